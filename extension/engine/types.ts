@@ -1,0 +1,110 @@
+/** The words of the engine: shapes and units that every room shares. Types only. */
+
+/** Three channels, red, green, blue. */
+export type Rgb = readonly [number, number, number];
+
+/** 3×3 matrix, row-major: rows are outputs, columns are inputs. */
+export type Matrix3 = readonly [Rgb, Rgb, Rgb];
+
+/** Interleaved samples, row by row from the top left. `data.length === width * height * channels`. */
+export interface Raster<A extends Float32Array | Uint16Array | Uint8Array = Uint16Array> {
+  readonly width: number;
+  readonly height: number;
+  readonly channels: 1 | 3;
+  readonly data: A;
+}
+
+/**
+ * A decoded scan: linear camera RGB, unity white balance, no gamma, no orientation applied.
+ * The signal of a sample is `(data - black) * scale`; 1.0 is the sensor's saturation.
+ * A small pedestal is kept below `black` so that noise around zero stays unbiased.
+ */
+export interface LinearScan extends Raster<Uint16Array> {
+  readonly black: number;
+  readonly scale: number;
+}
+
+/** What a file says of itself. Unknown values are absent, never invented. */
+export interface ScanInfo {
+  /** What kind of file the samples came from. */
+  readonly source: "raw" | "tiff" | "jpeg";
+  readonly make?: string;
+  readonly model?: string;
+  readonly lens?: string;
+  /** Shutter time in seconds. */
+  readonly shutter?: number;
+  /** f-number as written by the camera. */
+  readonly aperture?: number;
+  readonly iso?: number;
+  /** Focal length in millimetres. */
+  readonly focal?: number;
+  /** Camera wall-clock time, "YYYY-MM-DDTHH:MM:SS", no zone. */
+  readonly time?: string;
+  /** Full-size pixels of the scan, before any half-size decoding. */
+  readonly width: number;
+  readonly height: number;
+  /** Bits that the file's samples carry. */
+  readonly bits: number;
+  /** Colour filter arrangement, where there is one. */
+  readonly mosaic?: "bayer" | "xtrans";
+}
+
+/** What kind of film the scan shows. */
+export type Film = "colour-negative" | "black-and-white-negative" | "slide";
+
+/** Output colour spaces: IEC 61966-2-1, Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). */
+export type OutputSpace = "srgb" | "p3" | "adobe" | "romm";
+
+/** A characteristic curve as a table: log10 exposure against density, ascending in logH. */
+export interface CurveTable {
+  readonly logH: readonly number[];
+  readonly red: readonly number[];
+  readonly green: readonly number[];
+  readonly blue: readonly number[];
+  /** log10 exposure of mid-grey on this table's axis; where absent, green density 0.70 above its minimum. */
+  readonly mid?: number;
+}
+
+/** Everything of a resolved frame recipe that decides its colours. */
+export interface FrameLook {
+  readonly film: Film;
+  /** Density of unexposed, developed film per channel. */
+  readonly base: Rgb;
+  /** Slope of the straight part per channel; used where no curve is given. */
+  readonly gamma: Rgb;
+  readonly curve?: CurveTable;
+  /** Removes dye and sensor crosstalk, in density. */
+  readonly unmix: Matrix3;
+  /** Film exposures to linear sRGB primaries; rows sum to 1. */
+  readonly colour: Matrix3;
+  /** Brightness of the positive in stops. */
+  readonly exposure: number;
+  /** Filtration in CC units (0.01 D). */
+  readonly filtration: { readonly cyan: number; readonly magenta: number; readonly yellow: number };
+  readonly tone: ToneLook;
+  /** 1 leaves colours as they are, 0 is grey. */
+  readonly saturation: number;
+}
+
+/** The print curve. */
+export interface ToneLook {
+  /** Slope d log Y / d log H at mid-grey. */
+  readonly contrast: number;
+  /** 0 … 1: how early shadows begin to flatten. */
+  readonly toe: number;
+  /** 0 … 1: how early highlights begin to flatten. */
+  readonly shoulder: number;
+  /** L* of the deepest black, 0 … 30. */
+  readonly black: number;
+  /** Pairs of L* in, L* out, ascending; empty leaves tones as they are. */
+  readonly points: readonly (readonly [number, number])[];
+}
+
+/** The picture's place in the scan, in fractions of the scan's width and height; tilt in degrees, clockwise. */
+export interface Area {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  readonly tilt: number;
+}
