@@ -1,0 +1,60 @@
+/** The plan: what a look compiles to for one frame. Plain numbers and typed arrays, so that it can cross to any executor. */
+import { chainOf } from "./chain.ts";
+import { SPACES } from "./colour/spaces.ts";
+import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "./plan-tables.ts";
+import { toneCurve } from "./tone.ts";
+import type { FrameLook, Matrix3, OutputSpace, Rgb } from "./types.ts";
+
+/**
+ * −log10 → matrix → film table → matrix → print table.
+ *
+ * With three channels: D = unmix·(−log10 T) + offset; H_c = film table c at D_c; output = print table at (colour·H).
+ * With one: D = −log10(Σ weights·T) + offset[0]; H = film table at D; output = print table at H.
+ * T, D and H are held to the limits in chain.ts; the tables' axes are in plan-tables.ts.
+ */
+export interface Plan {
+  /** Channels of the positive. The scan's transmittance always has three. */
+  readonly channels: 1 | 3;
+  readonly space: OutputSpace;
+  readonly weights: Rgb;
+  /** 3×3, row by row. */
+  readonly unmix: Float64Array;
+  readonly offset: Rgb;
+  /** H over density above base: FILM_SAMPLES values a channel, one channel after the other. */
+  readonly film: Float32Array;
+  /** 3×3, row by row. */
+  readonly colour: Float64Array;
+  /** Encoded output, 0 … 1, over H: PRINT_SAMPLES values, the same for every channel. */
+  readonly print: Float32Array;
+}
+
+/**
+ * Compiles a look for an output space.
+ * @param weights of the channels of a one-channel film, summing to 1; a third each where left out
+ * @throws RangeError where the look's curve or gamma cannot be inverted
+ */
+export function compilePlan(look: FrameLook, space: OutputSpace, weights?: Rgb): Plan {
+  const chain = chainOf(look, space, weights);
+  const film = new Float32Array(chain.channels * FILM_SAMPLES);
+  chain.exposureOf.forEach((exposureOf, c) => {
+    for (let i = 0; i < FILM_SAMPLES; i++) film[c * FILM_SAMPLES + i] = exposureOf(filmAxis(i));
+  });
+  const tone = toneCurve(look.tone);
+  const { encode } = SPACES[space];
+  const print = new Float32Array(PRINT_SAMPLES);
+  for (let k = 0; k < PRINT_SAMPLES; k++) print[k] = encode(tone(printAxis(k)));
+  return {
+    channels: chain.channels,
+    space,
+    weights: chain.weights,
+    unmix: flat(chain.unmix),
+    offset: chain.offset,
+    film,
+    colour: flat(chain.colour),
+    print,
+  };
+}
+
+function flat(m: Matrix3): Float64Array {
+  return Float64Array.from(m.flat());
+}
