@@ -1,0 +1,131 @@
+/** Dust on the film and dirt on the sensor. Both take away light of every colour alike. */
+import type { Plane } from "./blur.ts";
+import type { FilmFormat } from "./format.ts";
+import { random } from "./random.ts";
+
+/** A speck or a hair lying on the film; places in mm from the picture's middle, radius in mm. */
+export interface Dust {
+  readonly kind: "speck" | "hair";
+  readonly x: number;
+  readonly y: number;
+  /** Mean radius of a speck; half the thickness of a hair. */
+  readonly radius: number;
+  /** Length of a hair in mm. */
+  readonly length: number;
+  /** Fraction of light taken away in its middle. */
+  readonly opacity: number;
+  /** Shapes its outline. */
+  readonly shape: number;
+}
+
+/** A shadow of dirt on the sensor's cover glass; place and radius in fractions of the scan's width. */
+export interface Dirt {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly depth: number;
+}
+
+/** Dust scattered evenly over the picture; radii spread evenly on a log scale between `smallest` and `largest` mm. */
+export function scatterDust(
+  format: FilmFormat,
+  amount: { specks: number; hairs?: number; smallest?: number; largest?: number },
+  seed: number,
+): Dust[] {
+  const r = random(seed, "dust");
+  const { smallest = 0.025, largest = 0.13 } = amount;
+  return Array.from({ length: amount.specks + (amount.hairs ?? 0) }, (_, i) => {
+    const hair = i >= amount.specks;
+    return {
+      kind: hair ? "hair" : "speck",
+      x: r.between(-0.48, 0.48) * format.picture[0],
+      y: r.between(-0.48, 0.48) * format.picture[1],
+      radius: hair ? r.between(0.012, 0.022) : smallest * (largest / smallest) ** r.uniform(),
+      length: hair ? r.between(0.6, 3) : 0,
+      opacity: hair ? r.between(0.5, 0.85) : r.between(0.65, 0.97),
+      shape: r.bits(),
+    } as const;
+  });
+}
+
+/** Dirt spread over the sensor: the same for every scan of one camera between two cleanings. */
+export function scatterDirt(count: number, seed: number): Dirt[] {
+  const r = random(seed, "dirt");
+  return Array.from({ length: count }, () => ({
+    x: r.between(0.06, 0.94),
+    y: r.between(0.06, 0.6),
+    radius: r.between(0.0016, 0.005),
+    depth: r.between(0.08, 0.35),
+  }));
+}
+
+/** Lays dust on a transmittance raster of the film; `middle` is the picture's centre in pixels. */
+export function layDust(
+  plane: Plane,
+  dust: readonly Dust[],
+  pixelsPerMm: number,
+  middle: readonly [number, number],
+): void {
+  for (const d of dust) {
+    const cx = middle[0] + d.x * pixelsPerMm;
+    const cy = middle[1] + d.y * pixelsPerMm;
+    const distance = d.kind === "hair" ? hairDistance(d, pixelsPerMm) : speckDistance(d, pixelsPerMm);
+    const reach = (d.kind === "hair" ? d.length : 1.6 * d.radius) * pixelsPerMm + 2;
+    for (let y = Math.max(0, Math.floor(cy - reach)); y < Math.min(plane.height, cy + reach); y++)
+      for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(plane.width, cx + reach); x++) {
+        const cover = Math.min(1, Math.max(0, 0.5 - distance(x + 0.5 - cx, y + 0.5 - cy)));
+        if (cover === 0) continue;
+        const left = 1 - cover * d.opacity;
+        const i = (y * plane.width + x) * 3;
+        for (let c = 0; c < 3; c++) plane.data[i + c] *= left;
+      }
+  }
+}
+
+/** Distance from an irregular outline in pixels, negative inside. */
+function speckDistance(d: Dust, scale: number): (x: number, y: number) => number {
+  const r = random(d.shape);
+  const waves = [2, 3, 5].map((k) => ({ k, size: r.between(0, 0.45 / k), phase: r.between(0, 2 * Math.PI) }));
+  return (x, y) => {
+    const angle = Math.atan2(y, x);
+    const outline = waves.reduce((s, w) => s + w.size * Math.cos(w.k * angle + w.phase), 1);
+    return Math.hypot(x, y) - d.radius * scale * outline;
+  };
+}
+
+/** A hair is a bent arc: distance from the nearest of its points less half its thickness. */
+function hairDistance(d: Dust, scale: number): (x: number, y: number) => number {
+  const r = random(d.shape);
+  const bend = r.between(-1.8, 1.8) / d.length;
+  const steps = Math.ceil(d.length * scale);
+  const points: [number, number][] = [];
+  let angle = r.between(0, 2 * Math.PI);
+  let [x, y] = [0, 0];
+  for (let i = 0; i <= steps; i++) {
+    points.push([x, y]);
+    x += Math.cos(angle) * (d.length / steps) * scale;
+    y += Math.sin(angle) * (d.length / steps) * scale;
+    angle += (bend * d.length) / steps;
+  }
+  // Around its own middle, so that its place is the middle of what is seen.
+  const [mx, my] = points[points.length >> 1];
+  return (px, py) =>
+    points.reduce((best, [qx, qy]) => Math.min(best, Math.hypot(px - qx + mx, py - qy + my)), Infinity) -
+    d.radius * scale;
+}
+
+/** Light that the dirt lets through, per pixel of the scan. */
+export function dirtShade(width: number, height: number, dirt: readonly Dirt[]): Float32Array | undefined {
+  if (dirt.length === 0) return undefined;
+  const shade = new Float32Array(width * height).fill(1);
+  for (const d of dirt) {
+    const [cx, cy, radius] = [d.x * width, d.y * width, d.radius * width];
+    const reach = 2.2 * radius;
+    for (let y = Math.max(0, Math.floor(cy - reach)); y < Math.min(height, cy + reach); y++)
+      for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(width, cx + reach); x++) {
+        const t = Math.hypot(x + 0.5 - cx, y + 0.5 - cy) / radius;
+        shade[y * width + x] *= 1 - d.depth / (1 + Math.exp((t - 1) * 6));
+      }
+  }
+  return shade;
+}
