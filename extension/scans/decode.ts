@@ -1,0 +1,93 @@
+/** The one door through which scans come in. Run it in a worker: decoding a raw file blocks its thread. */
+import type { LinearScan, ScanInfo } from "../engine/types.ts";
+import { ScanError, type ScanWarning, tooLarge } from "./errors.ts";
+import { infoFromExif, infoFromLibRaw, mergeInfo } from "./info.ts";
+import { readJpegExif } from "./jpeg-exif.ts";
+import { MAX_PIXELS } from "./limits.ts";
+import { checkTiff, decodePicture } from "./picture.ts";
+import { decodeRaw } from "./raw/decode-raw.ts";
+import { halveScan } from "./raw/to-scan.ts";
+import { type Recognised, recognise } from "./recognise.ts";
+import { type ByteSource, withFile } from "./source.ts";
+import { TAG } from "./tiff/tags.ts";
+
+export interface DecodeOptions {
+  /** Half the width and height, several times faster; for previews and proxies. */
+  readonly half?: boolean;
+  /** Files that claim more pixels are refused before memory is asked for (default 200 million). */
+  readonly maxPixels?: number;
+}
+
+export interface DecodedScan {
+  readonly scan: LinearScan;
+  readonly info: ScanInfo;
+  readonly warnings: readonly ScanWarning[];
+}
+
+/**
+ * Decodes a camera raw file, DNG, TIFF or JPEG, told apart by content, to linear camera RGB without white balance,
+ * gamma or rotation. Monochrome sensors and grey TIFF files give one channel.
+ * @throws ScanError for every file that cannot be used, with why and what to do
+ */
+export async function decodeScan(path: string, options: DecodeOptions = {}): Promise<DecodedScan> {
+  const { half = false, maxPixels = MAX_PIXELS } = options;
+  return withFile(path, async (source) => {
+    const found = recognise(path, source);
+    refuseHuge(path, found, maxPixels);
+    if (found.kind === "tiff") checkTiff(path, found.tiff!);
+    const exif = found.tiff ?? (found.exifJpegAt === undefined ? undefined : readJpegExif(source, found.exifJpegAt));
+    const camera = infoFromExif(exif);
+    const bytes = wholeFile(path, source);
+
+    if (found.kind === "raw") {
+      const { scan, metadata, width, height, mosaic, warnings } = await decodeRaw(path, bytes, found.tiff, {
+        half,
+        maxPixels,
+      });
+      const bits = metadata.color_data.raw_bps;
+      const info = {
+        source: "raw",
+        ...mergeInfo(camera, infoFromLibRaw(metadata)),
+        width,
+        height,
+        bits,
+        mosaic,
+      } as const;
+      return { scan, info, warnings };
+    }
+    const { scan, bits, warnings } = await decodePicture(path, bytes, found.kind, maxPixels);
+    const { width, height } = scan;
+    const info = { source: found.kind, ...mergeInfo(camera, {}), width, height, bits } as const;
+    return { scan: half ? halveScan(scan) : scan, info, warnings };
+  });
+}
+
+/** By what the directories claim; files whose headers only their decoder reads are checked there. */
+function refuseHuge(path: string, { tiff }: Recognised, maxPixels: number): void {
+  for (const directory of tiff?.directories ?? [])
+    for (const [across, down] of [
+      [TAG.width, TAG.height],
+      [TAG.tileWidth, TAG.tileHeight],
+    ]) {
+      const width = directory.number(across) ?? 0;
+      const height = directory.number(down) ?? 0;
+      if (width * height > maxPixels) throw tooLarge(path, width, height);
+    }
+}
+
+/** Larger than any raw file of the pixels allowed; such a file is not a scan. */
+const MAX_BYTES = 2 ** 31 - 1;
+
+function wholeFile(path: string, source: ByteSource): Uint8Array {
+  if (source.size > MAX_BYTES)
+    throw new ScanError(
+      "too-large",
+      path,
+      `has ${source.size} bytes`,
+      "Scans have less than 2 GB; check what this is.",
+    );
+  const bytes = source.read(0, source.size);
+  if (bytes.length < source.size)
+    throw new ScanError("unreadable", path, "could not be read to its end", "Check the disk, and copy the file again.");
+  return bytes;
+}

@@ -1,0 +1,49 @@
+import { basename } from "node:path";
+
+/** What can be wrong with a scan, as a word for programs. */
+export type ScanErrorCode =
+  | "missing"
+  | "not-a-file"
+  | "unreadable"
+  | "empty"
+  | "unrecognised"
+  | "truncated"
+  | "corrupt"
+  | "unsupported"
+  | "too-large"
+  | "codec"
+  | "write";
+
+/** A scan that cannot be used. `message` names the file and says why in one sentence; `cure` says what to do. */
+export class ScanError extends Error {
+  readonly code: ScanErrorCode;
+  /** The path as it was asked for. */
+  readonly file: string;
+  readonly cure: string;
+
+  /** `why` continues the sentence that begins with the file's name: "is empty", "ends too early: …". */
+  constructor(code: ScanErrorCode, file: string, why: string, cure: string) {
+    super(`${basename(file)} ${why}.`);
+    this.name = "ScanError";
+    this.code = code;
+    this.file = file;
+    this.cure = cure;
+  }
+}
+
+/** @param width as the file claims */
+export function tooLarge(file: string, width: number, height: number): ScanError {
+  return new ScanError(
+    "too-large",
+    file,
+    `claims to be ${width} × ${height} pixels`,
+    "If the size is true, scan in parts and join them; else make the scan again.",
+  );
+}
+
+/** Something about a usable scan that the photographer should know. */
+export interface ScanWarning {
+  readonly code: "jpeg" | "eight-bit" | "encoded" | "lossy" | "processed";
+  /** A sentence with what it costs and what to do. */
+  readonly message: string;
+}

@@ -1,0 +1,133 @@
+import type { LinearScan } from "../../engine/types.ts";
+import { ScanError, type ScanWarning, tooLarge } from "../errors.ts";
+import { mainDirectory } from "../recognise.ts";
+import type { TiffDirectory, TiffFile } from "../tiff/read.ts";
+import { TAG } from "../tiff/tags.ts";
+import { type LibRawMetadata, loadLibRaw } from "./libraw.ts";
+import { RawFailure, type RawPicture, readRaw } from "./read-raw.ts";
+import { halveScan, MIN_SIDE, scanOfLinear, scanOfMosaic } from "./to-scan.ts";
+
+export interface DecodedRaw {
+  readonly scan: LinearScan;
+  readonly metadata: LibRawMetadata;
+  /** Full size, before any halving. */
+  readonly width: number;
+  readonly height: number;
+  readonly mosaic?: "bayer" | "xtrans";
+  readonly warnings: readonly ScanWarning[];
+}
+
+/** Compressions of DNG and other TIFF-like raw files that are known by name. */
+const COMPRESSION = { deflate: [8, 32946], wavelet: 9, lossyJpeg: 34892, jpegXl: 52546 };
+const HIGH_EFFICIENCY = [13, 14];
+const FLOAT_SAMPLES = 3;
+const CURE =
+  "Convert it to an uncompressed or losslessly compressed DNG with the camera maker's own converter, and set the camera to lossless compression for the next scans.";
+
+/**
+ * @param tiff the file's directories, where it is TIFF-like
+ * @throws ScanError
+ */
+export async function decodeRaw(
+  file: string,
+  bytes: Uint8Array,
+  tiff: TiffFile | undefined,
+  options: { readonly half: boolean; readonly maxPixels: number },
+): Promise<DecodedRaw> {
+  const main = tiff && mainDirectory(tiff);
+  if (main) refuseKnown(file, main);
+  const lib = await loadLibRaw();
+  let raw: RawPicture;
+  try {
+    raw = readRaw(lib, bytes, options.maxPixels);
+  } catch (error) {
+    throw error instanceof RawFailure ? explain(file, error) : error;
+  }
+  const warnings = warningsFor(raw, main);
+  const { metadata } = raw;
+  const { width, height } = raw.kind === "mosaic" ? raw.mosaic : raw.picture;
+  if (Math.min(width, height) < MIN_SIDE)
+    throw new ScanError("corrupt", file, `is only ${width} × ${height} pixels`, "Make the scan again.");
+  if (raw.kind === "mosaic") {
+    const { mosaic } = raw;
+    const filters = mosaic.monochrome ? undefined : mosaic.period === 6 ? "xtrans" : "bayer";
+    return { scan: scanOfMosaic(mosaic, options.half), metadata, width, height, mosaic: filters, warnings };
+  }
+  const { black, white } = linearLevels(raw, main);
+  const scan = scanOfLinear(raw.picture, black, white);
+  return { scan: options.half ? halveScan(scan) : scan, metadata, width, height, warnings };
+}
+
+/** A DNG's own tags know black and white better than LibRaw tells for files without a mosaic. */
+function linearLevels(
+  { picture, metadata }: Extract<RawPicture, { kind: "linear" }>,
+  main: TiffDirectory | undefined,
+): { black: readonly number[]; white: number } {
+  const isDng = metadata.dng_version > 0;
+  const stated = isDng ? (main?.numbers(TAG.blackLevel) ?? []) : [metadata.color_data.black];
+  const black = stated.length === picture.channels || stated.length === 1 ? stated : [Math.max(0, ...stated)];
+  const white = (isDng && main?.number(TAG.whiteLevel)) || picture.maximum;
+  return { black, white };
+}
+
+/** Compressions that no decoder here can undo, told from the header before anything is unpacked. */
+function refuseKnown(file: string, main: TiffDirectory): void {
+  const compression = main.number(TAG.compression) ?? 1;
+  const refuse = (why: string) => {
+    throw new ScanError("unsupported", file, why, CURE);
+  };
+  if (main.number(TAG.sampleFormat) === FLOAT_SAMPLES)
+    refuse("holds floating-point numbers, which have no fixed saturation");
+  if (compression === COMPRESSION.jpegXl) refuse("is compressed with JPEG XL, which cannot be decoded here");
+  if (compression === COMPRESSION.wavelet) refuse("is compressed with VC-5 wavelets, which cannot be decoded here");
+  if (COMPRESSION.deflate.includes(compression))
+    refuse("is compressed with deflate, which cannot be decoded here for whole numbers");
+}
+
+function explain(file: string, failure: RawFailure): ScanError {
+  const said = failure.lines.map((line) => line.replace(/^.*?: /, "")).join("; ");
+  const detail = said ? ` (${said})` : "";
+  switch (failure.reason) {
+    case "too-large": {
+      const { raw_width: width, raw_height: height } = failure.metadata!;
+      return tooLarge(file, width, height);
+    }
+    case "unrecognised":
+      return new ScanError("corrupt", file, `begins like a raw file but cannot be opened as one${detail}`, CURE);
+    case "filters":
+      return new ScanError(
+        "unsupported",
+        file,
+        `has a colour filter arrangement that is not known here${detail}`,
+        CURE,
+      );
+    case "undecodable": {
+      if (/unexpected end/i.test(said))
+        return new ScanError("truncated", file, "ends too early", "Copy it from the camera's card again.");
+      const highEfficiency = HIGH_EFFICIENCY.includes(failure.metadata?.nikon?.NEFCompression ?? 0);
+      const kind = highEfficiency ? "a high-efficiency compression" : "a compression";
+      return new ScanError(
+        "unsupported",
+        file,
+        `uses ${kind} that cannot be decoded here, or is damaged${detail}`,
+        CURE,
+      );
+    }
+  }
+}
+
+function warningsFor(raw: RawPicture, main: TiffDirectory | undefined): ScanWarning[] {
+  const warnings: ScanWarning[] = [];
+  if (main?.number(TAG.compression) === COMPRESSION.lossyJpeg)
+    warnings.push({
+      code: "lossy",
+      message: "This DNG is lossily compressed; fine tones of the negative are lost. Use lossless compression.",
+    });
+  if (raw.kind === "linear" && raw.metadata.dng_version === 0)
+    warnings.push({
+      code: "processed",
+      message:
+        "The camera has already combined or balanced the colours of this raw file; use its full-size lossless raw setting.",
+    });
+  return warnings;
+}

@@ -1,0 +1,108 @@
+/**
+ * Half-size pictures straight from a mosaic, for proxies. Every colour is averaged about the centre of its 2 × 2
+ * cell, so that red and blue lie on one another; nothing is interpolated from another colour.
+ */
+import { levelsOf, type Mosaic } from "./mosaic.ts";
+
+/** A neighbour of a cell's top left site, and its share of one colour of the cell. */
+interface Tap {
+  readonly dy: number;
+  readonly dx: number;
+  readonly weight: number;
+}
+
+/** Interleaved RGB (one channel for monochrome), `floor(width / 2)` by `floor(height / 2)`. */
+export function halfSize(mosaic: Mosaic): Uint16Array {
+  const { height, period, monochrome } = mosaic;
+  const channels = monochrome ? 1 : 3;
+  const width = mosaic.width >> 1;
+  const out = new Uint16Array(width * (height >> 1) * channels);
+  const cells = monochrome || period === 2 ? 1 : period / 2;
+  const plans = cellPlans(mosaic, cells, channels);
+  for (let y = 0; y < height >> 1; y++)
+    for (let phase = 0; phase < cells; phase++)
+      for (let channel = 0; channel < channels; channel++)
+        averageRow(
+          mosaic,
+          out,
+          { y, phase, cells, channel, channels },
+          plans[((y % cells) * cells + phase) * channels + channel],
+        );
+  return out;
+}
+
+interface RowPart {
+  readonly y: number;
+  /** Which of `cells` cells in a row this part is about: x = phase, phase + cells, … */
+  readonly phase: number;
+  readonly cells: number;
+  readonly channel: number;
+  readonly channels: number;
+}
+
+function averageRow(mosaic: Mosaic, out: Uint16Array, part: RowPart, taps: readonly Tap[]): void {
+  const { data, stride, left, top, period, black } = mosaic;
+  const { gain, pedestal } = levelsOf(mosaic);
+  const { y, phase, cells, channel, channels } = part;
+  const width = mosaic.width >> 1;
+  const rows = Int32Array.from(taps, (tap) => (top + within(2 * y + tap.dy, mosaic.height, period)) * stride + left);
+  const weight = Float64Array.from(taps, (tap) => tap.weight * gain);
+  const blackOf = ({ dy, dx }: Tap) => black[wrap(2 * y + dy, period) * period + wrap(2 * phase + dx, period)];
+  const offset = pedestal + 0.5 - taps.reduce((sum, tap) => sum + tap.weight * blackOf(tap) * gain, 0);
+
+  const average = (x: number, column: (dx: number) => number) => {
+    let sum = offset;
+    for (let t = 0; t < taps.length; t++) sum += weight[t] * data[rows[t] + column(taps[t].dx)];
+    out[(y * width + x) * channels + channel] = sum < 0 ? 0 : sum > 65535 ? 65535 : sum;
+  };
+  const safe = (x: number) => x >= REACH && 2 * x + 2 + REACH <= mosaic.width;
+  const shift = Int32Array.from(taps, (tap) => tap.dx);
+  for (let x = phase; x < width; x += cells) {
+    if (!safe(x)) {
+      average(x, (dx) => within(2 * x + dx, mosaic.width, period));
+      continue;
+    }
+    let sum = offset;
+    for (let t = 0; t < weight.length; t++) sum += weight[t] * data[rows[t] + 2 * x + shift[t]];
+    out[(y * width + x) * channels + channel] = sum < 0 ? 0 : sum > 65535 ? 65535 : sum;
+  }
+}
+
+/** Sites beyond the cell that are looked at. */
+const REACH = 2;
+
+/** A place outside the picture is answered by the site one block further in: it has the same filter. */
+function within(i: number, length: number, period: number): number {
+  if (i < 0) return i + period;
+  return i < length ? i : i - period;
+}
+
+function wrap(i: number, period: number): number {
+  return ((i % period) + period) % period;
+}
+
+/** Taps for each cell of the block and each channel. */
+function cellPlans(mosaic: Mosaic, cells: number, channels: number): Tap[][] {
+  const plans: Tap[][] = [];
+  for (let cellY = 0; cellY < cells; cellY++)
+    for (let cellX = 0; cellX < cells; cellX++)
+      for (let channel = 0; channel < channels; channel++) plans.push(cellTaps(mosaic, 2 * cellY, 2 * cellX, channel));
+  return plans;
+}
+
+/**
+ * Neighbours of one colour with tent weights about the cell's centre. On a 2 × 2 block they centre by themselves;
+ * on a 6 × 6 block a smaller share for the farther side pulls the centre of weight back.
+ */
+function cellTaps({ colours, period, monochrome }: Mosaic, y: number, x: number, channel: number): Tap[] {
+  if (monochrome) return [0, 1].flatMap((dy) => [0, 1].map((dx) => ({ dy, dx, weight: 0.25 })));
+  const tent = (d: number) => Math.max(0, 1 - Math.abs(d - 0.5) / (period === 2 ? 2 : 3));
+  const reach = period === 2 ? 1 : REACH;
+  const taps: Tap[] = [];
+  for (let dy = -reach; dy <= 1 + reach; dy++)
+    for (let dx = -reach; dx <= 1 + reach; dx++)
+      if (colours[wrap(y + dy, period) * period + wrap(x + dx, period)] === channel)
+        taps.push({ dy, dx, weight: tent(dy) * tent(dx) });
+  const total = taps.reduce((sum, tap) => sum + tap.weight, 0);
+  return taps.map((tap) => ({ ...tap, weight: tap.weight / total }));
+}
