@@ -8,7 +8,7 @@ import { MID_GREY, STOP, transmittanceOf } from "./density.ts";
 import { IDENTITY, multiply } from "./matrix.ts";
 import type { FrameLook, Matrix3, OutputSpace, Rgb } from "./types.ts";
 
-/** Transmittance is taken as at least this (D 4.8, beyond any film) and at most that; NaN counts as the least. */
+/** Transmittance is taken as at least this (D 4.8, beyond any film) and at most that. */
 export const LEAST_T = 2 ** -16;
 export const MOST_T = 2 ** 8;
 

@@ -31,13 +31,13 @@ export interface FilmCurve {
   readonly toe: number;
   readonly shoulder: number;
   /** Density at log10 exposure. */
-  at(logH: number): number;
+  readonly at: (logH: number) => number;
   /** Slope dD / dlog H there. */
-  slopeAt(logH: number): number;
+  readonly slopeAt: (logH: number) => number;
   /** log10 exposure where the drawn curve reaches a density, exactly; no slope is held. */
-  logHAt(density: number): number;
+  readonly logHAt: (density: number) => number;
   /** log10 exposure of a density, with the slope held in toe and shoulder: rising and continuous over all densities. */
-  inverse(density: number): number;
+  readonly inverse: (density: number) => number;
 }
 
 /**

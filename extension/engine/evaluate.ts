@@ -12,7 +12,7 @@ import type { FrameLook, OutputSpace, Rgb } from "./types.ts";
 
 /** One pixel's values along the chain. One-channel film carries its one value three times. */
 export interface Reading {
-  /** Transmittance, held to what the chain takes. */
+  /** Transmittance, held to what the chain takes. Where it is no finite number, D counts as the least: black. */
   readonly transmittance: Rgb;
   /** Density above base, before unmixing and filtration. */
   readonly density: Rgb;
@@ -43,7 +43,7 @@ export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (
   return (scan) => {
     const w = chain.weights;
     const sum = w[0] * scan[0] + w[1] * scan[1] + w[2] * scan[2];
-    const transmittance = each(mono ? [sum, sum, sum] : scan, (t) => held(t, LEAST_T, MOST_T));
+    const transmittance = each(mono ? [sum, sum, sum] : scan, (t) => (isFinite(t) ? held(t, LEAST_T, MOST_T) : NaN));
     const opacity = each(transmittance, densityOf);
     const o = chain.offset;
     const unfiltered: Rgb = look.film === "slide" ? [0, 0, 0] : look.base;

@@ -6,14 +6,14 @@
 /** A smooth curve through points. Outside the points it goes on as a straight line with the end's slope. */
 export interface Cubic {
   /** Value at x. */
-  at(x: number): number;
+  readonly at: (x: number) => number;
   /** First derivative at x. */
-  slopeAt(x: number): number;
+  readonly slopeAt: (x: number) => number;
   /**
    * The x whose value is y, to 1e-12 of a segment. For rising data only; where the curve is flat, the flat part's start;
    * beyond a flat end, that end.
    */
-  inverse(y: number): number;
+  readonly inverse: (y: number) => number;
 }
 
 /**

@@ -19,9 +19,9 @@ export interface RgbSpace {
   readonly toXyz: Matrix3;
   readonly fromXyz: Matrix3;
   /** Linear to encoded; values outside 0 … 1 keep their sign and go on along the same law. */
-  encode(linear: number): number;
+  readonly encode: (linear: number) => number;
   /** Encoded to linear. */
-  decode(encoded: number): number;
+  readonly decode: (encoded: number) => number;
 }
 
 const D65: Chromaticity = [0.3127, 0.329];
