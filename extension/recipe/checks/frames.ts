@@ -1,0 +1,98 @@
+import type { RecipePath } from "../path.ts";
+import { type Checked, fields, type Fields, list, text } from "./check.ts";
+
+/** Scans, joins and areas of the frames. */
+export function checkFrames(checked: Checked): void {
+  const owners = new Map<string, { id: string; path: RecipePath; cropped: boolean }>();
+  for (const [id, value] of Object.entries(fields(checked.root.frames) ?? {})) {
+    const frame = fields(value);
+    if (!frame) continue;
+    const path = ["frames", id];
+    checkScans(checked, frame, path);
+    checkArea(checked, frame, path);
+    for (const scan of scansOf(frame, path)) {
+      const other = owners.get(scan.name);
+      const cropped = frame.area !== undefined;
+      if (!other) owners.set(scan.name, { id, path: scan.path, cropped });
+      else if (other.id === id || !other.cropped || !cropped)
+        checked.report(
+          "scan-used-twice",
+          scan.path,
+          `${other.id === id ? "This frame" : `Frame ${other.id}`} uses ${JSON.stringify(scan.name)} already. If the scan shows two frames, give each its own area.`,
+          {
+            see: { path: other.path, message: "used here first" },
+          },
+        );
+    }
+  }
+}
+
+function scansOf(frame: Fields, path: RecipePath): { name: string; path: RecipePath }[] {
+  const single = text(frame.scan);
+  if (single !== undefined) return [{ name: single, path: [...path, "scan"] }];
+  return (list(frame.scans) ?? []).flatMap((value, i) =>
+    typeof value === "string" ? [{ name: value, path: [...path, "scans", i] }] : [],
+  );
+}
+
+function checkScans({ report }: Checked, frame: Fields, path: RecipePath): void {
+  const { scan, scans, join } = frame;
+  if (scan !== undefined && scans !== undefined)
+    report(
+      "scan-and-scans",
+      [...path, "scan"],
+      "A frame comes from one scan or from several that are joined. Remove scan or scans.",
+      {
+        part: "key",
+        data: { key: "scan" },
+        see: { path: [...path, "scans"], part: "key", message: "several scans" },
+      },
+    );
+  if (scan === undefined && scans === undefined && frame.skip !== true)
+    report(
+      "no-scan",
+      path,
+      `Frame ${path[1]} has no scan. Write scan: and the file's name, or skip: true for a frame without one.`,
+      { part: "key", data: { key: "scan" } },
+    );
+  const places = list(join);
+  if (!places) return;
+  const count = list(scans)?.length;
+  if (count === undefined)
+    report(
+      "without-effect",
+      [...path, "join"],
+      "join is for frames with several scans and has no effect here. Remove it, or list the scans under scans.",
+      { part: "key", data: { key: "join" } },
+    );
+  else if (count !== places.length)
+    report(
+      "join-length",
+      [...path, "join"],
+      `join has ${places.length} places for ${count} scans. Each scan has one place; the first is [0, 0, 0].`,
+      { see: { path: [...path, "scans"], message: `${count} scans` } },
+    );
+}
+
+function checkArea({ report }: Checked, frame: Fields, path: RecipePath): void {
+  const area = fields(frame.area);
+  if (!area) return;
+  for (const [from, size] of [
+    ["left", "width"],
+    ["top", "height"],
+  ] as const) {
+    const start = area[from] ?? 0;
+    const length = area[size] ?? 1;
+    if (typeof start !== "number" || typeof length !== "number" || start + length <= 1 + 1e-9) continue;
+    const room = Math.max(0, Number((1 - start).toFixed(6)));
+    const key = area[size] === undefined ? from : size;
+    const hint = area[size] === undefined ? `State a ${size} of at most ${room}.` : `Write ${room} or less.`;
+    const data = key === size && room >= 0.001 ? { maximum: room, nearest: room } : {};
+    report(
+      "area-outside",
+      [...path, "area", key],
+      `The area leaves the scan: ${from} ${start} plus ${size} ${length} is more than 1. ${hint}`,
+      { data },
+    );
+  }
+}

@@ -1,0 +1,134 @@
+import { checkMeaning } from "./checks/all.ts";
+import { syntaxProblems } from "./faults.ts";
+import { Lines } from "./lines.ts";
+import { kindOfFile, type Position, type RecipeKind, type RecipePath, type TextRange } from "./path.ts";
+import { type Place, placeAt, rangeOf, type RangePart } from "./places.ts";
+import { type Problem, problem } from "./problems.ts";
+import { readSyntax, type Syntax } from "./syntax.ts";
+import type { Tree } from "./tree.ts";
+import { validateValue } from "./validate.ts";
+import { readValues, type Value } from "./values.ts";
+
+/** The largest recipe that is read, in UTF-16 units: some 20,000 frames. */
+export const maximumLength = 2_000_000;
+
+export interface ParseOptions {
+  /** The file's path, with / between folders; relative to the workspace root, or absolute. */
+  readonly file: string;
+  /** Told by the file's name where absent. */
+  readonly kind?: RecipeKind;
+  /**
+   * Folders that paths in the recipe may lead to. Absent: for a relative `file` the workspace root; for an absolute
+   * one the check of `..` is left to whoever opens the file.
+   */
+  readonly roots?: readonly string[];
+}
+
+/** A recipe's text with everything that is known of it. Never changes. */
+export interface RecipeDocument {
+  readonly file: string;
+  readonly kind: RecipeKind;
+  readonly text: string;
+  /** What the text says, as far as it could be read; wrong values included. Undefined for text without any. */
+  readonly value: Value | undefined;
+  /** The text's shape; undefined when it could not be read. */
+  readonly tree: Tree | undefined;
+  /** Whether the text is YAML. If not, `value` and `tree` are a guess and no edit is possible. */
+  readonly wellFormed: boolean;
+  /** In order of place. */
+  readonly problems: readonly Problem[];
+  /** The place of a key, of its value, or of both; undefined for what the text does not say. */
+  rangeOf(path: RecipePath, part?: RangePart): TextRange | undefined;
+  /** What stands at an offset of the text. */
+  pathAt(offset: number): Place;
+  positionOf(offset: number): Position;
+}
+
+/**
+ * Reads a recipe. Never throws: whatever is wrong with the text is among `problems`, with the exact range of the
+ * offending text. A text beyond 2 million characters or with conflict markers is not read at all.
+ */
+export function parseRecipe(text: string, options: ParseOptions): RecipeDocument {
+  const kind = options.kind ?? kindOfFile(options.file);
+  const refusal = refuse(text);
+  const syntax = refusal ? { tree: undefined, faults: [], problems: [refusal] } : read(text);
+  const { tree } = syntax;
+  const problems = [...syntax.problems];
+  let value: Value | undefined;
+  if (tree) {
+    const read = readValues(tree);
+    value = read.value;
+    if (problems.length === 0) {
+      problems.push(...read.problems);
+      if (value !== undefined) {
+        const subject = { kind, file: options.file, roots: options.roots, text, tree, value };
+        problems.push(...validateValue(subject, problems));
+        problems.push(...checkMeaning(subject, problems));
+      }
+    }
+  } else if (problems.length === 0) problems.push(emptyRecipe(text));
+  problems.sort((a, b) => a.range[0] - b.range[0] || a.range[1] - b.range[1]);
+
+  let lines: Lines | undefined;
+  return {
+    file: options.file,
+    kind,
+    text,
+    value,
+    tree,
+    wellFormed: tree !== undefined && syntax.problems.length === 0,
+    problems,
+    rangeOf: (path, part = "value") => tree && rangeOf(tree, path, part),
+    pathAt: (offset) => placeAt(text, tree, offset),
+    positionOf: (offset) => (lines ??= new Lines(text)).positionOf(offset),
+  };
+}
+
+/** What makes a text unreadable before reading it: size, and merge conflicts, which would only give noise. */
+function refuse(text: string): Problem | undefined {
+  if (text.length > maximumLength) {
+    const size = (text.length / 1e6).toFixed(1);
+    return problem(
+      "too-large",
+      [0, 1],
+      [],
+      `The recipe has ${size} million characters; at most 2 million are read. Split the roll, or check that this is a recipe at all.`,
+    );
+  }
+  const conflict = /^<{7}.*$/m.exec(text);
+  if (!conflict) return undefined;
+  const end = conflict.index + conflict[0].trimEnd().length;
+  return problem(
+    "conflict-markers",
+    [conflict.index, end],
+    [],
+    "The file holds an unsolved merge conflict. Keep one side, and remove the lines that begin with <<<<<<<, ======= and >>>>>>>.",
+  );
+}
+
+function read(text: string): Syntax & { problems: Problem[] } {
+  try {
+    const syntax = readSyntax(text);
+    return { ...syntax, problems: syntaxProblems(text, syntax.faults) };
+  } catch (error) {
+    // The stack ran out: brackets within brackets by the thousand. Anything else is a fault of ours.
+    if (!(error instanceof RangeError)) throw error;
+    return {
+      tree: undefined,
+      faults: [],
+      problems: [
+        problem(
+          "too-deep",
+          [0, Math.min(1, text.length)],
+          [],
+          "Values are nested thousands of levels deep. Nothing in a recipe needs more than six.",
+        ),
+      ],
+    };
+  }
+}
+
+function emptyRecipe(text: string): Problem {
+  const message = "The recipe is empty. Begin with: version: 1";
+  return problem("not-a-mapping", [0, text.length === 0 ? 0 : 1], [], message, { data: { key: "version" } });
+}

@@ -1,0 +1,323 @@
+// Made by schemas/generate.mjs from schemas/recipe.parts.json; do not edit.
+
+/** A roll of film that was shot and photographed: its stock, its scans, how they are converted, and its frames. */
+export interface RollRecipe {
+  readonly version: Version;
+  /** The roll's name, as it is to appear on contact sheets and in the pictures' metadata. */
+  readonly title?: string;
+  /**
+   * Path of the stock's recipe, relative to this file. Every value that the roll does not state itself comes from
+   * there.
+   */
+  readonly stock?: string;
+  readonly film?: FilmKind;
+  readonly format?: FilmFormat;
+  readonly exposed?: Exposed;
+  /**
+   * Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this
+   * folder. Default: the recipe's own folder.
+   */
+  readonly scans?: string;
+  readonly light?: Light;
+  readonly negative?: Negative;
+  readonly positive?: Positive;
+  readonly output?: Outputs;
+  /** The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes. */
+  readonly frames?: Readonly<Record<string, Frame>>;
+  readonly note?: Note;
+  /**
+   * Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by
+   * `rollbook lock`, checked before rendering.
+   */
+  readonly fingerprints?: Readonly<Record<string, Fingerprint>>;
+}
+
+/** A kind of film in a kind of development: what rolls of it have in common. */
+export interface StockRecipe {
+  readonly version: Version;
+  /** The stock's name. */
+  readonly title?: string;
+  readonly film?: FilmKind;
+  /** The film's box speed. Unit: ISO speed. Range: 0.1 to 100000. */
+  readonly iso?: number;
+  readonly format?: FilmFormat;
+  /** How the film was developed: developer, dilution, time, temperature, in free text. */
+  readonly process?: string;
+  readonly negative?: Negative;
+  readonly positive?: Positive;
+  readonly output?: Outputs;
+  readonly note?: Note;
+}
+
+/** Version of the recipe format. Always 1. */
+export type Version = 1;
+
+/**
+ * What kind of film it is. Slide film is already positive: base, gamma, curve and unmix do not apply to it. One
+ * of: colour-negative, black-and-white-negative, slide. Default: colour-negative.
+ */
+export type FilmKind = "colour-negative" | "black-and-white-negative" | "slide";
+
+/**
+ * Size of a frame on the film, in quotes: 135 and 135-half on perforated 35 mm film, 645 to 6x17 on roll film,
+ * 4x5in to 8x10in on sheets. It gives the scale for ppi and print sizes. One of: 135, 135-half, 645, 6x6, 6x7,
+ * 6x8, 6x9, 6x12, 6x17, 4x5in, 5x7in, 8x10in.
+ */
+export type FilmFormat = "135" | "135-half" | "645" | "6x6" | "6x7" | "6x8" | "6x9" | "6x12" | "6x17" | "4x5in" | "5x7in" | "8x10in";
+
+/** How the film was exposed, for the record and for the pictures' metadata. */
+export interface Exposed {
+  /** The camera that exposed the film. */
+  readonly camera?: string;
+  /** The lens that exposed the film. */
+  readonly lens?: string;
+  /** Day of the exposure, as year-month-day. Unit: calendar date. */
+  readonly date?: string;
+  /** The speed that the film was metered at. Unit: exposure index. Range: 0.1 to 100000. */
+  readonly rated?: number;
+  /**
+   * Development beyond normal; negative when the film was pulled. A record only: what it did to the film belongs
+   * in gamma or curve. Unit: stops. Range: −5 to 5. Default: 0.
+   */
+  readonly push?: number;
+  /** Where the film was exposed. */
+  readonly place?: string;
+}
+
+/** The light source behind the film, and what the set-up itself adds to every scan. */
+export interface Light {
+  /**
+   * Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven
+   * light and the light's colour.
+   */
+  readonly blank?: string;
+  /**
+   * Veiling light that adds to every scan: one number, or one each for red, green and blue. Unit: fraction of the
+   * bare light. Range: 0 to 0.2. Default: 0.
+   */
+  readonly flare?: number | readonly [number, number, number];
+  readonly spots?: Spots;
+}
+
+/**
+ * Specks to heal, each as [x, y, radius]. Under `light` they are on the sensor or lens and sit at the same place
+ * in every scan; under a frame they are on the film. y is counted in widths too, so that a spot is round. Unit:
+ * fractions of the scan's width. Default: [].
+ */
+export type Spots = readonly (readonly [number, number, number])[];
+
+/** How densities of the film are turned back into what the film was exposed to. */
+export interface Negative {
+  readonly base?: Base;
+  /**
+   * Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give
+   * gamma or curve, not both. Unit: density per log10 exposure. Range: 0.1 to 3. Default: 0.55; 0.62 for
+   * black-and-white negatives.
+   */
+  readonly gamma?: number | readonly [number, number, number];
+  readonly curve?: FilmCurve;
+  /**
+   * 3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue,
+   * columns are the scan's red, green and blue. Unit: factors of density. Default: [[1, 0, 0], [0, 1, 0], [0, 0,
+   * 1]].
+   */
+  readonly unmix?: readonly [UnmixRow, UnmixRow, UnmixRow];
+  /**
+   * 3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that
+   * neutrals stay neutral. Unit: factors of linear light. Default: [[1, 0, 0], [0, 1, 0], [0, 0, 1]].
+   */
+  readonly colour?: readonly [ColourRow, ColourRow, ColourRow];
+}
+
+/** One row: the shares of the scan's red, green and blue density. Range: −4 to 4. */
+export type UnmixRow = readonly [number, number, number];
+
+/** One row: the shares of the film's red, green and blue exposure. They add up to 1. Range: −5 to 5. */
+export type ColourRow = readonly [number, number, number];
+
+/**
+ * The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it
+ * was read.
+ */
+export interface Base {
+  /**
+   * Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the
+   * light's colour too. Unit: density. Range: −1 to 5. Default: [0, 0, 0].
+   */
+  readonly density?: readonly [number, number, number];
+  readonly read?: BaseReading;
+}
+
+/** Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like. */
+export interface BaseReading {
+  /** Name of the scan that shows rebate or leader. */
+  readonly scan: string;
+  /** The area that was read, as [left, top, width, height]. Unit: fractions of the scan's width and height. */
+  readonly area?: readonly [number, number, number, number];
+  /**
+   * How much the densities inside the area scatter: one number, or one each for red, green and blue. A record of
+   * how good the reading was. Unit: density. Range: 0 to 2.
+   */
+  readonly scatter?: number | readonly [number, number, number];
+}
+
+/**
+ * The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for
+ * black-and-white film. Give gamma or curve, not both.
+ */
+export interface FilmCurve {
+  /**
+   * The exposures of the table, ascending; each list of densities has one value for each of them. Unit: log10
+   * exposure. Range: −8 to 8.
+   */
+  readonly logH: readonly number[];
+  readonly red?: CurveDensities;
+  readonly green?: CurveDensities;
+  readonly blue?: CurveDensities;
+  readonly density?: CurveDensities;
+  /**
+   * The exposure of mid-grey on the table's own axis. Unit: log10 exposure. Range: −8 to 8. Default: where green
+   * density (density, on black-and-white film) is 0.70 above its minimum.
+   */
+  readonly mid?: number;
+}
+
+/** Density at each exposure of logH. It never falls as exposure rises. Unit: density. Range: −1 to 6. */
+export type CurveDensities = readonly number[];
+
+/** How the picture is printed from the negative: brightness, colour balance and tone. */
+export interface Positive {
+  /** Brightness of the positive: one stop more doubles the light. Unit: stops. Range: −10 to 10. Default: 0. */
+  readonly exposure?: number;
+  readonly filtration?: Filtration;
+  /**
+   * Steepness of the print curve at mid-grey, as d log Y / d log H. Mid-grey itself stays where it is. Unit: slope
+   * at mid-grey. Range: 0.2 to 5. Default: 1.35; 1 for slides.
+   */
+  readonly contrast?: number;
+  /**
+   * How early the shadows begin to flatten: 0 late and hard, 1 early and soft. Unit: share. Range: 0 to 1.
+   * Default: 0.3.
+   */
+  readonly toe?: number;
+  /**
+   * How early the highlights begin to flatten: 0 late and hard, 1 early and soft. Unit: share. Range: 0 to 1.
+   * Default: 0.4.
+   */
+  readonly shoulder?: number;
+  /** Lightness of the deepest black. Unit: L*. Range: 0 to 30. Default: 0.5. */
+  readonly black?: number;
+  /** Strength of colours: 0 is grey, 1 leaves them as they are. Unit: factor. Range: 0 to 3. Default: 1. */
+  readonly saturation?: number;
+  /**
+   * Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending. Unit: L*. Default:
+   * [].
+   */
+  readonly curve?: readonly (readonly [number, number])[];
+}
+
+/** Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast. */
+export interface Filtration {
+  /** Cyan filter: adds to the negative's red density. Unit: CC (0.01 density). Range: −200 to 200. Default: 0. */
+  readonly cyan?: number;
+  /** Magenta filter: adds to the negative's green density. Unit: CC (0.01 density). Range: −200 to 200. Default: 0. */
+  readonly magenta?: number;
+  /** Yellow filter: adds to the negative's blue density. Unit: CC (0.01 density). Range: −200 to 200. Default: 0. */
+  readonly yellow?: number;
+}
+
+/**
+ * The files to write for each frame. The nearest list replaces lists further out. Default: [{"name":"positive",
+ * "type":"jpeg"}].
+ */
+export type Outputs = readonly Output[];
+
+/** One kind of file to write. */
+export interface Output {
+  /**
+   * Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . -
+   * after the first character.
+   */
+  readonly name: string;
+  /** File type. One of: tiff, jpeg, png, webp, avif. */
+  readonly type: "tiff" | "jpeg" | "png" | "webp" | "avif";
+  /**
+   * Bits per channel. 16 bits need tiff or png. Unit: bits per channel. One of: 8, 16. Default: 16 for tiff, 8
+   * otherwise.
+   */
+  readonly depth?: 8 | 16;
+  /**
+   * Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is
+   * embedded. One of: srgb, p3, adobe, romm. Default: srgb.
+   */
+  readonly space?: "srgb" | "p3" | "adobe" | "romm";
+  /** Quality of lossy files (jpeg, webp, avif). Unit: encoder's scale. Range: 1 to 100. Default: 90. */
+  readonly quality?: number;
+  /**
+   * Length of the longest side. Pictures are made smaller, never larger. Unit: pixels. Range: 16 to 60000.
+   * Default: the picture's own size.
+   */
+  readonly long?: number;
+  /** Output sharpening after resizing: 0 none, 1 strong. Unit: share. Range: 0 to 1. Default: 0. */
+  readonly sharpen?: number;
+  /** Lossless compression of tiff files. One of: none, deflate. Default: deflate. */
+  readonly compression?: "none" | "deflate";
+}
+
+/** One picture on the film. */
+export interface Frame {
+  /** Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both. */
+  readonly scan?: string;
+  /** Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes. */
+  readonly scans?: readonly string[];
+  /** Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept. */
+  readonly join?: readonly (readonly [number, number, number])[];
+  readonly area?: FrameArea;
+  /**
+   * Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used. Unit:
+   * degrees clockwise. One of: 0, 90, 180, 270. Default: 0.
+   */
+  readonly turn?: 0 | 90 | 180 | 270;
+  /** true when the emulsion faced the camera: swaps left and right. Default: false. */
+  readonly mirror?: boolean;
+  /** true keeps the frame in the recipe but writes no picture of it. Default: false. */
+  readonly skip?: boolean;
+  readonly light?: Light;
+  readonly negative?: Negative;
+  readonly positive?: Positive;
+  readonly spots?: Spots;
+  /** The picture's title, for its metadata. */
+  readonly title?: string;
+  readonly note?: Note;
+}
+
+/**
+ * The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before
+ * mirroring and turning.
+ */
+export interface FrameArea {
+  /** Left edge. Unit: fraction of the scan's width. Range: 0 to 1. Default: 0. */
+  readonly left?: number;
+  /** Top edge. Unit: fraction of the scan's height. Range: 0 to 1. Default: 0. */
+  readonly top?: number;
+  /** Width. Unit: fraction of the scan's width. Range: 0.001 to 1. Default: 1. */
+  readonly width?: number;
+  /** Height. Unit: fraction of the scan's height. Range: 0.001 to 1. Default: 1. */
+  readonly height?: number;
+  /**
+   * How far the picture lies turned clockwise in the scan; it is turned back about the area's centre. Unit:
+   * degrees. Range: −45 to 45. Default: 0.
+   */
+  readonly tilt?: number;
+}
+
+/** What a scan's file was when the recipe was locked. */
+export interface Fingerprint {
+  /** Size of the file. Unit: bytes. Range: from 0. */
+  readonly size: number;
+  /** SHA-256 of the file (FIPS 180-4). Unit: 64 hexadecimal digits. */
+  readonly sha256: string;
+}
+
+/** A remark for people. It changes nothing in the picture. */
+export type Note = string;

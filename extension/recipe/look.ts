@@ -1,0 +1,39 @@
+import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
+import { defaultOf } from "./defaults.ts";
+import type { FilmCurve, Negative, Positive } from "./generated/types.ts";
+
+/** What decides a frame's colours, every default filled in. The arguments keep the schema. */
+export function lookOf(film: Film, negative: Negative, positive: Positive): FrameLook {
+  const stated = <T>(value: T | undefined, ...path: string[]): T => value ?? (defaultOf(film, path) as T);
+  const number = (key: "exposure" | "contrast" | "toe" | "shoulder" | "black" | "saturation"): number =>
+    stated<number>(positive[key], "positive", key);
+  const filter = (key: "cyan" | "magenta" | "yellow"): number =>
+    stated<number>(positive.filtration?.[key], "positive", "filtration", key);
+  const curve = negative.curve && curveTable(negative.curve);
+  return {
+    film,
+    base: stated<Rgb>(negative.base?.density, "negative", "base", "density"),
+    gamma: triple(stated<number | Rgb>(negative.gamma, "negative", "gamma")),
+    ...(curve ? { curve } : {}),
+    unmix: stated<Matrix3>(negative.unmix, "negative", "unmix"),
+    colour: stated<Matrix3>(negative.colour, "negative", "colour"),
+    exposure: number("exposure"),
+    filtration: { cyan: filter("cyan"), magenta: filter("magenta"), yellow: filter("yellow") },
+    tone: {
+      contrast: number("contrast"),
+      toe: number("toe"),
+      shoulder: number("shoulder"),
+      black: number("black"),
+      points: positive.curve ?? [],
+    },
+    saturation: number("saturation"),
+  };
+}
+
+const triple = (value: number | Rgb): Rgb => (typeof value === "number" ? [value, value, value] : value);
+
+/** Black-and-white film has one list of densities, which stands for all three. */
+function curveTable({ logH, red, green, blue, density, mid }: FilmCurve): CurveTable | undefined {
+  const [r, g, b] = [red ?? density, green ?? density, blue ?? density];
+  return r && g && b ? { logH, red: r, green: g, blue: b, ...(mid === undefined ? {} : { mid }) } : undefined;
+}

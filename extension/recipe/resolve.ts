@@ -1,0 +1,219 @@
+import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../engine/types.ts";
+import { defaultOf } from "./defaults.ts";
+import {
+  find,
+  type Found,
+  frameIds,
+  frameLevels,
+  type Level,
+  merged,
+  type Origin,
+  originOf,
+  rollLevels,
+} from "./cascade.ts";
+import type { RecipeDocument } from "./document.ts";
+import type {
+  BaseReading,
+  Exposed,
+  FilmFormat,
+  Fingerprint,
+  Frame,
+  Light,
+  Negative,
+  Output,
+  Positive,
+  RollRecipe,
+  StockRecipe,
+} from "./generated/types.ts";
+import { lookOf } from "./look.ts";
+import { folderOf, joinPath } from "./paths.ts";
+import type { RecipePath } from "./path.ts";
+import type { Value } from "./values.ts";
+
+/** A scan's name as the recipe has it, and the path that leads to it, of the same form as the roll's own. */
+export interface ScanPlace {
+  readonly name: string;
+  readonly path: string;
+}
+
+/** Centre and radius of a speck, in fractions of the scan's width. */
+export type Spot = readonly [x: number, y: number, radius: number];
+
+export interface ResolvedLight {
+  readonly blank?: ScanPlace;
+  /** Veiling light per channel, as a fraction of the bare light. */
+  readonly flare: Rgb;
+  readonly spots: readonly Spot[];
+}
+
+/** Where the base was read. */
+export interface ResolvedReading {
+  readonly scan: ScanPlace;
+  readonly area?: BaseReading["area"];
+  readonly scatter?: BaseReading["scatter"];
+}
+
+export interface ResolvedFrame {
+  readonly id: string;
+  readonly title?: string;
+  readonly note?: string;
+  /** Listed, but no picture of it is written. */
+  readonly skip: boolean;
+  /** One scan, or several to be joined. Empty for a frame that is skipped and has none. */
+  readonly scans: readonly ScanPlace[];
+  /** Where each scan lies on the first: x, y in pixels, degrees clockwise. Absent where there is one scan, or before measuring. */
+  readonly join?: readonly (readonly [x: number, y: number, angle: number])[];
+  readonly area: Area;
+  /** Degrees clockwise, after cropping and mirroring. */
+  readonly turn: 0 | 90 | 180 | 270;
+  readonly mirror: boolean;
+  /** Specks on the film. */
+  readonly spots: readonly Spot[];
+  readonly light: ResolvedLight;
+  readonly look: FrameLook;
+  readonly base: { readonly read?: ResolvedReading };
+}
+
+export interface ResolvedOutput {
+  readonly name: string;
+  readonly type: Output["type"];
+  readonly depth: 8 | 16;
+  readonly space: OutputSpace;
+  /** 1 … 100, for lossy files alone. */
+  readonly quality?: number;
+  /** Longest side in pixels; absent for the picture's own size. */
+  readonly long?: number;
+  readonly sharpen: number;
+  /** For tiff alone. */
+  readonly compression?: "none" | "deflate";
+}
+
+export interface ResolvedRoll {
+  readonly file: string;
+  readonly title?: string;
+  readonly note?: string;
+  readonly film: Film;
+  readonly format?: FilmFormat;
+  readonly exposed: Exposed;
+  readonly stock?: { readonly file: string; readonly title?: string; readonly iso?: number; readonly process?: string };
+  /** Folder of the scans, of the same form as `file`; "" for the workspace root. */
+  readonly scans: string;
+  readonly outputs: readonly ResolvedOutput[];
+  /** In the order of the text. Frames with an error in them are there, without what is wrong. */
+  readonly frames: readonly ResolvedFrame[];
+  readonly fingerprints: Readonly<Record<string, Fingerprint>>;
+  /** What applies to a frame that states nothing of its own. */
+  readonly shared: Pick<ResolvedFrame, "light" | "look" | "base">;
+  /** The value that applies: of a frame, or of the roll for `undefined`. Mappings come merged; undefined where nothing applies. */
+  valueAt(frame: string | undefined, path: RecipePath): Value | undefined;
+  /** Where that value is stated; undefined where nothing applies. For a mapping, where its nearest part is. */
+  originOf(frame: string | undefined, path: RecipePath): Origin | undefined;
+}
+
+/**
+ * The cascade default → stock → roll → frame, the nearest stated value winning per key. Values that an error is about
+ * count as not stated. A stock can be resolved by itself: pass it as `roll`.
+ */
+export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): ResolvedRoll {
+  const levels = rollLevels(roll, stock);
+  const own = levels[0]!.value as unknown as RollRecipe;
+  const from = levels[1]?.value as unknown as StockRecipe | undefined;
+  const film = (merged(levels, ["film"]) ?? "colour-negative") as Film;
+  const folder = joinPath(folderOf(roll.file), own.scans ?? ".") ?? "";
+  const place = (name: string): ScanPlace => ({ name, path: joinPath(folder, name) ?? name });
+
+  const share = (at: readonly Level[]) => {
+    const negative = (merged(at, ["negative"]) ?? {}) as Negative;
+    const positive = (merged(at, ["positive"]) ?? {}) as Positive;
+    const light = (merged(at, ["light"]) ?? {}) as Light;
+    const read = negative.base?.read;
+    return {
+      light: resolveLight(light, place),
+      look: lookOf(film, negative, positive),
+      base: read ? { read: { scan: place(read.scan), area: read.area, scatter: read.scatter } } : {},
+    };
+  };
+  const shared = share(levels);
+  const levelsOf = (id: string | undefined): readonly Level[] => (id === undefined ? levels : frameLevels(levels, id));
+
+  const frames = frameIds(roll, levels[0]!.value).map((id): ResolvedFrame => {
+    const frame = own.frames?.[id] ?? {};
+    const overrides = frame.light !== undefined || frame.negative !== undefined || frame.positive !== undefined;
+    return { id, ...resolveFrame(frame, place), ...(overrides ? share(levelsOf(id)) : shared) };
+  });
+
+  const lookUp = (id: string | undefined, path: RecipePath): Found | undefined => find(levelsOf(id), path);
+  return {
+    file: roll.file,
+    title: own.title,
+    note: own.note,
+    film,
+    format: merged(levels, ["format"]) as FilmFormat | undefined,
+    exposed: own.exposed ?? {},
+    stock: stock && { file: stock.file, title: from?.title, iso: from?.iso, process: from?.process },
+    scans: folder,
+    outputs: ((merged(levels, ["output"]) ?? defaultOf(film, ["output"])) as readonly Output[]).map(resolveOutput),
+    frames,
+    fingerprints: own.fingerprints ?? {},
+    shared,
+    valueAt(id, path) {
+      return (
+        merged(levelsOf(id), path) ??
+        (isHidden(levelsOf(id), path) ? undefined : (defaultOf(film, path, id !== undefined) as Value | undefined))
+      );
+    },
+    originOf(id, path) {
+      const found = lookUp(id, path);
+      if (found) return originOf(found);
+      return !isHidden(levelsOf(id), path) && defaultOf(film, path, id !== undefined) !== undefined
+        ? { level: "default", path }
+        : undefined;
+    },
+  };
+}
+
+/** A gamma's default does not apply where a curve is stated. */
+const isHidden = (levels: readonly Level[], path: RecipePath): boolean =>
+  path[0] === "negative" && path[1] === "gamma" && find(levels, ["negative", "curve"]) !== undefined;
+
+function resolveLight(light: Light, place: (name: string) => ScanPlace): ResolvedLight {
+  const flare = light.flare ?? 0;
+  return {
+    ...(light.blank === undefined ? {} : { blank: place(light.blank) }),
+    flare: typeof flare === "number" ? [flare, flare, flare] : flare,
+    spots: (light.spots ?? []) as readonly Spot[],
+  };
+}
+
+type OwnOfFrame = Omit<ResolvedFrame, "id" | "light" | "look" | "base">;
+
+function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): OwnOfFrame {
+  const { left = 0, top = 0, width = 1, height = 1, tilt = 0 } = frame.area ?? {};
+  const names = frame.scan === undefined ? (frame.scans ?? []) : [frame.scan];
+  return {
+    ...(frame.title === undefined ? {} : { title: frame.title }),
+    ...(frame.note === undefined ? {} : { note: frame.note }),
+    skip: frame.skip ?? false,
+    scans: names.map(place),
+    ...(frame.join === undefined || names.length < 2 ? {} : { join: frame.join }),
+    area: { left, top, width, height, tilt },
+    turn: frame.turn ?? 0,
+    mirror: frame.mirror ?? false,
+    spots: (frame.spots ?? []) as readonly Spot[],
+  };
+}
+
+function resolveOutput(output: Output): ResolvedOutput {
+  const { name, type } = output;
+  const isLossy = type === "jpeg" || type === "webp" || type === "avif";
+  return {
+    name,
+    type,
+    depth: output.depth ?? (type === "tiff" ? 16 : 8),
+    space: output.space ?? "srgb",
+    ...(isLossy ? { quality: output.quality ?? 90 } : {}),
+    ...(output.long === undefined ? {} : { long: output.long }),
+    sharpen: output.sharpen ?? 0,
+    ...(type === "tiff" ? { compression: output.compression ?? "deflate" } : {}),
+  };
+}

@@ -1,0 +1,32 @@
+import type { RecipeDocument } from "./document.ts";
+import type { RecipePath } from "./path.ts";
+import type { ProblemCode } from "./problems.ts";
+import type { Value } from "./values.ts";
+
+/** Errors that leave the value they are about as good as it was. */
+const harmless = new Set<ProblemCode>(["no-scan", "unquoted-frame-id", "duplicate-key"]);
+
+type Fields = Record<string, Value>;
+
+/**
+ * The recipe's value without what is wrong in it: each value that an error is about is left out (a list as a whole),
+ * so that what is left keeps the schema and can be resolved while somebody is still typing.
+ */
+export function soundValue(document: RecipeDocument): Readonly<Fields> {
+  if (!isMapping(document.value)) return {};
+  const errors = document.problems.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
+  let value: Value = document.value;
+  for (const path of errors) if (path.length > 0) value = without(value, path);
+  return isMapping(value) ? value : {};
+}
+
+/** A copy that lacks the value at `path`; lists on the way are left out whole. */
+function without(value: Value, path: RecipePath): Value {
+  const [key, ...rest] = path;
+  if (!isMapping(value) || key === undefined || !Object.hasOwn(value, String(key))) return value;
+  const { [String(key)]: inner, ...others } = value;
+  return rest.length > 0 && isMapping(inner) ? { ...others, [String(key)]: without(inner, rest) } : others;
+}
+
+const isMapping = (value: Value | undefined): value is Fields =>
+  typeof value === "object" && value !== null && !Array.isArray(value);

@@ -1,0 +1,142 @@
+import { isAlias, isMap, isScalar, isSeq, type Node, parseDocument, type Pair, type YAMLError } from "yaml";
+import type { Entry, Item, Tree } from "./tree.ts";
+
+/** A complaint of the YAML reader. */
+export interface SyntaxFault {
+  readonly code: YAMLError["code"] | "UNCLOSED";
+  readonly start: number;
+  readonly end: number;
+}
+
+/** What the YAML reader made of a text. Without faults, `tree` is undefined only for a text without a value. */
+export interface Syntax {
+  readonly tree: Tree | undefined;
+  readonly faults: readonly SyntaxFault[];
+}
+
+/**
+ * Reads YAML 1.2 with the core schema into a tree with places. Duplicate keys are left for others to report: the
+ * package compares each key with each. Throws a RangeError when the text is nested too deeply for the stack.
+ */
+export function readSyntax(text: string): Syntax {
+  const document = parseDocument(text, {
+    version: "1.2",
+    schema: "core",
+    uniqueKeys: false,
+    prettyErrors: false,
+    keepSourceTokens: true,
+    logLevel: "error",
+  });
+  const reader = new Reader(text);
+  const tree = document.contents ? reader.read(document.contents) : undefined;
+  const said = [...document.errors, ...document.warnings].map(({ code, pos, message }): SyntaxFault => {
+    const unclosed = code === "BAD_INDENT" && message.startsWith("Flow");
+    return { code: unclosed ? "UNCLOSED" : code, start: pos[0], end: pos[1] };
+  });
+  return { tree: tree?.start === tree?.end ? undefined : tree, faults: [...said, ...reader.tags] };
+}
+
+/** Turns the package's nodes into ours, and forgets the package. */
+class Reader {
+  readonly #text: string;
+  /** What each anchor names so far. An alias sees the anchors before it, as YAML wants; never one around itself. */
+  readonly #anchors = new Map<string, Tree>();
+  /** Tags that the reader accepts and recipes do not. */
+  readonly tags: SyntaxFault[] = [];
+
+  constructor(text: string) {
+    this.#text = text;
+  }
+
+  read(node: Node): Tree {
+    const tree = this.#tree(node);
+    if ("anchor" in node && node.anchor) this.#anchors.set(node.anchor, tree);
+    return tree;
+  }
+
+  #tree(node: Node): Tree {
+    const [start = 0, end = start] = node.range ?? [];
+    if (isAlias(node)) return { kind: "alias", start, end, name: node.source, target: this.#anchors.get(node.source) };
+    const props = this.#propsBefore(node, start);
+    if (isMap(node)) {
+      const entries = node.items.map((pair) => this.#entry(pair as Pair<Node, Node | null>, start));
+      const flow = node.flow === true;
+      return {
+        kind: "mapping",
+        ...blockRange(flow, start, end, entries[0]?.key, entries.at(-1)?.value),
+        ...props,
+        flow,
+        entries,
+      };
+    }
+    if (isSeq(node)) {
+      const source = node.srcToken && "items" in node.srcToken ? node.srcToken.items : [];
+      const items = node.items.map((value, i): Item => {
+        const dash = source[i]?.start.find((token) => token.type === "seq-item-ind")?.offset;
+        const tree = this.read(value as Node);
+        return { start: dash ?? tree.props ?? tree.start, value: tree };
+      });
+      const flow = node.flow === true;
+      return { kind: "list", ...blockRange(flow, start, end, items[0], items.at(-1)?.value), ...props, flow, items };
+    }
+    if (!isScalar(node)) throw new Error("The YAML reader gave a node of an unknown kind.");
+    const style = styles[String(node.type)] ?? "plain";
+    return { kind: "scalar", start, end: this.#trimmed(start, end), ...props, value: plainValue(node.value), style };
+  }
+
+  #entry(pair: Pair<Node, Node | null>, fallback: number): Entry {
+    const key = this.read(pair.key);
+    const value: Tree = pair.value
+      ? this.read(pair.value)
+      : { kind: "scalar", start: key.end || fallback, end: key.end || fallback, value: null, style: "plain" };
+    // A number as a key keeps its digits: 01 stays "01" for messages and for finding the frame that was meant.
+    const name =
+      key.kind === "scalar" && typeof key.value === "string" ? key.value : this.#text.slice(key.start, key.end);
+    return { name, key, value };
+  }
+
+  #trimmed(start: number, end: number): number {
+    let at = end;
+    while (at > start && /\s/.test(this.#text[at - 1] ?? "")) at--;
+    return at;
+  }
+
+  /** Tag and anchor stand just before a value; the node's own range leaves them out. */
+  #propsBefore(node: Node, start: number): { props?: number } {
+    const anchor = "anchor" in node && node.anchor ? `&${node.anchor}` : undefined;
+    const tag = "tag" in node && typeof node.tag === "string";
+    if (!anchor && !tag) return {};
+    const before = this.#text.slice(0, start).match(/(?:[&!][^\s,[\]{}]*[ \t\r\n]*)+$/);
+    if (before?.index === undefined) return {};
+    const at = before.index + before[0].indexOf("!");
+    if (tag)
+      this.tags.push({
+        code: "TAG_RESOLVE_FAILED",
+        start: at,
+        end: at + /^\S*/.exec(this.#text.slice(at, start))![0].length,
+      });
+    return { props: before.index };
+  }
+}
+
+const styles: Readonly<Record<string, "single" | "double" | "block">> = {
+  QUOTE_SINGLE: "single",
+  QUOTE_DOUBLE: "double",
+  BLOCK_LITERAL: "block",
+  BLOCK_FOLDED: "block",
+};
+
+function blockRange(
+  flow: boolean,
+  start: number,
+  end: number,
+  first?: { start: number },
+  last?: Tree,
+): { start: number; end: number } {
+  return flow || !first || !last ? { start, end } : { start: first.start, end: last.end };
+}
+
+function plainValue(value: unknown): string | number | boolean | null {
+  if (typeof value === "bigint") return Number(value);
+  return typeof value === "string" || typeof value === "number" || typeof value === "boolean" ? value : null;
+}

@@ -1,0 +1,67 @@
+import { describeKey } from "./describe.ts";
+import { roll, type SchemaError, stock } from "./generated/validate.js";
+import { complaint } from "./messages.ts";
+import type { RecipeKind, RecipePath } from "./path.ts";
+import { type Problem, problem } from "./problems.ts";
+import { type Tree, target } from "./tree.ts";
+import type { Value } from "./values.ts";
+
+/** A recipe on its way through the checks. */
+export interface Subject {
+  readonly kind: RecipeKind;
+  readonly file: string;
+  readonly roots: readonly string[] | undefined;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly value: Value;
+}
+
+/** What the schema says against the value. Paths that `known` problems are about already are left alone. */
+export function validateValue(subject: Subject, known: readonly Problem[]): Problem[] {
+  if (target(subject.tree)?.kind !== "mapping") {
+    const message = `A ${subject.kind} is a mapping of keys and values. Begin with: version: 1`;
+    return [problem("not-a-mapping", [subject.tree.start, subject.tree.end], [], message)];
+  }
+  const validator = subject.kind === "roll" ? roll : stock;
+  if (validator(subject.value)) return [];
+  const settled = new Set(known.map((p) => JSON.stringify(p.path)));
+  const problems: Problem[] = [];
+  for (const error of validator.errors ?? []) {
+    const path = pathOf(error, subject.value);
+    const about = keyOf(error);
+    if (settled.has(JSON.stringify(path)) || (about && settled.has(JSON.stringify([...path, about])))) continue;
+    const found = complaint(subject, error, path, describeKey(subject.kind, path));
+    if (found) problems.push(found);
+  }
+  return withoutEcho(problems);
+}
+
+/** A value that has the wrong type, or is none of the allowed ones, needs no second complaint. */
+function withoutEcho(problems: readonly Problem[]): Problem[] {
+  const first = new Map<string, Problem>();
+  for (const found of problems) {
+    const key = JSON.stringify([found.path, found.range]);
+    const other = first.get(key);
+    if (!other || (other.code !== "wrong-type" && found.code === "wrong-type")) first.set(key, found);
+  }
+  return [...first.values()];
+}
+
+/** The JSON pointer as a path: parts of lists become numbers. */
+function pathOf(error: SchemaError, root: Value): RecipePath {
+  let at: unknown = root;
+  return error.instancePath
+    .split("/")
+    .slice(1)
+    .map((part) => {
+      const key = part.replaceAll("~1", "/").replaceAll("~0", "~");
+      const step = Array.isArray(at) ? Number(key) : key;
+      at = (at as Record<string | number, unknown>)[step];
+      return step;
+    });
+}
+
+function keyOf(error: SchemaError): string | undefined {
+  const key = error.params.missingProperty ?? error.params.additionalProperty;
+  return typeof key === "string" ? key : undefined;
+}

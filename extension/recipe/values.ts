@@ -1,0 +1,149 @@
+import { type RecipePath, pathText } from "./path.ts";
+import { type Problem, problem } from "./problems.ts";
+import { type Entry, type Mapping, type Tree, target } from "./tree.ts";
+
+/** Data as the recipe states it: mappings become objects, lists become arrays. */
+export type Value = string | number | boolean | null | readonly Value[] | { readonly [key: string]: Value };
+
+const maximumDepth = 32;
+const maximumSize = 300_000;
+const forbidden = new Set(["__proto__", "constructor", "prototype"]);
+
+/**
+ * The tree's value. What cannot be a value is reported and left out: forbidden, unreadable and doubled keys, numbers
+ * that are not finite, aliases that lead nowhere, nesting beyond 32 levels. Aliases that would blow the value up are
+ * reported once, and then there is no value at all.
+ */
+export function readValues(tree: Tree): { value: Value | undefined; problems: Problem[] } {
+  const walk = new Walk();
+  const value = walk.read(tree, []);
+  return walk.size > maximumSize
+    ? { value: undefined, problems: [tooManyAliases(walk.alias ?? tree)] }
+    : { value, problems: walk.problems };
+}
+
+class Walk {
+  readonly problems: Problem[] = [];
+  /** Values read so far, those behind aliases counted each time. */
+  size = 0;
+  alias: Tree | undefined;
+
+  read(tree: Tree, path: RecipePath): Value | undefined {
+    if (++this.size > maximumSize) return undefined;
+    if (path.length > maximumDepth) {
+      this.problems.push(
+        problem(
+          "too-deep",
+          [tree.start, tree.end],
+          path,
+          `Values may be nested at most ${maximumDepth} levels deep. Nothing in a recipe needs more than six.`,
+        ),
+      );
+      return undefined;
+    }
+    if (tree.kind === "alias") return this.#alias(tree, path);
+    if (tree.kind === "scalar") return this.#scalar(tree.value, tree, path);
+    if (tree.kind === "list") {
+      const list: Value[] = [];
+      for (const [i, item] of tree.items.entries()) {
+        if (this.size > maximumSize) break;
+        list.push(this.read(item.value, [...path, i]) ?? null);
+      }
+      return list;
+    }
+    return this.#mapping(tree, path);
+  }
+
+  #scalar(value: Value, tree: Tree, path: RecipePath): Value | undefined {
+    if (typeof value !== "number" || Number.isFinite(value)) return value;
+    const what = Number.isNaN(value) ? "not a number" : "infinite or too large to be held";
+    this.problems.push(
+      problem(
+        "not-finite",
+        [tree.start, tree.end],
+        path,
+        `The value of ${pathText(path)} is ${what}. Write an ordinary number.`,
+      ),
+    );
+    return undefined;
+  }
+
+  #alias(tree: Tree & { kind: "alias" }, path: RecipePath): Value | undefined {
+    this.alias ??= tree;
+    const found = target(tree);
+    if (found) return this.read(found, path);
+    this.problems.push(
+      problem(
+        "bad-alias",
+        [tree.start, tree.end],
+        path,
+        `No anchor &${tree.name} stands before this alias. Write the value itself.`,
+      ),
+    );
+    return undefined;
+  }
+
+  #mapping(tree: Mapping, path: RecipePath): Value {
+    const value: Record<string, Value> = {};
+    const seen = new Map<string, Entry>();
+    for (const entry of tree.entries) {
+      if (this.size > maximumSize) break;
+      const fault = this.#keyFault(entry, seen, path);
+      if (fault) this.problems.push(fault);
+      if (fault && fault.code !== "unquoted-frame-id") continue;
+      seen.set(entry.name, entry);
+      const inner = this.read(entry.value, [...path, entry.name]);
+      if (inner !== undefined) value[entry.name] = inner;
+    }
+    return value;
+  }
+
+  #keyFault({ name, key }: Entry, seen: ReadonlyMap<string, Entry>, path: RecipePath): Problem | undefined {
+    const range = [key.start, key.end] as const;
+    const here = [...path, name];
+    if (key.kind !== "scalar" || key.style === "block")
+      return problem("bad-key", range, path, "A key is a word or a text in quotes. Write it as plain text.");
+    if (forbidden.has(name))
+      return problem(
+        "forbidden-key",
+        range,
+        here,
+        `${name} is a word that no recipe may use as a key. Remove it or choose another name.`,
+      );
+    if (seen.has(name))
+      return problem(
+        "duplicate-key",
+        range,
+        here,
+        `${pathText(here)} is stated twice; the first one counts. Remove one of them.`,
+        { data: { key: name } },
+      );
+    if (typeof key.value === "string") return undefined;
+    if (path.length === 1 && path[0] === "frames" && typeof key.value === "number") {
+      const quoted = JSON.stringify(name);
+      const why = String(key.value) === name ? "a number" : `the number ${key.value}`;
+      return problem(
+        "unquoted-frame-id",
+        range,
+        here,
+        `Frame ids are written in quotes: ${quoted}. Without them YAML reads ${name} as ${why}.`,
+        { data: { quoted } },
+      );
+    }
+    return problem(
+      "bad-key",
+      range,
+      here,
+      `${name} is not a text to YAML. Write the key in quotes: ${JSON.stringify(name)}.`,
+      { data: { quoted: JSON.stringify(name) } },
+    );
+  }
+}
+
+const tooManyAliases = (tree: Tree): Problem =>
+  problem(
+    "too-many-aliases",
+    [tree.start, tree.end],
+    [],
+    `With its aliases written out the recipe holds more than ${maximumSize} values. Write the values themselves; recipes need no aliases.`,
+  );
