@@ -1,0 +1,59 @@
+/** A real browser for tests: bundles a page's script with esbuild and opens it in headless Chromium, without any network. */
+import { build } from "esbuild";
+import { existsSync, readFileSync } from "node:fs";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { fileURLToPath } from "node:url";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+export const CHROMIUM = process.env["CHROMIUM"] ?? "/usr/bin/chromium";
+
+/** Tests that need the browser are skipped, and say so, where there is none. */
+export const hasChromium = existsSync(CHROMIUM);
+
+export const launch = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: CHROMIUM,
+    args: ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--force-color-profile=srgb"],
+  });
+
+export interface Bundle {
+  readonly script: string;
+  readonly style: string;
+}
+
+/** Bundles as extension/build.mjs does for the panel. */
+export async function bundle(entry: string, format: "esm" | "iife" = "esm"): Promise<Bundle> {
+  const { outputFiles } = await build({
+    absWorkingDir: root,
+    entryPoints: [entry],
+    bundle: true,
+    write: false,
+    outdir: "out",
+    format,
+    platform: "browser",
+    target: "es2022",
+    logLevel: "warning",
+  });
+  const text = (end: string): string => outputFiles.find((f) => f.path.endsWith(end))?.text ?? "";
+  return { script: text(".js"), style: text(".css") };
+}
+
+/** Opens files (by path under one made-up origin) as a page; everything else is refused. */
+export async function open(
+  browser: Browser,
+  files: Readonly<Record<string, { type: string; body: string | Buffer }>>,
+  viewport = { width: 900, height: 1000 },
+): Promise<Page> {
+  const page = await browser.newPage({ viewport });
+  await page.route("**/*", async (route) => {
+    const { pathname, origin } = new URL(route.request().url());
+    const file = origin === ORIGIN ? files[pathname] : undefined;
+    if (file) await route.fulfill({ contentType: file.type, body: file.body });
+    else await route.abort();
+  });
+  await page.goto(`${ORIGIN}/`);
+  return page;
+}
+const ORIGIN = "https://panel.invalid";
+
+export const builtFile = (path: string): string => readFileSync(`${root}/${path}`, "utf8");

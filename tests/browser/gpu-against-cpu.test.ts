@@ -1,0 +1,64 @@
+/**
+ * The panel's shader against the executor that writes the files, in a real browser: never more than 1/255 apart
+ * (the bar of issue "Live preview"), on random recipes over the whole range of transmittance.
+ */
+import fc from "fast-check";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { bundle, hasChromium, launch, open } from "./chromium.ts";
+import type { Apart, Case } from "./executors.page.ts";
+import { anyLook } from "./looks.ts";
+
+describe.skipIf(!hasChromium)("GPU against CPU", () => {
+  let browser: Browser;
+  let page: Page;
+
+  beforeAll(async () => {
+    const { script } = await bundle("tests/browser/executors.page.ts");
+    browser = await launch();
+    page = await open(browser, {
+      "/": { type: "text/html", body: "<!doctype html><script type=module src=/page.js></script>" },
+      "/page.js": { type: "text/javascript", body: script },
+    });
+    await page.waitForFunction(() => "compareExecutors" in window);
+  });
+  afterAll(() => browser.close());
+
+  const compare = (codes: number[], width: number, cases: Case[]): Promise<Apart[]> =>
+    page.evaluate(([c, w, all]) => window.compareExecutors(c, w, all), [codes, width, cases] as const);
+
+  /** Greys and colours over the whole code range, thick with what film has, with both ends. */
+  const codes = Array.from({ length: 96 * 64 * 3 }, (_, i) => {
+    const noise = Math.imul(i + 1, 2654435761) >>> 0;
+    if (i < 6) return i < 3 ? 0 : 65535;
+    if (i < 6000) return noise % 65536;
+    return 30000 + (noise % 14000);
+  });
+
+  it("agrees within 1/255 on 120 random looks, in every space", async () => {
+    const looks = fc.sample(anyLook, { numRuns: 120, seed: 4 });
+    const spaces = ["srgb", "p3", "adobe", "romm"] as const;
+    const cases = looks.map((look, i): Case => ({
+      look,
+      space: spaces[i % 4],
+      view: "print",
+      weights: [0.3, 0.5, 0.2],
+    }));
+    const all = await compare(codes, 96, cases);
+    expect(Math.max(...all.map((a) => a.worst))).toBeLessThanOrEqual(1);
+    // The check is only worth something on pictures that have tones.
+    expect(all.filter((a) => a.distinct > 60).length).toBeGreaterThan(60);
+    expect(all.reduce((sum, a) => sum + a.differing, 0) / all.length).toBeLessThan(0.02);
+  });
+
+  it("agrees on the negative and on the density view", async () => {
+    const looks = fc.sample(anyLook, { numRuns: 20, seed: 5 });
+    const cases = looks.flatMap((look): Case[] => [
+      { look, space: "srgb", view: "negative" },
+      { look, space: "p3", view: "density" },
+    ]);
+    const all = await compare(codes, 96, cases);
+    expect(Math.max(...all.map((a) => a.worst))).toBeLessThanOrEqual(1);
+    expect(Math.min(...all.map((a) => a.distinct))).toBeGreaterThan(100);
+  });
+});

@@ -1,0 +1,60 @@
+/** Runs plans on the CPU into RGBA; the same in the worker and, where there is none, in the page. */
+import { runPlan8 } from "../../extension/engine/run.ts";
+import type { Plan } from "../../extension/engine/plan.ts";
+import { type Grid, transmittanceOf } from "./source.ts";
+
+/** What the worker is told: a grid once, then plans over it. */
+export type ToWorker =
+  | { readonly kind: "grid"; readonly grid: number; readonly value: Grid; readonly lost?: Uint8Array }
+  | { readonly kind: "forget"; readonly grid: number }
+  | { readonly kind: "run"; readonly id: number; readonly grid: number; readonly plan: Plan; readonly warn: boolean };
+
+/** What it answers to a run. */
+export interface FromWorker {
+  readonly id: number;
+  readonly width: number;
+  readonly height: number;
+  readonly pixels: Uint8ClampedArray<ArrayBuffer>;
+}
+
+export interface CpuRunner {
+  receive(message: ToWorker): FromWorker | undefined;
+}
+
+export function makeCpuRunner(): CpuRunner {
+  const grids = new Map<number, { width: number; height: number; t: Float32Array; lost?: Uint8Array }>();
+  return {
+    receive(message) {
+      if (message.kind === "grid") {
+        const { width, height } = message.value;
+        grids.set(message.grid, { width, height, t: transmittanceOf(message.value), lost: message.lost });
+      } else if (message.kind === "forget") grids.delete(message.grid);
+      else {
+        const grid = grids.get(message.grid);
+        if (!grid) return { id: message.id, width: 0, height: 0, pixels: new Uint8ClampedArray(0) };
+        const pixels = new Uint8ClampedArray(grid.width * grid.height * 4);
+        runPlan8(message.plan, grid.t, pixels, grid.width * grid.height);
+        if (message.warn) paintLost(pixels, message.plan.print[0], grid.lost);
+        return { id: message.id, width: grid.width, height: grid.height, pixels };
+      }
+      return undefined;
+    },
+  };
+}
+
+/** The same colours and limits as the shader's. */
+function paintLost(pixels: Uint8ClampedArray, black: number, lost?: Uint8Array): void {
+  const deepest = black * 255 + 0.5;
+  for (let i = 0, k = 0; k < pixels.length; i++, k += 4) {
+    const top = Math.max(pixels[k], pixels[k + 1], pixels[k + 2]);
+    if (lost?.[i]) set(pixels, k, 255, 217, 0);
+    else if (top >= 255) set(pixels, k, 255, 26, 26);
+    else if (top <= deepest) set(pixels, k, 26, 89, 255);
+  }
+}
+
+function set(pixels: Uint8ClampedArray, k: number, r: number, g: number, b: number): void {
+  pixels[k] = r;
+  pixels[k + 1] = g;
+  pixels[k + 2] = b;
+}

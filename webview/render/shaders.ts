@@ -1,0 +1,93 @@
+/** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
+import { LEAST_D, LEAST_H, MOST_H } from "../../extension/engine/chain.ts";
+import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/log-code.ts";
+import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan-tables.ts";
+
+/** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */
+export const TABLE_WIDTH = 2048;
+
+const float = (v: number): string => (Number.isInteger(v) ? `${v}.0` : v.toPrecision(17));
+
+const SHIFT = 23 - Math.log2(PRINT_STEPS);
+const LEAST_H_BITS = new Int32Array(Float32Array.of(LEAST_H).buffer)[0];
+
+/** One triangle that covers everything. */
+export const COVER = `#version 300 es
+void main() {
+  vec2 p = vec2(gl_VertexID == 1 ? 3.0 : -1.0, gl_VertexID == 2 ? 3.0 : -1.0);
+  gl_Position = vec4(p, 0.0, 1.0);
+}`;
+
+/**
+ * Steps and limits as in engine/run.ts. Tables hold each value beside its successor, so that one fetch gives a segment.
+ * `warn` paints the print's lost tones and the scan's saturated pixels (`lost`) in colours that no picture has.
+ */
+export const PLAN = `#version 300 es
+precision highp float;
+precision highp int;
+precision highp usampler2D;
+uniform usampler2D codes;
+uniform usampler2D lost;
+uniform sampler2D film;
+uniform sampler2D print;
+uniform mat3 unmix;
+uniform vec3 offset;
+uniform mat3 colour;
+uniform vec3 weights;
+uniform bool mono;
+uniform bool warn;
+uniform float black;
+out vec4 result;
+
+vec2 segment(sampler2D table, int i) {
+  return texelFetch(table, ivec2(i & ${TABLE_WIDTH - 1}, i >> ${Math.log2(TABLE_WIDTH)}), 0).rg;
+}
+float exposure(int channel, float density) {
+  float x = clamp((density - (${float(LEAST_D)})) * ${float(FILM_STEPS)}, 0.0, ${float(FILM_SAMPLES - 1.001)});
+  int i = int(x);
+  vec2 s = segment(film, channel * ${FILM_SAMPLES} + i);
+  return mix(s.x, s.y, x - float(i));
+}
+float printed(float h) {
+  int bits = floatBitsToInt(clamp(h, ${float(LEAST_H)}, ${float(MOST_H)}));
+  vec2 s = segment(print, (bits - ${LEAST_H_BITS}) >> ${SHIFT});
+  return mix(s.x, s.y, float(bits & ${2 ** SHIFT - 1}) / ${float(2 ** SHIFT)});
+}
+void main() {
+  ivec2 at = ivec2(gl_FragCoord.xy);
+  vec3 density = ${float(CODE_DENSITY)} - vec3(texelFetch(codes, at, 0).rgb) * ${float(CODE_STEP)};
+  vec3 value;
+  if (mono) {
+    float t = dot(weights, exp2(density * ${float(-Math.log2(10))}));
+    value = vec3(printed(exposure(0, -log2(t) * ${float(Math.log10(2))} + offset.x)));
+  } else {
+    vec3 d = unmix * density + offset;
+    vec3 h = colour * vec3(exposure(0, d.r), exposure(1, d.g), exposure(2, d.b));
+    value = vec3(printed(h.r), printed(h.g), printed(h.b));
+  }
+  result = vec4(value, 1.0);
+  if (warn) {
+    uint scan = texelFetch(lost, at, 0).r;
+    float top = max(value.r, max(value.g, value.b));
+    if (scan > 0u) result.rgb = vec3(1.0, 0.85, 0.0);
+    else if (top >= ${float(254.5 / 255)}) result.rgb = vec3(1.0, 0.1, 0.1);
+    else if (top <= black) result.rgb = vec3(0.1, 0.35, 1.0);
+  }
+}`;
+
+/** Canvas pixel → place in the layer's part of the scan, and in the picture; outside of either nothing is drawn. */
+export const LAY = `#version 300 es
+precision highp float;
+uniform sampler2D picture;
+uniform mat3 toLayer;
+uniform mat3 toPicture;
+out vec4 result;
+void main() {
+  vec3 p = vec3(gl_FragCoord.xy, 1.0);
+  vec2 at = (toLayer * p).xy;
+  vec2 inside = (toPicture * p).xy;
+  vec4 here = texture(picture, at);
+  if (any(lessThan(inside, vec2(0.0))) || any(greaterThan(inside, vec2(1.0)))) discard;
+  if (any(lessThan(at, vec2(0.0))) || any(greaterThan(at, vec2(1.0)))) discard;
+  result = vec4(here.rgb, 1.0);
+}`;

@@ -1,0 +1,118 @@
+/** Where a picture stands: from pixels of the scan to the finished, upright picture, and on to the canvas. */
+import { toScan, type Framing, type Placement, place, type Turn } from "../../extension/engine/geometry.ts";
+import { affine, type Affine, apply, chained, inverse, moving, type Point, scaling, turning } from "./affine.ts";
+
+/** The part of a frame that is shown: what the recipe crops, or the whole scan with the crop drawn over it. */
+export interface Placing {
+  /** Finished size in pixels of the scan. */
+  readonly width: number;
+  readonly height: number;
+  /** From pixels of the scan to pixels of the finished picture. */
+  readonly toFinished: Affine;
+}
+
+/** Mirror (left–right) first, then the clockwise turn, of a picture of `width` × `height`. */
+function finishing(width: number, height: number, mirror: boolean, turn: Turn): Affine {
+  const mirrored = mirror ? chained(scaling(-1, 1), moving(width, 0)) : affine(1, 0, 0, 1, 0, 0);
+  const [w, h] = turn === 90 || turn === 270 ? [height, width] : [width, height];
+  return chained(mirrored, moving(-width / 2, -height / 2), turning(turn), moving(w / 2, h / 2));
+}
+
+/** The finished picture. */
+export function placed(scanWidth: number, scanHeight: number, framing: Framing): Placing {
+  const p = place({ width: scanWidth, height: scanHeight }, framing);
+  const upright = inverse(scanMap(p));
+  return {
+    width: p.finalWidth,
+    height: p.finalHeight,
+    toFinished: chained(upright, finishing(p.width, p.height, framing.mirror, framing.turn)),
+  };
+}
+
+/** The engine's mapping as an affine map: it is one, so three points give it. */
+function scanMap(p: Placement): Affine {
+  const [e, f] = toScan(p, 0, 0);
+  const [ax, ay] = toScan(p, 1, 0);
+  const [cx, cy] = toScan(p, 0, 1);
+  return affine(ax - e, ay - f, cx - e, cy - f, e, f);
+}
+
+/** The whole scan, mirrored and turned like the picture, not straightened. */
+export function wholeScan(width: number, height: number, mirror: boolean, turn: Turn): Placing {
+  const lying = turn === 90 || turn === 270;
+  return {
+    width: lying ? height : width,
+    height: lying ? width : height,
+    toFinished: finishing(width, height, mirror, turn),
+  };
+}
+
+/** How the finished picture is seen: `zoom` device pixels a scan pixel, or fitted; `centre` in fractions of it. */
+export interface Sight {
+  readonly zoom: "fit" | number;
+  readonly centre: Point;
+}
+
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Room left free around a fitted picture, in device pixels. */
+const MARGIN = 12;
+export const LEAST_ZOOM = 0.02;
+export const MOST_ZOOM = 8;
+
+export function fitZoom(placing: Placing, box: Box): number {
+  const room = (side: number): number => Math.max(16, side - 2 * MARGIN);
+  return Math.min(room(box.width) / placing.width, room(box.height) / placing.height);
+}
+
+export const zoomOf = (sight: Sight, placing: Placing, box: Box): number =>
+  sight.zoom === "fit" ? fitZoom(placing, box) : Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, sight.zoom));
+
+/** From the finished picture to the canvas. */
+export function seen(placing: Placing, sight: Sight, box: Box): Affine {
+  const zoom = zoomOf(sight, placing, box);
+  const centre: Point = sight.zoom === "fit" ? [0.5, 0.5] : sight.centre;
+  return chained(
+    moving(-centre[0] * placing.width, -centre[1] * placing.height),
+    scaling(zoom),
+    moving(box.x + box.width / 2, box.y + box.height / 2),
+  );
+}
+
+/** The sight after zooming to `zoom` while the point of the picture at `at` (canvas pixels) stays put. */
+export function zoomedAt(placing: Placing, sight: Sight, box: Box, zoom: number, at: Point): Sight {
+  const held = Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom));
+  const [px, py] = apply(inverse(seen(placing, sight, box)), at);
+  const centre: Point = [
+    (px - (at[0] - box.x - box.width / 2) / held) / placing.width,
+    (py - (at[1] - box.y - box.height / 2) / held) / placing.height,
+  ];
+  return { zoom: held, centre: inside(placing, box, held, centre) };
+}
+
+/** The sight after the picture was dragged by `dx`, `dy` device pixels. */
+export function panned(placing: Placing, sight: Sight, box: Box, dx: number, dy: number): Sight {
+  if (sight.zoom === "fit") return sight;
+  const zoom = zoomOf(sight, placing, box);
+  const centre: Point = [sight.centre[0] - dx / zoom / placing.width, sight.centre[1] - dy / zoom / placing.height];
+  return { zoom: sight.zoom, centre: inside(placing, box, zoom, centre) };
+}
+
+/** The centre is held so that the box stays filled, or the picture centred where it is smaller. */
+function inside(placing: Placing, box: Box, zoom: number, [x, y]: Point): Point {
+  const hold = (v: number, picture: number, room: number): number => {
+    const half = Math.min(0.5, room / 2 / zoom / picture);
+    return Math.min(1 - half, Math.max(half, v));
+  };
+  return [hold(x, placing.width, box.width), hold(y, placing.height, box.height)];
+}
+
+/** From the canvas to 0 … 1 inside the finished picture. */
+export function toUnit(placing: Placing, toCanvas: Affine): Affine {
+  return chained(inverse(toCanvas), placing.toFinished, scaling(1 / placing.width, 1 / placing.height));
+}
