@@ -5,7 +5,8 @@ import { emulsionOf, type Emulsion } from "./emulsion.ts";
 import type { FilmFormat } from "./format.ts";
 import { addGrain } from "./grain.ts";
 import { textAt, textWidth } from "./marking.ts";
-import { resized, type Scene } from "./scene.ts";
+import { resized, type Patch, type Scene } from "./scene.ts";
+import { integral } from "./spectrum.ts";
 import type { Stock } from "./stocks.ts";
 import { NODES } from "./upsample.ts";
 
@@ -71,7 +72,9 @@ export function develop(scene: Scene | "leader", stock: Stock, options: DevelopO
       throw new Error(
         `The scene is ${scene.width} × ${scene.height}, but a ${format.name} picture is ${wide} × ${high} mm: give both the same proportions.`,
       );
-    expose(emulsion, resized(scene, box.width, box.height), 2 ** (options.exposure ?? 0), exposures, width, box);
+    const factor = 2 ** (options.exposure ?? 0);
+    expose(emulsion, resized(scene, box.width, box.height), factor, exposures, width, box);
+    for (const patch of scene.patches ?? []) exposePatch(emulsion, patch, factor, exposures, width, box);
   }
   const film = { stock, format, pixelsPerMm: fine, width, height, picture: box };
   if (options.frame !== undefined) burnMarking(film, options.frame, exposures, n);
@@ -113,6 +116,16 @@ function expose(e: Emulsion, scene: Scene, factor: number, out: Float32Array, wi
       }
     }
   }
+}
+
+/** Light of a surface whose spectrum is known; its edges fall on whole pixels. */
+function exposePatch(e: Emulsion, patch: Patch, factor: number, out: Float32Array, width: number, box: Box): void {
+  const light = e.responses.map((r) => factor * integral(r, patch.reflectance));
+  const x0 = box.left + Math.round(patch.box.left * box.width);
+  const x1 = box.left + Math.round((patch.box.left + patch.box.width) * box.width);
+  const y0 = box.top + Math.round(patch.box.top * box.height);
+  const y1 = box.top + Math.round((patch.box.top + patch.box.height) * box.height);
+  for (let y = y0; y < y1; y++) for (let x = x0; x < x1; x++) out.set(light, (y * width + x) * light.length);
 }
 
 /** Exposures become amounts: what developed() of emulsion.ts does, over a raster. */

@@ -42,9 +42,8 @@ export function random(seed: number, stream = ""): Random {
 
 /** Fills with standard normal numbers. */
 export function fillNormal(out: Float32Array, source: Random): void {
-  const { bits } = source;
   for (let i = 0; i < out.length; i++) {
-    const r = bits();
+    const r = source.bits();
     out[i] = (NORMALS[r & 0xffff] + NORMALS[r >>> 16]) * Math.SQRT1_2;
   }
 }

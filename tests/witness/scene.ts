@@ -1,10 +1,27 @@
 /** What stood before the taking camera. */
+import type { Spectrum } from "./spectrum.ts";
 
 /** Linear Rec.709 (D65 white), interleaved RGB, 0.18 = mid-grey; highlights may exceed 1, nothing is negative. */
 export interface Scene {
   readonly width: number;
   readonly height: number;
   readonly data: Float32Array;
+  /** Places whose reflectance is known as a spectrum: the film sees that, and `data` is only what the eye would. */
+  readonly patches?: readonly Patch[];
+}
+
+/** Rectangle in fractions of the scene. */
+export interface SceneBox {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface Patch {
+  readonly name: string;
+  readonly box: SceneBox;
+  readonly reflectance: Spectrum;
 }
 
 /** An even field of one colour. */
@@ -15,11 +32,7 @@ export function evenScene(width: number, height: number, rgb: readonly [number, 
 }
 
 /** Puts a colour into a rectangle given in fractions of the scene; its edges are area-exact. */
-export function paint(
-  scene: Scene,
-  box: { left: number; top: number; width: number; height: number },
-  rgb: readonly [number, number, number],
-): void {
+export function paint(scene: Scene, box: SceneBox, rgb: readonly [number, number, number]): void {
   const x0 = box.left * scene.width;
   const y0 = box.top * scene.height;
   const x1 = x0 + box.width * scene.width;
@@ -45,7 +58,7 @@ export function resized(scene: Scene, width: number, height: number): Scene {
   for (let x = 0; x < width; x++)
     for (let y = 0; y < height; y++)
       for (let c = 0; c < 3; c++) data[(y * width + x) * 3 + c] = turned[(x * height + y) * 3 + c];
-  return { width, height, data };
+  return { ...scene, width, height, data };
 }
 
 /** Resamples lines of `from` RGB pixels (`step` apart; lines `line` apart) to `to`; output is packed line by line. */

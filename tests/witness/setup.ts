@@ -96,7 +96,7 @@ export function bareSignal(camera: Camera, light: Light, setup: Setup, exposure:
   return weights.map((w) => (amount * integral(w)) / green) as Triple;
 }
 
-// prettier-ignore
+// oxfmt-ignore
 const SHUTTERS = [4000, 3200, 2500, 2000, 1600, 1250, 1000, 800, 640, 500, 400, 320, 250, 200, 160, 125, 100, 80, 60, 50, 40, 30, 25, 20, 15, 13, 10, 8, 6, 5, 4, 3, 2, 1];
 
 /**

@@ -51,9 +51,9 @@ function colourNegative(s: NegativeSpec): Stock {
     NEGATIVE_DYES.yellow,
   ];
   const sensitivities = [
-    product(sum(lobe(s.reds[0], s.reds[1], 22), lobe(560, 40, 40, 0.05)), edge(570, 9)),
-    product(sum(lobe(552, 28, 19), lobe(505, 26, 20, 0.3), lobe(420, 30, 40, 0.06)), edge(600, -5)),
-    product(sum(lobe(440, 45, 26), lobe(400, 20, 25, 0.4)), edge(508, -6)),
+    product(lobe(s.reds[0], s.reds[1], 23), edge(562, 8)),
+    product(sum(lobe(552, 28, 19), lobe(505, 26, 20, 0.28), lobe(420, 30, 40, 0.05)), edge(600, -5)),
+    product(sum(lobe(450, 32, 24), lobe(405, 20, 25, 0.1)), edge(505, -6)),
   ];
   return {
     name: s.name,
@@ -97,8 +97,8 @@ export const NORTHLIGHT_400: Stock = colourNegative({
   support: [0.14, 0.1],
   masks: [0.45, 0.46],
   granularity: [0.21, 0.2, 0.34],
-  interlayer: 0.16,
-  reds: [645, 34],
+  interlayer: 0.6,
+  reds: [622, 32],
 });
 
 export const SKERRY_100: Stock = colourNegative({
@@ -110,8 +110,8 @@ export const SKERRY_100: Stock = colourNegative({
   support: [0.19, 0.14],
   masks: [0.45, 0.57],
   granularity: [0.13, 0.12, 0.22],
-  interlayer: 0.22,
-  reds: [640, 30],
+  interlayer: 0.75,
+  reds: [628, 33],
 });
 
 export const COALFISH_125: Stock = {
@@ -148,7 +148,7 @@ export const LANTERN_64: Stock = {
     granularity: [0.3, 0.28, 0.4][i],
   })),
   base: support(0.1, 0.04),
-  interlayer: crosswise(0.12),
+  interlayer: crosswise(0.3),
   scatter: 3,
   cloud: 3,
 };
