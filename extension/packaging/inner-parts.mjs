@@ -1,0 +1,86 @@
+// What no package's own files tell: the libraries inside LibRaw's WebAssembly build, and licence texts left out of
+// packages. Sources: the package's build script (compileLibraw.sh in github.com/ybouane/LibRaw-Wasm), the files COPYRIGHT
+// of LibRaw and LICENSE of Little CMS in their repositories, LICENSE of Emscripten,
+// and COPYRIGHT of musl as Emscripten carries it.
+
+const mit = (holder) => `${holder}
+
+Permission is hereby granted, free of charge, to any person obtaining a copy
+of this software and associated documentation files (the "Software"), to deal
+in the Software without restriction, including without limitation the rights
+to use, copy, modify, merge, publish, distribute, sublicense, and/or sell
+copies of the Software, and to permit persons to whom the Software is
+furnished to do so, subject to the following conditions:
+
+The above copyright notice and this permission notice shall be included in
+all copies or substantial portions of the Software.
+
+THE SOFTWARE IS PROVIDED "AS IS", WITHOUT WARRANTY OF ANY KIND, EXPRESS OR
+IMPLIED, INCLUDING BUT NOT LIMITED TO THE WARRANTIES OF MERCHANTABILITY,
+FITNESS FOR A PARTICULAR PURPOSE AND NONINFRINGEMENT. IN NO EVENT SHALL THE
+AUTHORS OR COPYRIGHT HOLDERS BE LIABLE FOR ANY CLAIM, DAMAGES OR OTHER
+LIABILITY, WHETHER IN AN ACTION OF CONTRACT, TORT OR OTHERWISE, ARISING FROM,
+OUT OF OR IN CONNECTION WITH THE SOFTWARE OR THE USE OR OTHER DEALINGS IN THE
+SOFTWARE.
+`;
+
+const isc = (holder) => `${holder}
+
+Permission to use, copy, modify, and/or distribute this software for any
+purpose with or without fee is hereby granted, provided that the above
+copyright notice and this permission notice appear in all copies.
+
+THE SOFTWARE IS PROVIDED "AS IS" AND THE AUTHOR DISCLAIMS ALL WARRANTIES
+WITH REGARD TO THIS SOFTWARE INCLUDING ALL IMPLIED WARRANTIES OF
+MERCHANTABILITY AND FITNESS. IN NO EVENT SHALL THE AUTHOR BE LIABLE FOR ANY
+SPECIAL, DIRECT, INDIRECT, OR CONSEQUENTIAL DAMAGES OR ANY DAMAGES WHATSOEVER
+RESULTING FROM LOSS OF USE, DATA OR PROFITS, WHETHER IN AN ACTION OF CONTRACT,
+NEGLIGENCE OR OTHER TORTIOUS ACTION, ARISING OUT OF OR IN CONNECTION WITH THE
+USE OR PERFORMANCE OF THIS SOFTWARE.
+`;
+
+/** Licence texts of packages that name their licence but do not carry its text. */
+export const missingTexts = [
+  { packages: /^libraw-wasm$/, text: isc("Copyright (c) ybouane and the contributors to LibRaw-Wasm") },
+  { packages: /^@microsoft\/fast-/, text: mit("Copyright (c) Microsoft Corporation. All rights reserved.") },
+];
+
+/** Sections of the notices for what is linked into a binary. */
+export const innerParts = [
+  {
+    title: "Libraries inside libraw-wasm",
+    text: [
+      "`libraw.js` and `libraw.wasm` lie beside the bundles as files of their own and can be replaced by another build.",
+      "",
+      "| library | version | licence | source |",
+      "| --- | --- | --- | --- |",
+      "| LibRaw | 0.22.1 | LGPL-2.1 or CDDL-1.0, at your choice | https://github.com/LibRaw/LibRaw |",
+      "| Little CMS | 2.19.1 | MIT | https://github.com/mm2/Little-CMS |",
+      "| libjpeg | as in the Emscripten port | IJG | https://www.ijg.org |",
+      "| Emscripten's run time with musl and LLVM's C++ library | as built | MIT or NCSA; MIT; Apache-2.0 with LLVM exception | https://github.com/emscripten-core/emscripten |",
+      "",
+      "LibRaw is copyright (C) from 2008 on LibRaw LLC (www.libraw.org) and contains code that is copyright (C) from 1997 on",
+      "Dave Coffin. Its texts: licences/LGPL-2.1.txt and licences/CDDL-1.0.txt.",
+      "",
+      "This software is based in part on the work of the Independent JPEG Group; the text: licences/IJG.txt.",
+      "",
+      "Little CMS:",
+      "",
+      "```text",
+      ...mit("Copyright (c) 1998-2023 Marti Maria Saguer").trim().split("\n"),
+      "```",
+      "",
+      "Emscripten:",
+      "",
+      "```text",
+      ...mit("Copyright (c) 2010-2014 Emscripten authors, see its AUTHORS file.").trim().split("\n"),
+      "```",
+      "",
+      "musl:",
+      "",
+      "```text",
+      ...mit("Copyright (c) from 2005 on Rich Felker and others; see musl's COPYRIGHT file.").trim().split("\n"),
+      "```",
+    ],
+  },
+];
