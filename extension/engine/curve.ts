@@ -21,6 +21,9 @@ export const MID_GREY_LOG_H = MID_GREY_DENSITY / MID_GREY_GAMMA;
 
 /** One channel's characteristic curve. Densities are the table's own, base included. */
 export interface FilmCurve {
+  /** log10 exposure of the table's first and last point. */
+  readonly first: number;
+  readonly last: number;
   /** Least density of the table. */
   readonly dmin: number;
   /** Greatest density of the table. */
@@ -66,6 +69,8 @@ export function filmCurve(logH: readonly number[], density: readonly number[]): 
   const shoulderSlope = Math.max(cubic.slopeAt(shoulder), least);
 
   return {
+    first,
+    last,
     dmin,
     dmax,
     gamma,
