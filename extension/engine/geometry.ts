@@ -1,0 +1,101 @@
+import type { Area } from "./types.ts";
+
+/** A quarter turn, clockwise, in degrees. */
+export type Turn = 0 | 90 | 180 | 270;
+
+/** Where a picture lies in its scan and how it is to stand: what a frame recipe says. */
+export interface Framing {
+  readonly area: Area;
+  readonly turn: Turn;
+  /** Left and right exchanged, before the turn. */
+  readonly mirror: boolean;
+}
+
+/**
+ * The one mapping behind crop, straightening and size, in pixels. The upright picture of `width` × `height` (before
+ * mirror and turn) has its pixel (u, v) at the scan position
+ *
+ *     x = centreX + cos·p − sin·q,  y = centreY + sin·p + cos·q,
+ *     p = (u + ½ − width/2)·stepX,  q = (v + ½ − height/2)·stepY.
+ */
+export interface Placement {
+  readonly scanWidth: number;
+  readonly scanHeight: number;
+  readonly width: number;
+  readonly height: number;
+  readonly centreX: number;
+  readonly centreY: number;
+  readonly cos: number;
+  readonly sin: number;
+  readonly stepX: number;
+  readonly stepY: number;
+  /** True when every output pixel is exactly one scan pixel: samples are copied. */
+  readonly exact: boolean;
+  readonly mirror: boolean;
+  readonly turn: Turn;
+  /** Size of the finished picture, after the turn. */
+  readonly finalWidth: number;
+  readonly finalHeight: number;
+}
+
+/** A picture's longest side: JPEG cannot hold more, and no scan needs more. */
+const LONGEST = 65_500;
+
+/**
+ * Works out a picture's size and mapping.
+ *
+ * @param size the scan's pixels.
+ * @param long the longest side wanted, in pixels; a picture is never enlarged to reach it.
+ * @throws RangeError when the area is empty, not finite, or holds less than one pixel.
+ */
+export function place(size: { width: number; height: number }, framing: Framing, long?: number): Placement {
+  const { area, turn, mirror } = framing;
+  const numbers = [area.left, area.top, area.width, area.height, area.tilt];
+  if (!numbers.every(Number.isFinite)) throw new RangeError("The area holds a value that is not a number.");
+  const wide = area.width * size.width;
+  const high = area.height * size.height;
+  if (wide < 1 || high < 1) throw new RangeError("The area is smaller than one pixel of the scan.");
+  if (Math.max(wide, high) > LONGEST) throw new RangeError(`The picture is longer than ${LONGEST} pixels.`);
+
+  const fullWidth = Math.round(wide);
+  const fullHeight = Math.round(high);
+  const shrink = long === undefined ? 1 : Math.min(1, long / Math.max(fullWidth, fullHeight));
+  const width = Math.max(1, Math.round(fullWidth * shrink));
+  const height = Math.max(1, Math.round(fullHeight * shrink));
+  const sameSize = width === fullWidth && height === fullHeight;
+  const exact = sameSize && area.tilt === 0;
+
+  let centreX = (area.left + area.width / 2) * size.width;
+  let centreY = (area.top + area.height / 2) * size.height;
+  if (exact) {
+    // An upright picture at full size is moved by less than half a pixel, on to the scan's own grid.
+    centreX = Math.round(area.left * size.width) + width / 2;
+    centreY = Math.round(area.top * size.height) + height / 2;
+  }
+  const angle = (area.tilt * Math.PI) / 180;
+  const lying = turn === 90 || turn === 270;
+  return {
+    scanWidth: size.width,
+    scanHeight: size.height,
+    width,
+    height,
+    centreX,
+    centreY,
+    cos: Math.cos(angle),
+    sin: Math.sin(angle),
+    stepX: sameSize ? 1 : wide / width,
+    stepY: sameSize ? 1 : high / height,
+    exact,
+    mirror,
+    turn,
+    finalWidth: lying ? height : width,
+    finalHeight: lying ? width : height,
+  };
+}
+
+/** Scan position (pixel coordinates, 0.5 is the middle of the first pixel) of a point of the upright picture. */
+export function toScan(p: Placement, u: number, v: number): [x: number, y: number] {
+  const dx = (u - p.width / 2) * p.stepX;
+  const dy = (v - p.height / 2) * p.stepY;
+  return [p.centreX + p.cos * dx - p.sin * dy, p.centreY + p.sin * dx + p.cos * dy];
+}

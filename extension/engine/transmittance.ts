@@ -1,0 +1,159 @@
+import type { LightField } from "./light.ts";
+import type { LinearScan, Rgb } from "./types.ts";
+
+/** What turns a scan's samples into transmittance. */
+export interface LightSetup {
+  /** The bare light; absent where the roll has no blank: T is then the scan's own signal. */
+  readonly field?: LightField;
+  /** Veiling light as a fraction of the bare light, per channel; counts only with a field. */
+  readonly flare?: Rgb;
+  /** Exposure of the scan over that of the blank; see `relativeExposure`. */
+  readonly ratio: number;
+}
+
+/** Reads a scan as transmittance, row by row. */
+export interface TransmittanceReader {
+  readonly width: number;
+  readonly height: number;
+  /**
+   * Writes T of the pixels `from` … `to - 1` of row `y`, three channels interleaved from the start of `out`
+   * (a monochrome scan fills all three). T is 1 for bare light; noise makes values around 0 fall below it.
+   */
+  row(y: number, out: Float32Array, from?: number, to?: number): void;
+}
+
+/** Rows between two exact evaluations of the light; in between it is a straight line (its error is below 1e-5). */
+const BAND = 16;
+
+/**
+ * T = (s − f·b) / (b − f·b), with s the scan's signal over its relative exposure, b the bare light and f the flare.
+ * Rewritten as T = sample · gain − f/(1 − f), so that a pixel costs one multiplication once its row's gains are known.
+ */
+export function readTransmittance(scan: LinearScan, setup: LightSetup): TransmittanceReader {
+  const { width, height, channels, data, black } = scan;
+  const unit = scan.scale / setup.ratio;
+  const given = setup.field ? (setup.flare ?? [0, 0, 0]) : [0, 0, 0];
+  const flare = channels === 3 ? given : given.map(() => (given[0] + given[1] + given[2]) / 3);
+  const offset = flare.map((f) => f / (1 - f));
+  const gains = setup.field ? gainRows(setup.field, width, height, channels, flare, unit) : undefined;
+  const flat = new Float32Array(width * channels).fill(unit);
+  const none = new Float32Array(width * channels);
+
+  function row(y: number, out: Float32Array, from = 0, to = width): void {
+    const { start, slope, at } = gains ? gains(y) : { start: flat, slope: none, at: 0 };
+    const base = y * width * channels;
+    if (channels === 1) {
+      for (let x = from, j = 0; x < to; x++, j += 3) {
+        const s = (data[base + x] - black) * (start[x] + at * slope[x]);
+        out[j] = s - offset[0];
+        out[j + 1] = s - offset[1];
+        out[j + 2] = s - offset[2];
+      }
+      return;
+    }
+    const [o0, o1, o2] = offset;
+    const end = to * 3;
+    for (let i = from * 3, j = 0, k = base + from * 3; i < end; i += 3, j += 3, k += 3) {
+      out[j] = (data[k] - black) * (start[i] + at * slope[i]) - o0;
+      out[j + 1] = (data[k + 1] - black) * (start[i + 1] + at * slope[i + 1]) - o1;
+      out[j + 2] = (data[k + 2] - black) * (start[i + 2] + at * slope[i + 2]) - o2;
+    }
+  }
+  return { width, height, row };
+}
+
+/** Gains of a row: `start + at · slope`, per sample. */
+interface Gains {
+  readonly start: Float32Array;
+  readonly slope: Float32Array;
+  at: number;
+}
+
+/** Spreads a light field over a scan of `width` × `height`: exact every BAND rows, straight in between. */
+function gainRows(
+  field: LightField,
+  width: number,
+  height: number,
+  channels: number,
+  flare: readonly number[],
+  unit: number,
+): (y: number) => Gains {
+  const spread = spreadColumns(field, width, channels);
+  const samples = width * channels;
+  const start = new Float32Array(samples);
+  const next = new Float32Array(samples);
+  const slope = new Float32Array(samples);
+  const factor = flare.map((f) => unit / (1 - f));
+  const exact = (y: number, out: Float32Array): void => {
+    const { first, weights } = cubicAt(((y + 0.5) / height) * field.rows - 0.5);
+    const r = [0, 1, 2, 3].map((k) => spread(first + k));
+    const [w0, w1, w2, w3] = weights;
+    for (let i = 0, c = 0; i < samples; i++) {
+      const level = w0 * r[0][i] + w1 * r[1][i] + w2 * r[2][i] + w3 * r[3][i];
+      out[i] = factor[c] / Math.max(level, 1e-6);
+      if (++c === channels) c = 0;
+    }
+  };
+  const gains: Gains = { start, slope, at: 0 };
+  let band = -1;
+  return (y) => {
+    const wanted = Math.floor(y / BAND);
+    if (wanted !== band) {
+      exact(wanted * BAND, start);
+      exact((wanted + 1) * BAND, next);
+      for (let i = 0; i < samples; i++) slope[i] = (next[i] - start[i]) / BAND;
+      band = wanted;
+    }
+    gains.at = y - wanted * BAND;
+    return gains;
+  };
+}
+
+/** Each row of the field, spread over the scan's columns; rows outside are the straight continuation of the last two. */
+function spreadColumns(field: LightField, width: number, channels: number): (row: number) => Float32Array {
+  const { columns, rows, level } = field;
+  const inner = Array.from({ length: rows }, (_, r) => {
+    const out = new Float32Array(width * channels);
+    for (let x = 0; x < width; x++) {
+      const { first, weights } = cubicAt(((x + 0.5) / width) * columns - 0.5);
+      for (let c = 0; c < channels; c++) {
+        const from = field.channels === 1 ? 0 : c;
+        let v = 0;
+        for (let k = 0; k < 4; k++)
+          v += weights[k] * continued(first + k, columns, (q) => level[(r * columns + q) * field.channels + from]);
+        out[x * channels + c] = v;
+      }
+    }
+    return out;
+  });
+  const outer = new Map<number, Float32Array>();
+  return (row) => {
+    if (row >= 0 && row < rows) return inner[row];
+    const made = outer.get(row) ?? inner[0].map((_, i) => continued(row, rows, (r) => inner[r][i]));
+    outer.set(row, made);
+    return made;
+  };
+}
+
+/** A grid value; outside the grid, the straight continuation of the two nearest. */
+function continued(i: number, count: number, at: (i: number) => number): number {
+  if (count === 1) return at(0);
+  if (i < 0) return at(0) + i * (at(1) - at(0));
+  if (i >= count) return at(count - 1) + (i - count + 1) * (at(count - 1) - at(count - 2));
+  return at(i);
+}
+
+/** First node and four weights of cubic interpolation at a position between nodes (Catmull & Rom 1974). */
+function cubicAt(position: number): { first: number; weights: [number, number, number, number] } {
+  const node = Math.floor(position);
+  const t = position - node;
+  return {
+    first: node - 1,
+    weights: [
+      ((2 - t) * t - 1) * t * 0.5,
+      ((3 * t - 5) * t * t + 2) * 0.5,
+      ((4 - 3 * t) * t + 1) * t * 0.5,
+      (t - 1) * t * t * 0.5,
+    ],
+  };
+}
