@@ -2,8 +2,8 @@
  * Demosaicing of 2 × 2 (Bayer) mosaics. Chosen by measurement on simulated scans of film; the table of candidates
  * is in docs/decisions/demosaic.md.
  *
- * Green first, along and across, each corrected by the curvature of the site's own colour (Hamilton and Adams,
- * US patent 5,629,734, expired 2017); the two are blended by how smooth each direction is instead of switched, so
+ * Green first, along and across, each corrected by the curvature of the site's own colour (after Hamilton and Adams,
+ * 1997) and kept between its neighbours; the two are blended by how smooth each direction is instead of switched, so
  * that grain does not turn into mazes. Red and blue follow from their differences to green. All of it on numbers
  * balanced to one level, because film's orange base leaves blue far weaker than red.
  *
@@ -15,14 +15,19 @@ import { balanceOf, levelsOf, type Mosaic } from "./mosaic.ts";
 const PAD = 3;
 /** Rows kept: green of row y + 1 looks two rows further down, differences one row up. Powers of two. */
 const KEPT = 8;
+/** Share of the site's own curvature that green follows. A noiseless picture would ask for 0.25; grain for less. */
+const CURVATURE = 0.2;
 /** Keeps the blend defined where both directions are perfectly smooth; in squared recorded numbers. */
 const SMOOTH = 1;
 
-/** Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly. */
-export function demosaicBayer(mosaic: Mosaic): Uint16Array {
+/**
+ * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
+ * @param balance factors that bring the three colours to one level while they are compared
+ */
+export function demosaicBayer(mosaic: Mosaic, balance = balanceOf(mosaic)): Uint16Array {
   const { width, height } = mosaic;
   const out = new Uint16Array(width * height * 3);
-  const rows = new RowsInWork(mosaic);
+  const rows = new RowsInWork(mosaic, balance);
   const writer = writerFor(mosaic, out);
   rows.loadTo(Math.min(height - 1, 3));
   rows.greenTo(0);
@@ -49,9 +54,9 @@ class RowsInWork {
   #loaded = -1;
   #greened = -1;
 
-  constructor(mosaic: Mosaic) {
+  constructor(mosaic: Mosaic, balance: readonly [number, number, number]) {
     this.mosaic = mosaic;
-    this.balance = balanceOf(mosaic);
+    this.balance = balance;
     const ring = () => Array.from({ length: KEPT }, () => new Float32Array(mosaic.width + 2 * PAD));
     this.#recorded = ring();
     this.#green = ring();
@@ -133,14 +138,21 @@ function interpolateGreen(rows: RowsInWork, y: number): void {
     const curvatureAcross = 2 * centre - up2[i] - down2[i];
     const roughAlong = Math.abs(left - right) + Math.abs(curvatureAlong);
     const roughAcross = Math.abs(above - below) + Math.abs(curvatureAcross);
-    const along = (left + right) * 0.5 + curvatureAlong * 0.25;
-    const across = (above + below) * 0.5 + curvatureAcross * 0.25;
+    const along = between((left + right) * 0.5 + curvatureAlong * CURVATURE, left, right);
+    const across = between((above + below) * 0.5 + curvatureAcross * CURVATURE, above, below);
     const weightAlong = roughAcross * roughAcross + SMOOTH;
     const weightAcross = roughAlong * roughAlong + SMOOTH;
     const value = (along * weightAlong + across * weightAcross) / (weightAlong + weightAcross);
     green[i] = value;
     difference[i] = centre - value;
   }
+}
+
+/** Green never leaves the range of its two neighbours: overshoot would double the grain. */
+function between(value: number, a: number, b: number): number {
+  const low = a < b ? a : b;
+  const high = a < b ? b : a;
+  return value < low ? low : value > high ? high : value;
 }
 
 /** Writes one finished row: undoes the balance and puts the numbers on the scan's levels. */

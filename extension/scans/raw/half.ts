@@ -41,30 +41,71 @@ interface RowPart {
 }
 
 function averageRow(mosaic: Mosaic, out: Uint16Array, part: RowPart, taps: readonly Tap[]): void {
-  const { data, stride, left, top, period, black } = mosaic;
+  const { stride, left, top, period, black } = mosaic;
   const { gain, pedestal } = levelsOf(mosaic);
   const { y, phase, cells, channel, channels } = part;
   const width = mosaic.width >> 1;
-  const rows = Int32Array.from(taps, (tap) => (top + within(2 * y + tap.dy, mosaic.height, period)) * stride + left);
-  const weight = Float64Array.from(taps, (tap) => tap.weight * gain);
+  const rows = taps.map((tap) => (top + within(2 * y + tap.dy, mosaic.height, period)) * stride + left);
+  const weights = taps.map((tap) => tap.weight * gain);
   const blackOf = ({ dy, dx }: Tap) => black[wrap(2 * y + dy, period) * period + wrap(2 * phase + dx, period)];
   const offset = pedestal + 0.5 - taps.reduce((sum, tap) => sum + tap.weight * blackOf(tap) * gain, 0);
 
-  const average = (x: number, column: (dx: number) => number) => {
-    let sum = offset;
-    for (let t = 0; t < taps.length; t++) sum += weight[t] * data[rows[t] + column(taps[t].dx)];
-    out[(y * width + x) * channels + channel] = sum < 0 ? 0 : sum > 65535 ? 65535 : sum;
+  // At the left and right edge each neighbour's place is looked up; between them it only moves on.
+  const edge = (x: number) => {
+    const places = taps.map((tap, t) => rows[t] + within(2 * x + tap.dx, mosaic.width, period));
+    averageRun(mosaic.data, out, {
+      places,
+      weights,
+      offset,
+      count: 1,
+      step: 0,
+      at: (y * width + x) * channels + channel,
+      stride: 0,
+    });
   };
-  const safe = (x: number) => x >= REACH && 2 * x + 2 + REACH <= mosaic.width;
-  const shift = Int32Array.from(taps, (tap) => tap.dx);
-  for (let x = phase; x < width; x += cells) {
-    if (!safe(x)) {
-      average(x, (dx) => within(2 * x + dx, mosaic.width, period));
-      continue;
+  let x = phase;
+  for (; x < Math.min(REACH, width); x += cells) edge(x);
+  const last = Math.floor((mosaic.width - 2 - REACH) / 2);
+  const count = Math.max(0, Math.floor((last - x) / cells) + 1);
+  const places = taps.map((tap, t) => rows[t] + 2 * x + tap.dx);
+  const at = (y * width + x) * channels + channel;
+  averageRun(mosaic.data, out, { places, weights, offset, count, step: 2 * cells, at, stride: cells * channels });
+  for (x += count * cells; x < width; x += cells) edge(x);
+}
+
+interface Run {
+  /** First place of every neighbour, and how far all move on for the next cell. */
+  readonly places: readonly number[];
+  readonly step: number;
+  readonly weights: readonly number[];
+  readonly offset: number;
+  readonly count: number;
+  /** Where the first average goes, and how far the next lies from it. */
+  readonly at: number;
+  readonly stride: number;
+}
+
+/** Weighted sums along a row, four neighbours at a time. */
+function averageRun(data: Uint16Array, out: Uint16Array, run: Run): void {
+  const { offset, count, step, at, stride } = run;
+  const padded = Math.ceil(run.places.length / 4) * 4;
+  const place = Int32Array.from({ length: padded }, (_, t) => run.places[t] ?? run.places[0]);
+  const weight = Float64Array.from({ length: padded }, (_, t) => run.weights[t] ?? 0);
+  const sums = new Float64Array(count).fill(offset);
+  for (let t = 0; t < padded; t += 4) {
+    const [w0, w1, w2, w3] = weight.subarray(t, t + 4);
+    let [p0, p1, p2, p3] = place.subarray(t, t + 4);
+    for (let i = 0; i < count; i++) {
+      sums[i] += w0 * data[p0] + w1 * data[p1] + w2 * data[p2] + w3 * data[p3];
+      p0 += step;
+      p1 += step;
+      p2 += step;
+      p3 += step;
     }
-    let sum = offset;
-    for (let t = 0; t < weight.length; t++) sum += weight[t] * data[rows[t] + 2 * x + shift[t]];
-    out[(y * width + x) * channels + channel] = sum < 0 ? 0 : sum > 65535 ? 65535 : sum;
+  }
+  for (let i = 0; i < count; i++) {
+    const sum = sums[i];
+    out[at + i * stride] = sum < 0 ? 0 : sum > 65535 ? 65535 : sum | 0;
   }
 }
 

@@ -76,6 +76,11 @@ export function loadLibRaw(): Promise<LibRaw> {
   return loaded;
 }
 
+/** After a fault inside the module its memory cannot be trusted: the next file gets a new one. */
+export function forgetLibRaw(): void {
+  loaded = undefined;
+}
+
 async function load(): Promise<LibRaw> {
   const folder = moduleFolder();
   const { default: factory } = (await import(/* @vite-ignore */ pathToFileURL(join(folder, "libraw.js")).href)) as {

@@ -1,4 +1,4 @@
-import type { LibRaw, LibRawFile, LibRawMetadata, LibRawSettings } from "./libraw.ts";
+import { forgetLibRaw, type LibRaw, type LibRawFile, type LibRawMetadata, type LibRawSettings } from "./libraw.ts";
 import type { Mosaic } from "./mosaic.ts";
 
 /** Three linear colours (or one) at every pixel, as some raw files carry them. */
@@ -20,12 +20,15 @@ export class RawFailure extends Error {
   readonly reason: "unrecognised" | "undecodable" | "too-large" | "filters";
   readonly lines: readonly string[];
   readonly metadata?: LibRawMetadata;
+  /** LibRaw itself broke down and must not be used again. */
+  readonly faulted: boolean;
 
-  constructor(reason: RawFailure["reason"], lines: readonly string[], metadata?: LibRawMetadata) {
+  constructor(reason: RawFailure["reason"], lines: readonly string[], metadata?: LibRawMetadata, faulted = false) {
     super(`raw file: ${reason}`);
     this.reason = reason;
     this.lines = lines;
     this.metadata = metadata;
+    this.faulted = faulted;
   }
 }
 
@@ -88,10 +91,15 @@ function cropStart(length: number, fraction: number): number {
 /** A file object of its own for every `open`: settings and results of an earlier one persist in it. */
 function withRawFile<T>(lib: LibRaw, use: (file: LibRawFile) => T): T {
   const file = new lib.LibRaw();
+  let faulted = false;
   try {
     return use(file);
+  } catch (error) {
+    faulted = error instanceof RawFailure && error.faulted;
+    if (faulted) forgetLibRaw();
+    throw error;
   } finally {
-    file.delete();
+    if (!faulted) file.delete();
   }
 }
 
@@ -149,8 +157,8 @@ function openForSize(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, maxPixels
 function open(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, settings: LibRawSettings): void {
   try {
     file.open(bytes, settings);
-  } catch {
-    throw new RawFailure("unrecognised", [...lib.complaints]);
+  } catch (error) {
+    throw new RawFailure("unrecognised", [...lib.complaints], undefined, isFault(error));
   }
 }
 
@@ -158,9 +166,14 @@ function open(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, settings: LibRaw
 function attempt<T>(lib: LibRaw, metadata: LibRawMetadata, act: () => T): T {
   try {
     return act();
-  } catch {
-    throw new RawFailure("undecodable", [...lib.complaints], metadata);
+  } catch (error) {
+    throw new RawFailure("undecodable", [...lib.complaints], metadata, isFault(error));
   }
+}
+
+/** A trap of the WebAssembly machine, or memory that could not be had, in place of LibRaw's own exception. */
+function isFault(error: unknown): boolean {
+  return error instanceof WebAssembly.RuntimeError || error instanceof RangeError;
 }
 
 interface Lesson {

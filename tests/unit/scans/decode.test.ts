@@ -53,12 +53,11 @@ describe("demosaicing", () => {
     const bytes = writeDng({ width: WIDTH, height: HEIGHT, data, pattern, black: BLACK, white: WHITE });
     const { scan } = await decodeScan(folder.put(`exact-${name}.dng`, bytes));
     const gain = Math.round(1 / scan.scale / (WHITE - BLACK));
-    for (let y = 0; y < HEIGHT; y++)
-      for (let x = 0; x < WIDTH; x++) {
-        const colour = pattern.colours[(y % 2) * 2 + (x % 2)];
-        const stored = scan.data[(y * WIDTH + x) * 3 + colour];
-        expect((stored - scan.black) / gain + BLACK).toBe(data[y * WIDTH + x]);
-      }
+    const changed = data.findIndex((recorded, i) => {
+      const colour = pattern.colours[(Math.floor(i / WIDTH) % 2) * 2 + ((i % WIDTH) % 2)];
+      return (scan.data[3 * i + colour] - scan.black) / gain + BLACK !== recorded;
+    });
+    expect(changed).toBe(-1);
   });
 
   test("a step edge at any angle keeps its colour", async () => {

@@ -1,0 +1,133 @@
+/**
+ * Compares ways to demosaic on a simulated colour negative: weak blue, orange base, grain, shot noise.
+ * Run: npx esbuild tests/bench/demosaic.ts --bundle --platform=node --format=esm --outfile=dist/demosaic.mjs
+ *      && node dist/demosaic.mjs   (after npm run build, which puts LibRaw beside it)
+ */
+import { deltaE2000 } from "../../extension/engine/colour/difference.ts";
+import { labOf } from "../../extension/engine/colour/lab.ts";
+import { SPACES, toD50 } from "../../extension/engine/colour/spaces.ts";
+import { apply } from "../../extension/engine/matrix.ts";
+import type { Rgb } from "../../extension/engine/types.ts";
+import { demosaicBayer } from "../../extension/scans/raw/bayer.ts";
+import { type LibRaw, loadLibRaw } from "../../extension/scans/raw/libraw.ts";
+import { balanceOf, levelsOf, type Mosaic } from "../../extension/scans/raw/mosaic.ts";
+import { RGGB, writeDng } from "../witness/raw/dng.ts";
+import { bilinear, type Candidate, malvar, malvarUnbalanced } from "./demosaic-candidates.ts";
+import { drawFilm, type FilmPicture, GAMMA, recordMosaic } from "./demosaic-film.ts";
+
+const BLACK = 512;
+const WHITE = 15000;
+const SIZE = [1200, 800] as const;
+const SPEED_SIZE = [6000, 4000] as const;
+
+function mosaicOf(width: number, height: number, data: Uint16Array): Mosaic {
+  const black = [BLACK, BLACK, BLACK, BLACK];
+  const place = { width, height, stride: width, left: 0, top: 0 };
+  return { ...place, data, period: 2, colours: RGGB.colours, black, white: WHITE, monochrome: false };
+}
+
+function ours(balanced: boolean): Candidate {
+  return (mosaic) => {
+    const { pedestal, scale } = levelsOf(mosaic);
+    const data = demosaicBayer(mosaic, balanced ? balanceOf(mosaic) : [1, 1, 1]);
+    return Float32Array.from(data, (v) => (v - pedestal) * scale);
+  };
+}
+
+/** LibRaw's own interpolation, balanced alike and divided out again. */
+function libRaw(lib: LibRaw, quality: number): Candidate {
+  return (mosaic) => {
+    const bytes = writeDng({ ...mosaic, black: BLACK, white: WHITE, bits: 14 });
+    const balance = balanceOf(mosaic);
+    const file = new lib.LibRaw();
+    file.open(bytes, {
+      ...{ outputBps: 16, outputColor: 0, gamm: [1, 1, 0, 0, 0, 0], noAutoBright: true, useCameraWb: false },
+      ...{ useCameraMatrix: 0, userFlip: 0, adjustMaximumThr: 0, highlight: 1 },
+      ...{ userQual: quality, userMul: [balance[0], 1, balance[2], 1] },
+    });
+    const { data } = file.imageData();
+    file.delete();
+    const most = Math.max(...balance);
+    return Float32Array.from(data, (v, i) => ((v / 65535) * most) / balance[i % 3]);
+  };
+}
+
+/** Density of a signal, kept away from zero. */
+const densityOf = (signal: number) => -Math.log10(Math.max(1e-4, signal));
+
+/** The positive's colour: film's slope undone, about mid-grey. */
+function positive(densities: readonly number[], grey: readonly number[]): Rgb {
+  const linear = densities.map((d, c) => 0.18 * 10 ** ((d - grey[c]) / GAMMA[c])) as unknown as Rgb;
+  return linear.map((v) => Math.min(1, v)) as unknown as Rgb;
+}
+
+function score({ width, height, truth }: FilmPicture, result: Float32Array) {
+  const grey = [0, 1, 2].map((c) => {
+    let sum = 0;
+    for (let i = c; i < truth.length; i += 3) sum += densityOf(truth[i]);
+    return sum / (width * height);
+  });
+  const toXyz = toD50(SPACES.srgb);
+  let square = 0;
+  let hue = 0;
+  let count = 0;
+  const differences: number[] = [];
+  for (let y = 4; y < height - 4; y++)
+    for (let x = 4; x < width - 4; x++) {
+      const i = (y * width + x) * 3;
+      const should = [0, 1, 2].map((c) => densityOf(truth[i + c]));
+      const is = [0, 1, 2].map((c) => densityOf(result[i + c]));
+      const error = is.map((d, c) => d - should[c]);
+      square += error.reduce((sum, e) => sum + e * e, 0) / 3;
+      hue += ((error[0] - error[1]) ** 2 + (error[2] - error[1]) ** 2) / 2;
+      count++;
+      if ((x + y) % 3) continue;
+      const lab = (densities: readonly number[]) => labOf(apply(toXyz, positive(densities, grey)));
+      differences.push(deltaE2000(lab(is), lab(should)));
+    }
+  differences.sort((a, b) => a - b);
+  return {
+    psnr: 10 * Math.log10(2 ** 2 / (square / count)), // peak: 2 D
+    colourNoise: Math.sqrt(hue / count),
+    mean: differences.reduce((a, b) => a + b, 0) / differences.length,
+    worst: differences[Math.floor(differences.length * 0.99)],
+  };
+}
+
+/** Processor time of one run at 24 megapixels, in seconds; the better of two. */
+function seconds(act: () => void): number {
+  const once = () => {
+    const before = process.cpuUsage();
+    act();
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1e6;
+  };
+  return Math.min(once(), once());
+}
+
+const lib = await loadLibRaw();
+const film = drawFilm(...SIZE);
+const mosaic = mosaicOf(...SIZE, recordMosaic(film, BLACK, WHITE));
+const candidates: [name: string, run: Candidate][] = [
+  ["bilinear", bilinear],
+  ["gradient-corrected linear 5×5", malvar],
+  ["the same, colours not balanced first", malvarUnbalanced],
+  ["LibRaw pixel grouping (q2)", libRaw(lib, 2)],
+  ["LibRaw homogeneity-directed (q3)", libRaw(lib, 3)],
+  ["ours: blended directions", ours(true)],
+  ["ours, colours not balanced first", ours(false)],
+];
+console.log("| candidate | PSNR of density, dB | colour error, D rms | ΔE00 mean | ΔE00 99 % |");
+console.log("|---|---|---|---|---|");
+for (const [name, run] of candidates) {
+  const s = score(film, run(mosaic));
+  const cells = [s.psnr.toFixed(2), s.colourNoise.toFixed(4), s.mean.toFixed(2), s.worst.toFixed(2)];
+  console.log(`| ${name} | ${cells.join(" | ")} |`);
+}
+if (process.argv.includes("--speed")) {
+  const [width, height] = SPEED_SIZE;
+  const data = new Uint16Array(width * height);
+  for (let i = 0; i < data.length; i++) data[i] = mosaic.data[i % mosaic.data.length];
+  const large = mosaicOf(width, height, data);
+  console.log(`ours, 24 megapixels: ${seconds(() => demosaicBayer(large)).toFixed(2)} s of one processor`);
+}
