@@ -12,7 +12,7 @@ import type { FrameLook, OutputSpace, Rgb } from "./types.ts";
 
 /** One pixel's values along the chain. One-channel film carries its one value three times. */
 export interface Reading {
-  /** Transmittance, held to what the chain takes. Where it is no finite number, D counts as the least: black. */
+  /** Transmittance, held to what the chain takes. What is no finite number counts as clear film further on. */
   readonly transmittance: Rgb;
   /** Density above base, before unmixing and filtration. */
   readonly density: Rgb;

@@ -18,8 +18,8 @@ interface Segments {
 
 /**
  * Runs a plan over `n` pixels into 16-bit samples.
- * @param t transmittance, three values a pixel, interleaved. Values outside the chain's limits are held to them; a
- *   pixel with a NaN or an infinity becomes black.
+ * @param t transmittance, three values a pixel, interleaved. Values outside the chain's limits are held to them;
+ *   what a NaN or an infinity reaches counts as clear film.
  * @param out encoded positive, 0 … 65535, `plan.channels` values a pixel, interleaved
  * @param tFrom first pixel to read
  * @param outFrom first pixel to write

@@ -1,0 +1,220 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { lightnessOf } from "../../../extension/engine/colour/lab.ts";
+import { MID_GREY_LOG_H } from "../../../extension/engine/curve.ts";
+import { transmittanceOf } from "../../../extension/engine/density.ts";
+import { evaluator } from "../../../extension/engine/evaluate.ts";
+import { compilePlan } from "../../../extension/engine/plan.ts";
+import { runPlan, runPlan8 } from "../../../extension/engine/run.ts";
+import type { FrameLook, OutputSpace, Rgb } from "../../../extension/engine/types.ts";
+import { between, looks, plainLook, plainTone, unitRows } from "./looks.ts";
+
+const spaces = fc.constantFrom<OutputSpace>("srgb", "p3", "adobe", "romm");
+const pixels = fc.array(fc.tuple(between(0, 3.5), between(0, 3.5), between(0, 3.5)), { minLength: 1, maxLength: 40 });
+
+/** Transmittances of densities. */
+const scanOf = (densities: readonly Rgb[]): Float32Array => Float32Array.from(densities.flat(), transmittanceOf);
+
+/** The scan of a film that holds log exposures (0: mid-grey) for the plain look's straight lines, crosstalk left out. */
+const neutral: FrameLook = {
+  ...plainLook,
+  unmix: [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ],
+};
+const densitiesOf = (h: Rgb): Rgb => [
+  neutral.base[0] + neutral.gamma[0] * (h[0] + MID_GREY_LOG_H),
+  neutral.base[1] + neutral.gamma[1] * (h[1] + MID_GREY_LOG_H),
+  neutral.base[2] + neutral.gamma[2] * (h[2] + MID_GREY_LOG_H),
+];
+
+function run(look: FrameLook, space: OutputSpace, scan: Float32Array): number[] {
+  const plan = compilePlan(look, space);
+  const out = new Uint16Array((scan.length / 3) * plan.channels);
+  runPlan(plan, scan, out, scan.length / 3);
+  return [...out];
+}
+
+describe("a plan run over pixels", () => {
+  it("is the readable definition, within 1/4000 of full scale, for any look and space", () => {
+    fc.assert(
+      fc.property(looks, spaces, pixels, (look, space, densities) => {
+        const scan = scanOf(densities);
+        const out = run(look, space, scan);
+        const read = evaluator(look, space);
+        densities.forEach((_, i) => {
+          const { encoded } = read([scan[3 * i], scan[3 * i + 1], scan[3 * i + 2]]);
+          const channels = out.length / densities.length;
+          for (let c = 0; c < channels; c++)
+            expect(Math.abs(out[channels * i + c] / 65535 - encoded[c])).toBeLessThan(1 / 4000);
+        });
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it("gives mid-grey L* 49.5 where the film holds mid-grey, in every space", () => {
+    for (const space of ["srgb", "p3", "adobe", "romm"] as const) {
+      const reading = evaluator(neutral, space)([...densitiesOf([0, 0, 0])].map(transmittanceOf) as unknown as Rgb);
+      expect(reading.lab[0]).toBeCloseTo(lightnessOf(0.18), 6);
+      expect(Math.hypot(reading.lab[1], reading.lab[2])).toBeLessThan(1e-6);
+    }
+  });
+
+  it("lifts mid-grey by as many stops as the exposure says", () => {
+    const scan = densitiesOf([-0.30103, -0.30103, -0.30103]).map(transmittanceOf) as unknown as Rgb;
+    expect(evaluator({ ...neutral, exposure: 1 }, "srgb")(scan).linear[1]).toBeCloseTo(0.18, 5);
+  });
+
+  it("takes a colour cast out with filtration of the cast's own colour", () => {
+    // A negative that passes too little blue by 0.10 D prints yellow where the positive lacks … blue: too dense means
+    // too bright in the positive, so the print is blue and takes the opposite of yellow, −10 Y.
+    const cast = densitiesOf([0, 0, 0]).map((d, c) => transmittanceOf(c === 2 ? d + 0.1 : d)) as unknown as Rgb;
+    const before = evaluator(neutral, "srgb")(cast);
+    expect(before.lab[2]).toBeLessThan(-5);
+    const filtered = { ...neutral, filtration: { cyan: 0, magenta: 0, yellow: -10 } };
+    const after = evaluator(filtered, "srgb")(cast);
+    expect(Math.hypot(after.lab[1], after.lab[2])).toBeLessThan(1e-6);
+  });
+
+  it("keeps greys grey through any colour matrix with unit rows, any saturation, any space", () => {
+    fc.assert(
+      fc.property(unitRows(0.5), between(0, 2), spaces, between(-1.5, 1), (colour, saturation, space, h) => {
+        const scan = scanOf([densitiesOf([h, h, h])]);
+        const [r, g, b] = run({ ...neutral, colour, saturation }, space, scan);
+        expect(Math.max(Math.abs(r - g), Math.abs(b - g))).toBeLessThanOrEqual(8);
+      }),
+    );
+  });
+
+  it("is brighter where the negative is denser, whatever the look", () => {
+    fc.assert(
+      fc.property(looks, spaces, between(0, 3), between(0.02, 0.4), (look, space, d, more) => {
+        const plain: FrameLook = { ...look, unmix: neutral.unmix, colour: neutral.unmix, saturation: 1 };
+        // Only neutral film exposures stay in order in a space with other primaries, hence sRGB for colour.
+        const target = look.film === "black-and-white-negative" ? space : "srgb";
+        const [one, two] = [d, d + more].map((v) => run(plain, target, scanOf([[v, v, v]])));
+        const sign = look.film === "slide" ? -1 : 1;
+        one.forEach((v, c) => {
+          expect(sign * (two[c] - v)).toBeGreaterThanOrEqual(-1);
+        });
+      }),
+    );
+  });
+
+  it("holds what is out of range: black film, no film, negative light", () => {
+    const scan = Float32Array.of(0, 0, 0, -0.1, -1, -Infinity, 1e-30, 1e-40, 1e-9, 1, 1.2, 4, 1e9, 1e30, 300);
+    const out = run(neutral, "srgb", scan);
+    // No light at all through the film means a very bright subject: white.
+    expect(out.slice(0, 3)).toEqual(out.slice(6, 9));
+    for (const v of out.slice(0, 3)) expect(v).toBeGreaterThan(65000);
+    // Clearer than the base means no exposure: black.
+    const black = run(neutral, "srgb", Float32Array.of(1e9, 1e30, 300));
+    for (const v of [...black, ...out.slice(9)]) expect(v).toBeLessThan(1500);
+  });
+
+  it("counts NaN and infinities as clear film, in every channel that they reach", () => {
+    const scan = Float32Array.of(NaN, 0.1, 0.1, 0.1, Infinity, 0.1, 0.1, 0.1, -NaN, 256, 256, 256);
+    for (const film of ["colour-negative", "black-and-white-negative", "slide"] as const) {
+      const out = run({ ...neutral, film }, "srgb", scan);
+      const channels = out.length / 4;
+      const clear = out.slice(3 * channels);
+      for (let i = 0; i < 3; i++) expect(out.slice(i * channels, (i + 1) * channels)).toEqual(clear);
+    }
+  });
+
+  it("gives the same whether run whole or in parts", () => {
+    const scan = scanOf(Array.from({ length: 50 }, (_, i): Rgb => [i / 20, i / 18, i / 16]));
+    const plan = compilePlan(plainLook, "srgb");
+    const [whole, parts] = [new Uint16Array(150), new Uint16Array(150)];
+    runPlan(plan, scan, whole, 50);
+    for (let at = 0; at < 50; at += 7) runPlan(plan, scan, parts, Math.min(7, 50 - at), at, at);
+    expect(parts).toEqual(whole);
+  });
+
+  it("survives being cloned on its way to a worker", () => {
+    const plan = compilePlan(plainLook, "adobe");
+    const scan = scanOf([
+      [0.9, 1.4, 1.7],
+      [1.2, 1.5, 2],
+    ]);
+    const [here, there] = [new Uint16Array(6), new Uint16Array(6)];
+    runPlan(plan, scan, here, 2);
+    runPlan(structuredClone(plan), scan, there, 2);
+    expect(there).toEqual(here);
+    expect(Math.max(...here)).toBeGreaterThan(Math.min(...here));
+  });
+
+  it("says so when an array is too short", () => {
+    const plan = compilePlan(plainLook, "srgb");
+    expect(() => runPlan(plan, new Float32Array(6), new Uint16Array(9), 3)).toThrow(/2 pixels of transmittance/);
+    expect(() => runPlan(plan, new Float32Array(9), new Uint16Array(6), 3)).toThrow(/room for 2 pixels/);
+    expect(() => runPlan(plan, new Float32Array(9), new Uint16Array(9), 2, 2)).toThrow(RangeError);
+  });
+});
+
+describe("previews in 8 bits", () => {
+  it("are the 16-bit picture rounded, opaque, for one and three channels", () => {
+    for (const film of ["colour-negative", "black-and-white-negative"] as const) {
+      const plan = compilePlan({ ...plainLook, film }, "srgb");
+      const scan = scanOf(Array.from({ length: 60 }, (_, i): Rgb => [0.3 + i / 40, 0.6 + i / 38, 0.8 + i / 35]));
+      const exact = new Uint16Array(60 * plan.channels);
+      const small = new Uint8ClampedArray(61 * 4);
+      runPlan(plan, scan, exact, 60);
+      runPlan8(plan, scan, small, 60, 0, 1);
+      expect(small.slice(0, 4)).toEqual(new Uint8ClampedArray(4));
+      for (let i = 0; i < 60; i++) {
+        for (let c = 0; c < 3; c++) {
+          const value = exact[i * plan.channels + (plan.channels === 3 ? c : 0)] / 257;
+          expect(Math.abs(small[4 * (i + 1) + c] - value)).toBeLessThanOrEqual(0.51);
+        }
+        expect(small[4 * (i + 1) + 3]).toBe(255);
+      }
+    }
+  });
+});
+
+describe("black-and-white film", () => {
+  const look: FrameLook = { ...plainLook, film: "black-and-white-negative", gamma: [0.6, 0.6, 0.6] };
+  it("is read from the weighted sum of the channels, base and all", () => {
+    const weights: Rgb = [0.2, 0.5, 0.3];
+    const plan = compilePlan(look, "srgb", weights);
+    // T of the sum = T of the base's sum · 10^−D, with D where mid-grey lies.
+    const part = transmittanceOf(0.6 * MID_GREY_LOG_H);
+    const scan = Float32Array.from(look.base, (d) => transmittanceOf(d) * part);
+    const out = new Uint16Array(1);
+    runPlan(plan, scan, out, 1);
+    expect(plan.channels).toBe(1);
+    expect(out[0] / 65535).toBeCloseTo(0.4613561, 4);
+    const reading = evaluator(look, "srgb", weights)([scan[0], scan[1], scan[2]]);
+    expect(reading.density[0]).toBeCloseTo(0.6 * MID_GREY_LOG_H, 6);
+    expect(reading.lab[0]).toBeCloseTo(lightnessOf(0.18), 4);
+  });
+  it("knows no colour: filtration, unmixing and saturation leave it alone", () => {
+    const scan = scanOf([[0.9, 1.1, 1.3]]);
+    const coloured = {
+      ...look,
+      filtration: { cyan: 20, magenta: 0, yellow: 5 },
+      saturation: 2,
+      colour: plainLook.unmix,
+    };
+    expect(run(coloured, "srgb", scan)).toEqual(run({ ...look, unmix: neutral.unmix }, "srgb", scan));
+  });
+});
+
+describe("slide film", () => {
+  const slide: FrameLook = { ...plainLook, film: "slide", tone: { ...plainTone, contrast: 1, shoulder: 0.1 } };
+  it("shows its own light: transmittance 0.18 is mid-grey, base and unmixing do not count", () => {
+    const { lab, exposure } = evaluator(slide, "srgb")([0.18, 0.18, 0.18]);
+    expect(lab[0]).toBeCloseTo(lightnessOf(0.18), 6);
+    exposure.forEach((h) => expect(h).toBeCloseTo(0.18, 9));
+  });
+  it("takes exposure in stops and filtration in CC", () => {
+    const look = { ...slide, exposure: 1, filtration: { cyan: 30, magenta: 0, yellow: 0 } };
+    const { exposure } = evaluator(look, "srgb")([0.1, 0.1, 0.1]);
+    expect(exposure[0]).toBeCloseTo(0.2 * 10 ** -0.3, 9);
+    expect(exposure[1]).toBeCloseTo(0.2, 9);
+  });
+});
