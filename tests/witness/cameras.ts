@@ -29,7 +29,7 @@ export const CAMERA_A: Camera = {
   model: "Fernhill A24",
   lens: "Fernhill Flat 60mm",
   sensitivity: [
-    product(sum(lobe(594, 13, 45, 0.62), lobe(530, 30, 25, 0.06), lobe(430, 25, 30, 0.03)), cut),
+    product(sum(lobe(595, 9, 28, 0.76), lobe(530, 30, 25, 0.06), lobe(430, 25, 30, 0.03)), cut),
     product(sum(lobe(528, 36, 37, 0.98), lobe(455, 35, 25, 0.16)), cut),
     product(sum(lobe(458, 38, 26, 0.8), lobe(505, 22, 26, 0.16)), cut),
   ],
@@ -48,7 +48,7 @@ export const CAMERA_B: Camera = {
   model: "Ostrand No. 2",
   lens: "Ostrand Macro 90mm",
   sensitivity: [
-    product(sum(lobe(600, 24, 40, 0.55), lobe(540, 25, 25, 0.1)), cut),
+    product(sum(lobe(601, 15, 28, 0.66), lobe(535, 25, 25, 0.08)), cut),
     product(sum(lobe(524, 33, 40, 1), lobe(460, 30, 20, 0.08)), cut),
     product(sum(lobe(455, 30, 30, 0.7), lobe(510, 20, 22, 0.12)), cut),
   ],

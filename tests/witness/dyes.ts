@@ -6,7 +6,7 @@ import { flat, lobe, scaled, sum, type Spectrum } from "./spectrum.ts";
 
 /** Image dyes of a colour negative. */
 export const NEGATIVE_DYES = {
-  cyan: sum(lobe(688, 66, 55, 0.97), lobe(555, 40, 45, 0.19), lobe(470, 50, 50, 0.07), lobe(405, 40, 30, 0.2)),
+  cyan: sum(lobe(687, 63, 55, 0.97), lobe(555, 40, 45, 0.19), lobe(470, 50, 50, 0.07), lobe(405, 40, 30, 0.2)),
   magenta: sum(lobe(541, 31, 27, 0.9), lobe(580, 25, 60, 0.14), lobe(440, 50, 60, 0.2)),
   yellow: sum(lobe(446, 34, 32, 0.97), lobe(490, 25, 34, 0.1)),
 };

@@ -27,7 +27,7 @@ const blur = (r: ScanRequest, change: Partial<Setup["blur"]>): ScanRequest =>
 const pick = <T>(level: Level, light: T, strong: T): T => (level === "light" ? light : strong);
 
 /** Blurs are in pixels of the scan, so that a fault is as visible in a small scan as in a large one. */
-export const FAULTS = {
+const faults = {
   /** Exposed until the base clips. */
   clipped: (r, level) => longer(r, pick(level, 0.7, 1.6)),
   underexposed: (r, level) => longer(r, pick(level, -3, -5)),
@@ -79,6 +79,7 @@ export const FAULTS = {
   },
   /** Emulsion the wrong way round. */
   mirrored: (r) => (r.placement ? { ...r, placement: { ...r.placement, mirrored: !r.placement.mirrored } } : r),
-} as const satisfies Record<string, Fault>;
+} satisfies Record<string, Fault>;
 
-export type FaultName = keyof typeof FAULTS;
+export type FaultName = keyof typeof faults;
+export const FAULTS: Readonly<Record<FaultName, Fault>> = faults;

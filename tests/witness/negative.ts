@@ -41,7 +41,7 @@ export function densityTable(camera: Camera, light: Light, stock: Stock): Densit
 
 function buildTable(camera: Camera, light: Light, stock: Stock): DensityTable {
   const layers = stock.layers.length as 1 | 3;
-  const nodes = layers === 1 ? 513 : 33;
+  const nodes = layers === 1 ? 513 : 49;
   const low = -0.4;
   const most = emulsionOf(stock).amounts.map((t) => t.reduce((a, b) => Math.max(a, b)) + 0.6);
   const step = most.map((m) => (m - low) / (nodes - 1));

@@ -1,0 +1,25 @@
+/** Writes a scan of the witness as the camera would: a DNG with its mosaic and notes. */
+import type { Scan } from "./camera.ts";
+import { BGGR, GBRG, GRBG, RGGB, writeDng, type DngOptions } from "./raw/dng.ts";
+
+const PATTERNS = { RGGB, GBRG, GRBG, BGGR };
+
+/** `time` as EXIF writes it, "YYYY:MM:DD HH:MM:SS". */
+export function dngOf(scan: Scan, time: string, compression: DngOptions["compression"] = "jpeg"): Uint8Array {
+  const { meta, truth } = scan;
+  const green = truth.bare[1];
+  return writeDng({
+    width: scan.width,
+    height: scan.height,
+    data: scan.mosaic,
+    pattern: PATTERNS[scan.cfa],
+    bits: 16,
+    compression,
+    black: scan.black,
+    white: scan.white,
+    make: meta.make,
+    model: meta.model,
+    neutral: [truth.bare[0] / green, 1, truth.bare[2] / green],
+    exif: { shutter: meta.shutter, aperture: meta.aperture, iso: meta.iso, lens: meta.lens, time },
+  });
+}
