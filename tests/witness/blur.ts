@@ -14,14 +14,13 @@ export function blurGaussian(p: Plane, sigma: number): void {
   blurSeparable(p, gaussianKernel(sigma));
 }
 
-/** Half of a normalised Gaussian kernel: [centre, next, …]; each tap is the bell's mean over its pixel. */
+/**
+ * Half of a normalised kernel, [centre, next, …], whose variance is sigma²: a sampled bell, or, where a bell would be
+ * narrower than the pixels' distance allows, three taps.
+ */
 export function gaussianKernel(sigma: number): number[] {
-  const radius = Math.max(1, Math.ceil(3.2 * sigma));
-  const taps = Array.from({ length: radius + 1 }, (_, i) => {
-    let s = 0;
-    for (let k = -3; k <= 3; k++) s += Math.exp(-0.5 * ((i + k / 7) / sigma) ** 2);
-    return s;
-  });
+  if (sigma < 0.6) return [1 - sigma * sigma, (sigma * sigma) / 2];
+  const taps = Array.from({ length: Math.ceil(3.2 * sigma) + 1 }, (_, i) => Math.exp(-0.5 * (i / sigma) ** 2));
   const total = taps[0] + 2 * taps.slice(1).reduce((a, b) => a + b, 0);
   return taps.map((t) => t / total);
 }
@@ -30,21 +29,17 @@ export function gaussianKernel(sigma: number): number[] {
 function blurSeparable({ width, height, channels, data }: Plane, half: number[]): void {
   const radius = half.length - 1;
   const stride = width * channels;
-  const padded = new Float32Array(stride + 2 * radius * channels);
+  const edge = radius * channels;
+  const padded = new Float32Array(stride + 2 * edge);
+  const across = Array.from({ length: 2 * radius + 1 }, (_, k) => padded.subarray(k * channels, k * channels + stride));
   for (let y = 0; y < height; y++) {
     const row = data.subarray(y * stride, (y + 1) * stride);
-    padded.set(row, radius * channels);
-    for (let k = 0; k < radius * channels; k++) {
+    padded.set(row, edge);
+    for (let k = 0; k < edge; k++) {
       padded[k] = row[k % channels];
-      padded[stride + radius * channels + k] = row[stride - channels + (k % channels)];
+      padded[stride + edge + k] = row[stride - channels + (k % channels)];
     }
-    const middle = radius * channels;
-    const w0 = half[0];
-    for (let i = 0; i < stride; i++) row[i] = w0 * padded[middle + i];
-    for (let k = 1; k <= radius; k++) {
-      const [shift, w] = [k * channels, half[k]];
-      for (let i = 0, m = middle; i < stride; i++, m++) row[i] += w * (padded[m - shift] + padded[m + shift]);
-    }
+    weigh(across, half, row);
   }
   const ring = Array.from({ length: 2 * radius + 1 }, () => new Float32Array(stride));
   const rowOf = (y: number): Float32Array => {
@@ -55,14 +50,25 @@ function blurSeparable({ width, height, channels, data }: Plane, half: number[])
   for (let y = 0; y < height; y++) {
     ring[(y + 2 * radius) % ring.length].set(rowOf(y + radius));
     const rows = Array.from({ length: 2 * radius + 1 }, (_, k) => ring[(y + k) % ring.length]);
-    const out = data.subarray(y * stride, (y + 1) * stride);
-    const centre = rows[radius];
-    const w0 = half[0];
-    for (let i = 0; i < stride; i++) out[i] = w0 * centre[i];
-    for (let k = 1; k <= radius; k++) {
-      const [above, below, w] = [rows[radius - k], rows[radius + k], half[k]];
-      for (let i = 0; i < stride; i++) out[i] += w * (above[i] + below[i]);
-    }
+    weigh(rows, half, data.subarray(y * stride, (y + 1) * stride));
+  }
+}
+
+/** Weighted sum of an odd number of rows, symmetric about the middle one; the two shortest kernels in one pass. */
+function weigh(rows: readonly Float32Array[], half: readonly number[], out: Float32Array): void {
+  const radius = half.length - 1;
+  const [w0, w1, w2] = half;
+  const n = out.length;
+  const centre = rows[radius];
+  const [a, b] = [rows[radius - 1], rows[radius + 1]];
+  if (radius === 1) for (let i = 0; i < n; i++) out[i] = w0 * centre[i] + w1 * (a[i] + b[i]);
+  else {
+    const [c, d] = [rows[radius - 2], rows[radius + 2]];
+    for (let i = 0; i < n; i++) out[i] = w0 * centre[i] + w1 * (a[i] + b[i]) + w2 * (c[i] + d[i]);
+  }
+  for (let k = 3; k <= radius; k++) {
+    const [e, f, w] = [rows[radius - k], rows[radius + k], half[k]];
+    for (let i = 0; i < n; i++) out[i] += w * (e[i] + f[i]);
   }
 }
 

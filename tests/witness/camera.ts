@@ -5,7 +5,7 @@ import type { Triple } from "./colour.ts";
 import { dirtShade, layDust, type Dirt, type Dust } from "./dust.ts";
 import type { DevelopedFilm } from "./film.ts";
 import { illuminate } from "./illuminate.ts";
-import { cameraDensity, transmittance } from "./negative.ts";
+import { cameraDensity, transmittance, transmittanceAt } from "./negative.ts";
 import { project, projection, type Projection } from "./project.ts";
 import { cfaChannels, exposeSensor } from "./sensor.ts";
 import { bareSignal, GOOD_PLACEMENT, type Exposure, type Placement, type Setup } from "./setup.ts";
@@ -82,8 +82,7 @@ export function photographFilm(request: ScanRequest, seed: number): Scan {
   const placement = request.placement ?? GOOD_PLACEMENT;
   const bare = bareSignal(camera, light, setup, exposure);
   const onFilm = film === "blank" ? undefined : projection(film, placement, width, height);
-  const clean = film === "blank" ? undefined : transmittance(film, camera, light);
-  const seen = onFilm && clean && throughLens(request, film as DevelopedFilm, clean, onFilm);
+  const seen = onFilm && throughLens(request, film as DevelopedFilm, onFilm);
   const lit = illuminate(
     setup,
     { width, height, bare, channels: cfaChannels(camera), phase: seed % 97 },
@@ -116,7 +115,8 @@ export function photographFilm(request: ScanRequest, seed: number): Scan {
       pixelsPerMm: onFilm && film !== "blank" ? film.pixelsPerMm / onFilm.ratio : undefined,
       dust: onFilm ? placed(request.dust ?? [], film as DevelopedFilm, onFilm) : [],
       dirt: setup.dirt.map((d: Dirt) => ({ x: d.x * width, y: d.y * width, radius: d.radius * width, depth: d.depth })),
-      transmittanceAt: (x, y) => (onFilm && clean ? sample(clean, onFilm.toFilm(x, y)) : [1, 1, 1]),
+      transmittanceAt: (x, y) =>
+        film === "blank" || !onFilm ? [1, 1, 1] : transmittanceAt(film, camera, light, onFilm.toFilm(x, y)),
       placeOf: (u, v) => {
         if (!onFilm || film === "blank") return [u * width, v * height];
         const { left, top, width: w, height: h } = film.picture;
@@ -127,9 +127,9 @@ export function photographFilm(request: ScanRequest, seed: number): Scan {
 }
 
 /** Dust, lens blur, sampling by the pixels, movement: the film's transmittance as it reaches the sensor. */
-function throughLens(request: ScanRequest, film: DevelopedFilm, clean: Plane, onFilm: Projection): Plane {
+function throughLens(request: ScanRequest, film: DevelopedFilm, onFilm: Projection): Plane {
   const { camera, setup, width, height, exposure } = request;
-  const plane = { ...clean, data: Float32Array.from(clean.data) };
+  const plane = transmittance(film, camera, request.light);
   const { picture } = film;
   const middle = [picture.left + picture.width / 2, picture.top + picture.height / 2] as const;
   layDust(plane, request.dust ?? [], film.pixelsPerMm, middle);
@@ -162,16 +162,4 @@ function placed(dust: readonly Dust[], film: DevelopedFilm, onFilm: Projection):
     );
     return { x, y, radius: d.radius * scale, kind: d.kind, length: d.length * scale, opacity: d.opacity };
   });
-}
-
-/** Bilinear sample; a place is in pixels of the raster. */
-function sample({ width, height, data }: Plane, [px, py]: readonly [number, number]): Triple {
-  const x = Math.min(width - 1.001, Math.max(0, px - 0.5));
-  const y = Math.min(height - 1.001, Math.max(0, py - 0.5));
-  const [i, j] = [Math.floor(x), Math.floor(y)];
-  const [fx, fy] = [x - i, y - j];
-  return [0, 1, 2].map((c) => {
-    const at = (k: number, l: number): number => data[((j + l) * width + i + k) * 3 + c];
-    return (at(0, 0) * (1 - fx) + at(1, 0) * fx) * (1 - fy) + (at(0, 1) * (1 - fx) + at(1, 1) * fx) * fy;
-  }) as Triple;
 }

@@ -121,6 +121,35 @@ export function transmittance(film: DevelopedFilm, camera: Camera, light: Light)
   return plane;
 }
 
+/** Transmittance at one place (film pixels, the first pixel's middle at 0.5), bilinear between pixels. */
+export function transmittanceAt(
+  film: DevelopedFilm,
+  camera: Camera,
+  light: Light,
+  at: readonly [number, number],
+): Triple {
+  const table = densityTable(camera, light, film.stock);
+  const x = Math.min(film.width - 1.001, Math.max(0, at[0] - 0.5));
+  const y = Math.min(film.height - 1.001, Math.max(0, at[1] - 0.5));
+  const inside = (b: Box): boolean =>
+    at[0] > b.left && at[0] < b.left + b.width && at[1] > b.top && at[1] < b.top + b.height;
+  if (at[1] < film.strip[0] || at[1] > film.strip[1] || film.holes.some(inside)) return [1, 1, 1];
+  const [i, j] = [Math.floor(x), Math.floor(y)];
+  const out: Triple = [0, 0, 0];
+  const density = new Float32Array(3);
+  for (const [k, l] of [
+    [0, 0],
+    [1, 0],
+    [0, 1],
+    [1, 1],
+  ]) {
+    const weight = (k ? x - i : 1 - x + i) * (l ? y - j : 1 - y + j);
+    lookUp(table, film.amounts, ((j + l) * film.width + i + k) * film.stock.layers.length, density, 0);
+    for (let c = 0; c < 3; c++) out[c] += weight * 10 ** -density[c];
+  }
+  return out;
+}
+
 /** Sets a box with round corners to bare light, its edge one pixel soft. */
 function clear({ width, height, data }: Plane, box: Box, radius: number): void {
   const [cx, cy] = [box.left + box.width / 2, box.top + box.height / 2];

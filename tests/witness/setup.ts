@@ -60,7 +60,7 @@ export const GOOD_SETUP: Setup = {
   veil: [0.003, 0.003, 0.004],
   stray: [0.0015, 0.0015, 0.002],
   spills: [],
-  blur: { everywhere: 0.4, corners: 0, tilt: [0, 0] },
+  blur: { everywhere: 0.55, corners: 0, tilt: [0, 0] },
   shake: { length: 0, angle: 0 },
   opening: { left: 0.015, top: 0.02, width: 0.97, height: 0.96 },
   dirt: [],
