@@ -1,20 +1,15 @@
 /**
  * Runs a plan over pixels on the CPU: the reference, used for every file written.
  *
- * Tables are kept as straight segments, value = rise · x + start, in two arrays. Axes in octaves take their index from
- * the upper half of a 32-bit float's bits: sign, exponent and seven bits of the mantissa. Such an index covers every
- * number there is, so nothing has to be clamped on the way: what lies outside the chain's limits finds a level segment.
+ * Three channels run on WebAssembly's vectors (simd/) where there are any, else in the plain loop below: the same tables
+ * and steps, within one code of 65535 of each other. Every Node this project runs on has vectors, so files written are
+ * the same everywhere; a webview may forbid them.
  */
-import { LEAST_D, LEAST_H, LEAST_T, MOST_D, MOST_H, MOST_T } from "./chain.ts";
-import { densityOf } from "./density.ts";
-import { FILM_SAMPLES, FILM_STEPS, floatAxis, PRINT_STEPS } from "./plan-tables.ts";
+import { LEAST_D, MOST_D } from "./chain.ts";
+import { FILM_SAMPLES, FILM_STEPS } from "./plan-tables.ts";
 import type { Plan } from "./plan.ts";
-
-/** Straight lines over the segments of an axis. */
-interface Segments {
-  readonly start: Float64Array;
-  readonly rise: Float64Array;
-}
+import { LOG, type PlanSegments, segmentsOf, SHIFT } from "./segments.ts";
+import { runOnVectors } from "./simd/plan-runner.ts";
 
 /**
  * Runs a plan over `n` pixels into 16-bit samples.
@@ -27,8 +22,16 @@ interface Segments {
  */
 export function runPlan(plan: Plan, t: Float32Array, out: Uint16Array, n: number, tFrom = 0, outFrom = 0): void {
   check(t.length / 3, out.length / plan.channels, n, tFrom, outFrom);
-  if (plan.channels === 1) runOne(plan, t, out, n, tFrom * 3, outFrom, 65535, 1);
-  else runThree(plan, t, out, n, tFrom * 3, outFrom * 3, 65535, 3);
+  if (plan.channels === 3 && runOnVectors(plan, t, out, n, tFrom * 3, outFrom * 3)) return;
+  runPlainly(plan, t, out, n, tFrom, outFrom);
+}
+
+/** `runPlan` without vectors. */
+export function runPlainly(plan: Plan, t: Float32Array, out: Uint16Array, n: number, tFrom = 0, outFrom = 0): void {
+  check(t.length / 3, out.length / plan.channels, n, tFrom, outFrom);
+  const segments = once(sixteenBits, plan, () => segmentsOf(plan, 65535));
+  if (plan.channels === 1) runOne(plan, segments, t, out, n, tFrom * 3, outFrom, 1);
+  else runThree(plan, segments, t, out, n, tFrom * 3, outFrom * 3, 3);
 }
 
 /**
@@ -40,7 +43,8 @@ export function runPlan8(plan: Plan, t: Float32Array, out: Uint8ClampedArray, n:
   // The clamping array would round a second time.
   const bytes = new Uint8Array(out.buffer, out.byteOffset, out.length);
   const one = plan.channels === 1;
-  (one ? runOne : runThree)(plan, t, bytes, n, tFrom * 3, outFrom * 4, 255, 4);
+  const segments = once(eightBits, plan, () => segmentsOf(plan, 255));
+  (one ? runOne : runThree)(plan, segments, t, bytes, n, tFrom * 3, outFrom * 4, 4);
   for (let k = outFrom * 4, end = (outFrom + n) * 4; k < end; k += 4) {
     if (one) bytes[k + 1] = bytes[k + 2] = bytes[k];
     bytes[k + 3] = 255;
@@ -56,52 +60,13 @@ function check(given: number, room: number, n: number, tFrom: number, outFrom: n
     throw new RangeError(`A plan has room for ${room} pixels and was asked to write up to pixel ${outFrom + n}.`);
 }
 
-/** Bits of a 32-bit float below the index: PRINT_STEPS segments an octave, in the log table too. */
-const SHIFT = 23 - Math.log2(PRINT_STEPS);
-const FLOAT_INDEXES = 2 ** (32 - SHIFT);
+/** What a plan needs to run: made when it first runs, gone with it. */
+const sixteenBits = new WeakMap<Plan, PlanSegments>();
+const eightBits = new WeakMap<Plan, PlanSegments>();
 
-/** −log10 T: off by less than 4e-6 D. */
-const LOG = floatSegments(LEAST_T, MOST_T, (k) => densityOf(floatAxis(LEAST_T, PRINT_STEPS, k)));
-
-/** Segments over all 32-bit floats: `value(k)` at the k-th point from `least` to `most`, level outside. */
-function floatSegments(least: number, most: number, value: (k: number) => number): Segments {
-  const start = new Float64Array(FLOAT_INDEXES);
-  const rise = new Float64Array(FLOAT_INDEXES);
-  const first = new Int32Array(Float32Array.of(least).buffer)[0] >>> SHIFT;
-  const count = Math.log2(most / least) * PRINT_STEPS;
-  start.fill(value(0));
-  start.fill(value(count), first + count, FLOAT_INDEXES / 2); // the upper half is negative
-  for (let k = 0, y = value(0); k < count; k++) {
-    const [x, next] = [floatAxis(least, PRINT_STEPS, k), value(k + 1)];
-    const slope = (next - y) / (floatAxis(least, PRINT_STEPS, k + 1) - x);
-    rise[first + k] = slope;
-    start[first + k] = y - slope * x;
-    y = next;
-  }
-  return { start, rise };
-}
-
-/** Segments over the steps 0, 1, 2 … of a table. */
-function stepSegments(table: Float32Array): Segments {
-  const rise = Float64Array.from(table, (y, i) => (i + 1 < table.length ? table[i + 1] - y : 0));
-  return { start: Float64Array.from(table, (y, i) => y - rise[i] * i), rise };
-}
-
-/** A plan's tables as segments; made when the plan first runs, and gone with it. */
-const ready = new WeakMap<Plan, { film: Segments[]; print: Map<number, Segments> }>();
-
-/** @param scale full scale of the output; a half is added, so that cutting off the fraction rounds */
-function segmentsOf(plan: Plan, scale: number): { film: Segments[]; print: Segments } {
-  const made = ready.get(plan) ?? {
-    film: Array.from({ length: plan.channels }, (_, c) =>
-      stepSegments(plan.film.subarray(c * FILM_SAMPLES, (c + 1) * FILM_SAMPLES)),
-    ),
-    print: new Map<number, Segments>(),
-  };
-  ready.set(plan, made);
-  const print = made.print.get(scale) ?? floatSegments(LEAST_H, MOST_H, (k) => plan.print[k] * scale + 0.5);
-  made.print.set(scale, print);
-  return { film: made.film, print };
+function once<T>(store: WeakMap<Plan, T>, plan: Plan, make: () => T): T {
+  if (!store.has(plan)) store.set(plan, make());
+  return store.get(plan) as T;
 }
 
 /**
@@ -110,15 +75,14 @@ function segmentsOf(plan: Plan, scale: number): { film: Segments[]; print: Segme
  */
 function runThree(
   plan: Plan,
+  { film, print }: PlanSegments,
   t: Float32Array,
   out: Uint16Array | Uint8Array,
   n: number,
   from: number,
   to: number,
-  scale: number,
   stride: number,
 ): void {
-  const { film, print } = segmentsOf(plan, scale);
   const [logStart, logRise] = [LOG.start, LOG.rise];
   const [redStart, redRise] = [film[0].start, film[0].rise];
   const [greenStart, greenRise] = [film[1].start, film[1].rise];
@@ -196,15 +160,14 @@ function runThree(
 /** The same for one channel, read from the weighted sum of the scan's three. */
 function runOne(
   plan: Plan,
+  { film, print }: PlanSegments,
   t: Float32Array,
   out: Uint16Array | Uint8Array,
   n: number,
   from: number,
   to: number,
-  scale: number,
   stride: number,
 ): void {
-  const { film, print } = segmentsOf(plan, scale);
   const [logStart, logRise] = [LOG.start, LOG.rise];
   const [filmStart, filmRise] = [film[0].start, film[0].rise];
   const [printStart, printRise] = [print.start, print.rise];

@@ -77,6 +77,38 @@ export const lanes = {
   fromI32: simd(0xfa),
   /** Cuts off the fraction. */
   toI32: simd(0xf8),
+  /** The lower of two; where either is not a number, the first. */
+  lower: (a: Code, b: Code): Code => [...a, ...b, 0xfd, ...unsigned(0xea)],
+  /** The higher of two; where either is not a number, the first. */
+  higher: (a: Code, b: Code): Code => [...a, ...b, 0xfd, ...unsigned(0xeb)],
+  and: simd(0x4e),
+  /** One 32-bit integer in all four lanes. */
+  splatI32: (v: number): Code => [0x41, ...signed(v), 0xfd, 0x11],
+  shiftLeft: (value: Code, bits: number): Code => [...value, 0x41, ...signed(bits), 0xfd, ...unsigned(0xab)],
+  /** Shifts right, zeros coming in. */
+  shiftRight: (value: Code, bits: number): Code => [...value, 0x41, ...signed(bits), 0xfd, ...unsigned(0xad)],
+  /** A lane as a 32-bit integer. */
+  extract: (value: Code, lane: number): Code => [...value, 0xfd, 0x1b, lane],
+  /** 64 bits into the low half, zeros above. */
+  loadLow: access(0xfd, 0x5d),
+  /** 64 bits into the high half of `value`. */
+  loadHigh: (value: Code, address: Code, offset = 0): Code => [
+    ...address,
+    ...value,
+    0xfd,
+    0x57,
+    0,
+    ...unsigned(offset),
+    1,
+  ],
+  /** Lanes of a (0 … 3) and b (4 … 7) in a new order. */
+  pick: (a: Code, b: Code, order: readonly [number, number, number, number]): Code => [
+    ...a,
+    ...b,
+    0xfd,
+    0x0d,
+    ...order.flatMap((lane) => [4 * lane, 4 * lane + 1, 4 * lane + 2, 4 * lane + 3]),
+  ],
   /** Two sets of four signed 32-bit numbers to eight unsigned 16-bit ones; what does not fit is held at the limit. */
   narrow: simd(0x86),
 };
@@ -107,7 +139,14 @@ export function moduleOf(
   const declared = locals.flatMap((t) => [1, TYPES[t]]);
   const code: Code = [...unsigned(locals.length), ...declared, ...body.flat(), 0x0b];
   return Uint8Array.from([
-    ...[0x00, 0x61, 0x73, 0x6d, 1, 0, 0, 0],
+    0x00,
+    0x61,
+    0x73,
+    0x6d,
+    1,
+    0,
+    0,
+    0,
     ...section(1, [1, 0x60, parameters.length, ...parameters.map((t) => TYPES[t]), 0]),
     ...section(2, [1, ...name("host"), ...name("memory"), 2, 0, 1]),
     ...section(3, [1, 0]),

@@ -1,0 +1,70 @@
+/**
+ * A plan's tables as straight segments, value = rise · x + start, ready for the executors.
+ *
+ * Axes in octaves take their index from the upper half of a 32-bit float's bits: sign, exponent and seven bits of the
+ * mantissa. Such an index covers every number there is: what lies outside the chain's limits finds a level segment.
+ */
+import { LEAST_H, LEAST_T, MOST_H, MOST_T } from "./chain.ts";
+import { densityOf } from "./density.ts";
+import { FILM_SAMPLES, floatAxis, PRINT_STEPS } from "./plan-tables.ts";
+import type { Plan } from "./plan.ts";
+
+/** Straight lines over the segments of an axis. */
+export interface Segments {
+  readonly start: Float64Array;
+  readonly rise: Float64Array;
+}
+
+/** A plan's own tables. */
+export interface PlanSegments {
+  /** Per channel, over the steps of the film table. */
+  readonly film: readonly Segments[];
+  /** Over the bits of H; a half is added to the output, so that cutting off the fraction rounds. */
+  readonly print: Segments;
+}
+
+/** Bits of a 32-bit float below the index: PRINT_STEPS segments an octave, in the log table too. */
+export const SHIFT = 23 - Math.log2(PRINT_STEPS);
+const FLOAT_INDEXES = 2 ** (32 - SHIFT);
+
+/** −log10 T: off by less than 4e-6 D. */
+export const LOG = floatSegments(LEAST_T, MOST_T, (k) => densityOf(floatAxis(LEAST_T, PRINT_STEPS, k)));
+
+/** @param scale the output's full scale */
+export function segmentsOf(plan: Plan, scale: number): PlanSegments {
+  return {
+    film: Array.from({ length: plan.channels }, (_, c) =>
+      stepSegments(plan.film.subarray(c * FILM_SAMPLES, (c + 1) * FILM_SAMPLES)),
+    ),
+    print: floatSegments(LEAST_H, MOST_H, (k) => plan.print[k] * scale + 0.5),
+  };
+}
+
+/** The index of a float's segment. */
+export function floatIndex(value: number): number {
+  return new Int32Array(Float32Array.of(value).buffer)[0] >>> SHIFT;
+}
+
+/** Segments over all 32-bit floats: `value(k)` at the k-th point from `least` to `most`, level outside. */
+function floatSegments(least: number, most: number, value: (k: number) => number): Segments {
+  const start = new Float64Array(FLOAT_INDEXES);
+  const rise = new Float64Array(FLOAT_INDEXES);
+  const first = floatIndex(least);
+  const count = Math.log2(most / least) * PRINT_STEPS;
+  start.fill(value(0));
+  start.fill(value(count), first + count, FLOAT_INDEXES / 2); // the upper half is negative
+  for (let k = 0, y = value(0); k < count; k++) {
+    const [x, next] = [floatAxis(least, PRINT_STEPS, k), value(k + 1)];
+    const slope = (next - y) / (floatAxis(least, PRINT_STEPS, k + 1) - x);
+    rise[first + k] = slope;
+    start[first + k] = y - slope * x;
+    y = next;
+  }
+  return { start, rise };
+}
+
+/** Segments over the steps 0, 1, 2 … of a table. */
+function stepSegments(table: Float32Array): Segments {
+  const rise = Float64Array.from(table, (y, i) => (i + 1 < table.length ? table[i + 1] - y : 0));
+  return { start: Float64Array.from(table, (y, i) => y - rise[i] * i), rise };
+}

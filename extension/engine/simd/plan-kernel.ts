@@ -1,0 +1,91 @@
+import { type Code, get, i32, lanes, moduleOf, repeat, set } from "./assemble.ts";
+
+/** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, start and rise. */
+export interface PlanLayout {
+  /** Columns of the first matrix, its offset, columns of the second: seven times four lanes, the last one idle. */
+  readonly constants: number;
+  readonly log: number;
+  readonly film: readonly [number, number, number];
+  /** Index bits of the film table. */
+  readonly filmBits: number;
+  /** Address of the print table's segment for the float whose bits are all zero: may lie before the table itself. */
+  readonly print: number;
+  /** Bits of a float below a segment's index, in the log and the print table. */
+  readonly shift: number;
+  /** Limits of what the film table is asked for, in steps less a half, and of the print table in exposure. */
+  readonly filmLimits: readonly [number, number];
+  readonly printLimits: readonly [number, number];
+}
+
+/** 1.5 · 2^23: added to a float below 2^22, it leaves the nearest integer in the lowest bits. */
+const ROUNDING = 12582912;
+/** log2 of a table entry's bytes. */
+const PAIR = 3;
+
+/**
+ * A plan over interleaved pixels, the three channels side by side in one vector. Addresses of transmittance (32-bit
+ * floats), target (16-bit samples) and the transmittance's end; both need a channel of slack at their end.
+ */
+export function planModule(layout: PlanLayout): Uint8Array {
+  const [source, target, end] = [0, 1, 2];
+  const constant = (k: number): number => 3 + k;
+  const [value, index, pair] = [10, 11, 12];
+
+  /** value ← start + rise · value, from the entries that `index` points to. */
+  const lookup = ([r, g, b]: readonly [number, number, number]): Code[] => {
+    const at = (lane: number): Code => lanes.extract(get(index), lane);
+    return [
+      set(pair, lanes.loadHigh(lanes.loadLow(at(0), r), at(1), g)),
+      set(index, lanes.loadLow(at(2), b)),
+      set(
+        value,
+        lanes.add(
+          lanes.pick(get(pair), get(index), [0, 2, 4, 6]),
+          lanes.mul(lanes.pick(get(pair), get(index), [1, 3, 5, 7]), get(value)),
+        ),
+      ),
+    ];
+  };
+  /** The matrix whose columns are constants k, k + 1, k + 2, times value. */
+  const product = (k: number): Code =>
+    [0, 1, 2]
+      .map((c) => lanes.mul(get(constant(k + c)), lanes.pick(get(value), get(value), [c, c, c, c])))
+      .reduce((a, b) => lanes.add(a, b));
+  const held = (v: Code, [least, most]: readonly [number, number]): Code =>
+    lanes.lower(lanes.higher(lanes.splat(least), v), lanes.splat(most));
+  const floatIndex = (mask: number): Code =>
+    lanes.and(lanes.shiftRight(get(value), layout.shift - PAIR), lanes.splatI32(mask));
+  const everyFloat = (2 ** (32 - layout.shift) - 1) << PAIR;
+
+  return moduleOf(
+    ["i32", "i32", "i32"],
+    Array.from({ length: 10 }, () => "v128" as const),
+    [
+      ...[0, 1, 2, 3, 4, 5, 6].map((k) => set(constant(k), lanes.load(i32.value(layout.constants), 16 * k))),
+      repeat(
+        [
+          set(value, lanes.load(get(source))),
+          set(index, floatIndex(everyFloat)),
+          ...lookup([layout.log, layout.log, layout.log]),
+          set(value, held(lanes.add(product(0), get(constant(3))), layout.filmLimits)),
+          set(
+            index,
+            lanes.and(
+              lanes.shiftLeft(lanes.add(get(value), lanes.splat(ROUNDING)), PAIR),
+              lanes.splatI32((2 ** layout.filmBits - 1) << PAIR),
+            ),
+          ),
+          ...lookup(layout.film),
+          set(value, held(product(4), layout.printLimits)),
+          set(index, floatIndex(everyFloat)),
+          ...lookup([layout.print, layout.print, layout.print]),
+          set(value, lanes.toI32(get(value))),
+          lanes.storeLow(get(target), lanes.narrow(get(value), get(value))),
+          set(source, i32.add(get(source), i32.value(12))),
+          set(target, i32.add(get(target), i32.value(6))),
+        ],
+        i32.lessThan(get(source), get(end)),
+      ),
+    ],
+  );
+}
