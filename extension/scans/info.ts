@@ -12,14 +12,14 @@ const MAX_TEXT = 200;
 const ISO_ELSEWHERE = 65535;
 
 /** One line of printable text, shortened; undefined where nothing is left. Files from elsewhere hold anything. */
-export function cleanText(text: string | undefined): string | undefined {
-  const clean = text
+export function cleanText(text: string | undefined, length = MAX_TEXT): string | undefined {
+  const line = text
     // Control and format characters, among them those that turn the direction of the text around them.
     ?.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Co}\p{Cs}\ufffd]+/gu, " ")
     .replace(/\s+/g, " ")
-    .trim()
-    .slice(0, MAX_TEXT);
-  return clean === "" ? undefined : clean;
+    .trim();
+  // By characters, not by halves of them.
+  return line ? Array.from(line).slice(0, length).join("") : undefined;
 }
 
 /** From TIFF and EXIF directories: exact fractions, and the time as the camera's clock showed it. */
