@@ -2,7 +2,7 @@
 import type { LinearScan } from "../../../extension/engine/types.ts";
 
 /** Seeded numbers: splitmix32, then Box–Muller for the normal distribution. */
-export function random(seed: number): { uniform(): number; normal(): number } {
+export function random(seed: number): { uniform: () => number; normal: () => number } {
   let state = seed >>> 0;
   const uniform = (): number => {
     state = (state + 0x9e3779b9) >>> 0;

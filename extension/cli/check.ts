@@ -1,0 +1,30 @@
+import { loadRecipe, ROOT_OPTION } from "./load.ts";
+import { complainAll, countText, type LocatedProblem } from "./problems.ts";
+import { EXIT, type Verb } from "./verb.ts";
+
+export const check: Verb = {
+  name: "check",
+  summary: "check recipes; problems as path:line:column",
+  usage: "RECIPE… [--root FOLDER]",
+  details:
+    "Reads recipes of rolls and stocks, checks every key and value, and whether stocks and scans are there.\n" +
+    "Exit code 1 when any recipe has an error; warnings alone leave it at 0.",
+  example: "rollbook check rolls/*.roll.yaml",
+  options: ROOT_OPTION,
+  files: [1, Infinity],
+  async run(call) {
+    const { terminal } = call;
+    const recipes: { file: string; frames: number; problems: readonly LocatedProblem[] }[] = [];
+    let broken = false;
+    for (const file of call.files) {
+      const recipe = await loadRecipe(call, file);
+      broken ||= recipe.broken;
+      recipes.push({ file: recipe.shown, frames: recipe.resolved?.frames.length ?? 0, problems: recipe.problems });
+      complainAll(terminal, recipe.problems, "out");
+    }
+    const all = recipes.flatMap((recipe) => recipe.problems);
+    terminal.print(`${recipes.length === 1 ? "1 recipe" : `${recipes.length} recipes`}: ${countText(all)}.`);
+    terminal.result({ ok: !broken, recipes });
+    return broken ? EXIT.problems : EXIT.good;
+  },
+};

@@ -1,0 +1,54 @@
+import { extname } from "node:path";
+import { contactRoll } from "../work/contact-roll.ts";
+import { loadSound, ROOT_OPTION } from "./load.ts";
+import { withPool } from "./programs.ts";
+import { EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
+
+const TYPES = {
+  ".jpg": "jpeg",
+  ".jpeg": "jpeg",
+  ".png": "png",
+  ".tif": "tiff",
+  ".tiff": "tiff",
+  ".webp": "webp",
+} as const;
+
+export const contact: Verb = {
+  name: "contact",
+  summary: "draw a contact sheet with frame numbers and titles",
+  usage: "ROLL -o FILE [--workers N] [--overwrite]",
+  details:
+    "Draws all frames of a roll small on one sheet. The type follows from the file's ending: .jpg, .png, .tif or .webp.\n" +
+    "A frame that cannot be shown gets an empty field that says why, and the exit code is 1.",
+  example: "rollbook contact harbour.roll.yaml -o harbour-contact.jpg",
+  options: {
+    out: { value: "FILE", short: "o", help: "file to write" },
+    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    overwrite: { help: "replace a file that is not this roll's own contact sheet" },
+    ...ROOT_OPTION,
+  },
+  files: [1, 1],
+  async run(call) {
+    const { terminal, signal } = call;
+    const file = text(call, "out");
+    if (!file) throw new UsageError("Say where to write with -o FILE.");
+    const ending = extname(file).toLowerCase();
+    if (!Object.hasOwn(TYPES, ending))
+      throw new UsageError(`A contact sheet ends in ${Object.keys(TYPES).join(", ")}, not "${ending || file}".`);
+    const type = TYPES[ending as keyof typeof TYPES];
+    const workers = whole(call, "workers", 1, 64);
+    const recipe = await loadSound(call);
+    if (!recipe) return EXIT.problems;
+    const wish = { file, type, overwrite: flag(call, "overwrite") };
+    const report = await withPool(workers, (pool) =>
+      contactRoll(recipe.resolved, recipe.workspace, pool, wish, {
+        signal,
+        onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
+      }),
+    );
+    for (const { frame, message } of report.faults) terminal.complain(`frame ${frame} is not shown: ${message}`);
+    terminal.print(`${file}: ${report.width} × ${report.height} pixels.`);
+    terminal.result({ ok: report.faults.length === 0, recipe: recipe.shown, file, ...report });
+    return report.faults.length > 0 ? EXIT.problems : EXIT.good;
+  },
+};

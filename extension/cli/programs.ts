@@ -1,0 +1,23 @@
+import { availableParallelism } from "node:os";
+import { dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import { openPool, type Pool } from "../work/pool.ts";
+
+/** Folder of the running program, where pool.mjs and worker.mjs lie beside it. */
+const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(import.meta.url));
+
+/** A worker needs about 700 MB at 24 megapixels; more of them than this helps nobody by itself. */
+const MOST_WORKERS = 8;
+
+/** Runs `use` with a pool, and ends the pool whatever happens. */
+export async function withPool<T>(workers: number | undefined, use: (pool: Pool) => Promise<T>): Promise<T> {
+  const pool = openPool({
+    workers: workers ?? Math.min(MOST_WORKERS, availableParallelism()),
+    programs: PROGRAMS,
+  });
+  try {
+    return await use(pool);
+  } finally {
+    await pool.close();
+  }
+}

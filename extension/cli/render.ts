@@ -1,0 +1,96 @@
+import { resolve } from "node:path";
+import { nearest } from "../recipe/near.ts";
+import type { ResolvedRoll } from "../recipe/resolve.ts";
+import { parseShard, selectFrames, shardOf } from "../work/frames.ts";
+import { type FrameReport, renderRoll, type RenderWish } from "../work/render-roll.ts";
+import { loadSound, ROOT_OPTION } from "./load.ts";
+import { withPool } from "./programs.ts";
+import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
+
+export const render: Verb = {
+  name: "render",
+  summary: "write a roll's pictures",
+  usage: "ROLL -o FOLDER [--frames LIST] [--output NAME] [--workers N] [--shard i/n] [--resume] [--overwrite]",
+  details:
+    "Writes every frame in every form that the recipe's output names, to FOLDER/<output>/<roll>-<frame>. A frame whose\n" +
+    "scan is missing or damaged is passed over and named at the end; the exit code is then 1. Pictures of an earlier\n" +
+    "run of the same roll are replaced; any other file in their place is only replaced with --overwrite, and scans and\n" +
+    "recipes never are. When the recipe is locked, scans that have changed since are refused.",
+  example: "rollbook render harbour.roll.yaml -o pictures --frames 1-12,14A --output web",
+  options: {
+    out: { value: "FOLDER", short: "o", help: "folder to write into" },
+    frames: { value: "LIST", help: "frames and ranges, such as 1-12,14A" },
+    output: { value: "NAME", help: "only the output of this name" },
+    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    shard: { value: "i/n", help: "only every n-th frame from the i-th on, to spread a roll over machines" },
+    resume: { help: "leave pictures alone that are whole and up to date" },
+    overwrite: { help: "replace files that are not this roll's own, too" },
+    ...ROOT_OPTION,
+  },
+  files: [1, 1],
+  async run(call) {
+    const { terminal, signal } = call;
+    const out = text(call, "out");
+    if (!out) throw new UsageError("Say where to write with -o FOLDER.");
+    const workers = whole(call, "workers", 1, 64);
+    const recipe = await loadSound(call);
+    if (!recipe) return EXIT.problems;
+    const { resolved, workspace } = recipe;
+    const wish = wishOf(call, resolved, resolve(out));
+    if (wish.frames.length === 0) terminal.complain("There is no frame to render.");
+
+    const reports = await withPool(workers, (pool) =>
+      renderRoll(resolved, workspace, pool, wish, {
+        signal,
+        onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
+      }),
+    );
+    terminal.clear();
+    tell(call, reports);
+    const failed = reports.filter((r) => r.status === "failed");
+    terminal.result({ ok: failed.length === 0 && !signal.aborted, recipe: recipe.shown, folder: out, frames: reports });
+    if (signal.aborted) return EXIT.interrupted;
+    return failed.length > 0 ? EXIT.problems : EXIT.good;
+  },
+};
+
+function wishOf(call: Call, roll: ResolvedRoll, directory: string): RenderWish {
+  const list = text(call, "frames");
+  const ids = roll.frames.filter((frame) => !frame.skip).map((frame) => frame.id);
+  const selected = list === undefined ? ids : selectFrames(ids, list);
+  const share = text(call, "shard");
+  const shard = share === undefined ? undefined : parseShard(share);
+  const name = text(call, "output");
+  const outputs = roll.outputs.filter((output) => name === undefined || output.name === name);
+  if (outputs.length === 0) {
+    const names = roll.outputs.map((output) => output.name);
+    const meant = nearest(name ?? "", names);
+    throw new UsageError(
+      `The recipe has no output "${name}". ${meant ? `Did you mean "${meant}"?` : `It has ${names.join(", ")}.`}`,
+    );
+  }
+  return {
+    frames: shard ? shardOf(selected, shard) : selected,
+    outputs,
+    directory,
+    overwrite: flag(call, "overwrite"),
+    resume: flag(call, "resume"),
+    share: shard && `${shard.index}-of-${shard.count}`,
+  };
+}
+
+function tell({ terminal, signal }: Call, reports: readonly FrameReport[]): void {
+  for (const report of reports) {
+    for (const warning of report.warnings) terminal.complain(`frame ${report.frame}: ${warning}`);
+    if (report.status !== "failed" || !report.failure) continue;
+    const { message, cure } = report.failure;
+    terminal.complain(`frame ${report.frame} was passed over: ${message}${cure ? ` ${cure}` : ""}`);
+  }
+  const pictures = reports.flatMap((r) => r.pictures);
+  const count = (status: string): number => pictures.filter((p) => p.status === status).length;
+  const failed = reports.filter((r) => r.status === "failed").length;
+  const parts = [`${count("written")} pictures written`];
+  if (count("kept") > 0) parts.push(`${count("kept")} kept`);
+  if (failed > 0) parts.push(`${failed} of ${reports.length} frames passed over`);
+  terminal.print(`${signal.aborted ? "Interrupted: " : ""}${parts.join(", ")}.`);
+}

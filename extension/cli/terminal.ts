@@ -1,0 +1,71 @@
+import type { Writable } from "node:stream";
+
+/** Where a command's words go. With `json`, standard output gets one object at the end and nothing else. */
+export interface Terminal {
+  readonly json: boolean;
+  /** A line for people on standard output; nothing with `json`. */
+  print(line: string): void;
+  /** A line on standard error. */
+  complain(line: string): void;
+  /** The one object on standard output; nothing without `json`. */
+  result(value: unknown): void;
+  /** Shows how far the work is, on a terminal alone. */
+  progress(done: number, total: number, label: string): void;
+  /** Takes the bar away. */
+  clear(): void;
+}
+
+/**
+ * Text of recipes and camera files, made harmless for a terminal: control characters (C0, C1, escape sequences) and
+ * characters that reorder what is shown (Unicode UAX #9) become spaces or go.
+ */
+export function plain(text: string): string {
+  return (
+    text
+      // eslint-disable-next-line no-control-regex
+      .replaceAll(/\u001b\[[0-?]*[ -/]*[@-~]/g, "")
+      // eslint-disable-next-line no-control-regex
+      .replaceAll(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, " ")
+      .replaceAll(/[\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, "")
+  );
+}
+
+export interface Streams {
+  readonly out: Writable;
+  readonly err: Writable & { readonly isTTY?: boolean; readonly columns?: number };
+}
+
+const BAR = 24;
+
+export function openTerminal({ out, err }: Streams, json: boolean): Terminal {
+  let shown = false;
+  const clear = (): void => {
+    if (shown) err.write("\r\u001b[K");
+    shown = false;
+  };
+  return {
+    json,
+    print(line) {
+      clear();
+      if (!json) out.write(`${plain(line)}\n`);
+    },
+    complain(line) {
+      clear();
+      err.write(`${plain(line)}\n`);
+    },
+    result(value) {
+      clear();
+      if (json) out.write(`${JSON.stringify(value, null, 2)}\n`);
+    },
+    progress(done, total, label) {
+      if (!err.isTTY || total === 0) return;
+      const part = Math.min(1, done / total);
+      const full = Math.round(part * BAR);
+      const bar = "█".repeat(full) + "░".repeat(BAR - full);
+      const text = `${bar} ${String(Math.round(part * 100)).padStart(3)} %  ${plain(label)}`;
+      err.write(`\r\u001b[K${text.slice(0, (err.columns ?? 80) - 1)}`);
+      shown = true;
+    },
+    clear,
+  };
+}

@@ -1,0 +1,91 @@
+import { dirname, resolve } from "node:path";
+import type { ResolvedRoll } from "../recipe/resolve.ts";
+import type { EncodeSpec } from "../scans/encode.ts";
+import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
+import { eachLimited } from "./each-limited.ts";
+import { frameSetup, lightTable } from "./frame-setup.ts";
+import { hashOf } from "./identity.ts";
+import { sentence } from "./job-error.ts";
+import { openJournal } from "./journal.ts";
+import { SOFTWARE } from "./metadata.ts";
+import { rollAsSeenFrom, stemOf } from "./picture-plan.ts";
+import type { Pool } from "./pool.ts";
+import type { RenderHooks } from "./render-roll.ts";
+import { sourcesOf, standing } from "./replacing.ts";
+import { framePath } from "./frame-path.ts";
+import type { Workspace } from "./workspace.ts";
+
+export interface ContactReport {
+  readonly width: number;
+  readonly height: number;
+  readonly bytes: number;
+  /** Frames that could not be shown, and why. */
+  readonly faults: readonly { frame: string; message: string }[];
+}
+
+/** Draws a roll's contact sheet and writes it to `file`. Frames that fail are framed and explained on the sheet. */
+export async function contactRoll(
+  roll: ResolvedRoll,
+  workspace: Workspace,
+  pool: Pool,
+  wish: { readonly file: string; readonly type: EncodeSpec["type"]; readonly overwrite: boolean },
+  hooks: RenderHooks = {},
+): Promise<ContactReport> {
+  const { signal } = hooks;
+  const path = resolve(wish.file);
+  const directory = dirname(path);
+  const journal = openJournal(directory, `${stemOf(roll.file)}.contact`);
+  const record = {
+    roll: rollAsSeenFrom(directory, roll, workspace),
+    frame: "",
+    output: "contact",
+    file: path.slice(directory.length + 1),
+    key: hashOf(["contact", SOFTWARE]),
+  };
+  await standing(
+    { directory, record, sources: sourcesOf(roll, workspace), overwrite: wish.overwrite },
+    journal,
+    pool,
+    signal,
+  );
+
+  const lights = lightTable(roll, workspace, pool, signal);
+  const frames = roll.frames.filter((frame) => !frame.skip);
+  let done = 0;
+  const cells = await eachLimited(frames, pool.workers + 1, async (frame): Promise<ContactCell> => {
+    const { id, title } = frame;
+    try {
+      const scan = framePath(frame, workspace);
+      const { light } = await lights.of(frame);
+      const setup = frameSetup(frame, light);
+      const order = { path: scan, setup, box: [CELL_WIDTH, CELL_HEIGHT] as const };
+      return { frame: id, title, picture: await pool.run("thumbnail", order, { signal }) };
+    } catch (error) {
+      if (signal?.aborted) throw error;
+      return { frame: id, title, fault: sentence(error) };
+    } finally {
+      hooks.onProgress?.(++done, frames.length, id);
+    }
+  });
+
+  journal.add(record);
+  const title = roll.title ?? stemOf(roll.file);
+  const sheet = {
+    title,
+    subtitle: subtitleOf(roll, frames.length),
+    cells,
+    path,
+    spec: { type: wish.type, depth: 8, space: "srgb", quality: 92 } as const,
+    metadata: { title: `${title}: contact sheet`, roll: roll.title, stock: roll.stock?.title, software: SOFTWARE },
+  };
+  const { sha256, ...size } = await pool.run("compose-contact", sheet, { signal });
+  journal.add({ ...record, done: { bytes: size.bytes, sha256 } });
+  return { ...size, faults: cells.flatMap((c) => (c.fault ? [{ frame: c.frame, message: c.fault }] : [])) };
+}
+
+function subtitleOf(roll: ResolvedRoll, frames: number): string {
+  const { camera, lens, date, place } = roll.exposed;
+  const count = `${frames} frame${frames === 1 ? "" : "s"}`;
+  const parts = [roll.stock?.title, roll.format, camera, lens, place, date, count];
+  return parts.filter((part) => part !== undefined && part !== "").join("  ·  ");
+}

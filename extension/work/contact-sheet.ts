@@ -1,0 +1,123 @@
+/** How a contact sheet looks: strips of six on dark ground, lettered like a film's edge. */
+import type { SmallPicture } from "./jobs/thumbnail.ts";
+import { edgeLettering } from "./edge-lettering.ts";
+
+export interface ContactCell {
+  readonly frame: string;
+  readonly title?: string;
+  /** Absent when the frame could not be rendered; `fault` then says why. */
+  readonly picture?: SmallPicture;
+  readonly fault?: string;
+}
+
+export interface ContactLayout {
+  readonly width: number;
+  readonly height: number;
+  /** Top left corner of each picture, centred in its cell. */
+  readonly pictures: readonly { left: number; top: number }[];
+  /** Top left corner of each cell. */
+  readonly cells: readonly { left: number; top: number }[];
+}
+
+/** Film base after development under a dim light: almost black, a little warm. */
+export const GROUND: readonly [number, number, number] = [19, 17, 15];
+/** Side of a picture's cell. A picture fits in whether it lies or stands. */
+export const CELL_WIDTH = 372;
+export const CELL_HEIGHT = 248;
+const COLUMNS = 6;
+const GAP = 20;
+const MARGIN = 56;
+const HEAD = 132;
+const CAPTION = 58;
+const EDGE_COLOUR = "#e8a33d";
+const TEXT_COLOUR = "#cfc8bd";
+const DIM_COLOUR = "#8d867c";
+
+export function contactLayout(cells: readonly ContactCell[]): ContactLayout {
+  const columns = Math.max(3, Math.min(COLUMNS, cells.length));
+  const rows = Math.max(1, Math.ceil(cells.length / columns));
+  const width = 2 * MARGIN + columns * CELL_WIDTH + (columns - 1) * GAP;
+  const height = HEAD + rows * (CELL_HEIGHT + CAPTION) + (rows - 1) * GAP + MARGIN - 16;
+  const places = cells.map((_, k) => ({
+    left: MARGIN + (k % columns) * (CELL_WIDTH + GAP),
+    top: HEAD + Math.floor(k / columns) * (CELL_HEIGHT + CAPTION + GAP),
+  }));
+  const pictures = cells.map(({ picture }, k) => ({
+    left: places[k].left + Math.floor((CELL_WIDTH - (picture?.width ?? CELL_WIDTH)) / 2),
+    top: places[k].top + Math.floor((CELL_HEIGHT - (picture?.height ?? CELL_HEIGHT)) / 2),
+  }));
+  return { width, height, pictures, cells: places };
+}
+
+/** The lettering as SVG. Frame numbers are drawn as lines, so that they are there even where no font is installed. */
+export function contactOverlay(
+  title: string,
+  subtitle: string,
+  cells: readonly ContactCell[],
+  layout: ContactLayout,
+): string {
+  const out = [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${layout.width}" height="${layout.height}">`,
+    `<g font-family="'Helvetica Neue', Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif">`,
+    label(MARGIN, 66, 34, TEXT_COLOUR, fit(title, layout.width - 2 * MARGIN, 34)),
+    label(MARGIN, 98, 19, DIM_COLOUR, fit(subtitle, layout.width - 2 * MARGIN, 19)),
+  ];
+  cells.forEach((cell, k) => {
+    const { left, top } = layout.cells[k];
+    const base = top + CELL_HEIGHT + 34;
+    out.push(edgeLettering(cell.frame, left + 1, base - 20, 20, EDGE_COLOUR));
+    const indent = 16 * cell.frame.length + 18;
+    if (cell.title) out.push(label(left + indent, base - 2, 18, TEXT_COLOUR, fit(cell.title, CELL_WIDTH - indent, 18)));
+    if (cell.picture) return;
+    out.push(
+      `<rect x="${left + 0.5}" y="${top + 0.5}" width="${CELL_WIDTH - 1}" height="${CELL_HEIGHT - 1}" fill="none" stroke="#4a443c"/>`,
+    );
+    wrapped(cell.fault ?? "", CELL_WIDTH - 40, 16, 6).forEach((line, i) =>
+      out.push(label(left + 20, top + 40 + 22 * i, 16, DIM_COLOUR, line)),
+    );
+  });
+  out.push("</g></svg>");
+  return out.join("");
+}
+
+const label = (x: number, y: number, size: number, colour: string, text: string): string =>
+  `<text x="${x}" y="${y}" font-size="${size}" fill="${colour}">${escape(text)}</text>`;
+
+/** XML 1.0: markup escaped, characters that it does not allow left out. */
+export function escape(text: string): string {
+  return (
+    text
+      // eslint-disable-next-line no-control-regex
+      .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\ufffe\uffff]/g, "")
+      .replaceAll(/[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, "")
+      .replaceAll("&", "&amp;")
+      .replaceAll("<", "&lt;")
+      .replaceAll(">", "&gt;")
+      .replaceAll('"', "&quot;")
+  );
+}
+
+/** Mean width of a letter, as a part of the size: enough to cut in time, since nothing can be measured here. */
+const LETTER = 0.53;
+
+function fit(text: string, width: number, size: number): string {
+  const most = Math.max(1, Math.floor(width / (LETTER * size)));
+  const letters = Array.from(text);
+  return letters.length <= most
+    ? text
+    : `${letters
+        .slice(0, most - 1)
+        .join("")
+        .trimEnd()}…`;
+}
+
+function wrapped(text: string, width: number, size: number, most: number): string[] {
+  const lines = [""];
+  const room = Math.floor(width / (LETTER * size));
+  for (const word of text.split(/\s+/)) {
+    const last = lines.at(-1) as string;
+    if (last && last.length + 1 + word.length > room) lines.push(word);
+    else lines[lines.length - 1] = last ? `${last} ${word}` : word;
+  }
+  return lines.slice(0, most).map((line) => fit(line, width, size));
+}

@@ -1,0 +1,79 @@
+/** From a decoded scan to a finished picture in memory: the way of the data between decoding and encoding. */
+import { type ExposureSettings, relativeExposure } from "../engine/exposure.ts";
+import { type Framing, place } from "../engine/geometry.ts";
+import { heal, type Spot } from "../engine/heal.ts";
+import { channelWeights, type LightField } from "../engine/light.ts";
+import { compilePlan } from "../engine/plan.ts";
+import { placePicture } from "../engine/resample.ts";
+import { runPlan } from "../engine/run.ts";
+import { sharpen } from "../engine/sharpen.ts";
+import { type LightSetup, readTransmittance } from "../engine/transmittance.ts";
+import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../engine/types.ts";
+
+/** The bare light that a frame is compared with. */
+export interface FrameLight {
+  /** Absent where the recipe names no blank. */
+  readonly field?: LightField;
+  readonly flare: Rgb;
+  /** How the blank (or, without one, the scan that the base was read from) was exposed; absent when neither is known. */
+  readonly reference?: ExposureSettings;
+}
+
+/** What decides a frame's picture, apart from the scan. Plain data: it crosses to the workers. */
+export interface FrameSetup {
+  readonly look: FrameLook;
+  readonly framing: Framing;
+  readonly light: FrameLight;
+  /** Specks on the film and on sensor or lens. */
+  readonly spots: readonly Spot[];
+}
+
+/** What decides a picture's form. */
+export interface PictureForm {
+  readonly space: OutputSpace;
+  /** Longest side in pixels; absent for the picture's own size. */
+  readonly long?: number;
+  /** Output sharpening, 0 … 1. */
+  readonly sharpen: number;
+}
+
+/** How to read a scan's transmittance, and what its exposure could not be compared by. */
+export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & { unknown: readonly string[] } {
+  const { field, flare, reference } = light;
+  if (!reference) return { field, flare, ratio: 1, unknown: [] };
+  const { ratio, unknown } = relativeExposure(scan, reference);
+  return { field, flare, ratio, unknown };
+}
+
+/** Heals a scan's specks, in place. Done once, before the first picture is drawn. */
+export function prepareScan(scan: LinearScan, setup: FrameSetup): void {
+  heal(scan, setup.spots);
+}
+
+/** Rows between two looks at whether the work is still wanted. */
+const CHECK_ROWS = 128;
+
+/**
+ * Draws one picture: transmittance, plan and placing, row by row, so that beside the scan and the picture only a few
+ * rows are held; then sharpening.
+ */
+export function drawPicture(
+  scan: LinearScan,
+  exposure: ExposureSettings,
+  setup: FrameSetup,
+  form: PictureForm,
+  checkpoint: () => void,
+): Raster<Uint16Array> {
+  const { light, look, framing } = setup;
+  const plan = compilePlan(look, form.space, light.field && channelWeights(light.field));
+  const reader = readTransmittance(scan, lightSetup(light, exposure));
+  const row = new Float32Array(scan.width * 3);
+  const picture = placePicture(place(scan, framing, form.long), plan.channels, (y, out, from, to) => {
+    if (y % CHECK_ROWS === 0) checkpoint();
+    reader.row(y, row, from, to);
+    runPlan(plan, row, out, to - from);
+  });
+  checkpoint();
+  sharpen(picture, form.sharpen);
+  return picture;
+}

@@ -1,0 +1,21 @@
+import type { ResolvedFrame } from "../recipe/resolve.ts";
+import { JobError } from "./job-error.ts";
+import type { Workspace } from "./workspace.ts";
+
+/**
+ * Absolute path of the one scan of a frame.
+ * @throws JobError when it names none or several; WorkspaceError when the path leads out.
+ */
+export function framePath(frame: ResolvedFrame, workspace: Workspace): string {
+  const fail = (code: string, message: string, cure: string): JobError =>
+    new JobError({ name: "JobError", code, message, cure });
+  if (frame.scans.length > 1)
+    throw fail(
+      "join",
+      `Frame ${frame.id} is made of ${frame.scans.length} scans, and joining them is not part of this version.`,
+      "Name a single scan for it with the key scan.",
+    );
+  const [scan] = frame.scans;
+  if (!scan) throw fail("no-scan", `Frame ${frame.id} names no scan.`, "Add the key scan to it.");
+  return workspace.absolute(scan.path);
+}

@@ -1,0 +1,24 @@
+/** Every job that the workers know, by name. */
+import type { JobContext } from "./jobs/context.ts";
+import { composeContact } from "./jobs/compose-contact.ts";
+import { fingerprintFile } from "./jobs/fingerprint-file.ts";
+import { readBaseJob } from "./jobs/read-base.ts";
+import { readLight } from "./jobs/read-light.ts";
+import { renderFrame } from "./jobs/render-frame.ts";
+import { thumbnail } from "./jobs/thumbnail.ts";
+
+export const jobs = {
+  "read-light": readLight,
+  "read-base": readBaseJob,
+  "render-frame": renderFrame,
+  thumbnail,
+  "compose-contact": composeContact,
+  fingerprint: fingerprintFile,
+} satisfies Record<string, (payload: never, context: JobContext) => Promise<unknown>>;
+
+export type Jobs = {
+  readonly [N in keyof typeof jobs]: {
+    readonly payload: Parameters<(typeof jobs)[N]>[0];
+    readonly value: Awaited<ReturnType<(typeof jobs)[N]>>;
+  };
+};

@@ -1,0 +1,17 @@
+import { basename } from "node:path";
+import { type Fingerprint, fingerprint } from "../../scans/fingerprint.ts";
+import { JobError } from "../job-error.ts";
+
+/** Throws when a scan is not the file that the recipe was locked with. Without a lock, everything may be read. */
+export async function checkLock(path: string, locked: Fingerprint | undefined): Promise<void> {
+  if (!locked) return;
+  const found = await fingerprint(path);
+  if (found.size === locked.size && found.sha256 === locked.sha256) return;
+  throw new JobError({
+    name: "JobError",
+    code: "fingerprint",
+    message: `${basename(path)} is not the file that the recipe was locked with.`,
+    cure: 'Put the original scan back, or run "rollbook lock" again if the new one is meant.',
+    file: path,
+  });
+}

@@ -1,0 +1,41 @@
+import type { ExposureSettings } from "../../engine/exposure.ts";
+import { type LightField, makeLightField } from "../../engine/light.ts";
+import { decodeScan } from "../../scans/decode.ts";
+import { ScanError } from "../../scans/errors.ts";
+import type { Fingerprint } from "../../scans/fingerprint.ts";
+import { checkLock } from "./check-lock.ts";
+
+export interface ReadLight {
+  /** Absolute path of the blank, or of the scan whose exposure is the reference. */
+  readonly path: string;
+  /** Whether the bare light itself is wanted, and not only how the scan was exposed. */
+  readonly field: boolean;
+  /** What the recipe was locked to. */
+  readonly locked?: Fingerprint;
+}
+
+export interface LightReading {
+  readonly exposure: ExposureSettings;
+  readonly field?: LightField;
+  readonly warnings: readonly string[];
+}
+
+/**
+ * Measures the bare light on a blank. Half size is enough: the field is smooth, and the blank's own detail is only
+ * dirt.
+ */
+export async function readLight({ path, field, locked }: ReadLight): Promise<LightReading> {
+  await checkLock(path, locked);
+  const { scan, info, warnings } = await decodeScan(path, { half: true });
+  const { shutter, iso, aperture } = info;
+  const exposure = { shutter, iso, aperture };
+  const sentences = warnings.map((w) => w.message);
+  if (!field) return { exposure, warnings: sentences };
+  try {
+    return { exposure, field: makeLightField(scan, exposure), warnings: sentences };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const cure = "Photograph the bare light again, with the set-up as it is for the film.";
+    throw new ScanError("corrupt", path, "is black and cannot serve as a blank", cure);
+  }
+}

@@ -1,0 +1,34 @@
+import { place } from "../../engine/geometry.ts";
+import { decodeScan } from "../../scans/decode.ts";
+import { drawPicture, type FrameSetup, prepareScan } from "../develop.ts";
+import type { JobContext } from "./context.ts";
+
+export interface Thumbnail {
+  readonly path: string;
+  readonly setup: FrameSetup;
+  /** Width and height that it has to fit into. */
+  readonly box: readonly [width: number, height: number];
+}
+
+/** A small sRGB picture. */
+export interface SmallPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly channels: 1 | 3;
+  readonly data: Uint8Array;
+}
+
+/** Draws a frame small, from a half-size decoding. */
+export async function thumbnail({ path, setup, box }: Thumbnail, context: JobContext): Promise<SmallPicture> {
+  const { scan, info } = await decodeScan(path, { half: true });
+  context.checkpoint();
+  prepareScan(scan, setup);
+  const { finalWidth, finalHeight } = place(scan, setup.framing);
+  const fit = Math.min(box[0] / finalWidth, box[1] / finalHeight);
+  const long = Math.max(1, Math.floor(Math.max(finalWidth, finalHeight) * fit));
+  const form = { space: "srgb", long, sharpen: 0.4 } as const;
+  const { width, height, channels, data } = drawPicture(scan, info, setup, form, () => context.checkpoint());
+  const bytes = new Uint8Array(data.length);
+  for (let i = 0; i < data.length; i++) bytes[i] = (data[i] + 128) / 257;
+  return { width, height, channels, data: bytes };
+}

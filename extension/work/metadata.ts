@@ -1,0 +1,26 @@
+import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
+import type { PictureMetadata } from "../scans/encode.ts";
+import { VERSION } from "./version.ts";
+
+export const SOFTWARE = `Rollbook ${VERSION}`;
+
+/** What a picture says of itself. `recipe` is the hash of what was asked for. */
+export function pictureMetadata(roll: ResolvedRoll, frame: ResolvedFrame, recipe: string): PictureMetadata {
+  const { camera, lens, date, rated, place } = roll.exposed;
+  return {
+    title: frame.title,
+    description: frame.note,
+    roll: roll.title,
+    frame: frame.id,
+    camera,
+    lens,
+    date,
+    rated,
+    place,
+    stock: roll.stock?.title,
+    format: roll.format,
+    scans: frame.scans.map((scan) => scan.name),
+    recipe,
+    software: SOFTWARE,
+  };
+}

@@ -1,0 +1,76 @@
+/** Names and identities of the pictures that a roll writes. */
+import { basename, join, relative, sep } from "node:path";
+import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../recipe/resolve.ts";
+import { hashOf, stampOf } from "./identity.ts";
+import type { PictureOrder } from "./jobs/render-frame.ts";
+import type { PictureRecord } from "./journal.ts";
+import { pictureMetadata } from "./metadata.ts";
+import { VERSION } from "./version.ts";
+import type { Workspace } from "./workspace.ts";
+
+/** A picture that a roll is to write. */
+export interface PlannedPicture {
+  readonly output: ResolvedOutput;
+  /** Absolute. */
+  readonly path: string;
+  readonly record: PictureRecord;
+}
+
+const ENDINGS = { tiff: "tif", jpeg: "jpg", png: "png", webp: "webp", avif: "avif" } as const;
+
+/** Name of a recipe's file without its endings. */
+export const stemOf = (file: string): string => basename(file).replace(/(\.(roll|stock))?\.ya?ml$/i, "");
+
+/** A roll's recipe as seen from a folder of pictures: it tells whose pictures they are. */
+export const rollAsSeenFrom = (directory: string, roll: ResolvedRoll, workspace: Workspace): string =>
+  relative(directory, workspace.absolute(roll.file)).split(sep).join("/");
+
+/** Plans a frame's pictures: `<directory>/<output>/<roll>-<frame>.<ending>`, one folder for each output. */
+export function planPictures(
+  roll: ResolvedRoll,
+  frame: ResolvedFrame,
+  workspace: Workspace,
+  directory: string,
+  outputs: readonly ResolvedOutput[],
+): PlannedPicture[] {
+  const home = rollAsSeenFrom(directory, roll, workspace);
+  const stamps = sourceStamps(frame, workspace);
+  return outputs.map((output) => {
+    const file = `${output.name}/${stemOf(roll.file)}-${frame.id}.${ENDINGS[output.type]}`;
+    const metadata = pictureMetadata(roll, frame, recipeHash(frame, output));
+    const key = hashOf([VERSION, metadata, stamps]);
+    return {
+      output,
+      path: join(directory, file),
+      record: { roll: home, frame: frame.id, output: output.name, file, key },
+    };
+  });
+}
+
+/** What the recipe says of a picture: equal hashes mean that it asks for the same picture. */
+export function recipeHash(frame: ResolvedFrame, output: ResolvedOutput): string {
+  const { look, area, turn, mirror, spots, scans, join: joined, light, base } = frame;
+  const from = light.blank ? { blank: light.blank.name } : { reference: base.read?.scan.name };
+  const names = scans.map((scan) => scan.name);
+  const bare = { ...from, flare: light.flare, spots: light.spots };
+  return hashOf({ look, area, turn, mirror, spots, scans: names, join: joined, light: bare, output });
+}
+
+/** Everything outside the recipe that decides the picture. */
+function sourceStamps({ scans, light, base }: ResolvedFrame, workspace: Workspace): string[] {
+  const bare = light.blank ?? base.read?.scan;
+  return [...scans, ...(bare ? [bare] : [])].map(({ path }) => stampOf(workspace.absolute(path)));
+}
+
+/** What the worker is told of a picture. */
+export function orderPicture(roll: ResolvedRoll, frame: ResolvedFrame, picture: PlannedPicture): PictureOrder {
+  const { output, path } = picture;
+  const { type, depth, space, quality, compression } = output;
+  return {
+    output: output.name,
+    path,
+    form: { space, long: output.long, sharpen: output.sharpen },
+    spec: { type, depth, space, quality, compression },
+    metadata: pictureMetadata(roll, frame, recipeHash(frame, output)),
+  };
+}

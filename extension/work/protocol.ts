@@ -1,0 +1,74 @@
+/** What client, pool process and workers say to one another. Everything here crosses processes: plain data only. */
+import type { Jobs } from "./jobs.ts";
+
+export type JobName = keyof Jobs;
+export type Payload<N extends JobName> = Jobs[N]["payload"];
+export type Value<N extends JobName> = Jobs[N]["value"];
+
+/** A failure that has crossed a process; `code` is a word for programs, `cure` says what to do. */
+export interface Failure {
+  readonly name: string;
+  readonly code: string;
+  readonly message: string;
+  readonly cure?: string;
+  readonly file?: string;
+}
+
+/** Client → pool process. */
+export type ToPool =
+  | {
+      readonly kind: "run";
+      readonly id: number;
+      readonly job: string;
+      readonly payload: unknown;
+      readonly limit: number;
+    }
+  | { readonly kind: "cancel"; readonly id: number }
+  | { readonly kind: "memory"; readonly id: number };
+
+/** Pool process → client. */
+export type FromPool =
+  | { readonly kind: "started"; readonly id: number }
+  | { readonly kind: "progress"; readonly id: number; readonly part: number }
+  | { readonly kind: "done"; readonly id: number; readonly value: unknown }
+  | { readonly kind: "failed"; readonly id: number; readonly failure: Failure };
+
+/** Pool process → worker. `cancelled` is shared: index 0 becomes 1 when the job is to stop. */
+export interface ToWorker {
+  readonly id: number;
+  readonly job: string;
+  readonly payload: unknown;
+  readonly cancelled: SharedArrayBuffer;
+}
+
+/** Worker → pool process. */
+export type FromWorker = Exclude<FromPool, { kind: "started" }>;
+
+/** What the pool process is told on its command line. */
+export interface PoolOptions {
+  readonly workers: number;
+  /** The worker's program. */
+  readonly worker: string;
+}
+
+/** Memory of the pool process with all its workers, in bytes. */
+export interface PoolMemory {
+  readonly now: number;
+  /** The most it ever was. */
+  readonly peak: number;
+  readonly workers: number;
+}
+
+/** Any thrown value as a failure that can cross. */
+export function failureOf(error: unknown): Failure {
+  if (!(error instanceof Error)) return { name: "Error", code: "failed", message: String(error) };
+  const extra = error as Error & { code?: unknown; fault?: unknown; cure?: unknown; file?: unknown };
+  const text = (v: unknown): string | undefined => (typeof v === "string" ? v : undefined);
+  return {
+    name: error.name,
+    code: text(extra.code) ?? text(extra.fault) ?? "failed",
+    message: error.message,
+    cure: text(extra.cure),
+    file: text(extra.file),
+  };
+}

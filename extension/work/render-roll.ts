@@ -1,0 +1,152 @@
+import { mkdirSync } from "node:fs";
+import { dirname, resolve } from "node:path";
+import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../recipe/resolve.ts";
+import { eachLimited } from "./each-limited.ts";
+import { framePath } from "./frame-path.ts";
+import { frameSetup, lightTable } from "./frame-setup.ts";
+import { JobError } from "./job-error.ts";
+import type { RenderedFrame } from "./jobs/render-frame.ts";
+import { openJournal } from "./journal.ts";
+import { orderPicture, type PlannedPicture, planPictures, stemOf } from "./picture-plan.ts";
+import type { Pool } from "./pool.ts";
+import { failureOf, type Failure } from "./protocol.ts";
+import { sourcesOf, standing } from "./replacing.ts";
+import type { Workspace } from "./workspace.ts";
+
+/** What is to be rendered, and how to treat what is there already. */
+export interface RenderWish {
+  /** Frames by name, in the order in which they are to be done. */
+  readonly frames: readonly string[];
+  readonly outputs: readonly ResolvedOutput[];
+  /** Folder to write into; made when it is not there. */
+  readonly directory: string;
+  /** Replace files that are not this roll's own, too. Scans and recipes are never replaced. */
+  readonly overwrite: boolean;
+  /** Leave pictures alone that are there, whole, and made from the same recipe and scans. */
+  readonly resume: boolean;
+  /** Distinguishes the journals of shares that run at the same time. */
+  readonly share?: string;
+}
+
+/** What became of a picture. */
+export interface PictureReport {
+  readonly output: string;
+  /** Relative to the folder. */
+  readonly file: string;
+  readonly status: "written" | "kept";
+  readonly width?: number;
+  readonly height?: number;
+  readonly bytes: number;
+  readonly sha256: string;
+}
+
+/** What became of a frame. */
+export interface FrameReport {
+  readonly frame: string;
+  readonly status: "written" | "kept" | "failed" | "cancelled";
+  readonly pictures: readonly PictureReport[];
+  readonly warnings: readonly string[];
+  /** Why it failed. */
+  readonly failure?: Failure;
+}
+
+export interface RenderHooks {
+  readonly signal?: AbortSignal;
+  /** Called with frames done (in parts) out of all. */
+  readonly onProgress?: (done: number, total: number, frame: string) => void;
+}
+
+/**
+ * Renders frames of a roll. A frame that fails is reported and the others go on. Reports come in the order of
+ * `wish.frames`, whatever order the workers finish in.
+ */
+export async function renderRoll(
+  roll: ResolvedRoll,
+  workspace: Workspace,
+  pool: Pool,
+  wish: RenderWish,
+  hooks: RenderHooks = {},
+): Promise<FrameReport[]> {
+  const { signal } = hooks;
+  const directory = resolve(wish.directory);
+  const sources = sourcesOf(roll, workspace);
+  const stem = stemOf(roll.file);
+  const journal = openJournal(directory, wish.share ? `${stem}.${wish.share}` : stem);
+  const lights = lightTable(roll, workspace, pool, signal);
+  const frames = new Map(roll.frames.map((frame) => [frame.id, frame]));
+  const parts = new Map<string, number>();
+  const advance = (frame: string, part: number): void => {
+    parts.set(frame, part);
+    let done = 0;
+    for (const p of parts.values()) done += p;
+    hooks.onProgress?.(done, wish.frames.length, frame);
+  };
+
+  async function frameReport(id: string): Promise<FrameReport> {
+    try {
+      return await render(frames.get(id) as ResolvedFrame);
+    } catch (error) {
+      const failure = failureOf(error);
+      const cancelled = failure.code === "cancelled" || (failure.code === "closed" && signal?.aborted);
+      return { frame: id, status: cancelled ? "cancelled" : "failed", pictures: [], warnings: [], failure };
+    } finally {
+      advance(id, 1);
+    }
+  }
+
+  async function render(frame: ResolvedFrame): Promise<FrameReport> {
+    if (signal?.aborted)
+      throw new JobError({ name: "JobError", code: "cancelled", message: "The work was cancelled." });
+    const path = framePath(frame, workspace);
+    const kept: PictureReport[] = [];
+    const wanted: PlannedPicture[] = [];
+    for (const picture of planPictures(roll, frame, workspace, directory, wish.outputs)) {
+      const { record } = picture;
+      const there = await standing({ directory, record, sources, overwrite: wish.overwrite }, journal, pool, signal);
+      if (there?.current && wish.resume)
+        kept.push({
+          output: record.output,
+          file: record.file,
+          status: "kept",
+          bytes: there.size,
+          sha256: there.sha256,
+        });
+      else wanted.push(picture);
+    }
+    if (wanted.length === 0) return { frame: frame.id, status: "kept", pictures: kept, warnings: [] };
+
+    const { light, warnings } = await lights.of(frame);
+    for (const picture of wanted) {
+      mkdirSync(dirname(picture.path), { recursive: true });
+      journal.add(picture.record);
+    }
+    const order = {
+      path,
+      setup: frameSetup(frame, light),
+      locked: roll.fingerprints[frame.scans[0].name],
+      pictures: wanted.map((picture) => orderPicture(roll, frame, picture)),
+    };
+    const done: RenderedFrame = await pool.run("render-frame", order, {
+      signal,
+      onProgress: (part) => advance(frame.id, part),
+    });
+    const pictures = done.pictures.map(({ output, width, height, size, sha256 }, i): PictureReport => {
+      const { record } = wanted[i];
+      journal.add({ ...record, done: { bytes: size, sha256 } });
+      return { output, file: record.file, status: "written", width, height, bytes: size, sha256 };
+    });
+    return {
+      frame: frame.id,
+      status: "written",
+      pictures: [...kept, ...pictures],
+      warnings: [...warnings, ...done.warnings],
+    };
+  }
+
+  // One more than there are workers, so that none waits for the next order.
+  const reports = await eachLimited(wish.frames, pool.workers + 1, frameReport);
+  // What ended the process took innocent frames with it: each gets one more try, alone.
+  for (const [i, report] of reports.entries())
+    if (report.failure?.code === "pool-died" && !signal?.aborted) reports[i] = await frameReport(report.frame);
+  return reports;
+}

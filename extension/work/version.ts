@@ -1,0 +1,4 @@
+declare const ROLLBOOK_VERSION: string;
+
+/** The program's version, from package.json by way of the bundler. */
+export const VERSION: string = ROLLBOOK_VERSION;

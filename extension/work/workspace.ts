@@ -1,0 +1,99 @@
+import { existsSync, realpathSync } from "node:fs";
+import { readdir, readFile } from "node:fs/promises";
+import { basename, dirname, join, relative, resolve, sep } from "node:path";
+
+/** The folder that a recipe's paths may not leave, with its files. */
+export interface Workspace {
+  /** Absolute. */
+  readonly root: string;
+  /** Path relative to the root, with / between folders: the form that recipes' paths are resolved in. */
+  inside(path: string): string;
+  /**
+   * Absolute path of a path of that form. Throws a WorkspaceError when it leads out, by itself or through a link.
+   */
+  absolute(path: string): string;
+  read(path: string): Promise<string | undefined>;
+  exists(path: string): Promise<boolean>;
+  list(folder: string): Promise<string[] | undefined>;
+}
+
+/** A path that leaves the workspace. */
+export class WorkspaceError extends Error {
+  readonly code = "outside";
+  readonly cure = "Move the file into the workspace, or start from a folder further up with --root.";
+  constructor(path: string, root: string) {
+    super(`${path} leads out of the workspace ${root}.`);
+    this.name = "WorkspaceError";
+  }
+}
+
+/** A recipe longer than this is refused by its reader anyway; it is not loaded to find out. */
+const LARGEST_TEXT = 16_000_000;
+
+/**
+ * The workspace of a recipe: the nearest folder above it that holds `.git` (file or folder), else the folder above the
+ * recipe's own, so that `../stocks` works without git too.
+ */
+export function workspaceOf(recipe: string): Workspace {
+  const own = dirname(resolve(recipe));
+  for (let folder = own; ; folder = dirname(folder)) {
+    if (existsSync(join(folder, ".git"))) return openWorkspace(folder);
+    if (dirname(folder) === folder) return openWorkspace(dirname(own));
+  }
+}
+
+export function openWorkspace(root: string): Workspace {
+  const top = resolve(root);
+  const truth = real(top);
+  const absolute = (path: string): string => {
+    const full = resolve(top, path);
+    if (!contains(top, full) || !contains(truth, real(full))) throw new WorkspaceError(path, top);
+    return full;
+  };
+  return {
+    root: top,
+    inside: (path) => relative(top, resolve(path)).split(sep).join("/"),
+    absolute,
+    async read(path) {
+      try {
+        const bytes = await readFile(absolute(path));
+        return bytes.length > LARGEST_TEXT ? "\u0000".repeat(3_000_000) : bytes.toString("utf8");
+      } catch (error) {
+        if (error instanceof WorkspaceError || isMissing(error)) return undefined;
+        throw error;
+      }
+    },
+    async exists(path) {
+      try {
+        return existsSync(absolute(path));
+      } catch (error) {
+        if (error instanceof WorkspaceError) return false;
+        throw error;
+      }
+    },
+    async list(folder) {
+      try {
+        return (await readdir(absolute(folder))).toSorted();
+      } catch (error) {
+        if (error instanceof WorkspaceError || isMissing(error)) return undefined;
+        throw error;
+      }
+    },
+  };
+}
+
+/** The path with every link followed, as far as it exists. */
+function real(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    const up = dirname(path);
+    return up === path ? path : join(real(up), basename(path));
+  }
+}
+
+const contains = (folder: string, path: string): boolean =>
+  path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
+
+const isMissing = (error: unknown): boolean =>
+  ["ENOENT", "ENOTDIR", "EISDIR"].includes((error as NodeJS.ErrnoException).code ?? "");
