@@ -43,7 +43,7 @@ export async function encodePicture(
   const rounded = spec.depth === 8 ? eightBit(picture) : picture;
   const raster = GREY_TYPES.has(spec.type) ? rounded : inColour(rounded);
   const profile = iccProfile(spec.space, raster.channels);
-  const fields = exifFields(metadata);
+  const fields = exifFields(metadata, spec.space);
   const xmp = xmpPacket(metadata);
   if (spec.type === "tiff") return tiffPicture(raster, spec.compression ?? "deflate", { profile, xmp, ...fields });
 

@@ -1,4 +1,5 @@
 /** What is written into a picture about itself, and how EXIF and XMP say it. */
+import type { OutputSpace } from "../engine/types.ts";
 import { cleanText } from "./info.ts";
 import { TAG } from "./tiff/tags.ts";
 import { ascii, type Fields, type FieldValue, short } from "./tiff/write.ts";
@@ -53,11 +54,15 @@ function descriptionOf(meta: PictureMetadata): string | undefined {
   return metadataText(parts.join(". "), DESCRIPTION_LENGTH);
 }
 
-/** EXIF 2.32. A day without a time of day has blanks for it, as §4.6.5 has it for what is unknown. */
-export function exifFields(meta: PictureMetadata): ExifFields {
+const UNCALIBRATED = 65535;
+
+/** EXIF 2.32; only sRGB has a number of its own there. A day without a time of day has blanks for it, as §4.6.5 has it for what is unknown. */
+export function exifFields(meta: PictureMetadata, space: OutputSpace): ExifFields {
   const root = new Map<number, FieldValue>();
   const exif = new Map<number, FieldValue>([
     [TAG.exifVersion, { type: "undefined", bytes: new TextEncoder().encode("0232") }],
+    [TAG.flashpixVersion, { type: "undefined", bytes: new TextEncoder().encode("0100") }],
+    [TAG.colourSpace, short(space === "srgb" ? 1 : UNCALIBRATED)],
   ]);
   const put = (fields: Map<number, FieldValue>, tag: number, text: string | undefined) => {
     if (text !== undefined) fields.set(tag, ascii(sevenBit(text)));
@@ -98,6 +103,7 @@ const SHARP_NAMES: Readonly<Record<number, string>> = {
   [TAG.description]: "ImageDescription",
   [TAG.model]: "Model",
   [TAG.software]: "Software",
+  [TAG.colourSpace]: "ColorSpace",
   [TAG.lensModel]: "LensModel",
   [TAG.dateTimeOriginal]: "DateTimeOriginal",
   [TAG.iso]: "ISOSpeedRatings",
@@ -110,13 +116,12 @@ export function exifForSharp({ root, exif }: ExifFields): {
 } {
   const named = (fields: Fields) =>
     Object.fromEntries(
-      [...fields]
-        .filter(([tag]) => tag in SHARP_NAMES)
-        .map(([tag, value]) => [SHARP_NAMES[tag], value.type === "ascii" ? value.text : numberText(value)]),
+      [...fields].filter(([tag]) => tag in SHARP_NAMES).map(([tag, value]) => [SHARP_NAMES[tag], textOf(value)]),
     );
   return { IFD0: named(root), IFD2: named(exif) };
 }
 
-function numberText(value: FieldValue): string {
-  return "values" in value ? String(value.values[0]) : "";
+function textOf(value: FieldValue): string {
+  if (value.type === "ascii") return value.text;
+  return "bytes" in value ? new TextDecoder().decode(value.bytes) : String(value.values[0]);
 }

@@ -41,9 +41,17 @@ function libRaw(lib: LibRaw, quality: number): Candidate {
     const balance = balanceOf(mosaic);
     const file = new lib.LibRaw();
     file.open(bytes, {
-      ...{ outputBps: 16, outputColor: 0, gamm: [1, 1, 0, 0, 0, 0], noAutoBright: true, useCameraWb: false },
-      ...{ useCameraMatrix: 0, userFlip: 0, adjustMaximumThr: 0, highlight: 1 },
-      ...{ userQual: quality, userMul: [balance[0], 1, balance[2], 1] },
+      outputBps: 16,
+      outputColor: 0,
+      gamm: [1, 1, 0, 0, 0, 0],
+      noAutoBright: true,
+      useCameraWb: false,
+      useCameraMatrix: 0,
+      userFlip: 0,
+      adjustMaximumThr: 0,
+      highlight: 1,
+      userQual: quality,
+      userMul: [balance[0], 1, balance[2], 1],
     });
     const { data } = file.imageData();
     file.delete();

@@ -37,6 +37,7 @@ export const TAG = {
   dateTimeOriginal: 36867,
   focalLength: 37386,
   userComment: 37510,
+  flashpixVersion: 40960,
   colourSpace: 40961,
   lensModel: 42036,
   dngVersion: 50706,
