@@ -71,6 +71,8 @@ export interface RollState {
   readonly title: string;
   readonly file: string;
   readonly frames: readonly FrameEntry[];
+  /** The look of a frame that states nothing of its own. */
+  readonly shared: FrameLook;
   readonly problems: readonly PanelProblem[];
   readonly stale: boolean;
   /** Without trust there are no pictures. */

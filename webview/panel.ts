@@ -1,0 +1,140 @@
+/** Puts the panel together. */
+import { makeAsker, type ToPanel } from "../extension/messages.ts";
+import { el } from "./dom.ts";
+import { listenToKeys } from "./keys.ts";
+import { makeCurve } from "./parts/curve.ts";
+import { makeDetail } from "./parts/detail.ts";
+import { makeFraming } from "./parts/framing.ts";
+import { makeHistograms } from "./parts/histograms.ts";
+import { BASE_PATH, makeNegative } from "./parts/negative.ts";
+import { makeNotices } from "./parts/notices.ts";
+import { makeOverlay } from "./parts/overlay.ts";
+import { makePicture, type Picture } from "./parts/picture.ts";
+import { makePointing } from "./parts/pointing.ts";
+import { makePrint } from "./parts/print.ts";
+import { makeReadings } from "./parts/readings.ts";
+import { makeSpots } from "./parts/spots.ts";
+import { makeStrip } from "./parts/strip.ts";
+import { makeToolbar } from "./parts/toolbar.ts";
+import { makeWipe } from "./parts/wipe.ts";
+import { makeCpuSurface } from "./render/cpu-surface.ts";
+import { makeGpuSurface } from "./render/gpu-surface.ts";
+import type { Surface } from "./render/surface.ts";
+import { type Host, makeSession, type Session } from "./session.ts";
+import { CONTROLS } from "./state/controls.ts";
+import { CURVE_PATH } from "./parts/curve.ts";
+
+export interface Surroundings {
+  readonly host: Host;
+  /** Makes the worker of the CPU path; none where workers are refused. */
+  readonly makeWorker: () => Promise<Worker | undefined>;
+  /** Keeps WebGL off, as on a machine without it. */
+  readonly withoutGpu?: boolean;
+}
+
+export interface Panel {
+  readonly session: Session;
+  readonly picture: Picture;
+  surface(): Surface;
+  receive(message: ToPanel): void;
+}
+
+export function makePanel(root: HTMLElement, { host, makeWorker, withoutGpu = false }: Surroundings): Panel {
+  const asker = makeAsker((message) => host.postMessage(message));
+  const session = makeSession(host, asker);
+  const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": "Picture" });
+  let canvas = el("canvas", { class: "picture" });
+  const wide = matchMedia("(color-gamut: p3)").matches;
+  let worker: Worker | undefined;
+  let surface = (!withoutGpu && makeGpuSurface(canvas, wide)) || makeCpuSurface(canvas);
+  stage.append(canvas);
+  const picture = makePicture(session, canvas, surface);
+
+  /** The CPU path starts in the page, and moves to the worker as soon as there is one. */
+  async function useCpu(): Promise<void> {
+    worker ??= await makeWorker().catch(() => undefined);
+    // A canvas keeps the kind of context that it first gave: another kind needs another canvas.
+    const fresh = el("canvas", { class: "picture" });
+    canvas.replaceWith(fresh);
+    canvas = fresh;
+    surface.dispose();
+    surface = makeCpuSurface(fresh, () => worker);
+    picture.setSurface(surface, fresh);
+  }
+  if (surface.kind === "cpu") void useCpu();
+  else
+    canvas.addEventListener("webglcontextlost", (event) => {
+      event.preventDefault();
+      if (surface.kind !== "gpu") return;
+      session.say("The graphics were lost; the picture goes on without them.");
+      void useCpu();
+    });
+
+  const overlay = makeOverlay(session, picture);
+  const wipe = makeWipe(session, stage);
+  const negative = makeNegative(session);
+  const framing = makeFraming(session);
+  const spots = makeSpots(session);
+  const print = makePrint(session);
+  const { notices, live } = makeNotices(session);
+  stage.append(overlay.element, wipe);
+  makePointing(session, picture, overlay, stage, {
+    baseScope: negative.scope,
+    spotKind: spots.kind,
+    ratio: framing.ratio,
+  });
+  makeDetail(session, picture);
+  listenToKeys(session, picture);
+  root.append(
+    makeToolbar(session, picture),
+    el(
+      "main",
+      {},
+      el("div", { class: "viewing" }, stage, notices),
+      el(
+        "aside",
+        { class: "side", "aria-label": "Values" },
+        print.scope,
+        print.exposure,
+        print.tone,
+        makeCurve(session),
+        negative.element,
+        framing.element,
+        spots.element,
+        makeReadings(session),
+        makeHistograms(session),
+      ),
+    ),
+    makeStrip(session),
+    live,
+  );
+  session.store.on(({ ui, settings }) => {
+    stage.dataset["tool"] = ui.tool;
+    const frame = session.frame();
+    stage.setAttribute("aria-label", frame ? `Picture of frame ${frame.id}` : "Picture");
+    root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
+  });
+  session.wantCascades([...CONTROLS.map((c) => c.path), CURVE_PATH, BASE_PATH]);
+
+  const start = (): void => {
+    asker.ask("ready", { frame: session.store.get().ui.frame }).then(
+      ({ roll, settings, frame }) => {
+        if (frame) session.ui({ frame });
+        session.hear({ event: "settings", settings });
+        session.hear({ event: "roll", roll });
+      },
+      (error: unknown) => session.store.set({ fault: error instanceof Error ? error.message : String(error) }),
+    );
+  };
+  queueMicrotask(start);
+
+  return {
+    session,
+    picture,
+    surface: () => surface,
+    receive(message) {
+      if (message.kind === "event") session.hear(message);
+      else asker.receive(message);
+    },
+  };
+}

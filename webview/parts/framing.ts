@@ -1,0 +1,170 @@
+/** Framing: crop and tilt, turn, mirror, and the same for other frames. */
+import type { Turn } from "../../extension/engine/geometry.ts";
+import type { Area } from "../../extension/engine/types.ts";
+import { el } from "../dom.ts";
+import type { Session } from "../session.ts";
+import { insideScan, tilted } from "../state/crop.ts";
+import { rounded } from "../state/controls.ts";
+import { following, setMirror, setTurn } from "../state/edits.ts";
+import { kit, slider } from "../ui/index.ts";
+import { commitArea } from "./gestures.ts";
+import { ICONS } from "./icons.ts";
+import { section } from "./section.ts";
+
+const SIDES = ["left", "top", "width", "height"] as const;
+const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
+
+/** Shapes of a crop, width over height of the picture as it lies. */
+const SHAPES = [
+  ["free", "Free"],
+  ["kept", "As it is"],
+  ["3:2", "3 : 2"],
+  ["4:3", "4 : 3"],
+  ["5:4", "5 : 4"],
+  ["1:1", "1 : 1"],
+  ["7:6", "7 : 6"],
+] as const;
+type Shape = (typeof SHAPES)[number][0];
+
+export function makeFraming(session: Session): { element: HTMLElement; ratio: () => number | undefined } {
+  let shape: Shape = "free";
+  const area = (): Area | undefined => session.store.get().draft?.area ?? session.frame()?.area;
+  const write = (next: Area): void => {
+    const frame = session.frame();
+    if (frame) commitArea(session, insideScan(next), [frame.id]);
+  };
+  const crop = kit.button({
+    label: "Crop",
+    title: "Crop over the whole scan; outside of the crop, draw a line along something level",
+    icon: ICONS.crop,
+    kind: "quiet",
+    pressed: false,
+    onPress: () => session.ui({ tool: session.store.get().ui.tool === "crop" ? "look" : "crop" }),
+  });
+  const turn = kit.button({
+    label: "Turn",
+    title: "Turn a quarter clockwise",
+    icon: ICONS.turn,
+    kind: "quiet",
+    onPress: () => {
+      const frame = session.frame();
+      if (!frame) return;
+      const next = ((frame.turn + 90) % 360) as Turn;
+      void session.commit(`Turned to ${next}°`, setTurn(frame.id, next));
+    },
+  });
+  const mirror = kit.button({
+    label: "Mirror",
+    title: "Swap left and right: the emulsion faced the camera",
+    icon: ICONS.mirror,
+    kind: "quiet",
+    pressed: false,
+    onPress: () => {
+      const frame = session.frame();
+      if (frame) void session.commit(frame.mirror ? "Not mirrored" : "Mirrored", setMirror(frame.id, !frame.mirror));
+    },
+  });
+  const shapes = kit.choice<Shape>({
+    label: "Shape of the crop",
+    options: SHAPES,
+    value: shape,
+    onChange: (next) => (shape = next),
+  });
+  const tilt = slider({
+    label: "Tilt",
+    title: "How far the picture lies turned clockwise in the scan; it is turned back",
+    unit: "°",
+    from: -5,
+    to: 5,
+    least: -45,
+    most: 45,
+    step: 0.05,
+    decimals: 2,
+    value: 0,
+    onInput: (value) => {
+      const now = area();
+      if (now) session.preview({ area: tilted(now, value) });
+    },
+    onCommit: (value) => {
+      const now = session.frame()?.area;
+      if (now) write(tilted(now, rounded(value, 2)));
+    },
+  });
+  const fields = SIDES.map((side) => {
+    const input = el("input", {
+      type: "number",
+      min: "0",
+      max: "100",
+      step: "0.1",
+      "aria-label": `Crop, ${side}, percent of the scan`,
+    });
+    input.addEventListener("change", () => {
+      const now = session.frame()?.area;
+      if (now && Number.isFinite(input.valueAsNumber))
+        write({
+          ...now,
+          [side]: Math.max(side === "width" || side === "height" ? 0.01 : 0, input.valueAsNumber / 100),
+        });
+    });
+    return { side, input };
+  });
+  const same = kit.button({
+    label: "Same for the following frames",
+    title: "Gives this crop to every frame after this one",
+    kind: "secondary",
+    onPress: () => {
+      const [frame, { roll }] = [session.frame(), session.store.get()];
+      const next = frame && following(roll?.frames.map((f) => f.id) ?? [], frame.id);
+      if (frame && next?.length) commitArea(session, frame.area, next);
+    },
+  });
+  const whole = kit.button({
+    label: "Whole scan",
+    title: "Takes the crop away",
+    kind: "secondary",
+    onPress: () => write(WHOLE),
+  });
+  const named = (words: string, button: HTMLElement): HTMLElement => el("span", { class: "named" }, button, words);
+  const element = section(
+    session,
+    "framing",
+    "Framing",
+    el(
+      "div",
+      { class: "buttons" },
+      named("Crop", crop.element),
+      named("Turn", turn.element),
+      named("Mirror", mirror.element),
+      shapes.element,
+    ),
+    el("div", { class: "row" }, tilt.element),
+    el(
+      "div",
+      { class: "fields" },
+      ...fields.map(({ side, input }) => el("label", {}, side, input, el("span", { class: "unit" }, "%"))),
+    ),
+    el("div", { class: "buttons" }, same.element, whole.element),
+  );
+  session.store.on(({ ui, roll }) => {
+    const [frame, now] = [session.frame(), area()];
+    if (!frame || !now) return;
+    crop.set({ pressed: ui.tool === "crop" });
+    mirror.set({ pressed: frame.mirror });
+    turn.set({ title: `Turn a quarter clockwise (now ${frame.turn}°)` });
+    tilt.set({ value: now.tilt });
+    for (const { side, input } of fields)
+      if (document.activeElement !== input) input.value = (now[side] * 100).toFixed(1);
+    same.set({ enabled: following(roll?.frames.map((f) => f.id) ?? [], frame.id).length > 0 });
+  });
+  return {
+    element,
+    ratio() {
+      const [now, { source }] = [session.frame()?.area, session.store.get()];
+      if (shape === "free" || !now || !source) return undefined;
+      const is = (now.width * source.scanWidth) / (now.height * source.scanHeight);
+      if (shape === "kept") return is;
+      const [w, h] = shape.split(":").map(Number);
+      return is >= 1 ? w / h : h / w;
+    },
+  };
+}

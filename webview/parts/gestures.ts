@@ -1,0 +1,114 @@
+/** What the tools do with places of the scan: from a gesture's end to the edit of the recipe. */
+import type { Area } from "../../extension/engine/types.ts";
+import type { Session } from "../session.ts";
+import type { Point } from "../state/affine.ts";
+import { CONTROLS, rounded, spoken } from "../state/controls.ts";
+import { setArea, setBase, setFiltration, setSpots, setValue } from "../state/edits.ts";
+import { greyExposure, neutralFiltration } from "../state/pick.ts";
+import { lightAt } from "../state/readings.ts";
+
+/** Reading the base may need a full decode of the scan. */
+const BASE_LIMIT = 180_000;
+
+/** A click with the neutral picker: filtration so that the place becomes grey. */
+export function pickNeutral(session: Session, at: Point): void {
+  const { source, ui } = session.store.get();
+  const [frame, look] = [session.frame(), session.look()];
+  const light = source && lightAt(source, at, 2);
+  if (!frame || !look || !light) return;
+  const found = neutralFiltration(look, light.transmittance);
+  if (!found)
+    return refuse(
+      session,
+      "No filtration makes this place neutral: it is too dark, too coloured, or the film has no colours.",
+    );
+  const filtration = { cyan: found.cyan, magenta: rounded(found.magenta, 1), yellow: rounded(found.yellow, 1) };
+  void session.commit(
+    `Filtration from a neutral: ${filtration.magenta} magenta, ${filtration.yellow} yellow`,
+    setFiltration(ui.scope, frame.id, look.filtration, filtration),
+    { look: { ...look, filtration } },
+  );
+}
+
+/** A click with the grey picker: exposure so that the place becomes mid-grey. */
+export function pickGrey(session: Session, at: Point): void {
+  const { source, ui } = session.store.get();
+  const [frame, look] = [session.frame(), session.look()];
+  const light = source && lightAt(source, at, 2);
+  if (!frame || !look || !light) return;
+  const found = greyExposure(look, light.transmittance);
+  const control = CONTROLS[0];
+  if (found === undefined || Math.abs(found) > control.most)
+    return refuse(session, "This place is too dark or too bright to be brought to mid-grey.");
+  const exposure = rounded(found, control.decimals);
+  void session.commit(
+    `Exposure from a mid-grey: ${spoken(control, exposure)}`,
+    setValue(ui.scope, frame.id, control.path, exposure),
+    { look: { ...look, exposure } },
+  );
+}
+
+/** A rectangle with the base tool, from corner to corner: the density of film base there. */
+export async function readBase(session: Session, from: Point, to: Point, scope: "frame" | "roll"): Promise<void> {
+  const frame = session.frame();
+  if (!frame) return;
+  const hold = (v: number): number => Math.min(1, Math.max(0, v));
+  const [left, right] = [Math.min(from[0], to[0]), Math.max(from[0], to[0])].map(hold);
+  const [top, bottom] = [Math.min(from[1], to[1]), Math.max(from[1], to[1])].map(hold);
+  const area = [left, top, right - left, bottom - top] as const;
+  session.say("Reading the base …");
+  try {
+    const reading = await session.asker.ask("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
+    const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
+    await session.commit(`Base read: ${words}`, setBase(scope, frame.id, reading, area));
+  } catch (error) {
+    refuse(session, error instanceof Error ? error.message : String(error));
+  }
+}
+
+export function commitArea(session: Session, area: Area, frames: readonly string[]): void {
+  const label = frames.length > 1 ? `Crop of ${frames.length} frames` : `Crop of frame ${frames[0]}`;
+  void session.commit(label, setArea(frames, area), { area });
+}
+
+/** Radius of a new spot, as a fraction of the scan's width, until another is chosen. */
+export const SPOT_RADIUS = 0.003;
+
+/** Adds a spot of the film, or of sensor and lens. */
+export function addSpot(session: Session, kind: "film" | "light", at: Point, radius: number): void {
+  const [frame, { source }] = [session.frame(), session.store.get()];
+  if (!frame || !source) return;
+  // y is counted in widths, so that a spot is round.
+  const spot = [
+    at[0],
+    (at[1] * source.scanHeight) / source.scanWidth,
+    Math.min(0.05, Math.max(0.0005, radius)),
+  ] as const;
+  const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), spot];
+  void session.commit("Spot added", setSpots(kind, frame.id, spots));
+}
+
+export function removeSpot(session: Session, kind: "film" | "light", index: number): void {
+  const frame = session.frame();
+  if (!frame) return;
+  const spots = (kind === "film" ? frame.spots : frame.lightSpots).filter((_, i) => i !== index);
+  void session.commit("Spot removed", setSpots(kind, frame.id, spots));
+}
+
+export function addPin(session: Session, at: Point): void {
+  const [frame, { ui }] = [session.frame(), session.store.get()];
+  if (!frame) return;
+  session.ui({ pins: { ...ui.pins, [frame.id]: [...(ui.pins[frame.id] ?? []), at] } });
+  session.say("Reading pinned");
+}
+
+export function removePin(session: Session, index: number): void {
+  const [frame, { ui }] = [session.frame(), session.store.get()];
+  if (!frame) return;
+  session.ui({ pins: { ...ui.pins, [frame.id]: (ui.pins[frame.id] ?? []).filter((_, i) => i !== index) } });
+  session.say("Pinned reading removed");
+}
+
+export function refuse(session: Session, refusal: string): void {
+  session.store.set({ refusal, said: refusal, draft: undefined });
+}

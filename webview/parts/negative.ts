@@ -1,0 +1,60 @@
+/** The negative: the base's density, and reading it. */
+import { el } from "../dom.ts";
+import type { Session } from "../session.ts";
+import type { Scope } from "../state/cascade.ts";
+import { kit } from "../ui/index.ts";
+import { ICONS } from "./icons.ts";
+import { originMark, standingOf } from "./origin.ts";
+import { section } from "./section.ts";
+
+export const BASE_PATH = ["negative", "base", "density"] as const;
+
+const threeWords = (value: unknown): string =>
+  Array.isArray(value) ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ") : "none";
+
+export function makeNegative(session: Session): { element: HTMLElement; scope: () => Scope } {
+  // The base belongs to the film, not to a picture of it: the roll, unless somebody says otherwise.
+  let scope: Scope = "roll";
+  const value = el("output", { class: "triple" });
+  const origin = originMark(session, "Base", BASE_PATH, threeWords, () => scope);
+  const read = kit.button({
+    label: "Read the base",
+    title: "Draw a rectangle over the rebate: reads the density of the film base there",
+    icon: ICONS.area,
+    kind: "quiet",
+    pressed: false,
+    onPress: () => session.ui({ tool: session.store.get().ui.tool === "base" ? "look" : "base" }),
+  });
+  const where = kit.choice<Scope>({
+    label: "The base is written to",
+    options: [
+      ["roll", "for the roll"],
+      ["frame", "for this frame"],
+    ],
+    value: scope,
+    onChange: (next) => {
+      scope = next;
+      refresh();
+    },
+  });
+  const hint = el("p", { class: "hint" }, "Draw a rectangle over clear rebate, away from the picture and the holder.");
+  function refresh(): void {
+    const { ui } = session.store.get();
+    const now = standingOf(session, BASE_PATH, scope);
+    value.textContent = threeWords(now?.value);
+    origin.refresh(now);
+    read.set({ pressed: ui.tool === "base" });
+    hint.hidden = ui.tool !== "base";
+    element.hidden = session.frame()?.look.film === "slide";
+  }
+  const element = section(
+    session,
+    "negative",
+    "Base",
+    el("div", { class: "row" }, el("span", { class: "wide" }, "Density ", value), origin.element),
+    el("div", { class: "buttons" }, el("span", { class: "named" }, read.element, "Read"), where.element),
+    hint,
+  );
+  session.store.on(refresh);
+  return { element, scope: () => scope };
+}

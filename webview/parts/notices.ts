@@ -1,0 +1,43 @@
+/** What is wrong, named beside the picture; the last good picture stays. And the line that is read to screen readers. */
+import { el } from "../dom.ts";
+import type { Session } from "../session.ts";
+
+export function makeNotices(session: Session): { notices: HTMLElement; live: HTMLElement } {
+  const notices = el("div", { class: "notices" });
+  const live = el("div", { class: "live", role: "status", "aria-live": "polite" });
+  let shown = "";
+  session.store.on(({ roll, fault, refusal, source, current, loading, said }) => {
+    if (live.textContent !== said) live.textContent = said;
+    const frame = session.frame();
+    const lines: { kind: string; words: string; line?: number; file?: string }[] = [];
+    if (roll && !roll.trusted)
+      lines.push({
+        kind: "info",
+        words: "Pictures are not shown in restricted mode. Trust this workspace to see them.",
+      });
+    if (refusal) lines.push({ kind: "error", words: refusal });
+    const errors = roll?.problems.filter((p) => p.severity === "error") ?? [];
+    const own = roll?.problems.filter((p) => p.severity === "warning" && p.frame === frame?.id) ?? [];
+    const [first] = errors;
+    if (roll && first) {
+      const more = errors.length > 1 ? ` And ${errors.length - 1} more.` : "";
+      const kept = roll.stale ? " The picture is that of the last text without errors." : "";
+      lines.push({
+        kind: "error",
+        words: `${first.file}, line ${first.line}: ${first.message}${more}${kept}`,
+        line: first.line,
+      });
+    }
+    if (fault) lines.push({ kind: "error", words: fault });
+    for (const p of own) lines.push({ kind: "warning", words: `Line ${p.line}: ${p.message}` });
+    if (roll && !frame) lines.push({ kind: "info", words: "This roll has no frames yet." });
+    if (current && source && !fault) for (const words of source.warnings) lines.push({ kind: "warning", words });
+    if (loading) lines.push({ kind: "busy", words: `Preparing the scan of frame ${frame?.id ?? ""} …` });
+    const key = JSON.stringify(lines);
+    if (key === shown) return;
+    shown = key;
+    notices.replaceChildren(...lines.map(({ kind, words }) => el("p", { class: kind }, words)));
+    notices.hidden = lines.length === 0;
+  });
+  return { notices, live };
+}

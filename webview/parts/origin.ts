@@ -1,0 +1,71 @@
+/** Where a value comes from, beside its control, with the way back to the inherited one. */
+import { el } from "../dom.ts";
+import { keyOf, type Session } from "../session.ts";
+import { levelWords, placeWords, type Scope, type Standing, standing } from "../state/cascade.ts";
+import { resetValue } from "../state/edits.ts";
+import { type Button, kit } from "../ui/index.ts";
+import { ICONS } from "./icons.ts";
+
+export interface OriginMark {
+  readonly element: HTMLElement;
+  refresh(now: Standing | undefined): void;
+}
+
+/** @param say how a value is put in words */
+export function originMark(
+  session: Session,
+  name: string,
+  path: readonly (string | number)[],
+  say: (value: unknown) => string,
+  scopeOf: () => Scope = () => session.store.get().ui.scope,
+): OriginMark {
+  const level = el("button", { type: "button", class: "level" });
+  level.addEventListener("click", () => {
+    const frame = session.frame();
+    const shown = standingOf(session, path, scopeOf());
+    if (!frame || !shown?.stated || shown.level === "default") return;
+    void session.asker.ask("reveal", { frame: frame.id, path, level: shown.level }).catch(() => undefined);
+  });
+  const reset: Button = kit.button({
+    label: "Reset",
+    title: `Reset ${name} to the inherited value`,
+    icon: ICONS.reset,
+    kind: "quiet",
+    onPress: () => {
+      const frame = session.frame();
+      if (frame) void session.commit(`${name} reset`, resetValue(scopeOf(), frame.id, path));
+    },
+  });
+  const element = el("span", { class: "origin" }, level, reset.element);
+  return {
+    element,
+    refresh(now) {
+      const frame = session.frame()?.id ?? "";
+      if (!now) {
+        level.textContent = "";
+        reset.set({ enabled: false });
+        return;
+      }
+      level.textContent = now.overridden
+        ? `${levelWords(now.level, frame)} · frame differs`
+        : levelWords(now.level, frame);
+      level.title = now.overridden
+        ? `${placeWords(now)}. Frame ${frame} states its own value, so this picture does not follow.`
+        : placeWords(now);
+      level.dataset["level"] = now.level;
+      level.disabled = now.level === "default";
+      reset.set({
+        enabled: now.own,
+        title: now.own
+          ? `Reset ${name} to ${say(now.inherited)} (${levelWords(now.inheritedLevel, frame)})`
+          : `${name} is inherited`,
+      });
+      element.classList.toggle("own", now.own);
+    },
+  };
+}
+
+export function standingOf(session: Session, path: readonly (string | number)[], scope: Scope): Standing | undefined {
+  const cascade = session.store.get().cascades[keyOf(path)];
+  return cascade && standing(cascade, scope);
+}

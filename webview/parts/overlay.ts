@@ -1,0 +1,144 @@
+/** What lies over the picture: crop with its handles, spots, pinned readings, the wipe, the keyboard's cross. */
+import type { Spot } from "../../extension/engine/heal.ts";
+import { svg } from "../dom.ts";
+import type { Session } from "../session.ts";
+import { type Affine, apply, chained, growth, type Point, scaling } from "../state/affine.ts";
+import { handleAt, HANDLES } from "../state/crop.ts";
+import type { Layout, Picture } from "./picture.ts";
+
+export interface Overlay {
+  readonly element: SVGSVGElement;
+  /** The rectangle or line that is being drawn, in fractions of the scan. */
+  draw(shape: { kind: "rectangle" | "line" | "circle"; from: Point; to: Point } | undefined): void;
+}
+
+export function makeOverlay(session: Session, picture: Picture): Overlay {
+  const element = svg("svg", { class: "overlay", "aria-hidden": "true" });
+  let shape: Parameters<Overlay["draw"]>[0];
+
+  /** From pixels of the scan to CSS pixels of the overlay. */
+  const maps = (layout: Layout): Affine[] => layout.maps.map((m) => chained(m, scaling(1 / layout.ratio)));
+
+  function refresh(layout = picture.layout()): void {
+    element.replaceChildren();
+    const frame = session.frame();
+    const model = session.store.get();
+    if (!layout || !frame || !model.current) return;
+    const { scanWidth: width, scanHeight: height } = layout.source;
+    const { ui } = model;
+    for (const [room, map] of maps(layout).entries()) {
+      const group = svg("g");
+      const box = layout.rooms[room];
+      const clip = `room-${room}`;
+      const r = layout.ratio;
+      group.append(
+        svg(
+          "clipPath",
+          { id: clip },
+          svg("rect", { x: box.x / r, y: box.y / r, width: box.width / r, height: box.height / r }),
+        ),
+      );
+      group.setAttribute("clip-path", `url(#${clip})`);
+      if (ui.tool === "crop") group.append(...cropShapes(model.draft?.area ?? frame.area, width, height, map));
+      if (ui.tool === "spots") {
+        group.append(...frame.spots.map((s, i) => spotShape(s, "film", i, width, map)));
+        group.append(...frame.lightSpots.map((s, i) => spotShape(s, "light", i, width, map)));
+      }
+      for (const [i, pin] of (ui.pins[frame.id] ?? []).entries())
+        group.append(...pinShapes(pin, i, width, height, map));
+      if (shape) group.append(drawnShape(shape, width, height, map));
+      if (ui.tool !== "look" && model.pointer && document.activeElement === element.parentElement)
+        group.append(crossShape(model.pointer, width, height, map));
+      element.append(group);
+      // With a wipe both sides lie over one another: once is enough.
+      if (ui.compare !== "beside") break;
+    }
+  }
+  picture.onLayout(refresh);
+  return {
+    element,
+    draw(next) {
+      shape = next;
+      refresh();
+    },
+  };
+}
+
+const at = (p: Point, width: number, height: number, map: Affine): Point => apply(map, [p[0] * width, p[1] * height]);
+const text = (points: readonly Point[]): string => points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(" ");
+
+function cropShapes(area: Parameters<typeof handleAt>[0], width: number, height: number, map: Affine): SVGElement[] {
+  const size = { width, height };
+  const corner = (x: -1 | 1, y: -1 | 1): Point => apply(map, handleAt(area, size, [x, y]));
+  const inner = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
+  const outer = (
+    [
+      [0, 0],
+      [width, 0],
+      [width, height],
+      [0, height],
+    ] as const
+  ).map((p) => apply(map, p));
+  const path = (points: readonly Point[]): string =>
+    `M${points.map((p) => p.map((v) => v.toFixed(1)).join(" ")).join("L")}Z`;
+  const between = (a: Point, b: Point, t: number): Point => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
+  const thirds = [1 / 3, 2 / 3].flatMap((t) => [
+    [between(inner[0], inner[1], t), between(inner[3], inner[2], t)],
+    [between(inner[0], inner[3], t), between(inner[1], inner[2], t)],
+  ]);
+  return [
+    svg("path", { class: "crop-outside", "fill-rule": "evenodd", d: path(outer) + path(inner) }),
+    ...thirds.map(([a, b]) => svg("line", { class: "crop-third", x1: a[0], y1: a[1], x2: b[0], y2: b[1] })),
+    svg("polygon", { class: "crop-edge", points: text(inner) }),
+    ...HANDLES.map((handle) => {
+      const [x, y] = apply(map, handleAt(area, size, handle));
+      return svg("rect", {
+        class: "crop-handle",
+        x: x - 5,
+        y: y - 5,
+        width: 10,
+        height: 10,
+        "data-handle": handle.join(" "),
+      });
+    }),
+  ];
+}
+
+function spotShape(
+  [x, y, radius]: Spot,
+  kind: "film" | "light",
+  index: number,
+  width: number,
+  map: Affine,
+): SVGElement {
+  const [cx, cy] = apply(map, [x * width, y * width]);
+  const r = Math.max(4, radius * width * growth(map));
+  return svg("circle", { class: `spot ${kind}`, cx, cy, r, "data-spot": `${kind} ${index}` });
+}
+
+function pinShapes(pin: Point, index: number, width: number, height: number, map: Affine): SVGElement[] {
+  const [x, y] = at(pin, width, height, map);
+  return [
+    svg("circle", { class: "pin", cx: x, cy: y, r: 9, "data-pin": index }),
+    svg("text", { class: "pin-number", x, y: y + 3.5, "data-pin": index }, String(index + 1)),
+  ];
+}
+
+function crossShape(point: Point, width: number, height: number, map: Affine): SVGElement {
+  const [x, y] = at(point, width, height, map);
+  return svg("path", { class: "cross", d: `M${x - 10} ${y}h8m4 0h8M${x} ${y - 10}v8m0 4v8` });
+}
+
+function drawnShape(
+  { kind, from, to }: { kind: "rectangle" | "line" | "circle"; from: Point; to: Point },
+  width: number,
+  height: number,
+  map: Affine,
+): SVGElement {
+  const [a, b] = [at(from, width, height, map), at(to, width, height, map)];
+  if (kind === "line") return svg("line", { class: "drawn", x1: a[0], y1: a[1], x2: b[0], y2: b[1] });
+  if (kind === "circle")
+    return svg("circle", { class: "drawn", cx: a[0], cy: a[1], r: Math.hypot(b[0] - a[0], b[1] - a[1]) });
+  const other = (p: Point, q: Point): Point => at([p[0], q[1]], width, height, map);
+  return svg("polygon", { class: "drawn", points: text([a, other(from, to), b, other(to, from)]) });
+}

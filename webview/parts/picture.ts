@@ -1,0 +1,132 @@
+/** The picture: canvas, drawing, and what is known of where things are on it. */
+import type { Surface } from "../render/surface.ts";
+import type { Source } from "../render/source.ts";
+import { apply, inverse, type Affine, type Point } from "../state/affine.ts";
+import { type Box, type Placing, zoomOf } from "../state/placing.ts";
+import { makePlanCache, panesOf, placingOf, roomsOf, scanToCanvas, sidesOf } from "../state/scene.ts";
+import { luminanceOf } from "../../extension/engine/colour/lab.ts";
+import { SPACES } from "../../extension/engine/colour/spaces.ts";
+import type { Model, Session } from "../session.ts";
+
+/** Where things are, in device pixels of the canvas. */
+export interface Layout {
+  readonly source: Source;
+  readonly placing: Placing;
+  readonly rooms: readonly Box[];
+  /** From pixels of the scan to the canvas, for each room. */
+  readonly maps: readonly Affine[];
+  readonly zoom: number;
+  readonly ratio: number;
+}
+
+export interface Picture {
+  layout(): Layout | undefined;
+  /** Place of a client position in fractions of the scan; undefined without a picture. */
+  scanAt(clientX: number, clientY: number): Point | undefined;
+  /** Room that a client position lies in, and the position in device pixels. */
+  canvasAt(clientX: number, clientY: number): { at: Point; room: number };
+  /** Called after each change of the layout. */
+  onLayout(listener: (layout: Layout | undefined) => void): void;
+  /** Takes another surface on another canvas, after the graphics were lost. */
+  setSurface(surface: Surface, canvas: HTMLCanvasElement): void;
+  redraw(): void;
+  /** Milliseconds from the last change to the picture. */
+  lastDraw(): number;
+}
+
+export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, first: Surface): Picture {
+  let canvas = firstCanvas;
+  let surface = first;
+  let layout: Layout | undefined;
+  let due = false;
+  let took = 0;
+  const listeners: ((layout: Layout | undefined) => void)[] = [];
+  const planOf = makePlanCache();
+
+  function lay(model: Model): Layout | undefined {
+    const frame = session.frame();
+    const { source, ui } = model;
+    if (!frame || !source) return undefined;
+    const ratio = window.devicePixelRatio || 1;
+    const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
+    if (width < 2 || height < 2) return undefined; // hidden: sizes mean nothing now
+    const shown = model.draft?.area ? { ...frame, area: model.draft.area } : frame;
+    const placing = placingOf(shown, source, ui);
+    const sides = ui.compare === "off" || model.held ? 1 : 2;
+    const rooms = roomsOf(width, height, sides, ui);
+    return {
+      source,
+      placing,
+      rooms,
+      maps: rooms.map((room) => scanToCanvas(placing, ui, room)),
+      zoom: zoomOf(ui.sight, placing, rooms[0]),
+      ratio,
+    };
+  }
+
+  function draw(): void {
+    due = false;
+    const model = session.store.get();
+    const look = session.look();
+    const ratio = window.devicePixelRatio || 1;
+    const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
+    if (width < 2 || height < 2) return;
+    const start = performance.now();
+    layout = lay(model);
+    for (const listener of listeners) listener(layout);
+    const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
+    if (!layout || !look) return void surface.draw({ width, height, surround, layers: [], panes: [] });
+    const { source, placing, rooms } = layout;
+    const inherited = model.roll?.shared ?? look;
+    const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.held);
+    const plans = sides.map((side) => planOf(side.view, side.look, surface.space, source));
+    const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
+    const panes = panesOf(placing, model.ui, rooms, plans, model.ui.warn);
+    surface.draw({ width, height, surround, layers, panes }).then(
+      () => (took = performance.now() - start),
+      (error: unknown) => session.store.set({ fault: error instanceof Error ? error.message : String(error) }),
+    );
+  }
+
+  function redraw(): void {
+    if (due) return;
+    due = true;
+    requestAnimationFrame(draw);
+  }
+
+  session.store.on(redraw);
+  const sizes = new ResizeObserver(redraw);
+  sizes.observe(canvas);
+
+  const canvasAt: Picture["canvasAt"] = (x, y) => {
+    const box = canvas.getBoundingClientRect();
+    const ratio = layout?.ratio ?? 1;
+    const at: Point = [(x - box.left) * ratio, (y - box.top) * ratio];
+    const rooms = layout?.rooms ?? [];
+    const inside = rooms.findIndex(
+      (r) => at[0] >= r.x && at[0] < r.x + r.width && at[1] >= r.y && at[1] < r.y + r.height,
+    );
+    return { at, room: Math.max(0, inside) };
+  };
+
+  return {
+    layout: () => layout,
+    canvasAt,
+    scanAt(x, y) {
+      if (!layout) return undefined;
+      const { at, room } = canvasAt(x, y);
+      const [px, py] = apply(inverse(layout.maps[room]), at);
+      return [px / layout.source.scanWidth, py / layout.source.scanHeight];
+    },
+    onLayout: (listener) => listeners.push(listener),
+    setSurface(next, on) {
+      sizes.unobserve(canvas);
+      sizes.observe(on);
+      canvas = on;
+      surface = next;
+      redraw();
+    },
+    redraw,
+    lastDraw: () => took,
+  };
+}

@@ -1,0 +1,79 @@
+/** The densitometer: a table of readings, under the pointer and pinned. */
+import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
+import { el } from "../dom.ts";
+import type { Source } from "../render/source.ts";
+import type { Session } from "../session.ts";
+import type { Point } from "../state/affine.ts";
+import { type PlaceReading, reader } from "../state/readings.ts";
+import { kit } from "../ui/index.ts";
+import { removePin } from "./gestures.ts";
+import { ICONS } from "./icons.ts";
+import { section } from "./section.ts";
+
+const signed = (v: number, decimals: number): string => `${v > 0 ? "+" : ""}${v.toFixed(decimals)}`.replace("-", "−");
+const three = (v: Rgb, decimals: number, sign = false): string[] =>
+  v.map((x) => (sign ? signed(x, decimals) : x.toFixed(decimals).replace("-", "−")));
+
+/** Rows of the table: what it is, its unit in words for the tooltip, and its three numbers. */
+const ROWS: readonly [name: string, about: string, of: (r: PlaceReading) => readonly string[] | undefined][] = [
+  [
+    "Camera",
+    "Signal of the camera, percent of saturation: red, green, blue",
+    (r) => r.camera && three(r.camera.map((v) => v * 100) as unknown as Rgb, 1),
+  ],
+  ["T", "Transmittance: red, green, blue", (r) => three(r.transmittance, 4)],
+  ["D", "Density above base: red, green, blue", (r) => three(r.density, 2, true)],
+  ["Stops", "Exposure in stops from mid-grey: red, green, blue", (r) => three(r.stops, 2, true)],
+  ["L*a*b*", "The print under D50: L*, a*, b*", (r) => [r.lab[0].toFixed(1), signed(r.lab[1], 1), signed(r.lab[2], 1)]],
+];
+
+export function makeReadings(session: Session): HTMLElement {
+  const pin = kit.button({
+    label: "Pin readings",
+    title: "Click places in the picture to keep their readings here; click a pin to take it away",
+    icon: ICONS.pin,
+    kind: "quiet",
+    pressed: false,
+    onPress: () => session.ui({ tool: session.store.get().ui.tool === "pin" ? "look" : "pin" }),
+  });
+  const table = el("table", { class: "readings" });
+  const element = section(
+    session,
+    "readings",
+    "Readings",
+    el("div", { class: "buttons" }, el("span", { class: "named" }, pin.element, "Pin")),
+    table,
+  );
+  let made:
+    | { source: Source; look: FrameLook; space: OutputSpace; read: (at: Point) => PlaceReading | undefined }
+    | undefined;
+
+  function block(title: string, reading: PlaceReading | undefined, remove?: () => void): HTMLElement {
+    const head = el("th", { colspan: "4", scope: "rowgroup" }, title);
+    if (remove) {
+      const button = el("button", { type: "button", class: "link", "aria-label": `Remove ${title}` }, "Remove");
+      button.addEventListener("click", remove);
+      head.append(button);
+    }
+    const rows = ROWS.map(([name, about, of]) => {
+      const values = (reading && of(reading)) ?? ["–", "–", "–"];
+      return el("tr", {}, el("th", { scope: "row", title: about }, name), ...values.map((v) => el("td", {}, v)));
+    });
+    return el("tbody", {}, el("tr", {}, head), ...rows);
+  }
+
+  session.store.on(({ ui, source, current, pointer }) => {
+    pin.set({ pressed: ui.tool === "pin" });
+    const [frame, look] = [session.frame(), session.look()];
+    if (!element.open || !frame || !look || !source || !current) return table.replaceChildren();
+    if (!made || made.source !== source || made.look !== look || made.space !== frame.space)
+      made = { source, look, space: frame.space, read: reader(source, look, frame.space) };
+    const { read } = made;
+    const pins = ui.pins[frame.id] ?? [];
+    table.replaceChildren(
+      block(pointer ? "Under the pointer" : "Point at the picture", pointer && read(pointer)),
+      ...pins.map((p, i) => block(`Pin ${i + 1}`, read(p), () => removePin(session, i))),
+    );
+  });
+  return element;
+}

@@ -1,0 +1,18 @@
+/** A part of the side panel that opens and closes; which ones are closed is kept. */
+import { el } from "../dom.ts";
+import type { Session } from "../session.ts";
+
+export function section(
+  session: Session,
+  key: string,
+  title: string,
+  ...children: readonly (Node | string)[]
+): HTMLDetailsElement {
+  const element = el("details", { class: "section", "data-section": key }, el("summary", {}, title), ...children);
+  element.open = !session.store.get().ui.closed.includes(key);
+  element.addEventListener("toggle", () => {
+    const closed = session.store.get().ui.closed.filter((c) => c !== key);
+    session.ui({ closed: element.open ? closed : [...closed, key] });
+  });
+  return element;
+}

@@ -1,0 +1,57 @@
+/** Spots: specks to heal, on the film or on sensor and lens; added and removed in the picture or in this list. */
+import { el } from "../dom.ts";
+import type { Session } from "../session.ts";
+import { kit } from "../ui/index.ts";
+import { removeSpot } from "./gestures.ts";
+import { ICONS } from "./icons.ts";
+import { section } from "./section.ts";
+
+type Kind = "film" | "light";
+
+export function makeSpots(session: Session): { element: HTMLElement; kind: () => Kind } {
+  let kind: Kind = "film";
+  const tool = kit.button({
+    label: "Spots",
+    title: "Click a speck to heal it, drag for a larger one, click a spot to take it away",
+    icon: ICONS.spot,
+    kind: "quiet",
+    pressed: false,
+    onPress: () => session.ui({ tool: session.store.get().ui.tool === "spots" ? "look" : "spots" }),
+  });
+  const where = kit.choice<Kind>({
+    label: "New spots are",
+    options: [
+      ["film", "on the film"],
+      ["light", "on sensor or lens"],
+    ],
+    value: kind,
+    onChange: (next) => (kind = next),
+  });
+  const list = el("ul", { class: "spots" });
+  const element = section(
+    session,
+    "spots",
+    "Spots",
+    el("div", { class: "buttons" }, el("span", { class: "named" }, tool.element, "Mark"), where.element),
+    list,
+  );
+  let shown: unknown;
+  session.store.on(({ ui }) => {
+    const frame = session.frame();
+    tool.set({ pressed: ui.tool === "spots" });
+    if (!frame || shown === frame) return;
+    shown = frame;
+    const item = (which: Kind, index: number, [x, y, r]: readonly [number, number, number]): HTMLElement => {
+      const words = `${which === "film" ? "Film" : "Sensor or lens"}: ${(x * 100).toFixed(1)}, ${(y * 100).toFixed(1)}, radius ${(r * 100).toFixed(2)} % of the width`;
+      const remove = el("button", { type: "button", class: "link", "aria-label": `Remove spot. ${words}` }, "Remove");
+      remove.addEventListener("click", () => removeSpot(session, which, index));
+      return el("li", {}, words, remove);
+    };
+    list.replaceChildren(
+      ...frame.spots.map((s, i) => item("film", i, s)),
+      ...frame.lightSpots.map((s, i) => item("light", i, s)),
+    );
+    if (list.children.length === 0) list.append(el("li", { class: "hint" }, "No spots."));
+  });
+  return { element, kind: () => kind };
+}

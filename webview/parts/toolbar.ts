@@ -1,0 +1,199 @@
+/** The bar above the picture: frame, view, comparison, zoom, and what is done with the frame as a whole. */
+import { el } from "../dom.ts";
+import type { View } from "../render/view-plans.ts";
+import type { Session } from "../session.ts";
+import { zoomedAt } from "../state/placing.ts";
+import type { Against, Compare } from "../state/ui-state.ts";
+import { kit } from "../ui/index.ts";
+import { refuse } from "./gestures.ts";
+import { ICONS } from "./icons.ts";
+import type { Picture } from "./picture.ts";
+
+const VIEWS: readonly (readonly [View, string])[] = [
+  ["print", "Print"],
+  ["negative", "Negative"],
+  ["density", "Density"],
+];
+
+const AGAINST: readonly (readonly [Against, string])[] = [
+  ["negative", "the negative"],
+  ["density", "the density"],
+  ["inherited", "the roll’s values"],
+];
+
+/** Writing a frame's files may take minutes. */
+const EXPORT_LIMIT = 1_800_000;
+/** People take their time over a list of frames. */
+const COPY_LIMIT = 600_000;
+
+export function makeToolbar(session: Session, picture: Picture): HTMLElement {
+  const previous = kit.button({
+    label: "Previous",
+    title: "Previous frame (Page Up)",
+    icon: ICONS.back,
+    kind: "quiet",
+    onPress: () => session.step(-1),
+  });
+  const next = kit.button({
+    label: "Next",
+    title: "Next frame (Page Down)",
+    icon: ICONS.on,
+    kind: "quiet",
+    onPress: () => session.step(1),
+  });
+  const title = el("strong", { class: "frame-name" });
+  const views = VIEWS.map(([view, label]) =>
+    kit.button({ label, title: VIEW_WORDS[view], kind: "quiet", pressed: false, onPress: () => session.ui({ view }) }),
+  );
+  const compares = (
+    [
+      ["off", "One picture", ICONS.single],
+      ["wipe", "Wipe: compare by a line across the picture", ICONS.wipe],
+      ["beside", "Side by side", ICONS.beside],
+    ] as const
+  ).map(([compare, words, icon]) => ({
+    compare: compare as Compare,
+    button: kit.button({
+      label: words,
+      title: words,
+      icon,
+      kind: "quiet",
+      pressed: false,
+      onPress: () => session.ui({ compare }),
+    }),
+  }));
+  const against = kit.choice<Against>({
+    label: "Compare with (hold C to see it alone)",
+    options: AGAINST,
+    value: session.store.get().ui.against,
+    onChange: (value) => session.ui({ against: value }),
+  });
+  const keep = kit.button({
+    label: "Keep",
+    title: "Keep the picture as it is now, to compare later changes with it",
+    kind: "quiet",
+    onPress: () => {
+      session.store.set({ kept: session.look() });
+      session.ui({
+        against: "kept",
+        compare: session.store.get().ui.compare === "off" ? "wipe" : session.store.get().ui.compare,
+      });
+      session.say("This state is kept for comparison");
+    },
+  });
+  const zooms = (
+    [
+      ["fit", "Fit"],
+      [1, "100 %"],
+      [2, "200 %"],
+    ] as const
+  ).map(([zoom, label]) => ({
+    zoom,
+    button: kit.button({
+      label,
+      title:
+        zoom === "fit"
+          ? "Whole picture (0)"
+          : `${label}: ${zoom} screen pixel${zoom === 1 ? "" : "s"} to a scan pixel (${zoom})`,
+      kind: "quiet",
+      pressed: false,
+      onPress: () => setZoom(session, picture, zoom),
+    }),
+  }));
+  const warn = kit.button({
+    label: "Lost tones",
+    title: "Show lost tones: red at white, blue at the deepest black, yellow where the camera was saturated",
+    icon: ICONS.warn,
+    kind: "quiet",
+    pressed: false,
+    onPress: () => session.ui({ warn: !session.store.get().ui.warn }),
+  });
+  const copy = kit.button({
+    label: "Copy to frames…",
+    title: "Give this frame's own print values to other frames",
+    kind: "secondary",
+    onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => `Copied to ${files.length} frames`),
+  });
+  const exporting = kit.button({
+    label: "Export…",
+    title: "Write this frame's outputs",
+    kind: "primary",
+    onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => `${files.length} files written`),
+  });
+  const group = (label: string, ...children: Node[]): HTMLElement =>
+    el("div", { class: "group", role: "group", "aria-label": label }, ...children);
+  const element = el(
+    "header",
+    { class: "toolbar" },
+    group("Frame", previous.element, title, next.element),
+    group("View", ...views.map((v) => v.element)),
+    group("Compare", ...compares.map((c) => c.button.element), against.element, keep.element),
+    group("Zoom", ...zooms.map((z) => z.button.element)),
+    group("Warnings", warn.element),
+    el("div", { class: "group end", role: "group", "aria-label": "Frame" }, copy.element, exporting.element),
+  );
+
+  let options = "";
+  session.store.on(({ ui, roll, kept }) => {
+    const frame = session.frame();
+    const at = roll?.frames.findIndex((f) => f.id === frame?.id) ?? -1;
+    title.textContent = frame?.id ?? "";
+    title.title = frame ? [frame.scans.join(", "), frame.note].filter(Boolean).join(" · ") : "";
+    previous.set({ enabled: at > 0 });
+    next.set({ enabled: at >= 0 && at < (roll?.frames.length ?? 0) - 1 });
+    views.forEach((v, i) => v.set({ pressed: ui.view === VIEWS[i][0] }));
+    for (const { compare, button } of compares) button.set({ pressed: ui.compare === compare });
+    const wanted = kept ? "kept" : "plain";
+    if (wanted !== options) {
+      options = wanted;
+      against.set({ options: kept ? [...AGAINST, ["kept", "the kept state"]] : AGAINST });
+    }
+    against.set({ value: ui.against });
+    const zoom = picture.layout()?.zoom;
+    for (const z of zooms)
+      z.button.set({
+        pressed:
+          z.zoom === "fit"
+            ? ui.sight.zoom === "fit"
+            : ui.sight.zoom !== "fit" && Math.abs((zoom ?? 0) - z.zoom) < 0.005,
+      });
+    warn.set({ pressed: ui.warn });
+    const usable = frame !== undefined && roll !== undefined && !roll.stale && roll.trusted;
+    copy.set({ enabled: usable && (roll?.frames.length ?? 0) > 1 });
+    exporting.set({ enabled: usable && !frame?.skip });
+  });
+  return element;
+}
+
+const VIEW_WORDS: Readonly<Record<View, string>> = {
+  print: "The positive",
+  negative: "The negative as it was scanned",
+  density: "Density above base: lighter is denser",
+};
+
+export function setZoom(session: Session, picture: Picture, zoom: "fit" | number): void {
+  const layout = picture.layout();
+  if (zoom === "fit" || !layout) return session.ui({ sight: { zoom: "fit", centre: [0.5, 0.5] } });
+  const room = layout.rooms[0];
+  const { sight } = session.store.get().ui;
+  session.ui({
+    sight: zoomedAt(layout.placing, sight, room, zoom, [room.x + room.width / 2, room.y + room.height / 2]),
+  });
+}
+
+async function ask(
+  session: Session,
+  name: "copy" | "export",
+  limit: number,
+  say: (list: readonly string[]) => string,
+): Promise<void> {
+  const frame = session.frame();
+  if (!frame) return;
+  try {
+    const answer = await session.asker.ask(name, { frame: frame.id }, { limit });
+    const list = "files" in answer ? answer.files : answer.frames;
+    if (list.length) session.say(say(list));
+  } catch (error) {
+    refuse(session, error instanceof Error ? error.message : String(error));
+  }
+}

@@ -1,0 +1,28 @@
+/** The panel's entry: the editor's webview loads this file. */
+import type { ToPanel } from "../extension/messages.ts";
+import { makePanel } from "./panel.ts";
+import "./preview.css";
+import type { Host } from "./session.ts";
+
+declare function acquireVsCodeApi(): Host;
+
+const root = document.getElementById("panel");
+if (!root) throw new Error("The page has no place for the panel.");
+
+/** A webview may not load workers from the editor's resources, only from a blob; so the file is fetched first. */
+async function makeWorker(): Promise<Worker | undefined> {
+  const address = root?.dataset["worker"];
+  if (!address) return undefined;
+  const text = await (await fetch(address)).text();
+  const blob = URL.createObjectURL(new Blob([text], { type: "text/javascript" }));
+  try {
+    return new Worker(blob);
+  } finally {
+    URL.revokeObjectURL(blob);
+  }
+}
+
+const panel = makePanel(root, { host: acquireVsCodeApi(), makeWorker, withoutGpu: root.dataset["gpu"] === "off" });
+window.addEventListener("message", ({ data }: MessageEvent<ToPanel>) => {
+  if (typeof data === "object" && data !== null && "kind" in data) panel.receive(data);
+});

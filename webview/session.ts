@@ -1,0 +1,218 @@
+/** The panel's one state, and what can be done with it. Everything that is drawn follows from `Model`. */
+import type { FrameLook } from "../extension/engine/types.ts";
+import type { Area } from "../extension/engine/types.ts";
+import {
+  type Asker,
+  type Cascade,
+  type FrameEntry,
+  type HostEvent,
+  type PanelSettings,
+  RequestError,
+  type RollState,
+  type ValueEdit,
+} from "../extension/messages.ts";
+import { type Source, sourceOf } from "./render/source.ts";
+import type { Point } from "./state/affine.ts";
+import { makeStore, type Store } from "./state/store.ts";
+import { restored, type UiState } from "./state/ui-state.ts";
+
+/** What a gesture shows before the text has it. */
+export interface Draft {
+  readonly look?: FrameLook;
+  readonly area?: Area;
+  /** Values by path key, for the controls. */
+  readonly values?: Readonly<Record<string, unknown>>;
+}
+
+export interface Model {
+  readonly ui: UiState;
+  readonly roll?: RollState;
+  readonly settings: PanelSettings;
+  /** Proxy of the frame in view; the last good one while another loads. */
+  readonly source?: Source;
+  /** Whether `source` shows the frame in view. */
+  readonly current: boolean;
+  /** Full-resolution part of the scan, where one is zoomed in. */
+  readonly detail?: Source;
+  /** Why there is no picture of this frame. */
+  readonly fault?: string;
+  readonly loading: boolean;
+  readonly draft?: Draft;
+  /** A gesture that could not be written. */
+  readonly refusal?: string;
+  /** The compare key is held. */
+  readonly held: boolean;
+  readonly kept?: FrameLook;
+  /** Where the pointer, or the keyboard's cross, is: fractions of the scan. */
+  readonly pointer?: Point;
+  readonly cascades: Readonly<Record<string, Cascade>>;
+  /** Spoken to screen readers. */
+  readonly said: string;
+}
+
+/** What the editor gives a webview. */
+export interface Host {
+  postMessage(message: unknown): void;
+  getState(): unknown;
+  setState(state: unknown): void;
+}
+
+export interface Session {
+  readonly store: Store<Model>;
+  readonly asker: Asker;
+  ui(change: Partial<UiState>): void;
+  frame(): FrameEntry | undefined;
+  /** The look in force: of the gesture under way, or of the recipe. */
+  look(): FrameLook | undefined;
+  select(id: string, tellHost?: boolean): void;
+  step(by: number): void;
+  /** Shows a gesture without writing it. */
+  preview(draft: Draft): void;
+  /** Writes a gesture: one edit, one step of undo. */
+  commit(label: string, edits: readonly ValueEdit[], draft?: Draft): Promise<void>;
+  wantCascades(paths: readonly (readonly (string | number)[])[]): void;
+  /** Fetches the frame's picture again. */
+  reload(): void;
+  say(text: string): void;
+  hear(event: HostEvent): void;
+}
+
+export const keyOf = (path: readonly (string | number)[]): string => path.join(".");
+
+/** Decoding a large scan on a slow disk takes its time. */
+const PICTURE_LIMIT = 180_000;
+
+export function makeSession(host: Host, asker: Asker): Session {
+  const store = makeStore<Model>({
+    ui: restored(host.getState()),
+    settings: { surround: 50 },
+    current: false,
+    loading: false,
+    held: false,
+    cascades: {},
+    said: "",
+  });
+  let loading: AbortController | undefined;
+  let wanted: readonly (readonly (string | number)[])[] = [];
+  let asking = false;
+  let stale = false;
+
+  const entryOf = (id: string | undefined): FrameEntry | undefined => {
+    const frames = store.get().roll?.frames;
+    return frames?.find((f) => f.id === id) ?? frames?.[0];
+  };
+  const frame = (): FrameEntry | undefined => entryOf(store.get().ui.frame);
+
+  function ui(change: Partial<UiState>): void {
+    const now = { ...store.get().ui, ...change };
+    store.set({ ui: now });
+    host.setState(now);
+  }
+
+  function load(): void {
+    const entry = frame();
+    const { source, current, roll } = store.get();
+    if (!entry || !roll?.trusted || (entry.source === source?.key && current)) return;
+    loading?.abort();
+    const controller = (loading = new AbortController());
+    store.set({ loading: true, fault: undefined, detail: undefined, current: entry.source === source?.key });
+    asker.ask("picture", { frame: entry.id }, { signal: controller.signal, limit: PICTURE_LIMIT }).then(
+      (proxy) => {
+        if (loading !== controller) return;
+        const made = sourceOf(proxy);
+        store.set({ source: made, current: true, loading: false, fault: undefined });
+        // The recipe moved on while the scan was decoded.
+        if (frame()?.source !== made.key) load();
+      },
+      (error: unknown) => {
+        if (loading !== controller || (error instanceof RequestError && error.code === "cancelled")) return;
+        const fault = error instanceof Error ? error.message : String(error);
+        store.set({ loading: false, fault, said: fault });
+      },
+    );
+  }
+
+  function fetchCascades(): void {
+    const entry = frame();
+    if (!entry || wanted.length === 0) return;
+    if (asking) {
+      stale = true;
+      return;
+    }
+    asking = true;
+    stale = false;
+    const paths = wanted;
+    asker
+      .ask("cascades", { frame: entry.id, paths })
+      .then(
+        ({ cascades }) => {
+          if (frame()?.id === entry.id)
+            store.set({ cascades: Object.fromEntries(paths.map((p, i) => [keyOf(p), cascades[i]])) });
+        },
+        () => undefined, // the values stay as they were; the next state of the roll asks again
+      )
+      .finally(() => {
+        asking = false;
+        if (stale) fetchCascades();
+      });
+  }
+
+  const session: Session = {
+    store,
+    asker,
+    ui,
+    frame,
+    look: () => store.get().draft?.look ?? frame()?.look,
+    select(id, tellHost = true) {
+      if (id === store.get().ui.frame) return;
+      ui({ frame: id });
+      store.set({ draft: undefined, refusal: undefined, pointer: undefined, detail: undefined, current: false });
+      const scan = entryOf(id)?.scans[0];
+      store.set({ said: `Frame ${id}${scan ? `, ${scan}` : ""}` });
+      load();
+      fetchCascades();
+      if (tellHost) void asker.ask("select", { frame: id }).catch(() => undefined);
+    },
+    step(by) {
+      const { roll } = store.get();
+      const at = roll?.frames.findIndex((f) => f.id === frame()?.id) ?? -1;
+      const next = roll?.frames[at + by];
+      if (next) session.select(next.id);
+    },
+    preview: (draft) => store.set({ draft, refusal: undefined }),
+    async commit(label, edits, draft) {
+      if (edits.length === 0) return store.set({ draft: undefined });
+      if (draft) store.set({ draft });
+      try {
+        const { version } = await asker.ask("edit", { label, edits });
+        store.set({ said: label });
+        // The roll may have arrived before the answer.
+        if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
+      } catch (error) {
+        const refusal = error instanceof Error ? error.message : String(error);
+        store.set({ draft: undefined, refusal, said: refusal });
+      }
+    },
+    wantCascades(paths) {
+      wanted = paths;
+      fetchCascades();
+    },
+    reload() {
+      store.set({ current: false, source: undefined });
+      load();
+    },
+    say: (said) => store.set({ said }),
+    hear(event) {
+      if (event.event === "settings") store.set({ settings: event.settings });
+      else if (event.event === "show") session.select(event.frame, false);
+      else {
+        store.set({ roll: event.roll, draft: undefined });
+        const entry = frame();
+        if (entry && entry.id !== store.get().ui.frame) ui({ frame: entry.id });
+        load();
+        fetchCascades();
+      }
+    },
+  };
+  return session;
+}

@@ -1,0 +1,153 @@
+/** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
+import type { FrameLook } from "../../extension/engine/types.ts";
+import type { ValuePath } from "../../extension/messages.ts";
+
+export type ControlKey =
+  | "exposure"
+  | "cyan"
+  | "magenta"
+  | "yellow"
+  | "contrast"
+  | "toe"
+  | "shoulder"
+  | "black"
+  | "saturation";
+
+export interface Control {
+  readonly key: ControlKey;
+  readonly label: string;
+  readonly unit: string;
+  /** What moving it to the right does, for the tooltip and for screen readers. */
+  readonly effect: string;
+  /** Place below a frame, or below the roll. */
+  readonly path: ValuePath;
+  /** The slider's ends; what the recipe allows may reach further. */
+  readonly from: number;
+  readonly to: number;
+  readonly least: number;
+  readonly most: number;
+  readonly step: number;
+  readonly decimals: number;
+  of(look: FrameLook): number;
+  with(look: FrameLook, value: number): FrameLook;
+}
+
+type Range = readonly [from: number, to: number, least: number, most: number, step: number, decimals: number];
+
+function control(
+  key: ControlKey,
+  label: string,
+  unit: string,
+  effect: string,
+  below: ValuePath,
+  [from, to, least, most, step, decimals]: Range,
+  of: Control["of"],
+  put: Control["with"],
+): Control {
+  return {
+    key,
+    label,
+    unit,
+    effect,
+    path: ["positive", ...below],
+    from,
+    to,
+    least,
+    most,
+    step,
+    decimals,
+    of,
+    with: put,
+  };
+}
+
+const CC: Range = [-60, 60, -200, 200, 1, 1];
+const SHARE: Range = [0, 1, 0, 1, 0.01, 2];
+
+const filter = (key: "cyan" | "magenta" | "yellow", label: string, cast: string): Control =>
+  control(
+    key,
+    label,
+    "CC",
+    `More ${key} filtration takes a ${cast} cast away.`,
+    ["filtration", key],
+    CC,
+    (look) => look.filtration[key],
+    (look, value) => ({ ...look, filtration: { ...look.filtration, [key]: value } }),
+  );
+
+const tone = (
+  key: "contrast" | "toe" | "shoulder" | "black",
+  label: string,
+  unit: string,
+  effect: string,
+  range: Range,
+): Control =>
+  control(
+    key,
+    label,
+    unit,
+    effect,
+    [key],
+    range,
+    (look) => look.tone[key],
+    (look, value) => ({ ...look, tone: { ...look.tone, [key]: value } }),
+  );
+
+export const CONTROLS: readonly Control[] = [
+  control(
+    "exposure",
+    "Exposure",
+    "stops",
+    "One stop more doubles the light of the positive.",
+    ["exposure"],
+    [-4, 4, -10, 10, 0.01, 2],
+    (look) => look.exposure,
+    (look, exposure) => ({ ...look, exposure }),
+  ),
+  filter("cyan", "Cyan", "cyan"),
+  filter("magenta", "Magenta", "magenta"),
+  filter("yellow", "Yellow", "yellow"),
+  tone(
+    "contrast",
+    "Contrast",
+    "slope",
+    "Steepness of the print curve at mid-grey, which itself stays where it is.",
+    [0.5, 3, 0.2, 5, 0.01, 2],
+  ),
+  tone("toe", "Toe", "", "How early the shadows begin to flatten.", SHARE),
+  tone("shoulder", "Shoulder", "", "How early the highlights begin to flatten.", SHARE),
+  tone("black", "Black", "L*", "Lightness of the deepest black.", [0, 20, 0, 30, 0.1, 1]),
+  control(
+    "saturation",
+    "Saturation",
+    "×",
+    "Strength of colours: 0 is grey, 1 leaves them as they are.",
+    ["saturation"],
+    [0, 2, 0, 3, 0.01, 2],
+    (look) => look.saturation,
+    (look, saturation) => ({ ...look, saturation }),
+  ),
+];
+
+/** Controls that mean something for a film. */
+export function controlsFor(film: FrameLook["film"]): readonly Control[] {
+  const colour = new Set<ControlKey>(["cyan", "magenta", "yellow", "saturation"]);
+  return film === "black-and-white-negative" ? CONTROLS.filter((c) => !colour.has(c.key)) : CONTROLS;
+}
+
+/** A number as it goes into the recipe: as many decimals as the control has, no minus zero. */
+export function rounded(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals)) + 0;
+}
+
+/** Held to what the recipe allows, and rounded. */
+export const allowed = (control: Control, value: number): number =>
+  rounded(Math.min(control.most, Math.max(control.least, value)), control.decimals);
+
+/** As people read it: exposure and filtration with their sign. */
+export function spoken(control: Control, value: number): string {
+  const signed = control.least < 0 && value > 0 ? "+" : "";
+  const text = `${signed}${value.toFixed(control.decimals)}`.replace("-", "−");
+  return control.unit === "" ? text : `${text} ${control.unit}`;
+}

@@ -1,0 +1,96 @@
+/** Gestures as edits of the recipe. Each function gives everything that one gesture changes: one step of undo. */
+import type { Spot } from "../../extension/engine/heal.ts";
+import type { Turn } from "../../extension/engine/geometry.ts";
+import type { Area, Rgb } from "../../extension/engine/types.ts";
+import type { ValueEdit, ValuePath } from "../../extension/messages.ts";
+import type { Scope } from "./cascade.ts";
+import { rounded } from "./controls.ts";
+
+/** The full path of a value below a frame or the roll. */
+export function pathIn(scope: Scope, frame: string, path: ValuePath): ValuePath {
+  return scope === "frame" ? ["frames", frame, ...path] : path;
+}
+
+export const setValue = (scope: Scope, frame: string, path: ValuePath, value: unknown): ValueEdit[] => [
+  { path: pathIn(scope, frame, path), value },
+];
+
+export const resetValue = (scope: Scope, frame: string, path: ValuePath): ValueEdit[] => [
+  { path: pathIn(scope, frame, path), value: undefined },
+];
+
+type Filters = { readonly cyan: number; readonly magenta: number; readonly yellow: number };
+
+/** Only the filters that change. */
+export function setFiltration(scope: Scope, frame: string, before: Filters, after: Filters): ValueEdit[] {
+  return (["cyan", "magenta", "yellow"] as const)
+    .filter((key) => rounded(after[key], 1) !== rounded(before[key], 1))
+    .map((key) => ({ path: pathIn(scope, frame, ["positive", "filtration", key]), value: rounded(after[key], 1) }));
+}
+
+export function setBase(
+  scope: Scope,
+  frame: string,
+  reading: { readonly density: Rgb; readonly scatter: Rgb; readonly scan: string },
+  area: readonly [number, number, number, number],
+): ValueEdit[] {
+  const three = (v: Rgb, decimals: number): number[] => v.map((x) => rounded(x, decimals));
+  return [
+    { path: pathIn(scope, frame, ["negative", "base", "density"]), value: three(reading.density, 3) },
+    {
+      path: pathIn(scope, frame, ["negative", "base", "read"]),
+      value: { scan: reading.scan, area: area.map((v) => rounded(v, 4)), scatter: three(reading.scatter, 3) },
+    },
+  ];
+}
+
+/** An area as it stands in a recipe: four decimals are under a pixel of any scan, tilt only where there is one. */
+export function writtenArea(area: Area): Record<string, number> {
+  const { left, top, width, height } = area;
+  const tilt = rounded(area.tilt, 2);
+  const [l, t] = [rounded(left, 4), rounded(top, 4)];
+  // Rounded edges must not leave the scan.
+  const written = {
+    left: l,
+    top: t,
+    width: Math.min(rounded(width, 4), rounded(1 - l, 4)),
+    height: Math.min(rounded(height, 4), rounded(1 - t, 4)),
+  };
+  return tilt === 0 ? written : { ...written, tilt };
+}
+
+export const isWhole = (area: Area): boolean =>
+  area.left <= 0 && area.top <= 0 && area.width >= 1 && area.height >= 1 && area.tilt === 0;
+
+/** The crop of these frames; the whole scan needs no words. */
+export const setArea = (frames: readonly string[], area: Area): ValueEdit[] =>
+  frames.map((frame) => ({ path: ["frames", frame, "area"], value: isWhole(area) ? undefined : writtenArea(area) }));
+
+export const setTurn = (frame: string, turn: Turn): ValueEdit[] => [
+  { path: ["frames", frame, "turn"], value: turn === 0 ? undefined : turn },
+];
+
+export const setMirror = (frame: string, mirror: boolean): ValueEdit[] => [
+  { path: ["frames", frame, "mirror"], value: mirror ? true : undefined },
+];
+
+/** Spots of the frame, or under `light` those of every scan. */
+export function setSpots(kind: "film" | "light", frame: string, spots: readonly Spot[]): ValueEdit[] {
+  const path: ValuePath = kind === "film" ? ["frames", frame, "spots"] : ["light", "spots"];
+  const written = spots.map(([x, y, r]) => [rounded(x, 4), rounded(y, 4), rounded(r, 5)]);
+  return [{ path, value: written.length ? written : undefined }];
+}
+
+/** Points of the tone curve; none takes the key out. */
+export const setPoints = (scope: Scope, frame: string, points: readonly (readonly [number, number])[]): ValueEdit[] => [
+  {
+    path: pathIn(scope, frame, ["positive", "curve"]),
+    value: points.length ? points.map(([x, y]) => [rounded(x, 1), rounded(y, 1)]) : undefined,
+  },
+];
+
+/** Frames after this one, in the order of the text. */
+export function following(ids: readonly string[], frame: string): readonly string[] {
+  const at = ids.indexOf(frame);
+  return at < 0 ? [] : ids.slice(at + 1);
+}

@@ -1,0 +1,101 @@
+/** From what one looks at to what is painted: panes with plans and maps. */
+import type { Plan } from "../../extension/engine/plan.ts";
+import type { FrameLook } from "../../extension/engine/types.ts";
+import type { FrameEntry } from "../../extension/messages.ts";
+import type { Source } from "../render/source.ts";
+import type { Pane, Scene } from "../render/surface.ts";
+import { planFor, type View } from "../render/view-plans.ts";
+import { type Affine, chained } from "./affine.ts";
+import { type Box, type Placing, placed, seen, toUnit, wholeScan } from "./placing.ts";
+import type { UiState } from "./ui-state.ts";
+
+/** One side of what is shown. */
+export interface Side {
+  readonly view: View;
+  readonly look: FrameLook;
+}
+
+/** The sides in force: one, or two to be compared. `held` is the hold-key: only the other side shows. */
+export function sidesOf(
+  ui: UiState,
+  look: FrameLook,
+  others: { inherited: FrameLook; kept?: FrameLook },
+  held: boolean,
+): readonly Side[] {
+  const here: Side = { view: ui.view, look };
+  const { against } = ui;
+  const there: Side =
+    against === "inherited"
+      ? { view: "print", look: others.inherited }
+      : against === "kept"
+        ? { view: "print", look: others.kept ?? look }
+        : { view: against, look };
+  if (held) return [there];
+  return ui.compare === "off" ? [here] : [there, here];
+}
+
+/** Where the frame stands: cropped as the recipe says, or whole while it is being cropped or its rebate is read. */
+export function placingOf(frame: FrameEntry, source: Source, ui: UiState): Placing {
+  const { scanWidth: w, scanHeight: h } = source;
+  const whole = ui.tool === "crop" || ui.tool === "base";
+  return whole ? wholeScan(w, h, frame.mirror, frame.turn) : placed(w, h, frame);
+}
+
+/** Rooms of the sides on a canvas: side by side they share it, otherwise each has all of it. */
+export function roomsOf(width: number, height: number, sides: number, ui: UiState): readonly Box[] {
+  const all = { x: 0, y: 0, width, height };
+  if (sides < 2 || ui.compare !== "beside") return Array.from({ length: sides }, () => all);
+  const upright = height > width * 1.15;
+  const [w, h] = upright ? [width, Math.floor(height / 2)] : [Math.floor(width / 2), height];
+  return [
+    { x: 0, y: 0, width: w, height: h },
+    upright ? { x: 0, y: height - h, width, height: h } : { x: width - w, y: 0, width: w, height },
+  ];
+}
+
+/** From pixels of the scan to the canvas. */
+export const scanToCanvas = (placing: Placing, ui: UiState, room: Box): Affine =>
+  chained(placing.toFinished, seen(placing, ui.sight, room));
+
+/** Plans are compiled once for each view of each look. */
+export function makePlanCache(): (
+  view: View,
+  look: FrameLook,
+  space: Scene["panes"][number]["plan"]["space"],
+  source: Source,
+) => Plan {
+  const kept = new WeakMap<FrameLook, Map<string, Plan>>();
+  return (view, look, space, source) => {
+    const plans = kept.get(look) ?? new Map<string, Plan>();
+    kept.set(look, plans);
+    const key = `${view} ${space} ${source.weights.join(" ")}`;
+    const plan = plans.get(key) ?? planFor(view, look, space, source.weights);
+    plans.set(key, plan);
+    return plan;
+  };
+}
+
+/** Boxes that the sides may paint: with a wipe, left and right of its place. */
+export function boxesOf(rooms: readonly Box[], ui: UiState): readonly Box[] {
+  if (rooms.length < 2 || ui.compare !== "wipe") return rooms;
+  const [{ x, y, width, height }] = rooms;
+  const at = Math.round(width * ui.wipe);
+  return [
+    { x, y, width: at, height },
+    { x: x + at, y, width: width - at, height },
+  ];
+}
+
+export function panesOf(
+  placing: Placing,
+  ui: UiState,
+  rooms: readonly Box[],
+  plans: readonly Plan[],
+  warn: boolean,
+): readonly Pane[] {
+  const boxes = boxesOf(rooms, ui);
+  return plans.map((plan, i) => {
+    const toCanvas = scanToCanvas(placing, ui, rooms[i]);
+    return { box: boxes[i], plan, toCanvas, toPicture: toUnit(placing, toCanvas), warn };
+  });
+}

@@ -1,0 +1,29 @@
+/** A value that tells who listens when it changes; listeners are called once per turn of the event loop. */
+export interface Store<S> {
+  get(): S;
+  set(change: Partial<S>): void;
+  /** Calls back soon after each change, with the state as it then is. */
+  on(listener: (now: S) => void): void;
+}
+
+export function makeStore<S extends object>(first: S): Store<S> {
+  let now = first;
+  let due = false;
+  const listeners: ((now: S) => void)[] = [];
+  return {
+    get: () => now,
+    set(change) {
+      if (Object.entries(change).every(([key, value]) => Object.is(now[key as keyof S], value))) return;
+      now = { ...now, ...change };
+      if (due) return;
+      due = true;
+      queueMicrotask(() => {
+        due = false;
+        for (const listener of listeners) listener(now);
+      });
+    },
+    on(listener) {
+      listeners.push(listener);
+    },
+  };
+}

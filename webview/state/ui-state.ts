@@ -1,0 +1,72 @@
+/** What the panel keeps over a reload: where one is and how one looks at it. Nothing of the recipe. */
+import type { View } from "../render/view-plans.ts";
+import type { Point } from "./affine.ts";
+import type { Scope } from "./cascade.ts";
+import type { Sight } from "./placing.ts";
+
+export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin";
+export type Compare = "off" | "wipe" | "beside";
+/** What the picture is compared with: another view, the frame without its own print values, or a kept state. */
+export type Against = "negative" | "density" | "inherited" | "kept";
+
+export interface UiState {
+  readonly frame?: string;
+  readonly view: View;
+  readonly compare: Compare;
+  readonly against: Against;
+  /** Place of the wipe, 0 … 1 of the picture's room. */
+  readonly wipe: number;
+  readonly sight: Sight;
+  readonly scope: Scope;
+  readonly warn: boolean;
+  readonly tool: Tool;
+  /** Pinned readings by frame, in fractions of the scan. */
+  readonly pins: Readonly<Record<string, readonly Point[]>>;
+  /** Sections of the panel that are closed. */
+  readonly closed: readonly string[];
+}
+
+export const FRESH: UiState = {
+  view: "print",
+  compare: "off",
+  against: "negative",
+  wipe: 0.5,
+  sight: { zoom: "fit", centre: [0.5, 0.5] },
+  scope: "frame",
+  warn: false,
+  tool: "look",
+  pins: {},
+  closed: [],
+};
+
+const isOneOf = <T extends string>(value: unknown, all: readonly T[], fallback: T): T =>
+  all.includes(value as T) ? (value as T) : fallback;
+const isShare = (v: unknown): v is number => typeof v === "number" && v >= 0 && v <= 1;
+const isPoint = (v: unknown): v is Point => Array.isArray(v) && v.length === 2 && v.every(isShare);
+
+/** Reads a kept state; whatever is missing or wrong (an older version, a damaged store) is as fresh. */
+export function restored(kept: unknown): UiState {
+  if (typeof kept !== "object" || kept === null) return FRESH;
+  const k = kept as Partial<Record<keyof UiState, unknown>>;
+  const sight = (typeof k.sight === "object" && k.sight !== null ? k.sight : {}) as Partial<
+    Record<keyof Sight, unknown>
+  >;
+  const zoom = typeof sight.zoom === "number" && sight.zoom > 0 && Number.isFinite(sight.zoom) ? sight.zoom : "fit";
+  const pins = Object.entries(typeof k.pins === "object" && k.pins !== null ? k.pins : {});
+  return {
+    ...(typeof k.frame === "string" ? { frame: k.frame } : {}),
+    view: isOneOf(k.view, ["print", "negative", "density"], FRESH.view),
+    compare: isOneOf(k.compare, ["off", "wipe", "beside"], FRESH.compare),
+    // A kept state does not outlive a reload.
+    against: isOneOf(k.against, ["negative", "density", "inherited"], FRESH.against),
+    wipe: isShare(k.wipe) ? k.wipe : FRESH.wipe,
+    sight: { zoom, centre: isPoint(sight.centre) ? sight.centre : FRESH.sight.centre },
+    scope: isOneOf(k.scope, ["frame", "roll"], FRESH.scope),
+    warn: k.warn === true,
+    tool: "look",
+    pins: Object.fromEntries(
+      pins.filter((entry): entry is [string, Point[]] => Array.isArray(entry[1]) && entry[1].every(isPoint)),
+    ),
+    closed: Array.isArray(k.closed) ? k.closed.filter((c) => typeof c === "string") : [],
+  };
+}
