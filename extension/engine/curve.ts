@@ -13,7 +13,7 @@ export const USABLE_SLOPE = 0.2;
  * Density of mid-grey above base on a colour negative, and the gamma that belongs to it: 18 % grey lies 0.70 D above
  * base (SMPTE ST 2065-3 code 445 and the 10-bit printing-density log convention), gamma 0.55.
  */
-export const MID_GREY_DENSITY = 0.7;
+const MID_GREY_DENSITY = 0.7;
 const MID_GREY_GAMMA = 0.55;
 
 /** log10 exposure of mid-grey above the point where the straight line, drawn on, meets the base. */
