@@ -72,7 +72,7 @@ export interface RollState {
   readonly file: string;
   readonly frames: readonly FrameEntry[];
   /** The look of a frame that states nothing of its own. */
-  readonly shared: FrameLook;
+  readonly shared?: FrameLook;
   readonly problems: readonly PanelProblem[];
   readonly stale: boolean;
   /** Without trust there are no pictures. */

@@ -2,6 +2,7 @@
 import type { JobContext } from "./jobs/context.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
 import { fingerprintFile } from "./jobs/fingerprint-file.ts";
+import { linearProxy } from "./jobs/linear-proxy.ts";
 import { readBaseJob } from "./jobs/read-base.ts";
 import { readLight } from "./jobs/read-light.ts";
 import { renderFrame } from "./jobs/render-frame.ts";
@@ -13,6 +14,7 @@ export const jobs = {
   "render-frame": renderFrame,
   thumbnail,
   "compose-contact": composeContact,
+  "linear-proxy": linearProxy,
   fingerprint: fingerprintFile,
 } satisfies Record<string, (payload: never, context: JobContext) => Promise<unknown>>;
 

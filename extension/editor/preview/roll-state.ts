@@ -1,0 +1,121 @@
+/** From a recipe to what the panel shows. Pure: the text, its stock and its problems go in, plain data comes out. */
+import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, ValuePath } from "../../messages.ts";
+import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/cascade.ts";
+import { defaultOf } from "../../recipe/defaults.ts";
+import type { RecipeDocument } from "../../recipe/document.ts";
+import type { Problem } from "../../recipe/problems.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { LoadedRoll } from "../../recipe/workspace.ts";
+
+const nameOf = (file: string): string => file.slice(file.lastIndexOf("/") + 1);
+
+/** A loaded roll that can be resolved and has no error, and so has pictures. */
+export type SoundRoll = LoadedRoll & { readonly resolved: ResolvedRoll };
+
+/** Errors anywhere but in single frames' spelling leave nothing to show: then the last sound text stays in view. */
+export function isSound(loaded: LoadedRoll): loaded is SoundRoll {
+  return loaded.resolved !== undefined && !loaded.problems.some((p) => p.severity === "error");
+}
+
+export interface StateOptions {
+  readonly version: number;
+  readonly trusted: boolean;
+  /** Tells when a file changed; its answer becomes part of each frame's source. */
+  readonly stamp: (path: string) => string;
+}
+
+/**
+ * @param loaded the text as it is now
+ * @param shown the last text without errors; its frames are shown while the text has some
+ */
+export function rollState(loaded: LoadedRoll, shown: SoundRoll | undefined, options: StateOptions): RollState {
+  const { resolved } = shown ?? loaded;
+  const stale = !isSound(loaded);
+  return {
+    version: options.version,
+    title: resolved?.title ?? nameOf(loaded.roll.file),
+    file: nameOf(loaded.roll.file),
+    frames: resolved && (shown || !stale) ? resolved.frames.map((frame) => frameEntry(resolved, frame, options)) : [],
+    ...(resolved ? { shared: resolved.shared.look } : {}),
+    problems: loaded.problems.map((p) => panelProblem(loaded.roll, p)),
+    stale,
+    trusted: options.trusted,
+  };
+}
+
+function frameEntry(roll: ResolvedRoll, frame: ResolvedFrame, { stamp }: StateOptions): FrameEntry {
+  const { light, base } = frame;
+  const files = [...frame.scans, ...(light.blank ? [light.blank] : base.read ? [base.read.scan] : [])];
+  return {
+    id: frame.id,
+    scans: frame.scans.map((s) => s.name),
+    skip: frame.skip,
+    ...(frame.note === undefined ? {} : { note: frame.note }),
+    look: frame.look,
+    area: frame.area,
+    turn: frame.turn,
+    mirror: frame.mirror,
+    spots: frame.spots,
+    lightSpots: light.spots,
+    space: roll.outputs[0]?.space ?? "srgb",
+    source: JSON.stringify([
+      files.map((f) => [f.path, stamp(f.path)]),
+      frame.scans.length,
+      light.flare,
+      light.spots,
+      frame.spots,
+    ]),
+  };
+}
+
+function panelProblem(roll: RecipeDocument, { severity, message, range, path }: Problem): PanelProblem {
+  const frame = path[0] === "frames" && path.length > 1 ? String(path[1]) : undefined;
+  return {
+    severity,
+    message,
+    file: nameOf(roll.file),
+    line: roll.positionOf(range[0]).line,
+    ...(frame === undefined ? {} : { frame }),
+  };
+}
+
+/** What each level of the cascade says of some values of a frame. */
+export function cascadesOf(
+  { roll, stock, resolved }: SoundRoll,
+  frame: string,
+  paths: readonly ValuePath[],
+): Cascade[] {
+  const levels = frameLevels(rollLevels(roll, stock), frame);
+  return paths.map((path) => {
+    const stated = (name: Level["name"]): Stated | undefined => {
+      const level = levels.find((l) => l.name === name);
+      const found = level && find([level], path);
+      if (!found) return undefined;
+      const { file, line } = originOf(found);
+      return { value: found.value, file: nameOf(file), line };
+    };
+    const [ownFrame, ownRoll, ownStock] = [stated("frame"), stated("roll"), stated("stock")];
+    return {
+      ...(ownFrame ? { frame: ownFrame } : {}),
+      ...(ownRoll ? { roll: ownRoll } : {}),
+      ...(ownStock ? { stock: ownStock } : {}),
+      fallback: defaultOf(resolved.film, path),
+    };
+  });
+}
+
+/** The frame that a place of the text lies in. */
+export function frameAt(roll: RecipeDocument, offset: number): string | undefined {
+  const { path } = roll.pathAt(offset);
+  return path[0] === "frames" && path.length > 1 ? String(path[1]) : undefined;
+}
+
+/** Where a value, or else a frame, is written: offsets in the text. */
+export function placeOf(
+  roll: RecipeDocument,
+  frame: string | undefined,
+  path: ValuePath | undefined,
+): readonly [number, number] | undefined {
+  const inFrame = frame === undefined ? undefined : ["frames", frame, ...(path ?? [])];
+  return (inFrame && roll.rangeOf(inFrame, path ? "value" : "key")) ?? (path && roll.rangeOf(path, "value"));
+}
