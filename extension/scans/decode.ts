@@ -37,10 +37,10 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
     if (found.kind === "tiff") checkTiff(path, found.tiff!);
     const exif = found.tiff ?? (found.exifJpegAt === undefined ? undefined : readJpegExif(source, found.exifJpegAt));
     const camera = infoFromExif(exif);
-    const bytes = wholeFile(path, source);
+    const readWhole = () => wholeFile(path, source);
 
     if (found.kind === "raw") {
-      const { scan, metadata, width, height, mosaic, warnings } = await decodeRaw(path, bytes, found.tiff, {
+      const { scan, metadata, width, height, mosaic, warnings } = await decodeRaw(path, readWhole, found.tiff, {
         half,
         maxPixels,
       });
@@ -55,7 +55,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
       } as const;
       return { scan, info, warnings };
     }
-    const { scan, bits, warnings } = await decodePicture(path, bytes, found.kind, maxPixels);
+    const { scan, bits, warnings } = await decodePicture(path, readWhole(), found.kind, maxPixels);
     const { width, height } = scan;
     const info = { source: found.kind, ...mergeInfo(camera, {}), width, height, bits } as const;
     return { scan: half ? halveScan(scan) : scan, info, warnings };

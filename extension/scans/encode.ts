@@ -23,6 +23,8 @@ export interface EncodeSpec {
 /** File types that can say that a picture is grey. The others hold it as colour and need a colour profile. */
 const GREY_TYPES: ReadonlySet<EncodeSpec["type"]> = new Set(["tiff", "jpeg", "png"]);
 const DEFAULT_QUALITY = 90;
+/** Pixels up to which a JPEG's codes are fitted to it: some percent smaller, but all of it is kept in memory twice. */
+const MAX_OPTIMISED = 10_000_000;
 const AVIF_EFFORT = 3;
 const PNG_LEVEL = 6;
 
@@ -38,24 +40,23 @@ export async function encodePicture(
 ): Promise<Uint8Array> {
   if (spec.depth === 16 && spec.type !== "tiff" && spec.type !== "png")
     throw new RangeError(`A ${spec.type} file has 8 bits per channel; ask for tiff or png to keep 16.`);
-  if (spec.depth === 16 && picture.data instanceof Uint8Array)
-    throw new RangeError("A picture rendered with 8 bits cannot be written with 16; render it with 16.");
-  const rounded = spec.depth === 8 ? eightBit(picture) : picture;
-  const raster = GREY_TYPES.has(spec.type) ? rounded : inColour(rounded);
+  const raster = GREY_TYPES.has(spec.type) ? picture : inColour(picture);
   const profile = iccProfile(spec.space, raster.channels);
   const fields = exifFields(metadata, spec.space);
   const xmp = xmpPacket(metadata);
-  if (spec.type === "tiff") return tiffPicture(raster, spec.compression ?? "deflate", { profile, xmp, ...fields });
+  const { type, depth, compression = "deflate" } = spec;
+  if (type === "tiff") return tiffPicture(raster, { compression, depth }, { profile, xmp, ...fields });
 
   // sharp converts what it tags by name; a profile that comes in with the picture it keeps as it is.
-  const carrier = tiffPicture(raster, "none", { profile });
+  const carrier = tiffPicture(raster, { compression: "none", depth }, { profile });
   const openPicture = await loadCodec();
   const pipeline = openPicture(carrier)
-    .toColourspace(workingSpace(raster.channels, spec.depth))
+    .toColourspace(workingSpace(raster.channels, depth))
     .keepIccProfile()
     .withExif(exifForSharp(fields))
     .withXmp(xmp);
-  return encoder(pipeline, spec).toBuffer();
+  const optimised = raster.width * raster.height <= MAX_OPTIMISED;
+  return encoder(pipeline, spec, optimised).toBuffer();
 }
 
 function workingSpace(channels: 1 | 3, depth: 8 | 16): string {
@@ -63,10 +64,14 @@ function workingSpace(channels: 1 | 3, depth: 8 | 16): string {
   return depth === 16 ? "rgb16" : "srgb";
 }
 
-function encoder(pipeline: Sharp, { type, quality = DEFAULT_QUALITY }: EncodeSpec): Sharp {
+function encoder(pipeline: Sharp, { type, quality = DEFAULT_QUALITY }: EncodeSpec, optimised: boolean): Sharp {
   switch (type) {
     case "jpeg":
-      return pipeline.jpeg({ quality, chromaSubsampling: quality >= 80 ? "4:4:4" : "4:2:0" });
+      return pipeline.jpeg({
+        quality,
+        chromaSubsampling: quality >= 80 ? "4:4:4" : "4:2:0",
+        optimiseCoding: optimised,
+      });
     case "png":
       return pipeline.png({ compressionLevel: PNG_LEVEL });
     case "webp":
@@ -76,14 +81,6 @@ function encoder(pipeline: Sharp, { type, quality = DEFAULT_QUALITY }: EncodeSpe
     case "tiff":
       return pipeline.tiff();
   }
-}
-
-/** Rounded to the nearest of 256 levels: 65535 is 255 · 257. */
-function eightBit({ width, height, channels, data }: Raster<Uint8Array | Uint16Array>): Raster<Uint8Array> {
-  if (data instanceof Uint8Array) return { width, height, channels, data };
-  const out = new Uint8Array(data.length);
-  for (let i = 0; i < data.length; i++) out[i] = (data[i] + 128) / 257;
-  return { width, height, channels, data: out };
 }
 
 function inColour(raster: Raster<Uint8Array | Uint16Array>): Raster<Uint8Array | Uint16Array> {

@@ -25,12 +25,13 @@ const CURE =
   "Convert it to an uncompressed or losslessly compressed DNG with the camera maker's own converter, and set the camera to lossless compression for the next scans.";
 
 /**
+ * @param readWhole gives the file's bytes, which are let go before the mosaic becomes a picture three times as large
  * @param tiff the file's directories, where it is TIFF-like
  * @throws ScanError
  */
 export async function decodeRaw(
   file: string,
-  bytes: Uint8Array,
+  readWhole: () => Uint8Array,
   tiff: TiffFile | undefined,
   options: { readonly half: boolean; readonly maxPixels: number },
 ): Promise<DecodedRaw> {
@@ -39,7 +40,7 @@ export async function decodeRaw(
   const lib = await loadLibRaw();
   let raw: RawPicture;
   try {
-    raw = readRaw(lib, bytes, options.maxPixels);
+    raw = readRaw(lib, readWhole(), options.maxPixels);
   } catch (error) {
     throw error instanceof RawFailure ? explain(file, error) : error;
   }

@@ -27,29 +27,38 @@ const DIFFERENCES = 2;
 const STRATEGY = constants.Z_RLE;
 const TIFF_TAG = { resolutionX: 282, resolutionY: 283, resolutionUnit: 296, predictor: 317 };
 
+export interface TiffOptions {
+  /** "deflate" stores differences of neighbours, deflated. */
+  readonly compression: "none" | "deflate";
+  /** Bits of a sample in the file; 16-bit samples are rounded where it is 8. */
+  readonly depth: 8 | 16;
+}
+
 /**
  * @param raster 8- or 16-bit, one channel (grey) or three
- * @param compression "deflate" stores differences of neighbours, deflated
+ * @throws RangeError where 8-bit samples should fill 16 bits
  */
 export function tiffPicture(
   raster: Raster<Uint8Array | Uint16Array>,
-  compression: "none" | "deflate",
+  { compression, depth }: TiffOptions,
   extras: TiffExtras = {},
 ): Uint8Array {
   const { width, height, channels, data } = raster;
-  const rowBytes = width * channels * data.BYTES_PER_ELEMENT;
+  if (depth > data.BYTES_PER_ELEMENT * 8)
+    throw new RangeError("A picture rendered with 8 bits cannot be written with 16; render it with 16.");
+  const rowBytes = (width * channels * depth) / 8;
   const rowsPerStrip = Math.max(1, Math.min(height, Math.floor(STRIP / rowBytes)));
-  const strips: Uint8Array[] = [];
-  for (let y = 0; y < height; y += rowsPerStrip) {
-    const rows = data.subarray(y * width * channels, Math.min(height, y + rowsPerStrip) * width * channels);
-    strips.push(compression === "none" ? bytesOf(rows) : deflateRows(rows, width, channels));
-  }
+  const count = Math.ceil(height / rowsPerStrip);
+  const samplesOf = (strip: number) => {
+    const end = Math.min(height, (strip + 1) * rowsPerStrip);
+    return data.subarray(strip * rowsPerStrip * width * channels, end * width * channels);
+  };
 
   const fields = new Map<number, FieldValue>([
     [TAG.subfileType, long(0)],
     [TAG.width, long(width)],
     [TAG.height, long(height)],
-    [TAG.bitsPerSample, short(...Array.from({ length: channels }, () => data.BYTES_PER_ELEMENT * 8))],
+    [TAG.bitsPerSample, short(...Array.from({ length: channels }, () => depth))],
     [TAG.compression, short(compression === "none" ? 1 : DEFLATE)],
     [TAG.photometric, short(channels === 1 ? PHOTOMETRIC.blackIsZero : PHOTOMETRIC.rgb)],
     [TAG.samplesPerPixel, short(channels)],
@@ -60,22 +69,38 @@ export function tiffPicture(
     [TIFF_TAG.resolutionUnit, short(2)],
     ...(extras.root ?? []),
   ]);
-  if (compression === "deflate") fields.set(TIFF_TAG.predictor, short(DIFFERENCES));
   if (extras.profile) fields.set(TAG.iccProfile, { type: "undefined", bytes: extras.profile });
   if (extras.xmp) fields.set(TAG.xmp, { type: "byte", bytes: new TextEncoder().encode(extras.xmp) });
-  return assemble(fields, strips, extras.exif);
+
+  if (compression === "none") {
+    const lengths = Array.from({ length: count }, (_, i) => (samplesOf(i).length * depth) / 8);
+    return assemble(fields, lengths, (strip, place) => storeSamples(samplesOf(strip), depth, place), extras.exif);
+  }
+  fields.set(TIFF_TAG.predictor, short(DIFFERENCES));
+  const scratch =
+    depth === 8 ? new Uint8Array(rowsPerStrip * width * channels) : new Uint16Array(rowsPerStrip * width * channels);
+  const strips = Array.from({ length: count }, (_, strip) =>
+    deflateRows(samplesOf(strip), width * channels, channels, scratch),
+  );
+  const lengths = strips.map((strip) => strip.length);
+  return assemble(fields, lengths, (strip, place) => place.set(strips[strip]), extras.exif);
 }
 
-/** Header, strips, EXIF directory, root directory. */
-function assemble(fields: Map<number, FieldValue>, strips: readonly Uint8Array[], exif?: Fields): Uint8Array {
+/** Header, strips, EXIF directory, root directory. Strips are written in place, without copies beside. */
+function assemble(
+  fields: Map<number, FieldValue>,
+  lengths: readonly number[],
+  writeStrip: (index: number, place: Uint8Array) => void,
+  exif?: Fields,
+): Uint8Array {
   let end = 8;
-  const offsets = strips.map((strip) => {
+  const offsets = lengths.map((length) => {
     const at = end;
-    end += strip.length + (strip.length & 1);
+    end += length + (length & 1);
     return at;
   });
   fields.set(TAG.stripOffsets, long(...offsets));
-  fields.set(TAG.stripLengths, long(...strips.map((strip) => strip.length)));
+  fields.set(TAG.stripLengths, long(...lengths));
   const exifAt = end;
   const exifBytes = exif?.size ? directoryBytes(exif, exifAt) : new Uint8Array(0);
   if (exifBytes.length) fields.set(TAG.exifDirectory, long(exifAt));
@@ -84,22 +109,36 @@ function assemble(fields: Map<number, FieldValue>, strips: readonly Uint8Array[]
 
   const file = new Uint8Array(rootAt + rootBytes.length);
   file.set(tiffHeader(rootAt));
-  strips.forEach((strip, i) => file.set(strip, offsets[i]));
+  offsets.forEach((at, i) => writeStrip(i, file.subarray(at, at + lengths[i])));
   file.set(exifBytes, exifAt);
   file.set(rootBytes, rootAt);
   return file;
 }
 
-/** TIFF 6.0 §14: each sample less the one of the same channel to its left, modulo the sample's size. */
-function deflateRows(rows: Uint8Array | Uint16Array, width: number, channels: number): Uint8Array {
-  const differences = rows.slice();
-  const row = width * channels;
-  for (let start = 0; start < rows.length; start += row)
-    for (let i = start + row - 1; i >= start + channels; i--) differences[i] = rows[i] - rows[i - channels];
-  return deflateSync(bytesOf(differences), { strategy: STRATEGY });
+/** The samples' bytes, little-endian as every computer that runs this has them in memory. */
+function storeSamples(samples: Uint8Array | Uint16Array, depth: 8 | 16, place: Uint8Array): void {
+  if (depth === 16) place.set(new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength));
+  else if (samples instanceof Uint8Array) place.set(samples);
+  else for (let i = 0; i < place.length; i++) place[i] = toByte(samples[i]);
 }
 
-/** As little-endian bytes, which is what every computer that runs this has in memory. */
-function bytesOf(samples: Uint8Array | Uint16Array): Uint8Array {
-  return new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength);
+/** The nearest of 256 levels: 65535 is 255 · 257. */
+function toByte(sample: number): number {
+  return ((sample + 128) / 257) | 0;
+}
+
+/** TIFF 6.0 §14: each sample less the one of the same channel to its left, modulo the sample's size; then deflated. */
+function deflateRows(
+  samples: Uint8Array | Uint16Array,
+  row: number,
+  channels: number,
+  scratch: Uint8Array | Uint16Array,
+): Uint8Array {
+  const differences = scratch.subarray(0, samples.length);
+  if (scratch instanceof Uint8Array && samples instanceof Uint16Array)
+    for (let i = 0; i < samples.length; i++) differences[i] = toByte(samples[i]);
+  else differences.set(samples);
+  for (let start = 0; start < differences.length; start += row)
+    for (let i = start + row - 1; i >= start + channels; i--) differences[i] -= differences[i - channels];
+  return deflateSync(new Uint8Array(differences.buffer, 0, differences.byteLength), { strategy: STRATEGY });
 }
