@@ -14,7 +14,7 @@ export interface KeyDescription {
   /** The default in words, where it depends on something. */
   readonly defaultText?: string;
   /** Values as they would be written in YAML. */
-  readonly examples?: readonly unknown[];
+  readonly examples?: readonly (string | number | boolean)[];
   readonly minItems?: number;
   readonly maxItems?: number;
   /** The keys below, in canonical order. */

@@ -4,13 +4,14 @@ import { Lines } from "./lines.ts";
 import { kindOfFile, type Position, type RecipeKind, type RecipePath, type TextRange } from "./path.ts";
 import { type Place, placeAt, rangeOf, type RangePart } from "./places.ts";
 import { type Problem, problem } from "./problems.ts";
+import { deep, refusal } from "./refuse.ts";
 import { readSyntax, type Syntax } from "./syntax.ts";
 import type { Tree } from "./tree.ts";
 import { validateValue } from "./validate.ts";
 import { readValues, type Value } from "./values.ts";
 
-/** The largest recipe that is read, in UTF-16 units: some 20,000 frames. */
-export const maximumLength = 2_000_000;
+/** Problems beyond this number are not reported: whoever has a thousand to mend will read again. */
+export const maximumProblems = 1000;
 
 export interface ParseOptions {
   /** The file's path, with / between folders; relative to the workspace root, or absolute. */
@@ -46,27 +47,27 @@ export interface RecipeDocument {
 
 /**
  * Reads a recipe. Never throws: whatever is wrong with the text is among `problems`, with the exact range of the
- * offending text. A text beyond 2 million characters or with conflict markers is not read at all.
+ * offending text. A text beyond 2 million characters, with conflict markers or nested hundreds of levels deep is not read at all.
  */
 export function parseRecipe(text: string, options: ParseOptions): RecipeDocument {
   const kind = options.kind ?? kindOfFile(options.file);
-  const refusal = refuse(text);
-  const syntax = refusal ? { tree: undefined, faults: [], problems: [refusal] } : read(text);
+  const syntax = read(text);
   const { tree } = syntax;
-  const problems = [...syntax.problems];
+  let problems = [...syntax.problems];
   let value: Value | undefined;
   if (tree) {
     const read = readValues(tree);
     value = read.value;
     if (problems.length === 0) {
-      problems.push(...read.problems);
+      problems = read.problems;
       if (value !== undefined) {
         const subject = { kind, file: options.file, roots: options.roots, text, tree, value };
-        problems.push(...validateValue(subject, problems));
-        problems.push(...checkMeaning(subject, problems));
+        problems = problems.concat(validateValue(subject, problems));
+        problems = problems.concat(checkMeaning(subject, problems));
       }
     }
   } else if (problems.length === 0) problems.push(emptyRecipe(text));
+  if (problems.length > maximumProblems) problems.length = maximumProblems;
   problems.sort((a, b) => a.range[0] - b.range[0] || a.range[1] - b.range[1]);
 
   let lines: Lines | undefined;
@@ -84,47 +85,17 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
   };
 }
 
-/** What makes a text unreadable before reading it: size, and merge conflicts, which would only give noise. */
-function refuse(text: string): Problem | undefined {
-  if (text.length > maximumLength) {
-    const size = (text.length / 1e6).toFixed(1);
-    return problem(
-      "too-large",
-      [0, 1],
-      [],
-      `The recipe has ${size} million characters; at most 2 million are read. Split the roll, or check that this is a recipe at all.`,
-    );
-  }
-  const conflict = /^<{7}.*$/m.exec(text);
-  if (!conflict) return undefined;
-  const end = conflict.index + conflict[0].trimEnd().length;
-  return problem(
-    "conflict-markers",
-    [conflict.index, end],
-    [],
-    "The file holds an unsolved merge conflict. Keep one side, and remove the lines that begin with <<<<<<<, ======= and >>>>>>>.",
-  );
-}
-
 function read(text: string): Syntax & { problems: Problem[] } {
+  const nothing = { tree: undefined, faults: [] };
+  const refused = refusal(text);
+  if (refused) return { ...nothing, problems: [refused] };
   try {
     const syntax = readSyntax(text);
     return { ...syntax, problems: syntaxProblems(text, syntax.faults) };
   } catch (error) {
-    // The stack ran out: brackets within brackets by the thousand. Anything else is a fault of ours.
+    // The stack ran out on nesting that could not be counted beforehand. Anything else is a fault of ours.
     if (!(error instanceof RangeError)) throw error;
-    return {
-      tree: undefined,
-      faults: [],
-      problems: [
-        problem(
-          "too-deep",
-          [0, Math.min(1, text.length)],
-          [],
-          "Values are nested thousands of levels deep. Nothing in a recipe needs more than six.",
-        ),
-      ],
-    };
+    return { ...nothing, problems: [deep(0)] };
   }
 }
 

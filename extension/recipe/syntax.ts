@@ -92,7 +92,8 @@ class Reader {
     // A number as a key keeps its digits: 01 stays "01" for messages and for finding the frame that was meant.
     const name =
       key.kind === "scalar" && typeof key.value === "string" ? key.value : this.#text.slice(key.start, key.end);
-    return { name, key, value };
+    const explicit = pair.srcToken?.start.some((token) => token.type === "explicit-key-ind");
+    return explicit ? { name, key, value, explicit } : { name, key, value };
   }
 
   #trimmed(start: number, end: number): number {

@@ -46,6 +46,8 @@ export interface Entry {
   readonly name: string;
   readonly key: Tree;
   readonly value: Tree;
+  /** Written with a question mark before the key. */
+  readonly explicit?: boolean;
 }
 
 export type Tree = Scalar | Alias | List | Mapping;

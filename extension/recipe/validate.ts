@@ -6,6 +6,9 @@ import { type Problem, problem } from "./problems.ts";
 import { type Tree, target } from "./tree.ts";
 import type { Value } from "./values.ts";
 
+/** Problems of the schema beyond this number are not looked at. */
+const maximumProblems = 1000;
+
 /** A recipe on its way through the checks. */
 export interface Subject {
   readonly kind: RecipeKind;
@@ -27,6 +30,7 @@ export function validateValue(subject: Subject, known: readonly Problem[]): Prob
   const settled = new Set(known.map((p) => JSON.stringify(p.path)));
   const problems: Problem[] = [];
   for (const error of validator.errors ?? []) {
+    if (problems.length >= maximumProblems) break;
     const path = pathOf(error, subject.value);
     const about = keyOf(error);
     if (settled.has(JSON.stringify(path)) || (about && settled.has(JSON.stringify([...path, about])))) continue;

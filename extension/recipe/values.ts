@@ -7,6 +7,7 @@ export type Value = string | number | boolean | null | readonly Value[] | { read
 
 const maximumDepth = 32;
 const maximumSize = 300_000;
+const maximumProblems = 1000;
 const forbidden = new Set(["__proto__", "constructor", "prototype"]);
 
 /**
@@ -87,7 +88,7 @@ class Walk {
     const value: Record<string, Value> = {};
     const seen = new Map<string, Entry>();
     for (const entry of tree.entries) {
-      if (this.size > maximumSize) break;
+      if (this.size > maximumSize || this.problems.length > maximumProblems) break;
       const fault = this.#keyFault(entry, seen, path);
       if (fault) this.problems.push(fault);
       if (fault && fault.code !== "unquoted-frame-id") continue;

@@ -1,9 +1,10 @@
+import type { RecipeDocument } from "../document.ts";
 import type { Problem } from "../problems.ts";
 import type { Subject } from "../validate.ts";
 import { collector } from "./check.ts";
 import { checkExposed } from "./exposed.ts";
 import { checkFrames } from "./frames.ts";
-import { checkNegative } from "./negative.ts";
+import { checkMask, checkNegative } from "./negative.ts";
 import { checkOutputs } from "./outputs.ts";
 import { checkPaths } from "./paths.ts";
 import { checkPositive } from "./positive.ts";
@@ -13,5 +14,14 @@ export function checkMeaning(subject: Subject, known: readonly Problem[]): Probl
   const { checked, problems } = collector(subject, known);
   for (const check of [checkExposed, checkPaths, checkNegative, checkPositive, checkOutputs, checkFrames])
     check(checked);
+  return problems;
+}
+
+/** Whether the base fits the film, for a roll that leaves the kind of film to its stock. */
+export function checkBaseOf(roll: RecipeDocument, film: string): Problem[] {
+  if (!roll.tree || roll.value === undefined) return [];
+  const { file, kind, text, tree, value } = roll;
+  const { checked, problems } = collector({ kind, file, roots: undefined, text, tree, value }, roll.problems);
+  if (checked.root.film === undefined && checked.root.stock !== undefined) checkMask(checked, film);
   return problems;
 }

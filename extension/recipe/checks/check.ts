@@ -11,7 +11,7 @@ export interface Checked {
   readonly subject: Subject;
   readonly root: Fields;
   /** Adds a problem at a value's text (or its key's), unless something is known to be wrong there. */
-  report(code: ProblemCode, path: RecipePath, message: string, options?: ReportOptions): void;
+  readonly report: (code: ProblemCode, path: RecipePath, message: string, options?: ReportOptions) => void;
 }
 
 export interface ReportOptions {

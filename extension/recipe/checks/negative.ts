@@ -4,6 +4,8 @@ import { type Checked, fields, type Fields, list, numbers, stated, text } from "
 
 /** Base, gamma, curve and matrices, wherever they are stated. */
 export function checkNegative(checked: Checked): void {
+  // Where the stock may say what film it is, the check waits until the stock is known.
+  checkMask(checked, text(checked.root.film) ?? (checked.root.stock === undefined ? "colour-negative" : undefined));
   for (const { path, value } of stated(checked.root, "negative")) {
     const negative = fields(value);
     if (!negative) continue;
@@ -24,12 +26,13 @@ export function checkNegative(checked: Checked): void {
   }
 }
 
-/** The mask of colour negative film absorbs blue most and red least. */
-function checkBase({ root, report }: Checked, negative: Fields, path: RecipePath): void {
-  const density = numbers(fields(negative.base)?.density);
-  const film = text(root.film) ?? "colour-negative";
+/** The mask of colour negative film absorbs blue most and red least. Without a blank the light's colour is in it too. */
+export function checkMask({ root, report }: Checked, film: string | undefined): void {
   const blank = stated(root, "light").some(({ value }) => fields(value)?.blank !== undefined);
-  if (density?.length === 3 && film === "colour-negative" && blank && density.some((d) => d !== 0)) {
+  if (!blank || film !== "colour-negative") return;
+  for (const { path, value } of stated(root, "negative")) {
+    const density = numbers(fields(fields(value)?.base)?.density);
+    if (density?.length !== 3 || density.every((d) => d === 0)) continue;
     const [red, green, blue] = density as [number, number, number];
     if (!(blue > green && green > red))
       report(
@@ -38,6 +41,9 @@ function checkBase({ root, report }: Checked, negative: Fields, path: RecipePath
         "The base of masked colour negative film is densest in blue and thinnest in red. Was the reading taken on the rebate? For film without a mask, ignore this.",
       );
   }
+}
+
+function checkBase({ report }: Checked, negative: Fields, path: RecipePath): void {
   const [left = 0, top = 0, width = 0, height = 0] = numbers(fields(fields(negative.base)?.read)?.area) ?? [];
   if (left + width > 1 + 1e-9 || top + height > 1 + 1e-9)
     report(

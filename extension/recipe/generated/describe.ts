@@ -67,12 +67,12 @@ const k62: KeyDescription = {"type":"array","description":"One point: [L* in, L*
 const k63: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
 const k64: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
 const k65: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k66: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","depth","space","quality","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k66: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
 const k67: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
 const k68: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
 const k69: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k70: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k71: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k70: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k71: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
 const k72: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
 const k73: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
 const k74: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
@@ -185,8 +185,8 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.name": k67,
     "output.*.type": k68,
     "output.*.depth": k69,
-    "output.*.space": k70,
-    "output.*.quality": k71,
+    "output.*.quality": k70,
+    "output.*.space": k71,
     "output.*.long": k72,
     "output.*.sharpen": k73,
     "output.*.compression": k74,
@@ -340,8 +340,8 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.name": k67,
     "output.*.type": k68,
     "output.*.depth": k69,
-    "output.*.space": k70,
-    "output.*.quality": k71,
+    "output.*.quality": k70,
+    "output.*.space": k71,
     "output.*.long": k72,
     "output.*.sharpen": k73,
     "output.*.compression": k74,

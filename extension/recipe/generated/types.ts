@@ -246,13 +246,13 @@ export interface Output {
    * otherwise.
    */
   readonly depth?: 8 | 16;
+  /** Quality of lossy files (jpeg, webp, avif). Unit: encoder's scale. Range: 1 to 100. Default: 90. */
+  readonly quality?: number;
   /**
    * Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is
    * embedded. One of: srgb, p3, adobe, romm. Default: srgb.
    */
   readonly space?: "srgb" | "p3" | "adobe" | "romm";
-  /** Quality of lossy files (jpeg, webp, avif). Unit: encoder's scale. Range: 1 to 100. Default: 90. */
-  readonly quality?: number;
   /**
    * Length of the longest side. Pictures are made smaller, never larger. Unit: pixels. Range: 16 to 60000.
    * Default: the picture's own size.

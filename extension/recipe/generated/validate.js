@@ -221,25 +221,25 @@ urve/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e
 urve/items/type",keyword:"type",params:{type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+"/curve",schemaPath:"#/properties/curve/type",keyword:"\
 type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:
 e.push(r),t++}return P.errors=e,t===0}var D={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
-"tiff","jpeg","png","webp","avif"]},depth:{enum:[8,16]},space:{enum:["srgb","p3","adobe","romm"]},quality:{type:"integer",minimum:1,maximum:100},long:{type:"int\
+"tiff","jpeg","png","webp","avif"]},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"int\
 eger",minimum:16,maximum:6e4},sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},Y=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62\
 }$","u");function E(s,{instancePath:m="",parentData:c,parentDataProperty:f,rootData:l=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.name===
 void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"name"}};e===null?e=[r]:e.push(r),t++}if(s.type===void 0){let r={
 instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"type"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="name"||r==="typ\
-e"||r==="depth"||r==="space"||r==="quality"||r==="long"||r==="sharpen"||r==="compression")){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"a\
+e"||r==="depth"||r==="quality"||r==="space"||r==="long"||r==="sharpen"||r==="compression")){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"a\
 dditionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.name!==void 0){let r=s.name;if(typeof r=="string"){if(!Y.test(r)){let i={instancePath:m+
 "/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={
 instancePath:m+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.type!==void 0){let r=s.type;
 if(!(r==="tiff"||r==="jpeg"||r==="png"||r==="webp"||r==="avif")){let i={instancePath:m+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:D.
 properties.type.enum}};e===null?e=[i]:e.push(i),t++}}if(s.depth!==void 0){let r=s.depth;if(!(r===8||r===16)){let i={instancePath:m+"/depth",schemaPath:"#/proper\
-ties/depth/enum",keyword:"enum",params:{allowedValues:D.properties.depth.enum}};e===null?e=[i]:e.push(i),t++}}if(s.space!==void 0){let r=s.space;if(!(r==="srgb"||
-r==="p3"||r==="adobe"||r==="romm")){let i={instancePath:m+"/space",schemaPath:"#/properties/space/enum",keyword:"enum",params:{allowedValues:D.properties.space.
-enum}};e===null?e=[i]:e.push(i),t++}}if(s.quality!==void 0){let r=s.quality;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:m+"/qu\
-ality",schemaPath:"#/properties/quality/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>100||
-isNaN(r)){let i={instancePath:m+"/quality",schemaPath:"#/properties/quality/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[i]:e.push(
-i),t++}if(r<1||isNaN(r)){let i={instancePath:m+"/quality",schemaPath:"#/properties/quality/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?
-e=[i]:e.push(i),t++}}}if(s.long!==void 0){let r=s.long;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:m+"/long",schemaPath:"#/pro\
-perties/long/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>6e4||isNaN(r)){let i={instancePath:m+
+ties/depth/enum",keyword:"enum",params:{allowedValues:D.properties.depth.enum}};e===null?e=[i]:e.push(i),t++}}if(s.quality!==void 0){let r=s.quality;if(!(typeof r==
+"number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:m+"/quality",schemaPath:"#/properties/quality/type",keyword:"type",params:{type:"integer"}};e===null?
+e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>100||isNaN(r)){let i={instancePath:m+"/quality",schemaPath:"#/properties/quality/maximum",keyword:"\
+maximum",params:{comparison:"<=",limit:100}};e===null?e=[i]:e.push(i),t++}if(r<1||isNaN(r)){let i={instancePath:m+"/quality",schemaPath:"#/properties/quality/mi\
+nimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[i]:e.push(i),t++}}}if(s.space!==void 0){let r=s.space;if(!(r==="srgb"||r==="p3"||r==="ado\
+be"||r==="romm")){let i={instancePath:m+"/space",schemaPath:"#/properties/space/enum",keyword:"enum",params:{allowedValues:D.properties.space.enum}};e===null?e=
+[i]:e.push(i),t++}}if(s.long!==void 0){let r=s.long;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:m+"/long",schemaPath:"#/proper\
+ties/long/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>6e4||isNaN(r)){let i={instancePath:m+
 "/long",schemaPath:"#/properties/long/maximum",keyword:"maximum",params:{comparison:"<=",limit:6e4}};e===null?e=[i]:e.push(i),t++}if(r<16||isNaN(r)){let i={instancePath:m+
 "/long",schemaPath:"#/properties/long/minimum",keyword:"minimum",params:{comparison:">=",limit:16}};e===null?e=[i]:e.push(i),t++}}}if(s.sharpen!==void 0){let r=s.
 sharpen;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:m+"/sharpen",schemaPath:"#/properties/sharpen/maximum",keyword:"maximum",params:{

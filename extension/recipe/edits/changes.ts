@@ -1,0 +1,40 @@
+/** One replacement in a text: `start` to `end` (exclusive, UTF-16 units) becomes `text`. */
+export interface TextChange {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/** The text with the changes made. They are in order of place and do not overlap. */
+export function applyChanges(text: string, changes: readonly TextChange[]): string {
+  let out = "";
+  let at = 0;
+  for (const change of changes) {
+    if (change.start < at || change.end < change.start || change.end > text.length)
+      throw new RangeError("The changes overlap, are out of order, or leave the text.");
+    out += text.slice(at, change.start) + change.text;
+    at = change.end;
+  }
+  return out + text.slice(at);
+}
+
+/** In order of place, without changes that change nothing. */
+export function tidyChanges(text: string, changes: readonly TextChange[]): TextChange[] {
+  return changes
+    .filter((change) => text.slice(change.start, change.end) !== change.text)
+    .toSorted((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** One change for everything between the first line that differs and the last. */
+export function wholeChange(text: string, wanted: string): TextChange[] {
+  if (text === wanted) return [];
+  let start = 0;
+  while (start < Math.min(text.length, wanted.length) && text[start] === wanted[start]) start++;
+  start = text.lastIndexOf("\n", start - 1) + 1;
+  let same = 0;
+  const room = Math.min(text.length, wanted.length) - start;
+  while (same < room && text[text.length - 1 - same] === wanted[wanted.length - 1 - same]) same++;
+  // Back to a line's end, so that whole lines are replaced.
+  while (same > 0 && text[text.length - same - 1] !== "\n") same--;
+  return [{ start, end: text.length - same, text: wanted.slice(start, wanted.length - same) }];
+}

@@ -1,0 +1,333 @@
+import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../layout.ts";
+import type { Member } from "../notes.ts";
+import { newMember, notedValue, Printer } from "../print.ts";
+import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
+import { formatNumber, formatText, literalBlock } from "../scalar.ts";
+import type { Entry, List, Mapping, Scalar, Tree } from "../tree.ts";
+import type { Value } from "../values.ts";
+import type { TextChange } from "./changes.ts";
+import { endOf, type Part, partsOf, startOf, TextLines } from "./lines.ts";
+import { isFields, isSame, RecipeEditError } from "./model.ts";
+
+/** Where a value stands: its key or item, whether brackets are around it, and where its block begins. */
+interface Spot {
+  readonly path: RecipePath;
+  readonly part: Part | undefined;
+  readonly flow: boolean;
+}
+
+/** Walks a tree along the value it has and the value it is to have, and collects the changes of the text. */
+export class Emitter {
+  readonly changes: TextChange[] = [];
+  /** Whether a value may now fit on one line that did not before. */
+  mayDisturb = false;
+  readonly #kind: RecipeKind;
+  readonly #printer: Printer;
+  readonly #lines: TextLines;
+
+  constructor(kind: RecipeKind, text: string) {
+    this.#kind = kind;
+    this.#printer = new Printer(kind);
+    this.#lines = new TextLines(text);
+  }
+
+  root(tree: Tree | undefined, before: Value | undefined, after: Value): void {
+    if (tree?.kind === "mapping" && tree.entries.length > 0) {
+      this.#value(tree, before, after, { path: [], part: undefined, flow: false });
+      return;
+    }
+    // A text without a value: comments at most, or a pair of brackets.
+    const { text, eol } = this.#lines;
+    if (isSame(before ?? {}, after)) return;
+    const group = notedValue(after);
+    const body = group.kind === "scalar" ? [] : this.#printer.block(group, [], 0);
+    const lead = !tree && text !== "" && !text.endsWith("\n") ? eol : "";
+    this.#change(
+      tree?.start ?? text.length,
+      tree?.end ?? text.length,
+      lead + body.join(eol) + (tree && text.length > tree.end ? "" : eol),
+    );
+  }
+
+  #change(start: number, end: number, text: string): void {
+    this.changes.push({ start, end, text });
+  }
+
+  #value(tree: Tree, before: Value | undefined, after: Value, spot: Spot): void {
+    if (isSame(before, after) && before !== undefined) return;
+    if (tree.kind === "mapping" && isFields(after) && isFields(before)) this.#mapping(tree, before, after, spot);
+    else if (tree.kind === "list" && Array.isArray(after) && Array.isArray(before))
+      this.#list(tree, before as readonly Value[], after as readonly Value[], spot);
+    else if (
+      tree.kind === "alias" &&
+      typeof after === "object" &&
+      after !== null &&
+      typeof before === "object" &&
+      before !== null
+    )
+      throw new RecipeEditError(
+        `${pathText(spot.path)} is the alias *${tree.name}, which stands for a value elsewhere. Write the value itself in its place, then edit it.`,
+      );
+    else this.#replace(tree, after, spot);
+  }
+
+  #mapping(
+    tree: Mapping,
+    before: Readonly<Record<string, Value>>,
+    after: Readonly<Record<string, Value>>,
+    spot: Spot,
+  ): void {
+    const { path } = spot;
+    const flow = spot.flow || tree.flow;
+    const seen = new Set<string>();
+    const entries = tree.entries.filter((entry) => !seen.has(entry.name) && seen.add(entry.name));
+    const gone = new Set<Part>(
+      entries.filter((entry) => !Object.hasOwn(after, entry.name) && Object.hasOwn(before, entry.name)),
+    );
+    // A key stated twice goes as a whole.
+    for (const entry of tree.entries)
+      if (!entries.includes(entry) && !Object.hasOwn(after, entry.name)) gone.add(entry);
+    const fresh = Object.keys(after).filter((name) => !seen.has(name));
+    if (gone.size > 0 || fresh.length > 0) this.#watch(tree, path);
+    if (tree.entries.every((entry) => gone.has(entry))) return this.#replace(tree, after, spot);
+    for (const entry of entries) {
+      const wanted = after[entry.name];
+      if (gone.has(entry) || wanted === undefined) continue;
+      this.#value(entry.value, before[entry.name], wanted, { path: [...path, entry.name], part: entry, flow });
+    }
+    const order = hasFreeKeys(this.#kind, path)
+      ? compareIds
+      : (a: string, b: string) => rankOf(this.#kind, path, a) - rankOf(this.#kind, path, b);
+    const kept = tree.entries.filter((entry) => !gone.has(entry));
+    const members = fresh.toSorted(order).map((name) => ({
+      after: kept.findLast((entry) => order(entry.name, name) <= 0),
+      member: newMember(name, after[name]!),
+    }));
+    if (flow) this.#flowParts(tree, gone, members, spot);
+    else this.#blockParts(tree, gone, members, spot);
+  }
+
+  #list(tree: List, before: readonly Value[], after: readonly Value[], spot: Spot): void {
+    const { path } = spot;
+    const flow = spot.flow || tree.flow;
+    const rows = layoutOf(this.#kind, path) === "rows" && !spot.flow;
+    if (after.length === 0 || before.length === 0 || (rows && tree.flow && after.length > maximumRow))
+      return this.#replace(tree, after, spot);
+    if (rows && !tree.flow && after.length <= maximumRow && !this.#lines.text.slice(tree.start, tree.end).includes("#"))
+      return this.#replace(tree, after, spot);
+    if (before.length !== after.length) this.#watch(tree, path);
+    const shorter = Math.min(before.length, after.length);
+    let head = 0;
+    while (head < shorter && isSame(before[head], after[head])) head++;
+    let tail = 0;
+    while (tail < shorter - head && isSame(before[before.length - 1 - tail], after[after.length - 1 - tail])) tail++;
+    const paired = shorter - tail;
+    for (let i = head; i < paired; i++)
+      this.#value(tree.items[i]!.value, before[i], after[i]!, { path: [...path, i], part: tree.items[i], flow });
+    const gone = new Set<Part>(tree.items.slice(paired, before.length - tail));
+    const members = after
+      .slice(paired, after.length - tail)
+      .map((value) => ({ after: tree.items[paired - 1], member: newMember("", value) }));
+    if (flow) this.#flowParts(tree, gone, members, spot);
+    else this.#blockParts(tree, gone, members, spot);
+  }
+
+  /** A block that would be written on one line, were it not for comments or its length. */
+  #watch(tree: Mapping | List, path: RecipePath): void {
+    const layout = layoutOf(this.#kind, path);
+    if (!tree.flow && (layout === "flow" || layout === "rows")) this.mayDisturb = true;
+  }
+
+  /** Takes parts out of brackets and puts others in, without touching the rest. */
+  #flowParts(group: Mapping | List, gone: ReadonlySet<Part>, fresh: readonly Fresh[], { path }: Spot): void {
+    const parts = partsOf(group);
+    const kept = parts.filter((part) => !gone.has(part));
+    for (let i = 0; i < parts.length; i++) {
+      if (!gone.has(parts[i]!)) continue;
+      const first = i;
+      while (i + 1 < parts.length && gone.has(parts[i + 1]!)) i++;
+      const next = parts[i + 1];
+      if (next) this.#change(startOf(parts[first]!), startOf(next), "");
+      else this.#change(endOfFlow(parts[first - 1]!), endOfFlow(parts[i]!), "");
+    }
+    for (const anchor of new Set(fresh.map((f) => f.after))) {
+      const texts = fresh.filter((f) => f.after === anchor).map(({ member }) => this.#flowMember(group, member, path));
+      if (anchor) this.#change(endOfFlow(anchor), endOfFlow(anchor), texts.map((text) => `, ${text}`).join(""));
+      else this.#change(startOf(kept[0]!), startOf(kept[0]!), texts.map((text) => `${text}, `).join(""));
+    }
+  }
+
+  #flowMember(group: Mapping | List, member: Member, path: RecipePath): string {
+    const here = [...path, group.kind === "mapping" ? member.name : 0];
+    const value = this.#printer.flow(member.value, here);
+    return group.kind === "mapping" ? `${this.#printer.key(member, here, true)}: ${value}` : value;
+  }
+
+  /** Takes whole lines out of a block and puts others in. */
+  #blockParts(group: Mapping | List, gone: ReadonlySet<Part>, fresh: readonly Fresh[], spot: Spot): void {
+    const parts = partsOf(group);
+    const first = parts[0]!;
+    const indent = this.#lines.column(startOf(first));
+    const opensInline =
+      this.#lines.text
+        .slice(this.#lines.start(startOf(first)), startOf(first))
+        .trim()
+        .replace("\uFEFF", "") !== "";
+    const begin = this.#blockStart(first, spot.part);
+    const isOpen = fresh.some((f) => !f.after);
+    if (opensInline && gone.has(first)) {
+      // The first key of a list's item stands behind the dash: the next one that stays moves there.
+      const next = parts.find((part) => !gone.has(part))!;
+      this.#change(startOf(first), startOf(next), "");
+      this.#removeLines(parts.slice(parts.indexOf(next)), gone, startOf(next), true);
+    } else this.#removeLines(parts, gone, begin, isOpen);
+    for (const anchor of new Set(fresh.map((f) => f.after))) {
+      const lines = fresh
+        .filter((f) => f.after === anchor)
+        .flatMap(({ member }) => this.#blockMember(group, member, spot.path, indent));
+      if (!anchor && opensInline)
+        this.#change(
+          startOf(first),
+          startOf(first),
+          `${lines.join(this.#lines.eol).trimStart()}${this.#lines.eol}${" ".repeat(indent)}`,
+        );
+      else this.#insertLines(anchor ? this.#lines.after(anchor) : begin, lines);
+    }
+  }
+
+  #blockMember(group: Mapping | List, member: Member, path: RecipePath, indent: number): string[] {
+    return group.kind === "mapping"
+      ? this.#printer.entry(member, [...path, member.name], indent)
+      : this.#printer.item(member, [...path, 0], indent);
+  }
+
+  #insertLines(at: number, lines: readonly string[]): void {
+    const { text, eol } = this.#lines;
+    const body = lines.join(eol);
+    if (at === text.length && text !== "" && !text.endsWith("\n")) this.#change(at, at, eol + body);
+    else this.#change(at, at, body + eol);
+  }
+
+  /** Where the lines of a block begin: below its key's line; in the root, after the comments set off at the top. */
+  #blockStart(first: Part, parent: Part | undefined): number {
+    const line = this.#lines.start(startOf(first));
+    if (!parent) return this.#lines.attached(line, this.#lines.text.startsWith("\uFEFF") ? 1 : 0);
+    const opening = "key" in parent ? parent.key.end : parent.start;
+    return Math.min(this.#lines.next(opening), line);
+  }
+
+  /**
+   * Takes the lines of parts out with the comments directly above them; and the blank lines that would then open the
+   * block, stand double, or end the file.
+   */
+  #removeLines(parts: readonly Part[], gone: ReadonlySet<Part>, begin: number, isOpen: boolean): void {
+    const lines = this.#lines;
+    const runs: { from: number; to: number }[] = [];
+    for (const [i, part] of parts.entries()) {
+      if (!gone.has(part)) continue;
+      const from = lines.attached(lines.start(startOf(part)), i === 0 ? begin : lines.after(parts[i - 1]!));
+      const last = runs.at(-1);
+      if (last && this.#isBlank(last.to, from)) last.to = lines.after(part);
+      else runs.push({ from, to: lines.after(part) });
+    }
+    for (const [k, run] of runs.entries()) {
+      const opensBlock = k === 0 && !isOpen && this.#isBlank(begin, run.from);
+      const followsBlank = run.from > 0 && lines.isBlank(lines.start(run.from - 1));
+      if (opensBlock || followsBlank) while (lines.isBlank(run.to)) run.to = lines.next(run.to);
+      if (run.to >= lines.text.length)
+        while (run.from > 0 && lines.isBlank(lines.start(run.from - 1))) run.from = lines.start(run.from - 1);
+      this.#change(run.from, run.to, "");
+    }
+  }
+
+  #isBlank(from: number, to: number): boolean {
+    return this.#lines.text.slice(from, to).trim() === "";
+  }
+
+  /** Puts another value in a value's place; the comment on its line stays. */
+  #replace(tree: Tree, after: Value, { path, part, flow }: Spot): void {
+    const text = typeof after === "object" && after !== null ? undefined : scalarText(after, tree, flow);
+    if (
+      tree.kind !== "mapping" &&
+      tree.kind !== "list" &&
+      tree.end > tree.start &&
+      text !== undefined &&
+      !isBlockText(tree)
+    ) {
+      this.#change(tree.props ?? tree.start, tree.end, text);
+      return;
+    }
+    if (flow || !part) {
+      const value = text ?? this.#printer.flow(notedValue(after), path);
+      if (tree.end > tree.start) this.#change(tree.props ?? tree.start, tree.end, value);
+      else this.#insertAfterKey(part, tree, value);
+      return;
+    }
+    this.#rewrite(tree, after, path, part);
+  }
+
+  #insertAfterKey(part: Part | undefined, tree: Tree, value: string): void {
+    if (!part || !("key" in part)) return this.#change(tree.start, tree.end, value);
+    const colon = colonAfter(this.#lines.text, part);
+    if (colon < 0) this.#change(part.key.end, part.key.end, `: ${value}`);
+    else this.#change(colon + 1, colon + 1, ` ${value}`);
+  }
+
+  /** A key (or item) of a block printed anew with its value, from the end of the key to the end of its lines. */
+  #rewrite(tree: Tree, after: Value, path: RecipePath, part: Part): void {
+    const { text, eol } = this.#lines;
+    const indent = this.#lines.column(startOf(part));
+    const isBelow =
+      (tree.kind === "mapping" || tree.kind === "list" ? !tree.flow : isBlockText(tree)) ||
+      text.slice(startOf(part), tree.start).includes("\n");
+    const from = "key" in part ? part.key.end : part.start;
+    const headEnd = this.#lines.end("key" in part ? Math.max(from, colonAfter(text, part)) : from);
+    const trail = commentOf(
+      isBelow
+        ? text.slice(from, headEnd)
+        : text.slice(Math.max(tree.end, from), this.#lines.end(Math.max(tree.end, from))),
+    );
+    const name = "key" in part ? part.name : "";
+    const member: Member = { ...newMember(name, after), trail };
+    const lines =
+      "key" in part
+        ? this.#printer.entry({ ...member, key: text.slice(part.key.start, part.key.end) }, path, indent)
+        : this.#printer.item(member, path, indent);
+    const printed = lines.join(eol);
+    const opening =
+      "key" in part
+        ? indent + this.#printer.key({ name, key: text.slice(part.key.start, part.key.end) }, path).length
+        : indent;
+    const last = this.#lines.after(part);
+    const to = Math.max(this.#lines.end(Math.max(from, last > 0 && text[last - 1] === "\n" ? last - 1 : last)), from);
+    this.#change(from, to, printed.slice(opening));
+  }
+}
+
+interface Fresh {
+  /** The part to stand behind; undefined for the first place. */
+  readonly after: Part | undefined;
+  readonly member: Member;
+}
+
+const endOfFlow = (part: Part): number => ("key" in part ? endOf(part) : part.value.end);
+
+const isBlockText = (tree: Tree): boolean => tree.kind === "scalar" && tree.style === "block";
+
+/** The colon between a key and its value; −1 for a key alone in brackets. */
+function colonAfter(text: string, { key }: Entry): number {
+  const blanks = /^\s*:/.exec(text.slice(key.end, key.end + 200));
+  return blanks ? key.end + blanks[0].length - 1 : -1;
+}
+
+/** The comment at the end of a piece of a line, with the blanks before it. */
+const commentOf = (piece: string): string => /(?:[ \t]+)#.*$/.exec(piece)?.[0].trimEnd() ?? "";
+
+/** A scalar as it stands on one line; undefined for a text that wants a block of its own. */
+function scalarText(value: Value, tree: Tree, flow: boolean): string | undefined {
+  if (typeof value === "number") return formatNumber(value);
+  if (typeof value !== "string") return JSON.stringify(value);
+  if (!flow && literalBlock(value)) return undefined;
+  const style = tree.kind === "scalar" ? (tree as Scalar).style : "plain";
+  return formatText(value, style === "single" || style === "double" ? style : "plain", flow);
+}

@@ -1,0 +1,26 @@
+import { isFrameId } from "../layout.ts";
+import { pathText, type RecipeKind } from "../path.ts";
+import { treeAt } from "../places.ts";
+import { formatText } from "../scalar.ts";
+import type { Tree } from "../tree.ts";
+import type { TextChange } from "./changes.ts";
+import { checkKey, RecipeEditError, type RenameEdit } from "./model.ts";
+
+/** The change of one key's text. */
+export function renameChange(
+  kind: RecipeKind,
+  text: string,
+  tree: Tree | undefined,
+  { path, rename }: RenameEdit,
+): TextChange {
+  checkKey(rename);
+  const entry = tree && treeAt(tree, path)?.entry;
+  if (!entry) throw new RecipeEditError(`${pathText(path)} is not in the recipe, so it cannot be renamed.`);
+  const sibling = treeAt(tree, [...path.slice(0, -1), rename])?.entry;
+  if (sibling && sibling !== entry)
+    throw new RecipeEditError(`${pathText(path)} cannot be renamed: ${JSON.stringify(rename)} is there already.`);
+  const { start, end } = entry.key;
+  const first = text[start];
+  const style = isFrameId(kind, path) || first === '"' ? "double" : first === "'" ? "single" : "plain";
+  return { start, end, text: formatText(rename, style, true) };
+}

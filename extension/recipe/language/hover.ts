@@ -1,0 +1,104 @@
+import type { Origin } from "../cascade.ts";
+import { describeKey, type KeyDescription } from "../describe.ts";
+import { pathText, type RecipePath } from "../path.ts";
+import type { Value } from "../values.ts";
+import { applying, behind, inheritedUnit, placed } from "./levels.ts";
+import type { Reading } from "./library.ts";
+import type { Range, Say } from "./types.ts";
+import { rangeIn } from "./types.ts";
+import { defaultText, rangeText, shortValue } from "./values.ts";
+import type { RecipeWorkspace } from "./workspace.ts";
+
+/** What is said of the text at the pointer, in Markdown. */
+export interface Hover {
+  readonly contents: string;
+  readonly range: Range;
+}
+
+/** Description, unit, range and default of the key at an offset, what applies there, and where that comes from. */
+export function hover(reading: Reading, offset: number, workspace: RecipeWorkspace, say: Say): Hover | undefined {
+  const { document } = reading;
+  const { path, part } = document.pathAt(offset);
+  if (part === "gap" || path.length === 0) return undefined;
+  const about = describeKey(document.kind, path);
+  const range = document.rangeOf(path, part === "key" ? "key" : "value");
+  if (!about || !range || offset < range[0] || offset > range[1]) return undefined;
+  const isFrame = path.length === 2 && path[0] === "frames";
+  const lines = isFrame ? frameLines(reading, String(path[1]), say) : keyLines(path, about, say);
+  const value = isFrame ? undefined : valueLine(reading, path, workspace, say);
+  if (value) lines.push(value);
+  return { contents: lines.join("\n\n"), range: rangeIn(document, range) };
+}
+
+function keyLines(path: RecipePath, about: KeyDescription, say: Say): string[] {
+  const name = path.filter((step) => typeof step === "string").at(-1);
+  const heading = typeof path.at(-1) === "number" ? `${name}[${path.at(-1)}]` : String(name);
+  const lines = [`**${heading}**${about.unit ? ` · ${about.unit}` : ""}`];
+  if (about.description) lines.push(about.description);
+  return [...lines, ...limits(about, say)];
+}
+
+/** Range, allowed values and default, as they apply. */
+export function limits(about: KeyDescription, say: Say): string[] {
+  const parts: string[] = [];
+  const range = rangeText(about);
+  if (range) parts.push(say("Range: {0}", range));
+  if (about.enum) parts.push(say("One of: {0}", about.enum.map((word) => `\`${word}\``).join(", ")));
+  const fallback = defaultText(about);
+  if (fallback !== undefined) parts.push(say("Default: {0}", about.defaultText ? fallback : `\`${fallback}\``));
+  return parts.length > 0 ? [parts.join(" · ")] : [];
+}
+
+function valueLine(reading: Reading, path: RecipePath, workspace: RecipeWorkspace, say: Say): string | undefined {
+  const place = placed(inheritedUnit(reading, path));
+  const now = applying(reading, place);
+  const isMapping = typeof now?.value === "object" && !Array.isArray(now.value);
+  if (!now || isMapping) return undefined;
+  const stated = reading.document.rangeOf([
+    ...(place.frame === undefined ? [] : ["frames", place.frame]),
+    ...place.own,
+  ]);
+  if (!stated) return say("Applies here: {0}, {1}", code(now.value), origin(now.origin, workspace, say));
+  const other = behind(reading, place);
+  return other && say("Replaces {0}, {1}", code(other.value), origin(other.origin, workspace, say));
+}
+
+const code = (value: Value): string => `\`${shortValue(value, 60)}\``;
+
+/** "from the stock, northlight.stock.yaml:12" with a link. */
+function origin(from: Origin, workspace: RecipeWorkspace, say: Say): string {
+  if (from.level === "default") return say("the default");
+  const file = from.file.slice(from.file.lastIndexOf("/") + 1);
+  const at = { line: from.line - 1, character: from.column - 1 };
+  const link = `[${file}:${from.line}](${workspace.link(from.file, at)})`;
+  return from.level === "stock"
+    ? say("from the stock, {0}", link)
+    : from.level === "roll"
+      ? say("from the roll, {0}", link)
+      : say("from the frame, {0}", link);
+}
+
+function frameLines({ document, resolved }: Reading, id: string, say: Say): string[] {
+  const frame = resolved.frames.find((one) => one.id === id);
+  const lines = [`**${say("Frame {0}", id)}**${frame?.title ? ` · ${frame.title}` : ""}`];
+  if (!frame) return lines;
+  if (frame.scans.length > 0) lines.push(say("Scan: {0}", frame.scans.map((scan) => `\`${scan.name}\``).join(", ")));
+  const own = statedLeaves(document.value, ["frames", id]).filter((path) =>
+    ["light", "negative", "positive"].includes(String(path[2])),
+  );
+  if (own.length > 0) lines.push(say("Its own: {0}", own.map((path) => `\`${pathText(path.slice(2))}\``).join(", ")));
+  if (frame.skip) lines.push(say("Skipped: no picture is written."));
+  if (frame.note) lines.push(`> ${frame.note.trim().replaceAll("\n", "\n> ")}`);
+  return lines;
+}
+
+/** Paths of every value below `path` that is no mapping. */
+export function statedLeaves(root: Value | undefined, path: RecipePath): RecipePath[] {
+  let value = root;
+  for (const step of path) {
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, step)) return [];
+    value = (value as Readonly<Record<string | number, Value>>)[step];
+  }
+  if (typeof value !== "object" || value === null || Array.isArray(value)) return [path];
+  return Object.keys(value).flatMap((key) => statedLeaves(root, [...path, key]));
+}

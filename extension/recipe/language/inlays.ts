@@ -1,0 +1,106 @@
+import type { Origin } from "../cascade.ts";
+import { describeKey } from "../describe.ts";
+import { pathText, type RecipePath } from "../path.ts";
+import { type Entry, type Mapping, target, type Tree } from "../tree.ts";
+import { applying, behind, isCascading, isShared, placed } from "./levels.ts";
+import type { Reading } from "./library.ts";
+import { type Place, placeIn, type Say } from "./types.ts";
+import { sameValue, shortValue } from "./values.ts";
+
+/** A remark shown within a line, not part of the text. */
+export interface Inlay {
+  readonly at: Place;
+  readonly label: string;
+  readonly tooltip: string;
+  /** Where the value is stated, unless it is a default. */
+  readonly origin?: Exclude<Origin, { level: "default" }>;
+}
+
+/** How many inherited values of one section are shown. */
+const most = 3;
+
+/**
+ * Behind a value: what it replaces. Behind the head of a section: the values in it that are inherited. Only values that
+ * some file states are shown, never defaults, and only for the lines asked for.
+ * @param lines first and last line, counted from 0
+ */
+export function inlays(reading: Reading, [first, last]: readonly [number, number], say: Say): Inlay[] {
+  const { document } = reading;
+  const root = document.tree && target(document.tree);
+  if (root?.kind !== "mapping") return [];
+  const found: Inlay[] = [];
+  const lineOf = (offset: number) => document.positionOf(offset).line - 1;
+  const walk = (mapping: Mapping, path: RecipePath): void => {
+    for (const entry of mapping.entries) {
+      if (lineOf(entry.value.end) < first) continue;
+      if (lineOf(entry.key.start) > last) break;
+      const here = [...path, entry.name];
+      const own = placed(here).own;
+      const isFrame = here[0] === "frames";
+      const inner = target(entry.value);
+      const about = describeKey(document.kind, here);
+      if (inner?.kind === "mapping" && !about?.whole) {
+        const isBlock = !inner.flow && entry.value.kind !== "alias";
+        if (isBlock && own.length > 0 && (isFrame ? isShared(own) : isCascading(own))) {
+          const inlay = inherited(reading, entry, here, say);
+          if (inlay) found.push(inlay);
+        }
+        if (isBlock || onOneLine(document.text, entry.value)) walk(inner, here);
+      } else if (about && !about.whole && own.length > 1) {
+        const inlay = replacing(reading, entry, here, say);
+        if (inlay) found.push(inlay);
+      }
+    }
+  };
+  walk(root, []);
+  return found.filter(({ at }) => at.line >= first && at.line <= last);
+}
+
+const onOneLine = (text: string, { start, end }: Tree): boolean => !text.slice(start, end).includes("\n");
+
+function replacing(reading: Reading, { value }: Entry, path: RecipePath, say: Say): Inlay | undefined {
+  const place = placed(path);
+  const other = behind(reading, place);
+  const now = applying(reading, place);
+  if (!other || other.origin.level === "default" || !now || sameValue(other.value, now.value)) return undefined;
+  if (typeof other.value === "object" && JSON.stringify(other.value).length > 40) return undefined;
+  return {
+    at: placeIn(reading.document, value.end),
+    label: say("instead of {0}", shortValue(other.value, 24)),
+    tooltip: tooltip(other.origin, say),
+    origin: other.origin,
+  };
+}
+
+function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePath, say: Say): Inlay | undefined {
+  const place = placed(path);
+  const keys = describeKey(reading.document.kind, path)?.keys ?? [];
+  const own = new Set(value.kind === "mapping" ? value.entries.map((entry) => entry.name) : []);
+  const shown = keys
+    .filter((inner) => !own.has(inner))
+    .flatMap((inner) => {
+      const found = applying(reading, { ...place, own: [...place.own, inner] });
+      return found && found.origin.level !== "default" ? [{ inner, ...found, origin: found.origin }] : [];
+    });
+  if (shown.length === 0) return undefined;
+  const words = shown
+    .slice(0, most)
+    .map(({ inner, value: inheritedValue }) => `${inner} ${shortValue(inheritedValue, 20)}`);
+  const rest = shown.length > most ? " …" : "";
+  const all = shown.map(
+    ({ inner, value: whole, origin }) =>
+      `${pathText([name, inner])}: ${shortValue(whole, 80)} (${tooltip(origin, say)})`,
+  );
+  return {
+    at: placeIn(reading.document, key.end + 1),
+    label: words.join(", ") + rest,
+    tooltip: all.join("\n"),
+    origin: shown[0]!.origin,
+  };
+}
+
+function tooltip(origin: Origin, say: Say): string {
+  if (origin.level === "default") return say("the default");
+  const file = origin.file.slice(origin.file.lastIndexOf("/") + 1);
+  return say("stated in {0}", `${file}:${origin.line}`);
+}

@@ -1,0 +1,134 @@
+import { parseRecipe, type RecipeDocument } from "../document.ts";
+import { kindOfFile } from "../path.ts";
+import { resolveInside } from "../paths.ts";
+import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
+import { loadDocument, type LoadedRoll } from "../workspace.ts";
+import { withSuggestions } from "./missing.ts";
+import type { RecipeWorkspace } from "./workspace.ts";
+
+/** A recipe's text as an editor holds it. */
+export interface Source {
+  readonly file: string;
+  /** Rises with each change. */
+  readonly version: number;
+  readonly text: string;
+}
+
+/** A recipe with the stock that it names and every value that follows. A stock is resolved like a roll without frames. */
+export interface Reading extends LoadedRoll {
+  readonly document: RecipeDocument;
+  readonly resolved: ResolvedRoll;
+}
+
+interface Shelf {
+  readonly version: number;
+  readonly document: RecipeDocument;
+  /** Made while the rest of the world stood at this count. */
+  reading?: { readonly world: number; readonly made: Promise<Reading> };
+}
+
+/** Files that are not open in an editor and are kept parsed. */
+const keptClosed = 16;
+
+/** Parsed recipes: each text is parsed once, and forgotten when its editor closes. */
+export class Library {
+  readonly #workspace: RecipeWorkspace;
+  readonly #open = new Map<string, Shelf>();
+  readonly #closed = new Map<string, Shelf>();
+  #world = 0;
+
+  constructor(workspace: RecipeWorkspace) {
+    this.#workspace = workspace;
+  }
+
+  /** The recipe as its text is now. */
+  document({ file, version, text }: Source): RecipeDocument {
+    const shelf = this.#open.get(file);
+    if (shelf?.version === version && shelf.document.text === text) return shelf.document;
+    const document = this.#parse(file, text);
+    this.#open.set(file, { version, document });
+    this.#closed.delete(file);
+    return document;
+  }
+
+  /** Whether the text of this version has been parsed already. */
+  knows(file: string, version: number): boolean {
+    return this.#open.get(file)?.version === version;
+  }
+
+  /** What was parsed last of a file that is open; older than its text while somebody types. */
+  latest(file: string): RecipeDocument | undefined {
+    return this.#open.get(file)?.document;
+  }
+
+  /** A recipe that need not be open in an editor; of one that is, the text as the workspace gives it. */
+  async file(file: string): Promise<RecipeDocument | undefined> {
+    const text = await this.#workspace.read(file);
+    if (text === undefined) return undefined;
+    const known = this.#open.get(file) ?? this.#closed.get(file);
+    if (known?.document.text === text) return known.document;
+    const document = this.#parse(file, text);
+    this.#closed.delete(file);
+    this.#closed.set(file, { version: 0, document });
+    for (const oldest of this.#closed.keys()) if (this.#closed.size > keptClosed) this.#closed.delete(oldest);
+    return document;
+  }
+
+  /** The recipe with everything around it. Made once, until its text or the world changes. */
+  reading(document: RecipeDocument): Promise<Reading> {
+    const shelf = [this.#open, this.#closed]
+      .map((shelves) => shelves.get(document.file))
+      .find((one) => one?.document === document);
+    if (shelf?.reading?.world === this.#world) return shelf.reading.made;
+    const made = this.#read(document);
+    if (shelf) shelf.reading = { world: this.#world, made };
+    return made;
+  }
+
+  /** To be called when another file than a recipe's own text has changed, come or gone: readings are made anew. */
+  worldChanged(): void {
+    this.#world++;
+  }
+
+  /** Where a path that stands in a recipe leads; undefined where it may not go. */
+  pathFrom(document: RecipeDocument, path: string): string | undefined {
+    return resolveInside(this.#workspace.roots(document.file), document.file, path).path;
+  }
+
+  /** Drops a file whose editor was closed. */
+  forget(file: string): void {
+    this.#open.delete(file);
+    this.#closed.delete(file);
+  }
+
+  /** How many texts are kept parsed. */
+  get size(): number {
+    return this.#open.size + this.#closed.size;
+  }
+
+  #parse(file: string, text: string): RecipeDocument {
+    return parseRecipe(text, { file, kind: kindOfFile(file), roots: this.#workspace.roots(file) });
+  }
+
+  async #read(document: RecipeDocument): Promise<Reading> {
+    const roots = this.#workspace.roots(document.file);
+    const loaded = await loadDocument(document, {
+      roots,
+      read: (path) => this.#workspace.read(path),
+      exists: (path) => this.#workspace.exists(path),
+      list: (folder) => this.#workspace.list(folder),
+    });
+    const named = loaded.problems.map((one) => ({ ...one, message: withoutRoots(one.message, roots) }));
+    return {
+      ...loaded,
+      document,
+      resolved: loaded.resolved ?? resolveRoll(document, loaded.stock),
+      problems: await withSuggestions(document, named, this.#workspace),
+    };
+  }
+}
+
+/** Paths within the workspace are named from its root on. */
+function withoutRoots(message: string, roots: readonly string[]): string {
+  return roots.reduce((text, root) => (root === "" || root === "/" ? text : text.replaceAll(`${root}/`, "")), message);
+}

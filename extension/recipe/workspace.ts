@@ -1,0 +1,143 @@
+import { checkBaseOf } from "./checks/all.ts";
+import { parseRecipe, type RecipeDocument } from "./document.ts";
+import type { RecipePath } from "./path.ts";
+import { folderOf, resolveInside } from "./paths.ts";
+import { hasErrors, type Problem, problem } from "./problems.ts";
+import { type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
+
+/** The files around a recipe, as an editor or a command provides them. Paths use / and are of the form of the recipe's own. */
+export interface RecipeFiles {
+  /** Folders that paths in recipes may lead to; for relative paths the root is "". */
+  readonly roots?: readonly string[];
+  /** The text of a file; undefined when there is none. */
+  read(path: string): Promise<string | undefined>;
+  exists(path: string): Promise<boolean>;
+  /** Names in a folder; undefined when there is none. */
+  list(folder: string): Promise<readonly string[] | undefined>;
+}
+
+export interface LoadedRoll {
+  readonly roll: RecipeDocument;
+  readonly stock?: RecipeDocument;
+  /** Present whenever the recipe could be read at all; see `problems` for whether it may be rendered. */
+  readonly resolved?: ResolvedRoll;
+  /** Problems of the roll's own text, those included that other files cause. The stock's are in `stock.problems`. */
+  readonly problems: readonly Problem[];
+  /** Paths of scans that are not there. */
+  readonly missing: ReadonlySet<string>;
+}
+
+/** Loads a roll (or a stock) with what it refers to; undefined when there is no such file. */
+export async function loadRoll(path: string, files: RecipeFiles): Promise<LoadedRoll | undefined> {
+  const text = await files.read(path);
+  return text === undefined ? undefined : loadDocument(parseRecipe(text, { file: path, roots: files.roots }), files);
+}
+
+/** The same for a text that may not be saved. */
+export async function loadDocument(roll: RecipeDocument, files: RecipeFiles): Promise<LoadedRoll> {
+  if (roll.value === undefined) return { roll, problems: roll.problems, missing: new Set() };
+  const { stock, problems: stockProblems } = await loadStock(roll, files);
+  const resolved = resolveRoll(roll, stock);
+  const { missing, problems: scanProblems } = await checkScans(roll, resolved, files);
+  const meaning = stock && roll.wellFormed ? checkBaseOf(roll, resolved.film) : [];
+  const problems = [...roll.problems, ...stockProblems, ...scanProblems, ...meaning].toSorted(
+    (a, b) => a.range[0] - b.range[0],
+  );
+  return { roll, stock, resolved, problems, missing };
+}
+
+interface LoadedStock {
+  readonly stock?: RecipeDocument;
+  readonly problems: readonly Problem[];
+}
+
+async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<LoadedStock> {
+  const path = ["stock"];
+  const written = roll.kind === "roll" ? field(roll.value, "stock") : undefined;
+  if (typeof written !== "string" || roll.problems.some((p) => p.severity === "error" && p.path[0] === "stock"))
+    return { problems: [] };
+  const found = resolveInside(files.roots, roll.file, written).path;
+  if (found === undefined) return { problems: [] };
+  const range = roll.rangeOf(path) ?? [0, 0];
+  const say = (
+    code: "missing-stock" | "broken-stock" | "not-a-stock",
+    message: string,
+    related?: Problem["related"],
+  ): Problem => problem(code, range, path, message, { data: { file: found }, related });
+  const text = await files.read(found);
+  if (text === undefined)
+    return {
+      problems: [
+        say(
+          "missing-stock",
+          `There is no stock ${found}. Check the path, which is relative to this file, or create the stock.`,
+        ),
+      ],
+    };
+  if (/\.roll\.ya?ml$/i.test(found))
+    return { problems: [say("not-a-stock", `${found} is a roll. Choose a file whose name ends in .stock.yaml.`)] };
+  const stock = parseRecipe(text, { file: found, kind: "stock", roots: files.roots });
+  const errors = stock.problems.filter((p) => p.severity === "error");
+  if (!hasErrors(stock.problems)) return { stock, problems: [] };
+  const related = errors.slice(0, 5).map((p) => ({ file: found, range: p.range, message: p.message }));
+  const count = errors.length === 1 ? "an error" : `${errors.length} errors`;
+  return {
+    stock,
+    problems: [
+      say("broken-stock", `The stock ${found} has ${count}; what is wrong there is not used. Mend the stock.`, related),
+    ],
+  };
+}
+
+/** A warning at the line of each scan that is not there. Folders are listed once, whatever the number of frames. */
+async function checkScans(
+  roll: RecipeDocument,
+  resolved: ResolvedRoll,
+  files: RecipeFiles,
+): Promise<{ missing: Set<string>; problems: Problem[] }> {
+  const folders = new Map<string, ReadonlySet<string> | undefined>();
+  const missing = new Set<string>();
+  const problems: Problem[] = [];
+  const isThere = async ({ path }: ScanPlace): Promise<boolean> => {
+    const folder = folderOf(path);
+    if (!folders.has(folder)) {
+      const names = await files.list(folder);
+      folders.set(folder, names && new Set(names));
+    }
+    return folders.get(folder)?.has(path.slice(path.lastIndexOf("/") + 1)) ?? false;
+  };
+  const check = async (scan: ScanPlace, path: RecipePath, what: string): Promise<void> => {
+    if (await isThere(scan)) return;
+    missing.add(scan.path);
+    const range = roll.rangeOf(path);
+    if (range)
+      problems.push(
+        problem(
+          "missing-scan",
+          range,
+          path,
+          `There is no ${scan.path}. ${what} until it is there; check the name, or the folder under scans.`,
+          { data: { file: scan.path } },
+        ),
+      );
+  };
+  const blankOf = resolved.originOf(undefined, ["light", "blank"]);
+  if (resolved.shared.light.blank && blankOf)
+    await check(resolved.shared.light.blank, blankOf.path, "Frames are converted without a blank");
+  for (const frame of resolved.frames) {
+    for (const [i, scan] of frame.scans.entries()) {
+      const single = roll.rangeOf(["frames", frame.id, "scan"]) !== undefined;
+      await check(scan, ["frames", frame.id, ...(single ? ["scan"] : ["scans", i])], "The frame is skipped");
+    }
+    const own = resolved.originOf(frame.id, ["light", "blank"]);
+    if (frame.light.blank && own?.level === "frame")
+      await check(frame.light.blank, own.path, "The frame is converted without a blank");
+  }
+  return { missing, problems };
+}
+
+function field(value: unknown, key: string): unknown {
+  return typeof value === "object" && value !== null && Object.hasOwn(value, key)
+    ? (value as Record<string, unknown>)[key]
+    : undefined;
+}
