@@ -1,6 +1,7 @@
 /** A colour negative as a camera would see it at every pixel, for comparing demosaicing: truth and its mosaic. */
 import { type Random, random } from "../witness/random.ts";
 import { blurGaussian } from "../witness/blur.ts";
+import type { FilterPattern } from "../witness/raw/dng.ts";
 
 /** Density of the orange base and slope of the film, typical of data sheets (see tests/reference). */
 const BASE = [0.31, 0.6, 0.76];
@@ -84,13 +85,18 @@ function patchColour(u: number, y: number): readonly [number, number, number] {
   return tones[patch];
 }
 
-/** What a 14-bit sensor records under RGGB filters, with shot and read noise. */
-export function recordMosaic({ width, height, truth }: FilmPicture, black: number, white: number): Uint16Array {
+/** What a 14-bit sensor records under these filters, with shot and read noise. */
+export function recordMosaic(
+  { width, height, truth }: FilmPicture,
+  pattern: FilterPattern,
+  { black, white }: { readonly black: number; readonly white: number },
+): Uint16Array {
   const source = random(11, "sensor");
   const data = new Uint16Array(width * height);
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++) {
-      const electrons = truth[(y * width + x) * 3 + (y % 2) + (x % 2)] * FULL_WELL;
+      const colour = pattern.colours[(y % pattern.rows) * pattern.columns + (x % pattern.columns)];
+      const electrons = truth[(y * width + x) * 3 + colour] * FULL_WELL;
       const noisy = electrons + source.normal() * Math.sqrt(electrons + READ_NOISE ** 2);
       data[y * width + x] = Math.min(white, Math.max(0, Math.round(black + (noisy / FULL_WELL) * (white - black))));
     }

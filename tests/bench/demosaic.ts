@@ -11,7 +11,9 @@ import type { Rgb } from "../../extension/engine/types.ts";
 import { demosaicBayer } from "../../extension/scans/raw/bayer.ts";
 import { type LibRaw, loadLibRaw } from "../../extension/scans/raw/libraw.ts";
 import { balanceOf, levelsOf, type Mosaic } from "../../extension/scans/raw/mosaic.ts";
-import { RGGB, writeDng } from "../witness/raw/dng.ts";
+import { demosaicXTrans } from "../../extension/scans/raw/xtrans.ts";
+import { type FilterPattern, RGGB, writeDng, XTRANS } from "../witness/raw/dng.ts";
+import { writeRaf } from "../witness/raw/raf.ts";
 import { bilinear, type Candidate, malvar, malvarUnbalanced } from "./demosaic-candidates.ts";
 import { drawFilm, type FilmPicture, GAMMA, recordMosaic } from "./demosaic-film.ts";
 
@@ -20,16 +22,19 @@ const WHITE = 15000;
 const SIZE = [1200, 800] as const;
 const SPEED_SIZE = [6000, 4000] as const;
 
-function mosaicOf(width: number, height: number, data: Uint16Array): Mosaic {
-  const black = [BLACK, BLACK, BLACK, BLACK];
+const LEVELS = { black: BLACK, white: WHITE };
+
+function mosaicOf(width: number, height: number, data: Uint16Array, pattern: FilterPattern): Mosaic {
+  const { columns: period, colours } = pattern;
   const place = { width, height, stride: width, left: 0, top: 0 };
-  return { ...place, data, period: 2, colours: RGGB.colours, black, white: WHITE, monochrome: false };
+  return { ...place, data, period, colours, black: colours.map(() => BLACK), white: WHITE, monochrome: false };
 }
 
 function ours(balanced: boolean): Candidate {
   return (mosaic) => {
     const { pedestal, scale } = levelsOf(mosaic);
-    const data = demosaicBayer(mosaic, balanced ? balanceOf(mosaic) : [1, 1, 1]);
+    const balance = balanced ? balanceOf(mosaic) : ([1, 1, 1] as const);
+    const data = mosaic.period === 6 ? demosaicXTrans(mosaic, balance) : demosaicBayer(mosaic, balance);
     return Float32Array.from(data, (v) => (v - pedestal) * scale);
   };
 }
@@ -37,7 +42,10 @@ function ours(balanced: boolean): Candidate {
 /** LibRaw's own interpolation, balanced alike and divided out again. */
 function libRaw(lib: LibRaw, quality: number): Candidate {
   return (mosaic) => {
-    const bytes = writeDng({ ...mosaic, black: BLACK, white: WHITE, bits: 14 });
+    const xtrans = mosaic.period === 6;
+    const bytes = xtrans ? writeRaf({ ...mosaic, black: BLACK }) : writeDng({ ...mosaic, ...LEVELS, bits: 14 });
+    // A RAF names no saturation: LibRaw takes that of 14 bits.
+    const range = xtrans ? (16383 - BLACK) / (WHITE - BLACK) : 1;
     const balance = balanceOf(mosaic);
     const file = new lib.LibRaw();
     file.open(bytes, {
@@ -56,7 +64,7 @@ function libRaw(lib: LibRaw, quality: number): Candidate {
     const { data } = file.imageData();
     file.delete();
     const most = Math.max(...balance);
-    return Float32Array.from(data, (v, i) => ((v / 65535) * most) / balance[i % 3]);
+    return Float32Array.from(data, (v, i) => ((v / 65535) * most * range) / balance[i % 3]);
   };
 }
 
@@ -113,10 +121,34 @@ function seconds(act: () => void): number {
   return Math.min(once(), once());
 }
 
+function printTable(
+  title: string,
+  film: FilmPicture,
+  mosaic: Mosaic,
+  candidates: readonly [string, Candidate][],
+): void {
+  console.log(`| ${title} | PSNR of density, dB | colour error, D rms | ΔE00 mean | ΔE00 99 % |`);
+  console.log("|---|---|---|---|---|");
+  for (const [name, run] of candidates) {
+    const s = score(film, run(mosaic));
+    const cells = [s.psnr.toFixed(2), s.colourNoise.toFixed(4), s.mean.toFixed(2), s.worst.toFixed(2)];
+    console.log(`| ${name} | ${cells.join(" | ")} |`);
+  }
+  console.log();
+}
+
+/** The small mosaic over and over; its size is whole blocks. */
+function tiled(mosaic: Mosaic, pattern: FilterPattern): Mosaic {
+  const [width, height] = SPEED_SIZE;
+  const data = new Uint16Array(width * height);
+  for (let i = 0; i < data.length; i++) data[i] = mosaic.data[i % mosaic.data.length];
+  return mosaicOf(width, height, data, pattern);
+}
+
 const lib = await loadLibRaw();
 const film = drawFilm(...SIZE);
-const mosaic = mosaicOf(...SIZE, recordMosaic(film, BLACK, WHITE));
-const candidates: [name: string, run: Candidate][] = [
+const bayer = mosaicOf(...SIZE, recordMosaic(film, RGGB, LEVELS), RGGB);
+printTable("Bayer", film, bayer, [
   ["bilinear", bilinear],
   ["gradient-corrected linear 5×5", malvar],
   ["the same, colours not balanced first", malvarUnbalanced],
@@ -124,18 +156,19 @@ const candidates: [name: string, run: Candidate][] = [
   ["LibRaw homogeneity-directed (q3)", libRaw(lib, 3)],
   ["ours: blended directions", ours(true)],
   ["ours, colours not balanced first", ours(false)],
-];
-console.log("| candidate | PSNR of density, dB | colour error, D rms | ΔE00 mean | ΔE00 99 % |");
-console.log("|---|---|---|---|---|");
-for (const [name, run] of candidates) {
-  const s = score(film, run(mosaic));
-  const cells = [s.psnr.toFixed(2), s.colourNoise.toFixed(4), s.mean.toFixed(2), s.worst.toFixed(2)];
-  console.log(`| ${name} | ${cells.join(" | ")} |`);
-}
+]);
+const xtrans = mosaicOf(...SIZE, recordMosaic(film, XTRANS, LEVELS), XTRANS);
+printTable("X-Trans", film, xtrans, [
+  ["LibRaw bilinear (q0)", libRaw(lib, 0)],
+  ["LibRaw variable gradients (q1)", libRaw(lib, 1)],
+  ["LibRaw one pass (q2)", libRaw(lib, 2)],
+  ["LibRaw three passes (q3)", libRaw(lib, 3)],
+  ["ours: blended directions", ours(true)],
+  ["ours, colours not balanced first", ours(false)],
+]);
 if (process.argv.includes("--speed")) {
-  const [width, height] = SPEED_SIZE;
-  const data = new Uint16Array(width * height);
-  for (let i = 0; i < data.length; i++) data[i] = mosaic.data[i % mosaic.data.length];
-  const large = mosaicOf(width, height, data);
-  console.log(`ours, 24 megapixels: ${seconds(() => demosaicBayer(large)).toFixed(2)} s of one processor`);
+  const largeBayer = tiled(bayer, RGGB);
+  const largeXTrans = tiled(xtrans, XTRANS);
+  console.log(`Bayer, 24 megapixels: ${seconds(() => demosaicBayer(largeBayer)).toFixed(2)} s of one processor`);
+  console.log(`X-Trans, 24 megapixels: ${seconds(() => demosaicXTrans(largeXTrans)).toFixed(2)} s of one processor`);
 }

@@ -95,6 +95,20 @@ describe("demosaicing", () => {
     expect(worst(smooth.scan, (x, y, c) => light(x, y) * FILM[c], 3)).toBeLessThan(0.01);
   });
 
+  test("X-Trans: recorded numbers are kept exactly, also at the edges and where detail is wild", async () => {
+    const light = (x: number, y: number) => 0.5 + 0.45 * Math.sin(x * 2.1) * Math.cos(y * 1.7);
+    const data = drawMosaic(WIDTH, HEIGHT, { pattern: XTRANS, light, colour: FILM, black: 1024, white: 16383 });
+    const { scan } = await decodeScan(
+      folder.put("wild.raf", writeRaf({ width: WIDTH, height: HEIGHT, data, black: 1024 })),
+    );
+    const gain = Math.round(1 / scan.scale / (16383 - 1024));
+    const changed = data.findIndex((recorded, i) => {
+      const colour = XTRANS.colours[(Math.floor(i / WIDTH) % 6) * 6 + ((i % WIDTH) % 6)];
+      return (scan.data[3 * i + colour] - scan.black) / gain + 1024 !== recorded;
+    });
+    expect(changed).toBe(-1);
+  });
+
   test("monochrome gives one channel", async () => {
     const light = (x: number, y: number) => 0.3 + (0.5 * x) / WIDTH + (0.1 * y) / HEIGHT;
     const data = drawMosaic(WIDTH, HEIGHT, { light, colour: [1, 1, 1], noise: 0 });
