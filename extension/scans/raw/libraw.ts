@@ -39,14 +39,14 @@ export interface LibRawMetadata {
   readonly nikon?: { readonly NEFCompression?: number };
 }
 
-export interface LibRawPicture {
+interface LibRawPicture {
   readonly width: number;
   readonly height: number;
   readonly colors: number;
   readonly data: Uint16Array;
 }
 
-export interface LibRawMosaic {
+interface LibRawMosaic {
   readonly raw_width: number;
   readonly raw_height: number;
   readonly data: Uint16Array;

@@ -33,7 +33,7 @@ export const XTRANS: FilterPattern = {
 };
 
 /** What the camera notes beside the picture. A value left out is left out of the file. */
-export interface DngExif {
+interface DngExif {
   /** Seconds; `[1, 125]` is written as that fraction. */
   readonly shutter?: FieldNumber;
   /** f-number. */

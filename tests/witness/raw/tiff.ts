@@ -4,7 +4,7 @@
  */
 
 /** Field types of TIFF 6.0 §2, by their usual names. */
-export type FieldType =
+type FieldType =
   | "byte"
   | "ascii"
   | "short"
