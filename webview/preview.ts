@@ -22,7 +22,15 @@ async function makeWorker(): Promise<Worker | undefined> {
   }
 }
 
-const panel = makePanel(root, { host: acquireVsCodeApi(), makeWorker, withoutGpu: root.dataset["gpu"] === "off" });
+const api = acquireVsCodeApi();
+/** The editor restores a panel from its state alone, so the state names the recipe too. */
+const host: Host = {
+  postMessage: (message) => api.postMessage(message),
+  getState: () => api.getState(),
+  setState: (state) => api.setState({ ...(state as object), document: root.dataset["document"] }),
+};
+host.setState(api.getState() ?? {});
+const panel = makePanel(root, { host, makeWorker });
 window.addEventListener("message", ({ data }: MessageEvent<ToPanel>) => {
   if (typeof data === "object" && data !== null && "kind" in data) panel.receive(data);
 });

@@ -43,9 +43,13 @@ export function rollState(loaded: LoadedRoll, shown: SoundRoll | undefined, opti
   };
 }
 
+/** Every file that a frame's proxy is made from. */
+export function filesOf({ scans, light, base }: ResolvedFrame): string[] {
+  return [...scans, ...(light.blank ? [light.blank] : base.read ? [base.read.scan] : [])].map((f) => f.path);
+}
+
 function frameEntry(roll: ResolvedRoll, frame: ResolvedFrame, { stamp }: StateOptions): FrameEntry {
-  const { light, base } = frame;
-  const files = [...frame.scans, ...(light.blank ? [light.blank] : base.read ? [base.read.scan] : [])];
+  const { light } = frame;
   return {
     id: frame.id,
     scans: frame.scans.map((s) => s.name),
@@ -59,7 +63,7 @@ function frameEntry(roll: ResolvedRoll, frame: ResolvedFrame, { stamp }: StateOp
     lightSpots: light.spots,
     space: roll.outputs[0]?.space ?? "srgb",
     source: JSON.stringify([
-      files.map((f) => [f.path, stamp(f.path)]),
+      filesOf(frame).map((path) => [path, stamp(path)]),
       frame.scans.length,
       light.flare,
       light.spots,

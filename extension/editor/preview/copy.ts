@@ -1,0 +1,49 @@
+import * as vscode from "vscode";
+import type { ValueEdit } from "../../messages.ts";
+import type { SoundRoll } from "./roll-state.ts";
+import { copyEdits, groupsOf } from "./copying.ts";
+
+/** Asks what of a frame goes to which frames; undefined where somebody steps back. */
+export async function askCopy(
+  { roll, resolved }: SoundRoll,
+  frame: string,
+): Promise<{ edits: ValueEdit[]; frames: string[] } | undefined> {
+  const frames = (roll.value as { frames?: Record<string, unknown> } | undefined)?.frames;
+  const own = frames && Object.hasOwn(frames, frame) ? frames[frame] : undefined;
+  const groups = groupsOf(own);
+  if (groups.length === 0) {
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t("Frame {0} states no values of its own, so there is nothing to copy.", frame),
+    );
+    return undefined;
+  }
+  const what = await vscode.window.showQuickPick(
+    groups.map((group) => ({ label: vscode.l10n.t(group.label), picked: group.usual || groups.length === 1, group })),
+    {
+      canPickMany: true,
+      title: vscode.l10n.t("Copy from frame {0} (1/2)", frame),
+      placeHolder: vscode.l10n.t("Which of its own values"),
+    },
+  );
+  if (!what?.length) return undefined;
+  const others = resolved.frames.filter((f) => f.id !== frame);
+  const to = await vscode.window.showQuickPick(
+    others.map((f) => ({ label: f.id, description: f.scans.map((s) => s.name).join(", "), detail: f.note })),
+    {
+      canPickMany: true,
+      matchOnDescription: true,
+      title: vscode.l10n.t("Copy from frame {0} (2/2)", frame),
+      placeHolder: vscode.l10n.t("To which frames"),
+    },
+  );
+  if (!to?.length) return undefined;
+  const ids = to.map((item) => item.label);
+  return {
+    edits: copyEdits(
+      own,
+      what.map((item) => item.group),
+      ids,
+    ),
+    frames: ids,
+  };
+}

@@ -1,0 +1,45 @@
+/** Copying a frame's own values to other frames: what can be copied, and the edits that do it. */
+import type { ValueEdit, ValuePath } from "../../messages.ts";
+
+/** Values that belong together when they are copied. */
+export interface CopyGroup {
+  readonly label: string;
+  readonly paths: readonly ValuePath[];
+  /** Chosen unless somebody says otherwise. */
+  readonly usual: boolean;
+}
+
+const GROUPS: readonly CopyGroup[] = [
+  { label: "Exposure", paths: [["positive", "exposure"]], usual: false },
+  { label: "Filtration", paths: [["positive", "filtration"]], usual: true },
+  {
+    label: "Tone",
+    paths: ["contrast", "toe", "shoulder", "black", "saturation"].map((key) => ["positive", key]),
+    usual: true,
+  },
+  { label: "Curve", paths: [["positive", "curve"]], usual: true },
+  { label: "Base and film", paths: [["negative"]], usual: false },
+  { label: "Crop and tilt", paths: [["area"]], usual: false },
+  { label: "Turn and mirror", paths: [["turn"], ["mirror"]], usual: false },
+];
+
+function valueAt(value: unknown, path: ValuePath): unknown {
+  return path.reduce<unknown>(
+    (v, key) =>
+      typeof v === "object" && v !== null && Object.hasOwn(v, key) ? (v as Record<string, unknown>)[key] : undefined,
+    value,
+  );
+}
+
+/** The groups that a frame states something of itself. */
+export function groupsOf(frame: unknown): readonly CopyGroup[] {
+  return GROUPS.map((g) => ({ ...g, paths: g.paths.filter((p) => valueAt(frame, p) !== undefined) })).filter(
+    (g) => g.paths.length > 0,
+  );
+}
+
+export function copyEdits(frame: unknown, groups: readonly CopyGroup[], targets: readonly string[]): ValueEdit[] {
+  return targets.flatMap((id) =>
+    groups.flatMap((g) => g.paths.map((path) => ({ path: ["frames", id, ...path], value: valueAt(frame, path) }))),
+  );
+}

@@ -1,0 +1,37 @@
+import { randomBytes } from "node:crypto";
+import * as vscode from "vscode";
+
+/** The panel's page. Only its own script runs, nothing is evaluated, and nothing is fetched but the extension's own files. */
+export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri): string {
+  const nonce = randomBytes(16).toString("base64");
+  const at = (name: string): string =>
+    escapeAttribute(webview.asWebviewUri(vscode.Uri.joinPath(dist, name)).toString());
+  const own = webview.cspSource;
+  const policy = [
+    "default-src 'none'",
+    `img-src ${own} blob: data:`,
+    `style-src ${own}`,
+    `font-src ${own}`,
+    `script-src 'nonce-${nonce}'`,
+    // Workers may only come from a blob here; its text is fetched from the extension's own files.
+    "worker-src blob:",
+    `connect-src ${own}`,
+  ].join("; ");
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${escapeAttribute(policy)}">
+<meta name="viewport" content="width=device-width">
+<link rel="stylesheet" href="${at("preview.css")}">
+<title>Rollbook</title>
+</head>
+<body>
+<div id="panel" data-worker="${at("preview-worker.js")}" data-document="${escapeAttribute(document.toString())}"></div>
+<script type="module" nonce="${nonce}" src="${at("preview.js")}"></script>
+</body>
+</html>`;
+}
+
+const escapeAttribute = (text: string): string =>
+  text.replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");

@@ -1,0 +1,91 @@
+/** Proxies and readings for the panel, by way of the pool. Nothing is decoded in the editor's own process. */
+import { statSync } from "node:fs";
+import type { Proxy } from "../../messages.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import { framePath } from "../../work/frame-path.ts";
+import { lightTable, type MeasuredLight } from "../../work/frame-setup.ts";
+import { stampOf } from "../../work/identity.ts";
+import { JobError } from "../../work/job-error.ts";
+import type { LinearProxy } from "../../work/jobs/linear-proxy.ts";
+import type { BaseReport } from "../../work/jobs/read-base.ts";
+import type { Pool } from "../../work/pool.ts";
+import type { Workspace } from "../../work/workspace.ts";
+
+/** A roll with the folder that it may not leave. */
+export interface RollPlace {
+  readonly roll: ResolvedRoll;
+  readonly workspace: Workspace;
+}
+
+export interface Pictures {
+  proxy(
+    place: RollPlace,
+    frame: string,
+    want: LinearProxy["want"],
+    signal: AbortSignal,
+  ): Promise<Omit<Proxy, "source">>;
+  base(
+    place: RollPlace,
+    frame: string,
+    area: readonly [number, number, number, number],
+    signal: AbortSignal,
+  ): Promise<BaseReport & { scan: string }>;
+}
+
+/** Lights that are kept measured. */
+const KEPT_LIGHTS = 12;
+
+export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures {
+  const lights = new Map<string, Promise<MeasuredLight>>();
+
+  /** Light is measured once for each blank, however often the recipe changes. */
+  function lightOf({ roll, workspace }: RollPlace, frame: ResolvedFrame): Promise<MeasuredLight> {
+    const { light, base } = frame;
+    const from = light.blank ?? base.read?.scan;
+    const key = JSON.stringify([
+      light.blank !== undefined,
+      from && [from.path, stampOf(workspace.absolute(from.path))],
+      light.flare,
+    ]);
+    const known = lights.get(key);
+    if (known) return known;
+    const made = lightTable(roll, workspace, pool).of(frame);
+    lights.set(key, made);
+    made.catch(() => lights.delete(key));
+    for (const oldest of lights.keys()) if (lights.size > KEPT_LIGHTS) lights.delete(oldest);
+    return made;
+  }
+
+  function find({ roll, workspace }: RollPlace, id: string): { frame: ResolvedFrame; path: string } {
+    const frame = roll.frames.find((f) => f.id === id);
+    if (!frame)
+      throw new JobError({ name: "JobError", code: "no-frame", message: `The recipe has no frame ${id} any more.` });
+    const path = framePath(frame, workspace);
+    if (!statSync(path, { throwIfNoEntry: false })?.isFile())
+      throw new JobError({
+        name: "JobError",
+        code: "missing-scan",
+        message: `The scan ${frame.scans[0].name} of frame ${id} is not there.`,
+        cure: "Check its name in the recipe, and the folder under scans.",
+      });
+    return { frame, path };
+  }
+
+  return {
+    async proxy(place, id, want, signal) {
+      const { frame, path } = find(place, id);
+      const { light, warnings } = await lightOf(place, frame);
+      const spots = [...frame.light.spots, ...frame.spots];
+      const made = await pool.run("linear-proxy", { path, light, spots, cache, want }, { signal });
+      const { field, ...proxy } = made;
+      return { ...proxy, ...(field ? { light: field } : {}), warnings: [...warnings, ...made.warnings] };
+    },
+    async base(place, id, area, signal) {
+      const { frame, path } = find(place, id);
+      // Without a blank the base's own scan is what exposures are compared with, so it is not compared with another.
+      const light = frame.light.blank ? (await lightOf(place, frame)).light : { flare: frame.light.flare };
+      const report = await pool.run("read-base", { path, area, light }, { signal });
+      return { ...report, scan: frame.scans[0].name };
+    },
+  };
+}

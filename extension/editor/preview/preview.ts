@@ -1,0 +1,251 @@
+import * as vscode from "vscode";
+import {
+  type Handlers,
+  makeAnswerer,
+  RequestError,
+  type RollState,
+  type ToHost,
+  type ToPanel,
+} from "../../messages.ts";
+import type { Reading } from "../../recipe/language/library.ts";
+import type { Pool } from "../../work/pool.ts";
+import { openWorkspace } from "../../work/workspace.ts";
+import type { EditorServices } from "../services.ts";
+import { fileOf, uriOf } from "../uris.ts";
+import { askCopy } from "./copy.ts";
+import { exportFrame } from "./export.ts";
+import { pageOf } from "./page.ts";
+import type { Pictures, RollPlace } from "./pictures.ts";
+import { applyGesture, followInText, showInText } from "./recipe-text.ts";
+import { cascadesOf, filesOf, frameAt, isSound, rollState, type SoundRoll } from "./roll-state.ts";
+
+export interface PreviewTools {
+  readonly services: EditorServices;
+  readonly pool: Pool;
+  readonly pictures: Pictures;
+  readonly context: vscode.ExtensionContext;
+}
+
+/** L* of the surround where the settings do not say otherwise. */
+const SURROUND = 50;
+
+/** One panel of one roll: it keeps the latest state, whether or not anybody sees it, and answers what the page asks. */
+export class Preview implements vscode.Disposable {
+  readonly document: vscode.TextDocument;
+  readonly #panel: vscode.WebviewPanel;
+  readonly #tools: PreviewTools;
+  readonly #subscriptions: vscode.Disposable[] = [];
+  readonly #answerer: ReturnType<typeof makeAnswerer>;
+  #sound: SoundRoll | undefined;
+  #state: RollState | undefined;
+  #frame: string | undefined;
+  #turn = 0;
+  readonly #stamps = new Map<string, string>();
+
+  constructor(
+    document: vscode.TextDocument,
+    panel: vscode.WebviewPanel,
+    tools: PreviewTools,
+    frame: string | undefined,
+  ) {
+    this.document = document;
+    this.#panel = panel;
+    this.#tools = tools;
+    this.#frame = frame;
+    const { recipes } = tools.services;
+    const dist = vscode.Uri.joinPath(tools.context.extensionUri, "dist");
+    this.#answerer = makeAnswerer(this.#handlers(), (message) => this.#post(message));
+    this.#subscriptions.push(
+      panel.webview.onDidReceiveMessage((message: ToHost) => this.#answerer.receive(message)),
+      recipes.onDidRead(({ document: read, reading }) => {
+        if (read === document) void this.#take(reading);
+      }),
+      recipes.onDidChangeWorld(() => this.#stamps.clear()),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor, selections }) => {
+        if (textEditor.document === document && selections.length === 1) this.#followCursor(selections[0].active);
+      }),
+      vscode.workspace.onDidChangeConfiguration((event) => {
+        if (event.affectsConfiguration("rollbook.preview"))
+          this.#post({ kind: "event", event: "settings", settings: { surround: surroundOf(document) } });
+      }),
+      vscode.workspace.onDidGrantWorkspaceTrust(() => void this.#refresh()),
+    );
+    panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
+    panel.webview.html = pageOf(panel.webview, dist, document.uri);
+    panel.iconPath = vscode.Uri.joinPath(tools.context.extensionUri, "extension", "editor", "media", "icon.png");
+  }
+
+  /** Brings the panel to the front, at a frame. */
+  show(frame: string | undefined): void {
+    this.#panel.reveal(undefined, true);
+    if (frame !== undefined) this.#goTo(frame);
+  }
+
+  dispose(): void {
+    this.#answerer.close();
+    for (const one of this.#subscriptions) one.dispose();
+  }
+
+  #post(message: ToPanel): void {
+    // A hidden panel has no page: what it misses it asks for again when it is shown.
+    void this.#panel.webview.postMessage(message);
+  }
+
+  #goTo(frame: string): void {
+    if (frame === this.#frame) return;
+    this.#frame = frame;
+    this.#post({ kind: "event", event: "show", frame });
+  }
+
+  #followCursor(position: vscode.Position): void {
+    const recipe = this.#tools.services.recipes.library.latest(fileOf(this.document.uri));
+    if (!recipe) return;
+    const frame = frameAt(recipe, this.document.offsetAt(position));
+    if (frame !== undefined && this.#state?.frames.some((f) => f.id === frame)) this.#goTo(frame);
+  }
+
+  /** The recipe as its text is now, without waiting for a pause in typing. */
+  async #readNow(): Promise<Reading> {
+    const { library } = this.#tools.services.recipes;
+    const { document } = this;
+    return await library.reading(
+      library.document({ file: fileOf(document.uri), version: document.version, text: document.getText() }),
+    );
+  }
+
+  async #refresh(): Promise<RollState> {
+    return await this.#take(await this.#readNow());
+  }
+
+  async #take(reading: Reading): Promise<RollState> {
+    const turn = ++this.#turn;
+    const { version } = this.document;
+    if (isSound(reading)) this.#sound = reading;
+    const sound = this.#sound;
+    await this.#stampFiles(sound);
+    const stamp = (path: string): string => this.#stamps.get(path) ?? "";
+    const state = rollState(reading, sound, { version, trusted: vscode.workspace.isTrusted, stamp });
+    // While files were looked at, a newer text may have come by.
+    if (turn !== this.#turn) return state;
+    this.#state = state;
+    this.#panel.title = vscode.l10n.t("Preview {0}", state.file);
+    this.#post({ kind: "event", event: "roll", roll: state });
+    return state;
+  }
+
+  /** Looks at each file once, until something around the recipe changes: a replaced scan needs another proxy. */
+  async #stampFiles(sound: SoundRoll | undefined): Promise<void> {
+    const files = new Set(sound?.resolved.frames.flatMap(filesOf).filter((path) => !this.#stamps.has(path)));
+    await Promise.all(
+      [...files].map(async (path) => {
+        const found = await Promise.resolve(vscode.workspace.fs.stat(uriOf(path))).catch(() => undefined);
+        this.#stamps.set(path, found ? `${found.size} ${found.mtime}` : "missing");
+      }),
+    );
+  }
+
+  #soundRoll(): SoundRoll {
+    if (!this.#sound)
+      throw new RequestError({ code: "no-roll", message: "The recipe has errors; mend them and the picture appears." });
+    return this.#sound;
+  }
+
+  #place(): RollPlace {
+    if (!vscode.workspace.isTrusted)
+      throw new RequestError({
+        code: "untrusted",
+        message: "No scans are decoded in restricted mode. Trust this workspace to see pictures.",
+      });
+    if (this.document.uri.scheme !== "file")
+      throw new RequestError({
+        code: "not-a-file",
+        message: "Pictures need the roll and its scans as files on this computer. Save the recipe first.",
+      });
+    const folder =
+      vscode.workspace.getWorkspaceFolder(this.document.uri)?.uri ?? vscode.Uri.joinPath(this.document.uri, "..");
+    return { roll: this.#soundRoll().resolved, workspace: openWorkspace(folder.fsPath) };
+  }
+
+  #sourceOf(frame: string): string {
+    return this.#state?.frames.find((f) => f.id === frame)?.source ?? "";
+  }
+
+  #handlers(): Handlers {
+    const { pictures, pool, context } = this.#tools;
+    const { document } = this;
+    return {
+      ready: async ({ frame }) => {
+        const roll = await this.#refresh();
+        const shown = this.#frame ?? frame;
+        const found = roll.frames.find((f) => f.id === shown) ?? roll.frames[0];
+        this.#frame = found?.id;
+        return { roll, settings: { surround: surroundOf(document) }, ...(found ? { frame: found.id } : {}) };
+      },
+      cascades: async ({ frame, paths }) => ({
+        version: document.version,
+        cascades: cascadesOf(this.#soundRoll(), frame, paths),
+      }),
+      thumbnail: async ({ frame }, signal) => {
+        const source = this.#sourceOf(frame);
+        return { ...(await pictures.proxy(this.#place(), frame, "thumbnail", signal)), source };
+      },
+      picture: async ({ frame }, signal) => {
+        const source = this.#sourceOf(frame);
+        return { ...(await pictures.proxy(this.#place(), frame, "picture", signal)), source };
+      },
+      detail: async ({ frame, part }, signal) => {
+        const source = this.#sourceOf(frame);
+        return { ...(await pictures.proxy(this.#place(), frame, part, signal)), source };
+      },
+      base: async ({ frame, area }, signal) => {
+        const { density, scatter, scan } = await pictures.base(this.#place(), frame, area, signal);
+        return { density, scatter, scan };
+      },
+      edit: async ({ edits }) => {
+        await applyGesture(document, edits);
+        await this.#refresh();
+        const [first] = edits;
+        if (first && this.#sound) followInText(document, this.#sound.roll, undefined, first.path);
+        return { version: document.version };
+      },
+      undo: async ({ redo }) => {
+        const shown = vscode.window.visibleTextEditors.find((e) => e.document === document);
+        await vscode.window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One });
+        await vscode.commands.executeCommand(redo ? "redo" : "undo");
+        this.#panel.reveal();
+        await this.#refresh();
+        return { version: document.version };
+      },
+      export: async ({ frame }) => ({
+        files: await exportFrame(this.#place(), frame, pool, context.workspaceState),
+      }),
+      copy: async ({ frame }) => {
+        const wanted = await askCopy(this.#soundRoll(), frame);
+        if (!wanted) return { frames: [] };
+        await applyGesture(document, wanted.edits);
+        await this.#refresh();
+        return { frames: wanted.frames };
+      },
+      reveal: async ({ frame, path, level }) => {
+        const { roll, stock } = this.#soundRoll();
+        if (level === "stock" && stock) await showInText(stock, uriOf(stock.file), undefined, path);
+        else await showInText(roll, document.uri, level === "roll" ? undefined : frame, path);
+        return {};
+      },
+      select: async ({ frame }) => {
+        this.#frame = frame;
+        const recipe = this.#sound?.roll;
+        const editor = vscode.window.visibleTextEditors.find((e) => e.document === document);
+        // A cursor that is in the frame already stays where it is.
+        if (recipe && editor && frameAt(recipe, document.offsetAt(editor.selection.active)) !== frame)
+          followInText(document, recipe, frame, undefined);
+        return {};
+      },
+    };
+  }
+}
+
+function surroundOf(document: vscode.TextDocument): number {
+  const value = vscode.workspace.getConfiguration("rollbook.preview", document).get<number>("surround", SURROUND);
+  return Math.min(100, Math.max(0, value));
+}

@@ -1,0 +1,150 @@
+/**
+ * A host for the panel without an editor: the recipe is a text in memory, edited through the real recipe code, with undo.
+ * It answers every request of extension/messages.ts and keeps count of what was asked.
+ */
+import { cascadesOf, isSound, rollState, type SoundRoll } from "../../extension/editor/preview/roll-state.ts";
+import {
+  type FrameEntry,
+  type Handlers,
+  makeAnswerer,
+  type Proxy,
+  type RequestName,
+  type Requests,
+  RequestError,
+  type ToHost,
+  type ToPanel,
+} from "../../extension/messages.ts";
+import { parseRecipe } from "../../extension/recipe/document.ts";
+import { applyChanges, editRecipe } from "../../extension/recipe/edit.ts";
+import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/workspace.ts";
+import type { Host } from "../../webview/session.ts";
+
+export type Want = "thumbnail" | "picture" | Proxy["part"];
+
+export interface FakeHost {
+  readonly host: Host;
+  text(): string;
+  /** Changes the text as typing would. */
+  type(text: string): Promise<void>;
+  undo(redo?: boolean): Promise<void>;
+  /** Requests so far, by name. */
+  readonly asked: Partial<Record<RequestName, number>>;
+  readonly edits: string[];
+  /** Steps of undo so far. */
+  steps(): number;
+}
+
+export interface FakeHostOptions {
+  readonly text: string;
+  readonly stock: string;
+  readonly proxyOf: (frame: FrameEntry, want: Want) => Promise<Proxy>;
+  readonly baseOf: (frame: FrameEntry, area: readonly number[]) => Promise<Requests["base"]["answer"]>;
+  /** Where the panel's messages go to. */
+  readonly post: (message: ToPanel) => void;
+  readonly surround?: number;
+  readonly trusted?: boolean;
+}
+
+const FILE = "harbour/harbour.roll.yaml";
+const STOCK = "stocks/northlight-400.stock.yaml";
+
+export function makeFakeHost(options: FakeHostOptions): FakeHost {
+  const history = [options.text];
+  let at = 0;
+  let version = 1;
+  let kept: unknown;
+  let loaded: LoadedRoll;
+  let sound: SoundRoll | undefined;
+  const asked: Partial<Record<RequestName, number>> = {};
+  const edits: string[] = [];
+  const files: RecipeFiles = {
+    roots: [""],
+    read: async (path) => (path === STOCK ? options.stock : undefined),
+    exists: async () => true,
+    list: async () => scansIn(history[at]),
+  };
+  /** Every scan that the text names is there, but for those called MISSING. */
+  const scansIn = (text: string): string[] =>
+    [...text.matchAll(/[\w-]+\.(?:dng|tif)/g)].map(([name]) => name).filter((n) => !n.includes("MISSING"));
+
+  async function load(): Promise<void> {
+    loaded = await loadDocument(parseRecipe(history[at], { file: FILE, roots: files.roots }), files);
+    if (isSound(loaded)) sound = loaded;
+  }
+  const state = () => rollState(loaded, sound, { version, trusted: options.trusted ?? true, stamp: () => "" });
+  const changed = async (): Promise<void> => {
+    version++;
+    await load();
+    options.post({ kind: "event", event: "roll", roll: state() });
+  };
+  const entryOf = (id: string): FrameEntry => {
+    const found = state().frames.find((f) => f.id === id);
+    if (!found) throw new RequestError({ code: "no-frame", message: `There is no frame ${id} any more.` });
+    return found;
+  };
+  const undo = async (redo = false): Promise<void> => {
+    const next = at + (redo ? 1 : -1);
+    if (next < 0 || next >= history.length) return;
+    at = next;
+    await changed();
+  };
+
+  const handlers: Handlers = {
+    async ready({ frame }) {
+      await load();
+      return { roll: state(), settings: { surround: options.surround ?? 50 }, ...(frame ? { frame } : {}) };
+    },
+    async cascades({ frame, paths }) {
+      return { version, cascades: sound ? cascadesOf(sound, frame, paths) : [] };
+    },
+    thumbnail: async ({ frame }) => await options.proxyOf(entryOf(frame), "thumbnail"),
+    picture: async ({ frame }) => await options.proxyOf(entryOf(frame), "picture"),
+    detail: async ({ frame, part }) => await options.proxyOf(entryOf(frame), part),
+    base: async ({ frame, area }) => await options.baseOf(entryOf(frame), area),
+    async edit({ label, edits: wanted }) {
+      const text = history[at];
+      const changes = editRecipe(
+        text,
+        wanted.map(({ path, value }) => ({ path, value: value as never })),
+        { file: FILE },
+      );
+      edits.push(label);
+      history.splice(at + 1);
+      history.push(applyChanges(text, changes));
+      at++;
+      await changed();
+      return { version };
+    },
+    async undo({ redo }) {
+      await undo(redo);
+      return { version };
+    },
+    export: async ({ frame }) => ({ files: [`${frame}.jpg`] }),
+    copy: async () => ({ frames: [] }),
+    reveal: async () => ({}),
+    select: async () => ({}),
+  };
+  const answerer = makeAnswerer(handlers, (message) => options.post(structuredClone(message)));
+  return {
+    host: {
+      postMessage(message) {
+        const told = structuredClone(message) as ToHost;
+        if (told.kind === "ask") asked[told.name] = (asked[told.name] ?? 0) + 1;
+        answerer.receive(told);
+      },
+      getState: () => kept,
+      setState: (next) => (kept = structuredClone(next)),
+    },
+    text: () => history[at],
+    async type(text) {
+      history.splice(at + 1);
+      history.push(text);
+      at++;
+      await changed();
+    },
+    undo,
+    asked,
+    edits,
+    steps: () => history.length - 1,
+  };
+}

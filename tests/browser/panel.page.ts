@@ -1,0 +1,62 @@
+/** The panel on a page of its own, with a host that is not there: for tests, and for looking at it while one works on it. */
+import type { Proxy, ToPanel } from "../../extension/messages.ts";
+import { makePanel, type Panel } from "../../webview/panel.ts";
+import "../../webview/preview.css";
+import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
+import { BASE, wedgeProxy } from "./wedge.ts";
+
+export interface PageOptions {
+  readonly text: string;
+  readonly stock: string;
+  /** Proxies come from the page's own origin instead of being made up. */
+  readonly proxies?: boolean;
+  readonly withoutGpu?: boolean;
+  readonly worker?: boolean;
+  readonly surround?: number;
+  readonly trusted?: boolean;
+}
+
+declare global {
+  interface Window {
+    openPanel(options: PageOptions): void;
+    panel: Panel;
+    fake: FakeHost;
+  }
+}
+
+async function fetched(source: string, scan: string, want: Want): Promise<Proxy> {
+  const kind = want === "thumbnail" ? "thumbnail" : "picture";
+  const about = (await (await fetch(`/proxies/${scan}.${kind}.json`)).json()) as Omit<Proxy, "codes" | "source">;
+  const codes = new Uint8Array(await (await fetch(`/proxies/${scan}.${kind}.bin`)).arrayBuffer());
+  return { ...about, codes, source };
+}
+
+window.openPanel = (options) => {
+  let panel: Panel | undefined;
+  window.fake = makeFakeHost({
+    text: options.text,
+    stock: options.stock,
+    surround: options.surround,
+    trusted: options.trusted,
+    post: (message: ToPanel) => setTimeout(() => panel?.receive(message)),
+    async proxyOf(frame, want) {
+      if (frame.scans[0].includes("BROKEN"))
+        throw new Error(`${frame.scans[0]} ends too early. Copy it from the card again.`);
+      if (options.proxies) return await fetched(frame.source, frame.scans[0], want);
+      return wedgeProxy(frame.source, want, Number.parseInt(frame.id, 10) - 1);
+    },
+    baseOf: async (frame) => ({
+      density: [BASE[0] + 0.0004, BASE[1], BASE[2]],
+      scatter: [0.004, 0.005, 0.006],
+      scan: frame.scans[0],
+    }),
+  });
+  const makeWorker = async (): Promise<Worker | undefined> => {
+    if (!options.worker) return undefined;
+    const text = await (await fetch("/preview-worker.js")).text();
+    return new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
+  };
+  const root = document.getElementById("panel");
+  if (!root) throw new Error("The page has no place for the panel.");
+  window.panel = panel = makePanel(root, { host: window.fake.host, makeWorker, withoutGpu: options.withoutGpu });
+};
