@@ -247,6 +247,7 @@ function valueContext(
     flow: false,
     hasColon: true,
     indent,
+    needsBlank: text[from - 1] === ":",
   };
 }
 

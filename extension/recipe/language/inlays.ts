@@ -5,7 +5,8 @@ import { type Entry, type Mapping, target, type Tree } from "../tree.ts";
 import { applying, behind, isCascading, isShared, placed } from "./levels.ts";
 import type { Reading } from "./library.ts";
 import { type Place, placeIn, type Say } from "./types.ts";
-import { sameValue, shortValue } from "./values.ts";
+import type { Value } from "../values.ts";
+import { sameValue, shortValue, valueText } from "./values.ts";
 
 /** A remark shown within a line, not part of the text. */
 export interface Inlay {
@@ -83,9 +84,7 @@ function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePa
       return found && found.origin.level !== "default" ? [{ inner, ...found, origin: found.origin }] : [];
     });
   if (shown.length === 0) return undefined;
-  const words = shown
-    .slice(0, most)
-    .map(({ inner, value: inheritedValue }) => `${inner} ${shortValue(inheritedValue, 20)}`);
+  const words = shown.slice(0, most).map((one) => inWords(one.inner, one.value));
   const rest = shown.length > most ? " …" : "";
   const all = shown.map(
     ({ inner, value: whole, origin }) =>
@@ -103,4 +102,14 @@ function tooltip(origin: Origin, say: Say): string {
   if (origin.level === "default") return say("the default");
   const file = origin.file.slice(origin.file.lastIndexOf("/") + 1);
   return say("stated in {0}", `${file}:${origin.line}`);
+}
+
+/** "contrast 1.5", of a mapping "magenta 4, yellow 7"; of what is too long the name alone. */
+function inWords(name: string, value: Value): string {
+  if (typeof value === "object" && value !== null && !Array.isArray(value)) {
+    const inner = Object.entries(value as Readonly<Record<string, Value>>).map(([key, one]) => inWords(key, one));
+    return inner.length > most ? `${name} …` : inner.join(", ");
+  }
+  const text = valueText(value);
+  return `${name} ${text.length > 24 ? "…" : text}`;
 }
