@@ -1,0 +1,60 @@
+import * as vscode from "vscode";
+import { registerBase } from "./base.ts";
+import { registerCommands } from "./commands.ts";
+import { registerCompletion } from "./completion.ts";
+import { registerDefinition } from "./definition.ts";
+import { registerDiagnostics } from "./diagnostics.ts";
+import { registerExplain } from "./explain.ts";
+import { registerFixes } from "./fixes.ts";
+import { registerFolding } from "./folding.ts";
+import { registerFormatting } from "./formatting.ts";
+import { registerHover } from "./hover.ts";
+import { registerInlayHints } from "./inlay-hints.ts";
+import { registerLenses } from "./lenses.ts";
+import { registerLinks } from "./links.ts";
+import { registerMoves } from "./moves.ts";
+import { registerNewRecipe } from "./new-recipe.ts";
+import { makePool } from "./pool.ts";
+import { registerPreview } from "./preview/index.ts";
+import { Recipes } from "./recipes.ts";
+import { registerRename } from "./rename.ts";
+import { registerRollsView } from "./rolls-view.ts";
+import type { EditorServices } from "./services.ts";
+import { registerStatusBar } from "./status-bar.ts";
+import { registerSymbols } from "./symbols.ts";
+
+/** Called once, when a recipe is there. Registers everything and reads nothing but the recipes that are open. */
+export function activate(context: vscode.ExtensionContext): void {
+  const log = vscode.window.createOutputChannel("Rollbook", { log: true });
+  const recipes = new Recipes();
+  const pool = makePool(context);
+  const services: EditorServices = { recipes, log, say: (message, ...args) => vscode.l10n.t(message, ...args) };
+  context.subscriptions.push(
+    log,
+    registerDiagnostics(services),
+    registerFixes(services),
+    registerMoves(services),
+    registerBase(services),
+    registerCompletion(services),
+    registerHover(services),
+    registerDefinition(services),
+    registerLinks(services),
+    registerSymbols(services),
+    registerFolding(services),
+    registerInlayHints(services),
+    registerLenses(services),
+    registerRename(services),
+    registerFormatting(services),
+    registerRollsView(services),
+    registerStatusBar(services),
+    registerExplain(context, services),
+    registerCommands(services),
+    registerNewRecipe(),
+    registerPreview(context, services, pool),
+    pool,
+    recipes,
+  );
+}
+
+/** Everything was handed to the context, which disposes of it. */
+export function deactivate(): void {}

@@ -1,0 +1,59 @@
+import * as vscode from "vscode";
+import type { Place } from "../recipe/language/types.ts";
+import type { RecipeWorkspace } from "../recipe/language/workspace.ts";
+import type { RecipeKind } from "../recipe/path.ts";
+import { setting } from "./settings.ts";
+import { fileOf, uriOf } from "./uris.ts";
+
+/** More recipes than this are not looked for in one workspace. */
+const mostRecipes = 2000;
+
+/** The workspace as the language features see it, through the editor's documents and file systems alone. */
+export class EditorFiles implements RecipeWorkspace {
+  async read(file: string): Promise<string | undefined> {
+    const open = vscode.workspace.textDocuments.find((document) => !document.isClosed && fileOf(document.uri) === file);
+    if (open) return open.getText();
+    try {
+      return new TextDecoder().decode(await vscode.workspace.fs.readFile(uriOf(file)));
+    } catch {
+      return undefined; // not there, or not readable: the recipe's problem says so
+    }
+  }
+
+  async exists(file: string): Promise<boolean> {
+    try {
+      await vscode.workspace.fs.stat(uriOf(file));
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
+  async list(folder: string): Promise<readonly string[] | undefined> {
+    try {
+      const entries = await vscode.workspace.fs.readDirectory(uriOf(folder));
+      return entries.map(([name, type]) => (type & vscode.FileType.Directory ? `${name}/` : name));
+    } catch {
+      return undefined;
+    }
+  }
+
+  /** The folder of the workspace that the recipe is in, else the recipe's own folder; and those that the user allows. */
+  roots(file: string): readonly string[] {
+    const uri = uriOf(file);
+    const folder = vscode.workspace.getWorkspaceFolder(uri);
+    const allowed = vscode.workspace.isTrusted ? setting("allowedFolders", uri) : [];
+    const own = folder ? folder.uri : vscode.Uri.joinPath(uri, "..");
+    return [fileOf(own), ...allowed.map((path) => fileOf(vscode.Uri.file(path)))];
+  }
+
+  async find(kind: RecipeKind): Promise<readonly string[]> {
+    const uris = await vscode.workspace.findFiles(`**/*.${kind}.{yaml,yml}`, undefined, mostRecipes);
+    return uris.map(fileOf).toSorted();
+  }
+
+  link(file: string, at?: Place): string {
+    const fragment = at ? `L${at.line + 1},${at.character + 1}` : "";
+    return uriOf(file).with({ fragment }).toString();
+  }
+}

@@ -1,0 +1,46 @@
+import * as vscode from "vscode";
+import { fixAll, fixes } from "../recipe/language/fixes.ts";
+import { toWorkspaceEdit } from "./ranges.ts";
+import type { EditorServices } from "./services.ts";
+import { recipeSelector } from "./uris.ts";
+
+const fixAllKind = vscode.CodeActionKind.SourceFixAll.append("rollbook");
+
+/** Quick fixes, also for problems that another extension reports; and all safe ones at once. */
+export function registerFixes({ recipes, say }: EditorServices): vscode.Disposable {
+  return vscode.languages.registerCodeActionsProvider(
+    recipeSelector,
+    {
+      async provideCodeActions(document, range, context, token) {
+        const { document: recipe, problems } = await recipes.read(document);
+        if (token.isCancellationRequested) return [];
+        const actions: vscode.CodeAction[] = [];
+        if (!context.only || context.only.contains(vscode.CodeActionKind.QuickFix)) {
+          const span = [document.offsetAt(range.start), document.offsetAt(range.end)] as const;
+          for (const fix of fixes(recipe, problems, span, say)) {
+            const action = new vscode.CodeAction(fix.title, vscode.CodeActionKind.QuickFix);
+            action.edit = toWorkspaceEdit([fix.edits]);
+            action.isPreferred = fix.preferred;
+            action.diagnostics = context.diagnostics.filter(
+              ({ code, range: at }) =>
+                typeof code === "object" &&
+                code.value === fix.problem.code &&
+                document.offsetAt(at.start) === fix.problem.range[0],
+            );
+            actions.push(action);
+          }
+        }
+        if (context.only?.intersects(fixAllKind)) {
+          const edits = fixAll(recipe, problems, say);
+          if (edits) {
+            const action = new vscode.CodeAction(say("Correct all that is safe to correct"), fixAllKind);
+            action.edit = toWorkspaceEdit([edits]);
+            actions.push(action);
+          }
+        }
+        return actions;
+      },
+    },
+    { providedCodeActionKinds: [vscode.CodeActionKind.QuickFix, fixAllKind] },
+  );
+}

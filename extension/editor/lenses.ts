@@ -1,0 +1,68 @@
+import * as vscode from "vscode";
+import { type FrameLens, frameLenses } from "../recipe/language/lenses.ts";
+import { toRange } from "./ranges.ts";
+import type { EditorServices } from "./services.ts";
+import { setting } from "./settings.ts";
+import { recipeSelector } from "./uris.ts";
+
+/** Commands of other parts that a frame's lens offers where they are there. */
+const offered = { preview: "rollbook.openPreview", compare: "rollbook.compareFrame" } as const;
+
+class LineLens extends vscode.CodeLens {
+  readonly make: () => vscode.Command;
+
+  constructor(range: vscode.Range, make: () => vscode.Command) {
+    super(range);
+    this.make = make;
+  }
+}
+
+export function registerLenses({ recipes, say }: EditorServices): vscode.Disposable {
+  const changed = new vscode.EventEmitter<void>();
+  const provider: vscode.CodeLensProvider<LineLens> = {
+    onDidChangeCodeLenses: changed.event,
+    async provideCodeLenses(document, token) {
+      if (!setting("codeLens.frames", document)) return [];
+      const [{ document: recipe, problems }, commands] = await Promise.all([
+        recipes.read(document),
+        vscode.commands.getCommands(true),
+      ]);
+      if (token.isCancellationRequested) return [];
+      const known = new Set(commands);
+      return frameLenses(recipe, problems).flatMap((lens) => lensesOf(lens, document.uri, known));
+    },
+    resolveCodeLens(lens) {
+      lens.command = lens.make();
+      return lens;
+    },
+  };
+  return vscode.Disposable.from(
+    changed,
+    recipes.onDidRead(() => changed.fire()),
+    vscode.workspace.onDidGrantWorkspaceTrust(() => changed.fire()),
+    vscode.languages.registerCodeLensProvider(recipeSelector, provider),
+  );
+
+  function lensesOf({ frame, range, problems }: FrameLens, uri: vscode.Uri, known: ReadonlySet<string>): LineLens[] {
+    const at = toRange(range);
+    const lenses: LineLens[] = [];
+    if (known.has(offered.preview) && vscode.workspace.isTrusted)
+      lenses.push(
+        new LineLens(at, () => ({ title: say("Preview"), command: offered.preview, arguments: [uri, frame] })),
+      );
+    if (known.has(offered.compare) && vscode.workspace.isTrusted)
+      lenses.push(
+        new LineLens(at, () => ({ title: say("Compare"), command: offered.compare, arguments: [uri, frame] })),
+      );
+    const first = problems[0];
+    if (first)
+      lenses.push(
+        new LineLens(at, () => ({
+          title: problems.length === 1 ? say("1 problem") : say("{0} problems", problems.length),
+          command: "rollbook.showProblem",
+          arguments: [uri, first.range[0]],
+        })),
+      );
+    return lenses;
+  }
+}

@@ -1,0 +1,21 @@
+import * as vscode from "vscode";
+import { links } from "../recipe/language/links.ts";
+import { toRange } from "./ranges.ts";
+import type { EditorServices } from "./services.ts";
+import { recipeSelector, uriOf } from "./uris.ts";
+
+export function registerLinks({ recipes, say }: EditorServices): vscode.Disposable {
+  return vscode.languages.registerDocumentLinkProvider(recipeSelector, {
+    async provideDocumentLinks(document, token) {
+      const reading = await recipes.read(document);
+      if (token.isCancellationRequested) return [];
+      return links(reading.document, recipes.files)
+        .filter(({ file }) => !reading.missing.has(file))
+        .map(({ range, file, kind }) => {
+          const link = new vscode.DocumentLink(toRange(range), uriOf(file));
+          link.tooltip = kind === "stock" ? say("Open the stock") : say("Open the scan");
+          return link;
+        });
+    },
+  });
+}

@@ -1,0 +1,48 @@
+import * as vscode from "vscode";
+import type { RecipeKind } from "../recipe/path.ts";
+
+/** What a new recipe begins with, as a snippet: each stop is a place to fill in. */
+const beginnings: Readonly<Record<RecipeKind, string>> = {
+  roll: [
+    "version: 1",
+    "title: ${1:Harbour, first light}",
+    "stock: ${2}",
+    "scans: ${3:scans}",
+    "frames:",
+    '  "${4:01}":',
+    "    scan: ${5}",
+    "",
+  ].join("\n"),
+  stock: [
+    "version: 1",
+    "title: ${1:Northlight 400}",
+    "film: ${2|colour-negative,black-and-white-negative,slide|}",
+    "iso: ${3:400}",
+    "negative:",
+    "  gamma: ${4:0.55}",
+    "",
+  ].join("\n"),
+};
+
+/** Begins an unsaved recipe beside the recipe that is open, or in the workspace's folder. */
+export function registerNewRecipe(): vscode.Disposable {
+  const begin = (kind: RecipeKind) => async () => {
+    const active = vscode.window.activeTextEditor?.document.uri;
+    const folder =
+      active && vscode.workspace.getWorkspaceFolder(active)
+        ? vscode.Uri.joinPath(active, "..")
+        : vscode.workspace.workspaceFolders?.[0]?.uri;
+    const name = `new.${kind}.yaml`;
+    const uri = folder
+      ? vscode.Uri.joinPath(folder, name).with({ scheme: "untitled" })
+      : vscode.Uri.from({ scheme: "untitled", path: name });
+    const document = await vscode.workspace.openTextDocument(uri);
+    const editor = await vscode.window.showTextDocument(document);
+    if (document.languageId !== "yaml") await vscode.languages.setTextDocumentLanguage(document, "yaml");
+    if (document.getText() === "") await editor.insertSnippet(new vscode.SnippetString(beginnings[kind]));
+  };
+  return vscode.Disposable.from(
+    vscode.commands.registerCommand("rollbook.newRoll", begin("roll")),
+    vscode.commands.registerCommand("rollbook.newStock", begin("stock")),
+  );
+}

@@ -1,0 +1,43 @@
+import * as vscode from "vscode";
+import { overview } from "../recipe/language/overview.ts";
+import type { EditorServices } from "./services.ts";
+import { isRecipe } from "./uris.ts";
+
+/** One item, shown beside a recipe alone: how many frames it has and whether something is wrong. */
+export function registerStatusBar({ recipes, say }: EditorServices): vscode.Disposable {
+  const item = vscode.window.createStatusBarItem("rollbook.recipe", vscode.StatusBarAlignment.Right, 90);
+  item.name = say("Rollbook recipe");
+  item.command = "workbench.actions.view.problems";
+  const update = async () => {
+    const document = vscode.window.activeTextEditor?.document;
+    if (!document || !isRecipe(document.uri)) return item.hide();
+    const reading = await recipes.read(document);
+    if (document !== vscode.window.activeTextEditor?.document) return;
+    const { frames, errors, warnings, title } = overview(reading);
+    const what =
+      reading.document.kind === "stock"
+        ? say("Stock")
+        : frames.length === 1
+          ? say("1 frame")
+          : say("{0} frames", frames.length);
+    const counts = `${errors > 0 ? ` $(error) ${errors}` : ""}${warnings > 0 ? ` $(warning) ${warnings}` : ""}`;
+    item.text = what + (counts || " $(check)");
+    const missing = frames.filter((frame) => frame.missing.length > 0).length;
+    const lines = [
+      title ?? say("Recipe without a title"),
+      ...(missing > 0 ? [say("Scans missing: {0} frames", missing)] : []),
+      say("Show problems"),
+    ];
+    item.tooltip = lines.join("\n");
+    item.accessibilityInformation = { label: say("{0}, {1} errors, {2} warnings", what, errors, warnings) };
+    item.show();
+  };
+  void update();
+  return vscode.Disposable.from(
+    item,
+    vscode.window.onDidChangeActiveTextEditor(() => void update()),
+    recipes.onDidRead(({ document }) => {
+      if (document === vscode.window.activeTextEditor?.document) void update();
+    }),
+  );
+}
