@@ -79,9 +79,9 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const { source, placing, rooms } = layout;
     const inherited = model.roll?.shared ?? look;
     const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.held);
-    const plans = sides.map((side) => planOf(side.view, side.look, surface.space, source));
+    const planned = sides.map(({ view, look: of }) => ({ view, plan: planOf(view, of, surface.space, source) }));
     const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
-    const panes = panesOf(placing, model.ui, rooms, plans, model.ui.warn);
+    const panes = panesOf(placing, model.ui, rooms, planned);
     surface.draw({ width, height, surround, layers, panes }).then(
       () => (took = performance.now() - start),
       (error: unknown) => session.store.set({ fault: error instanceof Error ? error.message : String(error) }),

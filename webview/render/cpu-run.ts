@@ -1,13 +1,14 @@
 /** Runs plans on the CPU into RGBA; the same in the worker and, where there is none, in the page. */
 import { runPlan8 } from "../../extension/engine/run.ts";
 import type { Plan } from "../../extension/engine/plan.ts";
+import { paintLost, type Warn } from "./lost.ts";
 import { type Grid, transmittanceOf } from "./source.ts";
 
 /** What the worker is told: a grid once, then plans over it. */
 export type ToWorker =
   | { readonly kind: "grid"; readonly grid: number; readonly value: Grid; readonly lost?: Uint8Array }
   | { readonly kind: "forget"; readonly grid: number }
-  | { readonly kind: "run"; readonly id: number; readonly grid: number; readonly plan: Plan; readonly warn: boolean };
+  | { readonly kind: "run"; readonly id: number; readonly grid: number; readonly plan: Plan; readonly warn: Warn };
 
 /** What it answers to a run. */
 export interface FromWorker {
@@ -34,27 +35,10 @@ export function makeCpuRunner(): CpuRunner {
         if (!grid) return { id: message.id, width: 0, height: 0, pixels: new Uint8ClampedArray(0) };
         const pixels = new Uint8ClampedArray(grid.width * grid.height * 4);
         runPlan8(message.plan, grid.t, pixels, grid.width * grid.height);
-        if (message.warn) paintLost(pixels, message.plan.print[0], grid.lost);
+        if (message.warn !== "none") paintLost(pixels, message.plan, message.warn, grid.lost);
         return { id: message.id, width: grid.width, height: grid.height, pixels };
       }
       return undefined;
     },
   };
-}
-
-/** The same colours and limits as the shader's. */
-function paintLost(pixels: Uint8ClampedArray, black: number, lost?: Uint8Array): void {
-  const deepest = black * 255 + 0.5;
-  for (let i = 0, k = 0; k < pixels.length; i++, k += 4) {
-    const top = Math.max(pixels[k], pixels[k + 1], pixels[k + 2]);
-    if (lost?.[i]) set(pixels, k, 255, 217, 0);
-    else if (top >= 255) set(pixels, k, 255, 26, 26);
-    else if (top <= deepest) set(pixels, k, 26, 89, 255);
-  }
-}
-
-function set(pixels: Uint8ClampedArray, k: number, r: number, g: number, b: number): void {
-  pixels[k] = r;
-  pixels[k + 1] = g;
-  pixels[k + 2] = b;
 }

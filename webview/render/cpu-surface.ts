@@ -2,13 +2,14 @@
 import type { Plan } from "../../extension/engine/plan.ts";
 import { apply, chained, growth, inverse, moving, scaling } from "../state/affine.ts";
 import { type FromWorker, makeCpuRunner, type ToWorker } from "./cpu-run.ts";
+import type { Warn } from "./lost.ts";
 import type { Grid, Source } from "./source.ts";
 import { levelFor, type Pane, saturatedPixels, type Scene, type Surface } from "./surface.ts";
 
 /** A place that runs plans: the worker, or the page itself. */
 interface Runner {
   send(message: ToWorker): void;
-  run(grid: number, plan: Plan, warn: boolean): Promise<FromWorker>;
+  run(grid: number, plan: Plan, warn: Warn): Promise<FromWorker>;
   close(): void;
 }
 
@@ -49,7 +50,7 @@ function pageRunner(): Runner {
 
 interface Painted {
   readonly plan: Plan;
-  readonly warn: boolean;
+  readonly warn: Warn;
   readonly canvas: OffscreenCanvas;
 }
 
@@ -85,7 +86,11 @@ export function makeCpuSurface(canvas: HTMLCanvasElement, makeWorker?: () => Wor
     painted.set(grid, kept);
     const known = kept.find((p) => p.plan === pane.plan && p.warn === pane.warn);
     if (known) return { canvas: known.canvas, pane, source };
-    const { width, height, pixels } = await runner.run(numberOf(source, level, pane.warn), pane.plan, pane.warn);
+    const { width, height, pixels } = await runner.run(
+      numberOf(source, level, pane.warn !== "none"),
+      pane.plan,
+      pane.warn,
+    );
     const spare = kept.length >= 2 ? kept.shift()?.canvas : undefined;
     const offscreen = spare ?? new OffscreenCanvas(Math.max(1, width), Math.max(1, height));
     offscreen.getContext("2d")?.putImageData(new ImageData(pixels, width, height), 0, 0);

@@ -1,6 +1,7 @@
 /** Runs plans over grids of codes with WebGL2; the results stay on the GPU as textures. */
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../../extension/engine/plan-tables.ts";
 import type { Plan } from "../../extension/engine/plan.ts";
+import { endsOf, type Warn } from "./lost.ts";
 import { COVER, PLAN, TABLE_WIDTH } from "./shaders.ts";
 import type { Grid } from "./source.ts";
 
@@ -16,7 +17,7 @@ export interface Result {
 
 export interface GpuPlans {
   /** The same plan over the same grid is run once; results are kept for the last few. */
-  run(plan: Plan, grid: Grid, lost?: Uint8Array): Result;
+  run(plan: Plan, grid: Grid, warn?: Warn, lost?: Uint8Array): Result;
   /** RGBA bytes of a result, row by row in the grid's order. */
   read(result: Result): Uint8Array;
   /** Lets everything go that belongs to grids other than these. */
@@ -57,7 +58,7 @@ const KEPT = 3;
 interface OnGpu {
   readonly codes: WebGLTexture;
   lost?: WebGLTexture;
-  results: { plan: Plan; warn: boolean; result: Result }[];
+  results: { plan: Plan; warn: Warn; result: Result }[];
 }
 
 export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
@@ -155,15 +156,14 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
   }
 
   return {
-    run(plan, grid, lost) {
+    run(plan, grid, warn = "none", lost) {
       const here = onGpu(grid);
-      const warn = lost !== undefined;
       const known = here.results.find((r) => r.plan === plan && r.warn === warn);
       if (known) return known.result;
       const spare = here.results.length >= KEPT ? here.results.shift()?.result : undefined;
       const result = spare ?? target(grid);
       result.shrunk = false;
-      if (warn && !here.lost) {
+      if (lost && !here.lost) {
         here.lost = texture(1);
         gl.pixelStorei(gl.UNPACK_ALIGNMENT, 1);
         gl.texImage2D(gl.TEXTURE_2D, 0, gl.R8UI, grid.width, grid.height, 0, gl.RED_INTEGER, gl.UNSIGNED_BYTE, lost);
@@ -186,8 +186,11 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       gl.uniform3fv(at("offset"), [...plan.offset]);
       gl.uniform3fv(at("weights"), [...plan.weights]);
       gl.uniform1i(at("mono"), plan.channels === 1 ? 1 : 0);
-      gl.uniform1i(at("warn"), warn ? 1 : 0);
-      gl.uniform1f(at("black"), plan.print[0] + 0.5 / 255);
+      gl.uniform1i(at("warn"), warn === "none" ? 0 : 1);
+      // Half a code inside the ends; without the print's warnings the ends lie where nothing is.
+      const { black, white } = endsOf(plan);
+      gl.uniform1f(at("black"), warn === "print" ? (black + 0.5) / 255 : -1);
+      gl.uniform1f(at("white"), warn === "print" ? (white - 0.5) / 255 : 2);
       gl.bindFramebuffer(gl.FRAMEBUFFER, result.frame);
       gl.viewport(0, 0, grid.width, grid.height);
       gl.disable(gl.SCISSOR_TEST);

@@ -49,7 +49,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
             pane,
             source,
             level,
-            result: plans.run(pane.plan, grid, pane.warn ? lostOf(source, level) : undefined),
+            result: plans.run(pane.plan, grid, pane.warn, pane.warn === "none" ? undefined : lostOf(source, level)),
           };
         }),
       );

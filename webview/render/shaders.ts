@@ -1,12 +1,15 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
 import { LEAST_D, LEAST_H, MOST_H } from "../../extension/engine/chain.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/log-code.ts";
+import { AT_BLACK, AT_WHITE, SATURATED } from "./lost.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan-tables.ts";
 
 /** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */
 export const TABLE_WIDTH = 2048;
 
 const float = (v: number): string => (Number.isInteger(v) ? `${v}.0` : v.toPrecision(17));
+
+const vec3 = (c: readonly number[]): string => `vec3(${c.map((v) => float(v / 255)).join(", ")})`;
 
 const SHIFT = 23 - Math.log2(PRINT_STEPS);
 const LEAST_H_BITS = new Int32Array(Float32Array.of(LEAST_H).buffer)[0];
@@ -37,6 +40,7 @@ uniform vec3 weights;
 uniform bool mono;
 uniform bool warn;
 uniform float black;
+uniform float white;
 out vec4 result;
 
 vec2 segment(sampler2D table, int i) {
@@ -69,9 +73,9 @@ void main() {
   if (warn) {
     uint scan = texelFetch(lost, at, 0).r;
     float top = max(value.r, max(value.g, value.b));
-    if (scan > 0u) result.rgb = vec3(1.0, 0.85, 0.0);
-    else if (top >= ${float(254.5 / 255)}) result.rgb = vec3(1.0, 0.1, 0.1);
-    else if (top <= black) result.rgb = vec3(0.1, 0.35, 1.0);
+    if (scan > 0u) result.rgb = ${vec3(SATURATED)};
+    else if (top >= white) result.rgb = ${vec3(AT_WHITE)};
+    else if (top <= black) result.rgb = ${vec3(AT_BLACK)};
   }
 }`;
 

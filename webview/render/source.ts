@@ -51,15 +51,18 @@ export function halved(grid: Grid): Grid {
   const [width, height] = [Math.max(1, grid.width >> 1), Math.max(1, grid.height >> 1)];
   const codes = new Uint16Array(width * height * 3);
   const [right, down] = [grid.width > 1 ? 3 : 0, grid.height > 1 ? grid.width * 3 : 0];
+  const from = grid.codes;
   let k = 0;
   for (let y = 0; y < height; y++)
     for (let x = 0, i = 2 * y * grid.width * 3; x < width; x++, i += 6)
-      for (let c = 0; c < 3; c++) {
-        const j = i + c;
-        const { [j]: a, [j + right]: b, [j + down]: d, [j + down + right]: e } = grid.codes;
-        // Equal neighbours, and neighbours within a hundredth of a stop, need no logarithm.
-        const spread = Math.max(a, b, d, e) - Math.min(a, b, d, e);
-        codes[k++] = spread < 28 ? (a + b + d + e + 2) >> 2 : codeOf((table[a] + table[b] + table[d] + table[e]) / 4);
+      for (let j = i; j < i + 3; j++) {
+        const a = from[j];
+        const b = from[j + right];
+        const c = from[j + down];
+        const d = from[j + down + right];
+        // Neighbours within a hundredth of a stop need no logarithm: there both means are one.
+        const near = Math.abs(a - b) < 27 && Math.abs(a - c) < 27 && Math.abs(a - d) < 27;
+        codes[k++] = near ? (a + b + c + d + 2) >> 2 : codeOf((table[a] + table[b] + table[c] + table[d]) / 4);
       }
   return { width, height, codes };
 }

@@ -2,6 +2,7 @@
 import { transmittanceOfCode } from "../../extension/engine/log-code.ts";
 import type { Plan } from "../../extension/engine/plan.ts";
 import type { Affine } from "../state/affine.ts";
+import type { Warn } from "./lost.ts";
 import type { Source } from "./source.ts";
 
 /** One picture on the canvas. All lengths are device pixels of the canvas, y downwards. */
@@ -13,8 +14,7 @@ export interface Pane {
   readonly toCanvas: Affine;
   /** From the canvas to the picture: 0 … 1 in both directions inside; outside nothing is painted. */
   readonly toPicture: Affine;
-  /** Paint lost tones and saturated scan pixels. */
-  readonly warn: boolean;
+  readonly warn: Warn;
 }
 
 export interface Scene {
@@ -54,13 +54,13 @@ export function saturatedPixels(source: Source, level: number): Uint8Array {
   for (let y = 0, i = 0; y < height; y++)
     for (let x = 0; x < width; x++, i++) {
       const s = signal((x + 0.5) / width, (y + 0.5) / height, codes.subarray(3 * i, 3 * i + 3));
-      if (Math.max(s[0], s[1], s[2]) >= SATURATED) lost[i] = 1;
+      if (Math.max(s[0], s[1], s[2]) >= LIMIT) lost[i] = 1;
     }
   return lost;
 }
 
 /** Demosaicing and averaging mix neighbours, so a saturated area ends a little below 1. */
-const SATURATED = 0.985;
+const LIMIT = 0.985;
 
 /** The camera's signal (1 is saturation) of codes at a place in the source's part; undefined without a light. */
 export function signalOf(

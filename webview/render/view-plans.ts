@@ -9,7 +9,7 @@ import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.t
 export type View = "print" | "negative" | "density";
 
 /** Density above base that the density view shows as white. */
-export const DENSITY_WHITE = 2.5;
+export const DENSITY_WHITE = 2;
 
 const IDENTITY = Float64Array.from([1, 0, 0, 0, 1, 0, 0, 0, 1]);
 

@@ -4,6 +4,7 @@ import { codeTable } from "../../extension/engine/log-code.ts";
 import type { Plan } from "../../extension/engine/plan.ts";
 import { runPlan8 } from "../../extension/engine/run.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
+import { endsOf } from "../render/lost.ts";
 import type { Source } from "../render/source.ts";
 import { apply, inverse } from "./affine.ts";
 import type { Placing } from "./placing.ts";
@@ -64,13 +65,13 @@ export function printHistogram(samples: Float32Array, plan: Plan): PrintHistogra
   const counts = new Float64Array(768);
   const pixels = new Uint8ClampedArray(n * 4);
   runPlan8(plan, samples, pixels, n);
-  const deepest = plan.print[0] * 255 + 0.5;
+  const ends = endsOf(plan);
   let [white, black] = [0, 0];
   for (let k = 0; k < pixels.length; k += 4) {
     for (let c = 0; c < 3; c++) counts[c * 256 + pixels[k + c]]++;
     const top = Math.max(pixels[k], pixels[k + 1], pixels[k + 2]);
-    if (top >= 255) white++;
-    else if (top <= deepest) black++;
+    if (top >= ends.white) white++;
+    else if (top <= ends.black) black++;
   }
   return { counts, white: n ? white / n : 0, black: n ? black / n : 0 };
 }

@@ -90,12 +90,12 @@ export function panesOf(
   placing: Placing,
   ui: UiState,
   rooms: readonly Box[],
-  plans: readonly Plan[],
-  warn: boolean,
+  sides: readonly { readonly plan: Plan; readonly view: View }[],
 ): readonly Pane[] {
   const boxes = boxesOf(rooms, ui);
-  return plans.map((plan, i) => {
+  return sides.map(({ plan, view }, i) => {
     const toCanvas = scanToCanvas(placing, ui, rooms[i]);
+    const warn = !ui.warn ? "none" : view === "print" ? "print" : "scan";
     return { box: boxes[i], plan, toCanvas, toPicture: toUnit(placing, toCanvas), warn };
   });
 }

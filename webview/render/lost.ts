@@ -1,0 +1,32 @@
+/** Lost tones: what counts as one, and the colours that show it. */
+import type { Plan } from "../../extension/engine/plan.ts";
+
+/** How much is shown: nothing, saturated pixels of the scan, or lost tones of the print too. */
+export type Warn = "none" | "scan" | "print";
+
+/** The first and the last 8-bit code that a plan's print can give: there tones no longer part. */
+export function endsOf(plan: Plan): { readonly black: number; readonly white: number } {
+  return { black: Math.round(plan.print[0] * 255), white: Math.round(plan.print[plan.print.length - 1] * 255) };
+}
+
+/** Colours that no picture has, 0 … 255: saturated in the scan; at white; at the deepest black. */
+export const SATURATED = [255, 217, 0] as const;
+export const AT_WHITE = [255, 26, 26] as const;
+export const AT_BLACK = [26, 89, 255] as const;
+
+/** Paints lost tones into RGBA pixels. A channel at white is lost; black counts when all channels are there. */
+export function paintLost(pixels: Uint8ClampedArray, plan: Plan, warn: Warn, saturated?: Uint8Array): void {
+  const { black, white } = endsOf(plan);
+  for (let i = 0, k = 0; k < pixels.length; i++, k += 4) {
+    const top = Math.max(pixels[k], pixels[k + 1], pixels[k + 2]);
+    if (saturated?.[i]) set(pixels, k, SATURATED);
+    else if (warn === "print" && top >= white) set(pixels, k, AT_WHITE);
+    else if (warn === "print" && top <= black) set(pixels, k, AT_BLACK);
+  }
+}
+
+function set(pixels: Uint8ClampedArray, k: number, colour: readonly [number, number, number]): void {
+  pixels[k] = colour[0];
+  pixels[k + 1] = colour[1];
+  pixels[k + 2] = colour[2];
+}
