@@ -1,0 +1,189 @@
+/**
+ * Finds the film's base by itself: the rebate (or a leader) is the thinnest film that is not bare light, flat, and of one
+ * colour.
+ */
+import type { ReadingArea } from "../measure.ts";
+import type { Area, Rgb } from "../types.ts";
+import { type Cells, cellsOf, largestBox } from "./flat-cells.ts";
+import type { Overview } from "./overview.ts";
+
+/** A base that was found. */
+export interface FoundBase {
+  /** Density per channel, the median over the area. */
+  readonly density: Rgb;
+  /** Where: the largest rectangle of nothing but base, a little inside its borders. */
+  readonly area: ReadingArea;
+  /** Part of the scan's film that is as thin and of this colour, 0 … 1. */
+  readonly share: number;
+  /** 0 … 1: how sure it is that this is base and not a dark part of a picture. */
+  readonly confidence: number;
+}
+
+/** Film lets at most this much through: clear base reflects about 4 % at each face (common practice). */
+const BARE = 0.95;
+/** Denser than any base in its thinnest channel: holder, mask, or picture. */
+const DENSEST = 1.3;
+/** Width of a bin, and half the width of what counts as one density. */
+const BIN = 0.004;
+const SAME = 0.014;
+/** Squares that must be equally dense, in parts of all squares and in number. */
+const FEWEST = 0.0012;
+const LEAST_SQUARES = 10;
+
+/**
+ * @param picture where the picture lies, once that is known: base is then looked for around it, where no dark part of
+ *   the picture can pass for base.
+ */
+export function findBase(overview: Overview, picture?: Area): FoundBase | undefined {
+  const cells = cellsOf(overview);
+  const candidate = candidates(cells, overview, picture);
+  const mode = thinnestMode(cells, candidate, overview.absolute);
+  if (!mode) return undefined;
+  const member = new Uint8Array(candidate.length);
+  let count = 0;
+  let film = 0;
+  for (let i = 0; i < member.length; i++) {
+    if (Math.min(cells.density[i * 3], cells.density[i * 3 + 1], cells.density[i * 3 + 2]) < DENSEST) film++;
+    if (!candidate[i] || !near(cells.density, i, mode, SAME)) continue;
+    member[i] = 1;
+    count++;
+  }
+  const box = largestBox(member, cells.columns, cells.rows);
+  if (!box) return undefined;
+  const { size } = cells;
+  const inset = box.width > 2 && box.height > 2 ? size / 2 : 0;
+  const [x0, y0] = [box.left * size + inset, box.top * size + inset];
+  const [x1, y1] = [(box.left + box.width) * size - inset, (box.top + box.height) * size - inset];
+  const density = medianDensity(overview, x0, y0, x1, y1);
+  const share = count / Math.max(1, film);
+  return {
+    density,
+    area: [
+      round(x0 / overview.width, Math.ceil),
+      round(y0 / overview.height, Math.ceil),
+      round((x1 - x0) / overview.width, Math.floor),
+      round((y1 - y0) / overview.height, Math.floor),
+    ],
+    share,
+    confidence: confidenceOf(share, picture !== undefined, density),
+  };
+}
+
+const round = (v: number, to: (x: number) => number): number => to(v * 1e4) / 1e4;
+
+/** Surrounding a picture, or most of the scan, it is base; a small patch somewhere may be a shadow of the picture. */
+function confidenceOf(share: number, aroundPicture: boolean, d: Rgb): number {
+  const masked = d[2] > d[1] && d[1] > d[0] ? 1 : 0.8;
+  if (share > 0.6) return masked;
+  return masked * Math.min(1, (aroundPicture ? 0.75 : 0.4) + 8 * share);
+}
+
+function near(density: Float32Array, cell: number, mode: Rgb, reach: number): boolean {
+  for (let c = 0; c < 3; c++) if (Math.abs(density[cell * 3 + c] - mode[c]) > reach) return false;
+  return true;
+}
+
+/** Squares that may be base: flat, film, and outside the picture. */
+function candidates(cells: Cells, overview: Overview, picture: Area | undefined): Uint8Array {
+  const out = new Uint8Array(cells.flat.length);
+  const inPicture = picture && insideOf(picture, overview);
+  for (let i = 0; i < out.length; i++) {
+    if (!cells.flat[i]) continue;
+    const [r, g, b] = [cells.density[i * 3], cells.density[i * 3 + 1], cells.density[i * 3 + 2]];
+    if (Math.min(r, g, b) > DENSEST) continue;
+    if (overview.absolute && Math.max(r, g, b) < -Math.log10(BARE)) continue;
+    if (inPicture) {
+      const x = ((i % cells.columns) + 0.5) * cells.size;
+      const y = (Math.floor(i / cells.columns) + 0.5) * cells.size;
+      if (inPicture(x, y, cells.size)) continue;
+    }
+    out[i] = 1;
+  }
+  return out;
+}
+
+/** Whether a square around a place (overview pixels) touches the picture. */
+function insideOf(area: Area, { width, height }: Overview): (x: number, y: number, size: number) => boolean {
+  const angle = (area.tilt * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [cx, cy] = [(area.left + area.width / 2) * width, (area.top + area.height / 2) * height];
+  return (x, y, size) => {
+    const p = cos * (x - cx) + sin * (y - cy);
+    const q = cos * (y - cy) - sin * (x - cx);
+    const slack = size * 0.75 + 2;
+    return Math.abs(p) < (area.width * width) / 2 + slack && Math.abs(q) < (area.height * height) / 2 + slack;
+  };
+}
+
+/**
+ * The thinnest density that enough squares share. Squares are sorted by their sum of densities; the first clear peak of
+ * the histogram is followed to its middle, in all three channels at once.
+ */
+function thinnestMode(cells: Cells, candidate: Uint8Array, absolute: boolean): Rgb | undefined {
+  const sums: number[] = [];
+  const index: number[] = [];
+  for (let i = 0; i < candidate.length; i++)
+    if (candidate[i]) {
+      sums.push((cells.density[i * 3] + cells.density[i * 3 + 1] + cells.density[i * 3 + 2]) / 3);
+      index.push(i);
+    }
+  const enough = Math.max(LEAST_SQUARES, FEWEST * candidate.length);
+  if (sums.length < enough) return undefined;
+  const low = sums.reduce((a, b) => Math.min(a, b));
+  const counts = new Float64Array(Math.ceil((DENSEST + 1) / BIN) + 8);
+  for (const s of sums) counts[Math.floor((s - low) / BIN) + 3]++;
+  const smooth = counts.map((_, k) => (counts[k - 1] ?? 0) + counts[k] + (counts[k + 1] ?? 0));
+  for (let k = 2; k < smooth.length - 2; k++) {
+    const isPeak = smooth[k] >= smooth[k - 1] && smooth[k] >= smooth[k + 1] && smooth[k] >= smooth[k + 2];
+    if (!isPeak || smooth[k] < enough / 2) continue;
+    const mode = settle(cells, index, sums, low + (k - 3 + 0.5) * BIN, enough);
+    // Without a blank, bare light in perforations looks like thin film: it is neutral against what lies beside it.
+    if (mode && (absolute || !isBareBeside(cells, index, mode))) return mode;
+  }
+  return undefined;
+}
+
+/** Mean shift from a first guess of the mean density; undefined where what is found is no single colour. */
+function settle(cells: Cells, index: number[], sums: number[], start: number, enough: number): Rgb | undefined {
+  const close = index.filter((_, k) => Math.abs(sums[k] - start) < 2 * BIN);
+  let mode: Rgb = [0, 1, 2].map((c) => middle(close.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
+  let members: number[] = [];
+  for (let round = 0; round < 8; round++) {
+    members = index.filter((i) => near(cells.density, i, mode, SAME));
+    if (members.length < enough) return undefined;
+    mode = [0, 1, 2].map((c) => middle(members.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
+  }
+  return mode;
+}
+
+/**
+ * Whether a density seen without a blank is bare light: then much more film lies a step denser that is orange (red
+ * least, blue most) or at least 0.1 denser in every channel, and almost nothing in between.
+ */
+function isBareBeside(cells: Cells, index: number[], mode: Rgb): boolean {
+  const own = index.filter((i) => near(cells.density, i, mode, SAME)).length;
+  const gap = index.filter((i) => {
+    const d = [0, 1, 2].map((c) => cells.density[i * 3 + c] - mode[c]);
+    return Math.min(...d) > 0.02 && Math.min(...d) < 0.09;
+  }).length;
+  const beyond = index.filter((i) => {
+    const d = [0, 1, 2].map((c) => cells.density[i * 3 + c] - mode[c]);
+    return Math.min(...d) >= 0.09 && Math.min(...d) < 0.5;
+  }).length;
+  return gap < 0.1 * own && beyond > 2 * own;
+}
+
+function middle(values: number[]): number {
+  const sorted = Float64Array.from(values).sort();
+  const half = sorted.length >> 1;
+  return sorted.length % 2 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+}
+
+function medianDensity(o: Overview, x0: number, y0: number, x1: number, y1: number): Rgb {
+  const values: [number[], number[], number[]] = [[], [], []];
+  for (let y = Math.floor(y0); y < y1; y++)
+    for (let x = Math.floor(x0); x < x1; x++)
+      for (let c = 0; c < 3; c++) values[c].push(o.t[(y * o.width + x) * 3 + c]);
+  const d = values.map((v) => -Math.log10(Math.max(1e-4, middle(v))));
+  return [d[0], d[1], d[2]];
+}

@@ -1,0 +1,91 @@
+/** An overview cut into small squares, and which of them are evenly dense. */
+import type { Overview } from "./overview.ts";
+
+/** Squares of an overview, row by row. */
+export interface Cells {
+  readonly columns: number;
+  readonly rows: number;
+  /** Overview pixels along a side of a square. */
+  readonly size: number;
+  /** Mean density per channel, interleaved. */
+  readonly density: Float32Array;
+  /** 1 where the square holds no edge, no picture detail and nothing clipped. */
+  readonly flat: Uint8Array;
+}
+
+/** A square's quarters may differ by this much, in density, beside what noise does. */
+const EVEN = 0.012;
+/** Least transmittance that a density is taken of. */
+const LEAST = 1e-4;
+
+/** Cuts an overview into squares of about a 190th of its longer side. */
+export function cellsOf(overview: Overview): Cells {
+  const { width, height, t, clipped } = overview;
+  const size = Math.max(4, Math.round(Math.max(width, height) / 190)) & ~1;
+  const columns = Math.floor(width / size);
+  const rows = Math.floor(height / size);
+  const density = new Float32Array(columns * rows * 3);
+  const flat = new Uint8Array(columns * rows);
+  const half = size / 2;
+  const quarter = new Float64Array(4);
+  for (let r = 0; r < rows; r++)
+    for (let q = 0; q < columns; q++) {
+      const cell = r * columns + q;
+      let even = true;
+      for (let c = 0; c < 3; c++) {
+        quarter.fill(0);
+        let squares = 0;
+        for (let y = 0; y < size; y++)
+          for (let x = 0; x < size; x++) {
+            const i = (r * size + y) * width + q * size + x;
+            const v = t[i * 3 + c];
+            quarter[(y < half ? 0 : 2) + (x < half ? 0 : 1)] += v;
+            squares += v * v;
+            if (clipped[i]) even = false;
+          }
+        const n = size * size;
+        const mean = (quarter[0] + quarter[1] + quarter[2] + quarter[3]) / n;
+        const spread = Math.sqrt(Math.max(0, squares / n - mean * mean)) / Math.max(mean, LEAST);
+        const [low, high] = [Math.min(...quarter) / (n / 4), Math.max(...quarter) / (n / 4)];
+        // Two quarters of noise alone differ by their own standard errors; four standard errors are no accident.
+        const noise = (4 * spread) / half / Math.LN10;
+        density[cell * 3 + c] = -Math.log10(Math.max(mean, LEAST));
+        if (Math.log10(Math.max(high, LEAST) / Math.max(low, LEAST)) > EVEN + Math.min(noise, 0.02)) even = false;
+      }
+      flat[cell] = even ? 1 : 0;
+    }
+  return { columns, rows, size, density, flat };
+}
+
+/** A rectangle of whole squares. */
+export interface CellBox {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The largest rectangle of squares that are all marked; undefined where none is. */
+export function largestBox(marked: Uint8Array, columns: number, rows: number): CellBox | undefined {
+  const heights = new Int32Array(columns + 1);
+  let best: CellBox | undefined;
+  let most = 0;
+  for (let r = 0; r < rows; r++) {
+    for (let q = 0; q < columns; q++) heights[q] = marked[r * columns + q] ? heights[q] + 1 : 0;
+    // Columns whose heights ascend; a lower one closes those that are higher (the histogram's largest rectangle).
+    const open: number[] = [];
+    for (let q = 0; q <= columns; q++) {
+      while (open.length && heights[open[open.length - 1]] >= (q < columns ? heights[q] : 0)) {
+        const height = heights[open.pop()!];
+        const left = open.length ? open[open.length - 1] + 1 : 0;
+        if (height * (q - left) > most) {
+          most = height * (q - left);
+          best = { left, top: r - height + 1, width: q - left, height };
+        }
+        if (q === columns && !open.length) break;
+      }
+      open.push(q);
+    }
+  }
+  return best;
+}

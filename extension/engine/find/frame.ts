@@ -1,0 +1,107 @@
+/** Finds the picture's rectangle and tilt from the margin of film around it, or from the holder that masks it. */
+import type { Area, Rgb } from "../types.ts";
+import { edgePoints, excessOf, type Excess, type Side, SIDES } from "./edges.ts";
+import { bestTilt, type Line, linesAt } from "./lines.ts";
+import type { Overview } from "./overview.ts";
+import { fitRectangle } from "./rectangle.ts";
+
+/** How a side of the rectangle was found. */
+export type SideEvidence = "edge" | "holder" | "format" | "none";
+
+export interface FoundFrame {
+  /** Fractions of the scan; tilt in degrees, clockwise. */
+  readonly area: Area;
+  /** 0 … 1. Below 0.5 it should be looked at. */
+  readonly confidence: number;
+  readonly sides: Readonly<Record<Side, SideEvidence>>;
+  /** Part of each side's length along which an edge was seen, 0 … 1. */
+  readonly support: Readonly<Record<Side, number>>;
+}
+
+export interface FrameWish {
+  /** Longer over shorter side of the picture, where the format is known. */
+  readonly ratio?: number;
+}
+
+/** A side counts as seen where its edge is visible along this part of it. */
+const SEEN = 0.06;
+/** Pictures of one format differ in proportion from camera to camera by this much, relative. */
+const PROPORTION = 0.015;
+
+/**
+ * @param base density of the film's base in this scan
+ * @returns undefined where fewer than two neighbouring sides and no format, or fewer than one pair, were seen
+ */
+export function findFrame(overview: Overview, base: Rgb, { ratio }: FrameWish = {}): FoundFrame | undefined {
+  const excess = excessOf(overview, base);
+  const points = SIDES.map((side) => edgePoints(excess, side));
+  const tilt = bestTilt(points, excess);
+  if (tilt === undefined) return undefined;
+  const lines = points.map((p) => linesAt(p, tilt, excess));
+  const chosen = choose(lines, excess, ratio);
+  if (!chosen) return undefined;
+  const fit = fitRectangle(points, chosen, tilt, excess, ratio);
+  if (!fit) return undefined;
+  const side = (k: number): SideEvidence =>
+    chosen[k] ? (points[k].holder ? "holder" : "edge") : fit.implied[k] ? "format" : "none";
+  const support = chosen.map((l) => l?.support ?? 0);
+  return {
+    area: fit.area,
+    confidence: confidenceOf(support, fit.implied, fit.scatter, proportionError(fit.wide, fit.high, ratio)),
+    sides: { left: side(0), top: side(1), right: side(2), bottom: side(3) },
+    support: { left: support[0], top: support[1], right: support[2], bottom: support[3] },
+  };
+}
+
+function confidenceOf(support: number[], implied: boolean[], scatter: number, proportion: number | undefined): number {
+  const each = support.map((s, k) => (implied[k] ? 0.45 : Math.min(1, 0.35 + 1.6 * s)));
+  const weakest = Math.min(...each);
+  const mean = each.reduce((a, b) => a + b) / 4;
+  const straight = Math.min(1, 1.5 / Math.max(1.5, scatter));
+  const shape = proportion === undefined ? 0.9 : proportion < PROPORTION ? 1 : Math.max(0.3, 1 - 8 * proportion);
+  return Math.min(1, (0.5 * weakest + 0.5 * mean) * straight * shape);
+}
+
+const proportionError = (wide: number, high: number, ratio: number | undefined): number | undefined =>
+  ratio === undefined ? undefined : Math.abs(Math.log(Math.max(wide, high) / Math.min(wide, high) / ratio));
+
+type Choice = (Line | undefined)[];
+
+/**
+ * One line a side, or none: those that many places lie on, that have nothing but margin outside, and that together have
+ * the format's proportions.
+ */
+function choose(lines: readonly Line[][], excess: Excess, ratio: number | undefined): Choice | undefined {
+  const options = lines.map((l) => [...l.filter((x) => x.support >= SEEN).slice(0, 6), undefined]);
+  let best: Choice | undefined;
+  let most = -Infinity;
+  for (const left of options[0])
+    for (const top of options[1])
+      for (const right of options[2])
+        for (const bottom of options[3]) {
+          const choice: Choice = [left, top, right, bottom];
+          const score = scoreOf(choice, excess, ratio);
+          if (score > most) {
+            most = score;
+            best = choice;
+          }
+        }
+  return most > 0 ? best : undefined;
+}
+
+function scoreOf(choice: Choice, excess: Excess, ratio: number | undefined): number {
+  const [left, top, right, bottom] = choice;
+  const seen = choice.filter((l) => l !== undefined);
+  if (seen.length < (ratio === undefined ? 4 : 3)) return -Infinity;
+  let score = 0;
+  for (const l of seen) score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.litter;
+  const wide = left && right ? right.offset - left.offset : undefined;
+  const high = top && bottom ? bottom.offset - top.offset : undefined;
+  if ((wide !== undefined && wide < 0.3 * excess.width) || (high !== undefined && high < 0.3 * excess.height))
+    return -Infinity;
+  if (ratio !== undefined && wide !== undefined && high !== undefined) {
+    const off = Math.abs(Math.log(Math.max(wide, high) / Math.min(wide, high) / ratio));
+    score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
+  }
+  return score;
+}

@@ -1,0 +1,45 @@
+/** Everything that is found on one scan by itself: flare, base, the picture's rectangle. */
+import type { LightSetup } from "../transmittance.ts";
+import type { LinearScan, Rgb } from "../types.ts";
+import { type FoundBase, findBase } from "./base.ts";
+import { flareOf, withoutFlare } from "./flare.ts";
+import { type FoundFrame, findFrame, type FrameWish } from "./frame.ts";
+import { type Overview, overviewOf } from "./overview.ts";
+
+export interface FoundOnScan {
+  /** With flare taken off. */
+  readonly overview: Overview;
+  readonly flare?: Rgb;
+  readonly base?: FoundBase;
+  readonly frame?: FoundFrame;
+}
+
+/** A base of less confidence than this is not one: it may be a shadow of the picture. */
+export const LEAST_BASE = 0.6;
+
+/**
+ * @param known flare that is already known, per channel; otherwise it is read from the holder
+ * @param base density of the film's base where it is known already: pictures whose margin cannot be seen need it
+ */
+export function findOnScan(
+  scan: LinearScan,
+  light: LightSetup,
+  wish: FrameWish & { readonly flare?: Rgb; readonly base?: Rgb } = {},
+): FoundOnScan {
+  const raw = overviewOf(scan, { ...light, flare: undefined });
+  const flare = wish.flare ?? flareOf(raw);
+  const overview = flare ? withoutFlare(raw, flare) : raw;
+  const first = findBase(overview);
+  const density = wish.base ?? first?.density;
+  const frame = density && findFrame(overview, density, wish);
+  // Around the picture no shadow of it can pass for base; where no margin is in view there is no base either.
+  const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
+  const around = frame && edged ? findBase(overview, frame.area) : undefined;
+  const base = frame ? around : first;
+  return {
+    overview,
+    ...(flare ? { flare } : {}),
+    ...(base && base.confidence >= LEAST_BASE ? { base } : {}),
+    ...(frame ? { frame } : {}),
+  };
+}

@@ -1,0 +1,114 @@
+/** Straight lines through the places where a side's edge may be. */
+import type { EdgePoints, Excess } from "./edges.ts";
+
+/** A line across one side, at the scan's middle along it. */
+export interface Line {
+  /** Overview pixels from the scan's left or top, where the line crosses the scan's middle. */
+  readonly offset: number;
+  /** Part of the side's lines that have a place on it. */
+  readonly support: number;
+  /** Part of the strip just inside that is picture. */
+  readonly coverage: number;
+  /** Part of the film outside that is denser than margin. */
+  readonly litter: number;
+}
+
+/** Tilts that are looked at, and the step between them, degrees. A strip in a holder lies straighter than this. */
+const MOST_TILT = 4;
+const STEP = 0.05;
+/** Width of a bin across a line, pixels. */
+const BIN = 1.5;
+const PICTURE = 0.02;
+const RADIAN = Math.PI / 180;
+
+/** How a side's places shift across it per pixel along it, for a clockwise tilt: upright sides lean the other way. */
+export const leanOf = (side: EdgePoints["side"], tilt: number): number =>
+  (side === "left" || side === "right" ? -1 : 1) * Math.tan(tilt * RADIAN);
+
+export const middleAlong = (side: EdgePoints["side"], e: Excess): number =>
+  (side === "left" || side === "right" ? e.height : e.width) / 2;
+
+/** The tilt at which the places of all sides fall best together; undefined where there are too few. */
+export function bestTilt(points: readonly EdgePoints[], excess: Excess): number | undefined {
+  let best: number | undefined;
+  let most = 0;
+  const steps = Math.round(MOST_TILT / STEP);
+  for (let k = -steps; k <= steps; k++) {
+    const tilt = k * STEP;
+    let score = 0;
+    for (const p of points) {
+      const counts = votes(p, tilt, excess);
+      let top = 0;
+      for (let i = 1; i < counts.length; i++) top = Math.max(top, counts[i - 1] + counts[i]);
+      // A long side says more of the angle; squares favour few sharp peaks over many blunt ones.
+      score += (top / Math.max(1, p.lines)) ** 2 * p.lines;
+    }
+    if (score > most) {
+      most = score;
+      best = tilt;
+    }
+  }
+  return most > 4 ? best : undefined;
+}
+
+function votes(p: EdgePoints, tilt: number, excess: Excess): Float64Array {
+  const depth = p.side === "left" || p.side === "right" ? excess.width : excess.height;
+  const counts = new Float64Array(Math.ceil(depth / BIN) + 2);
+  const lean = leanOf(p.side, tilt);
+  const middle = middleAlong(p.side, excess);
+  for (let i = 0; i < p.across.length; i++) {
+    const bin = Math.floor((p.across[i] - lean * (p.along[i] - middle)) / BIN);
+    if (bin >= 0 && bin < counts.length) counts[bin]++;
+  }
+  return counts;
+}
+
+/** The lines of a side at a tilt, best supported first. */
+export function linesAt(p: EdgePoints, tilt: number, excess: Excess): Line[] {
+  const counts = votes(p, tilt, excess);
+  const both = counts.map((v, i) => v + (counts[i + 1] ?? 0));
+  const lines: Line[] = [];
+  for (let i = 0; i < both.length; i++) {
+    const support = both[i] / Math.max(1, p.lines);
+    let isPeak = support > 0.03;
+    for (let k = Math.max(0, i - 3); isPeak && k <= Math.min(both.length - 1, i + 3); k++)
+      if (both[k] > both[i] || (both[k] === both[i] && k < i)) isPeak = false;
+    if (!isPeak) continue;
+    const offset = (i + 1) * BIN;
+    lines.push({ offset, support: Math.min(1, support), ...stripsAt(p, tilt, offset, excess) });
+  }
+  return lines.toSorted((a, b) => b.support - a.support);
+}
+
+/** What lies just inside of a line, and what lies outside of it. */
+function stripsAt(p: EdgePoints, tilt: number, offset: number, e: Excess): Pick<Line, "coverage" | "litter"> {
+  const upright = p.side === "left" || p.side === "right";
+  const far = p.side === "right" || p.side === "bottom";
+  const length = upright ? e.height : e.width;
+  const depth = upright ? e.width : e.height;
+  const lean = leanOf(p.side, tilt);
+  const inwards = far ? -1 : 1;
+  const at = (k: number, d: number): number => {
+    const a = Math.round(offset + lean * (k - length / 2) + inwards * d);
+    if (a < 0 || a >= depth) return NaN;
+    return e.value[upright ? k * e.width + a : a * e.width + k];
+  };
+  let inside = 0;
+  let picture = 0;
+  let outside = 0;
+  let litter = 0;
+  // The ends of a side are not counted: there the neighbouring margins and the holder's corners lie.
+  for (let k = Math.floor(0.08 * length); k < 0.92 * length; k += 3) {
+    for (let d = 4; d <= 10; d += 3) {
+      inside++;
+      if (at(k, d) > PICTURE) picture++;
+    }
+    for (let d = -4; d >= -40; d -= 4) {
+      const v = at(k, d);
+      if (Number.isNaN(v)) break;
+      outside++;
+      if (v > PICTURE && v < 1.9) litter++;
+    }
+  }
+  return { coverage: picture / Math.max(1, inside), litter: p.holder ? 0 : litter / Math.max(8, outside) };
+}

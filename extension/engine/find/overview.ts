@@ -1,0 +1,61 @@
+/** A scan made small, as transmittance: what everything that is found by itself is looked for in. */
+import { type LightSetup, readTransmittance } from "../transmittance.ts";
+import type { LinearScan } from "../types.ts";
+
+/** A scan reduced by whole-pixel boxes. */
+export interface Overview {
+  readonly width: number;
+  readonly height: number;
+  /** Scan pixels per overview pixel. */
+  readonly shrink: number;
+  /** Pixels of the scan. */
+  readonly scanWidth: number;
+  readonly scanHeight: number;
+  /** Transmittance, red, green, blue interleaved; noise may bring it below 0. */
+  readonly t: Float32Array;
+  /** 1 where a channel of the scan was at the sensor's limit. */
+  readonly clipped: Uint8Array;
+  /** Whether T is measured against a blank, so that 1 is bare light. */
+  readonly absolute: boolean;
+}
+
+/** Wide enough that an edge is placed to a fraction of a pixel at 1500, small enough to be looked over in no time. */
+const WIDTH = 1600;
+
+/** Reduces a scan until it is at most `most` pixels wide or high. */
+export function overviewOf(scan: LinearScan, light: LightSetup, most: number = WIDTH): Overview {
+  const shrink = Math.max(1, Math.ceil(Math.max(scan.width, scan.height) / most));
+  const width = Math.floor(scan.width / shrink);
+  const height = Math.floor(scan.height / shrink);
+  const t = new Float32Array(width * height * 3);
+  const clipped = new Uint8Array(width * height);
+  const reader = readTransmittance(scan, light);
+  const row = new Float32Array(scan.width * 3);
+  const limit = scan.black + 0.99 / scan.scale;
+  const each = 1 / (shrink * shrink);
+  for (let y = 0; y < height * shrink; y++) {
+    reader.row(y, row);
+    const out = Math.floor(y / shrink) * width;
+    const from = y * scan.width * scan.channels;
+    for (let x = 0; x < width; x++)
+      for (let k = 0; k < shrink; k++) {
+        const i = (x * shrink + k) * 3;
+        const o = (out + x) * 3;
+        t[o] += each * row[i];
+        t[o + 1] += each * row[i + 1];
+        t[o + 2] += each * row[i + 2];
+        for (let c = 0; c < scan.channels; c++)
+          if (scan.data[from + (x * shrink + k) * scan.channels + c] >= limit) clipped[out + x] = 1;
+      }
+  }
+  return {
+    width,
+    height,
+    shrink,
+    scanWidth: scan.width,
+    scanHeight: scan.height,
+    t,
+    clipped,
+    absolute: light.field !== undefined,
+  };
+}

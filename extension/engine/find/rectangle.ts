@@ -1,0 +1,117 @@
+/** The rectangle with one tilt that fits the places of its four sides best. */
+import type { Area } from "../types.ts";
+import type { EdgePoints, Excess } from "./edges.ts";
+import { leanOf, type Line, middleAlong } from "./lines.ts";
+
+export interface RectangleFit {
+  readonly area: Area;
+  /** Sides that had no edge of their own and were placed by the format's proportions. */
+  readonly implied: boolean[];
+  /** Root mean square distance of the places from their sides, pixels. */
+  readonly scatter: number;
+  /** Overview pixels. */
+  readonly wide: number;
+  readonly high: number;
+}
+
+const RADIAN = Math.PI / 180;
+/** Places farther from their line than this belong to something else, pixels: first, and once the line is known. */
+const REACH = [4, 2.5, 1.6, 1.6];
+
+/** @returns undefined where a side is missing and no proportion can stand in for it */
+export function fitRectangle(
+  points: readonly EdgePoints[],
+  lines: readonly (Line | undefined)[],
+  tilt: number,
+  excess: Excess,
+  ratio: number | undefined,
+): RectangleFit | undefined {
+  const offsets = lines.map((l) => l?.offset ?? NaN);
+  let angle = tilt;
+  let scatter = 0;
+  for (const reach of REACH) {
+    const inliers = points.map((p, k) => (lines[k] ? near(p, offsets[k], angle, excess, reach) : []));
+    const turned = angleOf(points, inliers);
+    if (turned !== undefined) angle = turned;
+    let squares = 0;
+    let count = 0;
+    points.forEach((p, k) => {
+      if (inliers[k].length === 0) return;
+      const lean = leanOf(p.side, angle);
+      const middle = middleAlong(p.side, excess);
+      const shifted = inliers[k].map((i) => p.across[i] - lean * (p.along[i] - middle)).sort((a, b) => a - b);
+      offsets[k] = shifted[shifted.length >> 1];
+      for (const s of shifted) squares += (s - offsets[k]) ** 2;
+      count += shifted.length;
+    });
+    scatter = Math.sqrt(squares / Math.max(1, count));
+  }
+  return completed(offsets, angle, scatter, excess, ratio);
+}
+
+function near(p: EdgePoints, offset: number, tilt: number, e: Excess, reach: number): number[] {
+  const lean = leanOf(p.side, tilt);
+  const middle = middleAlong(p.side, e);
+  const found: number[] = [];
+  for (let i = 0; i < p.across.length; i++)
+    if (Math.abs(p.across[i] - lean * (p.along[i] - middle) - offset) < reach) found.push(i);
+  return found;
+}
+
+/** The common angle by least squares: each side has its own offset, all share one slope. */
+function angleOf(points: readonly EdgePoints[], inliers: readonly number[][]): number | undefined {
+  let top = 0;
+  let bottom = 0;
+  points.forEach((p, k) => {
+    const own = inliers[k];
+    if (own.length < 12) return;
+    const sign = p.side === "left" || p.side === "right" ? -1 : 1;
+    const meanAlong = own.reduce((s, i) => s + p.along[i], 0) / own.length;
+    const meanAcross = own.reduce((s, i) => s + p.across[i], 0) / own.length;
+    for (const i of own) {
+      top += sign * (p.along[i] - meanAlong) * (p.across[i] - meanAcross);
+      bottom += (p.along[i] - meanAlong) ** 2;
+    }
+  });
+  return bottom > 0 ? Math.atan(top / bottom) / RADIAN : undefined;
+}
+
+/** From four offsets (or three and a proportion) to an area. */
+function completed(
+  offsets: number[],
+  angle: number,
+  scatter: number,
+  e: Excess,
+  ratio: number | undefined,
+): RectangleFit | undefined {
+  const implied = offsets.map(Number.isNaN);
+  let [left, top, right, bottom] = offsets;
+  const lying = e.width >= e.height;
+  if (implied.some(Boolean)) {
+    if (ratio === undefined || implied.filter(Boolean).length > 1) return undefined;
+    // The picture lies as the scan does: a camera is turned to fit the film.
+    const wide = implied[1] || implied[3] ? right - left : (bottom - top) * (lying ? ratio : 1 / ratio);
+    const high = implied[0] || implied[2] ? bottom - top : (right - left) / (lying ? ratio : 1 / ratio);
+    if (implied[0]) left = right - wide;
+    if (implied[2]) right = left + wide;
+    if (implied[1]) top = bottom - high;
+    if (implied[3]) bottom = top + high;
+  }
+  const lean = Math.tan(angle * RADIAN);
+  const cos = Math.cos(angle * RADIAN);
+  // Middle lines x = across − lean·(y − H/2) and y = down + lean·(x − W/2).
+  const [across, down] = [(left + right) / 2, (top + bottom) / 2];
+  const [mx, my] = [e.width / 2, e.height / 2];
+  const x = (across - lean * (down - lean * mx - my)) / (1 + lean * lean);
+  const y = down + lean * (x - mx);
+  const [wide, high] = [(right - left) * cos, (bottom - top) * cos];
+  const area: Area = {
+    left: (x - wide / 2) / e.width,
+    top: (y - high / 2) / e.height,
+    width: wide / e.width,
+    height: high / e.height,
+    tilt: angle,
+  };
+  const inside = area.width > 0.1 && area.height > 0.1 && area.left > -0.05 && area.left + area.width < 1.05;
+  return inside ? { area, implied, scatter, wide, high } : undefined;
+}
