@@ -5,12 +5,12 @@ import { simdPasses } from "./simd/passes.ts";
 export interface Passes {
   /** Samples of one scan row, to be filled before `row`. */
   readonly source: Uint16Array;
-  /** One finished output row. */
-  readonly target: Uint16Array;
   /** Resamples `source` into a slot: output column u lies at source position start + u · step (0: first sample's middle). */
   row(slot: number, start: number, step: number): void;
-  /** Makes `target` out of the slots that `slotOf` gives for scan rows: column u lies at row position start + u · slope. */
+  /** Makes an output row out of the slots that `slotOf` gives for scan rows: column u lies at row start + u · slope. */
   columns(slotOf: (y: number) => number, start: number, slope: number): void;
+  /** Gives the memory back, for the next picture. */
+  release(): void;
 }
 
 /**
@@ -18,6 +18,7 @@ export interface Passes {
  * @param count pixels of a source row.
  * @param border how far, in pixels, positions may lie beyond the source row's ends; its end samples repeat there.
  * @param slots buffered rows.
+ * @param target receives each finished row.
  */
 export type PassMaker = (
   width: number,
@@ -26,16 +27,16 @@ export type PassMaker = (
   slots: number,
   across: Kernel,
   down: Kernel,
+  target: Uint16Array,
 ) => Passes;
 
 /** Three channels, in SIMD. */
-export const colourPasses: PassMaker = (width, count, border, slots, across, down) => {
+export const colourPasses: PassMaker = (width, count, border, slots, across, down, target) => {
   const simd = simdPasses(across, down, count + 2 * border, width, slots);
   const source = simd.source.subarray(border * 3, (border + count) * 3);
   const list = new Int32Array(down.taps);
   return {
     source,
-    target: simd.target,
     row(slot, start, step) {
       repeatEnds(simd.source, border, count, 3);
       simd.row(slot, start + border, step);
@@ -45,19 +46,19 @@ export const colourPasses: PassMaker = (width, count, border, slots, across, dow
         for (let t = 0; t < list.length; t++) list[t] = slotOf(node + down.first + t);
         simd.columns(list, from, end, start - node, slope);
       });
+      target.set(simd.target);
     },
+    release: simd.release,
   };
 };
 
 /** One channel, in plain loops. */
-export const greyPasses: PassMaker = (width, count, border, slots, across, down) => {
+export const greyPasses: PassMaker = (width, count, border, slots, across, down, target) => {
   const whole = new Uint16Array(count + 2 * border);
   const row = new Float32Array(whole.length);
   const rows = Array.from({ length: slots }, () => new Float32Array(width));
-  const target = new Uint16Array(width);
   return {
     source: whole.subarray(border, border + count),
-    target,
     row(slot, start, step) {
       repeatEnds(whole, border, count, 1);
       row.set(whole);
@@ -69,6 +70,7 @@ export const greyPasses: PassMaker = (width, count, border, slots, across, down)
         greyColumns(taken, target, from, end, start - node, slope, down);
       });
     },
+    release() {},
   };
 };
 

@@ -4,8 +4,22 @@ import { colourPasses, greyPasses } from "./passes.ts";
 import { turnedWriter } from "./turning.ts";
 import type { Raster } from "./types.ts";
 
-/** Fills `out` with the samples of columns `from` … `to - 1` of a scan row, interleaved from the start of `out`. */
-export type RowSource = (y: number, out: Uint16Array, from: number, to: number) => void;
+/** The scan's rows and columns that a picture is made of, kernels included; `lastRow` is the last, `to` one beyond. */
+export interface Span {
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A picture that is being drawn out of a scan, row by row. */
+export interface Drawing {
+  readonly span: Span;
+  /** Takes columns span.from … span.to − 1 of a row. Rows come once each, from span.firstRow to span.lastRow. */
+  row(y: number, samples: Uint16Array): void;
+  /** The finished picture, after the last row. */
+  finish(): Raster<Uint16Array>;
+}
 
 /**
  * Draws a picture out of a scan that is read once, from top to bottom: crop, straightening and size in one mapping
@@ -14,44 +28,53 @@ export type RowSource = (y: number, out: Uint16Array, from: number, to: number) 
  * this is copied sample by sample.
  *
  * Memory: the finished picture and the rows that the column pass spans (height of the kernel plus the drop of a tilted
- * row). `source` is asked for every needed row exactly once, in ascending order.
+ * row).
  */
-export function placePicture(p: Placement, channels: 1 | 3, source: RowSource): Raster<Uint16Array> {
-  return p.exact ? copy(p, channels, source) : resample(p, channels, source);
+export function startDrawing(p: Placement, channels: 1 | 3): Drawing {
+  return p.exact ? copy(p, channels) : resample(p, channels);
 }
 
-function copy(p: Placement, channels: 1 | 3, source: RowSource): Raster<Uint16Array> {
+/** Fills `out` with the samples of columns `from` … `to - 1` of a scan row, interleaved from the start of `out`. */
+export type RowSource = (y: number, out: Uint16Array, from: number, to: number) => void;
+
+/** Draws one picture; `source` is asked for every needed row exactly once, in ascending order. */
+export function placePicture(p: Placement, channels: 1 | 3, source: RowSource): Raster<Uint16Array> {
+  const drawing = startDrawing(p, channels);
+  const { firstRow, lastRow, from, to } = drawing.span;
+  const row = new Uint16Array((to - from) * channels);
+  for (let y = firstRow; y <= lastRow; y++) {
+    source(y, row, from, to);
+    drawing.row(y, row);
+  }
+  return drawing.finish();
+}
+
+function copy(p: Placement, channels: 1 | 3): Drawing {
   const out = turnedWriter(p, channels);
   const left = p.centreX - p.width / 2;
   const top = p.centreY - p.height / 2;
   const from = clamp(left, 0, p.scanWidth - 1);
   const to = clamp(left + p.width, from + 1, p.scanWidth);
+  const rowOf = (v: number): number => clamp(top + v, 0, p.scanHeight - 1);
   const inside = from === left && to === left + p.width;
-  const held = new Uint16Array((to - from) * channels);
-  let y = -1;
-  for (let v = 0; v < p.height; v++) {
-    const wanted = clamp(top + v, 0, p.scanHeight - 1);
-    if (wanted !== y) source((y = wanted), held, from, to);
-    if (inside) out.row.set(held);
-    else
-      for (let u = 0; u < p.width; u++) {
-        const x = clamp(left + u, from, to - 1) - from;
-        for (let c = 0; c < channels; c++) out.row[u * channels + c] = held[x * channels + c];
-      }
-    out.next();
-  }
-  return out.finish();
+  let v = 0;
+  return {
+    span: { firstRow: rowOf(0), lastRow: rowOf(p.height - 1), from, to },
+    row(y, samples) {
+      if (inside) out.row.set(samples.length === out.row.length ? samples : samples.subarray(0, out.row.length));
+      else
+        for (let u = 0; u < p.width; u++) {
+          const x = clamp(left + u, from, to - 1) - from;
+          for (let c = 0; c < channels; c++) out.row[u * channels + c] = samples[x * channels + c];
+        }
+      // Beyond the scan's edge a row stands for several.
+      for (; v < p.height && rowOf(v) === y; v++) out.next();
+    },
+    finish: () => out.finish(),
+  };
 }
 
-/** The scan's rows and columns that a placement touches, kernels included. */
-interface Span {
-  readonly firstRow: number;
-  readonly lastRow: number;
-  readonly from: number;
-  readonly to: number;
-}
-
-function resample(p: Placement, channels: 1 | 3, source: RowSource): Raster<Uint16Array> {
+function resample(p: Placement, channels: 1 | 3): Drawing {
   // Along a source row, output columns lie 1/cos apart and shift by tan per row; down a column they lie cos apart.
   const stepAcross = p.stepX / p.cos;
   const across = lanczosKernel(stepAcross);
@@ -60,40 +83,46 @@ function resample(p: Placement, channels: 1 | 3, source: RowSource): Raster<Uint
   const halfWide = (p.width * p.stepX) / 2;
   const halfHigh = (p.height * p.stepY) / 2;
   const span = spanOf(p, across, down);
+  const { firstRow, lastRow } = span;
   const slope = p.sin * p.stepX;
-  const drop = Math.ceil(Math.abs(slope) * p.width);
-  const slots = Math.min(span.lastRow - span.firstRow + 1, drop + down.taps + 2);
+  const slots = Math.min(lastRow - firstRow + 1, Math.ceil(Math.abs(slope) * p.width) + down.taps + 2);
   /** Where output column 0 lies on a source row, counted in the span's columns. */
-  const startOf = (y: number): number =>
+  const startAcross = (y: number): number =>
     p.centreX - halfWide / p.cos + 0.5 * stepAcross - tan * (y + 0.5 - p.centreY) - 0.5 - span.from;
+  /** Where output row v lies at column 0, counted in the scan's rows. */
+  const startDown = (v: number): number =>
+    p.centreY + p.sin * (0.5 * p.stepX - halfWide) + p.cos * ((v + 0.5) * p.stepY - halfHigh) - 0.5;
   const count = span.to - span.from;
   // A tilted row begins and ends beyond the span, the more the further it is from the centre.
-  const starts = [startOf(span.firstRow), startOf(span.lastRow)];
+  const starts = [startAcross(firstRow), startAcross(lastRow)];
   const beyond = Math.max(-Math.min(...starts), Math.max(...starts) + stepAcross * p.width - count, 0);
   const border = Math.ceil(beyond) + across.taps;
   const makePasses = channels === 3 ? colourPasses : greyPasses;
-  const passes = makePasses(p.width, count, border, slots, across, down);
   const out = turnedWriter(p, channels);
-  let read = span.firstRow - 1;
-
-  /** Reads rows up to y and passes each along the row into its slot. */
-  const readTo = (y: number): void => {
-    while (read < y) {
-      read++;
-      source(read, passes.source, span.from, span.to);
-      passes.row(read % slots, startOf(read), stepAcross);
-    }
+  const passes = makePasses(p.width, count, border, slots, across, down, out.row);
+  const slotOf = (y: number): number => clamp(y, firstRow, lastRow) % slots;
+  const drop = Math.max(0, slope * (p.width - 1));
+  const lastRowFor = (v: number): number =>
+    clamp(Math.floor(startDown(v) + drop) + down.first + down.taps, firstRow, lastRow);
+  let v = 0;
+  let wanted = lastRowFor(0);
+  return {
+    span,
+    row(y, samples) {
+      const { source } = passes;
+      source.set(samples.length === source.length ? samples : samples.subarray(0, source.length));
+      passes.row(y % slots, startAcross(y), stepAcross);
+      while (v < p.height && wanted <= y) {
+        passes.columns(slotOf, startDown(v), slope);
+        out.next();
+        wanted = lastRowFor(++v);
+      }
+    },
+    finish() {
+      passes.release();
+      return out.finish();
+    },
   };
-  const slotOf = (y: number): number => clamp(y, span.firstRow, span.lastRow) % slots;
-  for (let v = 0; v < p.height; v++) {
-    const start = p.centreY + p.sin * (0.5 * p.stepX - halfWide) + p.cos * ((v + 0.5) * p.stepY - halfHigh) - 0.5;
-    const lowest = Math.max(start, start + slope * (p.width - 1));
-    readTo(clamp(Math.floor(lowest) + down.first + down.taps, span.firstRow, span.lastRow));
-    passes.columns(slotOf, start, slope);
-    out.row.set(passes.target);
-    out.next();
-  }
-  return out.finish();
 }
 
 function spanOf(p: Placement, across: Kernel, down: Kernel): Span {

@@ -20,68 +20,83 @@ const OVERSHOOT = 0.1;
 export function sharpen(picture: Raster<Uint16Array>, amount: number): void {
   if (!(amount > 0)) return;
   const { width, height, channels, data } = picture;
-  const gain = GAIN * Math.min(1, amount);
-  const luma = Array.from({ length: 5 }, () => new Float32Array(width));
-  const smooth = Array.from({ length: 5 }, () => new Float32Array(width));
-  const low = Array.from({ length: 5 }, () => new Float32Array(width));
-  const high = Array.from({ length: 5 }, () => new Float32Array(width));
+  const gain = (GAIN * Math.min(1, amount)) / BLUR_SUM;
+  const rows = Array.from({ length: 5 }, () => new LumaRow(width));
   let read = -1;
-
-  /** Luminance, its row-wise blur and row-wise extremes of row y; rows are read before they are written. */
-  const readTo = (wanted: number): void => {
-    while (read < Math.min(wanted, height - 1)) {
-      read++;
-      const slot = read % 5;
-      luminance(data, read * width * channels, channels, luma[slot]);
-      blurRow(luma[slot], smooth[slot]);
-      extremes(luma[slot], low[slot], high[slot]);
-    }
-  };
-  const clampRow = (y: number): number => Math.min(height - 1, Math.max(0, y)) % 5;
   for (let y = 0; y < height; y++) {
-    readTo(y + 2);
-    const [a, b, c, d, e] = [-2, -1, 0, 1, 2].map((k) => smooth[clampRow(y + k)]);
-    const [l0, l1, l2] = [-1, 0, 1].map((k) => low[clampRow(y + k)]);
-    const [h0, h1, h2] = [-1, 0, 1].map((k) => high[clampRow(y + k)]);
-    const own = luma[y % 5];
-    for (let x = 0, i = y * width * channels; x < width; x++, i += channels) {
-      const v = own[x];
-      const blurred = (a[x] + e[x] + 4 * (b[x] + d[x]) + 6 * c[x]) / 16;
-      const lowest = Math.min(l0[x], l1[x], l2[x]);
-      const highest = Math.max(h0[x], h1[x], h2[x]);
-      const room = OVERSHOOT * (highest - lowest);
-      const wanted = v + gain * (v - blurred);
-      const add = Math.min(highest + room, Math.max(lowest - room, wanted)) - v;
-      for (let k = i; k < i + channels; k++) {
-        const s = data[k] + add;
-        data[k] = s <= 0 ? 0 : s >= 65535 ? 65535 : s + 0.5;
-      }
+    // Rows are read before they are written: what is added never feeds on itself.
+    for (; read < Math.min(y + 2, height - 1); read++)
+      rows[(read + 1) % 5].read(data, (read + 1) * width * channels, channels);
+    const [a, b, c, d, e] = [-2, -1, 0, 1, 2].map((k) => rows[Math.min(height - 1, Math.max(0, y + k)) % 5]);
+    sharpenRow(data, y * width * channels, channels, [a, b, c, d, e], gain);
+  }
+}
+
+/** Weights of the binomial 1 4 6 4 1, in both directions. */
+const BLUR_SUM = 256;
+/** Luminance is kept as R + 2G + B, so that everything up to the last step is whole numbers. */
+const LUMA_SUM = 4;
+
+/** One row's luminance, its row-wise blur (times 16) and its row-wise extremes over three pixels. */
+class LumaRow {
+  readonly own: Int32Array;
+  readonly blur: Int32Array;
+  readonly low: Int32Array;
+  readonly high: Int32Array;
+
+  constructor(width: number) {
+    this.own = new Int32Array(width);
+    this.blur = new Int32Array(width);
+    this.low = new Int32Array(width);
+    this.high = new Int32Array(width);
+  }
+
+  read(data: Uint16Array, at: number, channels: number): void {
+    const { own, blur, low, high } = this;
+    const n = own.length;
+    if (channels === 1) for (let x = 0; x < n; x++) own[x] = data[at + x] * LUMA_SUM;
+    else for (let x = 0, i = at; x < n; x++, i += 3) own[x] = data[i] + 2 * data[i + 1] + data[i + 2];
+    // Beyond the ends the end pixels repeat.
+    let v0 = own[0];
+    let v1 = v0;
+    let v2 = v0;
+    let v3 = own[Math.min(1, n - 1)];
+    for (let x = 0; x < n; x++) {
+      const v4 = own[x + 2 < n ? x + 2 : n - 1];
+      blur[x] = v0 + v4 + 4 * (v1 + v3) + 6 * v2;
+      const least = v1 < v3 ? v1 : v3;
+      const most = v1 > v3 ? v1 : v3;
+      low[x] = least < v2 ? least : v2;
+      high[x] = most > v2 ? most : v2;
+      v0 = v1;
+      v1 = v2;
+      v2 = v3;
+      v3 = v4;
     }
   }
 }
 
-function luminance(data: Uint16Array, at: number, channels: number, out: Float32Array): void {
-  if (channels === 1) for (let x = 0; x < out.length; x++) out[x] = data[at + x];
-  else for (let x = 0, i = at; x < out.length; x++, i += 3) out[x] = (data[i] + 2 * data[i + 1] + data[i + 2]) * 0.25;
-}
-
-/** Binomial 1 4 6 4 1; the ends repeat. */
-function blurRow(from: Float32Array, to: Float32Array): void {
-  const n = from.length;
-  const at = (x: number): number => from[Math.min(n - 1, Math.max(0, x))];
-  for (let x = 0; x < n; x++)
-    to[x] =
-      x > 1 && x < n - 2
-        ? (from[x - 2] + from[x + 2] + 4 * (from[x - 1] + from[x + 1]) + 6 * from[x]) / 16
-        : (at(x - 2) + at(x + 2) + 4 * (at(x - 1) + at(x + 1)) + 6 * at(x)) / 16;
-}
-
-function extremes(from: Float32Array, low: Float32Array, high: Float32Array): void {
-  const n = from.length;
-  for (let x = 0; x < n; x++) {
-    const before = from[x > 0 ? x - 1 : 0];
-    const after = from[x < n - 1 ? x + 1 : n - 1];
-    low[x] = Math.min(before, from[x], after);
-    high[x] = Math.max(before, from[x], after);
+function sharpenRow(data: Uint16Array, at: number, channels: number, rows: readonly LumaRow[], gain: number): void {
+  const [a, b, c, d, e] = rows.map((row) => row.blur);
+  const [, l0, l1, l2] = rows.map((row) => row.low);
+  const [, h0, h1, h2] = rows.map((row) => row.high);
+  const { own } = rows[2];
+  for (let x = 0, i = at; x < own.length; x++, i += channels) {
+    const v = own[x];
+    const detail = v * BLUR_SUM - (a[x] + e[x] + 4 * (b[x] + d[x]) + 6 * c[x]);
+    let low = l0[x] < l1[x] ? l0[x] : l1[x];
+    if (l2[x] < low) low = l2[x];
+    let high = h0[x] > h1[x] ? h0[x] : h1[x];
+    if (h2[x] > high) high = h2[x];
+    const room = OVERSHOOT * (high - low);
+    let wanted = v + gain * detail;
+    if (wanted > high + room) wanted = high + room;
+    else if (wanted < low - room) wanted = low - room;
+    // Rounded once, so that the channels move by the same whole number; the shift keeps what is cut off positive.
+    const add = (((wanted - v) / LUMA_SUM + 65536.5) | 0) - 65536;
+    for (let k = i; k < i + channels; k++) {
+      const s = data[k] + add;
+      data[k] = s <= 0 ? 0 : s >= 65535 ? 65535 : s;
+    }
   }
 }

@@ -22,8 +22,8 @@ export interface TransmittanceReader {
   row(y: number, out: Float32Array, from?: number, to?: number): void;
 }
 
-/** Rows between two exact evaluations of the light; in between it is a straight line (its error is below 1e-5). */
-const BAND = 16;
+/** Rows between two exact evaluations of the light; in between it is a straight line (its error is below 1e-4). */
+const BAND = 32;
 
 /**
  * T = (s − f·b) / (b − f·b), with s the scan's signal over its relative exposure, b the bare light and f the flare.
@@ -31,16 +31,10 @@ const BAND = 16;
  */
 export function readTransmittance(scan: LinearScan, setup: LightSetup): TransmittanceReader {
   const { width, height, channels, data, black } = scan;
-  const unit = scan.scale / setup.ratio;
-  const given = setup.field ? (setup.flare ?? [0, 0, 0]) : [0, 0, 0];
-  const flare = channels === 3 ? given : given.map(() => (given[0] + given[1] + given[2]) / 3);
-  const offset = flare.map((f) => f / (1 - f));
-  const gains = setup.field ? gainRows(setup.field, width, height, channels, flare, unit) : undefined;
-  const flat = new Float32Array(width * channels).fill(unit);
-  const none = new Float32Array(width * channels);
+  const { offset, gains } = sampleGains(scan, setup);
 
   function row(y: number, out: Float32Array, from = 0, to = width): void {
-    const { start, slope, at } = gains ? gains(y) : { start: flat, slope: none, at: 0 };
+    const { start, slope, at } = gains(y);
     const base = y * width * channels;
     if (channels === 1) {
       for (let x = from, j = 0; x < to; x++, j += 3) {
@@ -62,11 +56,35 @@ export function readTransmittance(scan: LinearScan, setup: LightSetup): Transmit
   return { width, height, row };
 }
 
-/** Gains of a row: `start + at · slope`, per sample. */
-interface Gains {
+/** Gains of a row: `start + at · slope`, per sample. The arrays keep their contents while `band` is the same. */
+export interface Gains {
   readonly start: Float32Array;
   readonly slope: Float32Array;
-  at: number;
+  readonly band: number;
+  readonly at: number;
+}
+
+/** T of a sample is (sample − black) · gain − offset. */
+export interface SampleGains {
+  readonly offset: Rgb;
+  gains(y: number): Gains;
+}
+
+export function sampleGains(scan: LinearScan, { field, flare: given = [0, 0, 0], ratio }: LightSetup): SampleGains {
+  const { width, height, channels } = scan;
+  const unit = scan.scale / ratio;
+  if (!field) {
+    const start = new Float32Array(width * channels).fill(unit);
+    const flat = { start, slope: new Float32Array(width * channels), band: 0, at: 0 };
+    return { offset: [0, 0, 0], gains: () => flat };
+  }
+  const mean = (given[0] + given[1] + given[2]) / 3;
+  const flare: Rgb = channels === 3 ? given : [mean, mean, mean];
+  const [r, g, b] = flare;
+  return {
+    offset: [r / (1 - r), g / (1 - g), b / (1 - b)],
+    gains: gainRows(field, width, height, channels, flare, unit),
+  };
 }
 
 /** Spreads a light field over a scan of `width` × `height`: exact every BAND rows, straight in between. */
@@ -94,18 +112,18 @@ function gainRows(
       if (++c === channels) c = 0;
     }
   };
-  const gains: Gains = { start, slope, at: 0 };
   let band = -1;
   return (y) => {
     const wanted = Math.floor(y / BAND);
     if (wanted !== band) {
-      exact(wanted * BAND, start);
+      // Rows mostly come in order: the end of the last band is the start of this one.
+      if (wanted === band + 1 && band >= 0) start.set(next);
+      else exact(wanted * BAND, start);
       exact((wanted + 1) * BAND, next);
       for (let i = 0; i < samples; i++) slope[i] = (next[i] - start[i]) / BAND;
       band = wanted;
     }
-    gains.at = y - wanted * BAND;
-    return gains;
+    return { start, slope, band, at: y - wanted * BAND };
   };
 }
 

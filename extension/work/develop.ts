@@ -4,10 +4,10 @@ import { type Framing, place } from "../engine/geometry.ts";
 import { heal, type Spot } from "../engine/heal.ts";
 import { channelWeights, type LightField } from "../engine/light.ts";
 import { compilePlan } from "../engine/plan.ts";
-import { placePicture } from "../engine/resample.ts";
-import { runPlan } from "../engine/run.ts";
+import { startDrawing } from "../engine/resample.ts";
+import { rowMaker } from "../engine/rows.ts";
 import { sharpen } from "../engine/sharpen.ts";
-import { type LightSetup, readTransmittance } from "../engine/transmittance.ts";
+import type { LightSetup } from "../engine/transmittance.ts";
 import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../engine/types.ts";
 
 /** The bare light that a frame is compared with. */
@@ -54,26 +54,40 @@ export function prepareScan(scan: LinearScan, setup: FrameSetup): void {
 const CHECK_ROWS = 128;
 
 /**
- * Draws one picture: transmittance, plan and placing, row by row, so that beside the scan and the picture only a few
- * rows are held; then sharpening.
+ * Draws a frame's pictures in one pass over the scan: transmittance, plan and placing, row by row, so that beside the
+ * scan and the pictures only a few rows are held; then sharpening.
  */
-export function drawPicture(
+export function drawPictures(
   scan: LinearScan,
   exposure: ExposureSettings,
-  setup: FrameSetup,
-  form: PictureForm,
+  { light, look, framing }: FrameSetup,
+  forms: readonly PictureForm[],
   checkpoint: () => void,
-): Raster<Uint16Array> {
-  const { light, look, framing } = setup;
-  const plan = compilePlan(look, form.space, light.field && channelWeights(light.field));
-  const reader = readTransmittance(scan, lightSetup(light, exposure));
-  const row = new Float32Array(scan.width * 3);
-  const picture = placePicture(place(scan, framing, form.long), plan.channels, (y, out, from, to) => {
+): Raster<Uint16Array>[] {
+  const spaces = [...new Set(forms.map((form) => form.space))];
+  const weights = light.field && channelWeights(light.field);
+  const plans = spaces.map((space) => compilePlan(look, space, weights));
+  const { channels } = plans[0];
+  const rows = rowMaker(scan, lightSetup(light, exposure), plans);
+  const drawings = forms.map((form) => startDrawing(place(scan, framing, form.long), channels));
+  const spans = drawings.map((drawing) => drawing.span);
+  const from = Math.min(...spans.map((span) => span.from));
+  const to = Math.max(...spans.map((span) => span.to));
+  const last = Math.max(...spans.map((span) => span.lastRow));
+  for (let y = Math.min(...spans.map((span) => span.firstRow)); y <= last; y++) {
     if (y % CHECK_ROWS === 0) checkpoint();
-    reader.row(y, row, from, to);
-    runPlan(plan, row, out, to - from);
+    const made = rows.row(y, from, to);
+    drawings.forEach((drawing, k) => {
+      const { span } = drawing;
+      if (y < span.firstRow || y > span.lastRow) return;
+      const row = made[spaces.indexOf(forms[k].space)];
+      drawing.row(y, row.subarray((span.from - from) * channels, (span.to - from) * channels));
+    });
+  }
+  return drawings.map((drawing, k) => {
+    const picture = drawing.finish();
+    checkpoint();
+    sharpen(picture, forms[k].sharpen);
+    return picture;
   });
-  checkpoint();
-  sharpen(picture, form.sharpen);
-  return picture;
 }

@@ -37,11 +37,19 @@ export interface PoolSetup {
 /** A hundred-megapixel frame with every output takes well under a minute; ten are for a slow network disk. */
 const LIMIT = 600_000;
 
+/**
+ * Settings of the GNU C library's allocator (ignored elsewhere): blocks of 128 kB and more go back to the system when
+ * they are freed. By itself it keeps them for later, and a process that renders frames grows by 100 MB with each of the
+ * first few.
+ */
+const STEADY_MEMORY = { MALLOC_MMAP_THRESHOLD_: "131072", MALLOC_TRIM_THRESHOLD_: "131072" };
+
 interface Pending {
   readonly message: ToPool;
   readonly resolve: (value: never) => void;
   readonly reject: (error: JobError) => void;
   readonly onProgress?: (part: number) => void;
+  readonly signal?: AbortSignal;
   readonly settle: () => void;
   started: boolean;
 }
@@ -56,12 +64,12 @@ export function openPool(setup: PoolSetup): Pool {
   function start(): ChildProcess {
     const options: PoolOptions = { workers: setup.workers, worker: join(setup.programs, "worker.mjs") };
     const started = fork(join(setup.programs, "pool.mjs"), [JSON.stringify(options)], {
-      execArgv: [],
+      execArgv: ["--expose-gc"],
       serialization: "advanced",
       // Standard output belongs to the caller; what the process complains about is kept for its obituary.
       stdio: ["ignore", "ignore", "pipe", "ipc"],
       // In a desktop editor the running program is the editor itself; this makes it behave as plain Node.
-      env: { ...process.env, ...setup.environment, ELECTRON_RUN_AS_NODE: "1" },
+      env: { ...process.env, ...STEADY_MEMORY, ...setup.environment, ELECTRON_RUN_AS_NODE: "1" },
     });
     let complaints = "";
     started.stderr?.setEncoding("utf8").on("data", (text: string) => (complaints = (complaints + text).slice(-2000)));
@@ -93,30 +101,32 @@ export function openPool(setup: PoolSetup): Pool {
 
   /** The process is gone: what it was working on fails, what only waited goes to its successor. */
   function bury(how: string, complaint: string): void {
-    const waiting: Pending[] = [];
-    for (const [id, job] of pending) {
-      if (!job.started && !closed) {
-        waiting.push(job);
+    const all = [...pending];
+    // One that dies before it starts anything would be started for ever.
+    barren = all.some(([, job]) => job.started) ? 0 : barren + 1;
+    for (const [id, job] of all) {
+      const error = closed
+        ? closedError()
+        : job.signal?.aborted
+          ? cancelledError()
+          : job.started || barren >= 3
+            ? diedError(how, complaint)
+            : undefined;
+      if (!error) {
+        send(job.message);
         continue;
       }
       pending.delete(id);
       job.settle();
-      job.reject(closed ? closedError() : diedError(how, complaint));
+      job.reject(error);
     }
-    // A process that dies before it starts anything would be restarted for ever.
-    if (waiting.length && pending.size === waiting.length && ++deaths > 3) {
-      for (const job of waiting) {
-        job.settle();
-        job.reject(diedError(how, complaint));
-      }
-      pending.clear();
-    } else for (const job of waiting) send(job.message);
   }
-  let deaths = 0;
+  let barren = 0;
 
   function send(message: ToPool): void {
     child ??= start();
-    child.send(message);
+    // A message that finds the process gone is not lost: its end is told next, and what waits is sent again.
+    child.send(message, () => {});
   }
 
   function request(make: (id: number) => ToPool, options: RunOptions): Promise<never> {
@@ -126,12 +136,12 @@ export function openPool(setup: PoolSetup): Pool {
     const id = ++lastId;
     return new Promise((resolve, reject) => {
       const cancel = (): void => {
-        if (child?.connected) child.send({ kind: "cancel", id } satisfies ToPool);
+        if (child?.connected) child.send({ kind: "cancel", id } satisfies ToPool, () => {});
       };
       signal?.addEventListener("abort", cancel, { once: true });
       const settle = (): void => signal?.removeEventListener("abort", cancel);
       const message = make(id);
-      pending.set(id, { message, resolve, reject, onProgress: options.onProgress, settle, started: false });
+      pending.set(id, { message, resolve, reject, onProgress: options.onProgress, signal, settle, started: false });
       send(message);
     });
   }

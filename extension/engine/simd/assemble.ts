@@ -73,6 +73,7 @@ export const lanes = {
   storeLow: (address: Code, value: Code): Code => [...address, ...value, 0xfd, ...unsigned(0x5b), 0, 0, 0],
   splat: (v: number): Code => [0x43, ...new Uint8Array(Float32Array.of(v).buffer), 0xfd, 0x13],
   add: simd(0xe4),
+  sub: simd(0xe5),
   mul: simd(0xe6),
   fromI32: simd(0xfa),
   /** Cuts off the fraction. */

@@ -3,7 +3,7 @@ import { columnModule, rowModule, widenModule } from "./kernels.ts";
 
 /** Both passes for three channels, on rows that live in one WebAssembly memory. */
 export interface SimdPasses {
-  /** The source row to fill before `row`; its pixel 0 is source pixel `-before`. Refetched after every allocation. */
+  /** The source row to fill before `row`; its beyond its ends lies what the caller puts there. */
   readonly source: Uint16Array;
   /** The finished row of the column pass. */
   readonly target: Uint16Array;
@@ -11,11 +11,22 @@ export interface SimdPasses {
   row(slot: number, start: number, step: number): void;
   /** Sums buffered rows into columns from … end − 1 of `target`; position within the rows is start + u · slope. */
   columns(slots: ArrayLike<number>, from: number, end: number, start: number, slope: number): void;
+  /** Frees the memory for another picture; nothing here may be used any more. */
+  release(): void;
 }
 
 const PAGE = 65536;
-let memory: WebAssembly.Memory | undefined;
-const made = new Map<string, (...numbers: number[]) => void>();
+
+/** A memory with the kernels that work in it. One serves one picture at a time. */
+interface Room {
+  readonly memory: WebAssembly.Memory;
+  readonly kernels: Map<string, Pass>;
+}
+type Pass = (...numbers: number[]) => void;
+
+const idle: Room[] = [];
+/** Compiled once a thread; each room only makes an instance of it. */
+const modules = new Map<string, WebAssembly.Module>();
 
 /** Lays out the memory for one picture: tables, source row, target row and `slots` buffered rows. */
 export function simdPasses(
@@ -39,16 +50,17 @@ export function simdPasses(
   const listAt = take(down.taps * 4);
   const rowBytes = (width + 1) * 12;
   const rowsAt = take(rowBytes * slots);
-  const room = reserve(used);
-  new Float32Array(room.buffer, acrossAt, across.weights.length).set(across.weights);
-  new Float32Array(room.buffer, downAt, down.weights.length).set(down.weights);
-  const list = new Int32Array(room.buffer, listAt, down.taps);
-  const widen = compiled("widen", widenModule, room);
-  const runRow = compiled(`row ${across.taps} ${across.first}`, () => rowModule(across.taps, across.first), room);
-  const runColumns = compiled(`column ${down.taps}`, () => columnModule(down.taps), room);
+  const room = enter(used);
+  const { buffer } = room.memory;
+  new Float32Array(buffer, acrossAt, across.weights.length).set(across.weights);
+  new Float32Array(buffer, downAt, down.weights.length).set(down.weights);
+  const list = new Int32Array(buffer, listAt, down.taps);
+  const widen = kernelIn(room, "widen", widenModule);
+  const runRow = kernelIn(room, `row ${across.taps}`, () => rowModule(across.taps, across.first));
+  const runColumns = kernelIn(room, `column ${down.taps}`, () => columnModule(down.taps));
   return {
-    source: new Uint16Array(room.buffer, sourceAt, sourceWidth * 3),
-    target: new Uint16Array(room.buffer, targetAt, width * 3),
+    source: new Uint16Array(buffer, sourceAt, sourceWidth * 3),
+    target: new Uint16Array(buffer, targetAt, width * 3),
     row(slot, start, step) {
       const to = rowsAt + slot * rowBytes;
       widen(sourceAt, wideAt, wideAt + sourceWidth * 12);
@@ -58,24 +70,26 @@ export function simdPasses(
       for (let t = 0; t < list.length; t++) list[t] = rowsAt + rows[t] * rowBytes;
       runColumns(listAt, targetAt, from, end, start, slope, downAt);
     },
+    release: () => void idle.push(room),
   };
 }
 
-/** One memory a thread, grown when a picture needs more and kept for the next. */
-function reserve(bytes: number): WebAssembly.Memory {
+/** A room that is free, or a new one; it grows when a picture needs more and is kept for the next. */
+function enter(bytes: number): Room {
   const pages = Math.ceil(bytes / PAGE);
-  memory ??= new WebAssembly.Memory({ initial: pages });
-  const missing = pages - memory.buffer.byteLength / PAGE;
-  if (missing > 0) memory.grow(missing);
-  return memory;
+  const room = idle.pop() ?? { memory: new WebAssembly.Memory({ initial: pages }), kernels: new Map<string, Pass>() };
+  const missing = pages - room.memory.buffer.byteLength / PAGE;
+  if (missing > 0) room.memory.grow(missing);
+  return room;
 }
 
-function compiled(key: string, bytes: () => Uint8Array, room: WebAssembly.Memory): (...numbers: number[]) => void {
-  const known = made.get(key);
+function kernelIn(room: Room, key: string, bytes: () => Uint8Array): Pass {
+  const known = room.kernels.get(key);
   if (known) return known;
-  const module = new WebAssembly.Module(bytes() as Uint8Array<ArrayBuffer>);
-  const instance = new WebAssembly.Instance(module, { host: { memory: room } });
-  const run = instance.exports.run as (...numbers: number[]) => void;
-  made.set(key, run);
-  return run;
+  const module = modules.get(key) ?? new WebAssembly.Module(bytes() as Uint8Array<ArrayBuffer>);
+  modules.set(key, module);
+  const instance = new WebAssembly.Instance(module, { host: { memory: room.memory } });
+  const kernel = instance.exports.run as Pass;
+  room.kernels.set(key, kernel);
+  return kernel;
 }

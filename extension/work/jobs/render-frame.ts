@@ -1,9 +1,12 @@
 import { createHash } from "node:crypto";
+import type { Raster, ScanInfo } from "../../engine/types.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
+import type { ScanWarning } from "../../scans/errors.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";
-import { drawPicture, type FrameSetup, lightSetup, type PictureForm, prepareScan } from "../develop.ts";
+import { drawPictures, type FrameSetup, lightSetup, type PictureForm, prepareScan } from "../develop.ts";
+import { freeMemory } from "../memory.ts";
 import { unknownExposure } from "../warnings.ts";
 import { checkLock } from "./check-lock.ts";
 import type { JobContext } from "./context.ts";
@@ -45,33 +48,44 @@ export interface RenderedFrame {
  * failure leaves no part of a file.
  */
 export async function renderFrame(order: RenderFrame, context: JobContext): Promise<RenderedFrame> {
-  const { path, setup, pictures } = order;
-  const steps = 1 + 2 * pictures.length;
-  let step = 0;
-  const advance = (): void => {
-    context.report(++step / steps);
-    context.checkpoint();
-  };
-  await checkLock(path, order.locked);
-  const { scan, info, warnings } = await decodeScan(path);
-  prepareScan(scan, setup);
-  advance();
+  const { setup, pictures } = order;
+  await checkLock(order.path, order.locked);
+  const { drawn, info, warnings } = await drawFrame(order, context);
+  context.report(0.55);
+  // The scan, and what decoding it left behind, is not needed any more: without this it stays until memory is short.
+  freeMemory();
+  const scanCamera = [info.make, info.model].filter(Boolean).join(" ") || undefined;
   const written: WrittenPicture[] = [];
-  for (const picture of pictures) {
-    const drawn = drawPicture(scan, info, setup, picture.form, () => context.checkpoint());
-    advance();
-    const metadata = {
-      ...picture.metadata,
-      scanCamera: [info.make, info.model].filter(Boolean).join(" ") || undefined,
-    };
-    const bytes = await encodePicture(drawn, picture.spec, metadata);
+  for (const [k, picture] of pictures.entries()) {
+    const raster = drawn[k] as Raster<Uint16Array>;
+    drawn[k] = undefined;
+    const bytes = await encodePicture(raster, picture.spec, { ...picture.metadata, scanCamera });
     context.checkpoint();
     await writeAtomic(picture.path, bytes);
     const sha256 = createHash("sha256").update(bytes).digest("hex");
-    const { width, height } = drawn;
-    written.push({ output: picture.output, path: picture.path, width, height, size: bytes.length, sha256 });
-    advance();
+    const { output, path: target } = picture;
+    written.push({ output, path: target, width: raster.width, height: raster.height, size: bytes.length, sha256 });
+    context.report(0.55 + (0.45 * (k + 1)) / pictures.length);
+    context.checkpoint();
   }
   const { unknown } = lightSetup(setup.light, info);
   return { pictures: written, warnings: [...warnings.map((w) => w.message), ...unknownExposure(unknown)] };
+}
+
+interface DrawnFrame {
+  /** One for each order; taken out as they are encoded, so that their memory can be used again. */
+  readonly drawn: (Raster<Uint16Array> | undefined)[];
+  readonly info: ScanInfo;
+  readonly warnings: readonly ScanWarning[];
+}
+
+async function drawFrame({ path, setup, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
+  freeMemory(); // what the last frame left
+  const { scan, info, warnings } = await decodeScan(path);
+  freeMemory();
+  context.report(0.4);
+  context.checkpoint();
+  prepareScan(scan, setup);
+  const forms = pictures.map((picture) => picture.form);
+  return { drawn: drawPictures(scan, info, setup, forms, () => context.checkpoint()), info, warnings };
 }

@@ -1,6 +1,6 @@
 import { place } from "../../engine/geometry.ts";
 import { decodeScan } from "../../scans/decode.ts";
-import { drawPicture, type FrameSetup, prepareScan } from "../develop.ts";
+import { drawPictures, type FrameSetup, prepareScan } from "../develop.ts";
 import type { JobContext } from "./context.ts";
 
 export interface Thumbnail {
@@ -27,7 +27,8 @@ export async function thumbnail({ path, setup, box }: Thumbnail, context: JobCon
   const fit = Math.min(box[0] / finalWidth, box[1] / finalHeight);
   const long = Math.max(1, Math.floor(Math.max(finalWidth, finalHeight) * fit));
   const form = { space: "srgb", long, sharpen: 0.4 } as const;
-  const { width, height, channels, data } = drawPicture(scan, info, setup, form, () => context.checkpoint());
+  const [picture] = drawPictures(scan, info, setup, [form], () => context.checkpoint());
+  const { width, height, channels, data } = picture;
   const bytes = new Uint8Array(data.length);
   for (let i = 0; i < data.length; i++) bytes[i] = (data[i] + 128) / 257;
   return { width, height, channels, data: bytes };

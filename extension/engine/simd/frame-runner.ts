@@ -1,0 +1,142 @@
+/** Rows of a frame from samples to finished pictures on WebAssembly's vectors, for all its outputs at once. */
+import { LEAST_D, LEAST_H, MOST_H } from "../chain.ts";
+import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES } from "../plan-tables.ts";
+import type { Plan } from "../plan.ts";
+import { floatIndex, LOG, type Segments, segmentsOf, SHIFT } from "../segments.ts";
+import { frameModule } from "./frame-kernel.ts";
+
+/** A row's way from samples to finished pixels. All arrays hold three channels, interleaved. */
+export interface FrameRunner {
+  /** Fill before `run`: the row's samples, and gains = start + at · slope. */
+  readonly samples: Uint16Array;
+  readonly start: Float32Array;
+  readonly slope: Float32Array;
+  /** One finished row for each plan. */
+  readonly targets: readonly Uint16Array[];
+  /** T = (sample − black) · gain − offset, then every plan, over the first `count` pixels. */
+  run(count: number, black: number, at: number, offset: readonly number[]): void;
+}
+
+const PRINT_FIRST = floatIndex(LEAST_H);
+const FILM_BYTES = FILM_SAMPLES * 8;
+const CONSTANT_BYTES = 7 * 16;
+
+type Kernel = (...addresses: number[]) => void;
+/** Compiled kernels by their number of outputs; their memory lays the tables out first, so addresses never change. */
+const compiled = new Map<number, { memory: WebAssembly.Memory; run: Kernel; layout: Layout }>();
+
+interface Layout {
+  readonly constants: number;
+  readonly scratch: number;
+  readonly log: number;
+  readonly film: readonly [number, number, number];
+  readonly outputs: readonly { readonly colour: number; readonly print: number }[];
+  /** First byte behind the tables. */
+  readonly rows: number;
+}
+
+/**
+ * @param plans of one look: they differ in their output space alone; three channels each.
+ * @param width most pixels of a row.
+ */
+export function openFrameRunner(plans: readonly Plan[], width: number): FrameRunner {
+  const kernel = compiled.get(plans.length) ?? compile(plans.length);
+  compiled.set(plans.length, kernel);
+  const { memory, layout, run } = kernel;
+  let used = layout.rows;
+  const take = (bytes: number): number => {
+    const at = used;
+    used = (used + bytes + 31) & ~15;
+    return at;
+  };
+  const samplesAt = take((width + 1) * 6);
+  const startAt = take((width + 1) * 12);
+  const slopeAt = take((width + 1) * 12);
+  const targetsAt = plans.map(() => take((width + 1) * 6));
+  const missing = Math.ceil(used / 65536) - memory.buffer.byteLength / 65536;
+  if (missing > 0) memory.grow(missing);
+  fillTables(memory, layout, plans);
+  const light = new Float32Array(memory.buffer, layout.constants, 12);
+  return {
+    samples: new Uint16Array(memory.buffer, samplesAt, width * 3),
+    start: new Float32Array(memory.buffer, startAt, width * 3),
+    slope: new Float32Array(memory.buffer, slopeAt, width * 3),
+    targets: targetsAt.map((at) => new Uint16Array(memory.buffer, at, width * 3)),
+    run(count, black, at, offset) {
+      light.fill(black, 0, 4);
+      light.fill(at, 4, 8);
+      light.set(offset, 8);
+      run(samplesAt, startAt, slopeAt, startAt + count * 12, ...targetsAt);
+    },
+  };
+}
+
+function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; layout: Layout } {
+  let used = 0;
+  const take = (bytes: number): number => {
+    const at = used;
+    used = (used + bytes + 15) & ~15;
+    return at;
+  };
+  const layout = {
+    constants: take(CONSTANT_BYTES),
+    scratch: take(16),
+    log: take(LOG.start.length * 8),
+    film: [take(FILM_BYTES), take(FILM_BYTES), take(FILM_BYTES)] as const,
+    outputs: Array.from({ length: outputs }, () => ({
+      colour: take(48),
+      print: take(PRINT_SAMPLES * 8) - PRINT_FIRST * 8,
+    })),
+    rows: 0,
+  };
+  layout.rows = used;
+  const memory = new WebAssembly.Memory({ initial: Math.ceil(used / 65536) });
+  const bytes = frameModule({
+    ...layout,
+    filmBits: Math.ceil(Math.log2(FILM_SAMPLES)),
+    shift: SHIFT,
+    filmLimits: [-0.5, FILM_SAMPLES - 1.5],
+    printLimits: [LEAST_H, MOST_H],
+  });
+  const module = new WebAssembly.Module(bytes as Uint8Array<ArrayBuffer>);
+  const instance = new WebAssembly.Instance(module, { host: { memory } });
+  fillPairs(memory, layout.log, LOG, 0, 0, LOG.start.length);
+  return { memory, run: instance.exports.run as Kernel, layout };
+}
+
+/** Matrices, with the film table's axis (steps less a half) folded into the first, and the plans' tables. */
+function fillTables(memory: WebAssembly.Memory, layout: Layout, plans: readonly Plan[]): void {
+  const [plan] = plans;
+  const constants = new Float32Array(memory.buffer, layout.constants, 28);
+  columns(constants.subarray(12), plan.unmix, FILM_STEPS);
+  plan.offset.forEach((d, c) => (constants[24 + c] = (d - LEAST_D) * FILM_STEPS - 0.5));
+  plans.forEach((p, k) => {
+    const { film, print } = segmentsOf(p, 65535);
+    if (k === 0) film.forEach((s, c) => fillPairs(memory, layout.film[c], s, 0.5, 0, FILM_SAMPLES));
+    const { colour, print: zero } = layout.outputs[k];
+    columns(new Float32Array(memory.buffer, colour, 12), p.colour, 1);
+    fillPairs(memory, zero + PRINT_FIRST * 8, print, 0, PRINT_FIRST, PRINT_SAMPLES);
+  });
+}
+
+/** A 3×3 matrix, row by row, as columns of four lanes. */
+function columns(out: Float32Array, matrix: Float64Array, factor: number): void {
+  for (let row = 0; row < 3; row++)
+    for (let column = 0; column < 3; column++) out[4 * column + row] = matrix[3 * row + column] * factor;
+}
+
+/** Writes `count` segments from `first` on as pairs; `shift` is what the kernel has taken off the axis. */
+function fillPairs(
+  memory: WebAssembly.Memory,
+  at: number,
+  { start, rise }: Segments,
+  shift: number,
+  first: number,
+  count: number,
+): void {
+  const pairs = new Float32Array(memory.buffer, at, 2 * count);
+  for (let i = 0; i < count; i++) {
+    pairs[2 * i] = start[first + i] + shift * rise[first + i];
+    pairs[2 * i + 1] = rise[first + i];
+  }
+}
