@@ -1,0 +1,109 @@
+/** Compares what applies to a roll or stock before and after, value by value. */
+import type { Origin } from "../cascade.ts";
+import { step } from "../cascade.ts";
+import type { RecipeDocument } from "../document.ts";
+import { isSame } from "../edits/model.ts";
+import type { RecipePath } from "../path.ts";
+import type { ResolvedRoll } from "../resolve.ts";
+import type { Value } from "../values.ts";
+import type { Change, ChangeSide, Source } from "./change.ts";
+import { comparable, type Fact, type Group } from "./facts.ts";
+import { type Measure, showPair, withUnit } from "./measures.ts";
+import { originWords, type Subject } from "./origins.ts";
+
+/** A roll or a stock with everything that follows from it, as it was or as it is. */
+export interface Side {
+  readonly roll: RecipeDocument;
+  readonly stock?: RecipeDocument;
+  readonly resolved: ResolvedRoll;
+}
+
+/** The two sides, and a frame in them whose name may have changed. */
+export interface Scope {
+  readonly before: Side;
+  readonly after: Side;
+  readonly was?: string;
+  readonly frame?: string;
+}
+
+export const subjectOfScope = ({ after, frame }: Scope): Subject => (frame === undefined ? after.roll.kind : "frame");
+
+interface At {
+  readonly value: Value | undefined;
+  readonly origin: Origin | undefined;
+}
+
+export function at({ resolved }: Side, frame: string | undefined, path: RecipePath): At {
+  return { value: resolved.valueAt(frame, path), origin: resolved.originOf(frame, path) };
+}
+
+/** What one fact changed to; undefined where it says the same and the same level states it. */
+export function factChange(scope: Scope, fact: Fact): Change | undefined {
+  const before = at(scope.before, scope.was, fact.path);
+  const after = at(scope.after, scope.frame, fact.path);
+  const same = isSame(comparable(fact, before.value), comparable(fact, after.value));
+  const isFrame = scope.frame !== undefined;
+  if (isFrame && !ownsEither(before.origin, after.origin)) return undefined;
+  if (same && levelOf(before.origin) === levelOf(after.origin)) return undefined;
+  const [was, is] = showPair(fact.measure, before.value, after.value, same);
+  const words = originWords(subjectOfScope(scope), before.origin, after.origin);
+  const sides = { before: side(before, was), after: side(after, is) };
+  return {
+    ...about(scope, fact.group, fact.path, fact.name),
+    kind: same ? "restated" : before.value === undefined ? "added" : after.value === undefined ? "removed" : "changed",
+    ...sides,
+    text: same
+      ? `${fact.name} stays ${withUnit(is ?? "none", fact.measure)}${words}`
+      : `${arrow(fact.name, fact.measure, was, is)}${words}`,
+    sources: sourcesOf(scope, fact.path),
+  };
+}
+
+/** "exposure +0.00 → +0.33 EV" */
+export const arrow = (name: string, measure: Measure, was: string | undefined, is: string | undefined): string => {
+  const [left, right] = [was ?? "none", is ?? "none"];
+  return `${name} ${is === undefined && was !== undefined ? withUnit(left, measure) : left} → ${is === undefined ? right : withUnit(right, measure)}`;
+};
+
+export const about = (
+  { frame }: Scope,
+  group: Group,
+  path: RecipePath,
+  name: string,
+): Pick<Change, "group" | "frame" | "path" | "name" | "followers"> => ({
+  group,
+  ...(frame === undefined ? {} : { frame }),
+  path,
+  name,
+  followers: [],
+});
+
+/** Every level's statement of a value that is not what it was. */
+export function sourcesOf({ before, after, was, frame }: Scope, path: RecipePath): Source[] {
+  const sources: Source[] = [];
+  const look = (old: RecipeDocument | undefined, now: RecipeDocument | undefined, from: RecipePath, to: RecipePath) => {
+    const [a, b] = [stated(old, from), stated(now, to)];
+    const file = (now ?? old)?.file;
+    if (file !== undefined && !isSame(a, b)) sources.push({ file, path: to, before: a, after: b });
+  };
+  if (frame !== undefined) look(before.roll, after.roll, ["frames", was ?? frame, ...path], ["frames", frame, ...path]);
+  look(before.roll, after.roll, path, path);
+  // A roll that was given another stock: neither stock's text has to change to take that back.
+  if (before.stock?.file === after.stock?.file) look(before.stock, after.stock, path, path);
+  return sources;
+}
+
+/** What a text itself says at `path`. */
+export function stated(document: RecipeDocument | undefined, path: RecipePath): Value | undefined {
+  let value: Value | undefined = document?.value;
+  for (const part of path) value = step(value, part);
+  return value;
+}
+
+const side = ({ value, origin }: At, shown: string | undefined): ChangeSide | undefined =>
+  value === undefined || shown === undefined ? undefined : { value, shown, ...(origin ? { origin } : {}) };
+
+const levelOf = (origin: Origin | undefined): string => origin?.level ?? "none";
+
+const ownsEither = (before: Origin | undefined, after: Origin | undefined): boolean =>
+  before?.level === "frame" || after?.level === "frame";

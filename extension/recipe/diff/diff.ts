@@ -1,0 +1,137 @@
+import { frameIds, rollLevels } from "../cascade.ts";
+import { isSame } from "../edits/model.ts";
+import type { ResolvedFrame } from "../resolve.ts";
+import type { Change } from "./change.ts";
+import { at, factChange, type Scope, type Side, sourcesOf } from "./compare.ts";
+import { cascadingFacts, comparable, frameFacts, groups, rollFacts, spotLists } from "./facts.ts";
+import { type FramePair, pairFrames } from "./frames.ts";
+import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
+import { pictureKey } from "./pictures.ts";
+
+export type { Side } from "./compare.ts";
+export type { Change, ChangeSide, Source } from "./change.ts";
+export { subjectOf } from "./change.ts";
+
+/** A frame that is new, gone, renamed, or asks for another picture. */
+export interface FrameDiff extends FramePair {
+  readonly status: "added" | "removed" | "changed";
+  /** Whether its picture may look different. */
+  readonly looksDifferent: boolean;
+}
+
+/** What two states of one roll or stock differ in. */
+export interface RecipeDiff {
+  readonly changes: readonly Change[];
+  /** Frames with changes of their own, or whose picture may look different. */
+  readonly frames: readonly FrameDiff[];
+  /** The text changed, but nothing that it says: comments, order or layout alone. */
+  readonly formattingOnly: boolean;
+}
+
+/** Compares a roll (or a stock) with itself at another time. Identities are frame ids, outputs' names, specks' positions. */
+export function diffRecipes(before: Side, after: Side): RecipeDiff {
+  const pairs = pairFrames(before.resolved, after.resolved);
+  const scope: Scope = { before, after };
+  const changes: Change[] = [
+    ...ofRoll(scope).map((change) => withFollowers(change, scope, pairs)),
+    ...pairs.flatMap((pair) => ofFrame(scope, pair)),
+  ];
+  const own = new Set(changes.map((change) => change.frame));
+  const frames = pairs.flatMap((pair): FrameDiff[] => {
+    const looksDifferent = pictureDiffers(pair);
+    if (!looksDifferent && !own.has(pair.id)) return [];
+    return [{ ...pair, status: !pair.before ? "added" : !pair.after ? "removed" : "changed", looksDifferent }];
+  });
+  const formattingOnly =
+    before.roll.text !== after.roll.text && isSame(before.roll.value, after.roll.value) && sameOrder(before, after);
+  return { changes, frames, formattingOnly };
+}
+
+function ofRoll(scope: Scope): Change[] {
+  const facts = [...rollFacts, ...cascadingFacts].flatMap((fact) => factChange(scope, fact) ?? []);
+  const lists = [...spotChanges(scope, ["light", "spots"]), ...outputChanges(scope), ...lockChanges(scope)];
+  const order = orderChange(scope);
+  return inOrder([...facts, ...lists, ...(order ? [order] : [])]);
+}
+
+function ofFrame(scope: Scope, pair: FramePair): Change[] {
+  const { id, before, after } = pair;
+  if (!before || !after) return [comeOrGone(scope, pair)];
+  const inFrame = { ...scope, was: before.id, frame: after.id };
+  const facts = [...frameFacts, ...cascadingFacts].flatMap((fact) => factChange(inFrame, fact) ?? []);
+  const changes = inOrder([...facts, ...spotLists.flatMap((path) => spotChanges(inFrame, path))]);
+  return before.id === id ? changes : [renamed(before.id, id), ...changes];
+}
+
+const inOrder = (changes: readonly Change[]): Change[] =>
+  changes.toSorted((a, b) => groups.indexOf(a.group) - groups.indexOf(b.group));
+
+/** Which frames the roll's change reaches: those that do not state the value themselves. */
+function withFollowers(change: Change, { before, after }: Scope, pairs: readonly FramePair[]): Change {
+  if (change.kind === "restated" || !cascades(change)) return change;
+  const followers = pairs.filter((pair) => {
+    if (!pair.before || !pair.after) return false;
+    const [was, is] = [at(before, pair.before.id, change.path), at(after, pair.after.id, change.path)];
+    return is.origin?.level !== "frame" && !isSame(comparable(change, was.value), comparable(change, is.value));
+  });
+  return { ...change, followers: followers.map((pair) => pair.id) };
+}
+
+const cascades = ({ path }: Change): boolean => path[0] === "positive" || path[0] === "negative" || path[0] === "light";
+
+function comeOrGone(scope: Scope, { id, before, after }: FramePair): Change {
+  const frame = (after ?? before) as ResolvedFrame;
+  const scans = frame.scans.map((scan) => scan.name).join(", ") || "no scan";
+  return {
+    group: "scan",
+    frame: id,
+    path: [],
+    name: "frame",
+    kind: after ? "added" : "removed",
+    text: after ? `new frame, ${scans}` : `frame removed, ${scans}`,
+    followers: [],
+    sources: sourcesOf({ ...scope, was: id, frame: id }, []).filter((source) => source.path.length > 0),
+  };
+}
+
+const renamed = (was: string, id: string): Change => ({
+  group: "scan",
+  frame: id,
+  path: [],
+  name: "frame",
+  kind: "renamed",
+  text: `was called frame ${was}`,
+  followers: [],
+  sources: [],
+});
+
+/** Contact sheets and numbering follow the order of the frames, so a new order is a change. */
+function orderChange({ before, after }: Scope): Change | undefined {
+  if (sameOrder(before, after)) return undefined;
+  return {
+    group: "notes",
+    path: ["frames"],
+    name: "order of frames",
+    kind: "changed",
+    text: `order of frames ${orderOf(after).join(", ")}`,
+    followers: [],
+    sources: [],
+  };
+}
+
+/** Whether the frames that both have come in the same order. */
+function sameOrder(before: Side, after: Side): boolean {
+  const [was, is] = [orderOf(before), orderOf(after)];
+  const common = is.filter((id) => was.includes(id));
+  return was.filter((id) => is.includes(id)).every((id, i) => id === common[i]);
+}
+
+const orderOf = ({ roll, stock }: Side): string[] => frameIds(roll, rollLevels(roll, stock)[0]!.value);
+
+/** A frame that is skipped has no picture. */
+function pictureDiffers(pair: FramePair): boolean {
+  const shown = (frame: ResolvedFrame | undefined): ResolvedFrame | undefined => (frame?.skip ? undefined : frame);
+  const [was, is] = [shown(pair.before), shown(pair.after)];
+  if (!was || !is) return was !== is;
+  return pictureKey(was) !== pictureKey(is);
+}

@@ -1,0 +1,80 @@
+/** Items of lists by what they are, not by where they stand. */
+import { isSame } from "../edits/model.ts";
+import type { RecipePath } from "../path.ts";
+import type { Value } from "../values.ts";
+
+/** An item before and after; one of them may be missing. */
+export interface Pair {
+  /** What the item is called; stays the same when the list is reordered. */
+  readonly identity: string;
+  readonly before?: Value;
+  readonly after?: Value;
+}
+
+/** What kind of items the list at `path` (of a stock, a roll, or counted from a frame) has; undefined for one value as a whole. */
+export function itemsOf(path: RecipePath): "output" | "spot" | undefined {
+  const own = path[0] === "frames" ? path.slice(2) : path;
+  const way = own.join(".");
+  return way === "output" ? "output" : way === "spots" || way === "light.spots" ? "spot" : undefined;
+}
+
+/** The item's own name: an output's name, a speck's position. */
+export function identityOf(kind: "output" | "spot", item: Value): string {
+  if (kind === "output") {
+    const name = fieldOf(item, "name");
+    return typeof name === "string" ? name : JSON.stringify(name ?? null);
+  }
+  const [x, y] = listOf(item).map(Number);
+  return `${x}, ${y}`;
+}
+
+/** Items of two lists put side by side, in the order of `after`, then what is gone. */
+export function pairItems(kind: "output" | "spot", before: Value | undefined, after: Value | undefined): Pair[] {
+  const left = [...listOf(before)];
+  const pairs = listOf(after).map((item): Pair => {
+    const identity = identityOf(kind, item);
+    const at = left.findIndex((other) => identityOf(kind, other) === identity);
+    return { identity, after: item, ...(at < 0 ? {} : { before: left.splice(at, 1)[0] }) };
+  });
+  if (kind === "spot")
+    for (const [i, pair] of pairs.entries()) {
+      if (pair.before !== undefined) continue;
+      const at = left.findIndex((other) => overlap(other, pair.after));
+      if (at >= 0) pairs[i] = { ...pair, before: left.splice(at, 1)[0] };
+    }
+  return [...pairs, ...left.map((item) => ({ identity: identityOf(kind, item), before: item }))];
+}
+
+/** `list` with the item that was `from` now being `to`; either may be undefined. Unchanged where it is so already. */
+export function changeItem(
+  kind: "output" | "spot",
+  list: Value | undefined,
+  from: Value | undefined,
+  to: Value | undefined,
+): Value | undefined {
+  const items = [...listOf(list)];
+  const names = [from, to].filter((item) => item !== undefined).map((item) => identityOf(kind, item!));
+  const at = items.findIndex((item) => names.includes(identityOf(kind, item)));
+  if (to === undefined) {
+    if (at >= 0) items.splice(at, 1);
+  } else if (at >= 0) items[at] = to;
+  else items.push(to);
+  return items.length > 0 ? items : undefined;
+}
+
+export const listOf = (value: Value | undefined): readonly Value[] =>
+  Array.isArray(value) ? (value as readonly Value[]) : [];
+
+export function fieldOf(value: Value | undefined, key: string): Value | undefined {
+  if (typeof value !== "object" || value === null || Array.isArray(value) || !Object.hasOwn(value, key))
+    return undefined;
+  return (value as Readonly<Record<string, Value>>)[key];
+}
+
+/** Two specks that cover one another are one speck that was moved. */
+function overlap(a: Value | undefined, b: Value | undefined): boolean {
+  if (isSame(a, b)) return true;
+  const [ax, ay, ar] = listOf(a).map(Number);
+  const [bx, by, br] = listOf(b).map(Number);
+  return Math.hypot(ax! - bx!, ay! - by!) < Math.max(ar!, br!);
+}

@@ -1,0 +1,120 @@
+/** Changes of lists whose items have an identity: outputs by name, specks by position, locks by scan. */
+import { isSame } from "../edits/model.ts";
+import { defaultOf } from "../defaults.ts";
+import type { RecipePath } from "../path.ts";
+import type { Value } from "../values.ts";
+import type { Change } from "./change.ts";
+import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compare.ts";
+import { outputFields } from "./facts.ts";
+import { fieldOf, listOf, type Pair, pairItems } from "./identity.ts";
+import { decimal, showPair, withUnit } from "./measures.ts";
+import { originWords } from "./origins.ts";
+
+export function spotChanges(scope: Scope, path: RecipePath): Change[] {
+  const lists = listsAt(scope, path);
+  if (!lists) return [];
+  const name = path[0] === "light" ? "speck on sensor or lens" : "speck";
+  return pairItems("spot", lists.before, lists.after)
+    .filter(({ before, after }) => !isSame(before, after))
+    .map((pair) => ({
+      ...about(scope, "spots", path, name),
+      ...itemKind(pair),
+      text: `${name} ${spotWords(pair)}${lists.words}`,
+      sources: sourcesOf(scope, path),
+    }));
+}
+
+function spotWords({ identity, before, after }: Pair): string {
+  const [was, is] = [listOf(before).map(Number), listOf(after).map(Number)];
+  if (before === undefined) return `at ${identity} added, radius ${decimal(is[2]!, 4)}`;
+  if (after === undefined) return `at ${identity} removed`;
+  const moved = was[0] !== is[0] || was[1] !== is[1] ? `moved to ${identity}` : `at ${identity}`;
+  const from = moved.startsWith("moved") ? `at ${was[0]}, ${was[1]} ` : "";
+  return `${from}${moved}${was[2] === is[2] ? "" : `, radius ${was[2]} → ${is[2]}`}`;
+}
+
+/** Outputs by name, each field by itself. */
+export function outputChanges(scope: Scope): Change[] {
+  const path = ["output"];
+  const lists = listsAt(scope, path);
+  if (!lists) return [];
+  const sources = sourcesOf(scope, path);
+  return pairItems("output", lists.before, lists.after).flatMap((pair): Change[] => {
+    const { identity, before, after } = pair;
+    const whole = about(scope, "output", path, `output ${identity}`);
+    if (before === undefined || after === undefined) {
+      const done = before === undefined ? "added" : "removed";
+      const what = describeOutput((after ?? before)!);
+      return [{ ...whole, ...itemKind(pair), text: `output ${identity} ${done}: ${what}${lists.words}`, sources }];
+    }
+    return Object.entries(outputFields).flatMap(([field, measure]): Change[] => {
+      const [was, is] = [outputValue(before, field), outputValue(after, field)];
+      if (isSame(was, is)) return [];
+      const shown = showPair(measure, was, is);
+      const text = `output ${identity} · ${arrow(field, measure, ...shown)}${lists.words}`;
+      return [{ ...whole, ...itemKind(pair), text, sources }];
+    });
+  });
+}
+
+function describeOutput(output: Value): string {
+  return Object.entries(outputFields)
+    .flatMap(([field, measure]) => {
+      const value = fieldOf(output, field);
+      return value === undefined ? [] : [`${field} ${withUnit(measure.show(value, measure.digits), measure)}`];
+    })
+    .join(", ");
+}
+
+/** What an output says of a field, or what follows from its type. */
+function outputValue(output: Value, field: string): Value | undefined {
+  const stated = fieldOf(output, field);
+  if (stated !== undefined) return stated;
+  const type = fieldOf(output, "type");
+  if (field === "depth") return type === "tiff" ? 16 : 8;
+  if (field === "quality" && type !== "jpeg" && type !== "webp" && type !== "avif") return undefined;
+  if (field === "compression" && type !== "tiff") return undefined;
+  return defaultOf("colour-negative", ["output", 0, field]) as Value | undefined;
+}
+
+/** Fingerprints of scans: a scan that is not the file it was. */
+export function lockChanges(scope: Scope): Change[] {
+  const path = ["fingerprints"];
+  const [before, after] = [at(scope.before, undefined, path).value, at(scope.after, undefined, path).value];
+  const names = new Set([...Object.keys(fields(before)), ...Object.keys(fields(after))]);
+  return [...names].flatMap((scan): Change[] => {
+    const [was, is] = [fieldOf(before, scan), fieldOf(after, scan)];
+    if (isSame(was, is)) return [];
+    const done = was === undefined ? "locked" : is === undefined ? "not locked any more" : "locked to another file";
+    return [
+      {
+        ...about(scope, "lock", [...path, scan], `lock of ${scan}`),
+        ...itemKind({ identity: scan, before: was, after: is }),
+        text: `${scan} ${done}`,
+        sources: sourcesOf(scope, [...path, scan]),
+      },
+    ];
+  });
+}
+
+const fields = (value: Value | undefined): Readonly<Record<string, Value>> =>
+  typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Record<string, Value>) : {};
+
+/** The two lists as they apply, where this subject's own statement or the value changed. */
+function listsAt(scope: Scope, path: RecipePath): { before?: Value; after?: Value; words: string } | undefined {
+  const [before, after] = [at(scope.before, scope.was, path), at(scope.after, scope.frame, path)];
+  if (isSame(before.value, after.value)) return undefined;
+  if (scope.frame !== undefined && before.origin?.level !== "frame" && after.origin?.level !== "frame")
+    return undefined;
+  // A list that was not there at all has no origin worth telling.
+  const was = before.origin?.level === "default" ? undefined : before.origin;
+  const words = originWords(subjectOfScope(scope), was, after.origin?.level === "default" ? undefined : after.origin);
+  return { before: before.value, after: after.value, words };
+}
+
+const itemKind = ({ identity, before, after }: Pair): Pick<Change, "item" | "kind" | "before" | "after"> => ({
+  item: identity,
+  kind: before === undefined ? "added" : after === undefined ? "removed" : "changed",
+  ...(before === undefined ? {} : { before: { value: before, shown: identity } }),
+  ...(after === undefined ? {} : { after: { value: after, shown: identity } }),
+});

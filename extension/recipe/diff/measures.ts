@@ -1,0 +1,99 @@
+import type { Value } from "../values.ts";
+
+/** How one kind of value is put into words. `digits` rises until two values that differ read differently. */
+export interface Measure {
+  readonly digits: number;
+  readonly unit?: string;
+  show(value: Value, digits: number): string;
+}
+
+/** More decimals than this no recipe holds. */
+const mostDigits = 6;
+
+export const number = (digits: number, unit?: string, signed = false): Measure => ({
+  digits,
+  unit,
+  show: (value, n) => (typeof value === "number" ? decimal(value, n, signed) : plain(value)),
+});
+
+export const triple = (digits: number): Measure => list(digits);
+
+export const list = (digits: number): Measure => ({
+  digits,
+  show: (value, n) => (Array.isArray(value) ? value.map((item) => one(item as Value, n)).join(" ") : one(value, n)),
+});
+
+export const matrix: Measure = {
+  digits: 2,
+  show: (value, n) =>
+    Array.isArray(value) ? value.map((row) => list(n).show(row as Value, n)).join(" | ") : plain(value),
+};
+
+/** Pairs of L* in and out. */
+export const points: Measure = {
+  digits: 0,
+  show(value, n) {
+    const pairs = Array.isArray(value) ? (value as readonly Value[]) : [];
+    if (pairs.length === 0) return "none";
+    return pairs.map((pair) => (Array.isArray(pair) ? pair.map((v) => one(v as Value, n)).join("→") : "")).join(", ");
+  },
+};
+
+/** A characteristic curve: its size and range, and beyond `digits` the densities themselves. */
+export const table: Measure = {
+  digits: 0,
+  show(value, n) {
+    const fields = typeof value === "object" && value !== null ? (value as Readonly<Record<string, Value>>) : {};
+    const logH = Array.isArray(fields.logH) ? (fields.logH as readonly Value[]) : [];
+    const ends = logH.length > 0 ? `, log H ${one(logH[0]!, 2)} to ${one(logH.at(-1)!, 2)}` : "";
+    if (n === 0) return `${logH.length} points${ends}`;
+    const rows = Object.entries(fields).filter(([name]) => name !== "logH");
+    return `${logH.length} points${ends}; ${rows.map(([name, row]) => `${name} ${list(n).show(row, n)}`).join("; ")}`;
+  },
+};
+
+export const flag: Measure = { digits: 0, show: (value) => (value === true ? "yes" : "no") };
+
+export const text: Measure = { digits: 0, show: plain };
+
+/** What people wrote, in quotes and on one line. */
+export const quoted: Measure = {
+  digits: 0,
+  show: (value) => `“${plain(value).trim().replaceAll(/\s+/g, " ")}”`,
+};
+
+/** Both values in words, without unit, with as many decimals as tell them apart unless they say the same. */
+export function showPair(
+  measure: Measure,
+  before: Value | undefined,
+  after: Value | undefined,
+  same = false,
+): readonly [before: string | undefined, after: string | undefined] {
+  let shown: readonly [string | undefined, string | undefined] = [undefined, undefined];
+  for (let digits = measure.digits; digits <= mostDigits; digits++) {
+    const show = (value: Value | undefined): string | undefined =>
+      value === undefined ? undefined : measure.show(value, digits);
+    shown = [show(before), show(after)];
+    if (same || shown[0] !== shown[1]) break;
+  }
+  return shown;
+}
+
+export function withUnit(shown: string, { unit }: Measure): string {
+  return unit === undefined ? shown : unit === "°" ? `${shown}°` : `${shown} ${unit}`;
+}
+
+/** A decimal with the true minus sign; −0 is 0. */
+export function decimal(value: number, digits: number, signed = false): string {
+  const rounded = Math.abs(value).toFixed(digits);
+  const isZero = Number(rounded) === 0;
+  return `${!isZero && value < 0 ? "−" : signed ? "+" : ""}${rounded}`;
+}
+
+const one = (value: Value, digits: number): string =>
+  typeof value === "number" ? decimal(value, digits) : plain(value);
+
+function plain(value: Value): string {
+  if (typeof value === "string") return value;
+  return JSON.stringify(value);
+}

@@ -1,0 +1,22 @@
+import type { Origin } from "../cascade.ts";
+
+/** Whose value it is, for a change of a frame, a roll or a stock. */
+export type Subject = "frame" | "roll" | "stock";
+
+/** Where a value comes from, in words; empty for what a subject states itself before and after. */
+export function originWords(subject: Subject, before: Origin | undefined, after: Origin | undefined): string {
+  const [was, is] = [phrase(subject, before), phrase(subject, after)];
+  if (was === is || was === undefined || is === undefined) {
+    const only = is ?? was;
+    return only === undefined || only === OWN ? "" : ` (${only})`;
+  }
+  return ` (${is}; was ${was})`;
+}
+
+const OWN = "own value";
+
+function phrase(subject: Subject, origin: Origin | undefined): string | undefined {
+  if (!origin) return undefined;
+  if (origin.level === "default") return "the default";
+  return origin.level === subject ? OWN : `from the ${origin.level}`;
+}
