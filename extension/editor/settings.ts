@@ -8,6 +8,8 @@ interface Settings {
   "codeLens.frames": boolean;
   "format.enable": boolean;
   allowedFolders: string[];
+  "preview.surround": number;
+  "preview.cacheSize": number;
 }
 
 export function setting<K extends keyof Settings>(key: K, scope?: vscode.ConfigurationScope): Settings[K] {

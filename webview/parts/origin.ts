@@ -1,7 +1,7 @@
 /** Where a value comes from, beside its control, with the way back to the inherited one. */
 import { el } from "../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import { levelWords, placeWords, type Scope, type Standing, standing } from "../state/cascade.ts";
+import { placeWords, type Scope, type Standing, standing } from "../state/cascade.ts";
 import { resetValue } from "../state/edits.ts";
 import { type Button, kit } from "../ui/index.ts";
 import { ICONS } from "./icons.ts";
@@ -46,9 +46,7 @@ export function originMark(
         reset.set({ enabled: false });
         return;
       }
-      level.textContent = now.overridden
-        ? `${levelWords(now.level, frame)} · frame differs`
-        : levelWords(now.level, frame);
+      level.textContent = now.overridden ? `${now.level} ≠` : now.level;
       level.title = now.overridden
         ? `${placeWords(now)}. Frame ${frame} states its own value, so this picture does not follow.`
         : placeWords(now);
@@ -56,9 +54,7 @@ export function originMark(
       level.disabled = now.level === "default";
       reset.set({
         enabled: now.own,
-        title: now.own
-          ? `Reset ${name} to ${say(now.inherited)} (${levelWords(now.inheritedLevel, frame)})`
-          : `${name} is inherited`,
+        title: now.own ? `Reset ${name} to ${say(now.inherited)} (${now.inheritedLevel})` : `${name} is inherited`,
       });
       element.classList.toggle("own", now.own);
     },

@@ -109,7 +109,7 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     onPress: () => session.ui({ warn: !session.store.get().ui.warn }),
   });
   const copy = kit.button({
-    label: "Copy to frames…",
+    label: "Copy…",
     title: "Give this frame's own print values to other frames",
     kind: "secondary",
     onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => `Copied to ${files.length} frames`),

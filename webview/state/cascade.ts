@@ -43,12 +43,6 @@ export function standing(cascade: Cascade, scope: Scope): Standing {
   };
 }
 
-/** The level in a few words, as it stands beside a control. */
-export function levelWords(level: Level, frame: string): string {
-  if (level === "frame") return `frame ${frame}`;
-  return level === "default" ? "default" : level;
-}
-
 /** The place in words, for tooltips. */
 export function placeWords({ level, stated }: Pick<Standing, "level" | "stated">): string {
   return stated ? `From the ${level}: ${stated.file}, line ${stated.line}` : "The default: no recipe states it";

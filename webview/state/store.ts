@@ -19,7 +19,14 @@ export function makeStore<S extends object>(first: S): Store<S> {
       due = true;
       queueMicrotask(() => {
         due = false;
-        for (const listener of listeners) listener(now);
+        for (const listener of listeners) {
+          try {
+            listener(now);
+          } catch (error) {
+            // One part that fails must not keep the others from following.
+            reportError(error);
+          }
+        }
       });
     },
     on(listener) {

@@ -1,12 +1,11 @@
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool.ts";
 import type { EditorServices } from "../services.ts";
+import { setting } from "../settings.ts";
 import { makePictures } from "./pictures.ts";
 import { Preview, type PreviewTools } from "./preview.ts";
 
 const VIEW = "rollbook.preview";
-/** Reduced scans that are kept on disk, in megabytes, where the settings do not say otherwise. */
-const CACHE_MEGABYTES = 2000;
 
 /**
  * The live preview: the command `rollbook.openPreview` (recipe, frame; both may be left out) opens it beside the text. One
@@ -18,9 +17,8 @@ export function registerPreview(
   pool: Pool,
 ): vscode.Disposable {
   const previews = new Map<string, Preview>();
-  const megabytes = vscode.workspace.getConfiguration("rollbook.preview").get<number>("cacheSize", CACHE_MEGABYTES);
   const folder = vscode.Uri.joinPath(context.globalStorageUri, "proxies").fsPath;
-  const pictures = makePictures(pool, { folder, maxBytes: Math.max(50, megabytes) * 1e6 });
+  const pictures = makePictures(pool, { folder, maxBytes: setting("preview.cacheSize") * 1e6 });
   const tools: PreviewTools = { services, pool, pictures, context };
 
   async function open(target: unknown, frame: unknown): Promise<void> {

@@ -11,6 +11,7 @@ import type { Reading } from "../../recipe/language/library.ts";
 import type { Pool } from "../../work/pool.ts";
 import { openWorkspace } from "../../work/workspace.ts";
 import type { EditorServices } from "../services.ts";
+import { setting } from "../settings.ts";
 import { fileOf, uriOf } from "../uris.ts";
 import { askCopy } from "./copy.ts";
 import { exportFrame } from "./export.ts";
@@ -25,9 +26,6 @@ export interface PreviewTools {
   readonly pictures: Pictures;
   readonly context: vscode.ExtensionContext;
 }
-
-/** L* of the surround where the settings do not say otherwise. */
-const SURROUND = 50;
 
 /** One panel of one roll: it keeps the latest state, whether or not anybody sees it, and answers what the page asks. */
 export class Preview implements vscode.Disposable {
@@ -246,6 +244,5 @@ export class Preview implements vscode.Disposable {
 }
 
 function surroundOf(document: vscode.TextDocument): number {
-  const value = vscode.workspace.getConfiguration("rollbook.preview", document).get<number>("surround", SURROUND);
-  return Math.min(100, Math.max(0, value));
+  return Math.min(100, Math.max(0, setting("preview.surround", document)));
 }

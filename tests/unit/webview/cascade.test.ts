@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { levelWords, placeWords, standing } from "../../../webview/state/cascade.ts";
+import { placeWords, standing } from "../../../webview/state/cascade.ts";
 import { allowed, CONTROLS, controlsFor, spoken } from "../../../webview/state/controls.ts";
 import * as edits from "../../../webview/state/edits.ts";
 import { FRESH, restored } from "../../../webview/state/ui-state.ts";
@@ -35,7 +35,6 @@ describe("where a value stands", () => {
     });
     const none = standing({ fallback: 1.35 }, "roll");
     expect(none).toMatchObject({ value: 1.35, level: "default", own: false, inherited: 1.35, overridden: false });
-    expect(levelWords(none.level, "07")).toBe("default");
     expect(placeWords(standing({ roll: at(1, 9), fallback: 0 }, "frame"))).toBe("From the roll: a.roll.yaml, line 9");
   });
 });
