@@ -1,0 +1,91 @@
+// Makes table.ts: unmix matrices by camera model, from published sensitivities, dyes and reflectances.
+//
+//   node extension/engine/camera-unmix/make.mjs              writes the table anew from tests/reference
+//   node extension/engine/camera-unmix/make.mjs --camera F   prints the matrix of a camera of yours: a CSV with the
+//                                                            columns nm,R,G,B, 400 to 700 nm in steps of 5
+//
+// Method and choices: extension/engine/calibrate/spectra.ts, fit-table.ts and docs/calibration.md. Sources and licences
+// of the inputs: tests/reference/README.md.
+import { build } from "esbuild";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+
+const root = fileURLToPath(new URL("../../..", import.meta.url));
+/** The light behind the film: CIE D50, which panels of high colour rendering come nearest to. */
+const LIGHTS = ["D50"];
+
+// Bundled beside the tests' readers, which look for tests/reference next to their own folder.
+const folder = mkdtempSync(join(root, "tests", "made-"));
+try {
+  const entry = `
+    export { fitCameras } from "./extension/engine/camera-unmix/fit-table.ts";
+    export { CAMERAS, DYE_FILMS, filmData, GRID, lightSpectrum, REFLECTANCES, scanningSet } from "./tests/external/spectral-data.ts";
+  `;
+  const outfile = join(folder, "made.mjs");
+  await build({
+    stdin: { contents: entry, resolveDir: root, loader: "ts" },
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    outfile,
+    logLevel: "warning",
+  });
+  const made = await import(pathToFileURL(outfile).href);
+  const films = made.DYE_FILMS.map(made.filmData);
+  const own = process.argv.indexOf("--camera");
+  if (own > 0) {
+    const [fit] = made.fitCameras(films, made.REFLECTANCES, [
+      setsOf(made, readCamera(made.GRID, process.argv[own + 1])),
+    ]);
+    const text = fit.unmix.map((row) => `    - [${row.map((v) => v.toFixed(3)).join(", ")}]`).join("\n");
+    console.log(`negative:\n  unmix:\n${text}`);
+    console.log(`# rms ${fit.rms.toFixed(4)} D, greys ${fit.grey.toFixed(4)} D, noise × ${fit.noise.toFixed(2)}`);
+  } else {
+    const cameras = made.CAMERAS.map((camera) => LIGHTS.map((light) => made.scanningSet(camera, light)));
+    const fits = made.fitCameras(films, made.REFLECTANCES, cameras);
+    writeFileSync(join(root, "extension/engine/camera-unmix/table.ts"), tableText(made.CAMERAS, fits));
+    const [rms, grey, noise] = ["rms", "grey", "noise"].map((k) => fits.map((f) => f[k]).sort((a, b) => a - b));
+    const told = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
+    console.log(`${fits.length} cameras: rms ${told(rms, 4)} D, greys ${told(grey, 4)} D, noise × ${told(noise, 2)}`);
+  }
+} finally {
+  rmSync(folder, { recursive: true });
+}
+
+function setsOf({ lightSpectrum }, sensitivity) {
+  return LIGHTS.map((light) => ({ sensitivity, light: lightSpectrum(light) }));
+}
+
+function readCamera(grid, file) {
+  const rows = readFileSync(file, "utf8")
+    .split(/\r?\n/)
+    .filter((l) => /^\s*\d/.test(l))
+    .map((l) => l.split(",").map(Number));
+  const at = new Map(rows.map(([nm, ...rgb]) => [nm, rgb]));
+  const missing = grid.filter((nm) => !at.get(nm)?.slice(0, 3).every(Number.isFinite));
+  if (missing.length > 0)
+    throw new Error(`${file} has no three numbers at ${missing[0]} nm: give 400 to 700 nm in steps of 5.`);
+  return [0, 1, 2].map((c) => grid.map((nm) => at.get(nm)[c]));
+}
+
+function tableText(names, fits) {
+  const line = (nine) => `[${nine.map((v) => Number(v.toFixed(3)) + 0).join(", ")}]`;
+  const nines = fits.map((f) => f.unmix.flat());
+  const middle = (k) => nines.map((n) => n[k]).sort((a, b) => a - b)[nines.length >> 1];
+  const generic = line(Array.from({ length: 9 }, (_, k) => middle(k)));
+  const rows = names.map((name, i) => `  ${JSON.stringify(name)}: ${line(nines[i])},`);
+  return `// Made by make.mjs from published spectra; do not edit. Sensitivities: rawtoaces-data, Apache-2.0; dyes: spectral_film_lut,
+// MIT; both named in docs/third-party-notices.md.
+
+/** Camera densities above base to ISO 5-3 Status M densities above base: nine numbers, row by row, by EXIF model. */
+// oxfmt-ignore
+export const TABLE: Readonly<Record<string, readonly number[]>> = {
+${rows.join("\n")}
+};
+
+/** For cameras that nobody has measured: the median of those above, number by number. */
+// oxfmt-ignore
+export const GENERIC: readonly number[] = ${generic};
+`;
+}
