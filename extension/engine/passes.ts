@@ -48,7 +48,7 @@ export const colourPasses: PassMaker = (width, count, border, slots, across, dow
       });
       target.set(simd.target);
     },
-    release: simd.release,
+    release: () => simd.release(),
   };
 };
 

@@ -67,7 +67,7 @@ export interface Gains {
 /** T of a sample is (sample − black) · gain − offset. */
 export interface SampleGains {
   readonly offset: Rgb;
-  gains(y: number): Gains;
+  readonly gains: (y: number) => Gains;
 }
 
 export function sampleGains(scan: LinearScan, { field, flare: given = [0, 0, 0], ratio }: LightSetup): SampleGains {

@@ -30,6 +30,8 @@ export interface PoolSetup {
   readonly workers: number;
   /** Folder that holds pool.mjs and worker.mjs. */
   readonly programs: string;
+  /** The worker's program, where it is not worker.mjs. */
+  readonly worker?: string;
   /** Variables added to the process's environment. */
   readonly environment?: Readonly<Record<string, string>>;
 }
@@ -62,7 +64,7 @@ export function openPool(setup: PoolSetup): Pool {
   let lastId = 0;
 
   function start(): ChildProcess {
-    const options: PoolOptions = { workers: setup.workers, worker: join(setup.programs, "worker.mjs") };
+    const options: PoolOptions = { workers: setup.workers, worker: setup.worker ?? join(setup.programs, "worker.mjs") };
     const started = fork(join(setup.programs, "pool.mjs"), [JSON.stringify(options)], {
       execArgv: ["--expose-gc"],
       serialization: "advanced",

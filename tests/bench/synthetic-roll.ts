@@ -10,6 +10,8 @@ export interface RollOptions {
   readonly width: number;
   readonly height: number;
   readonly frames: number;
+  /** Scans that the frames share in turns; as many as frames where not given. */
+  readonly scans?: number;
   readonly compression?: DngOptions["compression"];
   /** Text of the recipe's `output` list, indented by two. */
   readonly output?: string;
@@ -39,13 +41,19 @@ export function makeRoll(folder: string, name: string, options: RollOptions): st
   write("LIGHT.dng", "light", [1, 250]);
   write("LEADER.dng", "leader", [1, 60]);
   const ids = Array.from({ length: options.frames }, (_, k) => String(k + 1).padStart(2, "0"));
-  ids.forEach((id, k) => write(`F${id}.dng`, k, shutters[k % 4]));
+  const count = Math.min(options.scans ?? options.frames, options.frames);
+  ids.slice(0, count).forEach((id, k) => write(`F${id}.dng`, k, shutters[k % 4]));
   const recipe = join(folder, `${name}.roll.yaml`);
-  writeFileSync(recipe, recipeText(name, ids, options));
+  writeFileSync(recipe, recipeText(name, ids, count, options));
   return recipe;
 }
 
-function recipeText(name: string, ids: readonly string[], { output, frameKeys = [] }: RollOptions): string {
+function recipeText(
+  name: string,
+  ids: readonly string[],
+  scans: number,
+  { output, frameKeys = [] }: RollOptions,
+): string {
   const keys = frameKeys.map((line) => `    ${line}\n`).join("");
   return `version: 1
 title: ${name}
@@ -57,7 +65,7 @@ negative:
 output:
 ${output ?? "  - { name: web, type: jpeg, quality: 90, long: 100 }"}
 frames:
-${ids.map((id) => `  "${id}":\n    scan: F${id}.dng\n    title: Picture ${id}\n${keys}`).join("")}`;
+${ids.map((id, k) => `  "${id}":\n    scan: F${ids[k % scans]}.dng\n    title: Picture ${id}\n${keys}`).join("")}`;
 }
 
 type Piece = "light" | "leader" | number;

@@ -70,7 +70,15 @@ export const lanes = {
   loadSplat: access(0xfd, 0x09),
   store: (address: Code, value: Code, offset = 0): Code => [...address, ...value, 0xfd, 0x0b, 0, ...unsigned(offset)],
   /** Stores the low 64 bits. */
-  storeLow: (address: Code, value: Code): Code => [...address, ...value, 0xfd, ...unsigned(0x5b), 0, 0, 0],
+  storeLow: (address: Code, value: Code, offset = 0): Code => [
+    ...address,
+    ...value,
+    0xfd,
+    ...unsigned(0x5b),
+    0,
+    ...unsigned(offset),
+    0,
+  ],
   splat: (v: number): Code => [0x43, ...new Uint8Array(Float32Array.of(v).buffer), 0xfd, 0x13],
   add: simd(0xe4),
   sub: simd(0xe5),
@@ -110,11 +118,21 @@ export const lanes = {
     0x0d,
     ...order.flatMap((lane) => [4 * lane, 4 * lane + 1, 4 * lane + 2, 4 * lane + 3]),
   ],
+  /** The same for lanes of 16 bits, eight (0 … 7) of a and eight (8 … 15) of b. */
+  pick16: (a: Code, b: Code, order: readonly number[]): Code => [
+    ...a,
+    ...b,
+    0xfd,
+    0x0d,
+    ...order.flatMap((lane) => [2 * lane, 2 * lane + 1]),
+  ],
   /** Two sets of four signed 32-bit numbers to eight unsigned 16-bit ones; what does not fit is held at the limit. */
   narrow: simd(0x86),
 };
 export const get = (local: number): Code => [0x20, ...unsigned(local)];
 export const set = (local: number, value: Code): Code => [...value, 0x21, ...unsigned(local)];
+/** Sets a local and leaves the value. */
+export const tee = (local: number, value: Code): Code => [...value, 0x22, ...unsigned(local)];
 /** Runs `body`, and again while `condition` holds afterwards. */
 export const repeat = (body: readonly Code[], condition: Code): Code => [
   0x03,

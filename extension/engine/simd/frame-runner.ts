@@ -3,7 +3,7 @@ import { LEAST_D, LEAST_H, MOST_H } from "../chain.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
 import { floatIndex, LOG, type Segments, segmentsOf, SHIFT } from "../segments.ts";
-import { frameModule } from "./frame-kernel.ts";
+import { CONSTANTS, FRAME_STEP, frameModule } from "./frame-kernel.ts";
 
 /** A row's way from samples to finished pixels. All arrays hold three channels, interleaved. */
 export interface FrameRunner {
@@ -19,7 +19,7 @@ export interface FrameRunner {
 
 const PRINT_FIRST = floatIndex(LEAST_H);
 const FILM_BYTES = FILM_SAMPLES * 8;
-const CONSTANT_BYTES = 7 * 16;
+const CONSTANT_BYTES = CONSTANTS.count * 4;
 
 type Kernel = (...addresses: number[]) => void;
 /** Compiled kernels by their number of outputs; their memory lays the tables out first, so addresses never change. */
@@ -49,23 +49,24 @@ export function openFrameRunner(plans: readonly Plan[], width: number): FrameRun
     used = (used + bytes + 31) & ~15;
     return at;
   };
-  const samplesAt = take((width + 1) * 6);
-  const startAt = take((width + 1) * 12);
-  const slopeAt = take((width + 1) * 12);
-  const targetsAt = plans.map(() => take((width + 1) * 6));
+  const room = width + FRAME_STEP;
+  const samplesAt = take(room * 6);
+  const startAt = take(room * 12);
+  const slopeAt = take(room * 12);
+  const targetsAt = plans.map(() => take(room * 6));
   const missing = Math.ceil(used / 65536) - memory.buffer.byteLength / 65536;
   if (missing > 0) memory.grow(missing);
   fillTables(memory, layout, plans);
-  const light = new Float32Array(memory.buffer, layout.constants, 12);
+  const constants = new Float32Array(memory.buffer, layout.constants, CONSTANTS.count);
   return {
     samples: new Uint16Array(memory.buffer, samplesAt, width * 3),
     start: new Float32Array(memory.buffer, startAt, width * 3),
     slope: new Float32Array(memory.buffer, slopeAt, width * 3),
     targets: targetsAt.map((at) => new Uint16Array(memory.buffer, at, width * 3)),
     run(count, black, at, offset) {
-      light.fill(black, 0, 4);
-      light.fill(at, 4, 8);
-      light.set(offset, 8);
+      constants[CONSTANTS.black] = black;
+      constants[CONSTANTS.place] = at;
+      for (let k = 0; k < 12; k++) constants[CONSTANTS.offset + k] = offset[k % 3];
       run(samplesAt, startAt, slopeAt, startAt + count * 12, ...targetsAt);
     },
   };
@@ -80,11 +81,11 @@ function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; la
   };
   const layout = {
     constants: take(CONSTANT_BYTES),
-    scratch: take(16),
+    scratch: take(48),
     log: take(LOG.start.length * 8),
     film: [take(FILM_BYTES), take(FILM_BYTES), take(FILM_BYTES)] as const,
     outputs: Array.from({ length: outputs }, () => ({
-      colour: take(48),
+      colour: take(36),
       print: take(PRINT_SAMPLES * 8) - PRINT_FIRST * 8,
     })),
     rows: 0,
@@ -107,22 +108,16 @@ function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; la
 /** Matrices, with the film table's axis (steps less a half) folded into the first, and the plans' tables. */
 function fillTables(memory: WebAssembly.Memory, layout: Layout, plans: readonly Plan[]): void {
   const [plan] = plans;
-  const constants = new Float32Array(memory.buffer, layout.constants, 28);
-  columns(constants.subarray(12), plan.unmix, FILM_STEPS);
-  plan.offset.forEach((d, c) => (constants[24 + c] = (d - LEAST_D) * FILM_STEPS - 0.5));
+  const constants = new Float32Array(memory.buffer, layout.constants, CONSTANTS.count);
+  plan.unmix.forEach((v, k) => (constants[CONSTANTS.unmix + k] = v * FILM_STEPS));
+  plan.offset.forEach((d, c) => (constants[CONSTANTS.shift + c] = (d - LEAST_D) * FILM_STEPS - 0.5));
   plans.forEach((p, k) => {
     const { film, print } = segmentsOf(p, 65535);
     if (k === 0) film.forEach((s, c) => fillPairs(memory, layout.film[c], s, 0.5, 0, FILM_SAMPLES));
     const { colour, print: zero } = layout.outputs[k];
-    columns(new Float32Array(memory.buffer, colour, 12), p.colour, 1);
+    new Float32Array(memory.buffer, colour, 9).set(p.colour);
     fillPairs(memory, zero + PRINT_FIRST * 8, print, 0, PRINT_FIRST, PRINT_SAMPLES);
   });
-}
-
-/** A 3×3 matrix, row by row, as columns of four lanes. */
-function columns(out: Float32Array, matrix: Float64Array, factor: number): void {
-  for (let row = 0; row < 3; row++)
-    for (let column = 0; column < 3; column++) out[4 * column + row] = matrix[3 * row + column] * factor;
 }
 
 /** Writes `count` segments from `first` on as pairs; `shift` is what the kernel has taken off the axis. */

@@ -12,7 +12,7 @@ let programs = "";
 let pool: Pool | undefined;
 
 beforeAll(() => {
-  expect(existsSync(built), "dist/pool.mjs is missing: run npm run build first").toBe(true);
+  if (!existsSync(built)) throw new Error("dist/pool.mjs is missing: run npm run build first.");
   programs = mkdtempSync(join(tmpdir(), "pool-"));
   copyFileSync(built, join(programs, "pool.mjs"));
   copyFileSync(fileURLToPath(new URL("programs/worker.mjs", import.meta.url)), join(programs, "worker.mjs"));

@@ -1,0 +1,20 @@
+/**
+ * Benches by name. Usage: node dist/bench.mjs NAME [options]; a name alone shows what it measures.
+ * Each is a program of its own that runs when it is loaded.
+ */
+import { isMainThread } from "node:worker_threads";
+
+const benches: Readonly<Record<string, () => Promise<unknown>>> = {
+  "plan-run": () => import("./plan-run.ts"),
+  render: () => import("./render.ts"),
+};
+
+if (!isMainThread) await import("./bare-worker.ts");
+else {
+  const name = process.argv[2] ?? "";
+  if (Object.hasOwn(benches, name)) await benches[name]();
+  else {
+    console.error(`There is no bench "${name}"; there are ${Object.keys(benches).join(", ")}.`);
+    process.exitCode = 2;
+  }
+}
