@@ -34,7 +34,7 @@ const TEXT_COLOUR = "#cfc8bd";
 const DIM_COLOUR = "#8d867c";
 
 export function contactLayout(cells: readonly ContactCell[]): ContactLayout {
-  const columns = Math.max(3, Math.min(COLUMNS, cells.length));
+  const columns = columnsFor(cells.length);
   const rows = Math.max(1, Math.ceil(cells.length / columns));
   const width = 2 * MARGIN + columns * CELL_WIDTH + (columns - 1) * GAP;
   const height = HEAD + rows * (CELL_HEIGHT + CAPTION) + (rows - 1) * GAP + MARGIN - 16;
@@ -47,6 +47,14 @@ export function contactLayout(cells: readonly ContactCell[]): ContactLayout {
     top: places[k].top + Math.floor((CELL_HEIGHT - (picture?.height ?? CELL_HEIGHT)) / 2),
   }));
   return { width, height, pictures, cells: places };
+}
+
+/** Strips of six, as film is cut; a short roll gets the width that leaves the fewest places empty. */
+function columnsFor(count: number): number {
+  if (count <= 3) return 3;
+  if (count > 2 * COLUMNS) return COLUMNS;
+  const empty = (columns: number): number => Math.ceil(count / columns) * columns - count;
+  return [6, 5, 4].reduce((best, columns) => (empty(columns) < empty(best) ? columns : best));
 }
 
 /** The lettering as SVG. Frame numbers are drawn as lines, so that they are there even where no font is installed. */
