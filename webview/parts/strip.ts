@@ -102,6 +102,7 @@ export function makeStrip(session: Session): HTMLElement {
     );
     to?.setTransform(m.a, m.b, m.c, m.d, m.e, m.f);
     to?.drawImage(scan, 0, 0);
+    tile.button.classList.add("drawn");
   }
 
   function tileOf(entry: FrameEntry): Tile {

@@ -149,13 +149,10 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
       against.set({ options: kept ? [...AGAINST, ["kept", "the kept state"]] : AGAINST });
     }
     against.set({ value: ui.against });
-    const zoom = picture.layout()?.zoom;
+    const { zoom } = ui.sight;
     for (const z of zooms)
       z.button.set({
-        pressed:
-          z.zoom === "fit"
-            ? ui.sight.zoom === "fit"
-            : ui.sight.zoom !== "fit" && Math.abs((zoom ?? 0) - z.zoom) < 0.005,
+        pressed: z.zoom === zoom || (zoom !== "fit" && z.zoom !== "fit" && Math.abs(zoom - z.zoom) < 0.005),
       });
     warn.set({ pressed: ui.warn });
     const usable = frame !== undefined && roll !== undefined && !roll.stale && roll.trusted;
