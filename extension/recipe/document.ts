@@ -38,6 +38,8 @@ export interface RecipeDocument {
   readonly wellFormed: boolean;
   /** In order of place. */
   readonly problems: readonly Problem[];
+  /** The same without limit and for text that is not YAML too: what may not be relied on when resolving. */
+  readonly unsound: readonly Problem[];
   /** The place of a key, of its value, or of both; undefined for what the text does not say. */
   rangeOf(path: RecipePath, part?: RangePart): TextRange | undefined;
   /** What stands at an offset of the text. */
@@ -53,21 +55,21 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
   const kind = options.kind ?? kindOfFile(options.file);
   const syntax = read(text);
   const { tree } = syntax;
-  let problems = [...syntax.problems];
+  let meant: Problem[] = [];
   let value: Value | undefined;
   if (tree) {
     const read = readValues(tree);
     value = read.value;
-    if (problems.length === 0) {
-      problems = read.problems;
-      if (value !== undefined) {
-        const subject = { kind, file: options.file, roots: options.roots, text, tree, value };
-        problems = problems.concat(validateValue(subject, problems));
-        problems = problems.concat(checkMeaning(subject, problems));
-      }
+    meant = read.problems;
+    if (value !== undefined) {
+      const subject = { kind, file: options.file, roots: options.roots, text, tree, value };
+      meant = meant.concat(validateValue(subject, meant));
+      meant = meant.concat(checkMeaning(subject, meant));
     }
-  } else if (problems.length === 0) problems.push(emptyRecipe(text));
-  if (problems.length > maximumProblems) problems.length = maximumProblems;
+  } else if (syntax.problems.length === 0) meant = [emptyRecipe(text)];
+  // What a text that is not YAML means is a guess: its other problems are kept back until it is.
+  const isGuess = syntax.problems.length > 0;
+  const problems = (isGuess ? syntax.problems : meant).slice(0, maximumProblems);
   problems.sort((a, b) => a.range[0] - b.range[0] || a.range[1] - b.range[1]);
 
   let lines: Lines | undefined;
@@ -77,8 +79,9 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
     text,
     value,
     tree,
-    wellFormed: tree !== undefined && syntax.problems.length === 0,
+    wellFormed: tree !== undefined && !isGuess,
     problems,
+    unsound: meant,
     rangeOf: (path, part = "value") => tree && rangeOf(tree, path, part),
     pathAt: (offset) => placeAt(text, tree, offset),
     positionOf: (offset) => (lines ??= new Lines(text)).positionOf(offset),

@@ -56,5 +56,6 @@ function print(text: string, tree: Mapping, kind: RecipeKind): string {
   const { header, ...root } = attachNotes(text, tree);
   const lines = new Printer(kind).block(root, [], 0);
   const top = header.filter((line, i) => line !== "" || (i > 0 && header[i - 1] !== ""));
+  if (top.at(-1) === "") top.pop();
   return [...(top.length > 0 ? [...top, ""] : []), ...lines, ""].join("\n");
 }

@@ -108,7 +108,7 @@ class NoteReader {
     if (startsBelow && tree.end > tree.start) {
       this.#at = isEntry ? colon + 1 : this.#at + 1;
       head = this.#trail();
-      between = this.lines(this.#lineStart(tree.start)).filter((line) => line !== "");
+      between = this.lines(this.#lineStart(tree.start));
     }
     if (tree.kind === "scalar") {
       this.#at = Math.max(tree.end, colon + 1);
@@ -118,7 +118,7 @@ class NoteReader {
       return {
         name,
         key,
-        lead: [...lead, ...extra, ...between],
+        lead: [...lead, ...extra, ...between.filter((line) => line !== "")],
         trail: trail || head,
         value: { kind: "scalar", scalar: tree, source },
       };
@@ -179,7 +179,7 @@ class NoteReader {
   }
 
   #lineStart(offset: number): number {
-    return this.#text.lastIndexOf("\n", offset - 1) + 1;
+    return offset <= 0 ? 0 : this.#text.lastIndexOf("\n", offset - 1) + 1;
   }
 
   #lineEnd(offset: number): number {

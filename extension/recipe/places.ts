@@ -73,7 +73,8 @@ function before<T>(entries: readonly T[], start: (entry: T) => number, offset: n
   return entries[low - 1];
 }
 
-const columnOf = (text: string, offset: number): number => offset - (text.lastIndexOf("\n", offset - 1) + 1);
+const columnOf = (text: string, offset: number): number =>
+  offset - (offset <= 0 ? 0 : text.lastIndexOf("\n", offset - 1) + 1);
 
 function sameLine(text: string, from: number, to: number): boolean {
   const end = text.indexOf("\n", Math.min(from, to));

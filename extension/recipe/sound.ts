@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "./document.ts";
+import { maximumProblems, type RecipeDocument } from "./document.ts";
 import type { RecipePath } from "./path.ts";
 import type { ProblemCode } from "./problems.ts";
 import type { Value } from "./values.ts";
@@ -10,11 +10,12 @@ type Fields = Record<string, Value>;
 
 /**
  * The recipe's value without what is wrong in it: each value that an error is about is left out (a list as a whole),
- * so that what is left keeps the schema and can be resolved while somebody is still typing.
+ * so that what is left keeps the schema and can be resolved while somebody is still typing. A text with so many
+ * problems that not all of them were looked for has no sound value.
  */
 export function soundValue(document: RecipeDocument): Readonly<Fields> {
-  if (!isMapping(document.value)) return {};
-  const errors = document.problems.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
+  if (!isMapping(document.value) || document.unsound.length >= maximumProblems) return {};
+  const errors = document.unsound.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
   let value: Value = document.value;
   for (const path of errors) if (path.length > 0) value = without(value, path);
   return isMapping(value) ? value : {};

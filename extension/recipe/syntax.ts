@@ -86,9 +86,14 @@ class Reader {
 
   #entry(pair: Pair<Node, Node | null>, fallback: number): Entry {
     const key = this.read(pair.key);
-    const value: Tree = pair.value
-      ? this.read(pair.value)
-      : { kind: "scalar", start: key.end || fallback, end: key.end || fallback, value: null, style: "plain" };
+    const said: Tree | undefined = pair.value ? this.read(pair.value) : undefined;
+    // A value left out stands right behind its colon, wherever the reader puts it.
+    const colon = pair.srcToken?.sep?.find((token) => token.type === "map-value-ind")?.offset;
+    const nowhere = colon === undefined ? key.end || fallback : colon + 1;
+    const isLeftOut = !said || (said.kind === "scalar" && said.start === said.end && said.props === undefined);
+    const value: Tree = isLeftOut
+      ? { kind: "scalar", start: nowhere, end: nowhere, value: null, style: "plain" }
+      : said;
     // A number as a key keeps its digits: 01 stays "01" for messages and for finding the frame that was meant.
     const name =
       key.kind === "scalar" && typeof key.value === "string" ? key.value : this.#text.slice(key.start, key.end);

@@ -69,7 +69,7 @@ function checkCurve({ report }: Checked, curve: Fields | undefined, path: Recipe
     report(
       "curve-incomplete",
       path,
-      `The curve needs ${missing.join(", ")}${channels.length === 0 ? ", or density alone for black-and-white film" : " too"}.`,
+      `The curve lacks densities. Add ${missing.join(", ")}${channels.length === 0 ? ", or density alone for black-and-white film" : ""}, one value for each exposure.`,
       { part: "key", data: { key: missing[0]! } },
     );
   }

@@ -15,7 +15,7 @@ export interface Source {
 /** One side of a change. */
 export interface ChangeSide {
   readonly value: Value;
-  /** In words, without unit. */
+  /** In words, with its unit. */
   readonly shown: string;
   readonly origin?: Origin;
 }
@@ -37,6 +37,8 @@ export interface Change {
   readonly after?: ChangeSide;
   /** Without the subject: "exposure +0.00 → +0.33 EV (own value; was from the roll)". */
   readonly text: string;
+  /** Whose value it is: "own value; was from the roll". Absent for a subject's own value before and after. */
+  readonly origin?: string;
   /** Names of the frames whose value changed with the roll's; for changes of the roll or stock alone. */
   readonly followers: readonly string[];
   readonly sources: readonly Source[];

@@ -9,7 +9,7 @@ import type { Value } from "../values.ts";
 import type { Change, ChangeSide, Source } from "./change.ts";
 import { comparable, type Fact, type Group } from "./facts.ts";
 import { type Measure, showPair, withUnit } from "./measures.ts";
-import { originWords, type Subject } from "./origins.ts";
+import { inBrackets, originWords, type Subject } from "./origins.ts";
 
 /** A roll or a stock with everything that follows from it, as it was or as it is. */
 export interface Side {
@@ -46,15 +46,16 @@ export function factChange(scope: Scope, fact: Fact): Change | undefined {
   if (isFrame && !ownsEither(before.origin, after.origin)) return undefined;
   if (same && levelOf(before.origin) === levelOf(after.origin)) return undefined;
   const [was, is] = showPair(fact.measure, before.value, after.value, same);
-  const words = originWords(subjectOfScope(scope), before.origin, after.origin);
-  const sides = { before: side(before, was), after: side(after, is) };
+  const origin = originWords(subjectOfScope(scope), before.origin, after.origin);
+  const sides = { before: side(fact.measure, before, was), after: side(fact.measure, after, is) };
   return {
     ...about(scope, fact.group, fact.path, fact.name),
     kind: same ? "restated" : before.value === undefined ? "added" : after.value === undefined ? "removed" : "changed",
     ...sides,
     text: same
-      ? `${fact.name} stays ${withUnit(is ?? "none", fact.measure)}${words}`
-      : `${arrow(fact.name, fact.measure, was, is)}${words}`,
+      ? `${fact.name} stays ${withUnit(is ?? "none", fact.measure)}${inBrackets(origin)}`
+      : `${arrow(fact.name, fact.measure, was, is)}${inBrackets(origin)}`,
+    ...(origin === undefined ? {} : { origin }),
     sources: sourcesOf(scope, fact.path),
   };
 }
@@ -100,8 +101,10 @@ export function stated(document: RecipeDocument | undefined, path: RecipePath): 
   return value;
 }
 
-const side = ({ value, origin }: At, shown: string | undefined): ChangeSide | undefined =>
-  value === undefined || shown === undefined ? undefined : { value, shown, ...(origin ? { origin } : {}) };
+const side = (measure: Measure, { value, origin }: At, shown: string | undefined): ChangeSide | undefined =>
+  value === undefined || shown === undefined
+    ? undefined
+    : { value, shown: withUnit(shown, measure), ...(origin ? { origin } : {}) };
 
 const levelOf = (origin: Origin | undefined): string => origin?.level ?? "none";
 

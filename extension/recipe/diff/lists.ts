@@ -8,7 +8,7 @@ import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compa
 import { outputFields } from "./facts.ts";
 import { fieldOf, listOf, type Pair, pairItems } from "./identity.ts";
 import { decimal, showPair, withUnit } from "./measures.ts";
-import { originWords } from "./origins.ts";
+import { inBrackets, originWords } from "./origins.ts";
 
 export function spotChanges(scope: Scope, path: RecipePath): Change[] {
   const lists = listsAt(scope, path);
@@ -18,7 +18,8 @@ export function spotChanges(scope: Scope, path: RecipePath): Change[] {
     .filter(({ before, after }) => !isSame(before, after))
     .map((pair) => ({
       ...about(scope, "spots", path, name),
-      ...itemKind(pair),
+      origin: lists.origin,
+      ...itemKind(pair, spotShown),
       text: `${name} ${spotWords(pair)}${lists.words}`,
       sources: sourcesOf(scope, path),
     }));
@@ -41,7 +42,7 @@ export function outputChanges(scope: Scope): Change[] {
   const sources = sourcesOf(scope, path);
   return pairItems("output", lists.before, lists.after).flatMap((pair): Change[] => {
     const { identity, before, after } = pair;
-    const whole = about(scope, "output", path, `output ${identity}`);
+    const whole = { ...about(scope, "output", path, `output ${identity}`), origin: lists.origin };
     if (before === undefined || after === undefined) {
       const done = before === undefined ? "added" : "removed";
       const what = describeOutput((after ?? before)!);
@@ -52,7 +53,9 @@ export function outputChanges(scope: Scope): Change[] {
       if (isSame(was, is)) return [];
       const shown = showPair(measure, was, is);
       const text = `output ${identity} · ${arrow(field, measure, ...shown)}${lists.words}`;
-      return [{ ...whole, ...itemKind(pair), text, sources }];
+      const [left, right] = shown.map((words) => (words === undefined ? "none" : withUnit(words, measure)));
+      const sides = { before: { value: before, shown: left! }, after: { value: after, shown: right! } };
+      return [{ ...whole, name: `output ${identity} · ${field}`, ...itemKind(pair), ...sides, text, sources }];
     });
   });
 }
@@ -101,20 +104,31 @@ const fields = (value: Value | undefined): Readonly<Record<string, Value>> =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Record<string, Value>) : {};
 
 /** The two lists as they apply, where this subject's own statement or the value changed. */
-function listsAt(scope: Scope, path: RecipePath): { before?: Value; after?: Value; words: string } | undefined {
+function listsAt(
+  scope: Scope,
+  path: RecipePath,
+): { before?: Value; after?: Value; origin?: string; words: string } | undefined {
   const [before, after] = [at(scope.before, scope.was, path), at(scope.after, scope.frame, path)];
   if (isSame(before.value, after.value)) return undefined;
   if (scope.frame !== undefined && before.origin?.level !== "frame" && after.origin?.level !== "frame")
     return undefined;
   // A list that was not there at all has no origin worth telling.
   const was = before.origin?.level === "default" ? undefined : before.origin;
-  const words = originWords(subjectOfScope(scope), was, after.origin?.level === "default" ? undefined : after.origin);
-  return { before: before.value, after: after.value, words };
+  const origin = originWords(subjectOfScope(scope), was, after.origin?.level === "default" ? undefined : after.origin);
+  return { before: before.value, after: after.value, origin, words: inBrackets(origin) };
 }
 
-const itemKind = ({ identity, before, after }: Pair): Pick<Change, "item" | "kind" | "before" | "after"> => ({
+const spotShown = (spot: Value): string => {
+  const [x, y, radius] = listOf(spot).map(Number);
+  return `${x}, ${y}, radius ${radius}`;
+};
+
+const itemKind = (
+  { identity, before, after }: Pair,
+  show: (item: Value) => string = () => identity,
+): Pick<Change, "item" | "kind" | "before" | "after"> => ({
   item: identity,
   kind: before === undefined ? "added" : after === undefined ? "removed" : "changed",
-  ...(before === undefined ? {} : { before: { value: before, shown: identity } }),
-  ...(after === undefined ? {} : { after: { value: after, shown: identity } }),
+  ...(before === undefined ? {} : { before: { value: before, shown: show(before) } }),
+  ...(after === undefined ? {} : { after: { value: after, shown: show(after) } }),
 });

@@ -3,15 +3,22 @@ import type { Origin } from "../cascade.ts";
 /** Whose value it is, for a change of a frame, a roll or a stock. */
 export type Subject = "frame" | "roll" | "stock";
 
-/** Where a value comes from, in words; empty for what a subject states itself before and after. */
-export function originWords(subject: Subject, before: Origin | undefined, after: Origin | undefined): string {
+/** Where a value comes from, in words; undefined for what a subject states itself before and after. */
+export function originWords(
+  subject: Subject,
+  before: Origin | undefined,
+  after: Origin | undefined,
+): string | undefined {
   const [was, is] = [phrase(subject, before), phrase(subject, after)];
   if (was === is || was === undefined || is === undefined) {
     const only = is ?? was;
-    return only === undefined || only === OWN ? "" : ` (${only})`;
+    return only === OWN ? undefined : only;
   }
-  return ` (${is}; was ${was})`;
+  return `${is}; was ${was}`;
 }
+
+/** The same, to be put behind a sentence. */
+export const inBrackets = (words: string | undefined): string => (words === undefined ? "" : ` (${words})`);
 
 const OWN = "own value";
 

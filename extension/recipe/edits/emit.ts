@@ -55,6 +55,10 @@ export class Emitter {
 
   #value(tree: Tree, before: Value | undefined, after: Value, spot: Spot): void {
     if (isSame(before, after) && before !== undefined) return;
+    if (tree.props !== undefined)
+      throw new RecipeEditError(
+        `${pathText(spot.path)} has an anchor or a tag, so other places may depend on it. Take that away, then edit the value.`,
+      );
     if (tree.kind === "mapping" && isFields(after) && isFields(before)) this.#mapping(tree, before, after, spot);
     else if (tree.kind === "list" && Array.isArray(after) && Array.isArray(before))
       this.#list(tree, before as readonly Value[], after as readonly Value[], spot);
@@ -111,9 +115,19 @@ export class Emitter {
     const { path } = spot;
     const flow = spot.flow || tree.flow;
     const rows = layoutOf(this.#kind, path) === "rows" && !spot.flow;
-    if (after.length === 0 || before.length === 0 || (rows && tree.flow && after.length > maximumRow))
+    if (
+      after.length === 0 ||
+      before.length === 0 ||
+      (rows && tree.flow && before.length <= maximumRow && after.length > maximumRow)
+    )
       return this.#replace(tree, after, spot);
-    if (rows && !tree.flow && after.length <= maximumRow && !this.#lines.text.slice(tree.start, tree.end).includes("#"))
+    if (
+      rows &&
+      !tree.flow &&
+      before.length > maximumRow &&
+      after.length <= maximumRow &&
+      !this.#lines.text.slice(tree.start, tree.end).includes("#")
+    )
       return this.#replace(tree, after, spot);
     if (before.length !== after.length) this.#watch(tree, path);
     const shorter = Math.min(before.length, after.length);
@@ -234,8 +248,6 @@ export class Emitter {
       const opensBlock = k === 0 && !isOpen && this.#isBlank(begin, run.from);
       const followsBlank = run.from > 0 && lines.isBlank(lines.start(run.from - 1));
       if (opensBlock || followsBlank) while (lines.isBlank(run.to)) run.to = lines.next(run.to);
-      if (run.to >= lines.text.length)
-        while (run.from > 0 && lines.isBlank(lines.start(run.from - 1))) run.from = lines.start(run.from - 1);
       this.#change(run.from, run.to, "");
     }
   }
@@ -254,12 +266,12 @@ export class Emitter {
       text !== undefined &&
       !isBlockText(tree)
     ) {
-      this.#change(tree.props ?? tree.start, tree.end, text);
+      this.#change(tree.start, tree.end, text);
       return;
     }
     if (flow || !part) {
       const value = text ?? this.#printer.flow(notedValue(after), path);
-      if (tree.end > tree.start) this.#change(tree.props ?? tree.start, tree.end, value);
+      if (tree.end > tree.start) this.#change(tree.start, tree.end, value);
       else this.#insertAfterKey(part, tree, value);
       return;
     }

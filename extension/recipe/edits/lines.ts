@@ -19,7 +19,7 @@ export class TextLines {
   }
 
   start(offset: number): number {
-    return this.text.lastIndexOf("\n", offset - 1) + 1;
+    return offset <= 0 ? 0 : this.text.lastIndexOf("\n", offset - 1) + 1;
   }
 
   /** Start of the next line, or the end of the text. */

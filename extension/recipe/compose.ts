@@ -1,0 +1,62 @@
+/** Writes new recipes: canonical text with a comment at each block that was measured. */
+import { parseRecipe } from "./document.ts";
+import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
+import { formatRecipe } from "./format.ts";
+import type { RecipeKind, RecipePath } from "./path.ts";
+
+/** A remark above a key. */
+export interface Remark {
+  readonly path: RecipePath;
+  /** One or more lines, without the "#". */
+  readonly text: string;
+}
+
+export interface Composition {
+  readonly kind: RecipeKind;
+  /** Lines at the top of the file. */
+  readonly head: string;
+  readonly values: readonly ValueEdit[];
+  readonly remarks: readonly Remark[];
+}
+
+/** Longest line of a comment. */
+const WIDTH = 116;
+
+/** The recipe's text. Values that are undefined are left out; a remark on a key that is not there is dropped. */
+export function composeRecipe({ kind, head, values, remarks }: Composition): string {
+  const plain = "version: 1\n";
+  const stated = values.filter(({ value }) => value !== undefined);
+  const bare = applyChanges(plain, editRecipe(plain, stated, { kind }));
+  return formatRecipe(`${commentOf(head, "")}\n${withRemarks(bare, remarks, kind)}`, { kind });
+}
+
+/** Puts remarks above the lines of their keys. */
+export function withRemarks(text: string, remarks: readonly Remark[], kind: RecipeKind): string {
+  const document = parseRecipe(text, { file: kind === "roll" ? "new.roll.yaml" : "new.stock.yaml", kind });
+  const inserts = remarks.flatMap(({ path, text: remark }) => {
+    const range = document.rangeOf(path, "key");
+    if (!range) return [];
+    const start = text.lastIndexOf("\n", range[0] - 1) + 1;
+    const indent = /^ */.exec(text.slice(start))![0];
+    return [{ at: start, lines: commentOf(remark, indent) }];
+  });
+  let out = text;
+  for (const { at, lines } of inserts.toSorted((a, b) => b.at - a.at)) out = out.slice(0, at) + lines + out.slice(at);
+  return out;
+}
+
+function commentOf(text: string, indent: string): string {
+  const lines: string[] = [];
+  for (const paragraph of text.split("\n")) {
+    let line = "";
+    for (const word of paragraph.split(" ")) {
+      if (line && indent.length + 3 + line.length + word.length > WIDTH) {
+        lines.push(line);
+        line = "";
+      }
+      line += line ? ` ${word}` : word;
+    }
+    lines.push(line);
+  }
+  return lines.map((line) => `${indent}# ${line}\n`).join("");
+}

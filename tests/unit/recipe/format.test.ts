@@ -1,0 +1,125 @@
+import { describe, expect, test } from "vitest";
+import { formatRecipe } from "../../../extension/recipe/format.ts";
+
+describe("the canonical format", () => {
+  test("order, layout, quotes, comments and blank lines, all at once", () => {
+    const text = `# the harbour roll
+
+
+# about positive
+positive:  # head
+    # first
+    contrast: 1.5   # c
+
+    # toe comment
+    toe: 0.3
+    # end of positive
+
+# title lead
+title: 'it''s'
+
+
+version: 1
+output:
+- name: web
+  type: jpeg
+  # long?
+  long: 2400
+- {type: tiff, name: b}
+exposed:
+   camera: folding, 35
+   lens: 50 mm
+frames:
+  # before 12A
+  12A:
+    note: |
+       hold
+         the sky
+
+       end
+    scan: a.dng   # a scan
+    area: {left: 0.1, # l
+       top: 0.2}
+    positive: { toe: 0.1, exposure: 1 }
+    spots: [[0.1,0.2,0.001],[0.1,0.2,0.002],[0.1,0.2,0.003],[0.1,0.2,0.004],
+      [0.1,0.2,0.005]]
+  '2': {scan: b.dng, mirror: true}
+# end
+`;
+    expect(formatRecipe(text)).toBe(`# the harbour roll
+
+version: 1
+
+# title lead
+title: 'it''s'
+exposed: { camera: "folding, 35", lens: 50 mm }
+# about positive
+positive:  # head
+  # first
+  contrast: 1.5   # c
+
+  # toe comment
+  toe: 0.3
+  # end of positive
+output:
+  - name: web
+    type: jpeg
+    # long?
+    long: 2400
+  - { name: b, type: tiff }
+frames:
+  # before 12A
+  "12A":
+    scan: a.dng   # a scan
+    area:
+      left: 0.1 # l
+      top: 0.2
+    positive: { exposure: 1, toe: 0.1 }
+    spots:
+      - [0.1, 0.2, 0.001]
+      - [0.1, 0.2, 0.002]
+      - [0.1, 0.2, 0.003]
+      - [0.1, 0.2, 0.004]
+      - [0.1, 0.2, 0.005]
+    note: |
+      hold
+        the sky
+
+      end
+  "2":
+    scan: b.dng
+    mirror: true
+# end
+`);
+  });
+
+  test("keys that the schema does not know follow the ones it knows", () => {
+    expect(formatRecipe("zebra: 1\nfilm: slide\nversion: 1\nant: { b: 1, a: 2 }\n")).toBe(
+      "version: 1\nfilm: slide\nzebra: 1\nant: { b: 1, a: 2 }\n",
+    );
+  });
+
+  test("a stock has the order of a stock", () => {
+    expect(formatRecipe("process: x\niso: 400\nversion: 1\n", { file: "n.stock.yaml" })).toBe(
+      "version: 1\niso: 400\nprocess: x\n",
+    );
+  });
+
+  test("line endings and a byte order mark stay", () => {
+    expect(formatRecipe("\uFEFFtitle: x\r\nversion: 1\r\n")).toBe("\uFEFFversion: 1\r\ntitle: x\r\n");
+  });
+
+  test.each([
+    ["not YAML", "version: 1\ntitle: [\n"],
+    ["empty", ""],
+    ["comments alone", "# x\n"],
+    ["an anchor", "title: &a x\nversion: 1\nnote: *a\n"],
+    ["a tag", "title: !!str 1\nversion: 1\n"],
+    ["a directive", "%YAML 1.2\n---\ntitle: x\nversion: 1\n"],
+    ["a question mark before a key", "? title\n: x\nversion: 1\n"],
+    ["a list", "- b\n- a\n"],
+    ["a conflict", "title: x\n<<<<<<< a\nversion: 1\n"],
+  ])("%s is left as it is", (_, text) => {
+    expect(formatRecipe(text)).toBe(text);
+  });
+});
