@@ -1,6 +1,8 @@
 /** Robust smoothing of a coarse grid: each node becomes the value of a quadratic surface fitted around it. */
 
 const WINDOW = 5;
+/** Distance, in cells, at which a cell no longer counts: near ones count most (tricube weights, Cleveland 1979). */
+const REACH = 5;
 const TERMS = 6;
 
 /**
@@ -18,6 +20,7 @@ export function smoothCells(cells: Float32Array, columns: number, rows: number, 
   const n = wide * high;
   const terms = new Float64Array(n * TERMS);
   const values = new Float64Array(n);
+  const nearness = new Float64Array(n);
   for (let r = 0; r < rows; r++)
     for (let q = 0; q < columns; q++) {
       // At the border the window stays whole and the node moves out of its middle.
@@ -27,20 +30,22 @@ export function smoothCells(cells: Float32Array, columns: number, rows: number, 
         const dx = q0 + (i % wide) - q;
         const dy = r0 + Math.floor(i / wide) - r;
         terms.set([1, dx, dy, dx * dx, dx * dy, dy * dy], i * TERMS);
+        // At the border the window's far side is further away than the reach; it still holds the corners steady.
+        nearness[i] = Math.max(0.02, 1 - Math.min(1, Math.hypot(dx, dy) / REACH) ** 3) ** 3;
       }
       for (let c = 0; c < channels; c++) {
         for (let i = 0; i < n; i++)
           values[i] = cells[((r0 + Math.floor(i / wide)) * columns + q0 + (i % wide)) * channels + c];
-        out[(r * columns + q) * channels + c] = robustConstant(terms, values);
+        out[(r * columns + q) * channels + c] = robustConstant(terms, values, nearness);
       }
     }
   return out;
 }
 
 /** The constant term of a robust quadratic fit. */
-function robustConstant(terms: Float64Array, values: Float64Array): number {
+function robustConstant(terms: Float64Array, values: Float64Array, nearness: Float64Array): number {
   const n = values.length;
-  const weights = new Float64Array(n).fill(1);
+  const weights = nearness.slice();
   const residual = new Float64Array(n);
   let fit = new Float64Array(TERMS);
   for (let round = 0; round < 5; round++) {
@@ -55,7 +60,7 @@ function robustConstant(terms: Float64Array, values: Float64Array): number {
     const reach = Math.max(4.685 * 1.4826 * sorted[n >> 1], Math.abs(fit[0]) * 1e-4, 1e-9);
     for (let i = 0; i < n; i++) {
       const u = residual[i] / reach;
-      weights[i] = u < 1 ? (1 - u * u) ** 2 : 0;
+      weights[i] = u < 1 ? nearness[i] * (1 - u * u) ** 2 : 0;
     }
   }
   return fit[0];

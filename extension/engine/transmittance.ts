@@ -22,8 +22,8 @@ export interface TransmittanceReader {
   row(y: number, out: Float32Array, from?: number, to?: number): void;
 }
 
-/** Rows between two exact evaluations of the light; in between it is a straight line (its error is below 1e-4). */
-const BAND = 32;
+/** Parts of the height between whose borders the light is a straight line; its error is then below 1e-4. */
+const BANDS = 128;
 
 /**
  * T = (s − f·b) / (b − f·b), with s the scan's signal over its relative exposure, b the bare light and f the flare.
@@ -87,7 +87,7 @@ export function sampleGains(scan: LinearScan, { field, flare: given = [0, 0, 0],
   };
 }
 
-/** Spreads a light field over a scan of `width` × `height`: exact every BAND rows, straight in between. */
+/** Spreads a light field over a scan of `width` × `height`: exact at the borders of bands, straight in between. */
 function gainRows(
   field: LightField,
   width: number,
@@ -112,18 +112,19 @@ function gainRows(
       if (++c === channels) c = 0;
     }
   };
+  const size = Math.max(1, Math.ceil(height / BANDS));
   let band = -1;
   return (y) => {
-    const wanted = Math.floor(y / BAND);
+    const wanted = Math.floor(y / size);
     if (wanted !== band) {
       // Rows mostly come in order: the end of the last band is the start of this one.
       if (wanted === band + 1 && band >= 0) start.set(next);
-      else exact(wanted * BAND, start);
-      exact((wanted + 1) * BAND, next);
-      for (let i = 0; i < samples; i++) slope[i] = (next[i] - start[i]) / BAND;
+      else exact(wanted * size, start);
+      exact((wanted + 1) * size, next);
+      for (let i = 0; i < samples; i++) slope[i] = (next[i] - start[i]) / size;
       band = wanted;
     }
-    return { start, slope, band, at: y - wanted * BAND };
+    return { start, slope, band, at: y - wanted * size };
   };
 }
 
