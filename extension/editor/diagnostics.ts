@@ -4,6 +4,7 @@ import type { Reading } from "../recipe/language/library.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
 import { setting } from "./settings.ts";
+import { explanationOf } from "./explain.ts";
 import { isEdited, uriOf } from "./uris.ts";
 
 const severities = {
@@ -50,7 +51,7 @@ export function reportsStructure(document: vscode.TextDocument): boolean {
 function toDiagnostic(found: Diagnostic): vscode.Diagnostic {
   const made = new vscode.Diagnostic(toRange(found.range), found.message, severities[found.severity]);
   made.source = "Rollbook";
-  made.code = { value: found.code, target: explanation(found.code) };
+  made.code = { value: found.code, target: explanationOf(found.code) };
   made.relatedInformation = found.related.map(
     ({ file, range, message }) =>
       new vscode.DiagnosticRelatedInformation(new vscode.Location(uriOf(file), toRange(range)), message),
@@ -58,7 +59,3 @@ function toDiagnostic(found: Diagnostic): vscode.Diagnostic {
   if (found.unnecessary) made.tags = [vscode.DiagnosticTag.Unnecessary];
   return made;
 }
-
-/** What a problem's code links to: its entry in docs/diagnostics.md, shown by a command since the page is in the extension. */
-const explanation = (code: string): vscode.Uri =>
-  vscode.Uri.parse(`command:rollbook.explainProblem?${encodeURIComponent(JSON.stringify([code]))}`);

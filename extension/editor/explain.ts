@@ -2,29 +2,59 @@ import * as vscode from "vscode";
 import { problemKinds } from "../recipe/problems.ts";
 import type { EditorServices } from "./services.ts";
 
+/** Documents of this scheme hold one entry of the page of all problems. */
+const scheme = "rollbook-problem";
+
 /** Where the page lies: beside the manifest in an installed extension, in docs/ in the project. */
 const places = ["diagnostics.md", "docs/diagnostics.md"];
 
-/** Shows a problem's entry in the page of all problems: what its code in the Problems view links to. */
+/**
+ * What a problem's code links to. The link in a hover opens documents alone, never commands, and the page itself is in
+ * the extension: so each entry is a document of its own.
+ */
+export const explanationOf = (code: string): vscode.Uri => vscode.Uri.from({ scheme, path: `/${code}.md` });
+
+/** Explains problems: each code's entry as a document, and the page with all of them. */
 export function registerExplain(context: vscode.ExtensionContext, { log, say }: EditorServices): vscode.Disposable {
-  return vscode.commands.registerCommand("rollbook.explainProblem", async (code?: unknown) => {
-    const known = typeof code === "string" && Object.hasOwn(problemKinds, code) ? code : await pick(say);
-    if (known === undefined) return;
+  const missing = say("The page about problems is missing from the extension. Install it again.");
+
+  async function page(): Promise<vscode.Uri | undefined> {
     for (const place of places) {
-      const page = vscode.Uri.joinPath(context.extensionUri, place);
+      const uri = vscode.Uri.joinPath(context.extensionUri, place);
       try {
-        await vscode.workspace.fs.stat(page);
+        await vscode.workspace.fs.stat(uri);
+        return uri;
       } catch {
         continue;
       }
-      await vscode.commands.executeCommand("markdown.showPreview", page.with({ fragment: known }));
-      return;
     }
     log.error(`None of ${places.join(", ")} is in ${context.extensionUri.toString()}.`);
-    void vscode.window.showErrorMessage(
-      say("The page about problems is missing from the extension. Install it again."),
-    );
-  });
+    return undefined;
+  }
+
+  return vscode.Disposable.from(
+    vscode.workspace.registerTextDocumentContentProvider(scheme, {
+      async provideTextDocumentContent({ path }) {
+        const uri = await page();
+        if (!uri) return missing;
+        const text = new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
+        return entryOf(text, path.slice(1).replace(/\.md$/, "")) ?? missing;
+      },
+    }),
+    vscode.commands.registerCommand("rollbook.explainProblem", async (code?: unknown) => {
+      const known = typeof code === "string" && Object.hasOwn(problemKinds, code) ? code : await pick(say);
+      if (known === undefined) return;
+      const uri = await page();
+      if (uri) await vscode.commands.executeCommand("markdown.showPreview", uri.with({ fragment: known }));
+      else void vscode.window.showErrorMessage(missing);
+    }),
+  );
+}
+
+/** One entry of the page, from its heading to the next. */
+function entryOf(page: string, code: string): string | undefined {
+  const entry = page.split(/^(?=##{1,2} )/m).find((part) => part.startsWith(`### ${code}\n`));
+  return entry && `${entry.trimEnd()}\n`;
 }
 
 async function pick(say: EditorServices["say"]): Promise<string | undefined> {

@@ -1,19 +1,22 @@
 import * as vscode from "vscode";
 import { type FrameOverview, overview, type RollOverview } from "../recipe/language/overview.ts";
+import type { Reading } from "../recipe/language/library.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
-import { isRecipe, uriOf } from "./uris.ts";
+import { fileOf, isRecipe, uriOf } from "./uris.ts";
 
 type Node = RollNode | FrameNode;
 
 interface RollNode {
   readonly kind: "roll";
-  readonly roll: RollOverview;
+  /** Replaced whenever the recipe is read anew. */
+  roll: RollOverview;
+  frames: readonly FrameNode[];
 }
 
 interface FrameNode {
   readonly kind: "frame";
-  readonly roll: RollOverview;
+  readonly parent: RollNode;
   readonly frame: FrameOverview;
 }
 
@@ -27,6 +30,8 @@ export function registerRollsView(services: EditorServices): vscode.Disposable {
     const node = rolls.frameAt(editor.document.uri, editor.selection.active);
     if (node) await view.reveal(node, { select: true, focus: false });
   };
+  // From here on the view is there whatever is open; before, it is when a recipe is.
+  void vscode.commands.executeCommand("setContext", "rollbook.hasRecipes", true);
   return vscode.Disposable.from(
     view,
     rolls,
@@ -41,7 +46,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
   readonly #services: EditorServices;
   readonly #changed = new vscode.EventEmitter<Node | undefined>();
   readonly #subscriptions: vscode.Disposable;
-  readonly #known = new Map<string, { roll: RollNode; frames: Map<string, FrameNode> }>();
+  readonly #known = new Map<string, RollNode>();
   readonly onDidChangeTreeData = this.#changed.event;
 
   constructor(services: EditorServices) {
@@ -49,30 +54,32 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const { recipes } = services;
     this.#subscriptions = vscode.Disposable.from(
       this.#changed,
-      recipes.onDidRead(() => this.#changed.fire(undefined)),
+      recipes.onDidRead(({ document, reading }) => {
+        const node = this.#known.get(fileOf(document.uri));
+        if (!node) return;
+        fill(node, reading);
+        this.#changed.fire(node);
+      }),
       recipes.onDidChangeWorld(() => this.#changed.fire(undefined)),
     );
   }
 
   async getChildren(node?: Node): Promise<Node[]> {
-    if (node) return node.kind === "roll" ? [...(this.#known.get(node.roll.file)?.frames.values() ?? [])] : [];
+    if (node) return node.kind === "roll" ? [...node.frames] : [];
     const { recipes } = this.#services;
-    const files = await recipes.files.find("roll");
     const found: RollNode[] = [];
-    this.#known.clear();
-    for (const file of files) {
+    for (const file of await recipes.files.find("roll")) {
       const reading = await recipes.file(uriOf(file));
-      if (!reading) continue;
-      const roll: RollNode = { kind: "roll", roll: overview(reading) };
-      const frames = roll.roll.frames.map((frame) => [frame.id, { kind: "frame", roll: roll.roll, frame }] as const);
-      this.#known.set(file, { roll, frames: new Map(frames) });
-      found.push(roll);
+      if (reading)
+        found.push(fill(this.#known.get(file) ?? { kind: "roll", roll: overview(reading), frames: [] }, reading));
     }
+    this.#known.clear();
+    for (const one of found) this.#known.set(one.roll.file, one);
     return found;
   }
 
   getParent(node: Node): Node | undefined {
-    return node.kind === "frame" ? this.#known.get(node.roll.file)?.roll : undefined;
+    return node.kind === "frame" ? node.parent : undefined;
   }
 
   getTreeItem(node: Node): vscode.TreeItem {
@@ -81,8 +88,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
 
   /** The frame whose text a place is in. */
   frameAt(uri: vscode.Uri, at: vscode.Position): Node | undefined {
-    const known = [...this.#known].find(([file]) => uriOf(file).toString() === uri.toString())?.[1];
-    return known && [...known.frames.values()].findLast(({ frame }) => frame.range.start.line <= at.line);
+    return this.#known.get(fileOf(uri))?.frames.findLast(({ frame }) => frame.range.start.line <= at.line);
   }
 
   dispose(): void {
@@ -97,7 +103,6 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const { frames, errors, warnings } = roll;
     const count = frames.length === 1 ? say("1 frame") : say("{0} frames", frames.length);
     item.id = roll.file;
-    item.resourceUri = undefined;
     item.description = [count, counted(errors + warnings, say)].filter(Boolean).join(" · ");
     item.tooltip = name;
     item.iconPath = icon(errors, warnings, "book");
@@ -106,7 +111,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     return item;
   }
 
-  #frameItem({ roll, frame }: FrameNode): vscode.TreeItem {
+  #frameItem({ parent: { roll }, frame }: FrameNode): vscode.TreeItem {
     const { say } = this.#services;
     const item = new vscode.TreeItem(frame.id, vscode.TreeItemCollapsibleState.None);
     const { missing, scans, skip, errors, warnings } = frame;
@@ -131,6 +136,13 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     };
     return item;
   }
+}
+
+/** Puts what was read into a roll's node; the node stays the same for the view. */
+function fill(node: RollNode, reading: Reading): RollNode {
+  node.roll = overview(reading);
+  node.frames = node.roll.frames.map((frame): FrameNode => ({ kind: "frame", parent: node, frame }));
+  return node;
 }
 
 function counted(count: number, say: EditorServices["say"]): string | undefined {

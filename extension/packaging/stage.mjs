@@ -5,8 +5,12 @@ import { checkPaths, makeManifest } from "./manifest.mjs";
 import { installPackages, packagesOf } from "./packages.mjs";
 
 /** Where a file of the project goes. Everything else keeps its path, so that package.json's paths hold in both places. */
-const RENAMED = { "docs/third-party-notices.md": "NOTICES.md", "docs/licences": "licences" };
-const REQUIRED = ["README.md", "LICENSE", "CHANGELOG.md", "dist", "docs/third-party-notices.md", "docs/licences"];
+const RENAMED = {
+  "docs/third-party-notices.md": "NOTICES.md",
+  "docs/licences": "licences",
+  "docs/diagnostics.md": "diagnostics.md",
+};
+const REQUIRED = ["README.md", "LICENSE", "CHANGELOG.md", "dist", ...Object.keys(RENAMED)];
 const OPTIONAL = ["schemas", "extension/editor/media", "extension/editor/l10n", "extension/editor/snippets"];
 
 /** Programs of the project's own use, source maps, generators, and drawings that a picture was made from. */

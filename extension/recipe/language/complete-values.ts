@@ -35,7 +35,9 @@ export async function valueCompletions(context: WritingContext, place: Completio
       sort: String(i).padStart(3, "0"),
     };
   });
-  if (words.length > 0) return found;
+  // A proposal in the middle of a title or a remark would only be in the way.
+  const isRunning = [about.type].flat().includes("string") && context.prefix !== "";
+  if (words.length > 0 || isRunning) return found;
   for (const [value, detail] of [
     [inherited && inherited.origin.level !== "default" ? valueText(inherited.value) : undefined, say("inherited")],
     [

@@ -28,7 +28,7 @@ interface Shelf {
 }
 
 /** Files that are not open in an editor and are kept parsed. */
-const keptClosed = 16;
+const keptClosed = 64;
 
 /** Parsed recipes: each text is parsed once, and forgotten when its editor closes. */
 export class Library {

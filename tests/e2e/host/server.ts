@@ -11,6 +11,8 @@ export type VsCode = typeof import("vscode");
 export interface ServerOptions {
   /** VSIX files to install. */
   vsix?: string[];
+  /** Folders of unpacked extensions. */
+  unpacked?: string[];
   /** User settings over the harness's own. */
   settings?: Record<string, unknown>;
   /** False leaves workspace trust on: every folder then opens restricted. Default true. */
@@ -45,6 +47,7 @@ const hostFolder = resolve(process.env.E2E_HOST_DIR ?? join(root, ".cache/e2e-ho
  */
 export async function startServer({
   vsix = [],
+  unpacked = [],
   settings = {},
   trusted = true,
   env = {},
@@ -74,7 +77,7 @@ export async function startServer({
     rmSync(profile.base, { recursive: true, force: true });
     throw new Error(`${file} could not be installed:\n${run.stdout}${run.stderr}`);
   }
-  linkExtension(profile, join(import.meta.dirname, "driver"));
+  for (const folder of [join(import.meta.dirname, "driver"), ...unpacked]) linkExtension(profile, folder);
 
   const port = await freePort();
   const switches = ["--disable-telemetry", "--disable-update-check", "--disable-getting-started-override"];

@@ -25,10 +25,10 @@ describe("the library", () => {
     const { library } = await open(roll, files);
     library.forget("/w/harbour.roll.yaml");
     expect(library.size).toBe(0);
-    const many = Object.fromEntries(Array.from({ length: 40 }, (_, i) => [`${i}.roll.yaml`, roll]));
+    const many = Object.fromEntries(Array.from({ length: 80 }, (_, i) => [`${i}.roll.yaml`, roll]));
     const big = new Library(new MemoryWorkspace(many));
-    for (let i = 0; i < 40; i++) await big.file(`/w/${i}.roll.yaml`);
-    expect(big.size).toBe(16);
+    for (let i = 0; i < 80; i++) await big.file(`/w/${i}.roll.yaml`);
+    expect(big.size).toBe(64);
   });
 
   it("resolves rolls that name no stock, a missing one, or themselves", async () => {
