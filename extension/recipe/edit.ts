@@ -1,4 +1,4 @@
-import { applyEdits, type Edit, type RenameEdit, RecipeEditError, type ValueEdit } from "./edits/model.ts";
+import { applyEdits, type Edit, RecipeEditError, type ValueEdit } from "./edits/model.ts";
 import { Emitter } from "./edits/emit.ts";
 import { renameChange } from "./edits/rename.ts";
 import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./edits/changes.ts";
@@ -8,7 +8,7 @@ import { refusal } from "./refuse.ts";
 import { readSyntax, type Syntax } from "./syntax.ts";
 import { readValues } from "./values.ts";
 
-export { applyChanges, type Edit, RecipeEditError, type RenameEdit, type TextChange, type ValueEdit };
+export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEdit };
 
 /**
  * The smallest change of the text that makes it say something else. An edit sets the value at a path (creating what is

@@ -23,8 +23,5 @@ export function pathText(path: RecipePath): string {
   return text;
 }
 
-/** One string per path, for maps; equal paths give equal keys. */
-export const pathKey = (path: RecipePath): string => path.join("\u0000");
-
 /** The kind that a file name tells: `*.stock.yaml` is a stock, everything else a roll. */
 export const kindOfFile = (file: string): RecipeKind => (/\.stock\.ya?ml$/i.test(file) ? "stock" : "roll");

@@ -18,7 +18,13 @@ const hostile: readonly [name: string, text: string, code: string, bound: number
   ["question marks in a row", "? ".repeat(900_000), "too-deep", 1000],
   ["the same key again and again", "a: 1\n".repeat(20_000), "duplicate-key", 10_000],
   ["ten thousand keys", Array.from({ length: 10_000 }, (_, i) => `k${i}: 1`).join("\n"), "missing-key", 10_000],
-  ["a million aliases", `a: &a 1\nb: [${"*a,".repeat(350_000)}]`, "too-many-aliases", 30_000],
+  [
+    "forty thousand aliases of a list",
+    `a: &a [${"x,".repeat(9)}]
+b: [${"*a,".repeat(40_000)}]`,
+    "too-many-aliases",
+    30_000,
+  ],
   [
     "aliases of aliases",
     `a0: &a0 [${"x,".repeat(9)}]\n${Array.from({ length: 30 }, (_, i) => `a${i + 1}: &a${i + 1} [${`*a${i},`.repeat(9)}]`).join("\n")}`,
@@ -117,7 +123,7 @@ test("no text whatever makes anything throw", () => {
     )
     .map((parts) => parts.join(""));
   fc.assert(fc.property(fc.oneof(yamlish, fc.string({ unit: "binary", maxLength: 60 })), useAll), {
-    numRuns: 1500,
+    numRuns: 800,
     interruptAfterTimeLimit: 15_000,
   });
 });
@@ -152,5 +158,5 @@ test("no mutilation of a good recipe makes anything throw", () => {
       const start = at % text.length;
       return text.slice(0, start) + put + text.slice(start + length);
     });
-  fc.assert(fc.property(mutilated, useAll), { numRuns: 150, interruptAfterTimeLimit: 15_000 });
+  fc.assert(fc.property(mutilated, useAll), { numRuns: 100, interruptAfterTimeLimit: 15_000 });
 });
