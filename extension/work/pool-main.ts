@@ -12,9 +12,11 @@ process.on("message", (message: ToPool) => {
   if (message.kind === "run") crew.add(message);
   else if (message.kind === "cancel") crew.cancel(message.id);
   else {
+    const { user, system } = process.cpuUsage();
     const value: PoolMemory = {
       now: process.memoryUsage.rss(),
       peak: process.resourceUsage().maxRSS * 1024,
+      seconds: (user + system) / 1e6,
       workers: options.workers,
     };
     send({ kind: "done", id: message.id, value });

@@ -51,11 +51,13 @@ export interface PoolOptions {
   readonly worker: string;
 }
 
-/** Memory of the pool process with all its workers, in bytes. */
+/** What the pool process takes with all its workers, in bytes and seconds. */
 export interface PoolMemory {
   readonly now: number;
   /** The most it ever was. */
   readonly peak: number;
+  /** Processor time since it started, of all threads together. */
+  readonly seconds: number;
   readonly workers: number;
 }
 

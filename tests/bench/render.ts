@@ -100,16 +100,25 @@ const warm = async ({ roll, workspace }: Subject, pool: Pool): Promise<void> => 
   await Promise.all(Array.from({ length: pool.workers }, () => pool.run("read-light", { path, field: false })));
 };
 
-/** Seconds that the same decoding, encoding and writing takes with as many workers. */
-async function bare(of: Subject, workers: number): Promise<number> {
+interface Times {
+  /** By the clock. */
+  readonly wall: number;
+  /** Processor time: hardly moved by what else the computer is doing. */
+  readonly processor: number;
+}
+
+/** What the same decoding, encoding and writing takes with as many workers. */
+async function bare(of: Subject, workers: number): Promise<Times> {
   const orders = await bareOrders(of);
   const pool = open(workers, fileURLToPath(import.meta.url));
   const run = (order: BareOrder): Promise<number> =>
     (pool.run as unknown as (job: string, order: BareOrder) => Promise<number>)("bare", order);
   await Promise.all(Array.from({ length: workers }, () => run(orders[0])));
+  const before = (await pool.memory()).seconds;
   const times = await eachLimited(orders, workers, run);
+  const processor = (await pool.memory()).seconds - before;
   await pool.close();
-  return times.reduce((a, b) => a + b, 0) / 1000 / workers;
+  return { wall: times.reduce((a, b) => a + b, 0) / 1000 / workers, processor };
 }
 
 /** The pictures are drawn once, for the first frame, and given to the encoder as they are. */
@@ -153,12 +162,16 @@ async function speed(): Promise<void> {
     const alone = await bare(roll, workers);
     const pool = open(workers);
     await warm(roll, pool);
+    const before = (await pool.memory()).seconds;
     const whole = await render(roll, pool);
+    const processor = (await pool.memory()).seconds - before;
     await pool.close();
     walls.push(whole);
-    tell(`${workers} worker${workers > 1 ? "s" : ""}: render, per frame`, whole / frames, "s");
-    tell(`${workers} worker${workers > 1 ? "s" : ""}: decode + encode alone, per frame`, alone / frames, "s");
-    tell(`${workers} worker${workers > 1 ? "s" : ""}: render ÷ decode + encode (bar 1.25)`, whole / alone, "×");
+    const who = `${workers} worker${workers > 1 ? "s" : ""}`;
+    tell(`${who}: render, per frame`, whole / frames, "s");
+    tell(`${who}: decode + encode alone, per frame`, alone.wall / frames, "s");
+    tell(`${who}: render ÷ decode + encode (bar 1.25)`, whole / alone.wall, "×");
+    tell(`${who}: the same in processor time`, processor / alone.processor, "×");
   }
   tell("two workers ÷ one (bar 1.8)", walls[0] / walls[1], "×");
 }

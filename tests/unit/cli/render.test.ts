@@ -51,7 +51,7 @@ beforeAll(async () => {
   const { code, err } = await asJson<Report>(["render", roll, "-o", whole, "--workers", "2"]);
   if (code !== 0) throw new Error(`The reference roll could not be rendered: ${err}`);
   reference = fingerprints(whole);
-});
+}, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const away = (name: string): string => join(folder, name);

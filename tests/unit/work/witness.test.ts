@@ -53,7 +53,7 @@ beforeAll(async () => {
   });
   const reading = await readLight({ path: save("LIGHT.dng", bare), field: true });
   light = { field: reading.field, flare: leaders[0].scan.truth.flare, reference: reading.exposure };
-});
+}, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("film photographed by the witness", () => {
