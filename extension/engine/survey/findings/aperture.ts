@@ -1,0 +1,30 @@
+import type { FindingKind } from "../types.ts";
+import { at, names, PRACTICE } from "./common.ts";
+
+/** Stops that copy lenses are best at. */
+const [WIDEST, SMALLEST] = [4, 11];
+
+export const aperture: FindingKind = {
+  code: "aperture",
+  severity: "info",
+  meaning: "The stop lies outside the range in which copy lenses are at their best.",
+  limit: SMALLEST,
+  unit: "f-number (f/4 to f/11)",
+  source: PRACTICE,
+  cause: "The stop was set for depth or for light and not for sharpness, or has moved.",
+  cure: "Set f/5.6 to f/8 and make up with the shutter time.",
+  find({ scans }) {
+    // Cameras write f/11 as 11 or 11.3.
+    const off = scans.filter(({ info: { aperture: n } }) => n !== undefined && (n < WIDEST * 0.95 || n > SMALLEST * 1.05));
+    const stop = off[0]?.info.aperture;
+    if (stop === undefined) return [];
+    return [
+      {
+        measured: stop,
+        message: `${names(off)} ${off.length === 1 ? "was" : "were"} taken at f/${Number(stop.toFixed(1))}.`,
+        ...(stop < WIDEST ? { limit: WIDEST } : {}),
+        place: at(off[0]),
+      },
+    ];
+  },
+};

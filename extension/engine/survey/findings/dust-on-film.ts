@@ -1,0 +1,29 @@
+import { dustOf } from "../dust.ts";
+import type { FindingKind, Found } from "../types.ts";
+import { at, PRACTICE } from "./common.ts";
+
+export const dustOnFilm: FindingKind = {
+  code: "dust",
+  severity: "info",
+  meaning: "Specks and hairs lie on the film. Each can be healed as a spot of its frame, but a clean film keeps its own grain.",
+  limit: 8,
+  unit: "specks on a frame",
+  source: PRACTICE,
+  cause: "Dust from the air, the sleeve or the holder.",
+  cure: 'Blow or brush the film just before the scan, with an antistatic brush; heal the rest with "rollbook survey --write-spots".',
+  find: (roll) =>
+    roll.scans.flatMap((scan): Found[] => {
+      const dust = dustOf(roll, scan);
+      if (dust.length <= dustOnFilm.limit) return [];
+      const hairs = dust.filter((d) => d.discs.length > 1).length;
+      const kinds = hairs ? `, ${hairs} of them hairs` : "";
+      const { left, top, width, height } = scan.area;
+      return [
+        {
+          measured: dust.length,
+          message: `${dust.length} specks lie on the film${kinds}.`,
+          place: at(scan, [left, top, width, height]),
+        },
+      ];
+    }),
+};

@@ -1,0 +1,26 @@
+import type { FindingKind, Found } from "../types.ts";
+import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";
+
+export const headroom: FindingKind = {
+  code: "little-headroom",
+  severity: "info",
+  meaning: "The clearest film comes so near the sensor's limit that a slightly brighter light or clearer frame would clip.",
+  limit: 96,
+  unit: "% of saturation",
+  source: PRACTICE,
+  cause: "The exposure was set to the very edge.",
+  cure: "Expose a third of a stop less.",
+  find: ({ scans }) =>
+    scans.flatMap((scan): Found[] => {
+      const { value, index } = largest(scan.brightest);
+      // Where more of it is at the limit, it is a finding of its own.
+      if (100 * value <= headroom.limit || Math.max(...scan.clipped) > 0.001) return [];
+      return [
+        {
+          measured: 100 * value,
+          message: `The clearest film reaches ${percent(value, 0)} of the sensor's range in ${CHANNEL[index]}.`,
+          place: at(scan),
+        },
+      ];
+    }),
+};

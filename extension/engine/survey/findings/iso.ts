@@ -1,0 +1,31 @@
+import type { FindingKind } from "../types.ts";
+import { at, names, PRACTICE } from "./common.ts";
+
+/** Lowest settings of cameras are 64, 80, 100, 160 and 200. */
+const LOWEST = 200;
+
+export const iso: FindingKind = {
+  code: "iso",
+  severity: "warning",
+  meaning: "The sensitivity was above the lowest: less light is collected, and noise is higher for nothing.",
+  limit: LOWEST,
+  unit: "ISO (or the lowest that the roll's scans use)",
+  source: PRACTICE,
+  cause: "Automatic sensitivity, or a setting left over.",
+  cure: "Set the lowest ISO by hand and make up with the shutter time.",
+  find({ scans, blank }) {
+    const used = [...scans, ...(blank ? [blank] : [])].flatMap((s) => s.info.iso ?? []);
+    const limit = Math.min(LOWEST, ...used);
+    const above = scans.filter(({ info }) => info.iso !== undefined && info.iso > limit * 1.1);
+    if (above.length === 0) return [];
+    const highest = above.reduce((a, b) => ((b.info.iso ?? 0) > (a.info.iso ?? 0) ? b : a));
+    return [
+      {
+        measured: highest.info.iso ?? 0,
+        limit,
+        message: `${names(above)} ${above.length === 1 ? "was" : "were"} taken at up to ISO ${highest.info.iso}, where ISO ${limit} would do.`,
+        place: at(highest),
+      },
+    ];
+  },
+};

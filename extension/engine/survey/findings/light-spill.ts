@@ -1,0 +1,40 @@
+import { median } from "../statistics.ts";
+import type { FindingKind, Found, SurveyedRoll } from "../types.ts";
+import { at, percent, PRACTICE } from "./common.ts";
+
+/** Transmittance of the base beside the picture, per channel: what most sides show, and not below the recipe's. */
+function baseOf({ base }: SurveyedRoll, strips: SurveyedRoll["scans"][0]["rebate"]): number[] {
+  return [0, 1, 2].map((c) => {
+    const usual = median(strips.map((s) => s.inner[c]));
+    return Math.max(usual, base ? 10 ** -base[c] : 0);
+  });
+}
+
+export const lightSpill: FindingKind = {
+  code: "light-spill",
+  severity: "warning",
+  meaning: "Light leaks in along one side: the rebate is clearer there than elsewhere, in every channel alike, and the picture beside it is too thin.",
+  limit: 1.5,
+  unit: "% of the bare light",
+  source: PRACTICE,
+  cause: "Light passes between film and holder, or the panel shines past the holder's edge.",
+  cure: "Press the film flat into the holder, tape the gap, and mask the panel outside the frame.",
+  find: (roll) =>
+    roll.scans.flatMap((scan): Found[] => {
+      if (scan.rebate.length < 2) return [];
+      const base = baseOf(roll, scan.rebate);
+      // Spilled light adds the same to every channel; a clearer film or a hole does not.
+      const excess = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
+      const most = Math.max(...excess);
+      const strip = scan.rebate[excess.indexOf(most)];
+      if (100 * most <= lightSpill.limit || Math.max(...strip.outer) > 0.97) return [];
+      const inside = Math.max(0, Math.min(...strip.inner.map((t, c) => t - base[c])));
+      return [
+        {
+          measured: 100 * most,
+          message: `Light of ${percent(most)} of the bare light leaks in along the ${strip.side}, ${percent(inside)} of it still at the picture's edge.`,
+          place: at(scan, strip.area),
+        },
+      ];
+    }),
+};

@@ -1,0 +1,38 @@
+import type { ScanInfo } from "../../types.ts";
+import type { FindingKind, Found } from "../types.ts";
+import { at, names, PRACTICE, usual } from "./common.ts";
+
+const ASPECTS: readonly { readonly name: string; of(info: ScanInfo): string | number | undefined }[] = [
+  { name: "camera", of: (i) => i.model },
+  { name: "lens", of: (i) => i.lens },
+  { name: "size in pixels", of: (i) => `${i.width} × ${i.height}` },
+  { name: "stop", of: (i) => i.aperture },
+];
+
+export const mixedSetup: FindingKind = {
+  code: "mixed-setup",
+  severity: "warning",
+  meaning: "Scans of one roll, or its blank, come from different set-ups: blank, base and unmix of one do not hold for the other.",
+  limit: 1,
+  unit: "set-ups",
+  source: PRACTICE,
+  cause: "The roll was scanned in several sessions, or files of another roll have come in between.",
+  cure: "Scan the roll again in one session, or split it into a recipe for each set-up with its own blank and base.",
+  find({ scans, blank }) {
+    const all = [...scans, ...(blank ? [{ name: blank.name, info: blank.info }] : [])];
+    return ASPECTS.flatMap(({ name, of }): Found[] => {
+      const known = all.filter((s) => of(s.info) !== undefined);
+      const values = new Set(known.map((s) => of(s.info)));
+      if (values.size <= mixedSetup.limit) return [];
+      const most = usual(known.map((s) => of(s.info)));
+      const off = known.filter((s) => of(s.info) !== most);
+      return [
+        {
+          measured: values.size,
+          message: `${names(off)} ${off.length === 1 ? "has" : "have"} another ${name} (${of(off[0].info)}) than the rest (${most}).`,
+          place: at(off[0]),
+        },
+      ];
+    });
+  },
+};

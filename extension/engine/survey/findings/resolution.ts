@@ -1,0 +1,39 @@
+import { FADGI_FILM, FADGI_SOURCE } from "../fadgi.ts";
+import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
+import { at, usual } from "./common.ts";
+
+/** Samples per inch on the film; undefined where the format is not known. */
+export function ppiOf({ picture }: SurveyedRoll, { area, info }: ScanReading): number | undefined {
+  if (!picture) return undefined;
+  const [w, h] = [area.width * info.width, area.height * info.height];
+  return (25.4 * Math.max(w, h)) / picture[0];
+}
+
+/** Pixels an inch of paper that a print looked at closely carries (common practice). */
+const PRINT = 300;
+
+export const resolution: FindingKind = {
+  code: "low-resolution",
+  severity: "info",
+  meaning: "There are few samples to an inch of film: grain is not resolved, and prints stay small.",
+  limit: FADGI_FILM.resolution.levels[0],
+  unit: "ppi on the film (at least)",
+  source: `${FADGI_SOURCE}, one star`,
+  cause: "The frame fills too little of the sensor, or the sensor has few pixels for film this large.",
+  cure: "Go nearer until the frame fills the sensor (for 35 mm about 1:1, with 15 MP enough: common practice), or join several scans.",
+  find(roll) {
+    const ppis = roll.scans.map((scan) => ppiOf(roll, scan));
+    const ppi = usual(ppis);
+    if (ppi === undefined || ppi >= resolution.limit) return [];
+    const scan = roll.scans[ppis.indexOf(ppi)];
+    const long = ((scan.area.width * scan.info.width) / PRINT) * 2.54;
+    const { left, top, width, height } = scan.area;
+    return [
+      {
+        measured: ppi,
+        message: `${ppi.toFixed(0)} samples an inch of film carry a print ${long.toFixed(0)} cm wide at ${PRINT} ppi.`,
+        place: at(scan, [left, top, width, height]),
+      },
+    ];
+  },
+};

@@ -1,0 +1,29 @@
+import type { FindingKind, ScanReading } from "../types.ts";
+import { at, names, PRACTICE, usual } from "./common.ts";
+
+export const shutter: FindingKind = {
+  code: "shutter-differs",
+  severity: "info",
+  meaning: "Scans have different shutter times. They are compared by the times that the camera wrote, which are rounded: densities may differ by a hundredth or two between frames.",
+  limit: 0.02,
+  unit: "stops from the usual time",
+  source: PRACTICE,
+  cause: "Aperture priority: the camera metered each frame by itself.",
+  cure: "Meter once on the rebate, then set time, stop and ISO by hand for the whole roll.",
+  find({ scans }) {
+    const timed = scans.filter((s): s is ScanReading & { info: { shutter: number } } => s.info.shutter !== undefined);
+    const time = usual(timed.map((s) => s.info.shutter));
+    if (time === undefined) return [];
+    const away = (s: { info: { shutter: number } }): number => Math.abs(Math.log2(s.info.shutter / time));
+    const off = timed.filter((s) => away(s) > shutter.limit);
+    if (off.length === 0) return [];
+    const most = off.reduce((a, b) => (away(b) > away(a) ? b : a));
+    return [
+      {
+        measured: away(most),
+        message: `${names(off)} ${off.length === 1 ? "has" : "have"} another shutter time than the rest, by up to ${away(most).toFixed(1)} stops.`,
+        place: at(most),
+      },
+    ];
+  },
+};

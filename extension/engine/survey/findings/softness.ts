@@ -1,0 +1,29 @@
+import { FADGI_SOURCE } from "../fadgi.ts";
+import { halfResponse, sharpestOf } from "../sharpness-map.ts";
+import type { FindingKind, Found } from "../types.ts";
+import { at } from "./common.ts";
+
+export const softness: FindingKind = {
+  code: "unsharp",
+  severity: "warning",
+  meaning: "Grain is blurred even where the scan is sharpest: the response falls to half at a low frequency, and fine detail of the film is lost.",
+  limit: 35,
+  unit: "% of half the sampling frequency (MTF50, at least)",
+  source: `${FADGI_SOURCE}, three stars`,
+  cause: "Focus is off, the stop is too small or too large, or the lens is not made for this magnification.",
+  cure: "Focus on the grain itself with the magnified live view at the working stop, then do not touch the lens.",
+  find: ({ scans }) =>
+    scans.flatMap((scan): Found[] => {
+      const sharpest = sharpestOf(scan);
+      if (!sharpest) return [];
+      const half = halfResponse(sharpest.sigma);
+      if (half >= softness.limit) return [];
+      return [
+        {
+          measured: half,
+          message: `At its sharpest the scan's response is down to half at ${half.toFixed(0)} % of half the sampling frequency (blur of ${sharpest.sigma.toFixed(1)} px).`,
+          place: at(scan, sharpest.area),
+        },
+      ];
+    }),
+};

@@ -1,0 +1,166 @@
+/** Power spectra of grain in small blocks of even tone. */
+import { fft2 } from "../fourier.ts";
+import type { FilmPlane, PixelBox } from "./film-plane.ts";
+import type { SensorNoise } from "./types.ts";
+
+/** Side of a block in pixels of the half-size scan. */
+export const BLOCK = 32;
+const SIZE = BLOCK * BLOCK;
+/** Blocks that are looked at in one place, at most. */
+const MOST = 60;
+/** Part of the blocks that is kept: those with least picture in them. */
+const KEPT = 0.4;
+/** Least blocks that make a reading. */
+const LEAST = 5;
+/** Grain is normally distributed (kurtosis 3); stars, wires and blades of grass make a block's differences heavy-tailed. */
+const HEAVY = 3.7;
+
+const signed = (k: number): number => (k > BLOCK / 2 ? k - BLOCK : k) / BLOCK;
+/** Frequency of each bin, cycles per pixel, and its distance from 0. */
+export const FREQUENCY_X = Float32Array.from({ length: SIZE }, (_, i) => signed(i % BLOCK));
+export const FREQUENCY_Y = Float32Array.from({ length: SIZE }, (_, i) => signed(Math.floor(i / BLOCK)));
+export const FREQUENCY = FREQUENCY_X.map((u, i) => Math.hypot(u, FREQUENCY_Y[i]));
+const bins = (from: number, to: number): number[] =>
+  Array.from({ length: SIZE }, (_, i) => i).filter((i) => FREQUENCY[i] >= from && FREQUENCY[i] < to);
+const LOW = bins(1.5 / BLOCK, 3.6 / BLOCK);
+const MIDDLE = bins(0.14, 0.26);
+
+const HANN = Float64Array.from({ length: BLOCK }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / BLOCK));
+/** Makes the mean power of white noise its variance. */
+const HANN_POWER = (HANN.reduce((a, v) => a + v * v, 0) / BLOCK) ** 2 * SIZE;
+
+/** Averaged spectrum of ln(transmittance) of even places. */
+export interface GrainSpectrum {
+  /** Variance of grain per frequency bin, sensor noise taken off; mean over all bins is the variance per pixel. */
+  readonly power: Float32Array;
+  /** Expected variance of the sensor's noise, likewise. */
+  readonly noise: Float32Array;
+  readonly blocks: number;
+  /** Lowest over middle frequencies' power, of the blocks that were kept. */
+  readonly structure: number;
+}
+
+interface Block {
+  readonly x: number;
+  readonly y: number;
+  readonly power: Float32Array;
+  /** Lowest over middle frequencies' power. */
+  readonly structure: number;
+  /** Kurtosis of the differences between neighbours. */
+  readonly tails: number;
+  readonly middle: number;
+  readonly signal: number;
+}
+
+export type NoiseAt = (transmittance: number) => number;
+
+/**
+ * Spectrum of the film's grain in a part of the picture, from the blocks that hold least of the picture itself.
+ *
+ * @param channel whose transmittance is looked at.
+ * @param noise the sensor's; without it nothing is taken off.
+ * @param noiseAt variance of ln(T) that the sensor adds at a transmittance.
+ * @returns undefined where there is no even tone.
+ */
+export function grainSpectrum(
+  plane: FilmPlane,
+  box: PixelBox,
+  channel: number,
+  noise?: SensorNoise,
+  noiseAt?: NoiseAt,
+): GrainSpectrum | undefined {
+  const found = blocksOf(plane, box, channel).filter((b) => b.tails < HEAVY);
+  const kept = found.toSorted((a, b) => a.structure - b.structure).slice(0, Math.max(LEAST, Math.ceil(found.length * KEPT)));
+  if (kept.length < LEAST) return undefined;
+  const power = new Float32Array(SIZE);
+  const expected = new Float32Array(SIZE);
+  let weights = 0;
+  for (const block of kept) {
+    const added = noise && noiseAt ? noiseAt(block.signal) : 0;
+    // Dense tones have more grain: each block counts by its own, so that none outweighs the others.
+    const weight = 1 / block.middle;
+    weights += weight;
+    for (let i = 0; i < SIZE; i++) {
+      const n = noise ? added * noise.shape[i] : 0;
+      power[i] += weight * (block.power[i] - n);
+      expected[i] += weight * n;
+    }
+  }
+  for (let i = 0; i < SIZE; i++) {
+    power[i] /= weights;
+    expected[i] /= weights;
+  }
+  const structure = kept.reduce((a, b) => a + b.structure, 0) / kept.length;
+  return { power, noise: expected, blocks: kept.length, structure };
+}
+
+/** Evenly spread blocks of a rectangle; those that hold no light, or none of the film, are left out. */
+function blocksOf(plane: FilmPlane, box: PixelBox, channel: number): Block[] {
+  const across = Math.floor((box.x1 - box.x0) / BLOCK);
+  const down = Math.floor((box.y1 - box.y0) / BLOCK);
+  // Blocks overlap by half where there are few.
+  const step = across * down * 4 <= MOST ? BLOCK / 2 : BLOCK * Math.max(1, Math.sqrt((across * down) / MOST));
+  const blocks: Block[] = [];
+  for (let y = box.y0; y + BLOCK <= box.y1; y += step)
+    for (let x = box.x0; x + BLOCK <= box.x1; x += step) {
+      const block = blockAt(plane, Math.floor(x), Math.floor(y), channel);
+      if (block) blocks.push(block);
+    }
+  return blocks;
+}
+
+/** Spectrum of one block's ln(T), a plane taken off and the borders faded. */
+export function blockAt({ width, data }: FilmPlane, x0: number, y0: number, channel: number): Block | undefined {
+  const re = new Float64Array(SIZE);
+  let sum = 0;
+  let light = 0;
+  for (let y = 0, i = 0; y < BLOCK; y++)
+    for (let x = 0; x < BLOCK; x++, i++) {
+      const t = data[((y0 + y) * width + x0 + x) * 3 + channel];
+      if (!(t > 1e-4)) return undefined;
+      light += t;
+      re[i] = Math.log(t);
+      sum += re[i];
+    }
+  const tails = kurtosis(re);
+  const mean = sum / SIZE;
+  const middle = (BLOCK - 1) / 2;
+  let sx = 0;
+  let sy = 0;
+  for (let i = 0; i < SIZE; i++) {
+    sx += re[i] * ((i % BLOCK) - middle);
+    sy += re[i] * (Math.floor(i / BLOCK) - middle);
+  }
+  const moment = (SIZE * (SIZE / BLOCK / BLOCK) * (BLOCK * BLOCK - 1)) / 12;
+  sx /= moment;
+  sy /= moment;
+  for (let y = 0, i = 0; y < BLOCK; y++)
+    for (let x = 0; x < BLOCK; x++, i++)
+      re[i] = (re[i] - mean - sx * (x - middle) - sy * (y - middle)) * HANN[x] * HANN[y];
+  const im = new Float64Array(SIZE);
+  fft2({ re, im }, BLOCK, BLOCK);
+  const power = Float32Array.from(re, (v, i) => (v * v + im[i] * im[i]) / HANN_POWER);
+  const of = (list: readonly number[]): number => list.reduce((a, i) => a + power[i], 0) / list.length;
+  const mid = of(MIDDLE);
+  if (!(mid > 0)) return undefined;
+  return { x: x0, y: y0, power, structure: of(LOW) / mid, tails, middle: mid, signal: light / SIZE };
+}
+
+/** Of the differences between pixels two apart, along rows and columns: the larger. */
+function kurtosis(values: Float64Array): number {
+  const along = (step: number, ok: (i: number) => boolean): number => {
+    let [n, two, four] = [0, 0, 0];
+    for (let i = 0; i + step < SIZE; i++) {
+      if (!ok(i)) continue;
+      const d = (values[i + step] - values[i]) ** 2;
+      n++;
+      two += d;
+      four += d * d;
+    }
+    return (four * n) / (two * two);
+  };
+  return Math.max(
+    along(2, (i) => i % BLOCK < BLOCK - 2),
+    along(2 * BLOCK, () => true),
+  );
+}

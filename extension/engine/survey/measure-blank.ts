@@ -1,0 +1,163 @@
+/** What a blank tells: evenness and colour of the light, bands, dirt, and the sensor's noise. */
+import { makeLightField } from "../light.ts";
+import { filmPlane } from "./film-plane.ts";
+import type { LinearScan, ScanInfo } from "../types.ts";
+import { readExposure } from "./exposure-reading.ts";
+import { BLOCK, blockAt } from "./grain-spectrum.ts";
+import { darkening, darkThings, discsOf } from "./specks.ts";
+import { deviation, mean, median } from "./statistics.ts";
+import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
+
+/** Border that is left out: a holder's opening may show there. */
+const BORDER = 0.03;
+
+/** Measures a blank, decoded at half size. */
+export function measureBlank(scan: LinearScan, info: ScanInfo, name: string): BlankReading {
+  const { width, height } = scan;
+  const [edgeX, edgeY] = [Math.round(width * BORDER), Math.round(height * BORDER)];
+  const box = { x0: edgeX, y0: edgeY, x1: width - edgeX, y1: height - edgeY };
+  return {
+    name,
+    info,
+    ...lightOf(scan),
+    ...bandsOf(scan, box),
+    clipped: readExposure(scan, box).clipped,
+    dirt: dirtOf(scan, box),
+    noise: noiseOf(scan, info),
+  };
+}
+
+/** Evenness and colour from the smoothed light, the outermost cells left aside. */
+function lightOf(scan: LinearScan): Pick<BlankReading, "unevenness" | "darkestAt" | "colourSpan" | "colourAt"> {
+  const { columns, rows, channels, level } = makeLightField(scan);
+  const cell = (q: number, r: number): Box => [q / columns, r / rows, 1 / columns, 1 / rows];
+  let [low, high] = [Infinity, 0];
+  let darkestAt: Box = [0, 0, 1, 1];
+  const ratios = [-Infinity, -Infinity];
+  const lows = [Infinity, Infinity];
+  let colourAt: Box = [0, 0, 1, 1];
+  let colourMost = 0;
+  const middle = Math.floor(rows / 2) * columns + Math.floor(columns / 2);
+  const ratioAt = (i: number, k: number): number =>
+    channels === 3 ? Math.log(level[i * 3 + 2 * k] / level[i * 3 + 1]) : 0;
+  for (let r = 1; r < rows - 1; r++)
+    for (let q = 1; q < columns - 1; q++) {
+      const i = r * columns + q;
+      const light = level[i * channels + (channels === 3 ? 1 : 0)];
+      high = Math.max(high, light);
+      if (light < low) [low, darkestAt] = [light, cell(q, r)];
+      for (const k of [0, 1]) {
+        const ratio = ratioAt(i, k);
+        ratios[k] = Math.max(ratios[k], ratio);
+        lows[k] = Math.min(lows[k], ratio);
+        const away = Math.abs(ratio - ratioAt(middle, k));
+        if (away > colourMost) [colourMost, colourAt] = [away, cell(q, r)];
+      }
+    }
+  const span = Math.max(...ratios.map((v, k) => v - lows[k]));
+  return { unevenness: 100 * (1 - low / high), darkestAt, colourSpan: 100 * Math.expm1(span), colourAt };
+}
+
+/** Bands: what is left of the means of rows (and of columns) when a smooth course is taken off. */
+function bandsOf(
+  scan: LinearScan,
+  box: { x0: number; y0: number; x1: number; y1: number },
+): Pick<BlankReading, "banding" | "bandingAlong"> {
+  const { width, channels, data, black } = scan;
+  const c = channels === 3 ? 1 : 0;
+  const rows = new Float64Array(box.y1 - box.y0);
+  const columns = new Float64Array(box.x1 - box.x0);
+  for (let y = box.y0; y < box.y1; y++)
+    for (let x = box.x0; x < box.x1; x++) {
+      const v = data[(y * width + x) * channels + c] - black;
+      rows[y - box.y0] += v / columns.length;
+      columns[x - box.x0] += v / rows.length;
+    }
+  const [across, down] = [swing(rows), swing(columns)];
+  return across >= down
+    ? { banding: 100 * across, bandingAlong: "rows" }
+    : { banding: 100 * down, bandingAlong: "columns" };
+}
+
+/** Amplitude of what a running quadratic over a sixth of the course leaves, as a part of the level. */
+function swing(course: Float64Array): number {
+  const n = course.length;
+  const reach = Math.max(6, Math.round(n / 12));
+  const left: number[] = [];
+  for (let i = reach; i < n - reach; i++) {
+    // Least squares with 1, x, x²: on a symmetric window the middle's value needs two sums.
+    let [s0, s2, s4, y0, y2] = [0, 0, 0, 0, 0];
+    for (let d = -reach; d <= reach; d++) {
+      const q = d * d;
+      s0 += 1;
+      s2 += q;
+      s4 += q * q;
+      y0 += course[i + d];
+      y2 += q * course[i + d];
+    }
+    const smooth = (s4 * y0 - s2 * y2) / (s0 * s4 - s2 * s2);
+    left.push(course[i] / smooth - 1);
+  }
+  return Math.SQRT2 * Math.sqrt(mean(left.map((v) => v * v)));
+}
+
+/** Dirt darkens by more than this, as ln, and stands out of the noise by so many deviations. */
+const FAINTEST = { least: 0.025, unrest: 7 };
+/** A pixel or two of that are noise or a dead pixel. */
+const FEWEST_PIXELS = 4;
+
+function dirtOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[] {
+  const { width, height, channels, black } = scan;
+  const plane = new Uint16Array(width * height);
+  const c = channels === 3 ? 1 : 0;
+  // A 3 × 3 mean: dirt on a sensor is soft, and fainter than a pixel's noise.
+  for (let y = 1; y < height - 1; y++)
+    for (let x = 1; x < width - 1; x++) {
+      let sum = 0;
+      for (let dy = -1; dy <= 1; dy++)
+        for (let dx = -1; dx <= 1; dx++) sum += scan.data[((y + dy) * width + x + dx) * channels + c];
+      plane[y * width + x] = sum / 9 + 0.5;
+    }
+  const inner = { x0: Math.max(2, box.x0), y0: Math.max(2, box.y0), x1: box.x1, y1: box.y1 };
+  return darkThings(darkening(plane, black, width, height, inner), width, height, FAINTEST)
+    .filter((thing) => thing.component.pixels.length >= FEWEST_PIXELS)
+    .map((thing) => ({
+      x: thing.x / width,
+      y: thing.y / width,
+      radius: (thing.radius + 0.5) / width,
+      stretch: thing.stretch,
+      opacity: 1 - Math.exp(-thing.component.peak),
+      sure: 1,
+      discs: discsOf(thing, width),
+    }));
+}
+
+/** Blocks in which the noise is measured, on a grid. */
+const NOISE_GRID = 9;
+
+/** Photon noise: its variance relative to the signal is one over the signal, at a size that the blank tells. */
+function noiseOf(scan: LinearScan, info: ScanInfo): SensorNoise {
+  const plane = filmPlane(scan, { ratio: 1 });
+  const shape = new Float32Array(BLOCK * BLOCK);
+  const sizes: number[] = [];
+  const powers: Float32Array[] = [];
+  for (let r = 1; r < NOISE_GRID; r++)
+    for (let q = 1; q < NOISE_GRID; q++) {
+      const x = Math.floor((q * (plane.width - BLOCK)) / NOISE_GRID);
+      const y = Math.floor((r * (plane.height - BLOCK)) / NOISE_GRID);
+      const block = x >= 0 && y >= 0 ? blockAt(plane, x, y, 1) : undefined;
+      if (!block) continue;
+      sizes.push(mean(block.power) * block.signal);
+      powers.push(block.power.map((p) => p * block.signal));
+    }
+  if (sizes.length === 0) return { variance: 0, iso: info.iso, shape: shape.fill(1) };
+  const typical = median(sizes);
+  const reach = 3 * Math.max(deviation(sizes), 0.02 * typical);
+  // A block with dirt in it is not noise.
+  const sound = powers.filter((_, k) => Math.abs(sizes[k] - typical) <= reach);
+  for (const power of sound) for (let i = 0; i < shape.length; i++) shape[i] += power[i] / sound.length;
+  const level = mean(shape);
+  // The lowest frequencies hold what falloff a plane leaves over.
+  return { variance: level, iso: info.iso, shape: shape.map((v) => v / level) };
+}
+

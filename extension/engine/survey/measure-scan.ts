@@ -1,0 +1,152 @@
+/** Everything that the survey measures on one scan of film. */
+import type { LightSetup } from "../transmittance.ts";
+import type { Area, Film, LinearScan, ScanInfo } from "../types.ts";
+import { insideOf, readBorder } from "./border.ts";
+import { readExposure } from "./exposure-reading.ts";
+import { type FilmPlane, filmPlane, type PixelBox } from "./film-plane.ts";
+import { grainBlur } from "./grain-blur.ts";
+import { BLOCK, blockAt, grainSpectrum } from "./grain-spectrum.ts";
+import { dyeSlopes, evidenceOfDust, natureOf } from "./speck-nature.ts";
+import { type DarkThing, darkening, darkThings, discsOf, reachOf } from "./specks.ts";
+import { mean, quantile } from "./statistics.ts";
+import type { BlurCell, Box, ScanReading, SensorNoise, Speck } from "./types.ts";
+
+export interface ScanToMeasure {
+  readonly name: string;
+  readonly frame?: string;
+  readonly info: ScanInfo;
+  readonly area: Area;
+  readonly film: Film;
+  readonly light: LightSetup;
+  /** The blank's noise; without it noise is not taken off grain. */
+  readonly noise?: SensorNoise;
+}
+
+/** Cells along each side. */
+export const GRID = 5;
+
+/** Measures a scan that was decoded at half size. */
+export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading {
+  const { name, frame, info, area, film, light } = order;
+  const plane = filmPlane(scan, light);
+  const inside = insideOf(plane, area, 0.006);
+  const noiseAt = noiseModel(order);
+  const { noise } = order;
+  return {
+    name,
+    ...(frame === undefined ? {} : { frame }),
+    info,
+    area,
+    // A little of the rebate belongs to it: where the base clips it cannot be read.
+    ...readExposure(scan, insideOf(plane, area, -0.006)),
+    ...(noise && noiseAt ? shadowNoise(plane, inside, noise, noiseAt) : {}),
+    cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
+    ...readBorder(plane, area),
+    specks: specksOf(scan, plane, inside, film),
+  };
+}
+
+/** Variance of ln(T) that the sensor adds at a transmittance of this scan. */
+function noiseModel({ noise, light, info }: ScanToMeasure): ((t: number) => number) | undefined {
+  if (!noise || !light.field) return undefined;
+  const level = light.field.mean[1] * light.ratio;
+  const gain = noise.iso && info.iso ? info.iso / noise.iso : 1;
+  return (t) => (noise.variance * gain) / Math.max(1e-6, t * level);
+}
+
+/** Variance in pixels² of the half-size scan that demosaicing and halving add by themselves (see scans/raw/half.ts). */
+function kernelOf({ mosaic }: ScanInfo): number {
+  // Tents of 4 × 4 and 6 × 6 sites about a cell's middle, and the mean of 2 × 2 pixels.
+  return mosaic === "bayer" ? 0.75 / 4 : mosaic === "xtrans" ? 1.5833 / 4 : 0.25 / 4;
+}
+
+function blurCells(
+  plane: FilmPlane,
+  box: PixelBox,
+  kernel: number,
+  noise: SensorNoise | undefined,
+  noiseAt: ((t: number) => number) | undefined,
+): BlurCell[] {
+  const { width, height } = plane;
+  return Array.from({ length: GRID * GRID }, (_, i): BlurCell => {
+    const across = (k: number): number => Math.round(box.x0 + ((box.x1 - box.x0) * k) / GRID);
+    const down = (k: number): number => Math.round(box.y0 + ((box.y1 - box.y0) * k) / GRID);
+    const [q, r] = [i % GRID, Math.floor(i / GRID)];
+    const cell = { x0: across(q), x1: across(q + 1), y0: down(r), y1: down(r + 1) };
+    const spectrum = grainSpectrum(plane, cell, 1, noise, noiseAt);
+    const blur = spectrum && grainBlur(spectrum, kernel);
+    const place = { x: (cell.x0 + cell.x1) / 2 / width, y: (cell.y0 + cell.y1) / 2 / height };
+    return blur ? { ...place, blur } : place;
+  });
+}
+
+/** Part of the blocks that counts as the film's densest tones. */
+const DENSEST = 0.05;
+
+/** Noise over grain where the film is densest: the picture's highlights on a negative. */
+function shadowNoise(
+  plane: FilmPlane,
+  box: PixelBox,
+  noise: SensorNoise,
+  noiseAt: (t: number) => number,
+): Pick<ScanReading, "noiseOverGrain" | "densestAt"> {
+  const places: { x: number; y: number; t: number }[] = [];
+  for (let y = box.y0; y + BLOCK <= box.y1; y += BLOCK)
+    for (let x = box.x0; x + BLOCK <= box.x1; x += BLOCK) {
+      let t = 0;
+      for (let k = 0; k < 16; k++)
+        t += plane.data[((y + 4 + 8 * (k >> 2)) * plane.width + x + 4 + 8 * (k & 3)) * 3 + 1] / 16;
+      places.push({ x, y, t });
+    }
+  const limit = quantile(
+    places.map((p) => p.t),
+    DENSEST,
+  );
+  // Grain is what is left of the noise in the middle frequencies, where neither picture nor blur weighs much.
+  const dense = places
+    .filter((p) => p.t <= limit)
+    .flatMap((p) => {
+      const block = blockAt(plane, p.x, p.y, 1);
+      return block ? [{ ...p, block }] : [];
+    })
+    .toSorted((a, b) => a.block.structure - b.block.structure);
+  if (dense.length < 3) return {};
+  const even = dense.slice(0, Math.max(3, dense.length >> 1));
+  const added = mean(even.map((p) => noiseAt(p.block.signal))) * mean(noise.shape);
+  const total = mean(even.map((p) => p.block.middle));
+  const grain = Math.max(total - added, 0.02 * total);
+  const at: Box = [even[0].x / plane.width, even[0].y / plane.height, BLOCK / plane.width, BLOCK / plane.height];
+  return { noiseOverGrain: Math.sqrt(added / grain), densestAt: at };
+}
+
+/** Film's dust darkens by more than this, as ln, and stands out of grain by so many deviations. */
+const NARROW = 5;
+const DARKEST_DUST = { least: 0.22, unrest: 3 };
+
+function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film): Speck[] {
+  const { width, height, channels, data, black } = scan;
+  const green = new Uint16Array(width * height);
+  for (let i = 0, k = channels === 3 ? 1 : 0; i < green.length; i++, k += channels) green[i] = data[k];
+  const slopes = dyeSlopes(plane, box);
+  // Small things first: against a narrow closing they stand out even where the picture is restless.
+  const things: DarkThing[] = [];
+  for (const reach of [NARROW, reachOf(width)])
+    for (const thing of darkThings(darkening(green, black, width, height, box, reach), width, height, DARKEST_DUST))
+      if (!things.some((t) => Math.hypot(t.x - thing.x, t.y - thing.y) < Math.max(2, t.radius, thing.radius))) things.push(thing);
+  return things.flatMap((thing): Speck[] => {
+    const nature = natureOf(thing, plane);
+    if (!nature) return [];
+    return [
+      {
+        x: thing.x / width,
+        y: thing.y / width,
+        radius: thing.radius / width,
+        stretch: thing.stretch,
+        opacity: 1 - Math.exp(nature.depth),
+        sure: evidenceOfDust(nature, thing.radius, slopes, film),
+        discs: discsOf(thing, width),
+      },
+    ];
+  });
+}
+

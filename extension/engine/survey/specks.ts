@@ -1,0 +1,127 @@
+/** Finds small dark things in a plane of light: dust and hairs on film, dirt on a blank, and what only looks like them. */
+import type { Spot } from "../heal.ts";
+import { closing } from "./closing.ts";
+import { type Component, components } from "./components.ts";
+import type { PixelBox } from "./film-plane.ts";
+import { deviation, median } from "./statistics.ts";
+
+/** A dark thing, in pixels of the plane. */
+export interface DarkThing {
+  readonly component: Component;
+  readonly x: number;
+  readonly y: number;
+  /** Radius of the disc of the same area. */
+  readonly radius: number;
+  readonly stretch: number;
+}
+
+export interface SpeckLimits {
+  /** Least darkening in its middle, as a natural logarithm. */
+  readonly least: number;
+  /** Least darkening in multiples of the place's own unrest. */
+  readonly unrest: number;
+}
+
+/** Side of the tiles in which unrest is measured. */
+const TILE = 48;
+/** Pixels of a tile that are looked at. */
+const SAMPLES = 256;
+
+/** Half the side of the largest thing that is looked for. */
+export const reachOf = (width: number): number => Math.max(12, Math.round(width * 0.004));
+
+/** Darkening of each pixel against what closing leaves: ln(closed / value), 0 outside the box. */
+export function darkening(
+  plane: Uint16Array,
+  black: number,
+  width: number,
+  height: number,
+  box: PixelBox,
+  reach = reachOf(width),
+): Float32Array {
+  const closed = closing(plane, width, height, reach);
+  const log = Float32Array.from({ length: 65536 }, (_, v) => Math.log(Math.max(1, v - black)));
+  const out = new Float32Array(plane.length);
+  for (let y = box.y0; y < box.y1; y++)
+    for (let i = y * width + box.x0; i < y * width + box.x1; i++) out[i] = log[closed[i]] - log[plane[i]];
+  return out;
+}
+
+/** Dark things whose darkening stands out of its tile. */
+export function darkThings(dark: Float32Array, width: number, height: number, limits: SpeckLimits): DarkThing[] {
+  const across = Math.max(1, Math.ceil(width / TILE));
+  const down = Math.max(1, Math.ceil(height / TILE));
+  const high = new Float32Array(across * down);
+  const low = new Float32Array(across * down);
+  for (let r = 0; r < down; r++)
+    for (let q = 0; q < across; q++) {
+      const values = sample(dark, width, height, q * TILE, r * TILE);
+      const middle = values.length ? median(values) : 0;
+      const unrest = values.length ? deviation(values) : 0;
+      high[r * across + q] = middle + Math.max(limits.least, limits.unrest * unrest);
+      low[r * across + q] = middle + Math.max(0.4 * limits.least, 2 * unrest);
+    }
+  const tileOf = (place: number): number => {
+    const x = place % width;
+    return Math.floor((place - x) / width / TILE) * across + Math.floor(x / TILE);
+  };
+  return components(dark, width, height, { high: (p) => high[tileOf(p)], low: (p) => low[tileOf(p)] })
+    .filter((c) => c.pixels.length >= 2)
+    .map((component) => shapeOf(component, dark, width));
+}
+
+function sample(dark: Float32Array, width: number, height: number, x0: number, y0: number): Float32Array {
+  const [x1, y1] = [Math.min(width, x0 + TILE), Math.min(height, y0 + TILE)];
+  const step = Math.max(1, Math.floor(Math.sqrt(((x1 - x0) * (y1 - y0)) / SAMPLES)));
+  const values: number[] = [];
+  for (let y = y0; y < y1; y += step)
+    for (let x = x0; x < x1; x += step) if (dark[y * width + x] !== 0) values.push(dark[y * width + x]);
+  return Float32Array.from(values);
+}
+
+/** Centre, size and stretch from weighted moments. */
+function shapeOf(component: Component, dark: Float32Array, width: number): DarkThing {
+  let [sum, sx, sy] = [0, 0, 0];
+  for (const p of component.pixels) {
+    const w = dark[p];
+    sum += w;
+    sx += w * ((p % width) + 0.5);
+    sy += w * (Math.floor(p / width) + 0.5);
+  }
+  const [x, y] = [sx / sum, sy / sum];
+  // A lone pixel has the moment of its own square.
+  let [xx, xy, yy] = [1 / 12, 0, 1 / 12];
+  for (const p of component.pixels) {
+    const w = dark[p] / sum;
+    const [dx, dy] = [(p % width) + 0.5 - x, Math.floor(p / width) + 0.5 - y];
+    xx += w * dx * dx;
+    xy += w * dx * dy;
+    yy += w * dy * dy;
+  }
+  const size = Math.hypot((xx - yy) / 2, xy);
+  const middle = (xx + yy) / 2;
+  const stretch = Math.sqrt((middle + size) / Math.max(1 / 12, middle - size));
+  return { component, x, y, radius: Math.sqrt(component.pixels.length / Math.PI), stretch };
+}
+
+/** Discs that cover a dark thing, in fractions of the width: one for a speck, a chain along a hair. */
+export function discsOf({ component, x, y, stretch }: DarkThing, width: number): Spot[] {
+  const { pixels } = component;
+  const places = pixels.map((p): [number, number] => [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
+  const reach = (cx: number, cy: number, of: readonly (readonly [number, number])[]): number =>
+    Math.max(...of.map(([px, py]) => Math.hypot(px - cx, py - cy)));
+  if (stretch < 2.5) return [[x / width, y / width, (reach(x, y, places) + 0.9) / width]];
+  // A hair: from one end on, each disc takes what lies within its reach, until nothing is left.
+  const thick = Math.max(2.2, (2 * pixels.length) / Math.hypot(component.x1 - component.x0, component.y1 - component.y0));
+  const left = new Set(places);
+  const discs: Spot[] = [];
+  while (left.size > 0) {
+    const [first] = left;
+    const near = [...left].filter(([px, py]) => Math.hypot(px - first[0], py - first[1]) <= 2 * thick);
+    const cx = near.reduce((a, [px]) => a + px, 0) / near.length;
+    const cy = near.reduce((a, [, py]) => a + py, 0) / near.length;
+    for (const place of near) left.delete(place);
+    discs.push([cx / width, cy / width, (reach(cx, cy, near) + 0.9) / width]);
+  }
+  return discs;
+}

@@ -1,0 +1,172 @@
+/** The words of the survey: what is measured on scans, and what is said about it. Types only. */
+import type { Spot } from "../heal.ts";
+import type { Area, Film, Rgb, ScanInfo } from "../types.ts";
+
+/** left, top, width, height in fractions of the scan's sides. */
+export type Box = readonly [left: number, top: number, width: number, height: number];
+
+export type Severity = "error" | "warning" | "info";
+
+/** Where in which scan; without a scan it is about the roll. */
+export interface Place {
+  readonly scan?: string;
+  readonly frame?: string;
+  readonly area?: Box;
+}
+
+/** Something that is not as it should be. */
+export interface Finding {
+  readonly code: string;
+  readonly severity: Severity;
+  /** What was found, as a sentence with its number. */
+  readonly message: string;
+  readonly measured: number;
+  readonly limit: number;
+  readonly unit: string;
+  /** Where the limit comes from. */
+  readonly source: string;
+  readonly place: Place;
+  /** The likely cause at the copy stand, and what to do, each a sentence. */
+  readonly cause: string;
+  readonly cure: string;
+}
+
+/** What one check of a roll finds; the rest of a finding is the same for all of its kind. */
+export interface Found {
+  readonly message: string;
+  readonly measured: number;
+  readonly place: Place;
+  /** Where a finding's own severity differs from its kind's. */
+  readonly severity?: Severity;
+  /** Where a finding's own limit differs from its kind's. */
+  readonly limit?: number;
+}
+
+/** A kind of finding: one file each. */
+export interface FindingKind {
+  readonly code: string;
+  readonly severity: Severity;
+  /** What is measured and what it means for the pictures. */
+  readonly meaning: string;
+  readonly limit: number;
+  readonly unit: string;
+  readonly source: string;
+  readonly cause: string;
+  readonly cure: string;
+  find(roll: SurveyedRoll): Found[];
+}
+
+/** Noise of the sensor: spectrum and size at a known signal. */
+export interface SensorNoise {
+  /** Variance of ln(signal) at signal 1 at `iso`: divide by a signal for the variance there. */
+  readonly variance: number;
+  readonly iso?: number;
+  /** Power at each frequency of a block's spectrum over its mean: demosaicing and halving shape it. */
+  readonly shape: Float32Array;
+}
+
+/** A dark speck. */
+export interface Speck {
+  /** Centre and radius in fractions of the scan's width. */
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  /** Length over width. */
+  readonly stretch: number;
+  /** Part of the light that it takes, in its middle. */
+  readonly opacity: number;
+  /** How surely it is no part of the picture: above 0 is dust, the higher the surer. */
+  readonly sure: number;
+  /** Discs that cover it, for healing; more than one for a hair. */
+  readonly discs: readonly Spot[];
+}
+
+/** Blur as the grain shows it: variances of the blur in pixels² of the full scan. */
+export interface BlurReading {
+  readonly xx: number;
+  readonly xy: number;
+  readonly yy: number;
+}
+
+export interface BlurCell {
+  /** Middle of the cell, fractions of the scan's sides. */
+  readonly x: number;
+  readonly y: number;
+  /** Absent where the picture has too little even tone, or too little grain, to tell. */
+  readonly blur?: BlurReading;
+}
+
+/** A side of the picture. */
+export type Side = "left" | "right" | "top" | "bottom";
+export const SIDES: readonly Side[] = ["left", "right", "top", "bottom"];
+
+/** Unexposed film beside the picture on one side. */
+export interface RebateStrip {
+  readonly side: Side;
+  readonly area: Box;
+  /** Transmittance of the strip near the holder, and of the strip near the picture. */
+  readonly outer: Rgb;
+  readonly inner: Rgb;
+}
+
+/** What was measured on one scan. */
+export interface ScanReading {
+  readonly name: string;
+  /** Name of the frame that it belongs to. */
+  readonly frame?: string;
+  readonly info: ScanInfo;
+  readonly area: Area;
+  /** Signal that 99.9 % of the film's pixels stay below, 1 is saturation. */
+  readonly brightest: Rgb;
+  /** Part of the film's pixels at saturation. */
+  readonly clipped: Rgb;
+  /** Where most of the clipped pixels lie. */
+  readonly clippedAt?: Box;
+  /** Noise of the sensor over grain in the film's densest tones, as standard deviations. */
+  readonly noiseOverGrain?: number;
+  readonly densestAt?: Box;
+  /** 5 × 5, row by row, over the picture. */
+  readonly cells: readonly BlurCell[];
+  /** Transmittance that the holder seems to have: flare. Absent where no holder is in view. */
+  readonly mask?: Rgb;
+  readonly maskAt?: Box;
+  readonly rebate: readonly RebateStrip[];
+  /** The picture's edges where they can be seen, in fractions of the scan's sides. */
+  readonly edges: Partial<Readonly<Record<Side, number>>>;
+  readonly specks: readonly Speck[];
+  /** How well the frame's number on the film's edge agrees as it stands, less how well mirrored; −1 … 1. */
+  readonly lettering?: number;
+}
+
+/** What was measured on a blank. */
+export interface BlankReading {
+  readonly name: string;
+  readonly info: ScanInfo;
+  /** Brightest minus darkest over brightest, of the smoothed light, in percent. */
+  readonly unevenness: number;
+  readonly darkestAt: Box;
+  /** Largest span of a channel ratio over the field, in percent. */
+  readonly colourSpan: number;
+  readonly colourAt: Box;
+  /** Half the swing of bands along rows or columns, in percent. */
+  readonly banding: number;
+  readonly bandingAlong: "rows" | "columns";
+  readonly clipped: Rgb;
+  readonly dirt: readonly Speck[];
+  readonly noise: SensorNoise;
+}
+
+/** Everything that the checks look at. */
+export interface SurveyedRoll {
+  readonly film: Film;
+  /** Size of a picture on the film in millimetres, where the format is known: longer side first. */
+  readonly picture?: readonly [long: number, short: number];
+  /** Density of the film's base in the recipe. */
+  readonly base?: Rgb;
+  /** Flare that the recipe takes off. */
+  readonly flare: Rgb;
+  /** Width of the camera's sensor in millimetres, where it is known. */
+  readonly sensor?: number;
+  readonly scans: readonly ScanReading[];
+  readonly blank?: BlankReading;
+}
