@@ -15,12 +15,13 @@ const rooms = [
   { path: "extension/engine", own: [], node: false, packages: [] },
   { path: "extension/recipe", own: ["extension/engine"], node: false, packages: ["yaml"] },
   { path: "extension/scans", own: ["extension/engine", "extension/recipe"], node: true, packages: ["sharp"] },
-  { path: "extension/work", own: ["extension/scans", "extension/recipe", "extension/engine"], node: true, packages: [] },
-  { path: "extension/cli", own: ["extension/work", "extension/scans", "extension/recipe", "extension/engine"], node: true, packages: [] },
-  { path: "extension/editor", own: ["extension/work", "extension/scans", "extension/recipe", "extension/engine", "extension/messages.ts"], node: true, packages: ["vscode"] },
+  { path: "extension/work", own: ["extension/scans", "extension/recipe", "extension/engine", "extension/review-report.ts"], node: true, packages: [] },
+  { path: "extension/cli", own: ["extension/work", "extension/scans", "extension/recipe", "extension/engine", "extension/review-report.ts"], node: true, packages: [] },
+  { path: "extension/editor", own: ["extension/work", "extension/scans", "extension/recipe", "extension/engine", "extension/messages.ts", "extension/review-report.ts"], node: true, packages: ["vscode"] },
   { path: "extension/messages.ts", own: ["extension/engine"], node: false, packages: [] },
+  { path: "extension/review-report.ts", own: [], node: false, packages: [] },
   { path: "webview/ui", own: [], node: false, packages: ["@vscode/webview-ui-toolkit"] },
-  { path: "webview", own: ["webview/ui", "extension/engine", "extension/messages.ts"], node: false, packages: [] },
+  { path: "webview", own: ["webview/ui", "extension/engine", "extension/messages.ts", "extension/review-report.ts"], node: false, packages: [] },
 ];
 const free = ["tests", "recipes-examples"]; // may use everything
 

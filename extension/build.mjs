@@ -36,6 +36,7 @@ const targets = [
   { ...esm, entryPoints: { bench: "tests/bench/main.ts" } },
   { ...shared, format: "cjs", outExtension: { ".js": ".cjs" }, entryPoints: { extension: "extension/editor/extension.ts" } },
   { ...shared, platform: "browser", target: "es2022", format: "esm", entryPoints: { preview: "webview/preview.ts" } },
+  { ...shared, platform: "browser", target: "es2022", format: "iife", minify: true, entryPoints: { review: "webview/review/report.ts" } },
   { ...shared, platform: "browser", target: "es2022", format: "iife", entryPoints: { "preview-worker": "webview/preview-worker.ts" } },
 ].filter((t) => Object.values(t.entryPoints).every((entry) => existsSync(join(root, entry))));
 

@@ -3,8 +3,8 @@ import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { openPool, type Pool } from "../work/pool.ts";
 
-/** Folder of the running program, where pool.mjs and worker.mjs lie beside it. */
-const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(import.meta.url));
+/** Folder of the running program, where pool.mjs, worker.mjs and the pages' scripts lie beside it. */
+export const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(import.meta.url));
 
 /** A worker needs about 700 MB at 24 megapixels; more of them than this helps nobody by itself. */
 const MOST_WORKERS = 8;

@@ -1,5 +1,6 @@
 /** Every job that the workers know, by name. */
 import type { JobContext } from "./jobs/context.ts";
+import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
 import { fingerprintFile } from "./jobs/fingerprint-file.ts";
 import { linearProxy } from "./jobs/linear-proxy.ts";
@@ -13,6 +14,7 @@ export const jobs = {
   "read-base": readBaseJob,
   "render-frame": renderFrame,
   thumbnail,
+  "compare-frame": compareFrame,
   "compose-contact": composeContact,
   "linear-proxy": linearProxy,
   fingerprint: fingerprintFile,

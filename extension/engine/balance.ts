@@ -1,0 +1,246 @@
+/**
+ * The first balance of a roll: one filtration for all its frames, and an exposure for each. Base and curve alone bring
+ * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
+ */
+import { MID_GREY, STOP } from "./density.ts";
+import { evaluator } from "./evaluate.ts";
+import type { Overview } from "./find/overview.ts";
+import type { Area, FrameLook, Rgb } from "./types.ts";
+
+/** A picture as a coarse grid of means: log10 exposure of film above mid-grey, per channel and as luminance. */
+export interface FrameTones {
+  /** Red, green, blue interleaved, before the colour matrix: here a grey is three equal numbers. */
+  readonly film: Float32Array;
+  /** Luminance after the colour matrix. */
+  readonly luminance: Float32Array;
+}
+
+const COLUMNS = 60;
+const ROWS = 40;
+/** The border of a picture is left out: an edge placed a little off must not count as a tone. */
+const BORDER = 0.03;
+
+/** Transmittance of a picture's squares: COLUMNS × ROWS means, red, green, blue interleaved. */
+export type PictureSample = Float32Array;
+
+/** Averages the squares of a picture, borders left out. */
+export function sampleOf(overview: Overview, area: Area): PictureSample {
+  const place = placeOf(overview, area);
+  const sample = new Float32Array(COLUMNS * ROWS * 3);
+  const inside = (k: number, n: number): number => BORDER + ((1 - 2 * BORDER) * (k + 0.5)) / n;
+  for (let r = 0, i = 0; r < ROWS; r++)
+    for (let q = 0; q < COLUMNS; q++, i += 3)
+      sample.set(meanAt(overview, place(inside(q, COLUMNS), inside(r, ROWS))), i);
+  return sample;
+}
+
+/** Takes a sample through the film's look, at exposure 0 and the look's filtration. */
+export function tonesOf(sample: PictureSample, look: FrameLook): FrameTones {
+  const read = evaluator({ ...look, exposure: 0, saturation: 1 }, "srgb");
+  const film = new Float32Array(sample.length);
+  const luminance = new Float32Array(sample.length / 3);
+  for (let i = 0; i < luminance.length; i++) {
+    const reading = read([sample[i * 3], sample[i * 3 + 1], sample[i * 3 + 2]]);
+    film.set(reading.logExposure, i * 3);
+    const [red, green, blue] = reading.exposure;
+    luminance[i] = Math.log10(Math.max(1e-4, 0.2126 * red + 0.7152 * green + 0.0722 * blue) / MID_GREY);
+  }
+  return { film, luminance };
+}
+
+type Box = readonly [x: number, y: number, half: number];
+
+function placeOf({ width, height }: Overview, area: Area): (u: number, v: number) => Box {
+  const angle = (area.tilt * Math.PI) / 180;
+  const [wide, high] = [area.width * width, area.height * height];
+  const half = Math.max(1, Math.floor(Math.min(wide / COLUMNS, high / ROWS) / 2));
+  return (u, v) => {
+    const [p, q] = [(u - 0.5) * wide, (v - 0.5) * high];
+    return [
+      (area.left + area.width / 2) * width + Math.cos(angle) * p - Math.sin(angle) * q,
+      (area.top + area.height / 2) * height + Math.sin(angle) * p + Math.cos(angle) * q,
+      half,
+    ];
+  };
+}
+
+function meanAt({ width, height, t }: Overview, [x, y, half]: Box): Rgb {
+  const sum = [0, 0, 0];
+  let n = 0;
+  for (let j = Math.max(0, Math.round(y) - half); j < Math.min(height, Math.round(y) + half); j++)
+    for (let i = Math.max(0, Math.round(x) - half); i < Math.min(width, Math.round(x) + half); i++, n++)
+      for (let c = 0; c < 3; c++) sum[c] += t[(j * width + i) * 3 + c];
+  return n === 0 ? [NaN, NaN, NaN] : [sum[0] / n, sum[1] / n, sum[2] / n];
+}
+
+/** What a frame says of the roll's balance. */
+interface Hint {
+  /** log10 red over green and blue over green of what is nearly grey. */
+  readonly cast: readonly [number, number];
+  /** Part of the picture that is nearly grey. */
+  readonly support: number;
+  /** The same of the whole picture, whatever its colour. */
+  readonly mean: readonly [number, number];
+}
+
+/** Tones outside are toe and shoulder, where a small error of density is a large one of exposure. */
+const DARKEST = -1.1;
+const LIGHTEST = 1.6;
+/** What differs more than this from grey (half a stop) is a colour and no grey with a cast. */
+const GREYISH = 0.15;
+
+function hintOf({ film }: FrameTones): Hint {
+  const casts: [number, number][] = [];
+  for (let i = 0; i < film.length; i += 3)
+    if (film[i + 1] > DARKEST && film[i + 1] < LIGHTEST) casts.push([film[i] - film[i + 1], film[i + 2] - film[i + 1]]);
+  let [a, b] = [0, 0];
+  let support = 0;
+  // Tukey's bisquare about the present estimate, begun at grey: colours drop out by themselves.
+  for (let round = 0; round < 12 && casts.length; round++) {
+    let [sum, sumA, sumB] = [0, 0, 0];
+    for (const [p, q] of casts) {
+      const u = Math.hypot(p - a, q - b) / GREYISH;
+      const w = u < 1 ? (1 - u * u) ** 2 : 0;
+      sum += w;
+      sumA += w * p;
+      sumB += w * q;
+    }
+    support = sum / (film.length / 3);
+    if (sum === 0) break;
+    [a, b] = [sumA / sum, sumB / sum];
+  }
+  const mean = [0, 1].map((k) => casts.reduce((s, c) => s + c[k], 0) / Math.max(1, casts.length));
+  return { cast: [a, b], support, mean: [mean[0], mean[1]] };
+}
+
+/** A roll's balance. */
+export interface RollBalance {
+  /** CC units, to be added to those that the look has. */
+  readonly filtration: { readonly cyan: number; readonly magenta: number; readonly yellow: number };
+  /** What the pictures alone would have asked for, in the same units, and how much of it was followed, 0 … 1. */
+  readonly asked: { readonly cyan: number; readonly yellow: number };
+  readonly followed: number;
+  /** Stops for each frame. */
+  readonly exposure: readonly number[];
+}
+
+/** How far a roll's balance lies from what base and curve say (log10 exposure, one standard deviation): the prior. */
+const ROLL_SPREAD = 0.03;
+/** How far the greyish parts of a whole roll may be off grey because of its subjects alone: alike, and varied, ones. */
+const ALIKE = 0.05;
+const VARIED = 0.02;
+/** Frames whose mean colours differ by this much (log10) are varied subjects. */
+const VARIETY = 0.09;
+
+/**
+ * @param tones of the roll's frames, in order
+ * @param look of the roll: its film, and the slopes that filtration acts through
+ */
+export function balanceRoll(tones: readonly FrameTones[], look: FrameLook): RollBalance {
+  const exposure = look.film === "slide" ? tones.map(() => 0) : together(tones.map(exposureOf));
+  if (look.film !== "colour-negative" || tones.length === 0)
+    return { filtration: { cyan: 0, magenta: 0, yellow: 0 }, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure };
+  const hints = tones.map(hintOf);
+  const weights = hints.map((h) => Math.min(1, h.support / 0.25));
+  const total = weights.reduce((a, b) => a + b, 0);
+  const cast = [0, 1].map((k) => hints.reduce((s, h, i) => s + weights[i] * h.cast[k], 0) / Math.max(total, 1e-9));
+  const about = (pick: (h: Hint) => readonly [number, number]): number => {
+    const mean = [0, 1].map((k) => hints.reduce((s, h) => s + pick(h)[k], 0) / hints.length);
+    return Math.sqrt(
+      hints.reduce((s, h) => s + (pick(h)[0] - mean[0]) ** 2 + (pick(h)[1] - mean[1]) ** 2, 0) / hints.length,
+    );
+  };
+  const variety = hints.length > 2 ? Math.min(1, about((h) => h.mean) / VARIETY) : 0;
+  const subject = ALIKE + (VARIED - ALIKE) * variety;
+  const chance = Math.max(0.02, about((h) => h.cast)) ** 2 / Math.max(0.5, total);
+  const followed = ROLL_SPREAD ** 2 / (ROLL_SPREAD ** 2 + subject ** 2 + chance);
+  const slope = slopesOf(look);
+  // More density is more light: what is too red needs less density in red.
+  const asked = { cyan: -100 * cast[0] * slope[0], yellow: -100 * cast[1] * slope[2] };
+  const half = (v: number): number => Math.round(2 * v) / 2 + 0;
+  return {
+    filtration: { cyan: half(followed * asked.cyan), magenta: 0, yellow: half(followed * asked.yellow) },
+    asked,
+    followed,
+    exposure,
+  };
+}
+
+/** dD / dlog H at mid-grey, per channel. */
+function slopesOf(look: FrameLook): Rgb {
+  const { curve, gamma } = look;
+  if (!curve) return gamma;
+  const { logH } = curve;
+  const mid = curve.mid ?? logH[logH.length >> 1];
+  const at = Math.min(logH.length - 2, Math.max(1, logH.findIndex((h) => h >= mid)));
+  const slope = (d: readonly number[]): number =>
+    Math.max(0.1, (d[at + 1] - d[at - 1]) / (logH[at + 1] - logH[at - 1]));
+  return [slope(curve.red), slope(curve.green), slope(curve.blue)];
+}
+
+/**
+ * Where an ordinary subject's tones lie, log10 above mid-grey: the mean (meters take it for 12 to 18 %), the lightest (a
+ * diffuse white a little under 1) and the darkest that show detail; and how much subjects differ there. A picture may
+ * well have nothing white and nothing dark in it, but seldom has much that is lighter than white. Common practice, no
+ * source.
+ */
+const MEAN = { at: -0.1, spread: 0.25 };
+const LIGHT = { at: 0.56, lighter: 0.13, darker: 0.45 };
+const DARK = { at: -0.8, lighter: 0.45 };
+/** How far metering is off without a reason, log10: film forgives too much light, so it is given more often. */
+const TOO_MUCH = 0.6;
+const TOO_LITTLE = 0.3;
+/** A frame that would have to be lightened or darkened by more than this is more likely a dark or a light subject. */
+const LIGHTENED = 0.3;
+const DARKENED = 0.9;
+/** How much a frame's brightness leans on that of the roll's other frames, for what lies within a stop of them. */
+const TOGETHER = 0.4;
+
+/**
+ * Stops that bring a frame to its brightness: a weighted mean of what its mean, its lightest and its darkest tones ask for
+ * and of no change at all. What asks for much counts less, so night stays dark and snow light.
+ */
+export function exposureOf({ luminance }: FrameTones): number {
+  const order = Array.from(luminance, (v, i) => ({ v, w: centred(i) })).sort((a, b) => a.v - b.v);
+  const total = order.reduce((s, { w }) => s + w, 0);
+  const at = (part: number): number => {
+    let sum = 0;
+    for (const { v, w } of order) if ((sum += w) >= part * total) return v;
+    return order[order.length - 1].v;
+  };
+  const [low, high] = [at(0.05), at(0.95)];
+  const mean = order.reduce((s, { v, w }) => s + w * Math.min(high, Math.max(low, v)), 0) / total;
+  const light = LIGHT.at - at(0.97);
+  const dark = DARK.at - low;
+  const votes = [
+    { shift: MEAN.at - mean, spread: MEAN.spread },
+    { shift: light, spread: light < 0 ? LIGHT.lighter : LIGHT.darker },
+    ...(dark < 0 ? [{ shift: dark, spread: DARK.lighter }] : []),
+  ];
+  const asked = votes.reduce((s, { shift, spread }) => s + shift / spread ** 2, 0);
+  let [top, bottom] = [0, 1 / (asked < 0 ? TOO_MUCH : TOO_LITTLE) ** 2];
+  for (const { shift, spread } of votes) {
+    const doubt = 1 + (shift / (shift < 0 ? DARKENED : LIGHTENED)) ** 2;
+    top += shift / spread ** 2 / doubt;
+    bottom += 1 / spread ** 2 / doubt;
+  }
+  return top / bottom / STOP;
+}
+
+/** Frames of one roll were metered alike: each leans on the middle of them all, unless it is far from it. */
+function together(stops: readonly number[]): number[] {
+  const sorted = [...stops].sort((a, b) => a - b);
+  const middle = (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
+  return stops.map((e) => {
+    const off = e - middle;
+    const own = e - (TOGETHER * off) / (1 + off ** 4);
+    return Math.round(own * 20) / 20 + 0;
+  });
+}
+
+/** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */
+function centred(i: number): number {
+  const u = ((i % COLUMNS) + 0.5) / COLUMNS - 0.5;
+  const v = (Math.floor(i / COLUMNS) + 0.5) / ROWS - 0.5;
+  return 2 - 2 * Math.min(0.5, u * u + v * v);
+}

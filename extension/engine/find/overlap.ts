@@ -1,0 +1,88 @@
+/** Whether two scans show parts of one picture: the shift at which what they share agrees. */
+import type { Overview } from "./overview.ts";
+
+/** A scan as a very small map of density, the mean of the channels. */
+export interface DensityMap {
+  readonly width: number;
+  readonly height: number;
+  readonly density: Float32Array;
+}
+
+export interface Overlap {
+  /** Shift of the second scan's content on the first, in fractions of the scan's width and height. */
+  readonly x: number;
+  readonly y: number;
+  /** Correlation of what both show, −1 … 1. */
+  readonly agreement: number;
+}
+
+const WIDTH = 96;
+
+export function densityMapOf(o: Overview): DensityMap {
+  const shrink = Math.max(1, Math.floor(o.width / WIDTH));
+  const width = Math.floor(o.width / shrink);
+  const height = Math.floor(o.height / shrink);
+  const density = new Float32Array(width * height);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      let sum = 0;
+      for (let j = 0; j < shrink; j++)
+        for (let i = 0; i < shrink; i++) {
+          const k = ((y * shrink + j) * o.width + x * shrink + i) * 3;
+          sum += o.t[k] + o.t[k + 1] + o.t[k + 2];
+        }
+      density[y * width + x] = -Math.log10(Math.max(1e-3, sum / (3 * shrink * shrink)));
+    }
+  return { width, height, density };
+}
+
+/** Shifts that are tried along the longer side, in its fractions, and across it; less than the first is the same scan. */
+const NEAREST = 0.15;
+const FARTHEST = 0.85;
+const ASIDE = 0.08;
+/** The border of a scan shows margin and holder, which look alike in every scan. */
+const BORDER = 0.1;
+/** What both show must have at least this contrast (standard deviation of density), or any two skies would agree. */
+const CONTRAST = 0.05;
+const LEAST_AGREEMENT = 0.93;
+
+/** @returns undefined where no shift makes what both show agree */
+export function overlapOf(first: DensityMap, second: DensityMap): Overlap | undefined {
+  if (first.width !== second.width || first.height !== second.height) return undefined;
+  const { width, height } = first;
+  const lying = width >= height;
+  const [long, short] = lying ? [width, height] : [height, width];
+  let best: Overlap | undefined;
+  for (const sign of [1, -1])
+    for (let along = Math.round(NEAREST * long); along <= FARTHEST * long; along++)
+      for (let aside = -Math.round(ASIDE * short); aside <= ASIDE * short; aside++) {
+        const [dx, dy] = lying ? [sign * along, aside] : [aside, sign * along];
+        const agreement = agreementAt(first, second, dx, dy);
+        if (agreement > (best?.agreement ?? LEAST_AGREEMENT)) best = { x: dx / width, y: dy / height, agreement };
+      }
+  return best;
+}
+
+/** Correlation of first(x, y) with second(x − dx, y − dy) over what both show, borders left out. */
+function agreementAt(a: DensityMap, b: DensityMap, dx: number, dy: number): number {
+  const { width, height } = a;
+  const [bx, by] = [Math.round(BORDER * width), Math.round(BORDER * height)];
+  const [x0, x1] = [Math.max(bx, bx + dx), Math.min(width - bx, width - bx + dx)];
+  const [y0, y1] = [Math.max(by, by + dy), Math.min(height - by, height - by + dy)];
+  if (x1 - x0 < 6 || y1 - y0 < 6) return -1;
+  let [n, sa, sb, saa, sbb, sab] = [0, 0, 0, 0, 0, 0];
+  for (let y = y0; y < y1; y++)
+    for (let x = x0; x < x1; x++) {
+      const p = a.density[y * width + x];
+      const q = b.density[(y - dy) * width + x - dx];
+      n++;
+      sa += p;
+      sb += q;
+      saa += p * p;
+      sbb += q * q;
+      sab += p * q;
+    }
+  const [va, vb] = [saa / n - (sa / n) ** 2, sbb / n - (sb / n) ** 2];
+  if (Math.min(va, vb) < CONTRAST ** 2) return -1;
+  return (sab / n - (sa / n) * (sb / n)) / Math.sqrt(va * vb);
+}

@@ -1,0 +1,126 @@
+/**
+ * What a review found, as plain data: the command prints it, the page of a report and the editor's panel show it. Words
+ * are made where the recipes are read; whoever shows them only lays them out.
+ */
+
+/** One of the two states that are compared. */
+export interface ReviewSide {
+  /** "main", "3f2c9a1", "the working tree", "nothing". */
+  readonly label: string;
+  /** Full id of the commit; absent for the working tree and for the time before the first commit. */
+  readonly commit?: string;
+  /** First line of the commit's message. */
+  readonly subject?: string;
+}
+
+/** One value that changed, in words. */
+export interface ReviewChange {
+  /** Stays the same for the same change while the panel is open. */
+  readonly id: string;
+  readonly group: string;
+  /** The frame it is about; undefined for the roll or stock as a whole. */
+  readonly frame?: string;
+  readonly name: string;
+  readonly kind: "changed" | "added" | "removed" | "renamed" | "restated";
+  readonly before?: string;
+  readonly after?: string;
+  /** The whole change in words, without the subject. */
+  readonly text: string;
+  /** Whose value it is: "own value; was from the roll". */
+  readonly origin?: string;
+  /** Frames that follow the roll's value. */
+  readonly followers: readonly string[];
+  /** Where it is written: line and column from 1. */
+  readonly place?: { readonly file: string; readonly line: number; readonly column: number };
+}
+
+/** How far two pictures are apart, in ΔE00 (ISO/CIE 11664-6) over all pixels. */
+export interface Difference {
+  readonly mean: number;
+  /** 95 of 100 pixels differ by less. */
+  readonly p95: number;
+  readonly max: number;
+}
+
+/** An encoded picture. */
+export interface ReviewPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly type: "jpeg" | "png";
+  readonly bytes: Uint8Array;
+}
+
+/** A frame that is new, gone, or says something else than before. */
+export interface ReviewFrame {
+  readonly id: string;
+  /** What it was called before. */
+  readonly was?: string;
+  readonly title?: string;
+  readonly status: "added" | "removed" | "changed";
+  /** Whether its picture may look different. */
+  readonly looksDifferent: boolean;
+  /** Whether it shows another piece of the scan, or shows it turned. */
+  readonly reframed: boolean;
+  readonly difference?: Difference;
+  readonly before?: ReviewPicture;
+  readonly after?: ReviewPicture;
+  /** ΔE00 in colours: `differenceScale` tells which. */
+  readonly map?: ReviewPicture;
+  /** What a reviewer has to know: a scan that is not there, or is not the file it was. */
+  readonly remarks: readonly string[];
+}
+
+/** A roll or stock that changed, or whose pictures changed. */
+export interface ReviewRecipe {
+  readonly kind: "roll" | "stock";
+  /** Path from the repository's root, as it is called now or was called last. */
+  readonly file: string;
+  readonly was?: string;
+  readonly title?: string;
+  /** "affected": its own text is as it was, but its stock's is not. */
+  readonly status: "added" | "removed" | "changed" | "renamed" | "affected";
+  /** Comments, order or layout changed, and nothing else. */
+  readonly formattingOnly: boolean;
+  readonly changes: readonly ReviewChange[];
+  readonly frames: readonly ReviewFrame[];
+  /** How many frames the roll has now. */
+  readonly of: number;
+  /** Of a stock: the rolls whose pictures its change alters. */
+  readonly impact: readonly {
+    readonly file: string;
+    readonly title?: string;
+    readonly frames: number;
+    readonly of: number;
+  }[];
+  /** Errors of the text as it is now, as path:line:column and a sentence. */
+  readonly problems: readonly string[];
+}
+
+export interface Review {
+  readonly before: ReviewSide;
+  readonly after: ReviewSide;
+  /** Stocks first, then rolls; the greatest impact first. */
+  readonly recipes: readonly ReviewRecipe[];
+  /** Whether pictures were asked for. */
+  readonly rendered: boolean;
+}
+
+/** The colours of a difference map: ΔE00, and sRGB codes. Between two of them colours are mixed; beyond the last, the last. */
+export const differenceScale: readonly (readonly [deltaE: number, r: number, g: number, b: number])[] = [
+  [0, 24, 24, 26],
+  [1, 38, 62, 120],
+  [2, 44, 122, 142],
+  [5, 122, 196, 92],
+  [10, 252, 214, 60],
+  [20, 240, 96, 40],
+];
+
+/** The greatest of a frame's differences decides how far up it stands; what cannot be measured comes first. */
+export function impactOf(frame: ReviewFrame): number {
+  if (!frame.looksDifferent) return -1;
+  return frame.difference ? frame.difference.p95 : Infinity;
+}
+
+/** Whether anything changed that a picture shows. */
+export const changedFrames = ({ recipes }: Review): ReviewFrame[] =>
+  recipes.flatMap((recipe) => recipe.frames.filter((frame) => frame.looksDifferent));

@@ -1,0 +1,30 @@
+import { openGit } from "./git.ts";
+import { type Range, readRange } from "./revisions.ts";
+import { changedContents, type Snapshot, takeSnapshot } from "./snapshot.ts";
+
+/** Everything that a review has to know of git. Plain data: it crosses from the pool's process to the editor. */
+export interface History {
+  /** The working tree's top folder, absolute. */
+  readonly root: string;
+  readonly states: Range;
+  readonly snapshots: { readonly before: Snapshot; readonly after: Snapshot };
+  /** Paths of files whose contents differ between the two states. */
+  readonly changed: ReadonlySet<string>;
+}
+
+export interface HistoryWish {
+  /** Any folder of the working tree. */
+  readonly folder: string;
+  /** As `readRange` takes it. */
+  readonly range: string;
+  /** The git command, where it is not on the path. */
+  readonly program?: string;
+}
+
+/** Reads both states of a range from git. @throws GitError */
+export async function readHistory({ folder, range, program }: HistoryWish, signal?: AbortSignal): Promise<History> {
+  const git = await openGit(folder, program, signal);
+  const states = await readRange(git, range);
+  const snapshots = { before: await takeSnapshot(git, states.before), after: await takeSnapshot(git, states.after) };
+  return { root: git.root, states, snapshots, changed: await changedContents(git, states, snapshots) };
+}

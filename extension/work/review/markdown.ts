@@ -1,0 +1,53 @@
+import type { Review, ReviewRecipe } from "../../review-report.ts";
+import { frameOrder } from "./text.ts";
+import { differenceWords, followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./words.ts";
+
+/** A review as Markdown, for a pull request's description or comment. Pictures are in the HTML report. */
+export function markdownOf(review: Review): string {
+  const { before, after, recipes } = review;
+  const lines = ["## Review of recipes", "", `${md(before.label)} → ${md(after.label)}. **${md(summaryOf(review))}**`];
+  for (const recipe of recipes) lines.push("", ...recipeLines(recipe, review.rendered));
+  return `${lines.join("\n")}\n`;
+}
+
+function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
+  const note = recipeNote(recipe);
+  const lines = [`### ${md(recipeHead(recipe))}`];
+  if (note) lines.push("", md(note));
+  for (const problem of recipe.problems) lines.push("", `**Error** ${md(problem)}`);
+  if (recipe.impact.length > 0)
+    lines.push(
+      "",
+      "| roll | frames that look different |",
+      "| --- | --- |",
+      ...recipe.impact.map(({ file, title, frames, of }) => `| ${md(title ?? file)} | ${frames} of ${of} |`),
+    );
+  const shared = recipe.changes.filter(({ frame }) => frame === undefined);
+  const ids = frameOrder(recipe);
+  if (shared.length + ids.length === 0) return lines;
+  lines.push("", "| | what | change | ΔE00 |", "| --- | --- | --- | --- |");
+  for (const change of shared) {
+    const reach = followerWords(change.followers, recipe.of);
+    lines.push(`| ${recipe.kind} | ${change.group} | ${md(textInGroup(change))}${reach ? `; ${reach}` : ""} | |`);
+  }
+  for (const id of ids) {
+    const frame = recipe.frames.find((one) => one.id === id);
+    const own = recipe.changes.filter((change) => change.frame === id);
+    const words = frame && !frame.difference ? frameWords(frame, rendered) : "";
+    const measured = frame?.difference ? differenceWords(frame.difference) : words;
+    const what = [...new Set(own.map(({ group }) => group))].join(", ");
+    const texts = [...own.map(({ text }) => md(text)), ...(frame?.remarks ?? []).map((remark) => `*${md(remark)}*`)];
+    const inherited = own.length === 0 && frame?.status === "changed" ? ["follows the roll"] : [];
+    lines.push(`| frame ${md(id)} | ${what} | ${[...texts, ...inherited].join("<br>")} | ${measured} |`);
+  }
+  return lines;
+}
+
+/** A recipe's words as plain text: nothing in them is markup, a link, a mention or a table's end. */
+const md = (text: string): string =>
+  text
+    .replaceAll(/[\r\n]+/g, " ")
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll(/[\\`*_{}[\]#|~@]|:(?=\/\/|\w+:)|\.(?<=\bwww\.)/gi, (sign) => `&#${sign.charCodeAt(0)};`);

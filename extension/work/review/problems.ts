@@ -1,0 +1,11 @@
+import type { RecipeDocument } from "../../recipe/document.ts";
+import type { Problem } from "../../recipe/problems.ts";
+
+/** The errors of a recipe, one line each, as compilers print them. */
+export const errorsOf = ({ roll }: { readonly roll: RecipeDocument }, problems: readonly Problem[]): string[] =>
+  problems
+    .filter((problem) => problem.severity === "error")
+    .map((problem) => {
+      const { line, column } = roll.positionOf(problem.range[0]);
+      return `${roll.file}:${line}:${column} ${problem.message}`;
+    });

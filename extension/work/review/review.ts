@@ -1,0 +1,194 @@
+/** A review: what changed between two states, in words and, for the frames that look different, in pictures. */
+import { statSync } from "node:fs";
+import type { FrameDiff } from "../../recipe/diff/diff.ts";
+import { sameFraming } from "../../recipe/diff/pictures.ts";
+import type { Fingerprint } from "../../recipe/generated/types.ts";
+import type { ResolvedFrame } from "../../recipe/resolve.ts";
+import { impactOf, type Review, type ReviewFrame, type ReviewRecipe, type ReviewSide } from "../../review-report.ts";
+import { eachLimited } from "../each-limited.ts";
+import { framePath } from "../frame-path.ts";
+import { frameSetup, type LightTable, lightTable } from "../frame-setup.ts";
+import { sentence } from "../job-error.ts";
+import type { FrameState } from "../jobs/compare-frame.ts";
+import type { Pool } from "../pool.ts";
+import type { RenderHooks } from "../render-roll.ts";
+import type { Workspace } from "../workspace.ts";
+import { type ChangedRecipe, findChanges } from "./find-changes.ts";
+import { reportChange } from "./report-change.ts";
+import type { History } from "./history.ts";
+import type { State } from "./revisions.ts";
+
+export interface ReviewWish {
+  /** Recipes, by their paths from the root; all where not given. */
+  readonly only?: readonly string[];
+  /** Longest side of the pictures in pixels; 0 for a review in words alone. */
+  readonly long: number;
+}
+
+/** A review, and the recipes as they were read: for whoever wants to edit them. */
+export interface MadeReview {
+  readonly review: Review;
+  readonly recipes: readonly ChangedRecipe[];
+}
+
+/**
+ * Scans come from the working tree. Only frames whose resolved recipe differs are opened; what cannot be drawn is said
+ * with the frame, and the others go on.
+ */
+export async function makeReview(
+  history: History,
+  workspace: Workspace,
+  pool: Pool,
+  wish: ReviewWish,
+  hooks: RenderHooks = {},
+): Promise<MadeReview> {
+  const recipes = await findChanges(history.snapshots.before, history.snapshots.after, wish.only);
+  const orders = recipes.flatMap((recipe) =>
+    recipe.kind === "roll" && wish.long > 0
+      ? recipe.frames.filter((frame) => frame.looksDifferent).map((frame) => ({ recipe, frame }))
+      : [],
+  );
+  const drawer: Drawer = {
+    history,
+    workspace,
+    pool,
+    long: wish.long,
+    // One table for both states: a blank is measured once. Scans that are not what they were are told, not refused.
+    lights: lightTable({ fingerprints: {} }, workspace, pool, hooks.signal),
+    signal: hooks.signal,
+  };
+  let done = 0;
+  const drawn = new Map<FrameDiff, Partial<ReviewFrame>>();
+  await eachLimited(orders, pool.workers + 1, async ({ recipe, frame }) => {
+    drawn.set(frame, await drawFrame(drawer, recipe, frame));
+    hooks.onProgress?.(++done, orders.length, frame.id);
+  });
+  const reports = recipes.map((recipe) => reportRecipe(recipe, drawn));
+  const { before, after } = history.states;
+  const review = {
+    before: sideOf(before),
+    after: sideOf(after),
+    recipes: reports.toSorted(byImpact),
+    rendered: wish.long > 0,
+  };
+  return { review, recipes };
+}
+
+interface Drawer {
+  readonly history: History;
+  readonly workspace: Workspace;
+  readonly pool: Pool;
+  readonly long: number;
+  readonly lights: LightTable;
+  readonly signal?: AbortSignal;
+}
+
+async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff): Promise<Partial<ReviewFrame>> {
+  const { pool, long, signal } = drawer;
+  const remarks = scanRemarks(drawer, recipe, diff);
+  const state = async (frame: ResolvedFrame | undefined, when: string): Promise<FrameState | undefined> => {
+    if (!frame || frame.skip) return undefined;
+    try {
+      const path = pathOf(drawer.workspace, frame, diff.after);
+      const { light, warnings } = await drawer.lights.of(frame);
+      remarks.push(...warnings);
+      return { path, setup: frameSetup(frame, light) };
+    } catch (error) {
+      if (signal?.aborted) throw error;
+      remarks.push(`No picture of ${when}: ${sentence(error)}`);
+      return undefined;
+    }
+  };
+  const [before, after] = [await state(diff.before, "before"), await state(diff.after, "now")];
+  if (!before && !after) return { remarks: unique(remarks) };
+  try {
+    const { warnings, ...pictures } = await pool.run("compare-frame", { before, after, long }, { signal });
+    return { ...pictures, remarks: unique([...remarks, ...warnings]) };
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    return { remarks: unique([...remarks, `No picture: ${sentence(error)}`]) };
+  }
+}
+
+/** Where a frame's scan lies today: recipes that were moved since are followed. */
+function pathOf(workspace: Workspace, frame: ResolvedFrame, now: ResolvedFrame | undefined): string {
+  const path = framePath(frame, workspace);
+  if (exists(path) || !now || now.scans[0]?.name !== frame.scans[0]?.name) return path;
+  const moved = framePath(now, workspace);
+  return exists(moved) ? moved : path;
+}
+
+const exists = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
+
+/** Scans that are not the files they were, as far as git or a lock can tell. */
+function scanRemarks({ history, workspace }: Drawer, recipe: ChangedRecipe, { before, after }: FrameDiff): string[] {
+  const remarks: string[] = [];
+  const frame = after ?? before;
+  const bare = frame?.light.blank ?? frame?.base.read?.scan;
+  for (const scan of [...(frame?.scans ?? []), ...(bare ? [bare] : [])]) {
+    if (history.changed.has(scan.path))
+      remarks.push(`The scan ${scan.name} itself changed; both pictures are drawn from the file that is there now.`);
+    const [was, is] = [lockOf(recipe.before, scan.name), lockOf(recipe.after, scan.name)];
+    if (was && is && was.sha256 !== is.sha256)
+      remarks.push(
+        `The recipe was locked to another ${scan.name}; both pictures are drawn from the file that is there now.`,
+      );
+    const found = statSync(`${workspace.root}/${scan.path}`, { throwIfNoEntry: false });
+    const lock = is ?? was;
+    if (found && lock && found.size !== lock.size)
+      remarks.push(`${scan.name} in the working tree is not the file that the recipe was locked to.`);
+  }
+  return remarks;
+}
+
+const lockOf = (side: ChangedRecipe["before"], name: string): Fingerprint | undefined =>
+  side && Object.hasOwn(side.resolved.fingerprints, name) ? side.resolved.fingerprints[name] : undefined;
+
+function reportRecipe(recipe: ChangedRecipe, drawn: ReadonlyMap<FrameDiff, Partial<ReviewFrame>>): ReviewRecipe {
+  const { kind, file, was, status, after, before, formattingOnly, impact, problems } = recipe;
+  const now = (after ?? before)?.resolved;
+  const frames = recipe.frames.map((diff): ReviewFrame => {
+    const frame = (diff.after ?? diff.before) as ResolvedFrame;
+    return {
+      id: diff.id,
+      ...(diff.before && diff.before.id !== diff.id ? { was: diff.before.id } : {}),
+      ...(frame.title === undefined ? {} : { title: frame.title }),
+      status: diff.status,
+      looksDifferent: diff.looksDifferent,
+      reframed: diff.before !== undefined && diff.after !== undefined && !sameFraming(diff.before, diff.after),
+      remarks: [],
+      ...drawn.get(diff),
+    };
+  });
+  return {
+    kind,
+    file,
+    ...(was === undefined ? {} : { was }),
+    ...(now?.title === undefined ? {} : { title: now.title }),
+    status,
+    formattingOnly,
+    changes: recipe.changes.map((change, i) => reportChange(change, `${file}#${i}`, after)),
+    frames: frames.toSorted((a, b) => compare(impactOf(b), impactOf(a))),
+    of: after?.resolved.frames.length ?? 0,
+    impact,
+    problems,
+  };
+}
+
+/** Stocks first, since what they change comes back in the rolls; then the greatest impact. */
+function byImpact(a: ReviewRecipe, b: ReviewRecipe): number {
+  if (a.kind !== b.kind) return a.kind === "stock" ? -1 : 1;
+  const most = ({ frames, impact }: ReviewRecipe): number =>
+    Math.max(-1, ...frames.map(impactOf), ...impact.map((roll) => roll.frames));
+  return compare(most(b), most(a));
+}
+
+/** Infinity − Infinity is not a number. */
+const compare = (a: number, b: number): number => (a === b ? 0 : a - b);
+
+const unique = (texts: readonly string[]): string[] => [...new Set(texts)];
+
+function sideOf(state: State): ReviewSide {
+  if (state.kind !== "commit") return { label: state.label };
+  return { label: state.label, commit: state.commit, subject: state.subject };
+}

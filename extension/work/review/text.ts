@@ -1,0 +1,42 @@
+import type { Review, ReviewChange, ReviewRecipe } from "../../review-report.ts";
+import { followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./words.ts";
+
+/** A review for a terminal, line by line. */
+export function textOf(review: Review): string[] {
+  const { before, after, recipes } = review;
+  const lines = [`${before.label}  →  ${after.label}`];
+  for (const recipe of recipes) lines.push("", ...recipeLines(recipe, review.rendered));
+  return [...lines, "", summaryOf(review)];
+}
+
+function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
+  const note = recipeNote(recipe);
+  return [
+    recipeHead(recipe),
+    ...(note ? [`  ${note}`] : []),
+    ...recipe.problems.map((problem) => `  error: ${problem}`),
+    ...recipe.impact.map(
+      ({ file, title, frames, of }) => `  impact: ${frames} of ${of} frames of ${title ?? file} look different`,
+    ),
+    ...recipe.changes.filter(({ frame }) => frame === undefined).map((change) => `  ${line(change, recipe.of)}`),
+    ...frameOrder(recipe).flatMap((id) => {
+      const frame = recipe.frames.find((one) => one.id === id);
+      const words = frame ? frameWords(frame, rendered) : "";
+      return [
+        `  frame ${id}${frame?.title ? ` · ${frame.title}` : ""}${words ? `: ${words}` : ""}`,
+        ...recipe.changes.filter((change) => change.frame === id).map((change) => `    ${line(change, recipe.of)}`),
+        ...(frame?.remarks ?? []).map((remark) => `    ${remark}`),
+      ];
+    }),
+  ];
+}
+
+const line = (change: ReviewChange, of: number): string => {
+  const reach = followerWords(change.followers, of);
+  return `${change.group.padEnd(7)} ${textInGroup(change)}${reach ? `; ${reach}` : ""}`;
+};
+
+/** Frames with pictures first, as the review sorts them; then those that only say something else. */
+export const frameOrder = ({ frames, changes }: ReviewRecipe): string[] => [
+  ...new Set([...frames.map(({ id }) => id), ...changes.flatMap(({ frame }) => frame ?? [])]),
+];

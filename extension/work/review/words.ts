@@ -1,0 +1,85 @@
+/** What every printed form of a review says in the same words. */
+import {
+  changedFrames,
+  type Difference,
+  type Review,
+  type ReviewChange,
+  type ReviewFrame,
+  type ReviewRecipe,
+} from "../../review-report.ts";
+
+export const countOf = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
+/** "mean 1.24, 95 % below 3.10, at most 8.75" */
+export const differenceWords = ({ mean, p95, max }: Difference): string =>
+  `mean ${mean.toFixed(2)}, 95 % below ${p95.toFixed(2)}, at most ${max.toFixed(2)}`;
+
+/** What is to be said of a frame beside its values. */
+export function frameWords(frame: ReviewFrame, rendered: boolean): string {
+  const parts: string[] = [];
+  if (frame.status !== "changed") parts.push(frame.status === "added" ? "new" : "removed");
+  if (frame.reframed) parts.push("framed anew");
+  if (frame.reframed && frame.difference?.max === 0) parts.push("colours as they were");
+  else if (frame.difference) parts.push(`ΔE00 ${differenceWords(frame.difference)}`);
+  else if (!frame.looksDifferent) parts.push("looks the same");
+  else if (frame.status === "changed") parts.push(rendered ? "not measured" : "looks different");
+  return parts.join(", ");
+}
+
+/** The change in words where its group is told beside it: "output web …" under "output" loses the word. */
+export const textInGroup = ({ group, text }: ReviewChange): string =>
+  text.startsWith(`${group} `) ? text.slice(group.length + 1) : text;
+
+const statusWords: Readonly<Record<ReviewRecipe["status"], string>> = {
+  added: "new",
+  removed: "removed",
+  changed: "",
+  renamed: "renamed",
+  affected: "its own text is as it was",
+};
+
+/** "harbour.roll.yaml · Harbour, first light (renamed from quay.roll.yaml)" */
+export function recipeHead({ file, title, status, was }: ReviewRecipe): string {
+  const state = was ? `renamed from ${was}` : statusWords[status];
+  return `${file}${title ? ` · ${title}` : ""}${state ? ` (${state})` : ""}`;
+}
+
+/** One sentence for a recipe that has no changes to list. */
+export function recipeNote({
+  formattingOnly,
+  kind,
+  status,
+  frames,
+  changes,
+  problems,
+  of,
+}: ReviewRecipe): string | undefined {
+  if (formattingOnly) return "Only comments, order or layout changed; every value is as it was.";
+  if (status === "added" && kind === "roll") return `A new roll with ${countOf(of, "frame")}.`;
+  if (status === "removed" && kind === "roll") return `The roll is gone, with ${countOf(frames.length, "frame")}.`;
+  if (status === "added" || status === "removed") return `The stock is ${status === "added" ? "new" : "gone"}.`;
+  return changes.length === 0 && problems.length === 0 ? "Every value is as it was." : undefined;
+}
+
+/** Whom a roll's change reaches: "7 frames follow", or nothing. */
+export const followerWords = (followers: readonly string[], of: number): string =>
+  followers.length === 0
+    ? ""
+    : followers.length === of
+      ? of === 1
+        ? "its one frame follows"
+        : `all ${of} frames follow`
+      : `${followers.length} of ${of} frames follow`;
+
+/** The whole review in one sentence. */
+export function summaryOf(review: Review): string {
+  if (review.recipes.length === 0) return "No recipe changed.";
+  const frames = changedFrames(review);
+  const rolls = review.recipes.filter((recipe) => recipe.frames.some((frame) => frame.looksDifferent)).length;
+  if (frames.length === 0) return `${countOf(review.recipes.length, "recipe")} changed; every picture looks as it did.`;
+  const measured = frames.flatMap((frame) => (frame.difference ? [frame.difference.p95] : []));
+  const most =
+    measured.length > 0 ? ` Largest difference: 95 % of a frame below ΔE00 ${Math.max(...measured).toFixed(2)}.` : "";
+  const say = frames.length === 1 ? "looks" : "look";
+  return `${countOf(frames.length, "frame")} in ${countOf(rolls, "roll")} ${say} different.${most}`;
+}

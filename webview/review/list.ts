@@ -1,0 +1,73 @@
+/** The list of recipes and frames, the greatest impact first. */
+import { el } from "../dom.ts";
+import type { Session } from "./session.ts";
+import { type Entry, entriesOf, keyOf, type ShownFrame, type ShownRecipe } from "./shown.ts";
+
+/** A bar's full length stands for this ΔE00. */
+const FULL = 10;
+
+export function makeList(session: Session): HTMLElement {
+  const list = el("div", { class: "list", role: "listbox", "aria-label": "Changed rolls and frames", tabindex: "0" });
+  let shown: unknown;
+  let options = new Map<string, HTMLElement>();
+  session.on(({ review, entry }) => {
+    if (review !== shown) {
+      shown = review;
+      options = new Map(entriesOf(review).map((one, i) => [keyOf(one), optionOf(session, one, i)]));
+      list.replaceChildren(...options.values());
+    }
+    const key = entry && keyOf(entry);
+    for (const [name, option] of options) option.setAttribute("aria-selected", String(name === key));
+    const current = key === undefined ? undefined : options.get(key);
+    if (current) {
+      list.setAttribute("aria-activedescendant", current.id);
+      current.scrollIntoView({ block: "nearest" });
+    }
+  });
+  return list;
+}
+
+function optionOf(session: Session, entry: Entry, index: number): HTMLElement {
+  const { recipe, frame } = entry;
+  const option = el(
+    "div",
+    { class: frame ? "frame" : "recipe", role: "option", id: `entry-${index}` },
+    ...(frame ? frameParts(frame) : recipeParts(recipe)),
+  );
+  option.addEventListener("click", () => session.set({ entry }));
+  return option;
+}
+
+function recipeParts(recipe: ShownRecipe): HTMLElement[] {
+  const { kind, file, title, status, was, impact, formattingOnly } = recipe;
+  const state = formattingOnly
+    ? "layout only"
+    : was
+      ? `was ${was}`
+      : { added: "new", removed: "removed", changed: "", renamed: "renamed", affected: "through its stock" }[status];
+  const frames = impact.reduce((sum, roll) => sum + roll.frames, 0);
+  const reach =
+    impact.length > 0 ? `${frames} frames in ${impact.length} ${impact.length === 1 ? "roll" : "rolls"}` : "";
+  return [
+    el("span", { class: "kind" }, kind),
+    el("span", { class: "name" }, title ?? file),
+    el("span", { class: "state" }, [reach, state].filter(Boolean).join(" · ")),
+    ...(title === undefined ? [] : [el("span", { class: "file" }, file)]),
+  ];
+}
+
+function frameParts(frame: ShownFrame): HTMLElement[] {
+  const { id, title, status, difference, looksDifferent, remarks } = frame;
+  const words = status === "added" ? "new" : status === "removed" ? "removed" : looksDifferent ? "?" : "same";
+  const meter = el("span", { class: "meter" });
+  const bar = el("span", { class: "bar" });
+  if (difference) bar.style.width = `${Math.max(3, Math.min(1, difference.p95 / FULL) * 100)}%`;
+  meter.append(bar);
+  return [
+    el("span", { class: "id" }, id),
+    el("span", { class: "name" }, title ?? ""),
+    ...(remarks.length > 0 ? [el("span", { class: "flag", title: remarks.join("\n") }, "!")] : []),
+    difference ? meter : el("span", { class: "meter none" }),
+    el("span", { class: "number" }, difference ? difference.p95.toFixed(2) : words),
+  ];
+}
