@@ -6,6 +6,7 @@ import { isMainThread } from "node:worker_threads";
 
 const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "plan-run": () => import("./plan-run.ts"),
+  "first-picture": () => import("./first-picture.ts"),
   render: () => import("./render.ts"),
 };
 

@@ -1,11 +1,11 @@
 /** A real browser for tests: bundles a page's script with esbuild and opens it in headless Chromium, without any network. */
 import { build } from "esbuild";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { fileURLToPath } from "node:url";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
-export const CHROMIUM = process.env["CHROMIUM"] ?? "/usr/bin/chromium";
+/** Tests and benches run from the project's own folder. */
+const root = process.cwd();
+const CHROMIUM = process.env["CHROMIUM"] ?? "/usr/bin/chromium";
 
 /** Tests that need the browser are skipped, and say so, where there is none. */
 export const hasChromium = existsSync(CHROMIUM);
@@ -55,5 +55,3 @@ export async function open(
   return page;
 }
 const ORIGIN = "https://panel.invalid";
-
-export const builtFile = (path: string): string => readFileSync(`${root}/${path}`, "utf8");

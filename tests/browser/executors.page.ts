@@ -24,7 +24,8 @@ export interface Apart {
 declare global {
   interface Window {
     compareExecutors(codes: number[], width: number, cases: Case[]): Apart[];
-    timeGpu(width: number, height: number, looks: FrameLook[]): { renderer: string; milliseconds: number[] };
+    /** Milliseconds from a changed look to its pixels, for each look after the other: compiled, run, waited for. */
+    timeLooks(width: number, height: number, looks: FrameLook[]): { renderer: string; gpu: number[]; cpu: number[] };
   }
 }
 
@@ -52,11 +53,11 @@ window.compareExecutors = (codes, width, cases) => {
   });
 };
 
-window.timeGpu = (width, height, looks) => {
-  const codes = Uint16Array.from({ length: width * height * 3 }, (_, i) => 20000 + ((i * 2654435761) % 23000));
+window.timeLooks = (width, height, looks) => {
+  const codes = Uint16Array.from({ length: width * height * 3 }, (_, i) => 28000 + (Math.imul(i, 2654435761) >>> 18));
   const grid: Grid = { width, height, codes };
   const pixel = new Uint8Array(4);
-  const milliseconds = looks.map((look) => {
+  const gpu = looks.map((look) => {
     const start = performance.now();
     const result = plans.run(planFor("print", look, "srgb"), grid);
     gl.bindFramebuffer(gl.FRAMEBUFFER, result.frame);
@@ -64,6 +65,13 @@ window.timeGpu = (width, height, looks) => {
     gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, pixel);
     return performance.now() - start;
   });
+  const t = transmittanceOf(grid);
+  const out = new Uint8ClampedArray(width * height * 4);
+  const cpu = looks.map((look) => {
+    const start = performance.now();
+    runPlan8(planFor("print", look, "srgb"), t, out, width * height);
+    return performance.now() - start;
+  });
   const info = gl.getExtension("WEBGL_debug_renderer_info");
-  return { renderer: String(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER)), milliseconds };
+  return { renderer: String(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER)), gpu, cpu };
 };

@@ -31,7 +31,7 @@ describe.skipIf(!hasChromium)("controls", () => {
   afterAll(() => browser.close());
 
   for (const name of ["native", "toolkit"] as const)
-    describe(name, () => {
+    describe(`the ${name} set`, () => {
       const events = () => page.evaluate((n) => window.controls[n].events.splice(0), name);
 
       it("a button is found by its name, and pressed by pointer and keyboard", async () => {

@@ -15,8 +15,8 @@ describe.skipIf(!hasChromium)("the panel", () => {
   });
   afterAll(() => browser.close());
   afterEach(async () => {
-    expect(complaints).toEqual([]);
     await page.close();
+    if (complaints.length) throw new Error(`The page complained: ${complaints.join("\n")}`);
   });
 
   async function start(options: OpenOptions = {}): Promise<void> {

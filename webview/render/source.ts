@@ -67,23 +67,6 @@ export function halved(grid: Grid): Grid {
   return { width, height, codes };
 }
 
-/** Transmittance of every `step`-th pixel in both directions, interleaved. */
-export function sampled(grid: Grid, step: number): { t: Float32Array; count: number } {
-  const table = codeTable();
-  const columns = Math.ceil(grid.width / step);
-  const rows = Math.ceil(grid.height / step);
-  const t = new Float32Array(columns * rows * 3);
-  let k = 0;
-  for (let y = 0; y < grid.height; y += step)
-    for (let x = 0; x < grid.width; x += step) {
-      const i = (y * grid.width + x) * 3;
-      t[k++] = table[grid.codes[i]];
-      t[k++] = table[grid.codes[i + 1]];
-      t[k++] = table[grid.codes[i + 2]];
-    }
-  return { t, count: columns * rows };
-}
-
 /** Transmittance of a whole grid, for the CPU executor. */
 export function transmittanceOf(grid: Grid): Float32Array {
   const table = codeTable();

@@ -1,5 +1,4 @@
 /** The panel's controls. This line chooses the set. */
 export { toolkitKit as kit } from "./toolkit.ts";
-export { slider, type Slider, type SliderSpec } from "./slider.ts";
-export { iconOf } from "./kit.ts";
-export type { Button, Check, Choice } from "./kit.ts";
+export { slider, type Slider } from "./slider.ts";
+export type { Button } from "./kit.ts";

@@ -38,6 +38,7 @@ export class Preview implements vscode.Disposable {
   #state: RollState | undefined;
   #frame: string | undefined;
   #turn = 0;
+  #closed = false;
   readonly #stamps = new Map<string, string>();
 
   constructor(
@@ -80,11 +81,13 @@ export class Preview implements vscode.Disposable {
   }
 
   dispose(): void {
+    this.#closed = true;
     this.#answerer.close();
     for (const one of this.#subscriptions) one.dispose();
   }
 
   #post(message: ToPanel): void {
+    if (this.#closed) return; // work that was under way when the panel closed
     // A hidden panel has no page: what it misses it asks for again when it is shown.
     void this.#panel.webview.postMessage(message);
   }
@@ -125,6 +128,7 @@ export class Preview implements vscode.Disposable {
     const state = rollState(reading, sound, { version, trusted: vscode.workspace.isTrusted, stamp });
     // While files were looked at, a newer text may have come by.
     if (turn !== this.#turn) return state;
+    if (this.#closed) return state;
     this.#state = state;
     this.#panel.title = vscode.l10n.t("Preview {0}", state.file);
     this.#post({ kind: "event", event: "roll", roll: state });

@@ -24,11 +24,10 @@ describe("dragging the crop", () => {
         expect(nx).toBeCloseTo(ox, 5);
         expect(ny).toBeCloseTo(oy, 5);
         expect(next.tilt).toBe(a.tilt);
-        if (handle[0] !== 0 && handle[1] !== 0) {
-          const [hx, hy] = handleAt(next, SIZE, handle);
-          expect(hx).toBeCloseTo(x + dx, 5);
-          expect(hy).toBeCloseTo(y + dy, 5);
-        }
+        // A corner goes all the way; the middle of a side only goes across it.
+        const [hx, hy] = handleAt(next, SIZE, handle);
+        const corner = handle[0] !== 0 && handle[1] !== 0;
+        expect(Math.hypot(hx - x - dx, hy - y - dy)).toBeLessThan(corner ? 1e-5 : 85);
       }),
     );
   });
@@ -58,8 +57,10 @@ describe("dragging the crop", () => {
       fc.property(area, fc.constantFrom(...HANDLES), number(-60, 60), number(-60, 60), (a, handle, dx, dy) => {
         const [x, y] = handleAt(a, SIZE, handle);
         const next = dragged(a, SIZE, handle, [x + dx, y + dy], 1.5);
-        if (next.left > 0.001 && next.top > 0.001 && next.left + next.width < 0.999 && next.top + next.height < 0.999)
-          expect((next.width * SIZE.width) / (next.height * SIZE.height)).toBeCloseTo(1.5, 5);
+        const inside = next.left > 0.001 && next.top > 0.001 && next.left + next.width < 0.999;
+        const is = (next.width * SIZE.width) / (next.height * SIZE.height);
+        // A crop that is cut off at the scan's edge loses its shape there.
+        expect(inside && next.top + next.height < 0.999 ? is : 1.5).toBeCloseTo(1.5, 5);
       }),
     );
   });

@@ -4,7 +4,7 @@ import { AT_BLACK, AT_WHITE, endsOf, paintLost, SATURATED } from "../../../webvi
 
 const plan = { print: Float32Array.of(2 / 255, 0.5, 253.6 / 255) } as unknown as Plan;
 const pixels = () => Uint8ClampedArray.of(254, 9, 9, 255, 2, 1, 2, 255, 2, 3, 2, 255, 90, 90, 90, 255);
-const colour = (all: Uint8ClampedArray, i: number) => [...all.slice(4 * i, 4 * i + 3)];
+const colour = (all: Uint8ClampedArray, i: number) => Array.from(all.slice(4 * i, 4 * i + 3));
 
 describe("lost tones", () => {
   it("lie at the ends that the print can reach, not at 0 and 255", () =>
@@ -20,6 +20,6 @@ describe("lost tones", () => {
     const all = pixels();
     paintLost(all, plan, "scan", Uint8Array.of(1, 0, 0, 0));
     expect(colour(all, 0)).toEqual([...SATURATED]);
-    expect([...all.slice(4)]).toEqual([...pixels().slice(4)]);
+    expect(all.slice(4)).toEqual(pixels().slice(4));
   });
 });

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { codeOf, codeTable, transmittanceOfCode } from "../../../extension/engine/log-code.ts";
 import type { Proxy } from "../../../extension/messages.ts";
-import { halved, sampled, sourceOf } from "../../../webview/render/source.ts";
+import { halved, sourceOf } from "../../../webview/render/source.ts";
 import { levelFor, saturatedPixels, signalOf } from "../../../webview/render/surface.ts";
 import { lightAt } from "../../../webview/state/readings.ts";
 
@@ -96,12 +96,5 @@ describe("proxies", () => {
     const source = sourceOf(proxy(4, 1, (x) => codeOf([1, 0.93, 0.9, 0.5][x]), { light }));
     expect([...saturatedPixels(source, 0)]).toEqual([1, 1, 0, 0]);
     expect([...saturatedPixels(sourceOf(proxy(2, 1, () => 65535)), 0)]).toEqual([0, 0]);
-  });
-
-  it("are sampled evenly", () => {
-    const source = sourceOf(proxy(5, 5, (x) => codeOf(2 ** -x)));
-    const { t, count } = sampled(source.levels[0], 2);
-    expect(count).toBe(9);
-    expect(t[3]).toBeCloseTo(0.25, 4);
   });
 });
