@@ -1,6 +1,7 @@
 import { maximumProblems, type RecipeDocument } from "./document.ts";
 import type { RecipePath } from "./path.ts";
 import type { ProblemCode } from "./problems.ts";
+import { faultPaths } from "./validate.ts";
 import type { Value } from "./values.ts";
 
 /** Errors that leave the value they are about as good as it was. */
@@ -18,6 +19,9 @@ export function soundValue(document: RecipeDocument): Readonly<Fields> {
   const errors = document.unsound.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
   let value: Value = document.value;
   for (const path of errors) if (path.length > 0) value = without(value, path);
+  // What went may be missed where it was: a reading without its scan goes too. Each round takes something away.
+  for (let faults = faultPaths(document.kind, value); faults.length > 0; faults = faultPaths(document.kind, value))
+    for (const path of faults) value = without(value, path);
   return isMapping(value) ? value : {};
 }
 

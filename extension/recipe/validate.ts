@@ -40,6 +40,18 @@ export function validateValue(subject: Subject, known: readonly Problem[]): Prob
   return withoutEcho(problems);
 }
 
+/** Paths of everything in the value that does not keep the schema, the recipe's own missing keys left aside. */
+export function faultPaths(kind: RecipeKind, value: Value): RecipePath[] {
+  const validator = kind === "roll" ? roll : stock;
+  if (validator(value)) return [];
+  return (validator.errors ?? []).flatMap((error) => {
+    const path = pathOf(error, value);
+    const unknown = error.params.additionalProperty;
+    if (typeof unknown === "string") return [[...path, unknown]];
+    return path.length > 0 ? [path] : [];
+  });
+}
+
 /** A value that has the wrong type, or is none of the allowed ones, needs no second complaint. */
 function withoutEcho(problems: readonly Problem[]): Problem[] {
   const first = new Map<string, Problem>();

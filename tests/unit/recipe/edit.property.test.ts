@@ -187,7 +187,7 @@ describe("one edit", () => {
         const after = applyChanges(text, changes);
         expect(parse(after).value).toEqual(edited(value, step));
       }),
-      runs(250),
+      runs(120),
     );
   });
 
@@ -206,7 +206,7 @@ describe("one edit", () => {
         const ownRemarks = remarks([...own].map((line) => text.split("\n")[line]).join("\n"));
         expect(lost.filter((remark) => !ownRemarks.includes(remark))).toEqual([]);
       }),
-      runs(250),
+      runs(120),
     );
   });
 
@@ -227,7 +227,7 @@ describe("one edit", () => {
         expect(touchedLines(text, changes).length).toBe(changes.length);
         expect(remarks(applyChanges(text, changes))).toEqual(remarks(text));
       }),
-      runs(150),
+      runs(80),
     );
   });
 
@@ -238,7 +238,7 @@ describe("one edit", () => {
         const after = applyChanges(canonical, editRecipe(canonical, [step]));
         expect(after).toBe(formatRecipe(after));
       }),
-      runs(250),
+      runs(120),
     );
   });
 });
@@ -270,6 +270,6 @@ test("many edits at once say what they say one after the other", () => {
       const kept = applyChanges(canonical, editRecipe(canonical, steps));
       expect(kept).toBe(formatRecipe(kept));
     }),
-    runs(150),
+    runs(80),
   );
 });

@@ -18,6 +18,6 @@ test("a formatted recipe says the same, keeps every comment and line ending, and
       expect(/(?<!\r)\n/.test(formatted)).toBe(!text.includes("\r\n"));
       expect(formatRecipe(formatted)).toBe(formatted);
     }),
-    { numRuns: 150, interruptAfterTimeLimit: 20_000 },
+    { numRuns: 100, interruptAfterTimeLimit: 20_000 },
   );
 });

@@ -215,6 +215,17 @@ test("what an error is about counts as not stated", () => {
   ]);
 });
 
+test("what cannot stand without a value that is wrong goes with it", () => {
+  const broken = parse(
+    "version: 1\nnegative: { base: { density: [0.1, 0.2, 0.3], read: { scan: .nan, scatter: 0.1 } } }\noutput: [{ name: web, type: .inf }]",
+  );
+  expect(broken.problems.map((p) => p.code)).toEqual(["not-finite", "not-finite"]);
+  const { shared, outputs } = resolveRoll(broken);
+  expect(shared.base).toEqual({});
+  expect(shared.look.base).toEqual([0.1, 0.2, 0.3]);
+  expect(outputs.map((output) => output.name)).toEqual(["positive"]);
+});
+
 describe("canonical data", () => {
   test("same data, same text, whatever the order", () => {
     expect(canonicalJson({ b: [1, -0, 0.5], a: { d: null, c: undefined }, é: "x" })).toBe(
