@@ -9,12 +9,13 @@ import { check } from "./check.ts";
 import { contact } from "./contact.ts";
 import { format } from "./format.ts";
 import { lock } from "./lock.ts";
+import { newRoll } from "./new.ts";
 import { render } from "./render.ts";
 import { review } from "./review.ts";
 import { openTerminal } from "./terminal.ts";
 import { EXIT, UsageError, type Verb } from "./verb.ts";
 
-const verbs: readonly Verb[] = [check, format, base, render, contact, lock, review];
+const verbs: readonly Verb[] = [newRoll, check, format, base, render, contact, lock, review];
 
 const overview = (): string => {
   const width = Math.max(...verbs.map((verb) => verb.name.length));

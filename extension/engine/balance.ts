@@ -127,7 +127,7 @@ export interface RollBalance {
 /** How far a roll's balance lies from what base and curve say (log10 exposure, one standard deviation): the prior. */
 const ROLL_SPREAD = 0.03;
 /** How far the greyish parts of a whole roll may be off grey because of its subjects alone: alike, and varied, ones. */
-const ALIKE = 0.05;
+const ALIKE = 0.1;
 const VARIED = 0.02;
 /** Frames whose mean colours differ by this much (log10) are varied subjects. */
 const VARIETY = 0.09;
@@ -152,7 +152,13 @@ export function balanceRoll(tones: readonly FrameTones[], look: FrameLook): Roll
   };
   const variety = hints.length > 2 ? Math.min(1, about((h) => h.mean) / VARIETY) : 0;
   const subject = ALIKE + (VARIED - ALIKE) * variety;
-  const chance = Math.max(0.02, about((h) => h.cast)) ** 2 / Math.max(0.5, total);
+  const chance =
+    Math.max(
+      0.02,
+      about((h) => h.cast),
+    ) **
+      2 /
+    Math.max(0.5, total);
   const followed = ROLL_SPREAD ** 2 / (ROLL_SPREAD ** 2 + subject ** 2 + chance);
   const slope = slopesOf(look);
   // More density is more light: what is too red needs less density in red.
@@ -172,33 +178,41 @@ function slopesOf(look: FrameLook): Rgb {
   if (!curve) return gamma;
   const { logH } = curve;
   const mid = curve.mid ?? logH[logH.length >> 1];
-  const at = Math.min(logH.length - 2, Math.max(1, logH.findIndex((h) => h >= mid)));
+  const at = Math.min(
+    logH.length - 2,
+    Math.max(
+      1,
+      logH.findIndex((h) => h >= mid),
+    ),
+  );
   const slope = (d: readonly number[]): number =>
     Math.max(0.1, (d[at + 1] - d[at - 1]) / (logH[at + 1] - logH[at - 1]));
   return [slope(curve.red), slope(curve.green), slope(curve.blue)];
 }
 
 /**
- * Where an ordinary subject's tones lie, log10 above mid-grey: the mean (meters take it for 12 to 18 %), the lightest (a
- * diffuse white a little under 1) and the darkest that show detail; and how much subjects differ there. A picture may
- * well have nothing white and nothing dark in it, but seldom has much that is lighter than white. Common practice, no
+ * Where an ordinary subject's tones lie, log10 above mid-grey: the middle (two parts median, one part mean: meters are set
+ * to 12 to 18 %, and a sky lifts the mean), and the lightest (a diffuse white a little under 1); and how much subjects differ
+ * there. A picture may well have nothing white in it, but seldom has much that is lighter than white. Common practice, no
  * source.
  */
-const MEAN = { at: -0.1, spread: 0.25 };
-const LIGHT = { at: 0.56, lighter: 0.13, darker: 0.45 };
-const DARK = { at: -0.8, lighter: 0.45 };
+const MIDDLE = { at: -0.02, spread: 0.2 };
+const LIGHT = { at: 0.62, lighter: 0.3, darker: 0.6 };
 /** How far metering is off without a reason, log10: film forgives too much light, so it is given more often. */
-const TOO_MUCH = 0.6;
+const TOO_MUCH = 1;
 const TOO_LITTLE = 0.3;
 /** A frame that would have to be lightened or darkened by more than this is more likely a dark or a light subject. */
 const LIGHTENED = 0.3;
-const DARKENED = 0.9;
+const DARKENED = 0.4;
+/** A median above this is a light subject or much too much light; its lightest tones are not brought below the other. */
+const LIGHT_SUBJECT = 0.45;
+const STAYS_LIGHT = 0.52;
 /** How much a frame's brightness leans on that of the roll's other frames, for what lies within a stop of them. */
-const TOGETHER = 0.4;
+const TOGETHER = 0.15;
 
 /**
- * Stops that bring a frame to its brightness: a weighted mean of what its mean, its lightest and its darkest tones ask for
- * and of no change at all. What asks for much counts less, so night stays dark and snow light.
+ * Stops that bring a frame to its brightness: a weighted mean of what its middle and its lightest tones ask for and of no
+ * change at all. What asks for much counts less, so night stays dark and snow light.
  */
 export function exposureOf({ luminance }: FrameTones): number {
   const order = Array.from(luminance, (v, i) => ({ v, w: centred(i) })).sort((a, b) => a.v - b.v);
@@ -211,11 +225,9 @@ export function exposureOf({ luminance }: FrameTones): number {
   const [low, high] = [at(0.05), at(0.95)];
   const mean = order.reduce((s, { v, w }) => s + w * Math.min(high, Math.max(low, v)), 0) / total;
   const light = LIGHT.at - at(0.97);
-  const dark = DARK.at - low;
   const votes = [
-    { shift: MEAN.at - mean, spread: MEAN.spread },
+    { shift: MIDDLE.at - (mean + 2 * at(0.5)) / 3, spread: MIDDLE.spread },
     { shift: light, spread: light < 0 ? LIGHT.lighter : LIGHT.darker },
-    ...(dark < 0 ? [{ shift: dark, spread: DARK.lighter }] : []),
   ];
   const asked = votes.reduce((s, { shift, spread }) => s + shift / spread ** 2, 0);
   let [top, bottom] = [0, 1 / (asked < 0 ? TOO_MUCH : TOO_LITTLE) ** 2];
@@ -224,7 +236,10 @@ export function exposureOf({ luminance }: FrameTones): number {
     top += shift / spread ** 2 / doubt;
     bottom += 1 / spread ** 2 / doubt;
   }
-  return top / bottom / STOP;
+  const shift = top / bottom;
+  // Snow, sand, a white wall: what is light from its middle on keeps its lightest tones light.
+  const least = at(0.5) > LIGHT_SUBJECT ? Math.min(0, STAYS_LIGHT - at(0.97)) : -Infinity;
+  return Math.max(shift, least) / STOP;
 }
 
 /** Frames of one roll were metered alike: each leans on the middle of them all, unless it is far from it. */

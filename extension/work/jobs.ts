@@ -2,8 +2,10 @@
 import type { JobContext } from "./jobs/context.ts";
 import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
+import { findFrame } from "./jobs/find-frame.ts";
 import { fingerprintFile } from "./jobs/fingerprint-file.ts";
 import { linearProxy } from "./jobs/linear-proxy.ts";
+import { lookOver } from "./jobs/look-over.ts";
 import { readBaseJob } from "./jobs/read-base.ts";
 import { readLight } from "./jobs/read-light.ts";
 import { renderFrame } from "./jobs/render-frame.ts";
@@ -12,6 +14,8 @@ import { thumbnail } from "./jobs/thumbnail.ts";
 export const jobs = {
   "read-light": readLight,
   "read-base": readBaseJob,
+  "look-over": lookOver,
+  "find-frame": findFrame,
   "render-frame": renderFrame,
   thumbnail,
   "compare-frame": compareFrame,

@@ -6,34 +6,34 @@ import type { Overview } from "./overview.ts";
 const DARK = 0.012;
 /** Part of the scan's border that the holder must cover for a reading. */
 const FEWEST = 0.02;
+/** Side of the squares that are averaged, pixels. */
+const SQUARE = 5;
 
 /**
- * Flare as a fraction of the bare light, per channel: the darkest twentieth of what the holder covers along the
- * scan's border. Near the opening metal shines faintly and the edge is blurred; far from it only flare is left.
+ * Flare as a fraction of the bare light, per channel: the darkest that the holder shows along the scan's border, in means
+ * of 5 × 5 pixels. Near the opening metal shines faintly and the edge is blurred; far from it only flare is left, and a
+ * little of the metal's own sheen, so that flare is never taken as less than it is.
  * Undefined without a blank, or where no holder is in view.
  */
 export function flareOf(overview: Overview): Rgb | undefined {
   if (!overview.absolute) return undefined;
   const { width, height, t } = overview;
-  const band = Math.max(2, Math.round(0.012 * width));
+  const band = Math.max(SQUARE, Math.round(0.012 * width));
   const dark: [number[], number[], number[]] = [[], [], []];
   let seen = 0;
-  for (let y = 0; y < height; y++)
-    for (let x = 0; x < width; x++) {
-      if (x >= band && x < width - band && y >= band && y < height - band) {
-        x = width - band - 1;
-        continue;
-      }
+  for (let y = 0; y + SQUARE <= height; y += SQUARE)
+    for (let x = 0; x + SQUARE <= width; x += SQUARE) {
+      const border = x < band || x + SQUARE > width - band || y < band || y + SQUARE > height - band;
+      if (!border) continue;
       seen++;
-      const i = (y * width + x) * 3;
-      if (t[i] > DARK || t[i + 1] > DARK || t[i + 2] > DARK) continue;
-      for (let c = 0; c < 3; c++) dark[c].push(t[i + c]);
+      const mean = [0, 0, 0];
+      for (let j = y; j < y + SQUARE; j++)
+        for (let i = x; i < x + SQUARE; i++)
+          for (let c = 0; c < 3; c++) mean[c] += t[(j * width + i) * 3 + c] / SQUARE ** 2;
+      if (Math.max(...mean) < DARK) for (let c = 0; c < 3; c++) dark[c].push(mean[c]);
     }
-  if (dark[0].length < FEWEST * seen) return undefined;
-  const level = dark.map((values) => {
-    const sorted = Float32Array.from(values).sort();
-    return Math.max(0, sorted[Math.floor(sorted.length / 20)]);
-  });
+  if (dark[0].length < Math.max(8, FEWEST * seen)) return undefined;
+  const level = dark.map((values) => Math.max(0, Float32Array.from(values).sort()[Math.floor(values.length / 50)]));
   return [level[0], level[1], level[2]];
 }
 

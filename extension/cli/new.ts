@@ -1,0 +1,106 @@
+import { existsSync, mkdirSync } from "node:fs";
+import { dirname, resolve } from "node:path";
+import type { FilmFormat } from "../recipe/generated/types.ts";
+import { writeAtomic } from "../scans/atomic.ts";
+import { startRoll, type StartedRoll } from "../work/start-roll.ts";
+import { openWorkspace, workspaceOf } from "../work/workspace.ts";
+import { ROOT_OPTION } from "./load.ts";
+import { withPool } from "./programs.ts";
+import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
+
+// oxfmt-ignore
+const FORMATS: readonly FilmFormat[] = ["135", "135-half", "645", "6x6", "6x7", "6x8", "6x9", "6x12", "6x17", "4x5in", "5x7in", "8x10in"];
+
+export const newRoll: Verb = {
+  name: "new",
+  summary: "begin a roll from a folder of scans",
+  usage: "FOLDER [--stock STOCK] -o ROLL",
+  details:
+    "Looks through the scans of a folder and writes a roll's recipe: tells blank, leader and pictures apart, reads the\n" +
+    "film's base where it finds it, finds each picture's rectangle and tilt, sets one filtration for the roll and an\n" +
+    "exposure for each frame. What was measured has a comment. Orientation is not guessed: give --turn or --mirror for\n" +
+    "the whole roll, or write them for single frames.",
+  example: "rollbook new scans --stock ../stocks/northlight-400.stock.yaml -o harbour.roll.yaml",
+  options: {
+    stock: { value: "STOCK", help: "the stock's recipe, whose curve, matrices and look the roll inherits" },
+    out: { value: "ROLL", short: "o", help: "the recipe to write, NAME.roll.yaml" },
+    title: { value: "TEXT", help: "the roll's title (default: the recipe's name)" },
+    format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
+    blank: { value: "FILE", help: "scan of the bare light, where it is not told by itself" },
+    first: { value: "N", help: "number of the first frame (default 1)" },
+    turn: { value: "DEGREES", help: "90, 180 or 270: turns every picture clockwise" },
+    mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
+    workers: { value: "N", help: "scans looked at at once (default: the computer's cores, 8 at most)" },
+    overwrite: { help: "replace the recipe if it is there already" },
+    ...ROOT_OPTION,
+  },
+  files: [1, 1],
+  async run(call) {
+    const { terminal, signal } = call;
+    const wish = wishOf(call);
+    if (existsSync(wish.roll) && !flag(call, "overwrite"))
+      throw new UsageError(`${text(call, "out")} is there already and was not touched; replace it with --overwrite.`);
+    const root = text(call, "root");
+    const workspace = root ? openWorkspace(root) : workspaceOf(wish.roll);
+    for (const path of [wish.folder, wish.roll, wish.stock])
+      if (path !== undefined) workspace.absolute(workspace.inside(path));
+    const onProgress = (done: number, total: number, label: string): void => terminal.progress(done, total, label);
+    const started = await withPool(whole(call, "workers", 1, 64), (pool) =>
+      startRoll(wish, workspace, pool, { signal, onProgress }),
+    );
+    signal.throwIfAborted();
+    mkdirSync(dirname(wish.roll), { recursive: true });
+    await writeAtomic(wish.roll, started.text);
+    terminal.clear();
+    tell(call, started);
+    const { text: _, ...report } = started;
+    terminal.result({ ok: true, recipe: text(call, "out"), ...report });
+    return started.unreadable.length > 0 ? EXIT.problems : EXIT.good;
+  },
+};
+
+function wishOf(call: Call) {
+  const out = text(call, "out");
+  if (out === undefined) throw new UsageError('"rollbook new" needs the recipe to write: -o NAME.roll.yaml.');
+  if (!/\.roll\.ya?ml$/i.test(out)) throw new UsageError(`A roll's name ends in .roll.yaml; "${out}" does not.`);
+  const format = text(call, "format");
+  if (format !== undefined && !FORMATS.includes(format as FilmFormat))
+    throw new UsageError(`--format takes one of ${FORMATS.join(", ")}, not "${format}".`);
+  const turn = whole(call, "turn", 0, 270) ?? 0;
+  if (turn !== 0 && turn !== 90 && turn !== 180 && turn !== 270)
+    throw new UsageError(`--turn takes 90, 180 or 270, not ${turn}.`);
+  const stock = text(call, "stock");
+  return {
+    folder: resolve(call.files[0]),
+    roll: resolve(out),
+    ...(stock === undefined ? {} : { stock: resolve(stock) }),
+    title: text(call, "title"),
+    format: format as FilmFormat | undefined,
+    blank: text(call, "blank"),
+    first: whole(call, "first", 0, 999),
+    mirror: flag(call, "mirror"),
+    turn,
+  } as const;
+}
+
+const signed = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v).toFixed(2);
+
+function tell({ terminal }: Call, started: StartedRoll): void {
+  for (const warning of started.warnings) terminal.complain(warning);
+  for (const { name, reason } of started.unreadable) terminal.complain(`${name} was left out: ${reason}`);
+  if (started.blank) terminal.print(`blank       ${started.blank}`);
+  if (started.leaders.length) terminal.print(`leader      ${started.leaders.join(", ")}`);
+  if (started.doubles.length)
+    terminal.print(`doubles     ${started.doubles.join(", ")} (a better file lies beside them)`);
+  const { base, difference, balance } = started;
+  if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
+  if (difference) terminal.print(`            ${difference.words}`);
+  const { cyan, magenta, yellow } = balance.filtration;
+  terminal.print(`filtration  cyan ${cyan}  magenta ${magenta}  yellow ${yellow}`);
+  for (const { id, scans, found, exposure } of started.frames) {
+    const where = found ? `edges ${Math.round(100 * found.confidence)} %` : "edges not found: the whole scan";
+    terminal.print(
+      `frame ${id.padEnd(5)} ${scans.join(" + ").padEnd(24)} ${where.padEnd(34)} ${signed(exposure)} stops`,
+    );
+  }
+}

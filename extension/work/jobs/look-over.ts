@@ -1,0 +1,34 @@
+import { findBase } from "../../engine/find/base.ts";
+import { cellsOf } from "../../engine/find/flat-cells.ts";
+import { overviewOf } from "../../engine/find/overview.ts";
+import type { Rgb, ScanInfo } from "../../engine/types.ts";
+import { decodeScan } from "../../scans/decode.ts";
+
+/** What can be told of a scan before it is known which of them shows the bare light. */
+export interface LookedOver {
+  readonly info: ScanInfo;
+  /** Part of the scan that is evenly dense, 0 … 1: a blank or a leader is so nearly everywhere. */
+  readonly even: number;
+  /** Signal in the middle, median per channel; 1 is the sensor's limit. */
+  readonly middle: Rgb;
+  /** Densest-known thing that may be base: density of the thinnest film, on the signal itself. */
+  readonly thinnest?: Rgb;
+}
+
+/** Wide enough for this. */
+const WIDTH = 600;
+
+export async function lookOver({ path }: { readonly path: string }): Promise<LookedOver> {
+  const { scan, info } = await decodeScan(path, { half: true });
+  const overview = overviewOf(scan, { ratio: 1 }, WIDTH);
+  const { flat } = cellsOf(overview);
+  const even = flat.reduce((a, b) => a + b, 0) / flat.length;
+  const { width, height, t } = overview;
+  const values: [number[], number[], number[]] = [[], [], []];
+  for (let y = Math.floor(0.35 * height); y < 0.65 * height; y++)
+    for (let x = Math.floor(0.35 * width); x < 0.65 * width; x++)
+      for (let c = 0; c < 3; c++) values[c].push(t[(y * width + x) * 3 + c]);
+  const middle = values.map((v) => Float64Array.from(v).sort()[v.length >> 1]);
+  const thinnest = findBase(overview)?.density;
+  return { info, even, middle: [middle[0], middle[1], middle[2]], ...(thinnest ? { thinnest } : {}) };
+}

@@ -1,0 +1,104 @@
+/** The recipe of a roll that was begun, with a comment on each measured block. */
+import type { RollBalance } from "../engine/balance.ts";
+import type { Area, Matrix3 } from "../engine/types.ts";
+import { composeRecipe, type Remark } from "../recipe/compose.ts";
+import type { ValueEdit } from "../recipe/edit.ts";
+import type { StartedFrame, StartedRoll } from "./start-roll.ts";
+
+/** What the roll states that was not measured. */
+export interface RollHead {
+  readonly title: string;
+  readonly stock?: string;
+  readonly format?: string;
+  readonly scans: string;
+  readonly mirror: boolean;
+  readonly turn: number;
+  /** Filtration of the stock; the roll's is stated whole. */
+  readonly filtration: RollBalance["filtration"];
+  readonly unmix?: Matrix3;
+}
+
+/** A rectangle found with less confidence deserves a look. */
+const SURE = 0.8;
+
+export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): string {
+  const values: ValueEdit[] = [];
+  const remarks: Remark[] = [];
+  const state = (path: (string | number)[], value: unknown, remark?: string): void => {
+    if (value === undefined) return;
+    values.push({ path, value });
+    if (remark) remarks.push({ path, text: remark });
+  };
+  const { base, difference, flare, balance, frames } = started;
+  state(["title"], head.title);
+  state(["stock"], head.stock);
+  state(["format"], head.format);
+  state(["scans"], head.scans);
+  state(["light", "blank"], started.blank);
+  state(["light", "flare"], flare, "Veiling light, read in the holder's shadow: the middle of the roll's scans.");
+  if (base) {
+    const { density, scan, area, scatter } = base;
+    const told = difference ? ` ${difference.words}` : "";
+    state(
+      ["negative", "base"],
+      { density, read: { scan, area, scatter } },
+      `Found by itself; the scans of the roll agree within ${base.spread.toFixed(3)} D.${told}`,
+    );
+  }
+  const rounded = head.unmix?.map((row) => row.map((v) => Number(v.toFixed(3))));
+  const camera = started.unmix?.generic ? "a camera of the usual kind" : started.unmix?.camera;
+  state(["negative", "unmix"], rounded, `The stock states none; this is for scans by ${camera}.`);
+  const { filtration } = balance;
+  if (Object.values(filtration).some((v) => v !== 0)) {
+    const add = (key: keyof typeof filtration): number => filtration[key] + head.filtration[key];
+    state(
+      ["positive", "filtration"],
+      { cyan: add("cyan"), magenta: add("magenta"), yellow: add("yellow") },
+      `One balance for the roll. Its pictures alone ask for cyan ${signed(balance.asked.cyan)}, yellow ` +
+        `${signed(balance.asked.yellow)}; ${Math.round(100 * balance.followed)} % of that is followed, for subjects have ` +
+        "colours of their own.",
+    );
+  }
+  for (const frame of frames) stateFrame(frame, head, state);
+  const count = `${frames.length} ${frames.length === 1 ? "frame" : "frames"}`;
+  return composeRecipe({
+    kind: "roll",
+    head: `Begun from the scans: ${count}. What was measured has a comment; every value may be changed.`,
+    values,
+    remarks,
+  });
+}
+
+type State = (path: (string | number)[], value: unknown, remark?: string) => void;
+
+function stateFrame({ id, scans, found, exposure }: StartedFrame, head: RollHead, state: State): void {
+  const at = (...path: string[]): string[] => ["frames", id, ...path];
+  if (scans.length === 1) state(at("scan"), scans[0]);
+  else state(at("scans"), scans, "These scans overlap: they are parts of one picture.");
+  if (found) state(at("area"), areaText(found.area), remarkOn(found));
+  if (head.turn !== 0) state(at("turn"), head.turn);
+  if (head.mirror) state(at("mirror"), true);
+  if (exposure !== 0) state(at("positive"), { exposure });
+}
+
+function areaText({ left, top, width, height, tilt }: Area): Area {
+  const held = (v: number): number => Number(Math.min(1, Math.max(0, v)).toFixed(4));
+  const [l, t] = [held(left), held(top)];
+  return {
+    left: l,
+    top: t,
+    width: Math.min(held(width), Number((1 - l).toFixed(4))),
+    height: Math.min(held(height), Number((1 - t).toFixed(4))),
+    tilt: Number(tilt.toFixed(2)) + 0,
+  };
+}
+
+/** Silent where all is well: thirty-six times "found" says nothing. */
+function remarkOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): string | undefined {
+  const unseen = Object.entries(sides).flatMap(([side, how]) => (how === "format" || how === "none" ? [side] : []));
+  const sure = Math.round(100 * confidence);
+  if (unseen.length > 0) return `Too dark to see at ${unseen.join(" and ")}: placed by the format (${sure} % sure).`;
+  return confidence < SURE ? `Look at this one: ${sure} % sure.` : undefined;
+}
+
+const signed = (v: number): string => `${v < 0 ? "−" : "+"}${Math.abs(v).toFixed(1)} CC`;

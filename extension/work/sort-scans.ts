@@ -1,0 +1,124 @@
+/** Which files of a folder are scans of one roll, what each of them shows, and in which order they lie on the film. */
+import type { Rgb } from "../engine/types.ts";
+import type { LookedOver } from "./jobs/look-over.ts";
+
+// oxfmt-ignore
+const RAW = new Set(["3fr", "arw", "cr2", "cr3", "crw", "dng", "erf", "fff", "iiq", "kdc", "mef", "mos", "mrw", "nef", "nrw", "orf", "pef", "raf", "raw", "rw2", "rwl", "sr2", "srf", "srw", "x3f"]);
+/** From the best to the last resort. */
+const KINDS = ["raw", "tiff", "jpeg"] as const;
+
+const endingOf = (name: string): string => /\.([^.]+)$/.exec(name)?.[1].toLowerCase() ?? "";
+
+function kindOf(name: string): (typeof KINDS)[number] | undefined {
+  const ending = endingOf(name);
+  if (RAW.has(ending)) return "raw";
+  if (ending === "tif" || ending === "tiff") return "tiff";
+  return ending === "jpg" || ending === "jpeg" ? "jpeg" : undefined;
+}
+
+export interface ScanFiles {
+  /** One name a scan, in the order of the names. */
+  readonly scans: readonly string[];
+  /** Files left out because a better one of the same name lies beside them. */
+  readonly doubles: readonly string[];
+}
+
+/** The scans among a folder's names: of a raw file and a JPEG of one name, the raw file. */
+export function scanFiles(names: readonly string[]): ScanFiles {
+  const best = new Map<string, string>();
+  const doubles: string[] = [];
+  for (const name of names) {
+    const kind = kindOf(name);
+    if (!kind || name.startsWith(".")) continue;
+    const stem = name.slice(0, name.lastIndexOf(".")).toLowerCase();
+    const rival = best.get(stem);
+    const better = rival === undefined || KINDS.indexOf(kind) < KINDS.indexOf(kindOf(rival)!);
+    if (rival !== undefined) doubles.push(better ? rival : name);
+    if (better) best.set(stem, name);
+  }
+  return { scans: [...best.values()].sort(byName), doubles: doubles.sort(byName) };
+}
+
+/** Names as people order them: numbers within them count as numbers. */
+export function byName(a: string, b: string): number {
+  const parts = (s: string): string[] => s.toLowerCase().match(/\d+|\D+/g) ?? [];
+  const [p, q] = [parts(a), parts(b)];
+  for (let i = 0; i < Math.min(p.length, q.length); i++) {
+    if (p[i] === q[i]) continue;
+    const [m, n] = [Number(p[i]), Number(q[i])];
+    if (Number.isFinite(m) && Number.isFinite(n) && m !== n) return m - n;
+    return p[i] < q[i] ? -1 : 1;
+  }
+  return p.length - q.length || (a < b ? -1 : a > b ? 1 : 0);
+}
+
+/** A scan with what was seen on it at first sight. */
+export interface LookedAt extends LookedOver {
+  readonly name: string;
+}
+
+/** By the camera's clock where every scan has a time of its own (a file counter may start again at 1), else by name. */
+export function inOrder<T extends LookedAt>(scans: readonly T[]): T[] {
+  const times = scans.map((s) => s.info.time);
+  const ticking = times.every((t) => t !== undefined) && new Set(times).size === times.length;
+  return scans.toSorted((a, b) => (ticking ? (a.info.time! < b.info.time! ? -1 : 1) : byName(a.name, b.name)));
+}
+
+/** Shutter × ISO ÷ f-number², with what is not known taken as 1. */
+export function exposureOf({ shutter = 1, iso = 1, aperture = 1 }: LookedOver["info"]): number {
+  return (shutter * iso) / (aperture * aperture);
+}
+
+/** Nearly all of a blank or a leader is even. */
+const EVEN = 0.85;
+/** Bare light is brighter than the thinnest film in every channel by at least this. */
+const BRIGHTER = 1.12;
+/** A leader's middle is as dense as the thinnest film on it, falloff aside. */
+const SAME = 0.12;
+
+export interface Roles {
+  readonly blank?: LookedAt;
+  /** Even scans that are not the blank: leader, or frames that were never exposed. */
+  readonly leaders: readonly LookedAt[];
+  readonly pictures: readonly LookedAt[];
+}
+
+/**
+ * The blank is the even scan that is brighter, over its exposure, than the thinnest film of all the others; an even scan
+ * as bright as that film is a leader.
+ */
+export function rolesOf(scans: readonly LookedAt[], named?: string): Roles {
+  const over = (s: LookedAt, v: Rgb): Rgb => {
+    const e = exposureOf(s.info);
+    return [v[0] / e, v[1] / e, v[2] / e];
+  };
+  const even = scans.filter((s) => s.even > EVEN && s.name !== named);
+  const others = scans.filter((s) => s.even <= EVEN && s.thinnest && s.name !== named);
+  const film = [0, 1, 2].map((c) => {
+    const levels = others
+      .map((s) => over(s, s.thinnest!.map((d) => 10 ** -d) as unknown as Rgb)[c])
+      .sort((a, b) => a - b);
+    return levels.length ? levels[levels.length >> 1] : undefined;
+  });
+  const brightness = (s: LookedAt): number => Math.min(...over(s, s.middle).map((v, c) => v / (film[c] ?? v)));
+  let blank = scans.find((s) => s.name === named);
+  if (!named) {
+    const brightest = even.toSorted((a, b) => brightness(b) - brightness(a)).at(0);
+    if (brightest && brightness(brightest) > BRIGHTER) blank = brightest;
+    // Two even scans and no picture that shows its margin: the brighter of them is light, the other film.
+    else if (brightest && film[0] === undefined && even.length > 1) {
+      const sum = (s: LookedAt): number => over(s, s.middle).reduce((a, b) => a + b, 0);
+      const [first, second] = even.toSorted((a, b) => sum(b) - sum(a));
+      if (sum(first) > BRIGHTER * sum(second)) blank = first;
+    }
+  }
+  // A picture of plain sky is even as well, but not as thin as the margin around it.
+  const leaders = even.filter(
+    (s) => s !== blank && s.thinnest?.every((d, c) => Math.abs(d + Math.log10(s.middle[c])) < SAME),
+  );
+  return {
+    ...(blank ? { blank } : {}),
+    leaders,
+    pictures: scans.filter((s) => s !== blank && !leaders.includes(s)),
+  };
+}

@@ -1,0 +1,327 @@
+/** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
+import { basename, dirname, relative, resolve, sep } from "node:path";
+import { balanceRoll, type RollBalance, tonesOf } from "../engine/balance.ts";
+import { type BaseDifference, compareBase } from "../engine/base-difference.ts";
+import type { ReadingArea } from "../engine/measure.ts";
+import { overlapOf } from "../engine/find/overlap.ts";
+import { unmixOf } from "../engine/camera-unmix/index.ts";
+import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
+import { parseRecipe } from "../recipe/document.ts";
+import type { FilmFormat } from "../recipe/generated/types.ts";
+import { resolveRoll } from "../recipe/resolve.ts";
+import type { FrameLight } from "./develop.ts";
+import { eachLimited } from "./each-limited.ts";
+import { sentence } from "./job-error.ts";
+import type { FoundPicture } from "./jobs/find-frame.ts";
+import type { Pool } from "./pool.ts";
+import { rollText } from "./roll-text.ts";
+import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
+import type { Workspace } from "./workspace.ts";
+
+export interface StartWish {
+  /** Absolute folder of the scans. */
+  readonly folder: string;
+  /** Absolute path of the recipe to be. */
+  readonly roll: string;
+  /** Absolute path of the stock's recipe. */
+  readonly stock?: string;
+  readonly title?: string;
+  readonly format?: FilmFormat;
+  /** Name of the scan of the bare light, where it cannot be told by itself. */
+  readonly blank?: string;
+  /** Number of the first frame. */
+  readonly first?: number;
+  /** Nothing tells these from the scans: they hold for all frames. */
+  readonly mirror?: boolean;
+  readonly turn?: 0 | 90 | 180 | 270;
+}
+
+export interface StartedFrame {
+  readonly id: string;
+  readonly scans: readonly string[];
+  readonly found?: FoundPicture["frame"];
+  readonly exposure: number;
+}
+
+export interface StartedRoll {
+  readonly text: string;
+  readonly blank?: string;
+  readonly leaders: readonly string[];
+  readonly doubles: readonly string[];
+  /** Scans that could not be read, with the reason. */
+  readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
+  readonly base?: RollBase;
+  readonly difference?: BaseDifference;
+  readonly flare?: Rgb;
+  readonly unmix?: { readonly camera: string; readonly generic: boolean };
+  readonly balance: RollBalance;
+  readonly frames: readonly StartedFrame[];
+  readonly warnings: readonly string[];
+}
+
+export interface RollBase {
+  readonly density: Rgb;
+  readonly scan: string;
+  readonly area: ReadingArea;
+  readonly scatter: Rgb;
+  /** Greatest difference between the bases of the roll's scans, in any channel. */
+  readonly spread: number;
+}
+
+/** Why a roll cannot be begun. */
+export class StartError extends Error {
+  readonly code = "start";
+}
+
+export interface StartHooks {
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (done: number, total: number, label: string) => void;
+}
+
+/** Longer over shorter side of a format's picture; sizes of makers differ by a percent or two (common practice). */
+const RATIOS: Readonly<Partial<Record<FilmFormat, number>>> = {
+  "135": 1.5,
+  "135-half": 4 / 3,
+  "645": 56 / 41.5,
+  "6x6": 1,
+  "6x7": 69.5 / 56,
+  "6x8": 76 / 56,
+  "6x9": 84 / 56,
+  "6x12": 112 / 56,
+  "6x17": 168 / 56,
+  "4x5in": 120 / 95,
+};
+
+/**
+ * Looks through the scans, measures what can be measured, and composes the recipe. Nothing is written.
+ * @throws StartError where there are no scans, or the stock cannot be used
+ */
+export async function startRoll(
+  wish: StartWish,
+  workspace: Workspace,
+  pool: Pool,
+  hooks: StartHooks = {},
+): Promise<StartedRoll> {
+  const { signal } = hooks;
+  const names = await workspace.list(workspace.inside(wish.folder));
+  const { scans, doubles } = scanFiles(names ?? []);
+  if (scans.length === 0)
+    throw new StartError(`There are no scans in ${wish.folder}: raw files, TIFF or JPEG are looked for.`);
+  const stock = await stockLook(wish, workspace);
+  const total = 2 * scans.length + 2;
+  let done = 0;
+  const step = (label: string): void => hooks.onProgress?.(++done, total, label);
+  const path = (name: string): string => workspace.absolute(workspace.inside(resolve(wish.folder, name)));
+
+  const unreadable: { name: string; reason: string }[] = [];
+  const looked: LookedAt[] = [];
+  await eachLimited(scans, pool.workers + 1, async (name) => {
+    try {
+      looked.push({ name, ...(await pool.run("look-over", { path: path(name) }, { signal })) });
+    } catch (error) {
+      if (signal?.aborted) throw error;
+      unreadable.push({ name, reason: sentence(error) });
+    }
+    step(name);
+  });
+  const { blank, leaders, pictures } = rolesOf(inOrder(looked), wish.blank);
+  if (wish.blank && !blank) throw new StartError(`There is no scan ${wish.blank} in ${wish.folder} that can be read.`);
+  if (pictures.length === 0) throw new StartError(`No scan in ${wish.folder} shows a picture.`);
+  const warnings: string[] = [];
+
+  const light = await lightOf(blank, leaders[0] ?? pictures[0], path, pool, signal);
+  step(blank?.name ?? "light");
+  const format = wish.format ?? stock.format;
+  const ratio = format && RATIOS[format];
+  const find = (name: string, known?: { base?: Rgb; flare?: Rgb }): Promise<FoundPicture> =>
+    pool.run("find-frame", { path: path(name), light, ratio, known }, { signal });
+  const shots = [...leaders, ...pictures];
+  const found = await eachLimited(shots, pool.workers + 1, async ({ name }) => {
+    const one = await find(name);
+    step(name);
+    return one;
+  });
+  const flare = stock.film === "slide" ? undefined : commonFlare(found.slice(leaders.length));
+  const readLight: FrameLight = { ...light, flare: flare ?? [0, 0, 0] };
+  const base =
+    stock.film === "slide" ? undefined : await rollBase(shots, found, leaders.length, readLight, path, pool, signal);
+  step("base");
+  const seen = found.slice(leaders.length);
+  // What shows no margin of its own is looked at again with the roll's base in hand.
+  await eachLimited(pictures, pool.workers + 1, async ({ name }, i) => {
+    if (base && !seen[i].frame) seen[i] = await find(name, { base: base.density, flare });
+  });
+
+  const unmix = stock.statesUnmix || stock.film !== "colour-negative" ? undefined : unmixFor(pictures);
+  const look: FrameLook = {
+    ...stock.look,
+    ...(base ? { base: base.density } : {}),
+    ...(unmix ? { unmix: unmix.matrix } : {}),
+  };
+  const groups = pairsOf(pictures, seen);
+  const balance = balanceRoll(
+    groups.map(([first]) => tonesOf(seen[first].sample, look)),
+    look,
+  );
+  const frames = groups.map((group, i): StartedFrame => {
+    const [first] = group;
+    const frame = group.length === 1 ? seen[first].frame : undefined;
+    return {
+      id: String((wish.first ?? 1) + i).padStart(2, "0"),
+      scans: group.map((k) => pictures[k].name),
+      ...(frame ? { found: frame } : {}),
+      exposure: balance.exposure[i],
+    };
+  });
+  for (const [i, { warnings: own }] of seen.entries())
+    for (const warning of own) warnings.push(`${pictures[i].name}: ${warning}`);
+  if (!blank) warnings.push("No scan shows the bare light: uneven light stays, and densities hold the light's colour.");
+  if (stock.film !== "slide" && !base)
+    warnings.push("No margin of film was found on any scan: the stock's base is used. Read the base by hand.");
+  if (base && base.spread > 0.03)
+    warnings.push(`The base differs by ${base.spread.toFixed(3)} D between scans: the light changed, or flare did.`);
+  const difference = base && stock.base && blank ? compareBase(stock.base, base.density) : undefined;
+  const started = {
+    ...(blank ? { blank: blank.name } : {}),
+    leaders: leaders.map((l) => l.name),
+    doubles,
+    unreadable,
+    ...(base ? { base } : {}),
+    ...(difference ? { difference } : {}),
+    ...(flare ? { flare } : {}),
+    ...(unmix ? { unmix: { camera: unmix.camera, generic: unmix.generic } } : {}),
+    balance,
+    frames,
+    warnings,
+  };
+  const posix = (to: string): string => relative(dirname(wish.roll), to).split(sep).join("/") || ".";
+  const text = rollText(
+    {
+      title: wish.title ?? basename(wish.roll).replace(/\.roll\.ya?ml$/i, ""),
+      stock: wish.stock && posix(wish.stock),
+      format: stock.format ? undefined : wish.format,
+      scans: posix(wish.folder),
+      mirror: wish.mirror ?? false,
+      turn: wish.turn ?? 0,
+      filtration: stock.look.filtration,
+      unmix: unmix?.matrix,
+    },
+    started,
+  );
+  return { text, ...started };
+}
+
+interface StockLook {
+  readonly look: FrameLook;
+  readonly film: Film;
+  readonly format?: FilmFormat;
+  /** Base that the stock states. */
+  readonly base?: Rgb;
+  readonly statesUnmix: boolean;
+}
+
+/** What the stock says, or the defaults where there is none. */
+async function stockLook({ stock }: StartWish, workspace: Workspace): Promise<StockLook> {
+  const file = stock === undefined ? "none.stock.yaml" : workspace.inside(stock);
+  const text = stock === undefined ? "version: 1\n" : await workspace.read(file);
+  if (text === undefined) throw new StartError(`There is no stock ${stock}. Check the path.`);
+  const document = parseRecipe(text, { file, kind: "stock" });
+  const error = document.problems.find((p) => p.severity === "error");
+  if (error) throw new StartError(`The stock ${stock} has an error: ${error.message} Mend it first.`);
+  const resolved = resolveRoll(document);
+  const states = (...at: string[]): boolean => resolved.originOf(undefined, at)?.level !== "default";
+  return {
+    look: resolved.shared.look,
+    film: resolved.film,
+    format: resolved.format,
+    ...(states("negative", "base", "density") ? { base: resolved.shared.look.base } : {}),
+    statesUnmix: states("negative", "unmix"),
+  };
+}
+
+async function lightOf(
+  blank: LookedAt | undefined,
+  reference: LookedAt,
+  path: (name: string) => string,
+  pool: Pool,
+  signal: AbortSignal | undefined,
+): Promise<FrameLight> {
+  const { shutter, iso, aperture } = reference.info;
+  if (!blank) return { flare: [0, 0, 0], reference: { shutter, iso, aperture } };
+  const { field, exposure } = await pool.run("read-light", { path: path(blank.name), field: true }, { signal });
+  return { field, flare: [0, 0, 0], reference: exposure };
+}
+
+const median = (values: readonly number[]): number => {
+  const sorted = [...values].sort((a, b) => a - b);
+  return (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
+};
+const perChannel = (of: (c: number) => number): Rgb => [of(0), of(1), of(2)];
+
+/** The roll's flare: the middle of what its pictures show, where half of them show any. */
+function commonFlare(found: readonly FoundPicture[]): Rgb | undefined {
+  const known = found.flatMap(({ flare }) => (flare ? [flare] : []));
+  if (known.length === 0 || known.length * 2 < found.length) return undefined;
+  return perChannel((c) => Number(median(known.map((f) => f[c])).toFixed(4)));
+}
+
+/**
+ * The roll's base: of the scans that show one, the one nearest the middle of them all, a leader before a rebate; read
+ * again at full size.
+ */
+async function rollBase(
+  shots: readonly LookedAt[],
+  found: readonly FoundPicture[],
+  leaders: number,
+  light: FrameLight,
+  path: (name: string) => string,
+  pool: Pool,
+  signal: AbortSignal | undefined,
+): Promise<RollBase | undefined> {
+  const known = found.flatMap(({ base }, i) => (base ? [{ base, i }] : []));
+  if (known.length === 0) return undefined;
+  const middle = perChannel((c) => median(known.map(({ base }) => base.density[c])));
+  const off = (d: Rgb): number => Math.max(...d.map((v, c) => Math.abs(v - middle[c])));
+  const rank = ({ base, i }: (typeof known)[number]): number =>
+    off(base.density) + (i < leaders ? 0 : 0.02) + 0.02 * (1 - base.confidence);
+  const best = known.toSorted((a, b) => rank(a) - rank(b));
+  for (const { base, i } of best.slice(0, 3))
+    try {
+      const area = base.area;
+      const reading = await pool.run("read-base", { path: path(shots[i].name), area, light }, { signal });
+      const { density, scatter } = reading;
+      return {
+        density: perChannel((c) => Number(density[c].toFixed(4))),
+        scan: shots[i].name,
+        area,
+        scatter: perChannel((c) => Number(scatter[c].toFixed(3))),
+        spread: Math.max(...known.map((k) => off(k.base.density))),
+      };
+    } catch (error) {
+      if (signal?.aborted) throw error;
+      // An area that cannot be read at full size (dust, a clipped corner): the next scan's is tried.
+    }
+  return undefined;
+}
+
+/** The camera's own unmix matrix, by the model that it writes into its files; the generic one for others. */
+function unmixFor(pictures: Roles["pictures"]): { matrix: Matrix3; camera: string; generic: boolean } {
+  const model = pictures.find((p) => p.info.model)?.info.model;
+  const { matrix, known } = unmixOf(model);
+  return { matrix, camera: model ?? "unknown", generic: !known };
+}
+
+/** Pictures that two or more scans share, one after the other, belong to one frame. Most frames are one scan. */
+function pairsOf(pictures: readonly LookedAt[], seen: readonly FoundPicture[]): number[][] {
+  const groups: number[][] = [];
+  for (let i = 0; i < pictures.length; i++) {
+    const last = groups.at(-1);
+    // A scan on which all four sides were seen is a picture by itself.
+    const whole = (k: number): boolean =>
+      Object.values(seen[k].frame?.sides ?? { none: "none" }).every((s) => s === "edge" || s === "holder");
+    const goesOn = last && !whole(i) && !whole(last.at(-1)!) && overlapOf(seen[last.at(-1)!].map, seen[i].map);
+    if (goesOn) last.push(i);
+    else groups.push([i]);
+  }
+  return groups;
+}

@@ -1,0 +1,105 @@
+/** A roll that starts right: from a folder of camera files to positives that need no hand, by the work room itself. */
+import { copyFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { formatRecipe } from "../../../extension/recipe/format.ts";
+import { loadRoll } from "../../../extension/recipe/workspace.ts";
+import { openWorkspace } from "../../../extension/work/workspace.ts";
+import { cameraDensity } from "../../witness/negative.ts";
+import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
+import { COALFISH_125, NORTHLIGHT_400 } from "../../witness/stocks.ts";
+import { cardReadings, chroma, poolHere, type RollPlan, startIn, stopsOff, writeRoll } from "./rolls.ts";
+import { startRoll } from "../../../extension/work/start-roll.ts";
+
+const folders: string[] = [];
+const roll = (plan: RollPlan): string => {
+  const folder = writeRoll(plan);
+  folders.push(folder);
+  return folder;
+};
+afterAll(() => folders.forEach((folder) => rmSync(folder, { recursive: true })));
+
+describe("an ordinary roll", () => {
+  const folder = roll({
+    leader: true,
+    shots: [{ of: "portrait" }, { of: "street", stops: 0.4 }, { of: "table", stops: 0.6 }],
+  });
+  // A JPEG beside its raw file is no second scan; neither is a note.
+  copyFileSync(join(folder, "scans/S0010.dng"), join(folder, "scans/S0010.JPG"));
+  writeFileSync(join(folder, "scans/notes.txt"), "developed at home");
+
+  it("comes out neutral within ΔC*ab 4, bright within 0.3 EV, frames of one light within ΔC*ab 2", async () => {
+    const started = await startIn(folder);
+    expect(started.blank).toBe("S0001.dng");
+    expect(started.leaders).toEqual(["S0002.dng"]);
+    expect(started.doubles).toEqual(["S0010.JPG"]);
+    expect(started.frames.map((f) => [f.id, ...f.scans])).toEqual([
+      ["01", "S0010.dng"],
+      ["02", "S0011.dng"],
+      ["03", "S0012.dng"],
+    ]);
+    const truth = cameraDensity(CAMERA_A, PANEL, NORTHLIGHT_400, [0, 0, 0]);
+    started.base!.density.forEach((d, c) => expect(Math.abs(d - truth[c])).toBeLessThan(0.005));
+    expect(started.difference!.kind).toBe("same");
+    const cards = await cardReadings(folder);
+    for (const card of cards) {
+      expect(chroma(card)).toBeLessThan(4);
+      expect(Math.abs(stopsOff(card))).toBeLessThan(0.3);
+    }
+    for (const one of cards)
+      for (const other of cards)
+        expect(Math.hypot(one.lab[1] - other.lab[1], one.lab[2] - other.lab[2])).toBeLessThan(2);
+  });
+
+  it("is written as a canonical recipe without problems, with a comment at each measured block", async () => {
+    const { text, unmix } = await startIn(folder, {
+      roll: join(folder, "other.roll.yaml"),
+      stock: undefined,
+      format: "135",
+      first: 12,
+      turn: 180,
+      mirror: true,
+    });
+    expect(formatRecipe(text, { kind: "roll" })).toBe(text);
+    const loaded = await loadRoll("other.roll.yaml", openWorkspace(folder));
+    expect(loaded!.problems).toEqual([]);
+    const frames = loaded!.resolved!.frames;
+    expect(frames.map((f) => [f.id, f.turn, f.mirror])).toEqual(["12", "13", "14"].map((id) => [id, 180, true]));
+    expect(text).toMatch(/# Veiling light.*\n {2}flare: /);
+    expect(text).toMatch(/# .*\n(?: {2}# .*\n)* {2}base: /);
+    for (const frame of frames) expect(Math.abs(frame.area.width - 0.91)).toBeLessThan(0.003);
+    // A camera that nobody measured, and no stock that states a matrix.
+    expect(unmix).toEqual({ camera: "Fernhill A24", generic: true });
+    expect(text).toMatch(/# The stock states none.*\n {2}unmix: \[/);
+    expect(text).not.toContain("stock:");
+    expect(text).toContain('format: "135"');
+  });
+});
+
+describe("black-and-white film", () => {
+  it("has one channel and no filtration", async () => {
+    const folder = roll({ stock: COALFISH_125, shots: [{ of: "street", stops: 0.3 }] });
+    const { balance, base, unmix } = await startIn(folder);
+    expect(balance.filtration).toEqual({ cyan: 0, magenta: 0, yellow: 0 });
+    expect(unmix).toBeUndefined();
+    const truth = cameraDensity(CAMERA_A, PANEL, COALFISH_125, [0]);
+    base!.density.forEach((d, c) => expect(Math.abs(d - truth[c])).toBeLessThan(0.005));
+    for (const card of await cardReadings(folder)) expect(Math.abs(stopsOff(card))).toBeLessThan(0.4);
+  });
+});
+
+describe("folders that give no roll", () => {
+  it("are refused with a sentence", async () => {
+    const folder = roll({ shots: [] });
+    const wish = { folder: join(folder, "scans"), roll: join(folder, "r.roll.yaml") };
+    const workspace = openWorkspace(folder);
+    await expect(startRoll(wish, workspace, poolHere)).rejects.toThrow(/shows a picture/);
+    await expect(startRoll({ ...wish, folder }, workspace, poolHere)).rejects.toThrow(/There are no scans/);
+    await expect(startRoll({ ...wish, stock: join(folder, "no.stock.yaml") }, workspace, poolHere)).rejects.toThrow(
+      /There is no stock/,
+    );
+    // A damaged file is named and left out; without any other there is nothing to begin.
+    writeFileSync(join(folder, "scans/S0099.dng"), "no camera file");
+    await expect(startRoll(wish, workspace, poolHere)).rejects.toThrow(/shows a picture/);
+  });
+});
