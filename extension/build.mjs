@@ -1,7 +1,7 @@
 // Bundles every program of the project into dist/. One script, so that what runs is always what was built.
 // Usage: node extension/build.mjs [--quiet] [--watch]
 import { build, context } from "esbuild";
-import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -11,7 +11,6 @@ const quiet = process.argv.includes("--quiet");
 const watch = process.argv.includes("--watch");
 const out = join(root, "dist");
 
-/** A bundle is skipped while its entry does not exist: folders may land one after the other. */
 const shared = {
   absWorkingDir: root,
   bundle: true,
@@ -21,36 +20,84 @@ const shared = {
   logLevel: "warning",
   // sharp finds its native binary beside itself, so it cannot be bundled.
   external: ["sharp", "vscode"],
-  define: { ROLLBOOK_VERSION: JSON.stringify((await import("../package.json", { with: { type: "json" } })).default.version) },
+  define: {
+    ROLLBOOK_VERSION: JSON.stringify((await import("../package.json", { with: { type: "json" } })).default.version),
+  },
 };
 // A bundled CommonJS package may still call require(); ES modules have none of their own.
-const withRequire = { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" };
+const withRequire = {
+  js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+};
 const esm = { ...shared, format: "esm", banner: withRequire, outExtension: { ".js": ".mjs" } };
 
 const targets = [
-  { ...esm, entryPoints: { rollbook: "extension/cli/main.ts" }, banner: { js: `#!/usr/bin/env node\n${withRequire.js}` } },
+  {
+    ...esm,
+    entryPoints: { rollbook: "extension/cli/main.ts" },
+    banner: { js: `#!/usr/bin/env node\n${withRequire.js}` },
+  },
   { ...esm, entryPoints: { pool: "extension/work/pool-main.ts" } },
   { ...esm, entryPoints: { worker: "extension/work/worker-main.ts" } },
   { ...esm, entryPoints: { demo: "recipes-examples/make-demo.ts" } },
   { ...esm, entryPoints: { "demo-worker": "recipes-examples/make-worker.ts" } },
   { ...esm, entryPoints: { bench: "tests/bench/main.ts" } },
-  { ...shared, format: "cjs", outExtension: { ".js": ".cjs" }, entryPoints: { extension: "extension/editor/extension.ts" } },
+  {
+    ...shared,
+    format: "cjs",
+    outExtension: { ".js": ".cjs" },
+    entryPoints: { extension: "extension/editor/extension.ts" },
+  },
   { ...shared, platform: "browser", target: "es2022", format: "esm", entryPoints: { preview: "webview/preview.ts" } },
-  { ...shared, platform: "browser", target: "es2022", format: "iife", minify: true, entryPoints: { review: "webview/review/report.ts" } },
-  { ...shared, platform: "browser", target: "es2022", format: "iife", entryPoints: { "preview-worker": "webview/preview-worker.ts" } },
-].filter((t) => Object.values(t.entryPoints).every((entry) => existsSync(join(root, entry))));
+  {
+    ...shared,
+    platform: "browser",
+    target: "es2022",
+    format: "iife",
+    minify: true,
+    entryPoints: { review: "webview/review/report.ts" },
+  },
+  {
+    ...shared,
+    platform: "browser",
+    target: "es2022",
+    format: "iife",
+    entryPoints: { "preview-worker": "webview/preview-worker.ts" },
+  },
+];
 
-rmSync(out, { recursive: true, force: true });
 mkdirSync(out, { recursive: true });
+const written = new Set();
+
+/** A file comes whole or not at all: a program of the last build may be running, or starting, meanwhile. */
+function put(path, bytes) {
+  written.add(path);
+  mkdirSync(dirname(path), { recursive: true });
+  if (existsSync(path) && readFileSync(path).equals(bytes)) return;
+  const beside = `${path}.${process.pid}`;
+  writeFileSync(beside, bytes);
+  renameSync(beside, path);
+}
+
+/** Takes away what an earlier build left and this one no longer makes. */
+function sweep(dir) {
+  for (const e of readdirSync(dir, { withFileTypes: true })) {
+    const path = join(dir, e.name);
+    if (e.isDirectory()) sweep(path);
+    // Another build may be writing beside its file at this moment.
+    else if (!written.has(path) && !/\.\d+$/.test(e.name)) rmSync(path, { force: true });
+  }
+}
 
 // LibRaw's WebAssembly is data beside the bundle; its loader is an ES module with import.meta, copied whole.
 const libraw = dirname(createRequire(import.meta.url).resolve("libraw-wasm"));
-for (const name of ["libraw.js", "libraw.wasm"]) copyFileSync(join(libraw, name), join(out, name));
+for (const name of ["libraw.js", "libraw.wasm"]) put(join(out, name), readFileSync(join(libraw, name)));
 
 if (watch) {
   for (const t of targets) await (await context({ ...t, outdir: out })).watch();
 } else {
-  await Promise.all(targets.map((t) => build({ ...t, outdir: out })));
+  const built = await Promise.all(targets.map((t) => build({ ...t, outdir: out, write: false })));
+  for (const file of built.flatMap((b) => b.outputFiles)) put(file.path, Buffer.from(file.contents));
+  sweep(out);
   if (!quiet)
     for (const name of readdirSync(out).filter((n) => !n.endsWith(".map")))
       console.log(`${(statSync(join(out, name)).size / 1024).toFixed(0).padStart(7)} kB  dist/${name}`);

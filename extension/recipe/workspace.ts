@@ -123,7 +123,7 @@ async function checkScans(
   };
   const blankOf = resolved.originOf(undefined, ["light", "blank"]);
   if (resolved.shared.light.blank && blankOf)
-    await check(resolved.shared.light.blank, blankOf.path, "Frames are converted without a blank");
+    await check(resolved.shared.light.blank, blankOf.path, "Frames that are measured against it are skipped");
   for (const frame of resolved.frames) {
     for (const [i, scan] of frame.scans.entries()) {
       const single = roll.rangeOf(["frames", frame.id, "scan"]) !== undefined;
@@ -131,7 +131,7 @@ async function checkScans(
     }
     const own = resolved.originOf(frame.id, ["light", "blank"]);
     if (frame.light.blank && own?.level === "frame")
-      await check(frame.light.blank, own.path, "The frame is converted without a blank");
+      await check(frame.light.blank, own.path, "The frame is skipped");
   }
   return { missing, problems };
 }
