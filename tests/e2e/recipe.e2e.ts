@@ -1,0 +1,438 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeEach, describe, expect, it } from "vitest";
+import { files, roll, rollFile, stock, stockFile } from "./host/rolls.ts";
+import { useSession } from "./host/session.ts";
+import { packedExtension } from "./host/vsix.ts";
+import { LIMIT, until } from "./host/wait.ts";
+
+/** Nothing is saved by itself: tests end with texts that are not meant to stay. */
+const quiet = { "files.autoSave": "off", "editor.minimap.enabled": false };
+const size = { width: 1200, height: 760 };
+
+describe("a roll in the editor", () => {
+  const session = useSession(() => ({
+    vsix: [packedExtension("host")],
+    folder: "Fotos für Rollbook",
+    files,
+    size,
+    settings: quiet,
+  }));
+
+  /** Every test begins with the roll as it is on disk. */
+  beforeEach(async () => {
+    const { window, server, text, folder } = session();
+    // Moves are saved by the editor itself, as refactorings are.
+    for (const [path, content] of [
+      [rollFile, roll],
+      [stockFile, stock],
+    ] as const)
+      if (readFileSync(join(folder, path), "utf8") !== content) writeFileSync(join(folder, path), content);
+    await server.exec(async (vscode) => {
+      for (const document of vscode.workspace.textDocuments.filter(
+        (one) => one.isDirty && /(roll|stock).yaml$/.test(one.uri.path),
+      )) {
+        await vscode.window.showTextDocument(document);
+        await vscode.commands.executeCommand("workbench.action.files.revert");
+      }
+      await vscode.commands.executeCommand("workbench.action.closeAllEditors");
+    });
+    await window.openFile(rollFile);
+    await text.waitForText("the roll", (now) => now === roll);
+  });
+
+  it("is listed with its frames, and with the scans that are not there", async () => {
+    const { window, server, picture, folder } = session();
+    await window.run("rollbook.rolls.focus");
+    const rows = window.page.locator(".pane:has(.title:text-is('Rolls')) .monaco-list-row");
+    await rows.first().locator(".monaco-tl-twistie").click();
+    await until("the frames", async () => (await rows.count()) === 4);
+    expect((await rows.allInnerTexts()).map((row) => row.replaceAll(/\s+/g, " ").trim())).toEqual([
+      "Harbour, first light3 frames",
+      "01H0001.dng",
+      "02H0002.dng",
+      "03H0003.dng",
+    ]);
+
+    await server.exec(
+      async (vscode, path) => vscode.workspace.fs.delete(vscode.Uri.file(path)),
+      join(folder, "Rolls/scans/H0002.dng"),
+    );
+    await until("the missing scan", async () => (await rows.nth(2).innerText()).includes("scan missing"));
+    await rows.nth(2).click();
+    await picture("editor-rolls");
+    await server.exec(
+      async (vscode, path) => vscode.workspace.fs.writeFile(vscode.Uri.file(path), new Uint8Array()),
+      join(folder, "Rolls/scans/H0002.dng"),
+    );
+    await until("the scan again", async () => !(await rows.nth(2).innerText()).includes("scan missing"));
+  });
+
+  it("says in the status bar how many frames there are, and whether something is wrong", async () => {
+    const { window, text } = session();
+    await expect.poll(() => window.statusBar(), { timeout: LIMIT }).toContainEqual(expect.stringContaining("3 frames"));
+    await text.replace("contrast: 1.7", "contrast: 17");
+    const wrong = window.page.locator(".statusbar-item", { hasText: "3 frames" }).locator(".codicon-error");
+    await wrong.waitFor();
+    await text.undo();
+  });
+
+  it("underlines exactly what is wrong, and links to its explanation", async () => {
+    const { text, window, picture } = session();
+    await text.replace("filtration", "filtraton");
+    const [found] = await text.waitForProblems("the misspelt key", (all) => all.length > 0);
+    expect(found).toMatchObject({
+      code: "unknown-key",
+      text: "filtraton",
+      line: 12,
+      column: 3,
+      severity: "error",
+      source: "Rollbook",
+    });
+    const word = await text.boxOf("filtraton");
+    const squiggle = await until("the squiggle", async () =>
+      (await text.squiggles()).find((box) => box.bottom >= word.bottom && box.top <= word.bottom),
+    );
+    expect(Math.abs(squiggle.left - word.left)).toBeLessThanOrEqual(2);
+    expect(Math.abs(squiggle.right - word.right)).toBeLessThanOrEqual(2);
+
+    await text.caret("filtraton");
+    await window.run("editor.action.showHover");
+    const link = window.page.locator(".monaco-hover a", { hasText: "unknown-key" }).first();
+    await link.waitFor();
+    await picture("editor-problem");
+    await link.click();
+    await window.waitForEditor("unknown-key.md");
+    expect(await text.text()).toMatch(/^### unknown-key\n\nError\. /);
+
+    // The whole page, as a reader sees it.
+    await window.run("rollbook.explainProblem", "scan-used-twice");
+    await window.waitForEditor("Preview diagnostics.md");
+    const page = await window.webview(() => document.body.innerText.includes("scan-used-twice"));
+    await until("the entry in view", () =>
+      page.evaluate(() => {
+        const heading = [...document.querySelectorAll("h3")].find((one) => one.textContent === "scan-used-twice");
+        const top = heading?.getBoundingClientRect().top ?? Infinity;
+        return top >= -40 && top < globalThis.innerHeight;
+      }),
+    );
+  });
+
+  it("corrects the error, and takes the correction back", async () => {
+    const { text, assistance, picture, window } = session();
+    await text.replace("filtration", "filtraton");
+    await text.waitForProblems("the misspelt key", (all) => all.length > 0);
+    expect((await assistance.fixes("filtraton"))[0]).toBe("Change to filtration");
+    await picture("editor-fix");
+    await assistance.dismiss();
+    await assistance.fix("filtraton", "Change to filtration");
+    await text.waitForText("the corrected key", (now) => now === roll);
+    await text.waitForProblems("no problem", (all) => all.length === 0);
+    await text.undo();
+    await text.waitForText("the misspelt key", (now) => now.includes("filtraton"));
+    await text.undo();
+    expect(await window.isDirty()).toBe(false);
+  });
+
+  it("makes all safe corrections at once", async () => {
+    const { text, window } = session();
+    await text.replace("filtration", "filtraton");
+    await text.replace('"03"', "03");
+    await text.waitForProblems("two problems", (all) => all.length === 2);
+    await window.run("editor.action.fixAll");
+    expect(await text.waitForText("the roll as it was", (now) => now === roll)).toBe(roll);
+  });
+
+  it("tells in a hover what a value means and what it replaces", async () => {
+    const { assistance, picture, window } = session();
+    const said = await assistance.hover("contrast: 1.7");
+    expect(said).toContain("contrast · slope at mid-grey");
+    expect(said).toMatch(/Range: 0\.2 to 5/);
+    expect(said).toMatch(/Replaces 1\.5, from the stock, northlight-400\.stock\.yaml:9/);
+    await picture("editor-hover");
+    await window.page.locator(".monaco-hover a", { hasText: "northlight-400.stock.yaml:9" }).first().click();
+    await window.waitForEditor("northlight-400.stock.yaml");
+    await assistance.dismiss();
+  });
+
+  it("proposes keys and values, and writes them", async () => {
+    const { text, assistance, picture } = session();
+    await text.caret("  toe: 0.3", true);
+    await text.type("\n");
+    const keys = await assistance.completions();
+    expect(keys.slice(0, 3)).toEqual(["exposure", "contrast", "shoulder"]);
+    await picture("editor-completion");
+    await assistance.accept("contrast");
+    await text.waitForText("the key with its default", (now) => now.includes("  toe: 0.3\n  contrast: 1.35\n"));
+
+    await text.select('format: "135"');
+    await text.type("film: ");
+    expect(await assistance.completions()).toEqual(["colour-negative", "black-and-white-negative", "slide"]);
+    await assistance.accept("slide");
+    await text.waitForText("the film", (now) => now.includes("film: slide\n"));
+    await text.replace("scan: H0003.dng", "scan: ");
+    expect(await assistance.completions()).toContain("H0004.dng");
+    await assistance.dismiss();
+  });
+
+  it("proposes the next frame with the next scan", async () => {
+    const { text, assistance, server } = session();
+    await server.exec(async (vscode) => {
+      const editor = vscode.window.activeTextEditor!;
+      const end = editor.document.positionAt(editor.document.getText().length);
+      await editor.edit((edit) => edit.insert(end, "  "));
+      editor.selection = new vscode.Selection(end.translate(0, 2), end.translate(0, 2));
+    });
+    expect(await assistance.completions()).toEqual(['"04"']);
+    await assistance.accept('"04"');
+    await text.waitForText("the frame", (now) => now.endsWith('  "04":\n    scan: H0004.dng'));
+    await text.waitForProblems("no problem", (all) => all.length === 0);
+  });
+
+  it("follows the stock's path, and a value to the one that it replaces", async () => {
+    const { text, window, server } = session();
+    await text.caret("northlight-400");
+    await window.run("editor.action.revealDefinition");
+    await window.waitForEditor("northlight-400.stock.yaml");
+    expect(await text.text()).toBe(stock);
+
+    await window.openFile(rollFile);
+    await text.caret("contrast: 1.7");
+    await window.run("editor.action.revealDefinition");
+    await window.waitForEditor("northlight-400.stock.yaml");
+    const line = await server.exec((vscode) => vscode.window.activeTextEditor?.selection.start.line);
+    expect(line).toBe(8);
+  });
+
+  it("moves a value to the stock and one to the roll, changing no frame, as one step to undo", async () => {
+    const { text, assistance, server, picture } = session();
+    expect(await assistance.fixes("toe: 0.3")).toContain("Move positive.toe to the stock");
+    await picture("editor-move");
+    await assistance.dismiss();
+    await assistance.fix("toe: 0.3", "Move positive.toe to the stock");
+    await text.waitForText("the roll without its toe", (now) => now === roll.replace("  toe: 0.3\n", ""));
+    const other = () =>
+      server.exec(async (vscode, path) => {
+        const [folder] = vscode.workspace.workspaceFolders ?? [];
+        return (await vscode.workspace.openTextDocument(vscode.Uri.joinPath(folder!.uri, path))).getText();
+      }, stockFile);
+    expect(await other()).toBe(stock.replace("  shoulder", "  toe: 0.3\n  shoulder"));
+    await server.exec((vscode) => vscode.commands.executeCommand("undo"));
+    await text.waitForText("the roll as it was", (now) => now === roll);
+    expect(await other()).toBe(stock);
+
+    await assistance.fix("contrast: 1.7", "Move positive.contrast to the roll");
+    const moved = await text.waitForText("the roll with the contrast", (now) =>
+      now.includes("  contrast: 1.7\n  toe: 0.3\n"),
+    );
+    expect(moved).toContain("positive: { exposure: 0.33, contrast: 1.5 }");
+    await text.undo();
+  });
+
+  it("renames a frame", async () => {
+    const { text, window } = session();
+    await text.caret('02":');
+    const renaming = window.run("editor.action.rename"); // ends with the box
+    await window.page.locator(".rename-box input").first().waitFor();
+    await window.page.keyboard.press("Control+A");
+    await window.page.keyboard.type("02A");
+    await window.page.keyboard.press("Enter");
+    await renaming;
+    const renamed = roll.replace('"02"', '"02A"');
+    expect(await text.waitForText("the new id", (now) => now === renamed)).toBe(renamed);
+  });
+
+  it("shows inherited values, the outline, folds and what each frame's lens offers", async () => {
+    const { window, server, text, assistance, picture } = session();
+    const hints = window.page.locator(".editor-group-container.active .view-line", { hasText: "instead of 1.5" });
+    await hints.waitFor();
+    const outline = await server.exec(async (vscode) => {
+      const uri = vscode.window.activeTextEditor!.document.uri;
+      const all = await vscode.commands.executeCommand<import("vscode").DocumentSymbol[]>(
+        "vscode.executeDocumentSymbolProvider",
+        uri,
+      );
+      return all.find((one) => one.name === "frames")?.children.map((one) => `${one.name} ${one.detail}`);
+    });
+    expect(outline).toEqual(["01 H0001.dng", "02 H0002.dng", "03 H0003.dng"]);
+    await text.replace("contrast: 1.7", "contrast: 17");
+    await text.waitForProblems("a problem", (all) => all.length === 1);
+    await expect
+      .poll(() => assistance.lenses(), { timeout: LIMIT })
+      .toContainEqual(expect.stringMatching(/1\u00a0?\s?problem/));
+    await picture("editor-recipe");
+    await window.page.locator(".codelens-decoration a", { hasText: /1\s?problem/ }).click();
+    expect(await server.exec((vscode) => vscode.window.activeTextEditor?.selection.start.line)).toBe(22);
+    await assistance.dismiss();
+  });
+
+  it("is laid out canonically by the editor's own formatter", async () => {
+    const { text, window } = session();
+    await text.replace("filtration: { magenta: 4, yellow: 7 }", "filtration:    {yellow: 7,magenta: 4}");
+    await window.run("editor.action.formatDocument");
+    expect(await text.waitForText("the roll as it was", (now) => now === roll)).toBe(roll);
+  });
+
+  it("begins a new roll with a text that has no fault but what is still to be said", async () => {
+    const { text, window, picture } = session();
+    await window.runFromPalette("Rollbook: New Roll");
+    await window.waitForEditor("new.roll.yaml");
+    await text.waitForText("the beginning", (now) => now.startsWith("version: 1\ntitle: Harbour"));
+    const problems = await text.waitForProblems("what is missing", (all) => all.length === 2);
+    expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(["empty-value"]));
+    await picture("editor-new-roll");
+  });
+
+  it("explains in a walkthrough how to start", async () => {
+    const { window, picture } = session();
+    await window.run("workbench.action.openWalkthrough", "rollbook.rollbook#start", false);
+    const step = window.page.locator(".getting-started-step", { hasText: "State each value once" });
+    await step.waitFor();
+    await step.click();
+    const drawing = window.page.locator(".getting-started-media").first();
+    await drawing.waitFor();
+    expect(await step.innerText()).toContain("A frame takes from its roll what it does not state itself");
+    await picture("editor-walkthrough");
+  });
+
+  it("asks for nothing outside this machine", () => {
+    expect(session().window.watched.foreign).toEqual([]);
+  });
+});
+
+describe("a folder that is not trusted", () => {
+  const session = useSession(() => ({
+    vsix: [packedExtension("host")],
+    folder: "Fremde Fotos für alle",
+    files,
+    size,
+    settings: quiet,
+    trusted: false,
+  }));
+
+  it("has the text features, and neither pictures nor folders that settings allow", async () => {
+    const { window, server, text, assistance, picture } = session();
+    await window.openFile(rollFile);
+    expect(await server.exec((vscode) => vscode.workspace.isTrusted)).toBe(false);
+    await text.replace("contrast: 1.7", "contrast: 17");
+    await text.waitForProblems("the problem", (all) => all.some(({ code }) => code === "out-of-range"));
+    expect(await assistance.hover("contrast: 17")).toContain("slope at mid-grey");
+    await assistance.dismiss();
+    expect(await assistance.lenses()).not.toContainEqual(expect.stringContaining("Preview"));
+    await picture("editor-restricted");
+  });
+});
+
+describe("beside a YAML extension", () => {
+  const session = useSession(() => ({
+    vsix: [packedExtension("host")],
+    unpacked: [join(import.meta.dirname, "host/stand-ins/yaml-extension")],
+    folder: "Fotos",
+    files,
+    settings: quiet,
+  }));
+
+  it("leaves to it what a schema can tell, and still corrects it", async () => {
+    const { window, server, text, assistance } = session();
+    await window.openFile(rollFile);
+    await text.replace("filtration", "filtraton");
+    await text.replace("H0003.dng", "H0009.dng");
+    const problems = await text.waitForProblems("the missing scan", (all) =>
+      all.some(({ code }) => code === "missing-scan"),
+    );
+    expect(problems.map(({ code }) => code)).toEqual(["missing-scan"]);
+    expect(await assistance.fixes("filtraton")).toContain("Change to filtration");
+    await assistance.dismiss();
+    await server.exec((vscode) =>
+      vscode.workspace.getConfiguration("rollbook").update("diagnostics.structural", "always", true),
+    );
+    await text.waitForProblems("both problems", (all) => all.length === 2);
+  });
+});
+
+describe("a roll of two thousand frames", () => {
+  const frames = Array.from({ length: 2000 }, (_, i) => {
+    const id = `${String((i % 999) + 1).padStart(2, "0")}${["", "A", "B"][Math.floor(i / 999)]}`;
+    return `  "${id}":\n    scan: H${i}.dng\n    positive: { exposure: 0.3, filtration: { magenta: 4 } }\n`;
+  });
+  const long = `version: 1\nframes:\n${frames.join("")}`;
+  const session = useSession(() => ({
+    vsix: [packedExtension("host")],
+    folder: "Archiv",
+    files: { "long.roll.yaml": long },
+    settings: { ...quiet, "rollbook.diagnostics.missingScans": false },
+  }));
+
+  it("takes every key at once, and is checked a moment after the last", async () => {
+    const { window, server, text } = session();
+    await window.openFile("long.roll.yaml");
+    const lenses = window.page.locator(".codelens-decoration");
+    await lenses.first().waitFor();
+    await text.caret("version: 1", true);
+    await window.page.keyboard.press("Enter");
+
+    // The extension host tells how long it did not get to answer.
+    await server.exec(() => {
+      const watch = globalThis as unknown as { worst: number; timer: NodeJS.Timeout };
+      let last = performance.now();
+      watch.worst = 0;
+      watch.timer = setInterval(() => {
+        const now = performance.now();
+        watch.worst = Math.max(watch.worst, now - last - 10);
+        last = now;
+      }, 10);
+    });
+    const delays: number[] = [];
+    for (const key of "title: A roll of many frames") {
+      const start = performance.now();
+      await window.page.keyboard.press(key === " " ? "Space" : key);
+      await window.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+      delays.push(performance.now() - start);
+    }
+    await window.page.keyboard.press("Escape");
+    await text.waitForText("the title", (now) => now.includes("title: A roll of many frames"));
+    const whileTyping = await server.exec(() => (globalThis as unknown as { worst: number }).worst);
+    const start = performance.now();
+    await text.waitForProblems("no problem", (all) => all.length === 0);
+    await text.replace("title: A", "titel: A");
+    await text.waitForProblems("the misspelt key", (all) => all.some(({ text: at }) => at === "titel"));
+    const checked = performance.now() - start;
+    const worst = await server.exec(() => {
+      const watch = globalThis as unknown as { worst: number; timer: NodeJS.Timeout };
+      clearInterval(watch.timer);
+      return watch.worst;
+    });
+    delays.sort((a, b) => a - b);
+    const report = {
+      medianKey: delays[delays.length >> 1]!,
+      slowestKey: delays.at(-1)!,
+      hostBusyWhileTyping: whileTyping,
+      hostBusyAtWorst: worst,
+      checked,
+    };
+    console.log(
+      "2,000 frames, in milliseconds:",
+      Object.fromEntries(Object.entries(report).map(([key, value]) => [key, Math.round(value)])),
+    );
+    expect(report.medianKey).toBeLessThan(200);
+    expect(worst).toBeLessThan(4000);
+  });
+});
+
+describe("the demo's roll", () => {
+  const root = join(import.meta.dirname, "../../recipes-examples");
+  const names = ["harbour/harbour.roll.yaml", "stocks/northlight-400.stock.yaml"];
+  const session = useSession(() => ({
+    vsix: [packedExtension("universal")],
+    folder: "Demo",
+    files: Object.fromEntries(names.map((name) => [name, readFileSync(join(root, name), "utf8")])),
+    size,
+  }));
+
+  it("has no fault but that its scans are not there", async () => {
+    const { window, text } = session();
+    await window.openFile("harbour/harbour.roll.yaml");
+    const problems = await text.waitForProblems("the missing scans", (all) => all.length > 0);
+    expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(["missing-scan"]));
+  });
+});
