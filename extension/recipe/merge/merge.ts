@@ -1,0 +1,59 @@
+import { parseRecipe, type RecipeDocument } from "../document.ts";
+import { isSame } from "../edits/model.ts";
+import { withEdits } from "../diff/stated.ts";
+import { kindOfFile, pathText } from "../path.ts";
+import { type Markers, markConflicts } from "./mark.ts";
+import { mergeValues } from "./three-way.ts";
+
+export interface MergeWish extends Partial<Markers> {
+  /** The recipe's name, which tells a roll from a stock. */
+  readonly file: string;
+  /** What merging the lines gave, where that went without conflict. Kept when it says the same: it has both sides' comments. */
+  readonly byLines?: string;
+}
+
+export interface MergedText {
+  readonly text: string;
+  /** Values that both sides changed, as people read them; empty for a clean merge. */
+  readonly conflicts: readonly string[];
+  /** Comments of the other side that found no place. */
+  readonly lostComments: readonly string[];
+}
+
+/**
+ * Merges two texts that come from a third, by what they say: people who edited different frames or different values
+ * never conflict. Our comments, order and layout stay. Undefined when one of the three is not YAML: then only its
+ * lines can be merged.
+ */
+export function mergeRecipes(base: string, ours: string, theirs: string, wish: MergeWish): MergedText | undefined {
+  const kind = kindOfFile(wish.file);
+  const read = (text: string): RecipeDocument => parseRecipe(text, { file: wish.file, kind });
+  const [old, mine, other] = [read(base), read(ours), read(theirs)];
+  if (![old, mine, other].every(isReadable)) return undefined;
+  if (ours === theirs || base === theirs) return { text: ours, conflicts: [], lostComments: [] };
+  if (base === ours) return { text: theirs, conflicts: [], lostComments: [] };
+
+  const { edits, conflicts } = mergeValues(kind, old.value ?? {}, mine.value ?? {}, other.value ?? {});
+  const merged = withEdits(ours, edits, kind);
+  if (conflicts.length === 0 && wish.byLines !== undefined) {
+    const lines = read(wish.byLines);
+    if (isReadable(lines) && isSame(lines.value, read(merged).value))
+      return { text: wish.byLines, conflicts: [], lostComments: [] };
+  }
+  const { ours: left = "ours", theirs: right = "theirs", size = 7 } = wish;
+  const text =
+    conflicts.length > 0 ? markConflicts(merged, conflicts, kind, { ours: left, theirs: right, size }) : merged;
+  return { text, conflicts: conflicts.map(({ path }) => pathText(path)), lostComments: lost(base, theirs, text) };
+}
+
+/** An empty text is one that says nothing. */
+const isReadable = (document: RecipeDocument): boolean => document.wellFormed || document.text.trim() === "";
+
+/** Comments that only they have, and that the merged text has not. */
+function lost(base: string, theirs: string, merged: string): string[] {
+  const [before, now] = [new Set(commentsOf(base)), new Set(commentsOf(merged))];
+  return [...new Set(commentsOf(theirs))].filter((comment) => !before.has(comment) && !now.has(comment));
+}
+
+const commentsOf = (text: string): string[] =>
+  text.split(/\r?\n/).flatMap((line) => /(?:^|\s)(#.*)$/.exec(line)?.[1]?.trimEnd() ?? []);
