@@ -8,21 +8,25 @@ import { base } from "./base.ts";
 import { check } from "./check.ts";
 import { contact } from "./contact.ts";
 import { format } from "./format.ts";
+import { gitSetup } from "./git-setup.ts";
 import { lock } from "./lock.ts";
+import { mergeDriver } from "./merge-driver.ts";
 import { newRoll } from "./new.ts";
 import { render } from "./render.ts";
 import { review } from "./review.ts";
 import { openTerminal } from "./terminal.ts";
+import { textconv } from "./textconv.ts";
 import { EXIT, UsageError, type Verb } from "./verb.ts";
 
-const verbs: readonly Verb[] = [newRoll, check, format, base, render, contact, lock, review];
+const verbs: readonly Verb[] = [newRoll, check, format, base, render, contact, lock, review, gitSetup, textconv, mergeDriver];
 
 const overview = (): string => {
-  const width = Math.max(...verbs.map((verb) => verb.name.length));
+  const shown = verbs.filter((verb) => !verb.internal);
+  const width = Math.max(...shown.map((verb) => verb.name.length));
   return [
     "rollbook VERB …: turns camera scans of film into finished pictures, from recipes in plain text.",
     "",
-    ...verbs.map((verb) => `  ${verb.name.padEnd(width)}  ${verb.summary}`),
+    ...shown.map((verb) => `  ${verb.name.padEnd(width)}  ${verb.summary}`),
     "",
     '"rollbook VERB --help" tells more. Exit codes: 0 good, 1 problems found, 2 could not run, 130 interrupted.',
     "",
@@ -55,7 +59,7 @@ async function main(args: readonly string[]): Promise<number> {
   try {
     const verb = verbs.find((v) => v.name === name);
     if (!verb) {
-      const names = verbs.map((v) => v.name);
+      const names = verbs.filter((v) => !v.internal).map((v) => v.name);
       const meant = nearest(name, names);
       throw new UsageError(
         `There is no verb "${name}". ${meant ? `Did you mean "${meant}"?` : `There are ${names.join(", ")}.`}`,

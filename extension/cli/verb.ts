@@ -21,6 +21,8 @@ export interface Call {
 
 export interface Verb {
   readonly name: string;
+  /** Called by other programs: not in the list of verbs. */
+  readonly internal?: boolean;
   /** One line for the list of verbs. */
   readonly summary: string;
   /** What follows the verb's name in its usage line. */

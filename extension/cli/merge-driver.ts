@@ -1,0 +1,44 @@
+import { readFile } from "node:fs/promises";
+import { mergeRecipes } from "../recipe/merge/merge.ts";
+import { writeAtomic } from "../scans/atomic.ts";
+import { sentence } from "../work/job-error.ts";
+import { mergeLines } from "../work/review/merge-lines.ts";
+import { EXIT, text, type Verb, whole } from "./verb.ts";
+
+/** git takes 1 to 128 for conflicts in a text that is there; above, the text is as it was and nothing was merged. */
+const NOT_MERGED = 129;
+
+export const mergeDriver: Verb = {
+  name: "merge-driver",
+  internal: true,
+  summary: "merge a recipe, for git merge",
+  usage: "BASE OURS THEIRS [--marker N] [--path FILE]",
+  details: "Merges two recipes that come from a third, by what they say, into OURS. Called by git; see git-setup.",
+  example: "rollbook merge-driver base.yaml ours.yaml theirs.yaml --path harbour.roll.yaml",
+  options: {
+    marker: { value: "N", help: "length of conflict markers (default: 7)" },
+    path: { value: "FILE", help: "the recipe's name in the repository" },
+  },
+  files: [3, 3],
+  async run(call) {
+    const [base, ours, theirs] = call.files as [string, string, string];
+    const { terminal } = call;
+    try {
+      const size = whole(call, "marker", 1, 200) ?? 7;
+      const file = text(call, "path") ?? ours;
+      const [old, mine, other] = await Promise.all([base, ours, theirs].map((path) => readFile(path, "utf8")));
+      const lines = await mergeLines(base, ours, theirs, size);
+      const byLines = lines.conflicts === 0 ? lines.text : undefined;
+      const merged = mergeRecipes(old!, mine!, other!, { file, byLines, size });
+      await writeAtomic(ours, merged?.text ?? lines.text);
+      if (!merged) terminal.complain(`${file} was merged line by line: one of its versions is not valid YAML.`);
+      for (const path of merged?.conflicts ?? []) terminal.complain(`${file}: both sides changed ${path}.`);
+      if (merged && merged.lostComments.length > 0)
+        terminal.complain(`${file}: comments of the other side that found no place: ${merged.lostComments.join(" ")}`);
+      return (merged ? merged.conflicts.length : lines.conflicts) > 0 ? EXIT.problems : EXIT.good;
+    } catch (error) {
+      terminal.complain(sentence(error));
+      return NOT_MERGED;
+    }
+  },
+};

@@ -1,0 +1,73 @@
+import { isSame } from "../edits/model.ts";
+import type { Value } from "../values.ts";
+import type { Side } from "./compare.ts";
+import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./facts.ts";
+import { fieldOf, listOf } from "./identity.ts";
+import { withUnit } from "./measures.ts";
+
+/**
+ * A recipe with everything that follows from it, one value a line: what a line-by-line comparison should compare. The
+ * roll's values come with where they are from; a frame lists what it states itself, all else being the roll's.
+ */
+export function recipeListing(side: Side): string[] {
+  const { resolved, roll } = side;
+  const lines: string[] = [`${roll.kind} ${resolved.title ?? ""}`.trimEnd()];
+  for (const fact of [...rollFacts, ...cascadingFacts]) lines.push(...factLine(side, undefined, fact));
+  lines.push(...specks(side, undefined));
+  for (const output of listOf(resolved.valueAt(undefined, ["output"]))) lines.push("", ...outputLines(output));
+  for (const frame of resolved.frames) {
+    lines.push("", `frame ${frame.id}`);
+    for (const fact of [...frameFacts, ...cascadingFacts]) lines.push(...factLine(side, frame.id, fact));
+    lines.push(...specks(side, frame.id));
+  }
+  const locks = Object.entries(resolved.fingerprints);
+  if (locks.length > 0)
+    lines.push("", "locks", ...locks.map(([scan, lock]) => `  ${scan} ${lock.size} bytes ${lock.sha256}`));
+  return lines;
+}
+
+function factLine({ resolved, roll }: Side, frame: string | undefined, fact: Fact): string[] {
+  const value = resolved.valueAt(frame, fact.path);
+  const origin = resolved.originOf(frame, fact.path);
+  if (value === undefined || !origin || (frame !== undefined && origin.level !== "frame")) return [];
+  const own = frame === undefined ? roll.kind : "frame";
+  const from =
+    origin.level === own ? "" : origin.level === "default" ? "  (the default)" : `  (from the ${origin.level})`;
+  // Every digit counts here: two values that differ must read differently.
+  const shown = withUnit(exact(fact, value), fact.measure);
+  return [`  ${fact.group} · ${fact.name} ${shown}${from}`];
+}
+
+/** As many decimals as the value has. */
+function exact({ measure }: Fact, value: Value): string {
+  const full = measure.show(value, 6);
+  for (let digits = measure.digits; digits < 6; digits++) {
+    const shown = measure.show(value, digits);
+    if (isSame(numbersOf(shown), numbersOf(full))) return shown;
+  }
+  return full;
+}
+
+const numbersOf = (text: string): number[] => (text.match(/\d+(?:\.\d+)?/g) ?? []).map(Number);
+
+function specks({ resolved }: Side, frame: string | undefined): string[] {
+  return spotLists.flatMap((path) => {
+    if (frame === undefined && path.length === 1) return [];
+    const level = resolved.originOf(frame, path)?.level;
+    if (frame !== undefined && level !== "frame") return [];
+    const name = path.length > 1 ? "speck on sensor or lens" : "speck";
+    return listOf(resolved.valueAt(frame, path)).map((spot) => {
+      const [x, y, radius] = listOf(spot).map(Number);
+      return `  spots · ${name} ${x}, ${y}, radius ${radius}`;
+    });
+  });
+}
+
+function outputLines(output: Value): string[] {
+  const name = fieldOf(output, "name");
+  const fields = Object.entries(outputFields).flatMap(([field, measure]) => {
+    const value = fieldOf(output, field);
+    return value === undefined ? [] : [`  ${field} ${withUnit(measure.show(value, measure.digits), measure)}`];
+  });
+  return [`output ${typeof name === "string" ? name : ""}`, ...fields];
+}

@@ -1,0 +1,74 @@
+/** Switches git's own comparing and merging of recipes on and off. The only part that writes for git: settings, no history. */
+import { existsSync } from "node:fs";
+import { readFile, unlink } from "node:fs/promises";
+import { isAbsolute, join } from "node:path";
+import { writeAtomic } from "../../scans/atomic.ts";
+import type { Git } from "./git.ts";
+
+const BEGIN = "# rollbook: recipes are compared and merged by what they say";
+const END = "# rollbook: end";
+const PATTERNS = ["*.roll.yaml", "*.roll.yml", "*.stock.yaml", "*.stock.yml"];
+const SECTIONS = ["diff.rollbook", "merge.rollbook"];
+
+/** What was written or taken away, one sentence each. */
+export type Done = readonly string[];
+
+/**
+ * @param command the program with its first arguments, as a shell reads it; git runs its drivers through a shell
+ * @param shared write the attributes into .gitattributes, for everybody, in place of this clone alone
+ */
+export async function switchOn(git: Git, command: string, shared: boolean): Promise<Done> {
+  const settings: readonly (readonly [key: string, value: string])[] = [
+    ["diff.rollbook.textconv", `${command} textconv`],
+    ["diff.rollbook.xfuncname", "^((roll|stock|frame|output|locks)( .*)?)$"],
+    ["merge.rollbook.name", "recipes by what they say"],
+    ["merge.rollbook.driver", `${command} merge-driver %O %A %B --marker %L --path %P`],
+  ];
+  for (const [key, value] of settings) await git.run("config", "--local", "--replace-all", key, value);
+  const file = await attributesFile(git, shared);
+  const block = [BEGIN, ...PATTERNS.map((pattern) => `${pattern} diff=rollbook merge=rollbook`), END, ""].join("\n");
+  const old = withoutBlock(await read(file));
+  await writeAtomic(file, `${old}${old === "" || old.endsWith("\n") ? "" : "\n"}${block}`);
+  return [
+    ...settings.map(([key, value]) => `In the clone's configuration: ${key} = ${value}`),
+    `In ${shown(git, file)}: ${PATTERNS.join(", ")} with diff=rollbook merge=rollbook`,
+  ];
+}
+
+/** Takes away exactly what `switchOn` wrote, in both places. */
+export async function switchOff(git: Git): Promise<Done> {
+  const done: string[] = [];
+  for (const section of SECTIONS) {
+    const there = await git.ask("config", "--local", "--get-regexp", `^${section.replace(".", "\\.")}\\.`);
+    if (there === undefined) continue;
+    await git.run("config", "--local", "--remove-section", section);
+    done.push(`From the clone's configuration: the section ${section}`);
+  }
+  for (const file of [await attributesFile(git, false), await attributesFile(git, true)]) {
+    const text = await read(file);
+    const rest = withoutBlock(text);
+    if (rest === text) continue;
+    if (rest.trim() === "") await unlink(file);
+    else await writeAtomic(file, rest);
+    done.push(`From ${shown(git, file)}: the lines about recipes`);
+  }
+  return done;
+}
+
+async function attributesFile(git: Git, shared: boolean): Promise<string> {
+  if (shared) return join(git.root, ".gitattributes");
+  const path = (await git.run("rev-parse", "--git-path", "info/attributes")).replace(/\r?\n$/, "");
+  return isAbsolute(path) ? path : join(git.root, path);
+}
+
+const read = async (file: string): Promise<string> => (existsSync(file) ? await readFile(file, "utf8") : "");
+
+function withoutBlock(text: string): string {
+  const from = text.indexOf(BEGIN);
+  const end = text.indexOf(END, from);
+  if (from < 0 || end < 0) return text;
+  const after = text.indexOf("\n", end);
+  return text.slice(0, from) + (after < 0 ? "" : text.slice(after + 1));
+}
+
+const shown = ({ root }: Git, file: string): string => (file.startsWith(root) ? file.slice(root.length + 1) : file);
