@@ -28,7 +28,7 @@ export interface Model {
   readonly ui: UiState;
   readonly roll?: RollState;
   readonly settings: PanelSettings;
-  /** Proxy of the frame in view; the last good one while another loads. */
+  /** Proxy of the frame in view: its thumbnail, or the last good one, while another loads. */
   readonly source?: Source;
   /** Whether `source` shows the frame in view. */
   readonly current: boolean;
@@ -71,8 +71,10 @@ export interface Session {
   /** Writes a gesture: one edit, one step of undo. */
   commit(label: string, edits: readonly ValueEdit[], draft?: Draft): Promise<void>;
   wantCascades(paths: readonly (readonly (string | number)[])[]): void;
-  /** Fetches the frame's picture again. */
-  reload(): void;
+  /** Tries again to fetch the frame's picture, after it failed. */
+  retry(): void;
+  /** Thumbnails by their source, for a first look at a frame while its picture is prepared. */
+  readonly thumbnails: Map<string, Source>;
   say(text: string): void;
   hear(event: HostEvent): void;
 }
@@ -96,6 +98,9 @@ export function makeSession(host: Host, asker: Asker): Session {
   let wanted: readonly (readonly (string | number)[])[] = [];
   let asking = false;
   let stale = false;
+  /** What could not be had: it is not asked for again until it changes, or somebody says so. */
+  let failed: string | undefined;
+  const thumbnails = new Map<string, Source>();
 
   const entryOf = (id: string | undefined): FrameEntry | undefined => {
     const frames = store.get().roll?.frames;
@@ -112,10 +117,11 @@ export function makeSession(host: Host, asker: Asker): Session {
   function load(): void {
     const entry = frame();
     const { source, current, roll } = store.get();
-    if (!entry || !roll?.trusted || (entry.source === source?.key && current)) return;
+    if (!entry || !roll?.trusted || entry.source === failed || (entry.source === source?.key && current)) return;
     loading?.abort();
     const controller = (loading = new AbortController());
-    store.set({ loading: true, fault: undefined, detail: undefined, current: entry.source === source?.key });
+    failed = undefined;
+    store.set({ loading: true, fault: undefined, detail: undefined, current: false });
     asker.ask("picture", { frame: entry.id }, { signal: controller.signal, limit: PICTURE_LIMIT }).then(
       (proxy) => {
         if (loading !== controller) return;
@@ -126,6 +132,7 @@ export function makeSession(host: Host, asker: Asker): Session {
       },
       (error: unknown) => {
         if (loading !== controller || (error instanceof RequestError && error.code === "cancelled")) return;
+        failed = entry.source;
         const fault = error instanceof Error ? error.message : String(error);
         store.set({ loading: false, fault, said: fault });
       },
@@ -166,8 +173,20 @@ export function makeSession(host: Host, asker: Asker): Session {
     select(id, tellHost = true) {
       if (id === store.get().ui.frame) return;
       ui({ frame: id });
-      store.set({ draft: undefined, refusal: undefined, pointer: undefined, detail: undefined, current: false });
-      const scan = entryOf(id)?.scans[0];
+      const entry = entryOf(id);
+      failed = undefined;
+      loading?.abort();
+      store.set({
+        draft: undefined,
+        refusal: undefined,
+        fault: undefined,
+        pointer: undefined,
+        detail: undefined,
+        current: false,
+        loading: false,
+        source: entry && thumbnails.get(entry.source),
+      });
+      const scan = entry?.scans[0];
       store.set({ said: `Frame ${id}${scan ? `, ${scan}` : ""}` });
       load();
       fetchCascades();
@@ -197,10 +216,11 @@ export function makeSession(host: Host, asker: Asker): Session {
       wanted = paths;
       fetchCascades();
     },
-    reload() {
-      store.set({ current: false, source: undefined });
+    retry() {
+      failed = undefined;
       load();
     },
+    thumbnails,
     say: (said) => store.set({ said }),
     hear(event) {
       if (event.event === "settings") store.set({ settings: event.settings });

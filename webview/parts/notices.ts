@@ -6,10 +6,15 @@ export function makeNotices(session: Session): { notices: HTMLElement; live: HTM
   const notices = el("div", { class: "notices" });
   const live = el("div", { class: "live", role: "status", "aria-live": "polite" });
   let shown = "";
+  const tryAgain = (): HTMLElement => {
+    const button = el("button", { type: "button", class: "link" }, "Try again");
+    button.addEventListener("click", () => session.retry());
+    return button;
+  };
   session.store.on(({ roll, fault, refusal, source, current, loading, said }) => {
     if (live.textContent !== said) live.textContent = said;
     const frame = session.frame();
-    const lines: { kind: string; words: string; line?: number; file?: string }[] = [];
+    const lines: { kind: string; words: string; again?: boolean }[] = [];
     if (roll && !roll.trusted)
       lines.push({
         kind: "info",
@@ -25,10 +30,9 @@ export function makeNotices(session: Session): { notices: HTMLElement; live: HTM
       lines.push({
         kind: "error",
         words: `${first.file}, line ${first.line}: ${first.message}${more}${kept}`,
-        line: first.line,
       });
     }
-    if (fault) lines.push({ kind: "error", words: fault });
+    if (fault) lines.push({ kind: "error", words: fault, again: true });
     for (const p of own) lines.push({ kind: "warning", words: `Line ${p.line}: ${p.message}` });
     if (roll && !frame) lines.push({ kind: "info", words: "This roll has no frames yet." });
     if (current && source && !fault) for (const words of source.warnings) lines.push({ kind: "warning", words });
@@ -36,7 +40,9 @@ export function makeNotices(session: Session): { notices: HTMLElement; live: HTM
     const key = JSON.stringify(lines);
     if (key === shown) return;
     shown = key;
-    notices.replaceChildren(...lines.map(({ kind, words }) => el("p", { class: kind }, words)));
+    notices.replaceChildren(
+      ...lines.map(({ kind, words, again }) => el("p", { class: kind }, words, again && tryAgain())),
+    );
     notices.hidden = lines.length === 0;
   });
   return { notices, live };

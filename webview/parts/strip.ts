@@ -58,6 +58,7 @@ export function makeStrip(session: Session): HTMLElement {
       .then(
         (proxy) => {
           tile.source = sourceOf(proxy);
+          session.thumbnails.set(tile.source.key, tile.source);
           tile.button.classList.remove("missing");
         },
         (error: unknown) => {
@@ -127,6 +128,7 @@ export function makeStrip(session: Session): HTMLElement {
     for (const [id, tile] of tiles)
       if (!known.has(id)) {
         sight.unobserve(tile.button);
+        if (tile.source) session.thumbnails.delete(tile.source.key);
         tile.button.remove();
         tiles.delete(id);
       }
