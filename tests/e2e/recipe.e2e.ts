@@ -103,7 +103,8 @@ describe("a roll in the editor", () => {
     await picture("editor-problem");
     await link.click();
     await window.waitForEditor("unknown-key.md");
-    expect(await text.text()).toMatch(/^### unknown-key\n\nError\. /);
+    const entry = await text.waitForText("the entry", (now) => now.startsWith("### unknown-key\n"));
+    expect(entry).toMatch(/^### unknown-key\n\nError\. /);
 
     // The whole page, as a reader sees it.
     await window.run("rollbook.explainProblem", "scan-used-twice");
@@ -281,10 +282,12 @@ describe("a roll in the editor", () => {
     const problems = await text.waitForProblems("what is missing", (all) => all.length === 2);
     expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(["empty-value"]));
     await picture("editor-new-roll");
+    await window.run("workbench.action.revertAndCloseActiveEditor"); // it was never saved, so closing would ask
   });
 
   it("explains in a walkthrough how to start", async () => {
     const { window, picture } = session();
+    await window.run("workbench.action.closeSidebar"); // drawings are shown in wide windows alone
     await window.run("workbench.action.openWalkthrough", "rollbook.rollbook#start", false);
     const step = window.page.locator(".getting-started-step", { hasText: "State each value once" });
     await step.waitFor();
@@ -293,6 +296,7 @@ describe("a roll in the editor", () => {
     await drawing.waitFor();
     expect(await step.innerText()).toContain("A frame takes from its roll what it does not state itself");
     await picture("editor-walkthrough");
+    await window.run("workbench.view.explorer");
   });
 
   it("asks for nothing outside this machine", () => {

@@ -1,4 +1,4 @@
-import { hasErrors, type Problem, type ProblemCode } from "../problems.ts";
+import type { Problem, ProblemCode } from "../problems.ts";
 import type { RecipePath, TextRange } from "../path.ts";
 import type { TextChange } from "../edit.ts";
 import type { RecipeDocument } from "../document.ts";
@@ -259,6 +259,3 @@ function suggestedFile({ document, found, say }: Case): Draft[] {
     },
   ];
 }
-
-/** Whether an edit of this recipe can be trusted to keep what it says: it has to be readable. */
-export const isEditable = (document: RecipeDocument): boolean => document.wellFormed && !hasErrors(document.problems);

@@ -32,11 +32,6 @@ export interface TextEdit {
   readonly text: string;
 }
 
-/** Tells that nobody waits for the answer any more. */
-export interface Cancel {
-  readonly isCancellationRequested: boolean;
-}
-
 /** Puts a message into the reader's language; {0}, {1} … stand for the arguments. */
 export type Say = (message: string, ...args: (string | number)[]) => string;
 
