@@ -18,7 +18,7 @@ import { makeStrip } from "./parts/strip.ts";
 import { makeToolbar } from "./parts/toolbar.ts";
 import { makeWipe } from "./parts/wipe.ts";
 import { makeCpuSurface } from "./render/cpu-surface.ts";
-import { makeGpuSurface } from "./render/gpu-surface.ts";
+import { isSoftwareGl, makeGpuSurface } from "./render/gpu-surface.ts";
 import type { Surface } from "./render/surface.ts";
 import { type Host, makeSession, type Session } from "./session.ts";
 import { CONTROLS } from "./state/controls.ts";
@@ -28,8 +28,8 @@ export interface Surroundings {
   readonly host: Host;
   /** Makes the worker of the CPU path; none where workers are refused. */
   readonly makeWorker: () => Promise<Worker | undefined>;
-  /** Keeps WebGL off, as on a machine without it. */
-  readonly withoutGpu?: boolean;
+  /** Whether WebGL is used: where it is real, never, or even where it is only imitated. */
+  readonly gpu?: "real" | "never" | "always";
 }
 
 export interface Panel {
@@ -39,14 +39,15 @@ export interface Panel {
   receive(message: ToPanel): void;
 }
 
-export function makePanel(root: HTMLElement, { host, makeWorker, withoutGpu = false }: Surroundings): Panel {
+export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }: Surroundings): Panel {
   const asker = makeAsker((message) => host.postMessage(message));
   const session = makeSession(host, asker);
   const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": "Picture" });
   let canvas = el("canvas", { class: "picture" });
   const wide = matchMedia("(color-gamut: p3)").matches;
   let worker: Worker | undefined;
-  let surface = (!withoutGpu && makeGpuSurface(canvas, wide)) || makeCpuSurface(canvas);
+  const wanted = gpu === "always" || (gpu === "real" && !isSoftwareGl());
+  let surface = (wanted && makeGpuSurface(canvas, wide)) || makeCpuSurface(canvas);
   stage.append(canvas);
   const picture = makePicture(session, canvas, surface);
 

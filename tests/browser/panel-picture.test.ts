@@ -191,7 +191,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("does without WebGL from the start, in the page as in a worker", async () => {
     for (const worker of [true, false]) {
-      await start({ withoutGpu: true, worker });
+      await start({ gpu: worker ? "real" : "never", worker });
       await panel.page.waitForTimeout(300);
       expect(await panel.page.evaluate(() => window.panel.surface().kind)).toBe("cpu");
       const [r, g, b] = await screenAt(patchAt(3, 0));

@@ -10,7 +10,8 @@ export interface PageOptions {
   readonly stock: string;
   /** Proxies come from the page's own origin instead of being made up. */
   readonly proxies?: boolean;
-  readonly withoutGpu?: boolean;
+  /** The graphics of a test machine are imitated; the panel is asked to use them all the same. */
+  readonly gpu?: "real" | "never" | "always";
   readonly worker?: boolean;
   readonly surround?: number;
   readonly trusted?: boolean;
@@ -58,5 +59,5 @@ window.openPanel = (options) => {
   };
   const root = document.getElementById("panel");
   if (!root) throw new Error("The page has no place for the panel.");
-  window.panel = panel = makePanel(root, { host: window.fake.host, makeWorker, withoutGpu: options.withoutGpu });
+  window.panel = panel = makePanel(root, { host: window.fake.host, makeWorker, gpu: options.gpu ?? "always" });
 };

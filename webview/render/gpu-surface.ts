@@ -5,6 +5,19 @@ import { LAY } from "./shaders.ts";
 import type { Grid, Source } from "./source.ts";
 import { levelFor, saturatedPixels, type Surface } from "./surface.ts";
 
+/**
+ * Whether WebGL is only imitated on the processor. Then the CPU path is the better one: it is two to three times as fast
+ * (tests/bench/slider.ts), and it does not hold up the page.
+ */
+export function isSoftwareGl(): boolean {
+  const gl = document.createElement("canvas").getContext("webgl2");
+  if (!gl) return false;
+  const info = gl.getExtension("WEBGL_debug_renderer_info");
+  const renderer = String(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER));
+  gl.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(renderer);
+}
+
 /** @returns undefined where the browser has no WebGL2 */
 export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surface | undefined {
   const gl = canvas.getContext("webgl2", {
