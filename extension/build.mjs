@@ -60,6 +60,13 @@ const targets = [
     ...shared,
     platform: "browser",
     target: "es2022",
+    format: "esm",
+    entryPoints: { "review-panel": "webview/review/panel.ts" },
+  },
+  {
+    ...shared,
+    platform: "browser",
+    target: "es2022",
     format: "iife",
     entryPoints: { "preview-worker": "webview/preview-worker.ts" },
   },

@@ -124,3 +124,24 @@ export function impactOf(frame: ReviewFrame): number {
 /** Whether anything changed that a picture shows. */
 export const changedFrames = ({ recipes }: Review): ReviewFrame[] =>
   recipes.flatMap((recipe) => recipe.frames.filter((frame) => frame.looksDifferent));
+
+/** What the editor tells the page of its panel. */
+export type ToReviewPage =
+  | {
+      readonly kind: "review";
+      readonly review: Review;
+      readonly frame?: { readonly file: string; readonly id: string };
+    }
+  | { readonly kind: "progress"; readonly done: number; readonly total: number; readonly label: string }
+  | { readonly kind: "failed"; readonly message: string }
+  /** The texts are not what they were when the review was made. */
+  | { readonly kind: "stale" };
+
+/** What the page asks of the editor. A change is named by its id. */
+export type ToReviewHost =
+  | { readonly kind: "ready" }
+  | { readonly kind: "again" }
+  | { readonly kind: "text"; readonly change: string }
+  | { readonly kind: "texts"; readonly file: string }
+  | { readonly kind: "take"; readonly change: string; readonly side: "before" | "after" }
+  | { readonly kind: "note"; readonly file: string; readonly frame?: string };

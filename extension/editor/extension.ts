@@ -18,6 +18,7 @@ import { makePool } from "./pool.ts";
 import { registerPreview } from "./preview/index.ts";
 import { Recipes } from "./recipes.ts";
 import { registerRename } from "./rename.ts";
+import { registerReview } from "./review/index.ts";
 import { registerRollsView } from "./rolls-view.ts";
 import type { EditorServices } from "./services.ts";
 import { registerStatusBar } from "./status-bar.ts";
@@ -51,6 +52,7 @@ export function activate(context: vscode.ExtensionContext): void {
     registerCommands(services),
     registerNewRecipe(),
     registerPreview(context, services, pool),
+    registerReview(context, services, pool),
     pool,
     recipes,
   );

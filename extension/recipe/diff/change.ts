@@ -29,6 +29,8 @@ export interface Change {
   readonly path: RecipePath;
   /** Which item of a list: an output's name, a speck's position. */
   readonly item?: string;
+  /** Which of the item's keys; absent where the item as a whole changed. */
+  readonly field?: string;
   /** What people call it. */
   readonly name: string;
   /** "restated": the value is the same, but another level of the cascade states it now. */

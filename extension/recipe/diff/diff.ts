@@ -9,7 +9,7 @@ import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
 import { pictureKey } from "./pictures.ts";
 
 export type { Side } from "./compare.ts";
-export type { Change, ChangeSide, Source } from "./change.ts";
+export type { Change } from "./change.ts";
 export { subjectOf } from "./change.ts";
 
 /** A frame that is new, gone, renamed, or asks for another picture. */

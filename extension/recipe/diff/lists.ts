@@ -55,7 +55,7 @@ export function outputChanges(scope: Scope): Change[] {
       const text = `output ${identity} · ${arrow(field, measure, ...shown)}${lists.words}`;
       const [left, right] = shown.map((words) => (words === undefined ? "none" : withUnit(words, measure)));
       const sides = { before: { value: before, shown: left! }, after: { value: after, shown: right! } };
-      return [{ ...whole, name: `output ${identity} · ${field}`, ...itemKind(pair), ...sides, text, sources }];
+      return [{ ...whole, field, name: `output ${identity} · ${field}`, ...itemKind(pair), ...sides, text, sources }];
     });
   });
 }

@@ -1,5 +1,5 @@
 import { openGit } from "./git.ts";
-import { type Range, readRange } from "./revisions.ts";
+import { mergeBaseWithHead, type Range, readRange } from "./revisions.ts";
 import { changedContents, type Snapshot, takeSnapshot } from "./snapshot.ts";
 
 /** Everything that a review has to know of git. Plain data: it crosses from the pool's process to the editor. */
@@ -17,14 +17,19 @@ export interface HistoryWish {
   readonly folder: string;
   /** As `readRange` takes it. */
   readonly range: string;
+  /** Compare what `range` names, at the place where HEAD left it, with the working tree: a branch with what is not committed. */
+  readonly sinceLeft?: boolean;
   /** The git command, where it is not on the path. */
   readonly program?: string;
 }
 
 /** Reads both states of a range from git. @throws GitError */
-export async function readHistory({ folder, range, program }: HistoryWish, signal?: AbortSignal): Promise<History> {
+export async function readHistory(
+  { folder, range, sinceLeft, program }: HistoryWish,
+  signal?: AbortSignal,
+): Promise<History> {
   const git = await openGit(folder, program, signal);
-  const states = await readRange(git, range);
+  const states = sinceLeft ? await mergeBaseWithHead(git, range) : await readRange(git, range);
   const snapshots = { before: await takeSnapshot(git, states.before), after: await takeSnapshot(git, states.after) };
   return { root: git.root, states, snapshots, changed: await changedContents(git, states, snapshots) };
 }

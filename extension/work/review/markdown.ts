@@ -1,4 +1,5 @@
 import type { Review, ReviewRecipe } from "../../review-report.ts";
+import { markdown as md } from "../../recipe/plain-text.ts";
 import { frameOrder } from "./text.ts";
 import { differenceWords, followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./words.ts";
 
@@ -42,12 +43,3 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
   }
   return lines;
 }
-
-/** A recipe's words as plain text: nothing in them is markup, a link, a mention or a table's end. */
-const md = (text: string): string =>
-  text
-    .replaceAll(/[\r\n]+/g, " ")
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
-    .replaceAll(">", "&gt;")
-    .replaceAll(/[\\`*_{}[\]#|~@]|:(?=\/\/|\w+:)|\.(?<=\bwww\.)/gi, (sign) => `&#${sign.charCodeAt(0)};`);

@@ -36,6 +36,12 @@ export async function readRange(git: Git, text: string): Promise<Range> {
   return { before: await mergeBase(git, before, after), after };
 }
 
+/** The place where HEAD left another branch, and the working tree. @throws GitError for a revision that there is not */
+export async function mergeBaseWithHead(git: Git, revision: string): Promise<Range> {
+  const [other, head] = [await commitOf(git, revision), await commitOf(git, "HEAD")];
+  return { before: await mergeBase(git, other, head), after: DISK };
+}
+
 /** Nothing for HEAD of a repository without commits, and for what lies before the first one. */
 async function stateOf(git: Git, revision: string): Promise<State> {
   const found = await tryCommit(git, revision);

@@ -1,0 +1,116 @@
+/** Asks what to compare with. */
+import * as vscode from "vscode";
+import type { Revision } from "../../work/review/list-revisions.ts";
+import type { Pool } from "../../work/pool.ts";
+import { gitProgram, repositoryOf } from "./git-extension.ts";
+import type { ReviewRequest } from "./panel.ts";
+
+interface Pick extends vscode.QuickPickItem {
+  readonly revision?: Revision;
+}
+
+/** A revision from the list, or one that is typed; undefined when the person turned away. */
+export async function chooseRevision(
+  pool: Pool,
+  uri: vscode.Uri,
+  title: string,
+  file?: string,
+): Promise<string | undefined> {
+  const folder = vscode.Uri.joinPath(uri, file === undefined ? "." : "..").fsPath;
+  const program = await gitProgram();
+  const picks = pool.run("list-revisions", { folder, file, program }).then((revisions): Pick[] => [
+    ...section(
+      vscode.l10n.t("branches and tags"),
+      revisions.filter(({ kind }) => kind !== "commit"),
+    ),
+    ...section(
+      file === undefined ? vscode.l10n.t("commits") : vscode.l10n.t("commits that changed this recipe"),
+      revisions.filter(({ kind }) => kind === "commit"),
+    ),
+  ]);
+  const box = vscode.window.createQuickPick<Pick>();
+  box.title = title;
+  box.placeholder = vscode.l10n.t("A branch, a tag, a commit; or type any revision that git understands");
+  box.matchOnDescription = true;
+  box.busy = true;
+  box.show();
+  try {
+    return await new Promise<string | undefined>((resolve, reject) => {
+      picks.then((items) => {
+        box.items = items;
+        box.busy = false;
+      }, reject);
+      box.onDidAccept(() => resolve(box.selectedItems[0]?.revision?.name ?? (box.value.trim() || undefined)));
+      box.onDidHide(() => resolve(undefined));
+    });
+  } finally {
+    box.dispose();
+  }
+}
+
+function section(label: string, revisions: readonly Revision[]): Pick[] {
+  if (revisions.length === 0) return [];
+  const icons = { branch: "$(git-branch)", tag: "$(tag)", commit: "$(git-commit)" };
+  return [
+    { label, kind: vscode.QuickPickItemKind.Separator },
+    ...revisions.map((revision) => ({
+      label: `${icons[revision.kind]} ${revision.name}`,
+      description: revision.subject,
+      detail: revision.kind === "commit" ? revision.age : undefined,
+      revision,
+    })),
+  ];
+}
+
+/** What a review is to be about: work that is not committed, a branch since it left another, or two revisions. */
+export async function chooseRange(pool: Pool, folder: vscode.Uri): Promise<ReviewRequest | undefined> {
+  const repository = await repositoryOf(folder);
+  const branch = repository?.state.HEAD?.name;
+  const upstream = repository?.state.HEAD?.upstream;
+  const chosen = await vscode.window.showQuickPick(
+    [
+      {
+        what: "uncommitted" as const,
+        label: vscode.l10n.t("What is not committed"),
+        detail: vscode.l10n.t("The last commit and the working tree"),
+      },
+      {
+        what: "branch" as const,
+        label: branch
+          ? vscode.l10n.t("The branch {0} since it left another", branch)
+          : vscode.l10n.t("This branch since it left another"),
+        detail: vscode.l10n.t("Its commits, and what is not committed"),
+      },
+      ...(upstream
+        ? [
+            {
+              what: "upstream" as const,
+              label: vscode.l10n.t("What is not pushed"),
+              detail: `${upstream.remote}/${upstream.name}`,
+            },
+          ]
+        : []),
+      {
+        what: "two" as const,
+        label: vscode.l10n.t("Two revisions"),
+        detail: vscode.l10n.t("Any two branches, tags or commits"),
+      },
+    ],
+    { title: vscode.l10n.t("Review changes") },
+  );
+  const at = folder.fsPath;
+  if (!chosen) return undefined;
+  if (chosen.what === "uncommitted") return { folder: at, range: "" };
+  if (chosen.what === "upstream" && upstream)
+    return { folder: at, range: `${upstream.remote}/${upstream.name}`, sinceLeft: true };
+  if (chosen.what === "branch") {
+    const other = await chooseRevision(pool, folder, vscode.l10n.t("Since it left which branch?"));
+    return other === undefined ? undefined : { folder: at, range: other, sinceLeft: true };
+  }
+  const from = await chooseRevision(pool, folder, vscode.l10n.t("Review changes from…"));
+  const to =
+    from === undefined
+      ? undefined
+      : await chooseRevision(pool, folder, vscode.l10n.t("Review changes from {0} to…", from));
+  return to === undefined ? undefined : { folder: at, range: `${from}..${to}` };
+}

@@ -1,0 +1,143 @@
+import * as vscode from "vscode";
+import { sentence } from "../../work/job-error.ts";
+import type { Pool } from "../../work/pool.ts";
+import type { EditorServices } from "../services.ts";
+import { isRecipe, uriOf } from "../uris.ts";
+import { chooseRange, chooseRevision } from "./choose.ts";
+import { repositoryOf } from "./git-extension.ts";
+import { ReviewPanel, type ReviewRequest } from "./panel.ts";
+import { ReviewTexts } from "./texts.ts";
+
+const VIEW = "rollbook.review";
+
+/**
+ * Reviews in git. Commands: `rollbook.reviewChanges`, `rollbook.compareWithRevision` (a recipe's address, a row of the
+ * Rolls view or of source control) and `rollbook.compareFrame` (recipe, frame: the frame as it was committed).
+ */
+export function registerReview(
+  context: vscode.ExtensionContext,
+  services: EditorServices,
+  pool: Pool,
+): vscode.Disposable {
+  const texts = new ReviewTexts();
+  const panels = new Set<ReviewPanel>();
+  const tools = { services, pool, texts, dist: vscode.Uri.joinPath(context.extensionUri, "dist") };
+
+  function adopt(panel: vscode.WebviewPanel, request: ReviewRequest): void {
+    const review = new ReviewPanel(panel, request, tools);
+    panels.add(review);
+    panel.iconPath = vscode.Uri.joinPath(context.extensionUri, "extension", "editor", "media", "icon.png");
+    panel.onDidDispose(() => {
+      panels.delete(review);
+      review.dispose();
+    });
+  }
+
+  function open(request: ReviewRequest | undefined): void {
+    if (request)
+      adopt(vscode.window.createWebviewPanel(VIEW, vscode.l10n.t("Review"), vscode.ViewColumn.Active), request);
+  }
+
+  /** Whatever goes wrong on the way to a panel is said in a sentence. */
+  const guarded =
+    <A extends readonly unknown[]>(run: (...args: A) => Promise<void>) =>
+    async (...args: A): Promise<void> => {
+      try {
+        // A repository's own settings can name programs that git runs.
+        if (!vscode.workspace.isTrusted)
+          throw new Error(vscode.l10n.t("Reviews need a trusted workspace: they run git and open scans."));
+        await run(...args);
+      } catch (error) {
+        services.log.warn(sentence(error));
+        void vscode.window.showErrorMessage(sentence(error));
+      }
+    };
+
+  const reviewChanges = guarded(async (): Promise<void> => {
+    const folder = await folderToReview();
+    if (folder) open(await chooseRange(pool, folder));
+    else void vscode.window.showInformationMessage(vscode.l10n.t("Open a folder with recipes first."));
+  });
+
+  const compareWithRevision = guarded(async (target?: unknown): Promise<void> => {
+    const uri = recipeOf(target);
+    if (!uri) {
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t("Open a recipe first: a file whose name ends in .roll.yaml or .stock.yaml."),
+      );
+      return;
+    }
+    const title = vscode.l10n.t("Compare {0} with…", vscode.workspace.asRelativePath(uri));
+    const revision = await chooseRevision(pool, uri, title, uri.fsPath);
+    if (revision !== undefined)
+      open({
+        folder: vscode.Uri.joinPath(uri, "..").fsPath,
+        range: revision,
+        file: uri.fsPath,
+        frame: frameOf(target),
+      });
+  });
+
+  const compareFrame = guarded((target?: unknown, frame?: unknown): Promise<void> => {
+    const uri = recipeOf(target);
+    const id = typeof frame === "string" ? frame : frameOf(target);
+    if (uri) open({ folder: vscode.Uri.joinPath(uri, "..").fsPath, range: "", file: uri.fsPath, frame: id });
+    return Promise.resolve();
+  });
+
+  return vscode.Disposable.from(
+    texts,
+    vscode.commands.registerCommand("rollbook.reviewChanges", reviewChanges),
+    vscode.commands.registerCommand("rollbook.compareWithRevision", compareWithRevision),
+    vscode.commands.registerCommand("rollbook.compareFrame", compareFrame),
+    vscode.window.registerWebviewPanelSerializer(VIEW, {
+      deserializeWebviewPanel(panel, state: { request?: unknown } | undefined) {
+        const request = state?.request;
+        if (isRequest(request)) adopt(panel, request);
+        else panel.dispose();
+        return Promise.resolve();
+      },
+    }),
+    new vscode.Disposable(() => {
+      for (const panel of panels) panel.dispose();
+    }),
+  );
+}
+
+/** The repository of the open recipe, or the workspace's first folder. */
+async function folderToReview(): Promise<vscode.Uri | undefined> {
+  const active = vscode.window.activeTextEditor?.document.uri;
+  const repository = active?.scheme === "file" ? await repositoryOf(active) : undefined;
+  if (repository) return repository.rootUri;
+  const folder = active && vscode.workspace.getWorkspaceFolder(active);
+  return folder?.uri ?? vscode.workspace.workspaceFolders?.[0]?.uri;
+}
+
+/** The recipe that a command was called for: an address, a row of the Rolls view, a row of source control, the open text. */
+function recipeOf(target: unknown): vscode.Uri | undefined {
+  const uri = addressOf(target) ?? vscode.window.activeTextEditor?.document.uri;
+  return uri?.scheme === "file" && isRecipe(uri) ? uri : undefined;
+}
+
+function addressOf(target: unknown): vscode.Uri | undefined {
+  if (target instanceof vscode.Uri) return target;
+  if (typeof target !== "object" || target === null) return undefined;
+  const { resourceUri, roll } = target as { resourceUri?: unknown; roll?: { file?: unknown } };
+  if (resourceUri instanceof vscode.Uri) return resourceUri;
+  return typeof roll?.file === "string" ? uriOf(roll.file) : undefined;
+}
+
+function frameOf(target: unknown): string | undefined {
+  const id = (target as { frame?: { id?: unknown } } | undefined)?.frame?.id;
+  return typeof id === "string" ? id : undefined;
+}
+
+/** What a page kept comes from outside: its shape is looked at before it is used. */
+function isRequest(value: unknown): value is ReviewRequest {
+  if (typeof value !== "object" || value === null) return false;
+  const { folder, range, file, frame, program } = value as Record<string, unknown>;
+  const isText = (one: unknown): boolean => one === undefined || typeof one === "string";
+  return (
+    typeof folder === "string" && typeof range === "string" && isText(file) && isText(frame) && program === undefined
+  );
+}

@@ -1,0 +1,33 @@
+import { randomBytes } from "node:crypto";
+import type * as vscode from "vscode";
+import { Uri } from "vscode";
+import type { ReviewRequest } from "./panel.ts";
+
+/** The panel's page: only its own script runs, and nothing is fetched. Pictures come in messages and are shown from memory. */
+export function pageOf(webview: vscode.Webview, dist: vscode.Uri, request: ReviewRequest): string {
+  const nonce = randomBytes(16).toString("base64");
+  const at = (name: string): string => escape(webview.asWebviewUri(Uri.joinPath(dist, name)).toString());
+  const policy = [
+    "default-src 'none'",
+    "img-src blob:",
+    `style-src ${webview.cspSource}`,
+    `script-src 'nonce-${nonce}'`,
+  ];
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${escape(policy.join("; "))}">
+<meta name="viewport" content="width=device-width">
+<link rel="stylesheet" href="${at("review-panel.css")}">
+<title>Rollbook</title>
+</head>
+<body>
+<div id="review" data-request="${escape(JSON.stringify(request))}"></div>
+<script type="module" nonce="${nonce}" src="${at("review-panel.js")}"></script>
+</body>
+</html>`;
+}
+
+const escape = (text: string): string =>
+  text.replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");

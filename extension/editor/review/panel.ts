@@ -1,0 +1,210 @@
+import { relative, sep } from "node:path";
+import * as vscode from "vscode";
+import type { Change } from "../../recipe/diff/diff.ts";
+import type { ReviewChange, ToReviewHost, ToReviewPage } from "../../review-report.ts";
+import { sentence } from "../../work/job-error.ts";
+import type { Pool } from "../../work/pool.ts";
+import type { History, HistoryWish } from "../../work/review/history.ts";
+import { type MadeReview, makeReview } from "../../work/review/review.ts";
+import { openWorkspace } from "../../work/workspace.ts";
+import type { EditorServices } from "../services.ts";
+import { isRecipe } from "../uris.ts";
+import { note, take } from "./edits.ts";
+import { gitProgram } from "./git-extension.ts";
+import { pageOf } from "./page.ts";
+import type { ReviewTexts } from "./texts.ts";
+
+/** What a panel shows: kept with its page, so that it comes back after a reload. */
+export interface ReviewRequest extends HistoryWish {
+  /** One recipe, absolute; all where not given. */
+  readonly file?: string;
+  /** The frame to begin with. */
+  readonly frame?: string;
+}
+
+export interface ReviewTools {
+  readonly services: EditorServices;
+  readonly pool: Pool;
+  readonly texts: ReviewTexts;
+  readonly dist: vscode.Uri;
+}
+
+/** Longest side of the pictures in the panel, in pixels. */
+const LONG = 1400;
+/** Milliseconds after the last key before the review is called old. */
+const PAUSE = 400;
+
+interface Made extends MadeReview {
+  readonly history: History;
+}
+
+let panels = 0;
+
+/** One review in one panel. */
+export class ReviewPanel implements vscode.Disposable {
+  readonly #panel: vscode.WebviewPanel;
+  readonly #request: ReviewRequest;
+  readonly #tools: ReviewTools;
+  readonly #number = ++panels;
+  readonly #subscriptions: vscode.Disposable[] = [];
+  #made: Made | undefined;
+  #running: AbortController | undefined;
+  #begun = false;
+  #stale: NodeJS.Timeout | undefined;
+
+  constructor(panel: vscode.WebviewPanel, request: ReviewRequest, tools: ReviewTools) {
+    this.#panel = panel;
+    this.#request = request;
+    this.#tools = tools;
+    panel.webview.options = { enableScripts: true, localResourceRoots: [tools.dist] };
+    this.#subscriptions.push(
+      panel.webview.onDidReceiveMessage((message: ToReviewHost) => void this.#hear(message)),
+      vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+        if (contentChanges.length > 0 && this.#concerns(document.uri)) this.#aged();
+      }),
+    );
+    panel.webview.html = pageOf(panel.webview, tools.dist, request);
+  }
+
+  dispose(): void {
+    this.#running?.abort();
+    clearTimeout(this.#stale);
+    this.#tools.texts.forget(this.#number);
+    for (const one of this.#subscriptions) one.dispose();
+  }
+
+  #post(message: ToReviewPage): void {
+    void this.#panel.webview.postMessage(message);
+  }
+
+  async #hear(message: ToReviewHost): Promise<void> {
+    try {
+      // A page that was hidden asks anew: what is made already is shown again.
+      if (message.kind === "ready" && this.#made) this.#show(this.#made);
+      else if (message.kind === "ready") await this.#make();
+      else if (message.kind === "again") await this.#make();
+      else if (message.kind === "texts") await this.#compareTexts(message.file);
+      else if (message.kind === "note") {
+        if (await note(this.#uriOf(message.file), message.frame)) await this.#make();
+      } else await this.#act(message);
+    } catch (error) {
+      this.#tools.services.log.error(error instanceof Error ? error : String(error));
+      void vscode.window.showErrorMessage(sentence(error));
+    }
+  }
+
+  async #act(message: ToReviewHost & { readonly change: string }): Promise<void> {
+    const found = this.#find(message.change);
+    if (!found) return;
+    const [change, shown] = found;
+    if (message.kind === "text") return await this.#compareTexts(shown.place?.file ?? "", shown.place?.line);
+    if (message.kind !== "take") return;
+    if (await take(change, message.side, (file) => this.#uriOf(file))) return await this.#make();
+    void vscode.window.showInformationMessage(vscode.l10n.t("The recipe says that already; nothing was changed."));
+  }
+
+  /** Makes the review: git and the pictures in the pool's process, the comparison of texts here. */
+  async #make(): Promise<void> {
+    this.#running?.abort();
+    const running = new AbortController();
+    this.#running = running;
+    clearTimeout(this.#stale);
+    const { pool, services } = this.#tools;
+    const { folder, range, sinceLeft, file } = this.#request;
+    const program = this.#request.program ?? (await gitProgram());
+    try {
+      const read = await pool.run("read-history", { folder, range, sinceLeft, program }, { signal: running.signal });
+      const history = withUnsaved(read);
+      const only = file === undefined ? undefined : [relative(history.root, file).split(sep).join("/")];
+      const made = await vscode.window.withProgress(
+        { location: { viewId: "rollbook.rolls" } },
+        async () =>
+          await makeReview(
+            history,
+            openWorkspace(history.root),
+            pool,
+            { only, long: LONG },
+            {
+              signal: running.signal,
+              onProgress: (done, total, frame) =>
+                this.#post({ kind: "progress", done, total, label: vscode.l10n.t("Drawing frame {0}", frame) }),
+            },
+          ),
+      );
+      if (running.signal.aborted) return;
+      this.#made = { ...made, history };
+      this.#show(this.#made);
+    } catch (error) {
+      if (running.signal.aborted) return;
+      services.log.warn(sentence(error));
+      this.#post({ kind: "failed", message: sentence(error) });
+    }
+  }
+
+  #show({ review, history }: Made): void {
+    const { file, frame } = this.#request;
+    const wanted = !this.#begun && file !== undefined && frame !== undefined;
+    this.#begun = true;
+    this.#panel.title = vscode.l10n.t("Review: {0}", review.before.label);
+    this.#post({
+      kind: "review",
+      review,
+      ...(wanted ? { frame: { file: relative(history.root, file).split(sep).join("/"), id: frame } } : {}),
+    });
+  }
+
+  #aged(): void {
+    clearTimeout(this.#stale);
+    if (this.#made?.history.states.after.kind !== "disk") return;
+    this.#stale = setTimeout(() => this.#post({ kind: "stale" }), PAUSE);
+  }
+
+  #concerns = (uri: vscode.Uri): boolean =>
+    this.#made !== undefined &&
+    uri.scheme === "file" &&
+    isRecipe(uri) &&
+    uri.fsPath.startsWith(this.#made.history.root);
+
+  #find(id: string): readonly [Change, ReviewChange] | undefined {
+    for (const recipe of this.#made?.recipes ?? []) {
+      const report = this.#made?.review.recipes.find(({ file }) => file === recipe.file);
+      const at = report?.changes.findIndex((change) => change.id === id) ?? -1;
+      const [change, shown] = [recipe.changes[at], report?.changes[at]];
+      if (change && shown) return [change, shown];
+    }
+    return undefined;
+  }
+
+  #uriOf(file: string): vscode.Uri {
+    const { root } = (this.#made as Made).history;
+    return vscode.Uri.file(openWorkspace(root).absolute(file));
+  }
+
+  /** The two texts side by side; the later one is the file itself where it is the working tree's. */
+  async #compareTexts(file: string, line?: number): Promise<void> {
+    const made = this.#made;
+    if (!made || file === "") return;
+    const { snapshots, states } = made.history;
+    const recipe = made.recipes.find((one) => one.file === file);
+    const document = (side: "before" | "after", name: string): vscode.Uri =>
+      this.#tools.texts.document(this.#number, side, name, snapshots[side].recipes.get(name) ?? "");
+    const left = document("before", recipe?.was ?? file);
+    const isOnDisk = states.after.kind === "disk" && snapshots.after.recipes.has(file);
+    const right = isOnDisk ? this.#uriOf(file) : document("after", file);
+    const at = new vscode.Position(Math.max(0, (line ?? 1) - 1), 0);
+    const title = `${file}: ${states.before.label} ↔ ${states.after.label}`;
+    await vscode.commands.executeCommand("vscode.diff", left, right, title, { selection: new vscode.Range(at, at) });
+  }
+}
+
+/** The working tree with what is typed but not saved. */
+function withUnsaved(history: History): History {
+  if (history.states.after.kind !== "disk") return history;
+  const recipes = new Map(history.snapshots.after.recipes);
+  for (const document of vscode.workspace.textDocuments) {
+    if (!document.isDirty || document.uri.scheme !== "file" || !isRecipe(document.uri)) continue;
+    const file = relative(history.root, document.uri.fsPath).split(sep).join("/");
+    if (!file.startsWith("../")) recipes.set(file, document.getText());
+  }
+  return { ...history, snapshots: { ...history.snapshots, after: { ...history.snapshots.after, recipes } } };
+}
