@@ -5,6 +5,7 @@ import { sentence } from "../work/job-error.ts";
 import { VERSION } from "../work/version.ts";
 import { helpOf, readArguments } from "./arguments.ts";
 import { base } from "./base.ts";
+import { calibrate } from "./calibrate/index.ts";
 import { check } from "./check.ts";
 import { contact } from "./contact.ts";
 import { format } from "./format.ts";
@@ -14,11 +15,28 @@ import { mergeDriver } from "./merge-driver.ts";
 import { newRoll } from "./new.ts";
 import { render } from "./render.ts";
 import { review } from "./review.ts";
+import { stock } from "./stock.ts";
+import { survey } from "./survey.ts";
 import { openTerminal } from "./terminal.ts";
 import { textconv } from "./textconv.ts";
 import { EXIT, UsageError, type Verb } from "./verb.ts";
 
-const verbs: readonly Verb[] = [newRoll, check, format, base, render, contact, lock, review, gitSetup, textconv, mergeDriver];
+const verbs: readonly Verb[] = [
+  newRoll,
+  check,
+  format,
+  base,
+  survey,
+  render,
+  contact,
+  lock,
+  review,
+  gitSetup,
+  textconv,
+  mergeDriver,
+  calibrate,
+  stock,
+];
 
 const overview = (): string => {
   const shown = verbs.filter((verb) => !verb.internal);

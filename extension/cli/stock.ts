@@ -1,0 +1,44 @@
+import { existsSync, mkdirSync } from "node:fs";
+import { dirname, resolve } from "node:path";
+import { keepAsStock } from "../recipe/keep.ts";
+import { parseRecipe } from "../recipe/document.ts";
+import { writeAtomic } from "../scans/atomic.ts";
+import { loadSound, ROOT_OPTION } from "./load.ts";
+import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
+
+export const stock: Verb = {
+  name: "stock",
+  summary: "keep a roll's negative and look as a stock",
+  usage: "ROLL -o STOCK",
+  details:
+    "Writes a stock's recipe from what applies to a roll: curve or gamma, matrices, look, and the roll's base as the\n" +
+    "reference that later rolls are compared with. Left out: scans, frames, light, exposures, where the base was read.",
+  example: "rollbook stock harbour.roll.yaml -o stocks/northlight-400.stock.yaml",
+  options: {
+    out: { value: "STOCK", short: "o", help: "the recipe to write, NAME.stock.yaml" },
+    title: { value: "TEXT", help: "the stock's title (default: the old stock's, or the roll's)" },
+    overwrite: { help: "replace the recipe if it is there already" },
+    ...ROOT_OPTION,
+  },
+  files: [1, 1],
+  async run(call) {
+    const out = text(call, "out");
+    if (out === undefined) throw new UsageError('"rollbook stock" needs the recipe to write: -o NAME.stock.yaml.');
+    if (!/\.stock\.ya?ml$/i.test(out)) throw new UsageError(`A stock's name ends in .stock.yaml; "${out}" does not.`);
+    const path = resolve(out);
+    if (existsSync(path) && !flag(call, "overwrite"))
+      throw new UsageError(`${out} is there already and was not touched; replace it with --overwrite.`);
+    const recipe = await loadSound(call);
+    if (!recipe) return EXIT.problems;
+    const { resolved, workspace, document } = recipe;
+    workspace.absolute(workspace.inside(path));
+    const old = resolved.stock && (await workspace.read(resolved.stock.file));
+    const from = old === undefined ? undefined : parseRecipe(old, { file: resolved.stock!.file, kind: "stock" });
+    const kept = keepAsStock(document, resolved, { title: text(call, "title"), stock: from });
+    mkdirSync(dirname(path), { recursive: true });
+    await writeAtomic(path, kept);
+    call.terminal.print(`Kept as ${out}.`);
+    call.terminal.result({ ok: true, recipe: recipe.shown, stock: out });
+    return EXIT.good;
+  },
+};

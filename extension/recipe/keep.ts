@@ -1,0 +1,57 @@
+/** Keeps what a roll has learned as a stock: its negative and its look, without what belongs to the roll. */
+import { composeRecipe, withRemarks } from "./compose.ts";
+import type { RecipeDocument } from "./document.ts";
+import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
+import { formatRecipe } from "./format.ts";
+import type { ResolvedRoll } from "./resolve.ts";
+
+/** Brightness belongs to frames, and where the base was read to the roll's scans. */
+const OF_THE_ROLL = new Set(["positive.exposure", "negative.base"]);
+
+export interface KeepWish {
+  readonly title?: string;
+  /** Text of the stock that the roll was made from: its comments and its notes are kept. */
+  readonly stock?: RecipeDocument;
+}
+
+/**
+ * A stock's text with the values that apply to the roll. What the roll states itself is new; the rest stays as the old
+ * stock has it. The roll's base becomes the stock's reference.
+ */
+export function keepAsStock(document: RecipeDocument, roll: ResolvedRoll, wish: KeepWish = {}): string {
+  const values: ValueEdit[] = [];
+  const own = document.value as unknown as Readonly<Record<string, unknown>>;
+  for (const block of ["negative", "positive"] as const) {
+    const stated = (wish.stock ? own[block] : roll.valueAt(undefined, [block])) as
+      | Readonly<Record<string, unknown>>
+      | undefined;
+    for (const [key, value] of Object.entries(stated ?? {}))
+      if (!OF_THE_ROLL.has(`${block}.${key}`)) values.push({ path: [block, key], value });
+  }
+  // Of gamma and curve only one may stand; the roll's own choice wins.
+  const rivals = { gamma: "curve", curve: "gamma" } as const;
+  const stating = values.filter(({ path }) => path[0] === "negative").map(({ path }) => path[1]);
+  for (const [key, rival] of Object.entries(rivals))
+    if (wish.stock && stating.includes(key)) values.push({ path: ["negative", rival], value: undefined });
+  const density = roll.valueAt(undefined, ["negative", "base", "density"]);
+  const stated = roll.originOf(undefined, ["negative", "base", "density"])?.level !== "default";
+  if (stated) values.push({ path: ["negative", "base"], value: { density } });
+  if (wish.title !== undefined) values.push({ path: ["title"], value: wish.title });
+  const remark = {
+    path: ["negative", "base"],
+    text: `Reference: the base of ${roll.title ?? roll.file}. A new roll's base is compared with it.`,
+  };
+  if (wish.stock) {
+    const text = applyChanges(wish.stock.text, editRecipe(wish.stock.text, values, { kind: "stock" }));
+    return formatRecipe(text, { kind: "stock" });
+  }
+  values.push({ path: ["title"], value: wish.title ?? roll.title });
+  values.push({ path: ["film"], value: roll.film }, { path: ["format"], value: roll.format });
+  const text = composeRecipe({
+    kind: "stock",
+    head: `Kept from ${roll.title ?? roll.file}.`,
+    values,
+    remarks: [],
+  });
+  return formatRecipe(withRemarks(text, [remark], "stock"), { kind: "stock" });
+}

@@ -1,0 +1,74 @@
+/** Reads calibration targets off scans: patches of a chart, steps of a wedge, an even area. */
+import { type ChartFit, ChartError, fitChart } from "../../engine/calibrate/chart-fit.ts";
+import { type ChartGrid, findChart, gridBetween, type Point } from "../../engine/calibrate/chart-find.ts";
+import { type ChartReading, readChart, type ReferencePatch } from "../../engine/calibrate/chart-read.ts";
+import { judgeWedge, readWedge, WedgeError, type WedgeReport, type WedgeSteps } from "../../engine/calibrate/wedge.ts";
+import { overviewOf } from "../../engine/find/overview.ts";
+import { readBase, type ReadingArea } from "../../engine/measure.ts";
+import type { Area, FrameLook, Rgb } from "../../engine/types.ts";
+import { decodeScan } from "../../scans/decode.ts";
+import { type FrameLight, lightSetup } from "../develop.ts";
+
+interface OnScan {
+  readonly path: string;
+  readonly light: FrameLight;
+}
+
+export interface CalibrateChart extends OnScan {
+  readonly look: FrameLook;
+  /** The picture in the scan, where the chart is looked for. */
+  readonly area: Area;
+  readonly reference: readonly ReferencePatch[];
+  /** Corners of the field of patches, first patch's first, clockwise; where the chart is not found by itself. */
+  readonly corners?: readonly [Point, Point, Point, Point];
+}
+
+export interface CalibratedChart {
+  readonly fit: ChartFit;
+  readonly reading: Pick<ChartReading, "turned" | "mirrored">;
+  readonly seen: number;
+}
+
+export async function calibrateChart(order: CalibrateChart): Promise<CalibratedChart> {
+  const { path, light, look, area, reference, corners } = order;
+  const { scan, info } = await decodeScan(path);
+  const overview = overviewOf(scan, lightSetup(light, info), 1200);
+  const grid: ChartGrid | undefined = corners ? gridBetween(overview, corners) : findChart(overview, area);
+  if (!grid)
+    throw new ChartError("No chart of six by four patches was found: give its four corners, or a frame that shows it.");
+  const reading = readChart(overview, grid, reference, look);
+  if (reading.clipped.length > 0)
+    throw new ChartError(
+      `Clipped in the scan: ${reading.clipped.join(", ")}. Photograph it again with a shorter time.`,
+    );
+  const { turned, mirrored } = reading;
+  return { fit: fitChart(reading.patches, look), reading: { turned, mirrored }, seen: grid.seen };
+}
+
+export interface CalibrateWedge extends OnScan {
+  /** Densities of the steps, the thinnest first. */
+  readonly known: readonly number[];
+  readonly area?: Area;
+}
+
+const WHOLE: Area = { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0 };
+
+export async function calibrateWedge({ path, light, known, area }: CalibrateWedge): Promise<WedgeReport & WedgeSteps> {
+  const { scan, info } = await decodeScan(path);
+  const overview = overviewOf(scan, { ...lightSetup(light, info), flare: undefined });
+  const steps = readWedge(overview, area ?? WHOLE, known.length);
+  if (!steps)
+    throw new WedgeError(`No wedge of ${known.length} even steps was found along the scan: give its area with --area.`);
+  return { ...judgeWedge(steps, known), ...steps };
+}
+
+export interface ReadGrey extends OnScan {
+  readonly area: ReadingArea;
+}
+
+/** Median transmittance of an even area. */
+export async function readGrey({ path, light, area }: ReadGrey): Promise<{ readonly transmittance: Rgb }> {
+  const { scan, info } = await decodeScan(path);
+  const { density } = readBase(scan, area, lightSetup(light, info));
+  return { transmittance: [10 ** -density[0], 10 ** -density[1], 10 ** -density[2]] };
+}
