@@ -1,6 +1,5 @@
 /** Every job that the workers know, by name. */
 import type { JobContext } from "./jobs/context.ts";
-import { calibrateChart, calibrateWedge, readGrey } from "./jobs/calibrate-scan.ts";
 import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
 import { findFrame } from "./jobs/find-frame.ts";
@@ -11,8 +10,6 @@ import { readBaseJob } from "./jobs/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./jobs/read-git.ts";
 import { readLight } from "./jobs/read-light.ts";
 import { renderFrame } from "./jobs/render-frame.ts";
-import { surveyBlank } from "./jobs/survey-blank.ts";
-import { surveyScan } from "./jobs/survey-scan.ts";
 import { thumbnail } from "./jobs/thumbnail.ts";
 
 export const jobs = {
@@ -20,12 +17,7 @@ export const jobs = {
   "read-base": readBaseJob,
   "look-over": lookOver,
   "find-frame": findFrame,
-  "calibrate-chart": calibrateChart,
-  "calibrate-wedge": calibrateWedge,
-  "read-grey": readGrey,
   "render-frame": renderFrame,
-  "survey-blank": surveyBlank,
-  "survey-scan": surveyScan,
   thumbnail,
   "compare-frame": compareFrame,
   "compose-contact": composeContact,
