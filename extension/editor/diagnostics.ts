@@ -3,7 +3,7 @@ import { diagnostics, type Diagnostic } from "../recipe/language/diagnostics.ts"
 import type { Reading } from "../recipe/language/library.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
-import { setting } from "./settings.ts";
+import { asShown, setting } from "./settings.ts";
 import { explanationOf } from "./explain.ts";
 import { isEdited, uriOf } from "./uris.ts";
 
@@ -24,9 +24,8 @@ export function registerDiagnostics({ recipes }: EditorServices): vscode.Disposa
       await Promise.all([...places].map(async (file) => [file, await recipes.library.file(file)] as const)),
     );
     if (document.isClosed || document.version !== version) return;
-    const showMissing = setting("diagnostics.missingScans", document);
-    const found = diagnostics(reading, reportsStructure(document), (file) => others.get(file));
-    collection.set(document.uri, found.filter(({ code }) => showMissing || code !== "missing-scan").map(toDiagnostic));
+    const found = diagnostics(asShown(reading, document), reportsStructure(document), (file) => others.get(file));
+    collection.set(document.uri, found.map(toDiagnostic));
   };
   return vscode.Disposable.from(
     collection,

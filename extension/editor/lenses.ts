@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import { type FrameLens, frameLenses } from "../recipe/language/lenses.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
-import { setting } from "./settings.ts";
+import { asShown, setting } from "./settings.ts";
 import { recipeSelector } from "./uris.ts";
 
 /** Commands of other parts that a frame's lens offers where they are there. */
@@ -23,13 +23,12 @@ export function registerLenses({ recipes, say }: EditorServices): vscode.Disposa
     onDidChangeCodeLenses: changed.event,
     async provideCodeLenses(document, token) {
       if (!setting("codeLens.frames", document)) return [];
-      const [{ document: recipe, problems }, commands] = await Promise.all([
-        recipes.read(document),
-        vscode.commands.getCommands(true),
-      ]);
+      const [reading, commands] = await Promise.all([recipes.read(document), vscode.commands.getCommands(true)]);
       if (token.isCancellationRequested) return [];
       const known = new Set(commands);
-      return frameLenses(recipe, problems).flatMap((lens) => lensesOf(lens, document.uri, known));
+      return frameLenses(reading.document, asShown(reading, document).problems).flatMap((lens) =>
+        lensesOf(lens, document.uri, known),
+      );
     },
     resolveCodeLens(lens) {
       lens.command = lens.make();

@@ -3,6 +3,7 @@ import { type FrameOverview, overview, type RollOverview } from "../recipe/langu
 import type { Reading } from "../recipe/language/library.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
+import { asShown } from "./settings.ts";
 import { fileOf, isRecipe, uriOf } from "./uris.ts";
 
 type Node = RollNode | FrameNode;
@@ -57,7 +58,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
       recipes.onDidRead(({ document, reading }) => {
         const node = this.#known.get(fileOf(document.uri));
         if (!node) return;
-        fill(node, reading);
+        fill(node, asShown(reading, document));
         this.#changed.fire(node);
       }),
       recipes.onDidChangeWorld(() => this.#changed.fire(undefined)),
@@ -69,7 +70,8 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const { recipes } = this.#services;
     const found: RollNode[] = [];
     for (const file of await recipes.files.find("roll")) {
-      const reading = await recipes.file(uriOf(file));
+      const read = await recipes.file(uriOf(file));
+      const reading = read && asShown(read, uriOf(file));
       if (reading)
         found.push(fill(this.#known.get(file) ?? { kind: "roll", roll: overview(reading), frames: [] }, reading));
     }

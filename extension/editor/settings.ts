@@ -1,4 +1,5 @@
 import * as vscode from "vscode";
+import type { Reading } from "../recipe/language/library.ts";
 
 /** The settings under rollbook, as the manifest declares them. */
 interface Settings {
@@ -16,4 +17,10 @@ export function setting<K extends keyof Settings>(key: K, scope?: vscode.Configu
   const value = vscode.workspace.getConfiguration("rollbook", scope).get<Settings[K]>(key);
   if (value === undefined) throw new Error(`The setting rollbook.${key} is not declared in package.json.`);
   return value;
+}
+
+/** A reading without the problems that the user does not want to see, wherever they are shown or counted. */
+export function asShown(reading: Reading, scope: vscode.ConfigurationScope): Reading {
+  if (setting("diagnostics.missingScans", scope)) return reading;
+  return { ...reading, problems: reading.problems.filter(({ code }) => code !== "missing-scan") };
 }

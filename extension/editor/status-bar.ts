@@ -1,6 +1,7 @@
 import * as vscode from "vscode";
 import { overview } from "../recipe/language/overview.ts";
 import type { EditorServices } from "./services.ts";
+import { asShown } from "./settings.ts";
 import { isRecipe } from "./uris.ts";
 
 /** One item, shown beside a recipe alone: how many frames it has and whether something is wrong. */
@@ -13,7 +14,7 @@ export function registerStatusBar({ recipes, say }: EditorServices): vscode.Disp
     if (!document || !isRecipe(document.uri)) return item.hide();
     const reading = await recipes.read(document);
     if (document !== vscode.window.activeTextEditor?.document) return;
-    const { frames, errors, warnings, title } = overview(reading);
+    const { frames, errors, warnings, title } = overview(asShown(reading, document));
     const what =
       reading.document.kind === "stock"
         ? say("Stock")

@@ -217,10 +217,10 @@ describe("a roll in the editor", () => {
         const [folder] = vscode.workspace.workspaceFolders ?? [];
         return (await vscode.workspace.openTextDocument(vscode.Uri.joinPath(folder!.uri, path))).getText();
       }, stockFile);
-    expect(await other()).toBe(stock.replace("  shoulder", "  toe: 0.3\n  shoulder"));
+    await expect.poll(other, { timeout: LIMIT }).toBe(stock.replace("  shoulder", "  toe: 0.3\n  shoulder"));
     await server.exec((vscode) => vscode.commands.executeCommand("undo"));
     await text.waitForText("the roll as it was", (now) => now === roll);
-    expect(await other()).toBe(stock);
+    await expect.poll(other, { timeout: LIMIT }).toBe(stock);
 
     await assistance.fix("contrast: 1.7", "Move positive.contrast to the roll");
     const moved = await text.waitForText("the roll with the contrast", (now) =>

@@ -60,11 +60,13 @@ export class TextEditor {
   /** Puts the caret before, or with `after` behind, a text that occurs exactly once. */
   async caret(text: string, after = false): Promise<void> {
     await this.select(text);
-    await this.server.exec((vscode, behind) => {
+    await this.server.exec(async (vscode, behind) => {
       const editor = vscode.window.activeTextEditor;
       if (!editor) throw new Error("No text editor is active.");
       const place = behind ? editor.selection.end : editor.selection.start;
       editor.selection = new vscode.Selection(place, place);
+      // Answered after the selection was taken in: keys pressed from now on are typed there.
+      await vscode.commands.executeCommand("workbench.action.focusActiveEditorGroup");
     }, after);
   }
 
