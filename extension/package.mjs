@@ -53,6 +53,8 @@ async function pack(target) {
       packagePath,
       target: target === "universal" ? undefined : target,
       allowMissingRepository: true,
+      // Without a public repository there is no address that pictures and pages of docs/ could be rewritten to.
+      rewriteRelativeLinks: false,
       skipLicense: false,
     }),
   );
