@@ -1,5 +1,6 @@
 /** Every job that the workers know, by name. */
 import type { JobContext } from "./jobs/context.ts";
+import { calibrateChart, calibrateWedge, readGrey } from "./jobs/calibrate-scan.ts";
 import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
 import { findFrame } from "./jobs/find-frame.ts";
@@ -17,6 +18,9 @@ export const jobs = {
   "read-base": readBaseJob,
   "look-over": lookOver,
   "find-frame": findFrame,
+  "calibrate-chart": calibrateChart,
+  "calibrate-wedge": calibrateWedge,
+  "read-grey": readGrey,
   "render-frame": renderFrame,
   thumbnail,
   "compare-frame": compareFrame,

@@ -81,14 +81,17 @@ function stateFrame({ id, scans, found, exposure }: StartedFrame, head: RollHead
   if (exposure !== 0) state(at("positive"), { exposure });
 }
 
+/** The crop stays a hair inside the edges that were found, in fractions of a side: they are soft, and one would see it. */
+const INSET = 0.0012;
+
 function areaText({ left, top, width, height, tilt }: Area): Area {
   const held = (v: number): number => Number(Math.min(1, Math.max(0, v)).toFixed(4));
-  const [l, t] = [held(left), held(top)];
+  const [l, t] = [held(left + INSET), held(top + INSET)];
   return {
     left: l,
     top: t,
-    width: Math.min(held(width), Number((1 - l).toFixed(4))),
-    height: Math.min(held(height), Number((1 - t).toFixed(4))),
+    width: Math.min(held(width - 2 * INSET), Number((1 - l).toFixed(4))),
+    height: Math.min(held(height - 2 * INSET), Number((1 - t).toFixed(4))),
     tilt: Number(tilt.toFixed(2)) + 0,
   };
 }
