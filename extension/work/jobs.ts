@@ -11,6 +11,8 @@ import { readBaseJob } from "./jobs/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./jobs/read-git.ts";
 import { readLight } from "./jobs/read-light.ts";
 import { renderFrame } from "./jobs/render-frame.ts";
+import { surveyBlank } from "./jobs/survey-blank.ts";
+import { surveyScan } from "./jobs/survey-scan.ts";
 import { thumbnail } from "./jobs/thumbnail.ts";
 
 export const jobs = {
@@ -22,6 +24,8 @@ export const jobs = {
   "calibrate-wedge": calibrateWedge,
   "read-grey": readGrey,
   "render-frame": renderFrame,
+  "survey-blank": surveyBlank,
+  "survey-scan": surveyScan,
   thumbnail,
   "compare-frame": compareFrame,
   "compose-contact": composeContact,

@@ -20,8 +20,15 @@ describe("diffraction at 550 nm (worked out by another program from the textbook
     (_, row) => {
       const [m, stop, eff, airy, sensor, film, half, onFilm, ppi] = numbers(
         row,
-        ...["m", "N", "N_eff", "airy_um_sensor", "cutoff_sensor_cymm", "cutoff_film_cymm"],
-        ...["mtf50_sensor_cymm", "mtf50_film_cymm", "ppi_nyquist_eq_cutoff"],
+        "m",
+        "N",
+        "N_eff",
+        "airy_um_sensor",
+        "cutoff_sensor_cymm",
+        "cutoff_film_cymm",
+        "mtf50_sensor_cymm",
+        "mtf50_film_cymm",
+        "ppi_nyquist_eq_cutoff",
       );
       const n = effectiveAperture(stop, m);
       expect(n).toBeCloseTo(eff, 3);
@@ -46,7 +53,14 @@ describe("depth of field and tilt (worked out likewise)", () => {
   it.each(referenceTable("dof_tilt_examples.csv").map((row, i) => [i + 1, row] as const))("line %i", (_, row) => {
     const [m, stop, c, depth, tilt, r, blur, atSensor] = numbers(
       row,
-      ...["m", "N", "c_mm", "DOF_total_mm", "tilt_deg", "r_mm", "blur_film_um", "blur_sensor_um"],
+      "m",
+      "N",
+      "c_mm",
+      "DOF_total_mm",
+      "tilt_deg",
+      "r_mm",
+      "blur_film_um",
+      "blur_sensor_um",
     );
     expect(Math.abs(depthOfField(stop, c, m) - depth)).toBeLessThan(0.0006);
     const disc = tiltBlur(tilt, r, stop, m);

@@ -71,7 +71,12 @@ function sideOf(plane: FilmPlane, area: Area, side: Side): SideReading {
   const rimWide = Math.max(2, Math.round(RIM * plane.width));
   const rim = [0, 1, 2].map((c) => mediansAlong(view, 0, rimWide, c)[1]) as unknown as Rgb;
   const reading = { side, rim, rimAt: view.box(0, rimWide) };
-  const near = { left: area.left, right: 1 - area.left - area.width, top: area.top, bottom: 1 - area.top - area.height };
+  const near = {
+    left: area.left,
+    right: 1 - area.left - area.width,
+    top: area.top,
+    bottom: 1 - area.top - area.height,
+  };
   const expected = Math.round(near[side] * view.deep);
   const search = Math.min(Math.round(view.deep * 0.25), expected + Math.round(0.04 * view.deep));
   const from = holderEnd(view, search);
@@ -142,10 +147,20 @@ function pictureEdge(view: View, from: number, search: number): number | undefin
 }
 
 /** The rectangle of an area in fractions, its tilt left aside, made smaller (or larger) by a margin on all sides. */
-export function insideOf(plane: { width: number; height: number }, area: Area, margin: number): ReturnType<typeof pixelBox> {
+export function insideOf(
+  plane: { width: number; height: number },
+  area: Area,
+  margin: number,
+): ReturnType<typeof pixelBox> {
   // A tilted picture's corners lie outside its upright rectangle's: what surely lies inside is a little smaller.
   const lean = Math.abs(Math.sin((area.tilt * Math.PI) / 180));
   const across = margin + (lean * area.height * plane.height) / plane.width / 2;
   const down = (margin * plane.width) / plane.height + (lean * area.width * plane.width) / plane.height / 2;
-  return pixelBox(plane, area.left + across, area.top + down, area.left + area.width - across, area.top + area.height - down);
+  return pixelBox(
+    plane,
+    area.left + across,
+    area.top + down,
+    area.left + area.width - across,
+    area.top + area.height - down,
+  );
 }

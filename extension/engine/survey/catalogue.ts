@@ -26,12 +26,30 @@ import { underExposure } from "./findings/under-exposure.ts";
 import type { Finding, FindingKind, SurveyedRoll } from "./types.ts";
 
 export const FINDING_KINDS: readonly FindingKind[] = [
-  ...[clipping, headroom, underExposure],
-  ...[evenness, twoColours, banding, flare, lightSpill],
-  ...[softness, softCorners, filmTilt, shake, diffraction, aperture],
-  ...[dustOnFilm, dirtOnSensor],
-  ...[drift, resolution, mirrored],
-  ...[fileKind, iso, shutter, mixedSetup, noBlank],
+  clipping,
+  headroom,
+  underExposure,
+  evenness,
+  twoColours,
+  banding,
+  flare,
+  lightSpill,
+  softness,
+  softCorners,
+  filmTilt,
+  shake,
+  diffraction,
+  aperture,
+  dustOnFilm,
+  dirtOnSensor,
+  drift,
+  resolution,
+  mirrored,
+  fileKind,
+  iso,
+  shutter,
+  mixedSetup,
+  noBlank,
 ];
 
 /** What a roll's scans give cause to say, kind by kind. */

@@ -14,7 +14,14 @@ export function closing(plane: Uint16Array, width: number, height: number, reach
 }
 
 /** Extremes along one row in place. */
-function runningExtreme(data: Uint16Array, start: number, step: number, count: number, reach: number, most: boolean): void {
+function runningExtreme(
+  data: Uint16Array,
+  start: number,
+  step: number,
+  count: number,
+  reach: number,
+  most: boolean,
+): void {
   const size = 2 * reach + 1;
   const padded = Math.ceil((count + 2 * reach) / size) * size;
   const filler = most ? 0 : 65535;

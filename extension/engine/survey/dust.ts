@@ -3,11 +3,11 @@ import type { ScanReading, Speck, SurveyedRoll } from "./types.ts";
 
 /** Two specks are at the same place when their centres are nearer than this, beside their radii; parts of the width. */
 const SLACK = 0.0008;
-/** Scans that a speck without a blank has to be seen in, and the part of all scans, to count as dirt. */
-const [FEWEST, SHARE] = [3, 0.5];
+/** Scans that a speck which no blank shows has to be seen in, and the part of all scans, to count as dirt. */
+const [FEWEST, SHARE] = [4, 0.6];
 
 const together = (a: Speck, b: Speck): boolean =>
-  Math.hypot(a.x - b.x, a.y - b.y) < SLACK + 0.6 * Math.max(a.radius, b.radius);
+  Math.hypot(a.x - b.x, a.y - b.y) < SLACK + 0.4 * Math.min(a.radius, b.radius);
 
 const found = new WeakMap<SurveyedRoll, readonly Speck[]>();
 

@@ -2,11 +2,24 @@
 import { FREQUENCY, FREQUENCY_X, FREQUENCY_Y, type GrainSpectrum } from "./grain-spectrum.ts";
 import type { BlurReading } from "./types.ts";
 
-/** Frequencies that are fitted, cycles per pixel of the half-size scan. */
-const [LOWEST, HIGHEST] = [0.1, 0.44];
-/** Grain has to stand out of the sensor's noise by this at a frequency to count, and over so many bins in all. */
-const LEAST_OVER_NOISE = 0.7;
-const LEAST_BINS = 60;
+/** Frequencies that are fitted, cycles per pixel of the half-size scan, and the rings and directions they fall into. */
+const [LOWEST, HIGHEST, RINGS, DIRECTIONS] = [0.06, 0.46, 8, 8];
+/** The lowest ring is not fitted: it tells whether the picture itself is in the blocks. */
+const FIRST = 1;
+/** A ring where grain is below this part of the sensor's noise is the last that is fitted, and nothing is below the floor. */
+const LEAST_OVER_NOISE = 0.5;
+const FLOOR = 0.15;
+const LEAST_FIELDS = 2 * DIRECTIONS;
+/** The lowest ring's power over what the fit expects there, above which it is picture and not grain. */
+const PICTURE = 1.6;
+
+/** The field (ring and direction) of each bin, −1 outside; a frequency and its opposite are one. */
+const FIELD = Int8Array.from(FREQUENCY, (f, i) => {
+  if (f < LOWEST || f >= HIGHEST) return -1;
+  const ring = Math.floor((RINGS * (f - LOWEST)) / (HIGHEST - LOWEST));
+  const turn = Math.atan2(FREQUENCY_Y[i], FREQUENCY_X[i]) / Math.PI;
+  return ring * DIRECTIONS + (Math.floor((turn + 1) * DIRECTIONS + 0.5) % DIRECTIONS);
+});
 
 /**
  * Grain is white until the lens sees it, so its spectrum is the square of the system's response: for a blur of
@@ -17,40 +30,69 @@ const LEAST_BINS = 60;
  * @returns variances in pixels² of the full scan (never below 0 along the axes); undefined where grain does not show.
  */
 export function grainBlur(spectrum: GrainSpectrum, kernel: number): BlurReading | undefined {
-  const { power, noise } = spectrum;
-  // Neighbouring bins are averaged first: the logarithm of a noisy value is biased.
-  const smooth = averaged(power);
-  const used: number[] = [];
-  for (let i = 0; i < power.length; i++)
-    if (FREQUENCY[i] >= LOWEST && FREQUENCY[i] <= HIGHEST && smooth[i] > LEAST_OVER_NOISE * noise[i] && smooth[i] > 0)
-      used.push(i);
-  if (used.length < LEAST_BINS) return undefined;
+  const { lowest, used } = fieldsOf(spectrum);
+  if (used.length < LEAST_FIELDS) return undefined;
   const normal = Array.from({ length: 4 }, () => new Float64Array(5));
-  for (const i of used) {
-    const [u, v] = [FREQUENCY_X[i], FREQUENCY_Y[i]];
-    const row = [1, u * u, 2 * u * v, v * v];
-    const weight = (smooth[i] / (smooth[i] + noise[i])) ** 2;
+  for (const f of used) {
+    const row = [1, f.uu, 2 * f.uv, f.vv];
+    const weight = (f.count * f.power) / (f.power + f.noise);
     for (let r = 0; r < 4; r++) {
       for (let c = 0; c < 4; c++) normal[r][c] += weight * row[r] * row[c];
-      normal[r][4] += weight * row[r] * Math.log(smooth[i]);
+      normal[r][4] += weight * row[r] * Math.log(f.power);
     }
   }
-  const [, xx, xy, yy] = solve(normal).map((v) => v / (-4 * Math.PI * Math.PI));
+  const fit = solve(normal);
+  const expected = lowest.reduce(
+    (a, f) => a + f.count * Math.exp(fit[0] + fit[1] * f.uu + 2 * fit[2] * f.uv + fit[3] * f.vv),
+    0,
+  );
+  if (lowest.reduce((a, f) => a + f.count * f.power, 0) > PICTURE * expected) return undefined;
+  const [, xx, xy, yy] = fit.map((v) => v / (-4 * Math.PI * Math.PI));
   return { xx: 4 * Math.max(0, xx - kernel), xy: 4 * xy, yy: 4 * Math.max(0, yy - kernel) };
 }
 
-const N = 32;
+interface Field {
+  count: number;
+  power: number;
+  noise: number;
+  uu: number;
+  uv: number;
+  vv: number;
+}
 
-function averaged(power: Float32Array): Float32Array {
-  const out = new Float32Array(power.length);
-  for (let y = 0; y < N; y++)
-    for (let x = 0; x < N; x++) {
-      let sum = 0;
-      for (let dy = -1; dy <= 1; dy++)
-        for (let dx = -1; dx <= 1; dx++) sum += power[((y + dy + N) % N) * N + ((x + dx + N) % N)];
-      out[y * N + x] = sum / 9;
-    }
-  return out;
+/** Means over the fields, up to the first ring where grain has sunk into noise: beyond, lucky fields would look sharp. */
+function fieldsOf({ power, noise }: GrainSpectrum): { lowest: Field[]; used: Field[] } {
+  const fields = Array.from({ length: RINGS * DIRECTIONS }, (): Field => ({
+    count: 0,
+    power: 0,
+    noise: 0,
+    uu: 0,
+    uv: 0,
+    vv: 0,
+  }));
+  for (let i = 0; i < power.length; i++) {
+    if (FIELD[i] < 0) continue;
+    const f = fields[FIELD[i]];
+    f.count++;
+    f.power += power[i];
+    f.noise += noise[i];
+    f.uu += FREQUENCY_X[i] ** 2;
+    f.uv += FREQUENCY_X[i] * FREQUENCY_Y[i];
+    f.vv += FREQUENCY_Y[i] ** 2;
+  }
+  for (const f of fields)
+    for (const key of ["power", "noise", "uu", "uv", "vv"] as const) f[key] /= Math.max(1, f.count);
+  const rings = Array.from({ length: RINGS }, (_, r) =>
+    fields.slice(r * DIRECTIONS, (r + 1) * DIRECTIONS).filter((f) => f.count > 0),
+  );
+  const used: Field[] = [];
+  for (const ring of rings.slice(FIRST)) {
+    const sum = (key: "power" | "noise"): number => ring.reduce((a, f) => a + f[key] * f.count, 0);
+    for (const f of ring) f.power = Math.max(f.power, FLOOR * f.noise, 1e-9);
+    used.push(...ring);
+    if (sum("power") < LEAST_OVER_NOISE * sum("noise")) break;
+  }
+  return { lowest: rings[0], used };
 }
 
 /** Gauss–Jordan on an augmented matrix of four equations. */

@@ -9,7 +9,7 @@ const SIZE = BLOCK * BLOCK;
 /** Blocks that are looked at in one place, at most. */
 const MOST = 60;
 /** Part of the blocks that is kept: those with least picture in them. */
-const KEPT = 0.4;
+const KEPT = 0.55;
 /** Least blocks that make a reading. */
 const LEAST = 5;
 /** Grain is normally distributed (kurtosis 3); stars, wires and blades of grass make a block's differences heavy-tailed. */
@@ -70,7 +70,9 @@ export function grainSpectrum(
   noiseAt?: NoiseAt,
 ): GrainSpectrum | undefined {
   const found = blocksOf(plane, box, channel).filter((b) => b.tails < HEAVY);
-  const kept = found.toSorted((a, b) => a.structure - b.structure).slice(0, Math.max(LEAST, Math.ceil(found.length * KEPT)));
+  const kept = found
+    .toSorted((a, b) => a.structure - b.structure)
+    .slice(0, Math.max(LEAST, Math.ceil(found.length * KEPT)));
   if (kept.length < LEAST) return undefined;
   const power = new Float32Array(SIZE);
   const expected = new Float32Array(SIZE);

@@ -160,4 +160,3 @@ function noiseOf(scan: LinearScan, info: ScanInfo): SensorNoise {
   // The lowest frequencies hold what falloff a plane leaves over.
   return { variance: level, iso: info.iso, shape: shape.map((v) => v / level) };
 }
-

@@ -6,6 +6,7 @@ import { readExposure } from "./exposure-reading.ts";
 import { type FilmPlane, filmPlane, type PixelBox } from "./film-plane.ts";
 import { grainBlur } from "./grain-blur.ts";
 import { BLOCK, blockAt, grainSpectrum } from "./grain-spectrum.ts";
+import { readLettering } from "./lettering.ts";
 import { dyeSlopes, evidenceOfDust, natureOf } from "./speck-nature.ts";
 import { type DarkThing, darkening, darkThings, discsOf, reachOf } from "./specks.ts";
 import { mean, quantile } from "./statistics.ts";
@@ -32,6 +33,7 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
   const inside = insideOf(plane, area, 0.006);
   const noiseAt = noiseModel(order);
   const { noise } = order;
+  const lettering = readLettering(plane, area, frame);
   return {
     name,
     ...(frame === undefined ? {} : { frame }),
@@ -43,6 +45,7 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
     cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
     ...readBorder(plane, area),
     specks: specksOf(scan, plane, inside, film),
+    ...(lettering === undefined ? {} : { lettering }),
   };
 }
 
@@ -132,7 +135,8 @@ function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film)
   const things: DarkThing[] = [];
   for (const reach of [NARROW, reachOf(width)])
     for (const thing of darkThings(darkening(green, black, width, height, box, reach), width, height, DARKEST_DUST))
-      if (!things.some((t) => Math.hypot(t.x - thing.x, t.y - thing.y) < Math.max(2, t.radius, thing.radius))) things.push(thing);
+      if (!things.some((t) => Math.hypot(t.x - thing.x, t.y - thing.y) < Math.max(2, t.radius, thing.radius)))
+        things.push(thing);
   return things.flatMap((thing): Speck[] => {
     const nature = natureOf(thing, plane);
     if (!nature) return [];
@@ -149,4 +153,3 @@ function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film)
     ];
   });
 }
-

@@ -37,41 +37,76 @@ export interface BlurMap {
 }
 
 /**
- * The course of blur over the field: a quadratic surface through the cells' variances. A tilt makes variance grow with
- * the square of the distance from a line, so one of the surface's curvatures is near zero; a curved field or film
- * makes it grow in all directions.
+ * One reading a cell for a whole roll: stand and lens are the same for all its scans, and what a picture's own detail
+ * adds is only ever more blur, so the lower of the scans' readings are the truer ones.
  */
-export function blurMap(scan: ScanReading): BlurMap | undefined {
-  const cells = seen(scan);
+function together(scans: readonly ScanReading[]): Cell[] {
+  return scans[0].cells.flatMap((first, i): Cell[] => {
+    const blurs = scans.flatMap((s) => s.cells[i].blur ?? []);
+    if (blurs.length === 0) return [];
+    const variance = quantile(
+      blurs.map((b) => (b.xx + b.yy) / 2),
+      0.25,
+    );
+    return [{ ...first, blur: { xx: variance, xy: 0, yy: variance } }];
+  });
+}
+
+/**
+ * The course of blur over the field. Two kinds of course are laid through the cells' variances, and the one that fits
+ * better is taken: a curved field makes blur grow with the distance from the middle, a tilt with the distance from a
+ * line of any direction and place.
+ */
+export function blurMap(scans: readonly ScanReading[]): BlurMap | undefined {
+  if (scans.length === 0) return undefined;
+  const scan = scans[0];
+  const cells = together(scans);
   if (cells.length < FEWEST || !spread(cells)) return undefined;
   const { area, info } = scan;
   const middle = [area.left + area.width / 2, area.top + area.height / 2];
   const points = cells.map((c) => ({
-    cell: c,
     x: (2 * (c.x - middle[0])) / area.width,
     y: ((2 * (c.y - middle[1])) / area.width) * (info.height / info.width),
     v: (c.blur.xx + c.blur.yy) / 2,
   }));
-  const fit = robustSurface(points);
-  if (!fit) return undefined;
-  const at = (x: number, y: number): number =>
-    fit[0] + fit[1] * x + fit[2] * y + fit[3] * x * x + fit[4] * x * y + fit[5] * y * y;
-  const heights = points.map((p) => at(p.x, p.y));
+  const fits = courses().map((course) => ({ course, ...fitCourse(points, course.at) }));
+  const best = (form: BlurMap["form"]) =>
+    fits.filter((f) => f.course.form === form).reduce((p, f) => (f.cost < p.cost ? f : p));
+  const [corners, tilt] = [best("corners"), best("tilt")];
+  // There are many tilts to choose from, so the best of them fits a little better by chance.
+  const { course, rise } = tilt.cost < TILT_BETTER * corners.cost ? tilt : corners;
+  const heights = points.map((p) => course.at(p.x, p.y));
   const [low, high] = [Math.min(...heights), Math.max(...heights)];
-  const added = Math.sqrt(Math.max(0, high - Math.max(0, low)));
-  const half = (fit[3] - fit[5]) / 2;
-  const size = Math.hypot(half, fit[4] / 2);
-  const curved = (fit[3] + fit[5]) / 2;
-  const [most, least] = [curved + size, curved - size];
-  const slope = Math.hypot(fit[1], fit[2]);
-  // Soft on one side alone: the line of focus lies at the border or outside.
-  const oneSided = slope > Math.abs(most);
-  const direction = oneSided
-    ? (Math.atan2(fit[2], fit[1]) * 180) / Math.PI
-    : ((Math.atan2(fit[4] / 2, half) / 2) * 180) / Math.PI;
-  const form = oneSided || least < 0.45 * most ? "tilt" : "corners";
-  const worst = points[heights.indexOf(high)].cell;
-  return { form, added, direction: (direction + 360) % 180, worst: boxOf(scan, worst) };
+  const worst = cells[heights.indexOf(high)];
+  return {
+    form: course.form,
+    added: Math.sqrt(Math.max(0, rise * (high - low))),
+    direction: course.direction,
+    worst: boxOf(scan, worst),
+  };
+}
+
+const TILT_BETTER = 0.97;
+
+interface Course {
+  readonly form: BlurMap["form"];
+  readonly direction: number;
+  /** How much variance is added at a place, up to a factor; x and y from the middle, the picture's width is 2. */
+  readonly at: (x: number, y: number) => number;
+}
+
+function courses(): Course[] {
+  const found: Course[] = [2, 4].map((power) => ({
+    form: "corners",
+    direction: 0,
+    at: (x, y) => Math.hypot(x, y) ** power,
+  }));
+  for (let direction = 0; direction < 180; direction += 15)
+    for (const line of [-1, -0.5, 0, 0.5, 1]) {
+      const [c, s] = [Math.cos((direction * Math.PI) / 180), Math.sin((direction * Math.PI) / 180)];
+      found.push({ form: "tilt", direction, at: (x, y) => (x * c + y * s - line) ** 2 });
+    }
+  return found;
 }
 
 /** Whether the cells that could be read lie on all sides: a course cannot be told from one half of the field. */
@@ -86,52 +121,46 @@ interface Point {
   readonly v: number;
 }
 
-/** Least squares with 1, x, y, x², xy, y²; cells far off the surface count less and less (Tukey's bisquare). */
-function robustSurface(points: readonly Point[]): number[] | undefined {
+/** A cell's reading is taken to be this uncertain, as a part of it. */
+const UNSURE = 0.2;
+
+/** v = level + rise · course, both not negative; cells far off it count less and less (Tukey's bisquare). */
+function fitCourse(points: readonly Point[], at: Course["at"]): { rise: number; cost: number } {
   let weights = points.map(() => 1);
-  let fit: number[] | undefined;
-  for (let round = 0; round < 8; round++) {
-    fit = leastSquares(points, weights);
-    if (!fit) return undefined;
-    const f = fit;
-    const off = points.map((p) => Math.abs(p.v - terms(p).reduce((a, t, i) => a + t * f[i], 0)));
-    const reach = Math.max(4.685 * 1.4826 * median(off), 0.05 * quantile(points.map((p) => p.v), 0.5), 0.02);
-    weights = off.map((d) => (d < reach ? (1 - (d / reach) ** 2) ** 2 : 0));
+  let [level, rise] = [median(points.map((p) => p.v)), 0];
+  const off = (p: Point): number => {
+    const expected = level + rise * at(p.x, p.y);
+    return (p.v - expected) / (UNSURE * Math.max(expected, 0.2));
+  };
+  for (let round = 0; round < 12; round++) {
+    weights = round === 0 ? weights : points.map((p) => Math.max(0, 1 - (off(p) / 4.685) ** 2) ** 2);
+    let [n, sg, sv, sgg, sgv] = [1e-9, 0, 0, 0, 0];
+    points.forEach((p, k) => {
+      const g = at(p.x, p.y);
+      // Readings are uncertain in proportion to their size.
+      const w = weights[k] / (p.v + 0.2) ** 2;
+      n += w;
+      sg += w * g;
+      sv += w * p.v;
+      sgg += w * g * g;
+      sgv += w * g * p.v;
+    });
+    const spreadOf = sgg - (sg * sg) / n;
+    rise = spreadOf > 1e-12 ? Math.max(0, (sgv - (sg * sv) / n) / spreadOf) : 0;
+    level = Math.max(0, (sv - rise * sg) / n);
   }
-  return fit;
-}
-
-const terms = ({ x, y }: Point): number[] => [1, x, y, x * x, x * y, y * y];
-
-function leastSquares(points: readonly Point[], weights: readonly number[]): number[] | undefined {
-  const n = 6;
-  const a = Array.from({ length: n }, () => new Float64Array(n + 1));
-  points.forEach((p, k) => {
-    const t = terms(p);
-    for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) a[i][j] += weights[k] * t[i] * t[j];
-      a[i][n] += weights[k] * t[i] * p.v;
-    }
-  });
-  for (let i = 0; i < n; i++) a[i][i] += 1e-6;
-  for (let p = 0; p < n; p++) {
-    if (Math.abs(a[p][p]) < 1e-9) return undefined;
-    for (let r = 0; r < n; r++) {
-      if (r === p) continue;
-      const f = a[r][p] / a[p][p];
-      for (let c = p; c <= n; c++) a[r][c] -= f * a[p][c];
-    }
-  }
-  return a.map((row, i) => row[n] / row[i]);
+  return { rise, cost: points.reduce((a, p) => a + Math.min(9, off(p) ** 2), 0) };
 }
 
 /** Movement: the blur that all cells have in one direction more than in the other, as the length of a straight stroke. */
 export function shakeOf(scan: ScanReading): { length: number; angle: number } | undefined {
   const cells = seen(scan);
   if (cells.length < FEWEST) return undefined;
-  // Medians of the tensor's parts: the direction has to be the same in most cells.
   const of = (part: (b: BlurReading) => number): number => median(cells.map((c) => part(c.blur)));
-  const { most, least, angle } = principal({ xx: of((b) => b.xx), xy: of((b) => b.xy), yy: of((b) => b.yy) });
+  const { angle } = principal({ xx: of((b) => b.xx), xy: of((b) => b.xy), yy: of((b) => b.yy) });
+  // Movement shows in all cells, a picture's own stripes in some: what three quarters have in that direction counts.
+  const [c, s] = [Math.cos((2 * angle * Math.PI) / 180), Math.sin((2 * angle * Math.PI) / 180)];
+  const along = cells.map(({ blur }) => (blur.xx - blur.yy) * c + 2 * blur.xy * s);
   // The variance of a stroke of length L is L²/12.
-  return { length: Math.sqrt(12 * Math.max(0, most - least)), angle };
+  return { length: Math.sqrt(12 * Math.max(0, quantile(along, 0.25))), angle };
 }

@@ -186,9 +186,17 @@ export function evidenceOfDust(n: Nature, radius: number, slopes: DyeSlopes, fil
   const misfit = (red: number, blue: number, spread: number): number =>
     ((n.red - red) / Math.hypot(spread, n.errorRed)) ** 2 + ((n.blue - blue) / Math.hypot(spread, n.errorBlue)) ** 2;
   const dust = misfit(1, 1, DUST);
-  if (film !== "colour-negative") return dust > 14 ? -5 : 12 * (n.steepness - 0.36) - SHALLOW * shallow;
+  if (film !== "colour-negative")
+    return dust > 14 ? -5 : EDGE * (n.steepness - 0.465) - SHALLOW * shallow - RESTLESS * Math.max(0, n.unrest - 0.05);
   const before = BEFORE + RESTLESS * Math.max(0, n.unrest - 0.05);
   const edge = Math.min(1.5, Math.max(-4, EDGE * (n.steepness - 0.445)));
   const size = (spread: number): number => Math.log(Math.hypot(spread, n.errorRed) * Math.hypot(spread, n.errorBlue));
-  return (misfit(slopes.red, slopes.blue, COLOURS) - dust) / 2 + size(COLOURS) - size(DUST) - before + edge - SHALLOW * shallow;
+  return (
+    (misfit(slopes.red, slopes.blue, COLOURS) - dust) / 2 +
+    size(COLOURS) -
+    size(DUST) -
+    before +
+    edge -
+    SHALLOW * shallow
+  );
 }

@@ -112,7 +112,10 @@ export function discsOf({ component, x, y, stretch }: DarkThing, width: number):
     Math.max(...of.map(([px, py]) => Math.hypot(px - cx, py - cy)));
   if (stretch < 2.5) return [[x / width, y / width, (reach(x, y, places) + 0.9) / width]];
   // A hair: from one end on, each disc takes what lies within its reach, until nothing is left.
-  const thick = Math.max(2.2, (2 * pixels.length) / Math.hypot(component.x1 - component.x0, component.y1 - component.y0));
+  const thick = Math.max(
+    2.2,
+    (2 * pixels.length) / Math.hypot(component.x1 - component.x0, component.y1 - component.y0),
+  );
   const left = new Set(places);
   const discs: Spot[] = [];
   while (left.size > 0) {

@@ -1,5 +1,5 @@
 /** Photographs small pieces of film with the witness and measures them as the survey does. */
-import { makeLightField } from "../../../extension/engine/light.ts";
+import { type LightField, makeLightField } from "../../../extension/engine/light.ts";
 import { relativeExposure } from "../../../extension/engine/exposure.ts";
 import { measureBlank } from "../../../extension/engine/survey/measure-blank.ts";
 import { measureScan } from "../../../extension/engine/survey/measure-scan.ts";
@@ -19,7 +19,7 @@ export const SMALL_FORMAT: FilmFormat = {
   name: "small",
   picture: [9, 6],
   strip: 8,
-  marking: { height: 0.17, fromEdge: 0.79 },
+  marking: { height: 0.12, fromEdge: 0.86 },
 };
 
 export const [WIDTH, HEIGHT] = [1080, 720];
@@ -41,7 +41,12 @@ export function filmOf(subject: SubjectName, stock: Stock, frame = "12"): Develo
   const known = developed.get(key);
   if (known) return known;
   const scene = SUBJECTS[subject](SMALL_FORMAT.picture[0] * FINE, SMALL_FORMAT.picture[1] * FINE);
-  const made = develop(scene, stock, { format: SMALL_FORMAT, frame, margin: [1, 1], pixelsPerMm: FINE }, 7 + developed.size);
+  const made = develop(
+    scene,
+    stock,
+    { format: SMALL_FORMAT, frame, margin: [1, 1], pixelsPerMm: FINE },
+    7 + developed.size,
+  );
   developed.set(key, made);
   return made;
 }
@@ -61,10 +66,43 @@ export function halfScan(scan: Scan): { scan: LinearScan; info: ScanInfo } {
   const picture = { width, height, stride: width, left: 0, top: 0, period: 2, monochrome: false };
   const [seconds, of] = meta.shutter;
   const info: ScanInfo = {
-    ...{ source: "raw", make: meta.make, model: meta.model, lens: meta.lens, shutter: seconds / of },
-    ...{ aperture: meta.aperture, iso: meta.iso, width, height, bits: 14, mosaic: "bayer" },
+    source: "raw",
+    make: meta.make,
+    model: meta.model,
+    lens: meta.lens,
+    shutter: seconds / of,
+    aperture: meta.aperture,
+    iso: meta.iso,
+    width,
+    height,
+    bits: 14,
+    mosaic: "bayer",
   };
-  return { scan: scanOfMosaic({ ...picture, data: mosaic, colours: COLOURS[cfa], black: [...black], white }, true), info };
+  return {
+    scan: scanOfMosaic({ ...picture, data: mosaic, colours: COLOURS[cfa], black: [...black], white }, true),
+    info,
+  };
+}
+
+interface MeasuredBlank {
+  readonly info: ScanInfo;
+  readonly field?: LightField;
+  readonly reading?: BlankReading;
+}
+
+const blanks = new Map<string, MeasuredBlank>();
+
+/** A blank and what is measured on it; the same request is answered from memory. */
+function blankOf(rig: Rig, order: ScanRequest, wanted: boolean): MeasuredBlank {
+  const key = JSON.stringify([rig.camera.model, rig.light.name, order.setup, order.exposure, wanted]);
+  const known = blanks.get(key);
+  if (known) return known;
+  const { scan, info } = halfScan(photographFilm(order, 90));
+  const made = wanted
+    ? { info, field: makeLightField(scan, info), reading: measureBlank(scan, info, "LIGHT.dng") }
+    : { info };
+  blanks.set(key, made);
+  return made;
 }
 
 export interface RollOrder {
@@ -85,27 +123,37 @@ export interface MeasuredRoll {
 export function measuredRoll(order: RollOrder): MeasuredRoll {
   const { rig = RIG, subjects, fault = (r) => r, withBlank = true } = order;
   const names = order.names ?? subjects.map((_, i) => String(12 + i));
-  const blankScan = photographFilm(fault(request(rig, "blank"), -1), 90);
-  const blank = halfScan(blankScan);
-  const field = withBlank ? makeLightField(blank.scan, blank.info) : undefined;
-  const reading: BlankReading | undefined = withBlank ? measureBlank(blank.scan, blank.info, "LIGHT.dng") : undefined;
-  const good = photographFilm({ ...request(rig, filmOf(subjects[0], rig.stock, names[0])), noise: 0, width: 60, height: 40 }, 1);
+  const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank);
+  const good = photographFilm(
+    { ...request(rig, filmOf(subjects[0], rig.stock, names[0])), noise: 0, width: 60, height: 40 },
+    1,
+  );
   const area = good.truth.area!;
   const scans = subjects.map((subject, i) =>
     photographFilm(fault(request(rig, filmOf(subject, rig.stock, names[i])), i), 100 + i),
   );
   const readings = scans.map((taken, i): ScanReading => {
     const { scan, info } = halfScan(taken);
-    const { ratio } = relativeExposure(info, blank.info);
+    const { ratio } = relativeExposure(info, blankInfo);
     return measureScan(scan, {
-      ...{ name: `S${names[i]}.dng`, frame: names[i], info, area, film: rig.stock.film },
-      ...{ light: { field, flare: GOOD_FLARE, ratio }, noise: reading?.noise },
+      name: `S${names[i]}.dng`,
+      frame: names[i],
+      info,
+      area,
+      film: rig.stock.film,
+      light: { field, flare: GOOD_FLARE, ratio },
+      noise: reading?.noise,
     });
   });
   const base = good.truth.base!;
   const roll: SurveyedRoll = {
-    ...{ film: rig.stock.film, picture: [9, 6], base, flare: GOOD_FLARE, sensor: rig.camera.sensor },
-    ...{ scans: readings, ...(reading ? { blank: reading } : {}) },
+    film: rig.stock.film,
+    picture: [9, 6],
+    base,
+    flare: GOOD_FLARE,
+    sensor: rig.camera.sensor,
+    scans: readings,
+    ...(reading ? { blank: reading } : {}),
   };
   return { roll, scans };
 }

@@ -27,7 +27,13 @@ function glow(c: Canvas, u: number, v: number, sigma: number, colour: Colour): v
 }
 
 /** Covers a line of some thickness (fractions of the width), its edge one pixel soft. */
-function line(c: Canvas, from: readonly [number, number], to: readonly [number, number], thick: number, colour: Colour): void {
+function line(
+  c: Canvas,
+  from: readonly [number, number],
+  to: readonly [number, number],
+  thick: number,
+  colour: Colour,
+): void {
   const [ax, ay, bx, by] = [from[0] * c.width, from[1] * c.height, to[0] * c.width, to[1] * c.height];
   const length = Math.hypot(bx - ax, by - ay);
   const half = (thick * c.width) / 2;
@@ -46,7 +52,8 @@ function line(c: Canvas, from: readonly [number, number], to: readonly [number, 
     for (let k = 0; k < 3; k++) c.data[i * 3 + k] += cover * (colour[k] - c.data[i * 3 + k]);
 }
 
-const mix = (a: Colour, b: Colour, t: number): Colour => [0, 1, 2].map((k) => a[k] + (b[k] - a[k]) * t) as unknown as Colour;
+const mix = (a: Colour, b: Colour, t: number): Colour =>
+  [0, 1, 2].map((k) => a[k] + (b[k] - a[k]) * t) as unknown as Colour;
 
 /** Clouds of many sizes around 0: sums of waves over the unit square, looked up between the crossings of a grid. */
 function clouds(seed: number): (u: number, v: number) => number {
@@ -54,18 +61,28 @@ function clouds(seed: number): (u: number, v: number) => number {
   const waves = Array.from({ length: 30 }, () => {
     const size = 2 ** r.between(0.5, 4.5);
     const angle = r.between(0, Math.PI * 2);
-    return { x: Math.round(size * Math.cos(angle)), y: Math.round(size * Math.sin(angle)), phase: r.between(0, 7), size };
+    return {
+      x: Math.round(size * Math.cos(angle)),
+      y: Math.round(size * Math.sin(angle)),
+      phase: r.between(0, 7),
+      size,
+    };
   });
   const n = 128;
   const grid = Float32Array.from({ length: n * n }, (_, i) =>
-    waves.reduce((s, w) => s + Math.sin(6.283185 * ((w.x * (i % n)) / n + (w.y * Math.floor(i / n)) / n) + w.phase) / w.size, 0),
+    waves.reduce(
+      (s, w) => s + Math.sin(6.283185 * ((w.x * (i % n)) / n + (w.y * Math.floor(i / n)) / n) + w.phase) / w.size,
+      0,
+    ),
   );
   const at = (x: number, y: number): number => grid[(((y % n) + n) % n) * n + (((x % n) + n) % n)];
   return (u, v) => {
     const [x, y] = [u * n, v * n];
     const [i, j] = [Math.floor(x), Math.floor(y)];
     const [fx, fy] = [x - i, y - j];
-    return (at(i, j) * (1 - fx) + at(i + 1, j) * fx) * (1 - fy) + (at(i, j + 1) * (1 - fx) + at(i + 1, j + 1) * fx) * fy;
+    return (
+      (at(i, j) * (1 - fx) + at(i + 1, j) * fx) * (1 - fy) + (at(i, j + 1) * (1 - fx) + at(i + 1, j + 1) * fx) * fy
+    );
   };
 }
 
@@ -79,9 +96,13 @@ export function night(width: number, height: number): Scene {
   });
   const r = random(5, "stars");
   for (let k = 0; k < 160; k++) {
-    const bright = 0.15 * 60 ** r.uniform() ** 2;
+    const bright = 0.15 * 60 ** (r.uniform() ** 2);
     const warm = r.between(-0.25, 0.25);
-    glow(c, r.uniform(), 0.7 * r.uniform(), r.between(0.0013, 0.0022), [bright * (1 + warm), bright, bright * (1 - warm)]);
+    glow(c, r.uniform(), 0.7 * r.uniform(), r.between(0.0013, 0.0022), [
+      bright * (1 + warm),
+      bright,
+      bright * (1 - warm),
+    ]);
   }
   for (let k = 0; k < 22; k++) {
     const [u, v] = [r.uniform(), r.between(0.8, 0.95)];
@@ -159,7 +180,12 @@ export function meadow(width: number, height: number): Scene {
   }
   for (let k = 0; k < 160; k++) {
     const v = 0.45 + 0.5 * r.uniform();
-    const colour: Colour = [[0.9, 0.88, 0.85], [0.85, 0.7, 0.05], [0.6, 0.06, 0.05], [0.3, 0.15, 0.6]][k % 4] as unknown as Colour;
+    const colour: Colour = [
+      [0.9, 0.88, 0.85],
+      [0.85, 0.7, 0.05],
+      [0.6, 0.06, 0.05],
+      [0.3, 0.15, 0.6],
+    ][k % 4] as unknown as Colour;
     glow(c, r.uniform(), v, 0.0009 + 0.003 * (v - 0.4), colour);
   }
   return c;

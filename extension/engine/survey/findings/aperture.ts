@@ -15,7 +15,9 @@ export const aperture: FindingKind = {
   cure: "Set f/5.6 to f/8 and make up with the shutter time.",
   find({ scans }) {
     // Cameras write f/11 as 11 or 11.3.
-    const off = scans.filter(({ info: { aperture: n } }) => n !== undefined && (n < WIDEST * 0.95 || n > SMALLEST * 1.05));
+    const off = scans.filter(
+      ({ info: { aperture: n } }) => n !== undefined && (n < WIDEST * 0.95 || n > SMALLEST * 1.05),
+    );
     const stop = off[0]?.info.aperture;
     if (stop === undefined) return [];
     return [

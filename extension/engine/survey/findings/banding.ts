@@ -4,7 +4,8 @@ import { PRACTICE } from "./common.ts";
 export const banding: FindingKind = {
   code: "banded-light",
   severity: "warning",
-  meaning: "Bright and dark bands run across the scan. They lie elsewhere in every scan, so a blank cannot take them out.",
+  meaning:
+    "Bright and dark bands run across the scan. They lie elsewhere in every scan, so a blank cannot take them out.",
   limit: 0.5,
   unit: "% of the light (half the swing)",
   source: `${PRACTICE} (a band of that size shows in an even sky)`,

@@ -16,7 +16,8 @@ export function diffractionHalf({ picture, sensor }: SurveyedRoll, { area, info 
 export const diffraction: FindingKind = {
   code: "diffraction",
   severity: "warning",
-  meaning: "The stop is so small that diffraction alone blurs more than the pixels do: near 1:1 the working f-number is twice the one that is set.",
+  meaning:
+    "The stop is so small that diffraction alone blurs more than the pixels do: near 1:1 the working f-number is twice the one that is set.",
   limit: 35,
   unit: "% of half the sampling frequency (MTF50 of diffraction, at least)",
   source: `${FADGI_SOURCE}, three stars; diffraction at 550 nm by the textbook formula`,

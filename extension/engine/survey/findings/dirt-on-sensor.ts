@@ -5,11 +5,13 @@ import { PRACTICE } from "./common.ts";
 export const dirtOnSensor: FindingKind = {
   code: "dirt",
   severity: "warning",
-  meaning: "Dark spots lie at the same place in every scan: dirt on the sensor, the lens or the light, not on the film.",
+  meaning:
+    "Dark spots lie at the same place in every scan: dirt on the sensor, the lens or the light, not on the film.",
   limit: 0,
   unit: "spots",
   source: PRACTICE,
-  cause: "Dust on the sensor's cover glass shows at small stops; dust on the light shows when the film lies too near to it.",
+  cause:
+    "Dust on the sensor's cover glass shows at small stops; dust on the light shows when the film lies too near to it.",
   cure: 'Clean sensor and light; heal the rest for the whole roll as light.spots with "rollbook survey --write-spots".',
   find(roll) {
     const dirt = dirtOf(roll);

@@ -3,7 +3,11 @@ import type { FindingKind, Found, ScanReading, Side, SurveyedRoll } from "../typ
 import { at, percent, PRACTICE } from "./common.ts";
 
 /** How far a pair of opposite edges lies from where most scans have it, in parts of the side; absent where neither is seen. */
-function offset(scan: ScanReading, usual: Partial<Record<Side, number>>, sides: readonly [Side, Side]): number | undefined {
+function offset(
+  scan: ScanReading,
+  usual: Partial<Record<Side, number>>,
+  sides: readonly [Side, Side],
+): number | undefined {
   const moves = sides.flatMap((side) => {
     const [own, most] = [scan.edges[side], usual[side]];
     return own === undefined || most === undefined ? [] : [own - most];
@@ -33,7 +37,7 @@ export const drift: FindingKind = {
   code: "frame-drift",
   severity: "info",
   meaning: "The picture does not lie at the same place in all scans, so that one frame's area does not fit the next.",
-  limit: 0.5,
+  limit: 0.3,
   unit: "% of the scan's width from the usual place",
   source: PRACTICE,
   cause: "The film was not pushed to the same place, or camera and holder creep against one another.",

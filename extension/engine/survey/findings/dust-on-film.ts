@@ -5,8 +5,9 @@ import { at, PRACTICE } from "./common.ts";
 export const dustOnFilm: FindingKind = {
   code: "dust",
   severity: "info",
-  meaning: "Specks and hairs lie on the film. Each can be healed as a spot of its frame, but a clean film keeps its own grain.",
-  limit: 8,
+  meaning:
+    "Specks and hairs lie on the film. Each can be healed as a spot of its frame, but a clean film keeps its own grain.",
+  limit: 18,
   unit: "specks on a frame",
   source: PRACTICE,
   cause: "Dust from the air, the sleeve or the holder.",

@@ -4,7 +4,8 @@ import { at, names, PRACTICE } from "./common.ts";
 export const fileKind: FindingKind = {
   code: "jpeg",
   severity: "warning",
-  meaning: "The scan is a JPEG: eight bits, a tone curve and sharpening already applied. Densities read from it are guesses.",
+  meaning:
+    "The scan is a JPEG: eight bits, a tone curve and sharpening already applied. Densities read from it are guesses.",
   limit: 0,
   unit: "scans",
   source: `${PRACTICE}; FADGI 2016 asks for 16 bits from three stars on`,

@@ -1,6 +1,6 @@
 import { tiltOfBlur } from "../optics.ts";
 import { blurMap } from "../sharpness-map.ts";
-import type { FindingKind, Found, ScanReading, SurveyedRoll } from "../types.ts";
+import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
 /** The tilt in degrees that explains the blur, where size and stop are known: a disc's sigma is a quarter of its width. */
@@ -18,23 +18,22 @@ export const filmTilt: FindingKind = {
   code: "film-tilted",
   severity: "warning",
   meaning: "The scan is sharp along a line and grows soft away from it: film and sensor are not parallel.",
-  limit: 0.7,
+  limit: 0.6,
   unit: "px of blur added (one sigma)",
   source: PRACTICE,
   cause: "The camera does not look straight down, or the holder does not lie flat.",
   cure: "Put a small mirror where the film lies and turn the camera until the lens sees its own middle; then focus again.",
-  find: (roll) =>
-    roll.scans.flatMap((scan): Found[] => {
-      const map = blurMap(scan);
-      if (map?.form !== "tilt" || map.added <= filmTilt.limit) return [];
-      const angle = degrees(roll, scan, map.added);
-      const likely = angle === undefined ? "" : `, about ${angle.toFixed(2)}° of tilt`;
-      return [
-        {
-          measured: map.added,
-          message: `Blur grows by ${map.added.toFixed(1)} px along ${map.direction.toFixed(0)}° (0° is from left to right)${likely}.`,
-          place: at(scan, map.worst),
-        },
-      ];
-    }),
+  find(roll) {
+    const map = blurMap(roll.scans);
+    if (map?.form !== "tilt" || map.added <= filmTilt.limit) return [];
+    const angle = degrees(roll, roll.scans[0], map.added);
+    const likely = angle === undefined ? "" : `, about ${angle.toFixed(2)}° of tilt`;
+    return [
+      {
+        measured: map.added,
+        message: `Blur grows by ${map.added.toFixed(1)} px along ${map.direction.toFixed(0)}° (0° is from left to right)${likely}.`,
+        place: at(roll.scans[0], map.worst),
+      },
+    ];
+  },
 };

@@ -4,11 +4,13 @@ import { at, largest, percent, PRACTICE } from "./common.ts";
 export const flare: FindingKind = {
   code: "flare",
   severity: "warning",
-  meaning: "The holder, which lets nothing through, is not black in the scan: veiling light lies over everything and flattens the film's dense tones.",
+  meaning:
+    "The holder, which lets nothing through, is not black in the scan: veiling light lies over everything and flattens the film's dense tones.",
   limit: 1,
   unit: "% of the bare light",
   source: PRACTICE,
-  cause: "Light from the panel beside the film, a bright room, a dusty or unhooded lens, or reflections between film and lens.",
+  cause:
+    "Light from the panel beside the film, a bright room, a dusty or unhooded lens, or reflections between film and lens.",
   cure: "Mask the panel down to the film, darken the room, clean and hood the lens; then measure light.flare again.",
   find: ({ scans, flare: known }) =>
     scans.flatMap((scan): Found[] => {

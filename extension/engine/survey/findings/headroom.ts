@@ -4,7 +4,8 @@ import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";
 export const headroom: FindingKind = {
   code: "little-headroom",
   severity: "info",
-  meaning: "The clearest film comes so near the sensor's limit that a slightly brighter light or clearer frame would clip.",
+  meaning:
+    "The clearest film comes so near the sensor's limit that a slightly brighter light or clearer frame would clip.",
   limit: 96,
   unit: "% of saturation",
   source: PRACTICE,

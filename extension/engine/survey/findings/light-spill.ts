@@ -13,7 +13,8 @@ function baseOf({ base }: SurveyedRoll, strips: SurveyedRoll["scans"][0]["rebate
 export const lightSpill: FindingKind = {
   code: "light-spill",
   severity: "warning",
-  meaning: "Light leaks in along one side: the rebate is clearer there than elsewhere, in every channel alike, and the picture beside it is too thin.",
+  meaning:
+    "Light leaks in along one side: the rebate is clearer there than elsewhere, in every channel alike, and the picture beside it is too thin.",
   limit: 1.5,
   unit: "% of the bare light",
   source: PRACTICE,

@@ -2,7 +2,7 @@ import type { ScanInfo } from "../../types.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";
 
-const ASPECTS: readonly { readonly name: string; of(info: ScanInfo): string | number | undefined }[] = [
+const ASPECTS: readonly { readonly name: string; readonly of: (info: ScanInfo) => string | number | undefined }[] = [
   { name: "camera", of: (i) => i.model },
   { name: "lens", of: (i) => i.lens },
   { name: "size in pixels", of: (i) => `${i.width} × ${i.height}` },
@@ -12,7 +12,8 @@ const ASPECTS: readonly { readonly name: string; of(info: ScanInfo): string | nu
 export const mixedSetup: FindingKind = {
   code: "mixed-setup",
   severity: "warning",
-  meaning: "Scans of one roll, or its blank, come from different set-ups: blank, base and unmix of one do not hold for the other.",
+  meaning:
+    "Scans of one roll, or its blank, come from different set-ups: blank, base and unmix of one do not hold for the other.",
   limit: 1,
   unit: "set-ups",
   source: PRACTICE,

@@ -4,7 +4,8 @@ import { PRACTICE } from "./common.ts";
 export const noBlank: FindingKind = {
   code: "no-blank",
   severity: "info",
-  meaning: "The roll names no blank: falloff and colour of the light stay in the pictures, and light, noise and dirt cannot be checked.",
+  meaning:
+    "The roll names no blank: falloff and colour of the light stay in the pictures, and light, noise and dirt cannot be checked.",
   limit: 1,
   unit: "blanks (at least)",
   source: PRACTICE,

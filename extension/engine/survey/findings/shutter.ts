@@ -4,7 +4,8 @@ import { at, names, PRACTICE, usual } from "./common.ts";
 export const shutter: FindingKind = {
   code: "shutter-differs",
   severity: "info",
-  meaning: "Scans have different shutter times. They are compared by the times that the camera wrote, which are rounded: densities may differ by a hundredth or two between frames.",
+  meaning:
+    "Scans have different shutter times. They are compared by the times that the camera wrote, which are rounded: densities may differ by a hundredth or two between frames.",
   limit: 0.02,
   unit: "stops from the usual time",
   source: PRACTICE,

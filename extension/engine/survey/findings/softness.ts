@@ -6,7 +6,8 @@ import { at } from "./common.ts";
 export const softness: FindingKind = {
   code: "unsharp",
   severity: "warning",
-  meaning: "Grain is blurred even where the scan is sharpest: the response falls to half at a low frequency, and fine detail of the film is lost.",
+  meaning:
+    "Grain is blurred even where the scan is sharpest: the response falls to half at a low frequency, and fine detail of the film is lost.",
   limit: 35,
   unit: "% of half the sampling frequency (MTF50, at least)",
   source: `${FADGI_SOURCE}, three stars`,

@@ -4,7 +4,8 @@ import { PRACTICE, where } from "./common.ts";
 export const twoColours: FindingKind = {
   code: "two-coloured-light",
   severity: "warning",
-  meaning: "The bare light has not one colour over the field: dye sees another spectrum on one side than on the other, which a blank corrects only in part.",
+  meaning:
+    "The bare light has not one colour over the field: dye sees another spectrum on one side than on the other, which a blank corrects only in part.",
   limit: 2.3,
   unit: "% between channels",
   source: `${PRACTICE} (0.01 density, one CC unit of filtration)`,

@@ -1,0 +1,112 @@
+import type { Finding, Speck } from "../engine/survey/types.ts";
+import type { ValueEdit } from "../recipe/edit.ts";
+import { writeAtomic } from "../scans/atomic.ts";
+import { selectFrames } from "../work/frames.ts";
+import { surveyPage } from "../work/survey-page.ts";
+import { type SurveyReport, surveyRoll } from "../work/survey-roll.ts";
+import { changeRecipe } from "./change.ts";
+import { loadSound, ROOT_OPTION, type SoundRecipe } from "./load.ts";
+import { withPool } from "./programs.ts";
+import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
+
+export const survey: Verb = {
+  name: "survey",
+  summary: "check whether a roll's scans are any good",
+  usage: "ROLL [--frames 1-12,14A] [--html FILE] [--write-spots]",
+  details:
+    "Measures the scans of a roll: exposure, light, flare, sharpness, tilt, shake, dust, dirt, drift, resolution and\n" +
+    "set-up. Each finding has its number, the limit and where that comes from, the place, the likely cause and the cure;\n" +
+    "docs/findings.md lists them all. With --write-spots the dust of each frame goes into its spots, and dirt that lies\n" +
+    "at the same place in every scan into light.spots; look at them in the preview. Exit code 1 when there are warnings.",
+  example: "rollbook survey harbour.roll.yaml --html survey.html",
+  options: {
+    frames: { value: "LIST", help: "frames such as 1-12,14A (default: all)" },
+    html: { value: "FILE", help: "write a report with pictures, as one file" },
+    sensor: { value: "MM", help: "width of the camera's sensor in millimetres, to reckon tilt and diffraction" },
+    "write-spots": { help: "write dust and dirt into the recipe, to be healed" },
+    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    ...ROOT_OPTION,
+  },
+  files: [1, 1],
+  async run(call) {
+    const { terminal, signal } = call;
+    const workers = whole(call, "workers", 1, 64);
+    const sensor = millimetres(call);
+    const recipe = await loadSound(call);
+    if (!recipe) return EXIT.problems;
+    const { resolved, workspace } = recipe;
+    const wanted = text(call, "frames");
+    const ids = resolved.frames.filter((f) => !f.skip).map((f) => f.id);
+    const frames = wanted === undefined ? undefined : selectFrames(ids, wanted);
+    const report = await withPool(workers, (pool) =>
+      surveyRoll(
+        resolved,
+        workspace,
+        pool,
+        { frames, sensor },
+        { signal, onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`) },
+      ),
+    );
+    for (const { frame, message } of report.faults)
+      terminal.complain(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
+    for (const finding of report.findings) terminal.print(lineOf(finding));
+    if (report.findings.length === 0 && report.faults.length === 0) terminal.print("No findings.");
+    const html = text(call, "html");
+    if (html !== undefined) {
+      const page = surveyPage(resolved.title ?? recipe.shown, report);
+      await writeAtomic(html, new TextEncoder().encode(page));
+      terminal.print(`Report written to ${html}.`);
+    }
+    const spots = flag(call, "write-spots") ? await writeSpots(recipe, report) : undefined;
+    if (spots) terminal.print(`${spots.dust} spots of dust and ${spots.dirt} of dirt written to ${recipe.shown}.`);
+    const bad = report.faults.length > 0 || report.findings.some((f) => f.severity !== "info");
+    const { dust, dirt, findings, faults } = report;
+    terminal.result({ ok: !bad, recipe: recipe.shown, findings, faults, dust, dirt, written: spots });
+    return bad ? EXIT.problems : EXIT.good;
+  },
+};
+
+function millimetres(call: Call): number | undefined {
+  const value = text(call, "sensor");
+  if (value === undefined) return undefined;
+  const number = Number(value);
+  if (!(number >= 3 && number <= 200))
+    throw new UsageError(`--sensor takes millimetres from 3 to 200, not "${value}".`);
+  return number;
+}
+
+function lineOf({ code, severity, message, place, cure }: Finding): string {
+  const where = place.frame === undefined ? (place.scan ?? "roll") : `frame ${place.frame}`;
+  return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${cure}`;
+}
+
+/** Spots that are there already are kept; what lies on one of them is not written again. */
+async function writeSpots(recipe: SoundRecipe, report: SurveyReport): Promise<{ dust: number; dirt: number }> {
+  const { resolved, workspace, document } = recipe;
+  const edits: ValueEdit[] = [];
+  let dust = 0;
+  for (const [id, specks] of Object.entries(report.dust)) {
+    const frame = resolved.frames.find((f) => f.id === id);
+    if (!frame || frame.scans.length !== 1) continue;
+    const fresh = freshDiscs(specks, [...frame.spots, ...frame.light.spots]);
+    if (fresh.length === 0) continue;
+    dust += fresh.length;
+    edits.push({ path: ["frames", id, "spots"], value: [...frame.spots, ...fresh] });
+  }
+  const own = resolved.shared.light.spots;
+  const dirt = freshDiscs(report.dirt, own);
+  if (dirt.length > 0) edits.push({ path: ["light", "spots"], value: [...own, ...dirt] });
+  const path = workspace.absolute(document.file);
+  if (edits.length > 0) await changeRecipe(path, document.text, edits);
+  return { dust, dirt: dirt.length };
+}
+
+type Disc = readonly [number, number, number];
+
+function freshDiscs(specks: readonly Speck[], known: readonly Disc[]): Disc[] {
+  const round = (v: number): number => Number(v.toFixed(5));
+  return specks
+    .flatMap((s) => s.discs)
+    .filter(([x, y]) => !known.some((k) => Math.hypot(k[0] - x, k[1] - y) < k[2]))
+    .map(([x, y, r]) => [round(x), round(y), round(r)] as const);
+}

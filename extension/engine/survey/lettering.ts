@@ -1,0 +1,283 @@
+/** Reads the frame's number on the film's edge as it stands and mirrored, and says which agrees better. */
+import type { Area } from "../types.ts";
+import { type FilmPlane, pixelBox, type PixelBox } from "./film-plane.ts";
+import { mean } from "./statistics.ts";
+
+/** Strokes of the figures on a field 4 wide and 6 high, as broken lines: plain figures as film makers burn them in. */
+const FIGURES: Readonly<Record<string, readonly (readonly (readonly [number, number])[])[]>> = {
+  "0": [
+    [
+      [1, 0],
+      [3, 0],
+      [4, 1],
+      [4, 5],
+      [3, 6],
+      [1, 6],
+      [0, 5],
+      [0, 1],
+      [1, 0],
+    ],
+  ],
+  "1": [
+    [
+      [1, 1],
+      [2, 0],
+      [2, 6],
+    ],
+  ],
+  "2": [
+    [
+      [0, 1],
+      [1, 0],
+      [3, 0],
+      [4, 1],
+      [4, 2],
+      [0, 6],
+      [4, 6],
+    ],
+  ],
+  "3": [
+    [
+      [0, 0],
+      [4, 0],
+      [2, 2.5],
+      [4, 3.7],
+      [4, 5],
+      [3, 6],
+      [1, 6],
+      [0, 5],
+    ],
+  ],
+  "4": [
+    [
+      [3, 6],
+      [3, 0],
+      [0, 4],
+      [4, 4],
+    ],
+  ],
+  "5": [
+    [
+      [4, 0],
+      [0, 0],
+      [0, 2.4],
+      [3, 2.2],
+      [4, 3.2],
+      [4, 5],
+      [3, 6],
+      [0, 6],
+    ],
+  ],
+  "6": [
+    [
+      [3, 0],
+      [1, 1],
+      [0, 3],
+      [0, 5],
+      [1, 6],
+      [3, 6],
+      [4, 5],
+      [4, 4],
+      [3, 3],
+      [0, 3],
+    ],
+  ],
+  "7": [
+    [
+      [0, 0],
+      [4, 0],
+      [1.5, 6],
+    ],
+  ],
+  "8": [
+    [
+      [1, 3],
+      [0, 2],
+      [0, 1],
+      [1, 0],
+      [3, 0],
+      [4, 1],
+      [4, 2],
+      [3, 3],
+      [1, 3],
+      [0, 4],
+      [0, 5],
+      [1, 6],
+      [3, 6],
+      [4, 5],
+      [4, 4],
+      [3, 3],
+    ],
+  ],
+  "9": [
+    [
+      [4, 3],
+      [1, 3],
+      [0, 2],
+      [0, 1],
+      [1, 0],
+      [3, 0],
+      [4, 1],
+      [4, 3],
+      [3, 5],
+      [1, 6],
+    ],
+  ],
+};
+
+/** Pixels of a template's figure. */
+const [WIDE, HIGH, GAP, PEN] = [10, 14, 2, 1.1];
+/** Heights at which figures are looked for, in parts of the strip. */
+const HEIGHTS = [0.16, 0.2, 0.25, 0.32, 0.4, 0.5, 0.64];
+/** Agreement below which nothing was read. */
+const READ = 0.5;
+
+/** Variance of density around a figure: less is even film, more is a hole or the holder. */
+const [LEAST_SPREAD, MOST_SPREAD] = [0.01, 0.6];
+
+interface Figures {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Float32Array;
+}
+
+/** A name's figures drawn in one line; undefined where it has none. */
+function figuresOf(name: string): Figures | undefined {
+  const digits = Array.from(name).filter((d) => d in FIGURES);
+  if (digits.length === 0) return undefined;
+  const width = digits.length * (WIDE + GAP) + GAP;
+  const height = HIGH + 2 * GAP;
+  const data = new Float32Array(width * height);
+  digits.forEach((digit, k) => {
+    for (const line of FIGURES[digit])
+      for (let i = 1; i < line.length; i++) {
+        const to = (p: readonly [number, number]): [number, number] => [
+          GAP + k * (WIDE + GAP) + (p[0] / 4) * (WIDE - 1) + 0.5,
+          GAP + (p[1] / 6) * (HIGH - 1) + 0.5,
+        ];
+        const [a, b] = [to(line[i - 1]), to(line[i])];
+        for (let y = 0; y < height; y++)
+          for (let x = 0; x < width; x++) {
+            const length = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+            const t = Math.min(
+              1,
+              Math.max(0, ((x + 0.5 - a[0]) * (b[0] - a[0]) + (y + 0.5 - a[1]) * (b[1] - a[1])) / length ** 2),
+            );
+            const away = Math.hypot(x + 0.5 - a[0] - t * (b[0] - a[0]), y + 0.5 - a[1] - t * (b[1] - a[1]));
+            data[y * width + x] = Math.max(data[y * width + x], Math.min(1, Math.max(0, PEN + 0.5 - away)));
+          }
+      }
+  });
+  return { width, height, data };
+}
+
+/**
+ * How much better the frame's number agrees with the strips above and below the picture as it stands than mirrored,
+ * −1 … 1; undefined where neither agrees, or where the number looks the same in a mirror.
+ */
+export function readLettering(plane: FilmPlane, area: Area, frame: string | undefined): number | undefined {
+  const figures = frame === undefined ? undefined : figuresOf(frame);
+  if (!figures) return undefined;
+  const strips = [
+    pixelBox(plane, area.left, Math.max(0, area.top - 0.12), area.left + area.width, area.top),
+    pixelBox(
+      plane,
+      area.left,
+      area.top + area.height,
+      area.left + area.width,
+      Math.min(1, area.top + area.height + 0.12),
+    ),
+  ];
+  let [upright, turned] = [0, 0];
+  for (const strip of strips) {
+    const film = lettersOf(plane, strip);
+    if (!film) continue;
+    for (const part of HEIGHTS) {
+      const scale = (part * film.height) / HIGH;
+      // Fewer than half a sample to a template's pixel cannot be read.
+      if (scale < 0.4) continue;
+      upright = Math.max(upright, bestMatch(film, figures, scale, 1), bestMatch(film, figures, scale, 2));
+      turned = Math.max(turned, bestMatch(film, figures, scale, -1), bestMatch(film, figures, scale, -2));
+    }
+  }
+  return Math.max(upright, turned) < READ ? undefined : upright - turned;
+}
+
+interface Letters {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Float32Array;
+  /** Sums of values and of squares above and left of each crossing. */
+  readonly sums: Float64Array;
+  readonly squares: Float64Array;
+}
+
+/** Rows that a strip is reduced to: figures are then about as large as the templates. */
+const ROWS = 36;
+
+/** Density of a strip, reduced. */
+function lettersOf(plane: FilmPlane, box: PixelBox): Letters | undefined {
+  const step = Math.max(1, Math.round((box.y1 - box.y0) / ROWS));
+  const [width, height] = [Math.floor((box.x1 - box.x0) / step), Math.floor((box.y1 - box.y0) / step)];
+  if (width < 20 || height < 6) return undefined;
+  const data = new Float32Array(width * height);
+  for (let y = 0; y < height * step; y++)
+    for (let x = 0; x < width * step; x++) {
+      const t = plane.data[((y + box.y0) * plane.width + x + box.x0) * 3 + 1];
+      data[Math.floor(y / step) * width + Math.floor(x / step)] += -Math.log10(Math.max(0.005, t)) / (step * step);
+    }
+  const sums = new Float64Array((width + 1) * (height + 1));
+  const squares = new Float64Array(sums.length);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const k = (y + 1) * (width + 1) + x + 1;
+      const d = data[y * width + x];
+      sums[k] = d + sums[k - 1] + sums[k - width - 1] - sums[k - width - 2];
+      squares[k] = d * d + squares[k - 1] + squares[k - width - 1] - squares[k - width - 2];
+    }
+  return { width, height, data, sums, squares };
+}
+
+function within(table: Float64Array, width: number, left: number, top: number, w: number, h: number): number {
+  const a = top * (width + 1) + left;
+  const b = a + h * (width + 1);
+  return table[b + w] - table[b] - table[a + w] + table[a];
+}
+
+/**
+ * Best normalised correlation of the figures with the strip at one size, over all places. `kind` 1 is upright, 2 is
+ * turned by half a turn (film upside down), −1 and −2 are those mirrored.
+ */
+function bestMatch(film: Letters, figures: Figures, scale: number, kind: number): number {
+  const [w, h] = [Math.round(figures.width * scale), Math.round(figures.height * scale)];
+  if (w >= film.width || h >= film.height || h < 5) return 0;
+  const template = new Float32Array(w * h);
+  for (let y = 0; y < h; y++)
+    for (let x = 0; x < w; x++) {
+      const flipX = kind === 2 || kind === -1;
+      const flipY = kind === 2 || kind === -2;
+      const u = Math.min(figures.width - 1, Math.floor(((flipX ? w - 1 - x : x) + 0.5) / scale));
+      const v = Math.min(figures.height - 1, Math.floor(((flipY ? h - 1 - y : y) + 0.5) / scale));
+      template[y * w + x] = figures.data[v * figures.width + u];
+    }
+  const middle = mean(template);
+  let size = 0;
+  for (let i = 0; i < template.length; i++) {
+    template[i] -= middle;
+    size += template[i] ** 2;
+  }
+  let best = 0;
+  for (let top = 0; top + h <= film.height; top++)
+    for (let left = 0; left + w <= film.width; left++) {
+      const sum = within(film.sums, film.width, left, top, w, h);
+      const spread = within(film.squares, film.width, left, top, w, h) - (sum * sum) / (w * h);
+      // Even film agrees with anything by chance, and a holder's edge is no figure.
+      if (spread < LEAST_SPREAD * w * h || spread > MOST_SPREAD * w * h) continue;
+      let dot = 0;
+      for (let y = 0; y < h; y++)
+        for (let x = 0, i = (top + y) * film.width + left, k = y * w; x < w; x++, i++, k++)
+          dot += template[k] * film.data[i];
+      best = Math.max(best, dot / Math.sqrt(size * spread));
+    }
+  return best;
+}

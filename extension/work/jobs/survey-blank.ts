@@ -1,0 +1,31 @@
+import { makeLightField, type LightField } from "../../engine/light.ts";
+import { measureBlank } from "../../engine/survey/measure-blank.ts";
+import type { BlankReading } from "../../engine/survey/types.ts";
+import { decodeScan } from "../../scans/decode.ts";
+import { ScanError } from "../../scans/errors.ts";
+import type { JobContext } from "./context.ts";
+
+export interface SurveyBlank {
+  readonly path: string;
+  /** Name in the recipe. */
+  readonly name: string;
+}
+
+export interface SurveyedBlank {
+  readonly reading: BlankReading;
+  readonly field: LightField;
+}
+
+/** Measures a blank at half size: the light over the field, its dirt, and the sensor's noise. */
+export async function surveyBlank({ path, name }: SurveyBlank, context: JobContext): Promise<SurveyedBlank> {
+  const { scan, info } = await decodeScan(path, { half: true });
+  context.checkpoint();
+  const { shutter, iso, aperture } = info;
+  try {
+    return { field: makeLightField(scan, { shutter, iso, aperture }), reading: measureBlank(scan, info, name) };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const cure = "Photograph the bare light again, with the set-up as it is for the film.";
+    throw new ScanError("corrupt", path, "is black and cannot serve as a blank", cure);
+  }
+}

@@ -1,0 +1,130 @@
+import { findAll } from "../engine/survey/catalogue.ts";
+import { dirtOf, dustOf } from "../engine/survey/dust.ts";
+import type { Finding, Speck, SurveyedRoll } from "../engine/survey/types.ts";
+import type { FilmFormat } from "../recipe/generated/types.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
+import { eachLimited } from "./each-limited.ts";
+import { sentence } from "./job-error.ts";
+import type { SmallView, SurveyedScan } from "./jobs/survey-scan.ts";
+import type { SurveyedBlank } from "./jobs/survey-blank.ts";
+import type { Pool } from "./pool.ts";
+import type { RenderHooks } from "./render-roll.ts";
+import type { Workspace } from "./workspace.ts";
+
+/** What a survey found out about a roll. */
+export interface SurveyReport {
+  readonly roll: SurveyedRoll;
+  readonly findings: readonly Finding[];
+  /** Dust to heal, by frame; frames without any are left out. */
+  readonly dust: Readonly<Record<string, readonly Speck[]>>;
+  /** Dirt to heal in every frame. */
+  readonly dirt: readonly Speck[];
+  /** Small grey pictures by scan. */
+  readonly views: Readonly<Record<string, SmallView>>;
+  /** Scans that could not be surveyed, and why. */
+  readonly faults: readonly { readonly frame?: string; readonly message: string }[];
+}
+
+export interface SurveyWish {
+  /** Frames by name; all that are not skipped where absent. */
+  readonly frames?: readonly string[];
+  /** Width of the camera's sensor in millimetres. */
+  readonly sensor?: number;
+}
+
+/** Sides of the picture in millimetres: nominal, ISO 732 for roll film; 135 and sheets common practice, no source. */
+const PICTURES: Readonly<Record<FilmFormat, readonly [long: number, short: number]>> = {
+  "135": [36, 24],
+  "135-half": [24, 18],
+  "645": [56, 41.5],
+  "6x6": [56, 56],
+  "6x7": [70, 56],
+  "6x8": [77, 56],
+  "6x9": [84, 56],
+  "6x12": [118, 56],
+  "6x17": [168, 56],
+  "4x5in": [120, 95],
+  "5x7in": [171, 120],
+  "8x10in": [244, 193],
+};
+
+/** Surveys the scans of a roll. A scan that cannot be read is reported and the others go on. */
+export async function surveyRoll(
+  roll: ResolvedRoll,
+  workspace: Workspace,
+  pool: Pool,
+  wish: SurveyWish = {},
+  hooks: RenderHooks = {},
+): Promise<SurveyReport> {
+  const { signal } = hooks;
+  const faults: { frame?: string; message: string }[] = [];
+  const blank = await blankOf(roll, workspace, pool, signal).catch((error: unknown) => {
+    if (signal?.aborted) throw error;
+    faults.push({ message: sentence(error) });
+    return undefined;
+  });
+  const wanted = roll.frames.filter((f) => !f.skip && (wish.frames === undefined || wish.frames.includes(f.id)));
+  const orders = wanted.flatMap((frame) => frame.scans.map((scan) => ({ frame, scan })));
+  let done = 0;
+  const made = await eachLimited(
+    orders,
+    pool.workers + 1,
+    async ({ frame, scan }): Promise<SurveyedScan | undefined> => {
+      try {
+        const order = { path: workspace.absolute(scan.path), name: scan.name, ...orderOf(roll, frame, blank) };
+        return await pool.run("survey-scan", order, { signal });
+      } catch (error) {
+        if (signal?.aborted) throw error;
+        faults.push({ frame: frame.id, message: sentence(error) });
+        return undefined;
+      } finally {
+        hooks.onProgress?.(++done, orders.length, frame.id);
+      }
+    },
+  );
+  const scans = made.filter((m) => m !== undefined);
+  const { light, look } = roll.shared;
+  const picture = roll.format === undefined ? undefined : PICTURES[roll.format];
+  const surveyed: SurveyedRoll = {
+    film: roll.film,
+    flare: light.flare,
+    scans: scans.map((s) => s.reading),
+    ...(roll.shared.base.read ? { base: look.base } : {}),
+    ...(picture ? { picture } : {}),
+    ...(blank ? { blank: blank.reading } : {}),
+    ...(wish.sensor === undefined ? {} : { sensor: wish.sensor }),
+  };
+  const dust = surveyed.scans.map((scan) => [scan.frame ?? scan.name, dustOf(surveyed, scan)] as const);
+  return {
+    roll: surveyed,
+    findings: findAll(surveyed),
+    dust: Object.fromEntries(dust.filter(([, specks]) => specks.length > 0)),
+    dirt: dirtOf(surveyed),
+    views: Object.fromEntries(scans.map((s) => [s.reading.name, s.view])),
+    faults,
+  };
+}
+
+function blankOf(
+  roll: ResolvedRoll,
+  workspace: Workspace,
+  pool: Pool,
+  signal?: AbortSignal,
+): Promise<SurveyedBlank | undefined> {
+  const { blank } = roll.shared.light;
+  if (!blank) return Promise.resolve(undefined);
+  return Promise.resolve().then(() =>
+    pool.run("survey-blank", { path: workspace.absolute(blank.path), name: blank.name }, { signal }),
+  );
+}
+
+function orderOf(roll: ResolvedRoll, frame: ResolvedFrame, blank: SurveyedBlank | undefined) {
+  const { flare } = frame.light;
+  return {
+    frame: frame.id,
+    area: frame.area,
+    film: roll.film,
+    light: blank ? { field: blank.field, flare, reference: blank.field.exposure } : { flare },
+    noise: blank?.reading.noise,
+  };
+}
