@@ -83,6 +83,12 @@ export const lanes = {
   add: simd(0xe4),
   sub: simd(0xe5),
   mul: simd(0xe6),
+  floor: simd(0x68),
+  addI32: simd(0xae),
+  subI32: simd(0xb1),
+  /** The lower of two signed integers. */
+  lowerI32: simd(0xb6),
+  higherI32: simd(0xb8),
   fromI32: simd(0xfa),
   /** Cuts off the fraction. */
   toI32: simd(0xf8),

@@ -1,5 +1,6 @@
 import type { Kernel } from "../kernel.ts";
 import { columnModule, rowModule, widenModule } from "./kernels.ts";
+import { enterRoom, Places } from "./room.ts";
 
 /** Both passes for three channels, on rows that live in one WebAssembly memory. */
 export interface SimdPasses {
@@ -15,19 +16,6 @@ export interface SimdPasses {
   release(): void;
 }
 
-const PAGE = 65536;
-
-/** A memory with the kernels that work in it. One serves one picture at a time. */
-interface Room {
-  readonly memory: WebAssembly.Memory;
-  readonly kernels: Map<string, Pass>;
-}
-type Pass = (...numbers: number[]) => void;
-
-const idle: Room[] = [];
-/** Compiled once a thread; each room only makes an instance of it. */
-const modules = new Map<string, WebAssembly.Module>();
-
 /** Lays out the memory for one picture: tables, source row, target row and `slots` buffered rows. */
 export function simdPasses(
   across: Kernel,
@@ -36,12 +24,8 @@ export function simdPasses(
   width: number,
   slots: number,
 ): SimdPasses {
-  let used = 16;
-  const take = (bytes: number): number => {
-    const at = used;
-    used = (used + bytes + 31) & ~15;
-    return at;
-  };
+  const places = new Places();
+  const take = (bytes: number): number => places.take(bytes);
   const acrossAt = take(across.weights.byteLength);
   const downAt = take(down.weights.byteLength);
   const sourceAt = take((sourceWidth + 2) * 6);
@@ -50,14 +34,14 @@ export function simdPasses(
   const listAt = take(down.taps * 4);
   const rowBytes = (width + 1) * 12;
   const rowsAt = take(rowBytes * slots);
-  const room = enter(used);
+  const room = enterRoom(places.end);
   const { buffer } = room.memory;
   new Float32Array(buffer, acrossAt, across.weights.length).set(across.weights);
   new Float32Array(buffer, downAt, down.weights.length).set(down.weights);
   const list = new Int32Array(buffer, listAt, down.taps);
-  const widen = kernelIn(room, "widen", widenModule);
-  const runRow = kernelIn(room, `row ${across.taps}`, () => rowModule(across.taps, across.first));
-  const runColumns = kernelIn(room, `column ${down.taps}`, () => columnModule(down.taps));
+  const widen = room.kernel("widen", widenModule);
+  const runRow = room.kernel(`row ${across.taps}`, () => rowModule(across.taps, across.first));
+  const runColumns = room.kernel(`column ${down.taps}`, () => columnModule(down.taps));
   return {
     source: new Uint16Array(buffer, sourceAt, sourceWidth * 3),
     target: new Uint16Array(buffer, targetAt, width * 3),
@@ -70,26 +54,6 @@ export function simdPasses(
       for (let t = 0; t < list.length; t++) list[t] = rowsAt + rows[t] * rowBytes;
       runColumns(listAt, targetAt, from, end, start, slope, downAt);
     },
-    release: () => void idle.push(room),
+    release: () => room.release(),
   };
-}
-
-/** A room that is free, or a new one; it grows when a picture needs more and is kept for the next. */
-function enter(bytes: number): Room {
-  const pages = Math.ceil(bytes / PAGE);
-  const room = idle.pop() ?? { memory: new WebAssembly.Memory({ initial: pages }), kernels: new Map<string, Pass>() };
-  const missing = pages - room.memory.buffer.byteLength / PAGE;
-  if (missing > 0) room.memory.grow(missing);
-  return room;
-}
-
-function kernelIn(room: Room, key: string, bytes: () => Uint8Array): Pass {
-  const known = room.kernels.get(key);
-  if (known) return known;
-  const module = modules.get(key) ?? new WebAssembly.Module(bytes() as Uint8Array<ArrayBuffer>);
-  modules.set(key, module);
-  const instance = new WebAssembly.Instance(module, { host: { memory: room.memory } });
-  const kernel = instance.exports.run as Pass;
-  room.kernels.set(key, kernel);
-  return kernel;
 }

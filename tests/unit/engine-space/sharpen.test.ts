@@ -77,4 +77,36 @@ describe("output sharpening", () => {
     const values = row(picture, 5);
     for (let x = 1; x < values.length; x++) expect(values[x]).toBeGreaterThanOrEqual(values[x - 1] - 700);
   });
+
+  it.each([
+    [1, 1, 1],
+    [3, 2, 3],
+    [3, 37, 9],
+    [1, 38, 7],
+  ] as const)("is the unsharp mask as defined (%i channels, %i × %i)", (channels, width, height) => {
+    const { uniform } = random(8);
+    const data = Uint16Array.from({ length: width * height * channels }, () => Math.floor(uniform() * 65_536));
+    const before = data.slice();
+    sharpen({ width, height, channels, data }, 0.7);
+    const luma = (x: number, y: number): number => {
+      const i = (Math.min(height - 1, Math.max(0, y)) * width + Math.min(width - 1, Math.max(0, x))) * channels;
+      return channels === 1 ? 4 * before[i] : before[i] + 2 * before[i + 1] + before[i + 2];
+    };
+    const weights = [1, 4, 6, 4, 1];
+    for (let y = 0; y < height; y++)
+      for (let x = 0; x < width; x++) {
+        const around = [-1, 0, 1].flatMap((dy) => [-1, 0, 1].map((dx) => luma(x + dx, y + dy)));
+        const [low, high] = [Math.min(...around), Math.max(...around)];
+        let blur = 0;
+        weights.forEach((wy, i) => weights.forEach((wx, j) => (blur += (wy * wx * luma(x + j - 2, y + i - 2)) / 256)));
+        const wanted = luma(x, y) + 1.2 * 0.7 * (luma(x, y) - blur);
+        const room = 0.1 * (high - low);
+        const add = Math.round((Math.min(high + room, Math.max(low - room, wanted)) - luma(x, y)) / 4);
+        for (let c = 0; c < channels; c++) {
+          const i = (y * width + x) * channels + c;
+          // Where the sum lies halfway between two codes, arithmetic in 32 bits may come down on the other side.
+          expect(Math.abs(data[i] - Math.min(65_535, Math.max(0, before[i] + add)))).toBeLessThanOrEqual(1);
+        }
+      }
+  });
 });
