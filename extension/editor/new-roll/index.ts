@@ -1,0 +1,233 @@
+/** "New roll from stock…": asks for stock, scans and name, looks the scans through, and opens the recipe it has written. */
+import { basename } from "node:path";
+import * as vscode from "vscode";
+import type { Pool } from "../../work/pool.ts";
+import { startRoll, type StartedRoll } from "../../work/start-roll.ts";
+import { scanFiles } from "../../work/sort-scans.ts";
+import { openWorkspace } from "../../work/workspace.ts";
+import type { EditorServices } from "../services.ts";
+import { uriOf } from "../uris.ts";
+import { ask, type Answer, type Choice, choose, inSteps } from "./steps.ts";
+
+/** What the person wants. */
+interface Wish {
+  /** Undefined for a roll without a stock. */
+  stock?: vscode.Uri;
+  scans?: vscode.Uri;
+  /** The recipe to be written. */
+  roll?: vscode.Uri;
+}
+
+export function registerNewRoll(
+  context: vscode.ExtensionContext,
+  services: EditorServices,
+  pool: Pool,
+): vscode.Disposable {
+  const command = vscode.commands.registerCommand("rollbook.newRollFromStock", async (given?: vscode.Uri) => {
+    const [root] = vscode.workspace.workspaceFolders ?? [];
+    if (!root) {
+      void vscode.window.showErrorMessage(vscode.l10n.t("Open a folder first: the roll's recipe is written into it."));
+      return;
+    }
+    const wish: Wish = {};
+    if (!(await askAll(wish, root.uri, services, given)) || !wish.scans || !wish.roll) return;
+    const started = await lookThrough(wish as Wish & Required<Omit<Wish, "stock">>, root.uri, services, pool);
+    if (!started) return;
+    const edit = new vscode.WorkspaceEdit();
+    edit.createFile(wish.roll, { ignoreIfExists: false, contents: new TextEncoder().encode(started.text) });
+    if (!(await vscode.workspace.applyEdit(edit))) {
+      void vscode.window.showErrorMessage(vscode.l10n.t("{0} could not be written.", wish.roll.fsPath));
+      return;
+    }
+    await vscode.window.showTextDocument(wish.roll);
+    tell(started, services);
+  });
+  context.subscriptions.push(command);
+  return command;
+}
+
+/** Asks for everything, step by step. False when the person turned away. */
+async function askAll(wish: Wish, root: vscode.Uri, services: EditorServices, given?: vscode.Uri): Promise<boolean> {
+  const title = vscode.l10n.t("New roll from stock");
+  const totalSteps = 3;
+  const fromStock = given && /\.stock\.ya?ml$/i.test(given.path) ? given : undefined;
+  if (fromStock) wish.stock = fromStock;
+  const stockStep = async (): Promise<Answer<unknown>> => {
+    const answer = await choose(
+      { title, step: 1, totalSteps },
+      vscode.l10n.t("The stock that was shot: curve, matrices and look come from it"),
+      stockChoices(services),
+    );
+    if (typeof answer === "object") wish.stock = answer.value;
+    return answer;
+  };
+  const scansStep = async (): Promise<Answer<unknown>> => {
+    const answer = await choose(
+      { title, step: 2, totalSteps },
+      vscode.l10n.t("The folder with the roll's scans"),
+      folderChoices(root),
+    );
+    if (typeof answer !== "object") return answer;
+    wish.scans = answer.value ?? (await browse(root));
+    // Closing the dialog is no answer: the list is shown again.
+    return wish.scans ? answer : scansStep();
+  };
+  const nameStep = async (): Promise<Answer<unknown>> => {
+    const folder = nearFolder(wish.scans!, root);
+    const answer = await ask(
+      { title, step: 3, totalSteps },
+      vscode.l10n.t("Name of the recipe, in {0}", vscode.workspace.asRelativePath(folder)),
+      `${nameOf(wish.scans!, folder)}.roll.yaml`,
+      (text) => nameFault(folder, text),
+    );
+    if (typeof answer === "object") wish.roll = vscode.Uri.joinPath(folder, answer.value.trim());
+    return answer;
+  };
+  return inSteps(fromStock ? [scansStep, nameStep] : [stockStep, scansStep, nameStep]);
+}
+
+async function stockChoices({ recipes }: EditorServices): Promise<Choice<vscode.Uri | undefined>[]> {
+  const files = await recipes.files.find("stock");
+  const stocks = await Promise.all(
+    files.map(async (file) => {
+      const uri = uriOf(file);
+      const reading = await recipes.file(uri);
+      const value = reading?.document.value as { title?: unknown } | undefined;
+      const title = typeof value?.title === "string" ? value.title : basename(file).replace(/\.stock\.ya?ml$/i, "");
+      return { label: title, description: vscode.workspace.asRelativePath(uri), value: uri };
+    }),
+  );
+  return [
+    ...stocks,
+    {
+      label: vscode.l10n.t("No stock"),
+      description: vscode.l10n.t("ordinary values for colour negative film"),
+      value: undefined,
+    },
+  ];
+}
+
+/** More files than these are not looked through for folders of scans. */
+const MOST_FILES = 5000;
+
+/** Folders that hold several scans, and the dialog for any other (undefined). */
+async function folderChoices(root: vscode.Uri): Promise<Choice<vscode.Uri | undefined>[]> {
+  const found = await vscode.workspace.findFiles(new vscode.RelativePattern(root, "**/*"), undefined, MOST_FILES);
+  const names = new Map<string, string[]>();
+  for (const { path } of found) {
+    const at = path.lastIndexOf("/");
+    const folder = path.slice(0, at);
+    names.set(folder, [...(names.get(folder) ?? []), path.slice(at + 1)]);
+  }
+  const folders = [...names].flatMap(([path, own]) => {
+    const { scans } = scanFiles(own);
+    return scans.length > 1 ? [{ uri: root.with({ path }), count: scans.length }] : [];
+  });
+  return [
+    ...folders
+      .toSorted((a, b) => (a.uri.path < b.uri.path ? -1 : 1))
+      .map(({ uri, count }) => ({
+        label: vscode.workspace.asRelativePath(uri),
+        description: vscode.l10n.t("{0} scans", count),
+        value: uri,
+      })),
+    { label: vscode.l10n.t("Another folder…"), value: undefined },
+  ];
+}
+
+async function browse(root: vscode.Uri): Promise<vscode.Uri | undefined> {
+  const picked = await vscode.window.showOpenDialog({
+    canSelectFolders: true,
+    canSelectFiles: false,
+    defaultUri: root,
+    openLabel: vscode.l10n.t("Use these scans"),
+  });
+  return picked?.[0];
+}
+
+/** The recipe lies beside the folder of scans, within the workspace. */
+function nearFolder(scans: vscode.Uri, root: vscode.Uri): vscode.Uri {
+  const inside = scans.path.startsWith(`${root.path}/`);
+  return inside ? vscode.Uri.joinPath(scans, "..") : root;
+}
+
+/** "harbour" for harbour/scans: a folder named after what is in it says nothing of the roll. */
+function nameOf(scans: vscode.Uri, folder: vscode.Uri): string {
+  const own = basename(scans.path);
+  return /^(scans?|raw|dng|tiff?|img|dcim|\d+)$/i.test(own) ? basename(folder.path) : own;
+}
+
+async function nameFault(folder: vscode.Uri, text: string): Promise<string | undefined> {
+  const name = text.trim();
+  if (!/^[^\\/:*?"<>|]+\.roll\.ya?ml$/i.test(name))
+    return vscode.l10n.t("A roll's name ends in .roll.yaml and holds no folders.");
+  try {
+    await vscode.workspace.fs.stat(vscode.Uri.joinPath(folder, name));
+    return vscode.l10n.t("There is a recipe of this name already.");
+  } catch {
+    return undefined; // not there, as it should be
+  }
+}
+
+/** Looks through the scans with progress and a way to stop; undefined when stopped or failed. */
+async function lookThrough(
+  wish: { stock?: vscode.Uri; scans: vscode.Uri; roll: vscode.Uri },
+  root: vscode.Uri,
+  { log }: EditorServices,
+  pool: Pool,
+): Promise<StartedRoll | undefined> {
+  const controller = new AbortController();
+  try {
+    return await vscode.window.withProgress(
+      {
+        location: vscode.ProgressLocation.Notification,
+        title: vscode.l10n.t("Looking through the scans"),
+        cancellable: true,
+      },
+      (progress, token) => {
+        token.onCancellationRequested(() => controller.abort());
+        let before = 0;
+        return startRoll(
+          { folder: wish.scans.fsPath, roll: wish.roll.fsPath, stock: wish.stock?.fsPath },
+          openWorkspace(root.fsPath),
+          pool,
+          {
+            signal: controller.signal,
+            onProgress(done, total, label) {
+              progress.report({ increment: ((done - before) / total) * 100, message: label });
+              before = done;
+            },
+          },
+        );
+      },
+    );
+  } catch (error) {
+    if (controller.signal.aborted) return undefined;
+    log.error(error as Error);
+    void vscode.window.showErrorMessage((error as Error).message);
+    return undefined;
+  }
+}
+
+function tell(started: StartedRoll, { log }: EditorServices): void {
+  const told = [...started.warnings, ...started.unreadable.map(({ name, reason }) => `${name}: ${reason}`)];
+  for (const line of told) log.warn(line);
+  const unsure = started.frames.filter(({ found }) => !found || found.confidence < 0.8).length;
+  const parts = [
+    vscode.l10n.t("{0} frames begun.", started.frames.length),
+    ...(started.difference ? [started.difference.words] : []),
+    ...(unsure > 0 ? [vscode.l10n.t("Look at the edges of {0} of them.", unsure)] : []),
+  ];
+  const open = vscode.l10n.t("Open preview");
+  const show = vscode.l10n.t("Show log");
+  const message = parts.join(" ");
+  const buttons = told.length > 0 ? [open, show] : [open];
+  const shown =
+    told.length > 0
+      ? vscode.window.showWarningMessage(`${message} ${told[0]}`, ...buttons)
+      : vscode.window.showInformationMessage(message, ...buttons);
+  void shown.then((chosen) => {
+    if (chosen === open) void vscode.commands.executeCommand("rollbook.openPreview");
+    if (chosen === show) log.show();
+  });
+}
