@@ -61,13 +61,16 @@ export const ROLLS: readonly RollPlan[] = [
     blank: "LIGHT.dng",
     leader: "LEADER.dng",
     shots: [
-      shot("01", "H0001.dng", "first-light", 0.0, [0.5, 0.501], -0.4, 0, 4),
+      shot("01", "H0001.dng", "first-light", 0.2, [0.5, 0.501], -0.4, 0, 4),
       shot("02", "H0002.dng", "lighthouse", 0.3, [0.5015, 0.5], -0.3, 1, 3),
       shot("03", "H0003.dng", "quay-houses", 0.5, [0.5022, 0.4985], -0.15, 1, 5),
-      shot("04", "H0004.dng", "fog-ferry", 0.7, [0.503, 0.4992], 0.1, 2, 3),
-      shot("05", "H0005.dng", "meadow", 0.2, [0.5012, 0.5008], 0.25, 0, 4),
-      shot("06", "H0006.dng", "still-life", 0.4, [0.4995, 0.5015], 0.2, 1, 6),
-      shot("07", "H0007.dng", "dusk", 0.6, [0.4985, 0.5], -0.2, 2, 3),
+      shot("04", "H0004.dng", "market", 0.3, [0.5028, 0.4988], -0.05, 0, 3),
+      shot("05", "H0005.dng", "fog-ferry", 0.7, [0.503, 0.4992], 0.1, 2, 3),
+      shot("06", "H0006.dng", "meadow", 0.2, [0.5012, 0.5008], 0.25, 0, 4),
+      shot("07", "H0007.dng", "boat-shed", 1.0, [0.5004, 0.5012], 0.3, 1, 4),
+      shot("08", "H0008.dng", "skipper", 0.0, [0.4995, 0.5015], 0.2, 1, 3),
+      shot("09", "H0009.dng", "still-life", 0.4, [0.499, 0.501], 0.05, 1, 6),
+      shot("10", "H0010.dng", "dusk", 0.6, [0.4985, 0.5], -0.2, 2, 3),
     ],
   },
   {
@@ -95,5 +98,5 @@ export function exposureOf(clearest: Stock | "bare light", shorter: number): Exp
 }
 
 export function dustOf(s: Shot, seed: number): Dust[] {
-  return scatterDust(FORMAT_135, { specks: s.specks, hairs: s.specks > 4 ? 1 : 0, largest: 0.08 }, seed);
+  return scatterDust(FORMAT_135, { specks: s.specks, largest: 0.08 }, seed);
 }

@@ -4,9 +4,10 @@ import type { Builder } from "./mesh.ts";
 import { box, patch, quad, tube, turned } from "./shapes.ts";
 import type { Light } from "./sky.ts";
 import type { Line } from "./lines.ts";
-import { smoothstep } from "./noise.ts";
+import { noise2, smoothstep } from "./noise.ts";
 import type { Material } from "./surface.ts";
-import { paint } from "./surface.ts";
+import { person, type Pose } from "./people.ts";
+import { paint, tint } from "./surface.ts";
 import { moved, place, type Placement, type Vec } from "./vector.ts";
 
 export interface HullSpec {
@@ -36,10 +37,8 @@ export function hull(b: Builder, h: HullSpec, outside: Material, inside: Materia
     const rake = smoothstep(0.7, 1, s) * 0.28 * h.side * (t - 0.5) * 2;
     return [(s - 0.5) * h.long + rake, y, (l.half - shrink) * round];
   };
-  const metres = (s: number, t: number): [number, number] => [
-    s * h.long,
-    lines(h, s).keel + t * (lines(h, s).rail - lines(h, s).keel),
-  ];
+  // Strakes follow the sheer: heights on the skin are counted as amidships.
+  const metres = (s: number, t: number): [number, number] => [s * h.long, -h.draught + t * (h.side + h.draught)];
   for (const side of [1, -1]) {
     b.use(outside);
     patch(
@@ -74,7 +73,6 @@ export function hull(b: Builder, h: HullSpec, outside: Material, inside: Materia
       6,
     );
   }
-  const stern = lines(h, 0);
   b.use(outside);
   patch(
     b,
@@ -84,19 +82,21 @@ export function hull(b: Builder, h: HullSpec, outside: Material, inside: Materia
       const p = at(0, t, 0);
       return [p[0], p[1], p[2] * (s * 2 - 1)];
     },
-    { flip: true, uv: (s, t) => [s * h.beam, stern.keel + t * (stern.rail - stern.keel)] },
+    { flip: true, uv: (s, t) => [s * h.beam, metres(0, t)[1]] },
   );
 }
 
-/** Topsides with a boot-top line at the water and a stripe below the rail. */
-export function topsides(c: Light, stripe: Light, below: Light = [0.16, 0.035, 0.025], rail = 9): Material {
+/** Topsides with a boot-top line at the water and a stripe below the rail, which lies `side` above the water amidships. */
+export function topsides(c: Light, stripe: Light, side: number): Material {
   const wood = boards({ colour: c, width: 0.14, level: true, wear: 0.18, gap: 0.008, shine: 0.04 });
   return (s) => {
     wood(s);
-    if (s.v < 0.12) paint(s, below[0], below[1], below[2]);
-    else if (s.v < 0.19) paint(s, 0.6, 0.58, 0.52);
-    else if (s.v > rail - 0.22 && s.v < rail - 0.1) paint(s, stripe[0], stripe[1], stripe[2]);
+    if (s.y < 0.12) paint(s, 0.16, 0.035, 0.025);
+    else if (s.y < 0.18) paint(s, 0.6, 0.58, 0.52);
+    else if (s.v > side * 0.76 && s.v < side * 0.88) paint(s, stripe[0], stripe[1], stripe[2]);
     // Rust and weed streak down towards the water.
+    const streak = smoothstep(0.25, 0.8, noise2(s.u * 2.6, s.v * 0.4)) * smoothstep(side, 0, s.y);
+    tint(s, 0.13, 0.085, 0.05, 0.5 * streak);
     s.rough = 0.25;
   };
 }
@@ -115,25 +115,53 @@ const dark = plain([0.03, 0.03, 0.032]);
 const glass = pane();
 const iron = plain([0.07, 0.06, 0.055], 0.05, 0.4);
 
-/** An open boat, oars shipped, rising and falling little. */
-export function rowingBoat(b: Builder, at: Placement, c: Light): void {
+/** An open boat; its oars lie shipped, unless someone rows it. */
+export function rowingBoat(b: Builder, at: Placement, c: Light, rowed = false): void {
+  const h: HullSpec = { long: 4.4, beam: 1.6, side: 0.45, sheer: 0.35, draught: 0.2 };
   b.at(at, () => {
-    hull(b, { long: 4.4, beam: 1.6, side: 0.45, sheer: 0.35, draught: 0.2 }, topsides(c, c), bareWood, bareWood);
+    hull(b, h, topsides(c, c, h.side), bareWood, bareWood);
     b.use(bareWood);
-    for (const x of [-1.35, -0.3, 0.75]) box(b, [x - 0.14, 0.26, -0.68], [x + 0.14, 0.3, 0.68]);
-    box(b, [-1.9, -0.02, -0.35], [1.3, 0.02, 0.35]);
-    for (const z of [-0.3, 0.3])
-      tube(
-        b,
-        [
-          [-1.6, 0.36, z],
-          [1.1, 0.4, z * 0.8],
-        ],
-        0.025,
-        6,
-      );
-    for (const z of [-0.3, 0.3]) box(b, [-2.15, 0.33, z - 0.07], [-1.55, 0.37, z + 0.07]);
+    for (const x of [-1.35, -0.3, 0.75]) {
+      const z = lines(h, x / h.long + 0.5).half * 0.84 - 0.05;
+      box(b, [x - 0.13, 0.27, -z], [x + 0.13, 0.305, z]);
+    }
+    box(b, [-1.6, -0.02, -0.3], [1.1, 0.02, 0.3]);
+    if (rowed) return rower(b);
+    for (const z of [-0.25, 0.25]) {
+      const blade: Vec = [-1.5, 0.4, z];
+      tube(b, [blade, [1.0, 0.42, z * 0.8]], 0.025, 6);
+      box(b, [-1.95, 0.38, z - 0.07], [-1.45, 0.415, z + 0.07]);
+    }
   });
+}
+
+/** A man on the middle thwart, his back to the bow, at the end of a stroke. */
+function rower(b: Builder): void {
+  const pose: Pose = {
+    hands: [
+      [0.22, 0.78, 0.3],
+      [-0.22, 0.78, 0.3],
+    ],
+    feet: [
+      [0.15, 0.08, 0.62],
+      [-0.15, 0.08, 0.62],
+    ],
+    hips: [0, 0.5, 0],
+    chest: [0, 0.97, -0.08],
+    elbows: 0.12,
+  };
+  person(b, place([-0.3, 0, 0], -90), pose, {
+    coat: [0.08, 0.1, 0.15],
+    legs: [0.07, 0.065, 0.06],
+    cap: [0.05, 0.05, 0.055],
+  });
+  b.use(bareWood);
+  for (const s of [-1, 1]) {
+    const grip: Vec = [-0.6, 0.78, s * 0.2];
+    const tip: Vec = [0.05, 0.04, s * 2.5];
+    tube(b, [grip, [-0.38, 0.52, s * 0.8], tip], 0.024, 6);
+    box(b, [tip[0] - 0.05, -0.06, tip[2] - (s > 0 ? 0.1 : 0.45)], [tip[0] + 0.08, 0.07, tip[2] + (s > 0 ? 0.45 : 0.1)]);
+  }
 }
 
 /** A decked fishing boat of `long` metres. Rigging is returned as thin lines in scene coordinates. */
@@ -146,7 +174,7 @@ export function fishingBoat(b: Builder, at: Placement, long: number, c: BoatColo
   };
   b.at(at, () => {
     b.use(bareWood, own);
-    hull(b, h, topsides(c.hull, c.stripe, undefined, h.side + h.sheer * 0.3), deckWood, bareWood);
+    hull(b, h, topsides(c.hull, c.stripe, h.side), deckWood, bareWood);
     // Deck a hand below the rail.
     b.use(deckWood);
     patch(
@@ -155,7 +183,7 @@ export function fishingBoat(b: Builder, at: Placement, long: number, c: BoatColo
       2,
       (s, t) => {
         const l = lines(h, 0.02 + s * 0.95);
-        return [(0.02 + s * 0.95 - 0.5) * long, l.rail - 0.38 * k, (l.half - 0.08) * (1 - t * 2)];
+        return [(0.02 + s * 0.95 - 0.5) * long, l.rail - 0.38 * k, (l.half * 0.86 - 0.05) * (1 - t * 2)];
       },
       { uv: (_s, _t, p) => [p[2], p[0]] },
     );

@@ -22,12 +22,12 @@ export interface CumulusSpec {
   /** Haze colour that far clouds turn to, and distance in metres at which they are two thirds gone. */
   readonly haze: Light;
   readonly far: number;
-  /** Columns of the map; rows follow. */
-  readonly columns?: number;
+  /** Columns of the map; rows follow. About a third of the picture's width will do. */
+  readonly columns: number;
 }
 
 export function cumulus(c: CumulusSpec): CloudLayer {
-  const columns = c.columns ?? 560;
+  const { columns } = c;
   const low = 0.6;
   const rows = Math.ceil((columns * (c.top - low)) / (c.to - c.from));
   const map = new Float32Array(columns * rows * 4);

@@ -14,14 +14,15 @@ export function plain(c: Light, shine = 0, rough = 0.5, life = 0.12): Material {
   };
 }
 
-/** Woven cloth of one colour: darker in its folds' grain, matt. */
+/** Woven cloth of one colour: worn paler where it bulges, darker in its folds, matt with a little fuzz at its rim. */
 export function cloth(c: Light, through = 0): Material {
   return (s) => {
-    const k =
-      1 +
-      0.14 * fbm3(s.x * 9, s.y * 5, s.z * 9, 3, s.foot * 9) +
-      0.05 * noise3(s.x * 160, s.y * 160, s.z * 160) * kept(1, s.foot * 160);
+    const worn = fbm3(s.x * 6, s.y * 4, s.z * 6, 4, s.foot * 6);
+    const weave = noise3(s.x * 160, s.y * 160, s.z * 160) * kept(1, s.foot * 160);
+    const thread = noise3(s.x * 45, s.y * 9, s.z * 45) * kept(1, s.foot * 45);
+    const k = 1 + 0.24 * worn + 0.09 * thread + 0.07 * weave;
     paint(s, c[0] * k, c[1] * k, c[2] * k);
+    lean(s, 0.1 * thread + 0.06 * weave, 0.1 * worn);
     s.through = through;
   };
 }
@@ -85,8 +86,12 @@ export function masonry(c: Light, high = 0.45, long = 0.95, mortar: Light = [0.2
     const warm = (hash2(col + 77, row) - 0.5) * fine;
     const n = fbm2(s.u * 3.1, s.v * 3.1, 5, s.foot * 3.1);
     const g = fbm2(s.u * 31, s.v * 31, 3, s.foot * 31);
-    const k = 1 + 0.35 * stone + 0.22 * n + 0.16 * g;
+    const run = fbm2(s.u * 1.3, s.v * 0.22, 4, s.foot * 1.3);
+    const k = 1 + 0.22 * stone + 0.3 * n + 0.2 * g;
     paint(s, c[0] * k * (1 + 0.08 * warm), c[1] * k, c[2] * k * (1 - 0.08 * warm));
+    // Rain has run down it, and lichen sits where it stays dry.
+    tint(s, c[0] * 0.42, c[1] * 0.42, c[2] * 0.4, 0.6 * smoothstep(0.05, 0.7, run + 0.35 * n));
+    tint(s, 0.36, 0.33, 0.2, 0.3 * smoothstep(0.35, 0.7, fbm2(s.u * 4.1 + 7, s.v * 4.1, 4, s.foot * 4.1)));
     const j = Math.max(joint(s.v, high, 0.025, s.foot), joint(s.u + shift, long, 0.025, s.foot));
     tint(s, mortar[0] * 0.6, mortar[1] * 0.6, mortar[2] * 0.6, j * 0.85);
     lean(s, 0.25 * g * kept(0.06, s.foot), 0.25 * n * fine);
@@ -213,9 +218,9 @@ export function rope(c: Light, thick: number): Material {
     const f = t - Math.floor(t);
     const fine = kept(thick, s.foot);
     const groove = Math.abs(f - 0.5) * 2;
-    const fibre = noise2(t * 9, s.v / thick) * kept(thick * 0.12, s.foot);
+    const fibre = (noise2(t * 9, s.v / thick) + 0.7 * noise2(t * 23, (s.v / thick) * 0.6)) * kept(thick * 0.12, s.foot);
     const n = fbm3(s.x * 3, s.y * 3, s.z * 3, 3, s.foot * 3);
-    const k = (1 - 0.6 * groove * groove * groove * fine) * (1 + 0.18 * fibre + 0.2 * n);
+    const k = (1 - 0.6 * groove * groove * groove * fine) * (1 + 0.24 * fibre + 0.2 * n);
     paint(s, c[0] * k, c[1] * k, c[2] * k);
     const l = (f - 0.5) * 0.9 * fine;
     s.ny -= l * 0.8;

@@ -1,5 +1,6 @@
 /** People of Varnhaven, life-size, facing +z, feet on y = 0: a few joints, clothes as soft shapes over them. */
 import { egg, grown, limb, skin, type Field } from "./blob.ts";
+import { noise3 } from "./noise.ts";
 import { cloth, plain } from "./materials.ts";
 import type { Builder } from "./mesh.ts";
 import type { Light } from "./sky.ts";
@@ -102,7 +103,7 @@ export function person(b: Builder, at: Placement, pose: Pose, c: Clothes, cell =
   const hips = pose.hips ?? [0, 0.92, 0];
   const chest = pose.chest ?? [0, 1.42, 0];
   const head = add(chest, pose.head ?? [0, 0.225, 0.045]);
-  const face = plain(c.skin ?? [0.42, 0.25, 0.17], 0.02, 0.5, 0.08);
+  const face = plain(c.skin ?? [0.4, 0.265, 0.195], 0.02, 0.5, 0.08);
   const coat = cloth(c.coat);
   b.at(at, () => {
     const shoulder = (s: number): Vec => add(chest, [s * 0.175 * bulk, -0.03, 0]);
@@ -119,7 +120,7 @@ export function person(b: Builder, at: Placement, pose: Pose, c: Clothes, cell =
         grown(0.03, limb(cuff, hand, 0.036, 0.042), egg(add(hand, [0, -0.02, 0.03]), [0.04, 0.05, 0.05])),
         hand,
         0.2,
-        Math.min(cell, 0.02),
+        cell * 0.85,
         face,
       );
     });
@@ -134,13 +135,13 @@ export function person(b: Builder, at: Placement, pose: Pose, c: Clothes, cell =
       limb(add(chest, [0, 0.05, -0.01]), add(chest, [0, 0.1, 0]), 0.08, 0.068),
       ...sleeves,
     );
-    const hem = c.hem ?? 0.78;
+    const hem = Math.min(c.hem ?? 0.78, hips[1] - 0.13);
     const skirt: Field =
-      hem < 0.7
+      hem < 0.7 && hips[1] > 0.7
         ? grown(0.08, trunk, limb(hips, [hips[0], hem + 0.06, hips[2] + 0.02], 0.17 * bulk, 0.23 * bulk))
         : trunk;
     const cut: Field = (x, y, z) => Math.max(skirt(x, y, z), hem - y, y - chest[1] - 0.125);
-    body(b, cut, hips, chest, pose, hem, cell, coat);
+    body(b, creased(cut, 0.011), hips, chest, pose, hem, cell, coat);
     legs(b, pose, hips, c, cell);
     // Head: skull, jaw and nose; then cap or hair.
     const skull = grown(
@@ -149,21 +150,24 @@ export function person(b: Builder, at: Placement, pose: Pose, c: Clothes, cell =
       egg(add(head, [0, -0.045, 0.028]), [0.055, 0.07, 0.062]),
       limb(add(head, [0, 0.01, 0.098]), add(head, [0, -0.025, 0.108]), 0.012, 0.016),
       limb(add(chest, [0, 0.03, -0.01]), add(head, [0, -0.05, -0.02]), 0.058, 0.054),
+      egg(add(head, [0.082, 0.005, -0.01]), [0.014, 0.032, 0.022]),
+      egg(add(head, [-0.082, 0.005, -0.01]), [0.014, 0.032, 0.022]),
     );
-    part(b, skull, head, 0.24, Math.min(cell, 0.02), face);
+    part(b, skull, head, 0.24, cell * 0.85, face);
     if (c.cap) {
       const top = add(head, [0, 0.085, -0.012]);
       const cap: Field = (x, y, z) => Math.max(egg(top, [0.098, 0.088, 0.115])(x, y, z), head[1] + 0.055 - y);
       const brim = egg(add(head, [0, 0.07, 0.1]), [0.085, 0.014, 0.07]);
-      part(b, grown(0.01, cap, brim), top, 0.2, Math.min(cell, 0.02), cloth(c.cap));
+      part(b, grown(0.01, cap, brim), top, 0.2, cell * 0.85, cloth(c.cap));
     } else {
       const h = c.hair ?? [0.07, 0.045, 0.03];
       const hair: Field = (x, y, z) => {
-        const d = egg(add(head, [0, 0.045, -0.026]), [0.094, 0.118, 0.106])(x, y, z);
+        const wisp = 0.008 * noise3(x * 38, y * 16, z * 38) + 0.006 * noise3(x * 90, y * 40, z * 90);
+        const d = wisp + egg(add(head, [0, 0.045, -0.026]), [0.094, 0.118, 0.106])(x, y, z);
         // Cut away before the face: below the brow in front, and below the ears.
         return Math.max(d, z - head[2] - 0.02 - Math.max(0, y - head[1] - 0.05) * 1.4, head[1] - 0.07 - y);
       };
-      part(b, hair, add(head, [0, 0.05, -0.03]), 0.2, Math.min(cell, 0.02), cloth(h));
+      part(b, hair, add(head, [0, 0.05, -0.03]), 0.2, cell * 0.85, cloth(h));
     }
     if (c.apron) {
       const front = grown(0.05, trunk, limb(hips, [hips[0], 0.5, hips[2] + 0.05], 0.17 * bulk, 0.2 * bulk));
@@ -178,6 +182,19 @@ export function person(b: Builder, at: Placement, pose: Pose, c: Clothes, cell =
       body(b, sheet, hips, chest, pose, 0.44, cell, cloth(c.apron));
     }
   });
+}
+
+/** Cloth falls in folds: the skin is pushed in and out a little, along lines that run down rather than across. */
+function creased(f: Field, amount: number): Field {
+  return (x, y, z) => {
+    const d = f(x, y, z);
+    if (Math.abs(d) > 0.06) return d;
+    const bend = 0.5 * noise3(x * 4, y * 3, z * 4);
+    return (
+      d -
+      amount * (noise3(x * 13 + bend * 3, y * 5.5 + x * 3, z * 13) + 0.55 * noise3(x * 27, y * 12 + bend * 9, z * 27))
+    );
+  };
 }
 
 function part(b: Builder, f: Field, at: Vec, reach: number, cell: number, m: Material): void {
@@ -214,11 +231,11 @@ function legs(b: Builder, pose: Pose, hips: Vec, c: Clothes, cell: number): void
       limb(add(foot, [0, 0.16, -0.03]), add(foot, [0, 0, -0.03]), 0.062, 0.055),
       limb(add(foot, [0, -0.01, -0.03]), add(foot, [s * 0.02, -0.02, 0.12]), 0.05, 0.044),
     );
-    skin(b, shoe, add(foot, [-0.12, -0.1, -0.14]), add(foot, [0.14, 0.26, 0.22]), Math.min(cell, 0.022), () =>
+    skin(b, shoe, add(foot, [-0.12, -0.1, -0.14]), add(foot, [0.14, 0.26, 0.22]), cell, () =>
       c.boots ? cloth(c.boots as Light) : boots,
     );
   });
-  const f = grown(0.04, ...trousers);
+  const f = creased(grown(0.04, ...trousers), 0.008);
   const zs = [hips[2], pose.feet[0][2], pose.feet[1][2]];
   const xs = [pose.feet[0][0], pose.feet[1][0]];
   skin(

@@ -58,12 +58,12 @@ export function flower(b: Builder, at: Vec, size: number, up: Vec, petal: Materi
   b.use(petal);
   for (let i = 0; i < petals; i++) {
     const a = (i / petals) * 6.2832;
-    const w = 2.5 / petals;
+    const w = 3.1 / petals;
     const p = [
-      spot(a, size * 0.15, 0),
-      spot(a + w, size * 0.75, size * 0.1),
-      spot(a, size, size * 0.02),
-      spot(a - w, size * 0.75, size * 0.1),
+      spot(a, size * 0.12, 0),
+      spot(a + w * 0.8, size * 0.72, size * 0.14),
+      spot(a, size, size * 0.2),
+      spot(a - w * 0.8, size * 0.72, size * 0.14),
     ].map((q) => b.vertex(q, up, 0, 0));
     b.triangle(p[0], p[1], p[2]);
     b.triangle(p[0], p[2], p[3]);
@@ -118,7 +118,7 @@ export function sheep(b: Builder, at: Placement, grazing: boolean, seed: number)
     );
     const fleece = (x: number, y: number, z: number): number =>
       body(x, y, z) - 0.035 * fbm3(x * 9 + seed, y * 9, z * 9, 3);
-    skin(b, fleece, [-0.42, 0.2, -0.66], [0.42, 1.08, 0.66], 0.04, () => wool);
+    skin(b, fleece, [-0.42, 0.2, -0.66], [0.42, 1.08, 0.66], 0.055, () => wool);
     const head: Vec = grazing ? [between(next, -0.08, 0.08), 0.28, 0.74] : [between(next, -0.12, 0.12), 0.92, 0.66];
     const nose = add(head, grazing ? [0, -0.13, 0.08] : [0, -0.07, 0.17]);
     const neck = limb([0, 0.7, 0.36], head, 0.15, 0.1);

@@ -3,11 +3,11 @@ import { boards, cloth, plain, rope } from "./materials.ts";
 import type { Builder } from "./mesh.ts";
 import { fbm3, noise2 } from "./noise.ts";
 import { hash, between, random } from "./random.ts";
-import { beam, box, hang, patch, tube, turned } from "./shapes.ts";
+import { ball, beam, box, hang, patch, tube, turned } from "./shapes.ts";
 import type { Light } from "./sky.ts";
 import type { Line } from "./lines.ts";
 import type { Material } from "./surface.ts";
-import { moved, type Placement, type Vec } from "./vector.ts";
+import { moved, place, type Placement, type Vec } from "./vector.ts";
 
 const oak = boards({ colour: [0.24, 0.15, 0.08], width: 0.1, wear: 0.5 });
 const hoop = plain([0.09, 0.075, 0.065], 0.08, 0.4);
@@ -115,6 +115,41 @@ export function coil(b: Builder, at: Placement, radius: number, turns: number, t
       return [Math.cos(a) * r, thick * (1 + layer * 1.8) + 0.01 * noise2(a, 5), Math.sin(a) * r];
     });
     tube(b, path, thick, 7);
+  });
+}
+
+/** Nets thrown down in a heap, floats and all; about 2 m across and knee-high. */
+export function netHeap(b: Builder, at: Placement, c: Light, seed: number): void {
+  const next = random(seed);
+  const heap = (x: number, z: number): number => {
+    const r = Math.sqrt(x * x * 0.8 + z * z * 1.4);
+    return Math.max(
+      0,
+      0.5 * (1 - r * r * 0.9) + 0.1 * noise2(x * 3 + seed, z * 3) + 0.05 * noise2(x * 9, z * 9 + seed),
+    );
+  };
+  b.at(at, () => {
+    b.use((s) => {
+      const cord =
+        Math.abs(noise2(s.x * 34 + s.y * 20, s.z * 34)) + 0.5 * Math.abs(noise2(s.x * 80, s.z * 80 + s.y * 50));
+      const k = 0.45 + 0.9 * Math.min(1, cord);
+      s.r = c[0] * k;
+      s.g = c[1] * k;
+      s.b = c[2] * k;
+    });
+    patch(b, 70, 70, (s, t) => {
+      const x = (s - 0.5) * 2.6;
+      const z = (0.5 - t) * 2;
+      return [x, heap(x, z) - 0.01, z];
+    });
+    b.use(plain([0.62, 0.22, 0.04], 0.04, 0.35));
+    for (let i = 0; i < 26; i++) {
+      const a = next() * 6.28;
+      const r = 0.35 + 0.75 * next();
+      const x = Math.cos(a) * r;
+      const z = Math.sin(a) * r * 0.75;
+      b.at(place([x, heap(x, z) + 0.035, z], next() * 180), () => ball(b, [0, 0, 0], [0.085, 0.05, 0.05], 10));
+    }
   });
 }
 

@@ -1,6 +1,6 @@
 /** Boulders: balls hacked flat by planes and roughened, wet and weedy near the water. */
 import type { Builder } from "./mesh.ts";
-import { fbm2, fbm3, smoothstep } from "./noise.ts";
+import { fbm2, fbm3, ridge2, smoothstep } from "./noise.ts";
 import { random, between } from "./random.ts";
 import { patch } from "./shapes.ts";
 import type { Light } from "./sky.ts";
@@ -26,7 +26,7 @@ export function boulder(b: Builder, at: Vec, size: Vec, seed: number, sides = 22
         const k = d[0] * c.n[0] + d[1] * c.n[1] + d[2] * c.n[2];
         if (k > 0.01) r = Math.min(r, c.d / k);
       }
-      r *= 1 + 0.09 * fbm3(d[0] * 2.3 + seed, d[1] * 2.3, d[2] * 2.3, 4);
+      r *= 1 + 0.1 * fbm3(d[0] * 2.3 + seed, d[1] * 2.3, d[2] * 2.3, 5, 0, 0.62);
       return [at[0] + d[0] * r * size[0], at[1] + d[1] * r * size[1], at[2] + d[2] * r * size[2]];
     },
     { closed: true, uv: (s, t) => [s * size[0] * 6, t * size[1] * 3] },
@@ -38,7 +38,8 @@ export function granite(c: Light, wet = 0.9, weed = 0.35): Material {
   return (s) => {
     const n = fbm3(s.x * 1.3, s.y * 1.3, s.z * 1.3, 5, s.foot * 1.3);
     const g = fbm3(s.x * 21, s.y * 21, s.z * 21, 3, s.foot * 21);
-    const k = 1 + 0.3 * n + 0.22 * g;
+    const crack = ridge2(s.x * 0.8 + s.y * 0.3, s.z * 0.8 - s.y * 0.55, 4, s.foot);
+    const k = (1 + 0.34 * n + 0.26 * g) * (1 - 0.55 * smoothstep(0.78, 0.93, crack));
     paint(s, c[0] * k, c[1] * k, c[2] * k);
     tint(
       s,

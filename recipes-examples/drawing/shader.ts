@@ -282,7 +282,9 @@ export class Shader {
         const rx = dx + 2 * view * nx;
         const ry = dy + 2 * view * ny;
         const rz = dz + 2 * view * nz;
-        world.sky.soft(rx, ry, rz, this.rgb);
+        // Indoors the sheen shows the room, of which only the mean light is known.
+        if (world.openings) this.rgb.set([r, g, b]);
+        else world.sky.soft(rx, ry, rz, this.rgb);
         const o = fresnel * Math.min(1, open * 1.2);
         out[0] = this.rgb[0] * o;
         out[1] = this.rgb[1] * o;

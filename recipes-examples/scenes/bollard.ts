@@ -12,7 +12,7 @@ import { direction, place, type Vec } from "../drawing/vector.ts";
 import { water } from "../drawing/water.ts";
 import type { Picture, World } from "../drawing/world.ts";
 
-const sun = direction(-58, 19);
+const sun = direction(-72, 24);
 
 const iron: Material = (s) => {
   const n = fbm3(s.x * 9, s.y * 9, s.z * 9, 5, s.foot * 9);
@@ -30,9 +30,9 @@ const kerb: Material = (s) => {
   masonry([0.27, 0.27, 0.27], 3, 0.9)(s);
   const g = fbm2(s.x * 26, s.z * 26, 5, s.foot * 26);
   const c = fbm2(s.x * 5, s.z * 5, 4, s.foot * 5);
-  paint(s, s.r * (1 + 0.35 * g), s.g * (1 + 0.35 * g), s.b * (1 + 0.35 * g));
+  paint(s, s.r * (1 + 0.22 * g), s.g * (1 + 0.22 * g), s.b * (1 + 0.22 * g));
   tint(s, 0.07, 0.07, 0.07, 0.5 * smoothstep(0.35, 0.8, c));
-  lean(s, 0.32 * g + 0.15 * c, 0.3 * g);
+  lean(s, 0.2 * g + 0.12 * c, 0.2 * g);
 };
 
 export function draw(width: number, height: number): Picture {
@@ -77,7 +77,7 @@ export function draw(width: number, height: number): Picture {
       ),
     );
   hawser(b);
-  coil(b, place([0.72, 0.005, 0.42], 15), 0.3, 9, 0.024);
+  coil(b, place([0.7, 0.005, -0.14], 15), 0.3, 9, 0.024);
   // The far side of the basin: a wall, a boat's dark side, out of focus.
   b.use(masonry([0.2, 0.2, 0.2], 0.6, 1.2));
   box(b, [-60, -2, -26], [60, 1.1, -24]);
@@ -122,10 +122,10 @@ export function draw(width: number, height: number): Picture {
     rays: 5,
     open: 0.5,
     mirrorRays: 2,
-    exposure: 0.1,
+    exposure: 0.95,
     air: { thickness: [0.004, 0.004, 0.004], height: 40, colour: [0.4, 0.4, 0.4] },
   };
-  return finish(render(world, width, height), { glow: 0.03, falloff: 0.5, focus: 1.58, blur: 0.016 });
+  return finish(render(world, width, height), { glow: 0.03, falloff: 0.5, focus: 1.58, blur: 0.009 });
 }
 
 /** Three and a half turns about the post, then off over the edge, taut; a second end to the coil. */
@@ -149,7 +149,7 @@ function hawser(b: Builder): void {
       end[2] - 0.62 * t - 1.6 * Math.max(0, t - 0.4),
     ]);
   }
-  tube(b, path, thick, 12);
+  tube(b, path, thick, 20);
   const start = path[0];
   const loose: Vec[] = [start];
   for (let i = 1; i <= 40; i++) {
@@ -160,5 +160,5 @@ function hawser(b: Builder): void {
       start[2] + 0.5 * Math.sin(t * 2.2) + 0.22 * t,
     ]);
   }
-  tube(b, loose, thick, 12);
+  tube(b, loose, thick, 20);
 }

@@ -7,6 +7,7 @@ import { drawLines, type Line } from "../drawing/lines.ts";
 import { boards, ground, masonry, plain } from "../drawing/materials.ts";
 import { Builder } from "../drawing/mesh.ts";
 import { fbm2, smoothstep } from "../drawing/noise.ts";
+import { bending, person, standing } from "../drawing/people.ts";
 import { between, random } from "../drawing/random.ts";
 import { render } from "../drawing/render.ts";
 import { beam, box, patch, tube, turned } from "../drawing/shapes.ts";
@@ -53,22 +54,22 @@ export function draw(width: number, height: number): Picture {
   ridge(b, -1350, 96, 1.9, 260, 2300);
   // The headland with the town, left.
   const slope = (x: number, z: number): number => {
-    const inland = smoothstep(-330, -760, z) * 62 + smoothstep(-20, -330, x) * 26;
-    return Math.max(
-      -3,
-      smoothstep(30, -40, x + (z + 420) * 0.3) * (3.2 + inland * (0.75 + 0.5 * fbm2(x / 160, z / 160, 4))) - 1.2,
-    );
+    const inland = smoothstep(-330, -760, z) * 70 + smoothstep(-30, -360, x) * 24;
+    // The point runs out to the right and sinks into the sea there.
+    const point = smoothstep(78 + 26 * fbm2(z / 90, 2.2, 3), -70, x + (z + 360) * 0.1);
+    const shore = smoothstep(-338, -372, z);
+    return shore * point * (3.4 + inland * (0.7 + 0.55 * fbm2(x / 160, z / 160, 4))) + point * 2 - 3;
   };
-  patch(b, 120, 60, (s, t) => {
-    const x = -620 + 640 * s;
-    const z = -330 - 560 * t;
+  patch(b, 150, 70, (s, t) => {
+    const x = -640 + 760 * s;
+    const z = -325 - 575 * t;
     return [x, slope(x, z), z];
   });
   const spots: [number, number][] = [];
   for (let row = 0; row < 6; row++)
     for (let i = 0; i < 15; i++) {
-      const x = -32 - i * 15 - row * 14 + between(next, -4, 4);
-      const z = -362 - row * 34 + between(next, -6, 6);
+      const x = -24 - i * 15 - row * 14 + between(next, -4, 4);
+      const z = -384 - row * 31 + between(next, -6, 6);
       if (next() > 0.22) spots.push([x, z]);
     }
   town(
@@ -149,7 +150,11 @@ export function draw(width: number, height: number): Picture {
     lines.push(
       ...fishingBoat(b, place([x, 0.02, z], turn), long, { hull: c, stripe, house: [0.5, 0.46, 0.38] }, own / 10),
     );
-  rowingBoat(b, place([0.6, 0.02, -17.5], 128), [0.42, 0.39, 0.33]);
+  rowingBoat(b, place([0.6, 0.02, -17.5], 128), [0.42, 0.39, 0.33], true);
+  const oilskin = { coat: [0.4, 0.27, 0.05], legs: [0.09, 0.09, 0.1], cap: [0.3, 0.2, 0.05] } as const;
+  person(b, place([15.2, 1.15, -58.6], 100), bending, oilskin, 0.03);
+  person(b, place([18.9, 1.15, -57.8], -120), standing, { ...oilskin, coat: [0.08, 0.1, 0.14] }, 0.03);
+  person(b, place([-8.6, 1.0, -33.1], 40), standing, { ...oilskin, coat: [0.3, 0.08, 0.05] }, 0.025);
   b.use(plain([0.5, 0.12, 0.03], 0.03));
   for (const [x, z] of [
     [-3.4, -29],
@@ -227,5 +232,5 @@ export function draw(width: number, height: number): Picture {
   };
   const picture = render(world, width, height);
   drawLines(picture, world, lines);
-  return finish(picture, { glow: 0.06, falloff: 0.5 });
+  return finish(picture, { glow: 0.05, falloff: 0.45 });
 }

@@ -64,18 +64,18 @@ export function draw(width: number, height: number): Picture {
     const p = along(t);
     return [p[0] + side[0] * s, y, p[2] + side[2] * s];
   };
-  b.use(masonry([0.36, 0.345, 0.315], 0.55, 1.3));
+  b.use(masonry([0.36, 0.345, 0.315], 0.42, 0.92));
   patch(b, 40, 1, (s, t) => at(s, -3.0 - 0.25 * (1 - t), -1 + 3.6 * t), {
     flip: true,
     uv: (s, t) => [s * 66, t * 3.6],
   });
   patch(b, 40, 1, (s, t) => at(s, -3 + 6 * t, 2.6), { flip: true, uv: (s, t) => [t * 6, s * 66] });
   patch(b, 40, 1, (s, t) => at(s, 3 + 0.25 * t, 2.6 - 3.6 * t), { flip: true, uv: (s, t) => [s * 66, -t * 3.6] });
-  b.use(masonry([0.38, 0.365, 0.335], 0.4, 1.1));
+  b.use(masonry([0.38, 0.365, 0.335], 0.35, 0.85));
   patch(b, 40, 1, (s, t) => at(s, -3, 2.6 + 1.05 * t), { flip: true, uv: (s, t) => [s * 66, t * 1.05] });
   patch(b, 40, 1, (s, t) => at(s, -3 + 0.6 * t, 3.65), { flip: true, uv: (s, t) => [t * 0.6, s * 66] });
   patch(b, 40, 1, (s, t) => at(s, -2.4, 3.65 - 1.05 * t), { flip: true, uv: (s, t) => [s * 66, -t * 1.05] });
-  b.use(granite([0.27, 0.255, 0.235], 0.7, 0.3));
+  b.use(granite([0.2, 0.19, 0.175], 1.0, 0.45));
   for (let i = 0; i < 150; i++) {
     const t = between(next, -0.06, 1.05);
     const s = -3.4 - 4.4 * next() ** 1.4;
@@ -119,7 +119,7 @@ export function draw(width: number, height: number): Picture {
   ]);
   for (let i = 0; i < 6; i++)
     lines.push(
-      ...gull(next, [between(next, -30, -4), between(next, 7, 19), between(next, -60, -34)], [0.75, 0.76, 0.78], 1.1),
+      ...gull(next, [between(next, -34, -17), between(next, 8, 22), between(next, -60, -34)], [0.75, 0.76, 0.78], 1.1),
     );
   const sky = new Sky({
     sun,
@@ -144,6 +144,7 @@ export function draw(width: number, height: number): Picture {
         top: 36,
         haze: [0.62, 0.72, 0.82],
         far: 17000,
+        columns: Math.ceil(width * 0.31),
       }),
     ],
   });
@@ -160,20 +161,23 @@ export function draw(width: number, height: number): Picture {
   };
   const picture = render(world, width, height);
   const puffs: Puff[] = [];
+  // Water thrown up where waves have just met the boulders: dense low down, drops above, drifting inland.
   for (const [t, s, h] of [
-    [0.2, -7.5, 1.9],
-    [0.47, -7, 2.7],
-    [0.76, -6.6, 2.2],
-  ] as const)
-    for (let i = 0; i < 16; i++) {
-      const p = at(t + between(next, -0.045, 0.045), s + between(next, -1.1, 1.6), 0);
-      const up = h * next() ** 0.7;
+    [0.2, -8.6, 2.4],
+    [0.47, -8.2, 3.6],
+    [0.78, -7.6, 3],
+  ])
+    for (let i = 0; i < 90; i++) {
+      const up = next() ** 0.8;
+      const a = between(next, -1, 1);
+      const p = at(t + a * 0.03 * (0.5 + up), s + 1.5 * up + between(next, -0.5, 0.5), 0);
+      const k = 0.8 + 0.1 * next() - 0.12 * up;
       puffs.push({
-        at: [p[0], 0.3 + up, p[2]],
-        radius: between(next, 0.5, 1.1) * (1.2 - (0.25 * up) / h),
-        colour: [0.86, 0.88, 0.9],
-        dense: 0.5 - 0.3 * (up / h),
-        ragged: 1,
+        at: [p[0], 0.2 + h * up * (1 - 0.35 * a * a), p[2]],
+        radius: between(next, 0.12, 0.62) * (1.2 - 0.5 * up),
+        colour: [k, k * 1.01, k * 1.02],
+        dense: 0.5 - 0.3 * up,
+        ragged: 1.3,
         seed: i + t * 100,
       });
     }

@@ -6,7 +6,7 @@ import { town } from "../drawing/houses.ts";
 import { drawLines, type Line } from "../drawing/lines.ts";
 import { boards, masonry, plain } from "../drawing/materials.ts";
 import { Builder } from "../drawing/mesh.ts";
-import { fbm2, mix, smoothstep } from "../drawing/noise.ts";
+import { fbm2, mix, noise2, smoothstep } from "../drawing/noise.ts";
 import { person, walking } from "../drawing/people.ts";
 import { blade, crown, flower, grassBlade, scatterWedge, sheep } from "../drawing/plants.ts";
 import { between, random } from "../drawing/random.ts";
@@ -31,29 +31,35 @@ function land(x: number, z: number): number {
 }
 
 const turf: Material = (s) => {
-  const far = smoothstep(25, 140, -s.z);
-  const n = fbm2(s.x / 17, s.z / 17, 5, s.foot / 17);
-  const g = fbm2(s.x * 1.7, s.z * 1.7, 5, s.foot * 1.7);
-  const dry = smoothstep(-0.2, 0.7, n + 0.25 * g);
-  const k = 1 + 0.35 * g;
-  paint(s, mix(0.062, 0.17, dry) * k, mix(0.12, 0.16, dry) * k, mix(0.024, 0.05, dry) * k);
-  // Patches of flowers, seen as a tint from afar.
-  const bloom = smoothstep(0.25, 0.75, fbm2(s.x / 9 + 31, s.z / 9, 4, s.foot / 9)) * 0.4;
-  s.r = mix(s.r, 0.36, bloom * (1 - far * 0.4));
-  s.g = mix(s.g, 0.3, bloom * (1 - far * 0.4) * 0.8);
-  lean(s, 0.35 * g, 0.35 * n);
+  const n = fbm2(s.x / 17, s.z / 17, 6, s.foot / 17);
+  const g = fbm2(s.x * 1.7, s.z * 1.7, 5, s.foot * 1.7, 0.6);
+  const tuft = fbm2(s.x / 2.3 + 40, s.z / 2.3, 5, s.foot / 2.3, 0.6);
+  const dry = smoothstep(-0.35, 0.75, n + 0.3 * g + 0.25 * tuft);
+  const k = (1 + 0.3 * g) * (1 + 0.35 * tuft);
+  paint(s, mix(0.07, 0.19, dry) * k, mix(0.1, 0.155, dry) * k, mix(0.03, 0.062, dry) * k);
+  // Patches of flowers, seen as a tint from afar; sheep paths where the turf is worn.
+  const bloom = smoothstep(0.3, 0.8, fbm2(s.x / 9 + 31, s.z / 9, 5, s.foot / 9)) * 0.4;
+  s.r = mix(s.r, 0.34, bloom);
+  s.g = mix(s.g, 0.29, bloom);
+  s.b = mix(s.b, 0.16, bloom);
+  const path = Math.abs(noise2(s.x / 34 + 3, s.z / 60 + 0.4 * noise2(s.x / 12, s.z / 12)));
+  const worn = smoothstep(0.022, 0.006, path) * 0.3;
+  s.r = mix(s.r, 0.24 * k, worn);
+  s.g = mix(s.g, 0.2 * k, worn);
+  s.b = mix(s.b, 0.13 * k, worn);
+  lean(s, 0.4 * g + 0.3 * tuft, 0.35 * n);
 };
 
 export function draw(width: number, height: number): Picture {
   const b = new Builder();
   const next = random(606);
   const lines: Line[] = [];
-  const eye = [0, land(0, 0) + 1.7, 0] as const;
+  const eye = [0, land(0, 0) + 1.5, 0] as const;
   b.use(turf);
   patch(
     b,
-    260,
-    320,
+    150,
+    200,
     (s, t) => {
       const z = 4 - 520 * Math.pow(t, 2.2);
       const x = (s - 0.5) * (30 + 760 * Math.pow(t, 1.6));
@@ -61,7 +67,7 @@ export function draw(width: number, height: number): Picture {
     },
     { flip: false },
   );
-  b.use(water({ slope: 0.05, longest: 14, octaves: 5, body: [0.015, 0.05, 0.07], calm: 160 }));
+  b.use(water({ slope: 0.07, longest: 16, octaves: 5, body: [0.012, 0.045, 0.065], calm: 260 }));
   patch(b, 2, 2, (s, t) => [(s - 0.5) * 30000, 0, -250 - t * 24000]);
   b.use(plain([0.07, 0.08, 0.06]));
   for (const [z, h, from, to, seed] of [
@@ -96,7 +102,7 @@ export function draw(width: number, height: number): Picture {
       [0.15, 0.14, 0.14],
       [0.26, 0.11, 0.07],
     ],
-    150,
+    -14,
   );
   b.use(plain([0.62, 0.6, 0.56]));
   b.at(place([-34, land(-34, -250), -250], 160), () => {
@@ -172,7 +178,7 @@ export function draw(width: number, height: number): Picture {
     [-95, -210, 3.6],
     [38, -215, 3],
   ])
-    crown(b, [x, land(x, z) + r * 0.6, z], [r * 1.25, r, r * 1.1], [0.055, 0.085, 0.026], x, 30);
+    crown(b, [x, land(x, z) + r * 0.6, z], [r * 1.25, r, r * 1.1], [0.085, 0.12, 0.04], x, 30);
   b.use(boards({ colour: [0.2, 0.17, 0.13], width: 0.3, wear: 0.9 }));
   for (let i = 0; i < 26; i++) {
     const x = -26 + i * 2.3;
@@ -229,11 +235,12 @@ export function draw(width: number, height: number): Picture {
         top: 34,
         haze: [0.68, 0.73, 0.78],
         far: 15000,
+        columns: Math.ceil(width * 0.31),
       }),
     ],
   });
   const world: World = {
-    camera: { eye, turn: 0, pitch: -9, focal: 34 },
+    camera: { eye, turn: 0, pitch: -13, focal: 33 },
     mesh: b.done(),
     sky,
     sun: { toward: sun, light: [1.4, 1.24, 0.98] },
@@ -247,8 +254,8 @@ export function draw(width: number, height: number): Picture {
     },
     rays: 3,
     open: 0.55,
-    mirrorRays: 1,
-    exposure: 0.1,
+    mirrorRays: 0,
+    exposure: -0.1,
   };
   const picture = render(world, width, height);
   drawLines(picture, world, lines);
@@ -259,7 +266,7 @@ export function draw(width: number, height: number): Picture {
 function growth(b: Builder): void {
   const green = blade([0.035, 0.075, 0.016], [0.13, 0.19, 0.045]);
   const straw = blade([0.09, 0.1, 0.03], [0.36, 0.3, 0.13]);
-  scatterWedge(61, 21000, 0, 33, 1.1, 22, (x, z, far, next) => {
+  scatterWedge(61, 15000, 0, 33, 1.0, 20, (x, z, far, next) => {
     const tuft = fbm2(x / 2.2, z / 2.2, 3);
     b.use(next() > 0.8 ? straw : green, next());
     grassBlade(
@@ -275,7 +282,7 @@ function growth(b: Builder): void {
     [
       [0.75, 0.72, 0.66],
       [0.7, 0.45, 0.03],
-      [0.55, 0.05, 0.035],
+      [0.46, 0.06, 0.035],
       [0.3, 0.2, 0.55],
       [0.66, 0.32, 0.42],
     ] as const
@@ -285,15 +292,15 @@ function growth(b: Builder): void {
   });
   const eye: Material = plain([0.5, 0.33, 0.03]);
   const stem = blade([0.04, 0.08, 0.02], [0.08, 0.13, 0.03]);
-  scatterWedge(62, 2600, 0, 33, 1.4, 26, (x, z, far, next) => {
+  scatterWedge(62, 2000, 0, 33, 1.3, 24, (x, z, far, next) => {
     const where = fbm2(x / 3.1 + 50, z / 3.1, 3);
-    const kind = where > 0.24 ? 0 : where < -0.28 ? 2 : next() > 0.55 ? 1 : next() > 0.5 ? 3 : 4;
+    const kind = where > 0.22 ? 0 : where < -0.34 ? 2 : next() > 0.55 ? 1 : next() > 0.5 ? 3 : 4;
     if (next() > 0.25 + Math.abs(where) * 1.6) return;
-    const high = 0.24 + 0.24 * next();
+    const high = (kind === 2 ? 0.3 : 0.2) + 0.16 * next();
     const y = land(x, z);
     b.use(stem, next());
     grassBlade(b, [x, y, z], high, 0.007 + far * 0.0008, next() * 6.28, 0.06);
-    const size = (kind === 2 ? 0.04 : kind === 0 ? 0.032 : 0.024) * (1 + far * 0.02);
+    const size = (kind === 2 ? 0.034 : kind === 0 ? 0.026 : 0.02) * (1 + far * 0.02);
     const a = next() * 6.28;
     const t = 0.15 + 0.5 * next();
     flower(
@@ -303,7 +310,7 @@ function growth(b: Builder): void {
       [Math.sin(t) * Math.cos(a), Math.cos(t), Math.sin(t) * Math.sin(a)],
       petals[kind],
       kind === 2 ? plain([0.03, 0.03, 0.03]) : eye,
-      kind === 2 ? 4 : 8,
+      kind === 2 ? 6 : 8,
     );
   });
 }

@@ -1,23 +1,23 @@
 /** Black and white: the net mender in the doorway of the shed, light from behind, nets hanging about him. */
+import { fishingBoat } from "../drawing/boats.ts";
 import { finish } from "../drawing/finish.ts";
 import { drawLines, type Line } from "../drawing/lines.ts";
-import { boards, cloth, plain } from "../drawing/materials.ts";
+import { boards, plain } from "../drawing/materials.ts";
 import { Builder } from "../drawing/mesh.ts";
 import { noise2, smoothstep } from "../drawing/noise.ts";
 import { person, type Pose } from "../drawing/people.ts";
 import { barrel, coil } from "../drawing/props.ts";
-import { between, random } from "../drawing/random.ts";
 import { render } from "../drawing/render.ts";
-import { ball, beam, box, hang, quad, tube } from "../drawing/shapes.ts";
+import { ball, beam, box, hang, patch, quad, tube } from "../drawing/shapes.ts";
 import { Sky } from "../drawing/sky.ts";
 import { direction, place, type Vec } from "../drawing/vector.ts";
+import { water } from "../drawing/water.ts";
 import type { Opening, Picture, World } from "../drawing/world.ts";
 
 const sun = direction(-28, 30);
 
 export function draw(width: number, height: number): Picture {
   const b = new Builder();
-  const next = random(1202);
   const lines: Line[] = [];
   shed(b);
   // He sits on a box, left of the door's middle, a net over his knees.
@@ -123,8 +123,7 @@ export function draw(width: number, height: number): Picture {
       4,
     );
   });
-  b.use(cloth([0.14, 0.14, 0.14]));
-  outside(b, next, lines);
+  outside(b, lines);
   const sky = new Sky({
     sun,
     zenith: [1.3, 1.3, 1.3],
@@ -143,9 +142,10 @@ export function draw(width: number, height: number): Picture {
     openings: [opening],
     open: 0.3,
     fill: [0.05, 0.05, 0.05],
+    air: { thickness: [0.003, 0.003, 0.003], height: 60, colour: [1.5, 1.5, 1.5] },
     rays: 4,
     mirrorRays: 1,
-    exposure: -0.35,
+    exposure: 0.05,
   };
   const picture = render(world, width, height);
   drawLines(picture, world, lines);
@@ -203,19 +203,19 @@ function shed(b: Builder): void {
   quad(b, [-3, 0, 4], [3, 0, 4], [3, 0, -4.4], [-3, 0, -4.4]);
 }
 
-/** What is seen through the door: planks of the quay, water, a boat, a hill, all in strong light. */
-function outside(b: Builder, next: () => number, lines: Line[]): void {
+/** What is seen through the door: planks of the quay, water, a boat at her moorings, a hill in the haze. */
+function outside(b: Builder, lines: Line[]): void {
   b.use(boards({ colour: [0.42, 0.4, 0.37], width: 0.22, wear: 0.8 }));
   quad(b, [-20, -0.05, -4.4], [20, -0.05, -4.4], [20, -0.05, -11], [-20, -0.05, -11]);
-  b.use(plain([0.3, 0.3, 0.3], 0.3, 0.2));
-  quad(b, [-300, -1.2, -11], [300, -1.2, -11], [300, -1.2, -500], [-300, -1.2, -500]);
-  b.use(plain([0.3, 0.3, 0.3]));
-  quad(b, [-400, -2, -420], [400, -2, -420], [400, 32, -440], [-400, 50, -440]);
+  b.use(water({ slope: 0.05, longest: 3, body: [0.02, 0.02, 0.02] }));
+  quad(b, [-900, -1.2, -11], [900, -1.2, -11], [900, -1.2, -1500], [-900, -1.2, -1500]);
+  b.use(plain([0.16, 0.16, 0.16]));
+  patch(b, 60, 4, (s, t) => [-400 + 800 * s, -3 + t * (30 + 20 * noise2(s * 6, 2)), -420 - 60 * t]);
   b.use(plain([0.2, 0.19, 0.18]));
   for (const [x, h] of [
     [-0.75, 1],
     [0.72, 1.05],
-  ] as const)
+  ])
     tube(
       b,
       [
@@ -223,39 +223,16 @@ function outside(b: Builder, next: () => number, lines: Line[]): void {
         [x, h, -10.6],
         [x, h + 0.01, -10.6],
       ],
-      0.14,
-      10,
+      (t) => (t > 0.99 ? 0.01 : 0.14),
+      12,
     );
-  b.use(plain([0.55, 0.54, 0.52]));
-  box(b, [-2.5, -1.3, -26], [6.5, 0.2, -24]);
-  b.use(plain([0.4, 0.4, 0.4]));
-  box(b, [2.2, 0.2, -25.6], [4.4, 2.1, -24.4]);
   lines.push(
-    {
-      points: [
-        [0.3, 0.2, -25],
-        [0.3, 8.5, -25],
-      ],
-      width: 0.15,
-      colour: [0.35, 0.34, 0.33],
-    },
-    {
-      points: [
-        [0.3, 8.5, -25],
-        [6.5, 0.4, -25],
-      ],
-      width: 0.03,
-      colour: [0.3, 0.3, 0.3],
-    },
-    {
-      points: [
-        [0.3, 8.5, -25],
-        [-2.5, 0.4, -25],
-      ],
-      width: 0.03,
-      colour: [0.3, 0.3, 0.3],
-    },
+    ...fishingBoat(
+      b,
+      place([1.6, -1.2, -24], 172),
+      11,
+      { hull: [0.3, 0.3, 0.3], stripe: [0.6, 0.6, 0.6], house: [0.55, 0.55, 0.55] },
+      0.4,
+    ),
   );
-  void between;
-  void next;
 }

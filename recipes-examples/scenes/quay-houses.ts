@@ -6,8 +6,8 @@ import { drawLines, type Line } from "../drawing/lines.ts";
 import { boards, cobbles, ground, masonry, roof } from "../drawing/materials.ts";
 import { Builder } from "../drawing/mesh.ts";
 import { fbm2 } from "../drawing/noise.ts";
-import { carrying, person, standing, walking, bending } from "../drawing/people.ts";
-import { barrel, bollard, coil, crate, netRack } from "../drawing/props.ts";
+import { bending, carrying, person, sitting, standing, walking } from "../drawing/people.ts";
+import { barrel, bollard, coil, crate, netHeap, netRack } from "../drawing/props.ts";
 import { random } from "../drawing/random.ts";
 import { render } from "../drawing/render.ts";
 import { box, patch } from "../drawing/shapes.ts";
@@ -15,7 +15,7 @@ import { Sky, type Light } from "../drawing/sky.ts";
 import { direction, place, type Vec } from "../drawing/vector.ts";
 import type { Picture, World } from "../drawing/world.ts";
 
-const sun = direction(-100, 21);
+const sun = direction(-110, 25);
 
 const walls: [Light, boolean, number, number, number, boolean][] = [
   [[0.42, 0.07, 0.04], true, 7.2, 5.4, 3.6, true],
@@ -81,6 +81,15 @@ export function draw(width: number, height: number): Picture {
   crate(b, place([0.25, 0.43, -7.6], -5), [0.9, 0.42, 0.6], [0.12, 0.2, 0.26], 0.4);
   crate(b, place([1.3, 0, -7.5], 16), [0.9, 0.42, 0.6], [0.36, 0.22, 0.1], 0.7);
   crate(b, place([4.6, 0, -1.2], 24), [0.8, 0.4, 0.55], [0.36, 0.24, 0.12], 0.8);
+  netHeap(b, place([-0.6, 0, -3.6], 12), [0.2, 0.13, 0.08], 4);
+  person(
+    b,
+    place([-1.55, 0.32, -4.35], 40),
+    sitting,
+    { coat: [0.1, 0.12, 0.16], legs: [0.08, 0.075, 0.07], cap: [0.06, 0.06, 0.065] },
+    0.018,
+  );
+  barrel(b, place([-1.58, -0.32, -4.4]));
   bollard(b, place([-2.6, 0.07, 1.6]));
   bollard(b, place([8.4, 0.07, 1.6]));
   coil(b, place([-1.3, 0, 0.2], 20), 0.42, 12);
@@ -124,8 +133,8 @@ export function draw(width: number, height: number): Picture {
   lines.push({ points: [from, [4, 4.1, -8.6]], width: 0.012, colour: [0.2, 0.19, 0.17] });
   const sky = new Sky({
     sun,
-    zenith: [0.13, 0.25, 0.52],
-    horizon: [0.5, 0.58, 0.68],
+    zenith: [0.11, 0.22, 0.47],
+    horizon: [0.44, 0.52, 0.62],
     clear: 3.4,
     glow: [0.5, 0.4, 0.25],
     tight: 5,
@@ -145,6 +154,7 @@ export function draw(width: number, height: number): Picture {
         top: 34,
         haze: [0.6, 0.62, 0.66],
         far: 14000,
+        columns: Math.ceil(width * 0.31),
       }),
     ],
   });
@@ -152,7 +162,7 @@ export function draw(width: number, height: number): Picture {
     camera: { eye: [-7.6, 1.75, 3.2], turn: 46, focal: 32, rise: 2.6 },
     mesh: b.done(),
     sky,
-    sun: { toward: sun, light: [1.5, 1.16, 0.76] },
+    sun: { toward: sun, light: [1.95, 1.5, 0.98] },
     air: {
       thickness: [0.0012, 0.0014, 0.0018],
       height: 120,

@@ -22,9 +22,10 @@ const sun = direction(38, 24);
 const rack: CloudLayer = (dx, dy, dz, out, fine) => {
   const x = dx / (dy + 0.14);
   const z = dz / (dy + 0.14);
-  const n = fbm2(x * 0.55 + 8.1 + 0.3 * fbm2(x, z, 3), z * 0.8 + 2.2, fine ? 7 : 3, 0, 0.55);
+  const n = fbm2(x * 0.8 + 8.1, z * 0.95 + 2.2, fine ? 7 : 3, 0, 0.58);
   const rent = Math.exp(-(((dy - 0.1) / 0.07) ** 2)) * smoothstep(-0.5, 0.9, dx);
-  const k = 0.3 + 0.55 * smoothstep(-0.55, 0.6, n) * (0.5 + 0.5 * Math.exp(-dy * 2)) + 0.5 * rent;
+  const side = 0.45 + 0.55 * smoothstep(-0.6, 0.7, dx);
+  const k = 0.1 + 0.5 * smoothstep(-0.6, 0.65, n) * side + 0.42 * rent;
   for (let c = 0; c < 3; c++) out[c] += (k - out[c]) * 0.94;
 };
 
@@ -85,7 +86,7 @@ export function draw(width: number, height: number): Picture {
     hips: [0, 0.86, -0.04],
     head: [0, 0.22, 0.09],
   };
-  person(b, place([12.8, 3.4, -31.2], -60), hold, {
+  person(b, place([9.6, 3.4, -31.2], -60), hold, {
     coat: [0.06, 0.06, 0.06],
     legs: [0.05, 0.05, 0.05],
     cap: [0.05, 0.05, 0.05],
@@ -117,20 +118,20 @@ export function draw(width: number, height: number): Picture {
     );
   const sky = new Sky({
     sun,
-    zenith: [0.3, 0.3, 0.3],
-    horizon: [0.55, 0.55, 0.55],
+    zenith: [0.2, 0.2, 0.2],
+    horizon: [0.24, 0.24, 0.24],
     clear: 3,
     glow: [0.3, 0.3, 0.3],
     tight: 3,
-    ground: [0.12, 0.12, 0.12],
+    ground: [0.2, 0.2, 0.2],
     clouds: [rack],
   });
   const world: World = {
     camera: { eye, turn: 2, focal: 46, rise: 2.2, roll: -0.7 },
     mesh: b.done(),
     sky,
-    sun: { toward: sun, light: [0.42, 0.42, 0.42], size: 6 },
-    air: { thickness: [0.0022, 0.0022, 0.0022], height: 40, colour: [0.42, 0.42, 0.42] },
+    sun: { toward: sun, light: [0.5, 0.5, 0.5], size: 0.5 },
+    air: { thickness: [0.0022, 0.0022, 0.0022], height: 40, colour: [0.2, 0.2, 0.2] },
     rays: 3,
     mirrorRays: 0,
     open: 0.6,
@@ -138,18 +139,20 @@ export function draw(width: number, height: number): Picture {
   const picture = render(world, width, height);
   const puffs: Puff[] = [];
   // The sea that has just broken: a fan of thrown water, dense low down, torn to drops at its rim and blown to the right.
-  for (let i = 0; i < 190; i++) {
-    const a = between(next, -1.0, 0.85);
-    const up = Math.pow(next(), 0.62);
-    const reach = 11.5 * up * (1 - 0.32 * a * a);
-    const x = -4.2 + Math.sin(a) * reach * 0.8 + 2.2 * up * up;
-    const k = 0.72 + 0.22 * next() - 0.16 * up;
+  for (let i = 0; i < 420; i++) {
+    const a = between(next, -1.15, 0.9);
+    const up = Math.pow(next(), 0.7);
+    // Jets: some directions are thrown farther than others.
+    const jet = 0.72 + 0.5 * Math.abs(fbm2(a * 4.2 + 3, 1.7, 3));
+    const reach = 13.5 * up * (1 - 0.3 * a * a) * jet;
+    const x = -4 + Math.sin(a) * reach * 0.8 + 2.6 * up * up;
+    const k = 0.66 + 0.3 * next() * (1 - up) - 0.1 * up + 0.1 * Math.max(0, a);
     puffs.push({
-      at: [x, 0.6 + Math.cos(a) * reach, -36 + between(next, -3, 3.5)],
-      radius: between(next, 0.8, 2.1) * (1.15 - 0.45 * up),
+      at: [x, 0.4 + Math.cos(a) * reach, -36 + between(next, -3, 3.5)],
+      radius: between(next, 0.25, 1.5) * (1.25 - 0.7 * up),
       colour: [k, k, k],
-      dense: 0.62 * (1.1 - up),
-      ragged: 0.8 + up * 0.5,
+      dense: 0.66 - 0.42 * up,
+      ragged: 1 + up * 0.8,
       seed: i,
     });
   }
