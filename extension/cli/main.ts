@@ -10,6 +10,7 @@ import { check } from "./check.ts";
 import { contact } from "./contact.ts";
 import { format } from "./format.ts";
 import { gitSetup } from "./git-setup.ts";
+import { join } from "./join.ts";
 import { lock } from "./lock.ts";
 import { mergeDriver } from "./merge-driver.ts";
 import { newRoll } from "./new.ts";
@@ -29,6 +30,7 @@ const verbs: readonly Verb[] = [
   survey,
   render,
   contact,
+  join,
   lock,
   review,
   gitSetup,

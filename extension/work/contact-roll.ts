@@ -6,6 +6,7 @@ import { eachLimited } from "./each-limited.ts";
 import { frameSetup, lightTable } from "./frame-setup.ts";
 import { hashOf } from "./identity.ts";
 import { sentence } from "./job-error.ts";
+import { joinOf } from "./open-frame.ts";
 import { openJournal } from "./journal.ts";
 import { SOFTWARE } from "./metadata.ts";
 import { rollAsSeenFrom, stemOf } from "./picture-plan.ts";
@@ -55,9 +56,10 @@ export async function contactRoll(
   const cells = await eachLimited(frames, pool.workers + 1, async (frame): Promise<ContactCell> => {
     const { id, title } = frame;
     try {
-      const scan = framePath(frame, workspace);
+      const joined = joinOf(roll, frame, workspace);
+      const scan = joined?.join?.scans[0].path ?? framePath(frame, workspace);
       const { light } = await lights.of(frame);
-      const setup = frameSetup(frame, light);
+      const setup = { ...frameSetup(frame, light), ...joined };
       const order = { path: scan, setup, box: [CELL_WIDTH, CELL_HEIGHT] as const };
       return { frame: id, title, picture: await pool.run("thumbnail", order, { signal }) };
     } catch (error) {

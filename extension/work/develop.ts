@@ -8,6 +8,7 @@ import { startDrawing } from "../engine/resample.ts";
 import { rowMaker } from "../engine/rows.ts";
 import { sharpen } from "../engine/sharpen.ts";
 import type { LightSetup } from "../engine/transmittance.ts";
+import type { FrameJoin } from "./open-frame.ts";
 import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../engine/types.ts";
 
 /** The bare light that a frame is compared with. */
@@ -17,6 +18,8 @@ export interface FrameLight {
   readonly flare: Rgb;
   /** How the blank (or, without one, the scan that the base was read from) was exposed; absent when neither is known. */
   readonly reference?: ExposureSettings;
+  /** Weights of the channels for film that has one; the field's own where absent. */
+  readonly weights?: Rgb;
 }
 
 /** What decides a frame's picture, apart from the scan. Plain data: it crosses to the workers. */
@@ -26,6 +29,8 @@ export interface FrameSetup {
   readonly light: FrameLight;
   /** Specks on the film and on sensor or lens. */
   readonly spots: readonly Spot[];
+  /** The scans that a frame is joined from, where it has several. */
+  readonly join?: FrameJoin;
 }
 
 /** What decides a picture's form. */
@@ -65,7 +70,7 @@ export function drawPictures(
   checkpoint: () => void,
 ): Raster<Uint16Array>[] {
   const spaces = [...new Set(forms.map((form) => form.space))];
-  const weights = light.field && channelWeights(light.field);
+  const weights = light.weights ?? (light.field && channelWeights(light.field));
   const plans = spaces.map((space) => compilePlan(look, space, weights));
   const { channels } = plans[0];
   const rows = rowMaker(scan, lightSetup(light, exposure), plans);

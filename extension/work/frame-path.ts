@@ -12,8 +12,8 @@ export function framePath(frame: ResolvedFrame, workspace: Workspace): string {
   if (frame.scans.length > 1)
     throw fail(
       "join",
-      `Frame ${frame.id} is made of ${frame.scans.length} scans, and joining them is not part of this version.`,
-      "Name a single scan for it with the key scan.",
+      `Frame ${frame.id} is made of ${frame.scans.length} scans; only rendering and contact sheets join them.`,
+      "Render it to see it.",
     );
   const [scan] = frame.scans;
   if (!scan) throw fail("no-scan", `Frame ${frame.id} names no scan.`, "Add the key scan to it.");

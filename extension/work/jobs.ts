@@ -7,6 +7,7 @@ import { findFrame } from "./jobs/find-frame.ts";
 import { fingerprintFile } from "./jobs/fingerprint-file.ts";
 import { linearProxy } from "./jobs/linear-proxy.ts";
 import { lookOver } from "./jobs/look-over.ts";
+import { measureJoinJob } from "./jobs/measure-join.ts";
 import { readBaseJob } from "./jobs/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./jobs/read-git.ts";
 import { readLight } from "./jobs/read-light.ts";
@@ -24,6 +25,7 @@ export const jobs = {
   "calibrate-wedge": calibrateWedge,
   "read-grey": readGrey,
   "render-frame": renderFrame,
+  "measure-join": measureJoinJob,
   "survey-blank": surveyBlank,
   "survey-scan": surveyScan,
   thumbnail,

@@ -1,11 +1,13 @@
 import { mkdirSync } from "node:fs";
-import { dirname, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../recipe/resolve.ts";
+import { removeAbandonedParts } from "../scans/atomic.ts";
 import { eachLimited } from "./each-limited.ts";
 import { framePath } from "./frame-path.ts";
 import { frameSetup, lightTable } from "./frame-setup.ts";
 import { JobError } from "./job-error.ts";
 import type { RenderedFrame } from "./jobs/render-frame.ts";
+import { joinOf } from "./open-frame.ts";
 import { openJournal } from "./journal.ts";
 import { orderPicture, type PlannedPicture, planPictures, stemOf } from "./picture-plan.ts";
 import type { Pool } from "./pool.ts";
@@ -72,6 +74,7 @@ export async function renderRoll(
   const sources = sourcesOf(roll, workspace);
   const stem = stemOf(roll.file);
   const journal = openJournal(directory, wish.share ? `${stem}.${wish.share}` : stem);
+  await Promise.all(wish.outputs.map(({ name }) => removeAbandonedParts(join(directory, name))));
   const lights = lightTable(roll, workspace, pool, signal);
   const frames = new Map(roll.frames.map((frame) => [frame.id, frame]));
   const parts = new Map<string, number>();
@@ -97,7 +100,8 @@ export async function renderRoll(
   async function render(frame: ResolvedFrame): Promise<FrameReport> {
     if (signal?.aborted)
       throw new JobError({ name: "JobError", code: "cancelled", message: "The work was cancelled." });
-    const path = framePath(frame, workspace);
+    const joined = joinOf(roll, frame, workspace);
+    const path = joined?.join?.scans[0].path ?? framePath(frame, workspace);
     const kept: PictureReport[] = [];
     const wanted: PlannedPicture[] = [];
     for (const picture of planPictures(roll, frame, workspace, directory, wish.outputs)) {
@@ -122,7 +126,7 @@ export async function renderRoll(
     }
     const order = {
       path,
-      setup: frameSetup(frame, light),
+      setup: { ...frameSetup(frame, light), ...joined },
       locked: roll.fingerprints[frame.scans[0].name],
       pictures: wanted.map((picture) => orderPicture(roll, frame, picture)),
     };

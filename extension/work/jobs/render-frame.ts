@@ -1,14 +1,17 @@
 import { createHash } from "node:crypto";
+import { basename } from "node:path";
 import type { Raster, ScanInfo } from "../../engine/types.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
-import { decodeScan } from "../../scans/decode.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
 import type { ScanWarning } from "../../scans/errors.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";
-import { drawPictures, type FrameSetup, lightSetup, type PictureForm, prepareScan } from "../develop.ts";
+import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../develop.ts";
+import { openFrame } from "../open-frame.ts";
 import { freeMemory } from "../memory.ts";
 import { unknownExposure } from "../warnings.ts";
 import { checkLock } from "./check-lock.ts";
+import { stampOf } from "../identity.ts";
+import { JobError } from "../job-error.ts";
 import type { JobContext } from "./context.ts";
 
 /** A picture to write. */
@@ -49,8 +52,10 @@ export interface RenderedFrame {
  */
 export async function renderFrame(order: RenderFrame, context: JobContext): Promise<RenderedFrame> {
   const { setup, pictures } = order;
+  const stamp = stampOf(order.path);
   await checkLock(order.path, order.locked);
   const { drawn, info, warnings } = await drawFrame(order, context);
+  if (stampOf(order.path) !== stamp) throw changedMeanwhile(order.path);
   context.report(0.55);
   // The scan, and what decoding it left behind, is not needed any more: without this it stays until memory is short.
   freeMemory();
@@ -72,6 +77,16 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
   return { pictures: written, warnings: [...warnings.map((w) => w.message), ...unknownExposure(unknown)] };
 }
 
+/** Half of one file and half of another may have been decoded. */
+const changedMeanwhile = (path: string): JobError =>
+  new JobError({
+    name: "JobError",
+    code: "changed",
+    message: `${basename(path)} was changed or taken away while it was read; nothing was written.`,
+    cure: "Render again when the scan is as it should be.",
+    file: path,
+  });
+
 interface DrawnFrame {
   /** One for each order; taken out as they are encoded, so that their memory can be used again. */
   readonly drawn: (Raster<Uint16Array> | undefined)[];
@@ -79,13 +94,11 @@ interface DrawnFrame {
   readonly warnings: readonly ScanWarning[];
 }
 
-async function drawFrame({ path, setup, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
+async function drawFrame({ path, setup: order, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
   freeMemory(); // what the last frame left
-  const { scan, info, warnings } = await decodeScan(path);
+  const { scan, info, warnings, setup } = await openFrame(path, order, { checkpoint: () => context.checkpoint() });
   freeMemory();
   context.report(0.4);
-  context.checkpoint();
-  prepareScan(scan, setup);
   const forms = pictures.map((picture) => picture.form);
   return { drawn: drawPictures(scan, info, setup, forms, () => context.checkpoint()), info, warnings };
 }

@@ -1,6 +1,6 @@
 import { place } from "../../engine/geometry.ts";
-import { decodeScan } from "../../scans/decode.ts";
-import { drawPictures, type FrameSetup, prepareScan } from "../develop.ts";
+import { drawPictures, type FrameSetup } from "../develop.ts";
+import { openFrame } from "../open-frame.ts";
 import type { JobContext } from "./context.ts";
 
 export interface Thumbnail {
@@ -19,10 +19,9 @@ export interface SmallPicture {
 }
 
 /** Draws a frame small, from a half-size decoding. */
-export async function thumbnail({ path, setup, box }: Thumbnail, context: JobContext): Promise<SmallPicture> {
-  const { scan, info } = await decodeScan(path, { half: true });
-  context.checkpoint();
-  prepareScan(scan, setup);
+export async function thumbnail({ path, setup: order, box }: Thumbnail, context: JobContext): Promise<SmallPicture> {
+  const opened = await openFrame(path, order, { half: true, checkpoint: () => context.checkpoint() });
+  const { scan, info, setup } = opened;
   const { finalWidth, finalHeight } = place(scan, setup.framing);
   const fit = Math.min(box[0] / finalWidth, box[1] / finalHeight);
   const long = Math.max(1, Math.floor(Math.max(finalWidth, finalHeight) * fit));
