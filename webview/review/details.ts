@@ -133,10 +133,10 @@ function rowOf(
     const { id } = change;
     const cell = el("td", { class: "actions" });
     if (change.place) cell.append(button("Text", () => actions.showText(id), `Go to ${name} in the text`));
-    cell.append(
-      button("Take back", () => actions.take(id, "before"), `Make ${name} what it was before`),
-      button("Accept", () => actions.take(id, "after"), `Make ${name} what it is in the later state`),
-    );
+    cell.append(button("Take back", () => actions.take(id, "before"), `Make ${name} what it was before`));
+    // What the working tree says is accepted already.
+    if (actions.canAccept)
+      cell.append(button("Accept", () => actions.take(id, "after"), `Make ${name} what it is in the later state`));
     row.append(cell);
   }
   return row;

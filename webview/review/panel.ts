@@ -20,12 +20,13 @@ const request: unknown = JSON.parse(root.dataset["request"] ?? "null");
 const status = el("p", { class: "status", role: "status" });
 root.before(status);
 
-const actions: Actions = {
+const actionsOf = (canAccept: boolean): Actions => ({
+  canAccept,
   showText: (change) => editor.postMessage({ kind: "text", change }),
   take: (change, side) => editor.postMessage({ kind: "take", change, side }),
   note: (file, frame) => editor.postMessage({ kind: "note", file, ...(frame === undefined ? {} : { frame }) }),
   compareTexts: (file) => editor.postMessage({ kind: "texts", file }),
-};
+});
 
 let session: Session | undefined;
 let addresses: string[] = [];
@@ -45,7 +46,7 @@ function show({ review, frame }: ToReviewPage & { kind: "review" }): void {
   const wanted = frame ? { entry: `${frame.file}\n${frame.id}` } : {};
   if (session) session.replace(shown);
   else {
-    session = new Session(shown, { ...editor.getState(), ...wanted }, actions);
+    session = new Session(shown, { ...editor.getState(), ...wanted }, actionsOf(review.after.commit !== undefined));
     openReview(session, root);
     session.on(() => session && editor.setState({ ...session.kept, request }));
   }

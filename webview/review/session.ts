@@ -20,6 +20,8 @@ export interface ReviewState {
 
 /** What only the editor's panel can do with a change; a report on its own has none of it. */
 export interface Actions {
+  /** Whether the later state is a revision, which the text need not say already. */
+  readonly canAccept: boolean;
   /** Goes to a change's line in the comparison of the texts. */
   showText(change: string): void;
   /** Puts the value into the recipe as it was before, or as it is in the later state. */

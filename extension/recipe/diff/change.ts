@@ -43,6 +43,7 @@ export interface Change {
   readonly origin?: string;
   /** Names of the frames whose value changed with the roll's; for changes of the roll or stock alone. */
   readonly followers: readonly string[];
+  /** The statement that made the change; none where only the order or the choice of files changed. */
   readonly sources: readonly Source[];
 }
 

@@ -79,7 +79,10 @@ export const about = (
   followers: [],
 });
 
-/** Every level's statement of a value that is not what it was. */
+/**
+ * The nearest level's statement of a value that is not what it was. What changed on the levels behind it is a change of
+ * its own: taking a frame's value back leaves the roll's alone.
+ */
 export function sourcesOf({ before, after, was, frame }: Scope, path: RecipePath): Source[] {
   const sources: Source[] = [];
   const look = (old: RecipeDocument | undefined, now: RecipeDocument | undefined, from: RecipePath, to: RecipePath) => {
@@ -91,7 +94,7 @@ export function sourcesOf({ before, after, was, frame }: Scope, path: RecipePath
   look(before.roll, after.roll, path, path);
   // A roll that was given another stock: neither stock's text has to change to take that back.
   if (before.stock?.file === after.stock?.file) look(before.stock, after.stock, path, path);
-  return sources;
+  return sources.slice(0, 1);
 }
 
 /** What a text itself says at `path`. */

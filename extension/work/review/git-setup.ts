@@ -10,28 +10,39 @@ const END = "# rollbook: end";
 const PATTERNS = ["*.roll.yaml", "*.roll.yml", "*.stock.yaml", "*.stock.yml"];
 const SECTIONS = ["diff.rollbook", "merge.rollbook"];
 
+/** What can be switched on by itself. */
+export type Part = "diff" | "merge";
+
 /** What was written or taken away, one sentence each. */
 export type Done = readonly string[];
 
 /**
+ * Replaces whatever an earlier call wrote.
  * @param command the program with its first arguments, as a shell reads it; git runs its drivers through a shell
  * @param shared write the attributes into .gitattributes, for everybody, in place of this clone alone
  */
-export async function switchOn(git: Git, command: string, shared: boolean): Promise<Done> {
-  const settings: readonly (readonly [key: string, value: string])[] = [
+export async function switchOn(
+  git: Git,
+  command: string,
+  { shared, parts }: { readonly shared: boolean; readonly parts: readonly Part[] },
+): Promise<Done> {
+  await switchOff(git);
+  const every: readonly (readonly [key: string, value: string])[] = [
     ["diff.rollbook.textconv", `${command} textconv`],
     ["diff.rollbook.xfuncname", "^((roll|stock|frame|output|locks)( .*)?)$"],
     ["merge.rollbook.name", "recipes by what they say"],
     ["merge.rollbook.driver", `${command} merge-driver %O %A %B --marker %L --path %P`],
   ];
+  const settings = every.filter(([key]) => parts.some((part) => key.startsWith(`${part}.`)));
+  const attributes = parts.map((part) => `${part}=rollbook`).join(" ");
   for (const [key, value] of settings) await git.run("config", "--local", "--replace-all", key, value);
   const file = await attributesFile(git, shared);
-  const block = [BEGIN, ...PATTERNS.map((pattern) => `${pattern} diff=rollbook merge=rollbook`), END, ""].join("\n");
+  const block = [BEGIN, ...PATTERNS.map((pattern) => `${pattern} ${attributes}`), END, ""].join("\n");
   const old = withoutBlock(await read(file));
   await writeAtomic(file, `${old}${old === "" || old.endsWith("\n") ? "" : "\n"}${block}`);
   return [
     ...settings.map(([key, value]) => `In the clone's configuration: ${key} = ${value}`),
-    `In ${shown(git, file)}: ${PATTERNS.join(", ")} with diff=rollbook merge=rollbook`,
+    `In ${shown(git, file)}: ${PATTERNS.join(", ")} with ${attributes}`,
   ];
 }
 

@@ -66,6 +66,14 @@ describe("git-setup", () => {
     expect(rollbook("git-setup", "--undo").stdout).toContain("There was nothing to take away.");
   });
 
+  test("one of the two alone", () => {
+    rollbook("git-setup");
+    rollbook("git-setup", "--only", "merge");
+    expect(repository.read(".git/info/attributes")).toMatch(/^\*\.roll\.yaml merge=rollbook$/m);
+    expect(repository.read(".git/config")).not.toContain("textconv");
+    expect(rollbook("git-setup", "--only", "both").status).toBe(2);
+  });
+
   test("shared attributes go when nothing else is in them", () => {
     rollbook("git-setup", "--shared");
     expect(existsSync(join(repository.root, ".gitattributes"))).toBe(true);
@@ -110,7 +118,7 @@ describe("merging", () => {
   test("without the driver the same merge conflicts", () => {
     branch("mine", frame("02", "positive: { exposure: 0.5 }"));
     branch("theirs", frame("02", "positive: { contrast: 1.2 }"));
-    expect(() => repository.git("merge", "-q", "-m", "both", "mine")).toThrow();
+    expect(() => repository.git("merge", "-q", "-m", "both", "mine")).toThrow("Command failed");
   });
 
   test("a real conflict is marked on the value, and git knows of it", () => {
