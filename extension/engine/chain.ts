@@ -20,8 +20,11 @@ export const MOST_D = 5;
 export const LEAST_H = 2 ** -24;
 export const MOST_H = 2 ** 8;
 
-/** No film tells exposures further above mid-grey than this (log10): beyond it a highlight is simply white. */
-const MOST_LOG_H = 4;
+/**
+ * Exposures further above mid-grey than this (log10; 8.3 stops) are one white. Beyond the film's shoulder the channels'
+ * own answers part by powers of ten, and the colour matrix would make a coloured light of a sun's glint.
+ */
+const MOST_LOG_H = 2.5;
 
 /** The sum of channels that a one-channel film is read from where the light does not say which has least noise. */
 const EQUAL: Rgb = [1 / 3, 1 / 3, 1 / 3];
