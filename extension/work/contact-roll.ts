@@ -6,7 +6,7 @@ import { eachLimited } from "./each-limited.ts";
 import { frameSetup, lightTable } from "./frame-setup.ts";
 import { hashOf } from "./identity.ts";
 import { sentence } from "./job-error.ts";
-import { joinOf } from "./open-frame.ts";
+import { joinOf } from "./frame-join.ts";
 import { openJournal } from "./journal.ts";
 import { SOFTWARE } from "./metadata.ts";
 import { rollAsSeenFrom, stemOf } from "./picture-plan.ts";

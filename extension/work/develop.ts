@@ -8,7 +8,7 @@ import { startDrawing } from "../engine/resample.ts";
 import { rowMaker } from "../engine/rows.ts";
 import { sharpen } from "../engine/sharpen.ts";
 import type { LightSetup } from "../engine/transmittance.ts";
-import type { FrameJoin } from "./open-frame.ts";
+import type { FrameJoin } from "./frame-join.ts";
 import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../engine/types.ts";
 
 /** The bare light that a frame is compared with. */

@@ -7,7 +7,7 @@ import { framePath } from "./frame-path.ts";
 import { frameSetup, lightTable } from "./frame-setup.ts";
 import { JobError } from "./job-error.ts";
 import type { RenderedFrame } from "./jobs/render-frame.ts";
-import { joinOf } from "./open-frame.ts";
+import { joinOf } from "./frame-join.ts";
 import { openJournal } from "./journal.ts";
 import { orderPicture, type PlannedPicture, planPictures, stemOf } from "./picture-plan.ts";
 import type { Pool } from "./pool.ts";

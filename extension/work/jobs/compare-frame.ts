@@ -1,10 +1,10 @@
 import { pictureDifference, type PictureDifference } from "../../engine/colour/picture-difference.ts";
-import { type Framing, place } from "../../engine/geometry.ts";
+import { place } from "../../engine/geometry.ts";
 import type { Raster } from "../../engine/types.ts";
 import { type Difference, differenceScale, type ReviewPicture } from "../../review-report.ts";
-import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { encodePicture } from "../../scans/encode.ts";
-import { drawPictures, type FrameSetup, lightSetup, prepareScan } from "../develop.ts";
+import { drawPictures, type FrameSetup, lightSetup } from "../develop.ts";
+import { type OpenedFrame, openFrame } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
 import type { JobContext } from "./context.ts";
 
@@ -56,39 +56,41 @@ export async function compareFrame({ before, after, long }: CompareFrame, contex
   }
 }
 
-/** Reads each scan once, whatever is drawn from it. */
+/** Opens each scan once for both states, unless they heal or join it differently. */
 function scanReader(long: number, context: JobContext) {
-  const decoded = new Map<string, DecodedScan>();
+  const opened = new Map<string, Promise<OpenedFrame>>();
   const said = new Set<string>();
 
-  async function read(path: string, framing: Framing): Promise<DecodedScan> {
-    const known = decoded.get(path);
-    if (known) return known;
-    const half = await decodeScan(path, { half: true });
-    const { finalWidth, finalHeight } = place(half.scan, framing);
+  /** What opening it depends on. */
+  const keyOf = ({ path, setup }: FrameState): string =>
+    JSON.stringify([path, setup.spots, setup.join, setup.join && setup.light]);
+
+  async function open({ path, setup }: FrameState): Promise<OpenedFrame> {
+    const half = await openFrame(path, setup, { half: true, checkpoint });
+    const { finalWidth, finalHeight } = place(half.scan, setup.framing);
     // Half the size is quicker, as long as it has the pixels that are wanted.
-    const found = Math.max(finalWidth, finalHeight) >= long ? half : await decodeScan(path);
-    decoded.set(path, found);
-    context.checkpoint();
-    return found;
+    return Math.max(finalWidth, finalHeight) >= long ? half : await openFrame(path, setup, { checkpoint });
   }
 
   return {
     warnings: () => [...said],
-    async draw({ path, setup }: FrameState): Promise<Drawn> {
-      const { scan, info, warnings } = await read(path, setup.framing);
-      for (const warning of [
-        ...warnings.map((w) => w.message),
-        ...unknownExposure(lightSetup(setup.light, info).unknown),
-      ])
-        said.add(warning);
-      // Healing changes the samples, and the other state may name other specks.
-      const own = setup.spots.length > 0 ? { ...scan, data: scan.data.slice() } : scan;
-      prepareScan(own, setup);
+    async draw(state: FrameState): Promise<Drawn> {
+      const key = keyOf(state);
+      const found = opened.get(key) ?? open(state);
+      opened.set(key, found);
+      const { scan, info, warnings, setup } = await found;
+      for (const { message } of warnings) said.add(message);
+      for (const warning of unknownExposure(lightSetup(state.setup.light, info).unknown)) said.add(warning);
       const form = { space: "srgb", long, sharpen: 0 } as const;
-      return drawPictures(own, info, setup, [form], () => context.checkpoint())[0];
+      // The light of a joined scan is divided out already; look and framing are the state's own.
+      const light = state.setup.join ? setup.light : state.setup.light;
+      return drawPictures(scan, info, { ...state.setup, light }, [form], checkpoint)[0];
     },
   };
+
+  function checkpoint(): void {
+    context.checkpoint();
+  }
 }
 
 const numbers = ({ mean, p95, max }: PictureDifference): Difference => ({ mean, p95, max });

@@ -6,6 +6,7 @@ import type { Fingerprint } from "../../recipe/generated/types.ts";
 import type { ResolvedFrame } from "../../recipe/resolve.ts";
 import { impactOf, type Review, type ReviewFrame, type ReviewRecipe, type ReviewSide } from "../../review-report.ts";
 import { eachLimited } from "../each-limited.ts";
+import { joinOf } from "../frame-join.ts";
 import { framePath } from "../frame-path.ts";
 import { frameSetup, type LightTable, lightTable } from "../frame-setup.ts";
 import { sentence } from "../job-error.ts";
@@ -92,7 +93,7 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
       const path = pathOf(drawer.workspace, frame, diff.after);
       const { light, warnings } = await drawer.lights.of(frame);
       remarks.push(...warnings);
-      return { path, setup: frameSetup(frame, light) };
+      return { path, setup: { ...frameSetup(frame, light), ...joinOf({ fingerprints: {} }, frame, drawer.workspace) } };
     } catch (error) {
       if (signal?.aborted) throw error;
       remarks.push(`No picture of ${when}: ${sentence(error)}`);
@@ -112,6 +113,8 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
 
 /** Where a frame's scan lies today: recipes that were moved since are followed. */
 function pathOf(workspace: Workspace, frame: ResolvedFrame, now: ResolvedFrame | undefined): string {
+  // A joined frame names its scans by itself.
+  if (frame.scans.length > 1) return workspace.absolute(frame.scans[0].path);
   const path = framePath(frame, workspace);
   if (exists(path) || !now || now.scans[0]?.name !== frame.scans[0]?.name) return path;
   const moved = framePath(now, workspace);

@@ -1,0 +1,49 @@
+/** From a resolved frame to what joins its scans. Opens nothing: whoever plans the work need not carry a decoder. */
+import type { Spot } from "../engine/heal.ts";
+import type { JoinPlace } from "../engine/join/measure.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
+import type { Fingerprint } from "../scans/fingerprint.ts";
+import type { FrameSetup } from "./develop.ts";
+import { JobError } from "./job-error.ts";
+import type { Workspace } from "./workspace.ts";
+
+/** One scan of several that make up a frame. Plain data: it crosses to the workers. */
+export interface JoinedScan {
+  /** Absolute. */
+  readonly path: string;
+  /** In pixels of the full scan. */
+  readonly place: JoinPlace;
+  readonly locked?: Fingerprint;
+}
+
+export interface FrameJoin {
+  readonly scans: readonly JoinedScan[];
+  /** Dirt, which lies at the same place in each scan; the setup's own spots are those of the joined picture. */
+  readonly dirt: readonly Spot[];
+}
+
+/**
+ * What to join a frame from; nothing for a frame of one scan.
+ * @throws JobError when it has not been measured how the scans lie to one another
+ */
+export function joinOf(
+  roll: Pick<ResolvedRoll, "fingerprints">,
+  frame: ResolvedFrame,
+  workspace: Workspace,
+): Pick<FrameSetup, "join" | "spots"> | undefined {
+  if (frame.scans.length < 2) return undefined;
+  const { join } = frame;
+  if (!join)
+    throw new JobError({
+      name: "JobError",
+      code: "join",
+      message: `Frame ${frame.id} is made of ${frame.scans.length} scans, and the recipe does not say how they lie to one another.`,
+      cure: 'Measure it with "rollbook join ROLL --write".',
+    });
+  const scans = frame.scans.map(({ name, path }, i) => ({
+    path: workspace.absolute(path),
+    place: join[i],
+    locked: roll.fingerprints[name],
+  }));
+  return { join: { scans, dirt: frame.light.spots }, spots: frame.spots };
+}
