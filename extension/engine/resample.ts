@@ -2,7 +2,7 @@ import type { Placement } from "./geometry.ts";
 import { type Kernel, lanczosKernel } from "./kernel.ts";
 import { colourPasses, greyPasses } from "./passes.ts";
 import { turnedWriter } from "./turning.ts";
-import type { Raster } from "./types.ts";
+import type { LinearScan, Raster } from "./types.ts";
 
 /** The scan's rows and columns that a picture is made of, kernels included; `lastRow` is the last, `to` one beyond. */
 export interface Span {
@@ -29,9 +29,28 @@ export interface Drawing {
  *
  * Memory: the finished picture and the rows that the column pass spans (height of the kernel plus the drop of a tilted
  * row).
+ *
+ * @param scan gives up its memory to the picture, where every row can be laid down behind those that are still to be
+ *   read; the scan is then lost. Absent where the scan is to be kept.
  */
-export function startDrawing(p: Placement, channels: 1 | 3): Drawing {
-  return p.exact ? copy(p, channels) : resample(p, channels);
+export function startDrawing(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
+  return p.exact ? copy(p, channels, scan) : resample(p, channels, scan);
+}
+
+/**
+ * The scan's memory, if the picture can lie in it.
+ * @param rowFor the scan's row that must have been read before an upright row is laid down
+ */
+function memoryOf(
+  scan: LinearScan | undefined,
+  p: Placement,
+  channels: number,
+  rowFor: (v: number) => number,
+): Uint16Array | undefined {
+  if (!scan || p.turn !== 0) return undefined;
+  for (let v = 0; v < p.height; v++)
+    if ((v + 1) * p.width * channels > (rowFor(v) + 1) * scan.width * scan.channels) return undefined;
+  return scan.data;
 }
 
 /** Fills `out` with the samples of columns `from` … `to - 1` of a scan row, interleaved from the start of `out`. */
@@ -49,14 +68,14 @@ export function placePicture(p: Placement, channels: 1 | 3, source: RowSource): 
   return drawing.finish();
 }
 
-function copy(p: Placement, channels: 1 | 3): Drawing {
-  const out = turnedWriter(p, channels);
+function copy(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
   const left = p.centreX - p.width / 2;
   const top = p.centreY - p.height / 2;
   const from = clamp(left, 0, p.scanWidth - 1);
   const to = clamp(left + p.width, from + 1, p.scanWidth);
   const rowOf = (v: number): number => clamp(top + v, 0, p.scanHeight - 1);
   const inside = from === left && to === left + p.width;
+  const out = turnedWriter(p, channels, memoryOf(scan, p, channels, rowOf));
   let v = 0;
   return {
     span: { firstRow: rowOf(0), lastRow: rowOf(p.height - 1), from, to },
@@ -74,7 +93,7 @@ function copy(p: Placement, channels: 1 | 3): Drawing {
   };
 }
 
-function resample(p: Placement, channels: 1 | 3): Drawing {
+function resample(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
   // Along a source row, output columns lie 1/cos apart and shift by tan per row; down a column they lie cos apart.
   const stepAcross = p.stepX / p.cos;
   const across = lanczosKernel(stepAcross);
@@ -97,13 +116,13 @@ function resample(p: Placement, channels: 1 | 3): Drawing {
   const starts = [startAcross(firstRow), startAcross(lastRow)];
   const beyond = Math.max(-Math.min(...starts), Math.max(...starts) + stepAcross * p.width - count, 0);
   const border = Math.ceil(beyond) + across.taps;
-  const makePasses = channels === 3 ? colourPasses : greyPasses;
-  const out = turnedWriter(p, channels);
-  const passes = makePasses(p.width, count, border, slots, across, down, out.row);
   const slotOf = (y: number): number => clamp(y, firstRow, lastRow) % slots;
   const drop = Math.max(0, slope * (p.width - 1));
   const lastRowFor = (v: number): number =>
     clamp(Math.floor(startDown(v) + drop) + down.first + down.taps, firstRow, lastRow);
+  const out = turnedWriter(p, channels, memoryOf(scan, p, channels, lastRowFor));
+  const makePasses = channels === 3 ? colourPasses : greyPasses;
+  const passes = makePasses(p.width, count, border, slots, across, down, out.row);
   let v = 0;
   let wanted = lastRowFor(0);
   return {

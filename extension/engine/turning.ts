@@ -13,10 +13,14 @@ export interface TurnedWriter {
   finish(): Raster<Uint16Array>;
 }
 
-/** Mirror (left–right) first, then the clockwise turn; both by index alone, so samples are never changed. */
-export function turnedWriter(p: Placement, channels: 1 | 3): TurnedWriter {
+/**
+ * Mirror (left–right) first, then the clockwise turn; both by index alone, so samples are never changed.
+ * @param memory where the picture is to lie, from its beginning; new memory where not given
+ */
+export function turnedWriter(p: Placement, channels: 1 | 3, memory?: Uint16Array): TurnedWriter {
   const { width, height, turn, mirror } = p;
-  const data = new Uint16Array(width * height * channels);
+  const length = width * height * channels;
+  const data = memory ? memory.subarray(0, length) : new Uint16Array(length);
   const picture: Raster<Uint16Array> = { width: p.finalWidth, height: p.finalHeight, channels, data };
   const sideways = turn === 90 || turn === 270;
   const row = new Uint16Array(width * channels);

@@ -1,6 +1,6 @@
 /** From a decoded scan to a finished picture in memory: the way of the data between decoding and encoding. */
 import { type ExposureSettings, relativeExposure } from "../engine/exposure.ts";
-import { type Framing, place } from "../engine/geometry.ts";
+import { type Framing, place, type Placement } from "../engine/geometry.ts";
 import { heal, type Spot } from "../engine/heal.ts";
 import { channelWeights, type LightField } from "../engine/light.ts";
 import { compilePlan } from "../engine/plan.ts";
@@ -61,6 +61,9 @@ const CHECK_ROWS = 128;
 /**
  * Draws a frame's pictures in one pass over the scan: transmittance, plan and placing, row by row, so that beside the
  * scan and the pictures only a few rows are held; then sharpening.
+ *
+ * @param overScan whether the largest picture may be laid over the scan, which is lost then: memory that need not be
+ *   asked for is the cheapest
  */
 export function drawPictures(
   scan: LinearScan,
@@ -68,13 +71,16 @@ export function drawPictures(
   { light, look, framing }: FrameSetup,
   forms: readonly PictureForm[],
   checkpoint: () => void,
+  { overScan = false }: { overScan?: boolean } = {},
 ): Raster<Uint16Array>[] {
   const spaces = [...new Set(forms.map((form) => form.space))];
   const weights = light.weights ?? (light.field && channelWeights(light.field));
   const plans = spaces.map((space) => compilePlan(look, space, weights));
   const { channels } = plans[0];
   const rows = rowMaker(scan, lightSetup(light, exposure), plans);
-  const drawings = forms.map((form) => startDrawing(place(scan, framing, form.long), channels));
+  const places = forms.map((form) => place(scan, framing, form.long));
+  const largest = overScan ? largestOf(places, scan) : -1;
+  const drawings = places.map((p, k) => startDrawing(p, channels, k === largest ? scan : undefined));
   const spans = drawings.map((drawing) => drawing.span);
   const from = Math.min(...spans.map((span) => span.from));
   const to = Math.max(...spans.map((span) => span.to));
@@ -95,4 +101,11 @@ export function drawPictures(
     sharpen(picture, forms[k].sharpen);
     return picture;
   });
+}
+
+/** The largest picture; none where even it would keep a scan's memory for far less than a scan. */
+function largestOf(places: readonly Placement[], scan: LinearScan): number {
+  const sizes = places.map((p) => p.width * p.height);
+  const most = Math.max(...sizes);
+  return most * 2 > scan.width * scan.height ? sizes.indexOf(most) : -1;
 }

@@ -100,5 +100,9 @@ async function drawFrame({ path, setup: order, pictures }: RenderFrame, context:
   freeMemory();
   context.report(0.4);
   const forms = pictures.map((picture) => picture.form);
-  return { drawn: drawPictures(scan, info, setup, forms, () => context.checkpoint()), info, warnings };
+  return {
+    drawn: drawPictures(scan, info, setup, forms, () => context.checkpoint(), { overScan: true }),
+    info,
+    warnings,
+  };
 }
