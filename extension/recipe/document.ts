@@ -49,7 +49,8 @@ export interface RecipeDocument {
 
 /**
  * Reads a recipe. Never throws: whatever is wrong with the text is among `problems`, with the exact range of the
- * offending text. A text beyond 2 million characters, with conflict markers or nested hundreds of levels deep is not read at all.
+ * offending text. A text that is too large, has conflict markers or is nested hundreds of
+ * levels deep is not read at all; see refuse.ts.
  */
 export function parseRecipe(text: string, options: ParseOptions): RecipeDocument {
   const kind = options.kind ?? kindOfFile(options.file);

@@ -112,17 +112,38 @@ class Reader {
     const anchor = "anchor" in node && node.anchor ? `&${node.anchor}` : undefined;
     const tag = "tag" in node && typeof node.tag === "string";
     if (!anchor && !tag) return {};
-    const before = this.#text.slice(0, start).match(/(?:[&!][^\s,[\]{}]*[ \t\r\n]*)+$/);
-    if (before?.index === undefined) return {};
-    const at = before.index + before[0].indexOf("!");
+    const props = propsStart(this.#text, start);
+    if (props === undefined) return {};
+    const at = this.#text.indexOf("!", props);
     if (tag)
       this.tags.push({
         code: "TAG_RESOLVE_FAILED",
         start: at,
         end: at + /^\S*/.exec(this.#text.slice(at, start))![0].length,
       });
-    return { props: before.index };
+    return { props };
   }
+}
+
+/**
+ * Where the anchors and tags before a value begin, undefined where there are none. Goes backwards word by word: a search
+ * from the text's beginning, for each value, would take hours on a text made for it.
+ */
+function propsStart(text: string, end: number): number | undefined {
+  const isBlank = (at: number): boolean => /[ \t\r\n]/.test(text[at] ?? "");
+  let start: number | undefined;
+  for (let at = end; at > 0;) {
+    while (at > 0 && isBlank(at - 1)) at--;
+    let word = at;
+    while (word > 0 && /[^\s,[\]{}]/.test(text[word - 1] ?? "")) word--;
+    while (word < at && text[word] !== "&" && text[word] !== "!") word++;
+    if (word === at) break;
+    start = word;
+    // Behind a quoted key in brackets a mark follows the colon at once: what is before it is no mark.
+    if (/[^\s,[\]{}]/.test(text[word - 1] ?? " ")) break;
+    at = word;
+  }
+  return start;
 }
 
 const styles: Readonly<Record<string, "single" | "double" | "block">> = {

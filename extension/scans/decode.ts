@@ -3,7 +3,7 @@ import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { ScanError, type ScanWarning, tooLarge } from "./errors.ts";
 import { infoFromExif, infoFromLibRaw, mergeInfo } from "./info.ts";
 import { readJpegExif } from "./jpeg-exif.ts";
-import { MAX_PIXELS } from "./limits.ts";
+import { believablePixels, MAX_PIXELS } from "./limits.ts";
 import { checkTiff, decodePicture } from "./picture.ts";
 import { decodeRaw } from "./raw/decode-raw.ts";
 import { halveScan } from "./raw/to-scan.ts";
@@ -30,8 +30,9 @@ export interface DecodedScan {
  * @throws ScanError for every file that cannot be used, with why and what to do
  */
 export async function decodeScan(path: string, options: DecodeOptions = {}): Promise<DecodedScan> {
-  const { half = false, maxPixels = MAX_PIXELS } = options;
+  const { half = false } = options;
   return withFile(path, async (source) => {
+    const maxPixels = Math.min(options.maxPixels ?? MAX_PIXELS, believablePixels(source.size));
     const found = recognise(path, source);
     refuseHuge(path, found, maxPixels);
     if (found.kind === "tiff") checkTiff(path, found.tiff!);
