@@ -1,15 +1,20 @@
-import { readFile } from "node:fs/promises";
+import { readFile, realpath } from "node:fs/promises";
 import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { UsageError } from "./verb.ts";
 
+/** Puts a recipe's new text in place as a whole, if the file still says what was seen. */
+export async function replaceRecipe(file: string, seen: string, text: string): Promise<void> {
+  if ((await readFile(file, "utf8")) !== seen)
+    throw new UsageError(`${file} was changed while this was running; nothing was written. Run it again.`);
+  // A link to a recipe stays one: what is replaced is the file that it leads to.
+  await writeAtomic(await realpath(file), text);
+}
+
 /**
- * Changes values in a recipe's text and puts the file in place as a whole. The text is read again right before, and
- * must still be what the values were worked out from.
+ * Changes values in a recipe's text and puts the file in place as a whole. The text must still be what the values were
+ * worked out from.
  */
 export async function changeRecipe(file: string, seen: string, edits: readonly ValueEdit[]): Promise<void> {
-  const text = await readFile(file, "utf8");
-  if (text !== seen)
-    throw new UsageError(`${file} was changed while this was running; nothing was written. Run it again.`);
-  await writeAtomic(file, applyChanges(text, editRecipe(text, edits, { file })));
+  await replaceRecipe(file, seen, applyChanges(seen, editRecipe(seen, edits, { file })));
 }

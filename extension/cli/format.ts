@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { formatRecipe } from "../recipe/format.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { replaceRecipe } from "./change.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 
 export const format: Verb = {
@@ -24,7 +24,7 @@ export const format: Verb = {
       const formatted = formatRecipe(text, { file });
       if (formatted === text) continue;
       changed.push(file);
-      if (!only) await writeAtomic(file, formatted);
+      if (!only) await replaceRecipe(file, text, formatted);
       terminal.print(only ? `${file} is not formatted.` : `${file} formatted.`);
     }
     if (changed.length === 0) terminal.print("Every recipe is formatted.");

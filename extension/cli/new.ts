@@ -50,7 +50,8 @@ export const newRoll: Verb = {
     );
     signal.throwIfAborted();
     mkdirSync(dirname(wish.roll), { recursive: true });
-    await writeAtomic(wish.roll, started.text);
+    // Somebody may have made one of this name meanwhile.
+    await writeAtomic(wish.roll, started.text, { replace: flag(call, "overwrite") });
     terminal.clear();
     tell(call, started);
     const { text: _, ...report } = started;

@@ -1,4 +1,5 @@
 import type { Writable } from "node:stream";
+import { plain, plainJson } from "../recipe/plain-text.ts";
 
 /** Where a command's words go. With `json`, standard output gets one object at the end and nothing else. */
 export interface Terminal {
@@ -13,21 +14,6 @@ export interface Terminal {
   progress(done: number, total: number, label: string): void;
   /** Takes the bar away. */
   clear(): void;
-}
-
-/**
- * Text of recipes and camera files, made harmless for a terminal: control characters (C0, C1, escape sequences) and
- * characters that reorder what is shown (Unicode UAX #9) become spaces or go.
- */
-export function plain(text: string): string {
-  return (
-    text
-      // eslint-disable-next-line no-control-regex
-      .replaceAll(/\u001b\[[0-?]*[ -/]*[@-~]/g, "")
-      // eslint-disable-next-line no-control-regex
-      .replaceAll(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, " ")
-      .replaceAll(/[\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, "")
-  );
 }
 
 export interface Streams {
@@ -55,7 +41,7 @@ export function openTerminal({ out, err }: Streams, json: boolean): Terminal {
     },
     result(value) {
       clear();
-      if (json) out.write(`${JSON.stringify(value, null, 2)}\n`);
+      if (json) out.write(`${plainJson(value)}\n`);
     },
     progress(done, total, label) {
       if (!err.isTTY || total === 0) return;

@@ -10,6 +10,7 @@ export type PathRefusal =
   | "it begins with a drive letter"
   | "it names a network share"
   | "it is an address, not a file"
+  | "it is longer than 1000 characters"
   | "it contains control characters"
   | "it contains a colon"
   | "it names a device"
@@ -43,8 +44,9 @@ export function resolveInside(
 /** What is wrong with a path wherever it leads; undefined when nothing is. */
 export function refusalOf(path: string): PathRefusal | undefined {
   if (path.trim() === "") return "it is empty";
+  if (path.length > 1000) return "it is longer than 1000 characters";
   // eslint-disable-next-line no-control-regex
-  if (/[\u0000-\u001f\u007f]/.test(path)) return "it contains control characters";
+  if (/[\u0000-\u001f\u007f-\u009f]/.test(path)) return "it contains control characters";
   if (/^[A-Za-z][A-Za-z0-9+.-]+:/.test(path)) return "it is an address, not a file";
   if (/^[A-Za-z]:/.test(path)) return "it begins with a drive letter";
   if (/^[\\/]{2}/.test(path)) return "it names a network share";

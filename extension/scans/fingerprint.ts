@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
-import { createReadStream } from "node:fs";
+import { closeSync, readSync } from "node:fs";
 import { ScanError } from "./errors.ts";
+import { openFile } from "./source.ts";
 
 /** What tells that a file is still the same. */
 export interface Fingerprint {
@@ -17,18 +18,29 @@ export interface Fingerprint {
  */
 export async function fingerprint(path: string, beforePart: () => void = () => {}): Promise<Fingerprint> {
   const hash = createHash("sha256");
+  const { descriptor } = openFile(path);
+  const part = new Uint8Array(PART);
   let size = 0;
   try {
-    for await (const part of createReadStream(path, { highWaterMark: 1 << 20 }) as AsyncIterable<Uint8Array>) {
+    for (;;) {
       beforePart();
-      hash.update(part);
-      size += part.length;
+      const got = readPart(path, descriptor, part);
+      if (got === 0) return { size, sha256: hash.digest("hex") };
+      hash.update(part.subarray(0, got));
+      size += got;
     }
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+const PART = 1 << 20;
+
+function readPart(path: string, descriptor: number, part: Uint8Array): number {
+  try {
+    return readSync(descriptor, part);
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === undefined) throw error; // the caller's own
-    if (code === "ENOENT") throw new ScanError("missing", path, "does not exist", "Check the name and the folder.");
+    const { code } = error as NodeJS.ErrnoException;
     throw new ScanError("unreadable", path, `cannot be read (${code})`, "Check the file's permissions and its disk.");
   }
-  return { size, sha256: hash.digest("hex") };
 }

@@ -1,5 +1,6 @@
-import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
+import { appendFileSync, existsSync, lstatSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { JobError } from "./job-error.ts";
 
 /** What is known of a picture that a roll has written into a folder. */
 export interface PictureRecord {
@@ -19,6 +20,8 @@ export interface PictureRecord {
 export interface Journal {
   /** The newest record of a file, whichever roll wrote it. */
   of(file: string): PictureRecord | undefined;
+  /** Every record of a file that still says something, the newest last: shares each have a journal of their own. */
+  all(file: string): readonly PictureRecord[];
   add(record: PictureRecord): void;
 }
 
@@ -31,29 +34,61 @@ const FOLDER = ".rollbook";
  * its fingerprint after: a picture that a crash left between the two is still known as this roll's own.
  *
  * @param name one file's name for this roll and share.
+ * @throws JobError "protected" when the journal is a link: it would be written to wherever that leads.
  */
 export function openJournal(directory: string, name: string): Journal {
   const folder = join(directory, FOLDER);
-  const known = new Map<string, PictureRecord>();
-  if (existsSync(folder))
-    for (const file of readdirSync(folder).toSorted())
-      if (file.endsWith(".jsonl"))
-        for (const line of readFileSync(join(folder, file), "utf8").split("\n")) {
-          const record = parse(line);
-          if (record) known.set(record.file, record);
-        }
   const own = join(folder, `${name}.jsonl`);
+  refuseOther(folder, "isDirectory");
+  refuseOther(own, "isFile");
+  const known = new Map<string, PictureRecord[]>();
+  const keep = (record: PictureRecord): void => {
+    const others = known
+      .get(record.file)
+      ?.filter(({ roll, key, done }) => roll !== record.roll || (done && key !== record.key));
+    known.set(record.file, [...(others ?? []), record]);
+  };
+  if (existsSync(folder))
+    for (const path of journalsIn(folder))
+      for (const line of readFileSync(path, "utf8").split("\n")) {
+        const record = parse(line);
+        if (record) keep(record);
+      }
   // A torn last line would swallow the next one.
   let separator = existsSync(own) && !readFileSync(own, "utf8").endsWith("\n") ? "\n" : "";
   return {
-    of: (file) => known.get(file),
+    of: (file) => known.get(file)?.at(-1),
+    all: (file) => known.get(file) ?? [],
     add(record) {
       mkdirSync(folder, { recursive: true });
       appendFileSync(own, `${separator}${JSON.stringify(record)}\n`);
       separator = "";
-      known.set(record.file, record);
+      keep(record);
     },
   };
+}
+
+/** The one that was last written to comes last. */
+function journalsIn(folder: string): string[] {
+  const found = readdirSync(folder)
+    .filter((name) => name.endsWith(".jsonl"))
+    .map((name) => ({ path: join(folder, name), stats: lstatSync(join(folder, name)) }));
+  const files = found.filter(({ stats }) => stats.isFile());
+  return files
+    .toSorted((a, b) => a.stats.mtimeMs - b.stats.mtimeMs || (a.path < b.path ? -1 : 1))
+    .map(({ path }) => path);
+}
+
+function refuseOther(path: string, kind: "isDirectory" | "isFile"): void {
+  const there = lstatSync(path, { throwIfNoEntry: false });
+  if (!there || there[kind]()) return;
+  throw new JobError({
+    name: "JobError",
+    code: "protected",
+    message: `${path} is a link or a device, and no record of pictures is written to it.`,
+    cure: "Remove it, or choose another folder with -o.",
+    file: path,
+  });
 }
 
 function parse(line: string): PictureRecord | undefined {

@@ -1,11 +1,12 @@
 /** What may be replaced: a roll's own pictures, and nothing else unless asked for; scans and recipes never. */
-import { lstatSync, realpathSync } from "node:fs";
-import { join } from "node:path";
+import { lstatSync, statSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
 import type { ResolvedRoll } from "../recipe/resolve.ts";
 import type { Fingerprint } from "../scans/fingerprint.ts";
 import { JobError } from "./job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
 import type { Pool } from "./pool.ts";
+import { truePath } from "./true-path.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** A file that is about to be written. */
@@ -13,7 +14,7 @@ export interface Target {
   /** Absolute folder that the record's file is relative to. */
   readonly directory: string;
   readonly record: PictureRecord;
-  /** Absolute true paths that are never written; see `sourcesOf`. */
+  /** Files that are never written; see `sourcesOf`. */
   readonly sources: ReadonlySet<string>;
   readonly overwrite: boolean;
 }
@@ -26,7 +27,7 @@ export interface Standing extends Fingerprint {
 
 /**
  * Looks at what is there already; undefined when nothing is.
- * @throws JobError "protected" or "exists" when it may not be replaced.
+ * @throws JobError "protected" or "exists" when it may not be replaced, or its folder is a link to another place.
  */
 export async function standing(
   target: Target,
@@ -36,19 +37,27 @@ export async function standing(
 ): Promise<Standing | undefined> {
   const { file, roll, key } = target.record;
   const path = join(target.directory, file);
+  stayInside(target.directory, path, file);
   const there = lstatSync(path, { throwIfNoEntry: false });
   if (!there) return undefined;
   if (there.isDirectory()) throw refusal("protected", file, path, "is a folder and is never replaced");
-  if (target.sources.has(truth(path)))
+  if (identities(path).some((one) => target.sources.has(one)))
     throw refusal("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
   const { size, sha256 } = await pool.run("fingerprint", { path }, { signal });
-  const known = journal.of(file);
-  const mine = known?.roll === roll;
-  const whole = mine && known.done?.sha256 === sha256;
-  // A record without a fingerprint: this roll was at it when it was interrupted.
-  if (!target.overwrite && !whole && !(mine && !known.done))
+  const mine = journal.all(file).filter((known) => known.roll === roll);
+  const made = mine.filter((known) => known.done?.sha256 === sha256);
+  // A newest record without a fingerprint: this roll was at it when it was interrupted.
+  const interrupted = journal.of(file)?.roll === roll && mine.at(-1)?.done === undefined;
+  if (!target.overwrite && made.length === 0 && !interrupted)
     throw refusal("exists", file, path, "is there already and is not this roll's own work, or was changed since", true);
-  return { size, sha256, current: whole && known.key === key };
+  return { size, sha256, current: made.some((known) => known.key === key) };
+}
+
+/** The folders between the wanted one and the file may be links, laid there by whoever made the folder. */
+function stayInside(directory: string, path: string, file: string): void {
+  const from = relative(truePath(directory), truePath(dirname(path)));
+  if (from !== ".." && !from.startsWith(`..${sep}`)) return;
+  throw refusal("protected", file, path, "would be written through a link that leads out of the folder");
 }
 
 function refusal(code: string, file: string, path: string, why: string, forcible = false): JobError {
@@ -56,7 +65,10 @@ function refusal(code: string, file: string, path: string, why: string, forcible
   return new JobError({ name: "JobError", code, message: `${file} ${why}.`, cure, file: path });
 }
 
-/** Absolute true paths of everything that a roll is made from: recipe, stock, scans, blanks. */
+/**
+ * Everything that a roll is made from: recipe, stock, scans, blanks. By true path and by the file system's own number:
+ * where the case of letters does not matter, or with a hard link, one file has several paths.
+ */
 export function sourcesOf(roll: ResolvedRoll, workspace: Workspace): Set<string> {
   const places = roll.frames.flatMap(({ scans, light, base }) => [
     ...scans.map((s) => s.path),
@@ -66,17 +78,16 @@ export function sourcesOf(roll: ResolvedRoll, workspace: Workspace): Set<string>
   const paths = new Set<string>();
   for (const path of [roll.file, ...places, ...(roll.stock ? [roll.stock.file] : [])])
     try {
-      paths.add(truth(workspace.absolute(path)));
+      for (const one of identities(workspace.absolute(path))) paths.add(one);
     } catch {
       // A path that leads out of the workspace is never read, so nothing of it can be lost.
     }
   return paths;
 }
 
-function truth(path: string): string {
-  try {
-    return realpathSync(path);
-  } catch {
-    return path;
-  }
+function identities(path: string): string[] {
+  const found = statSync(path, { bigint: true, throwIfNoEntry: false });
+  // Some network file systems number nothing.
+  const number = found && found.ino !== 0n ? [`${found.dev}:${found.ino}`] : [];
+  return [truePath(path), ...number];
 }

@@ -1,6 +1,7 @@
-import { existsSync, realpathSync } from "node:fs";
-import { readdir, readFile } from "node:fs/promises";
-import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import { existsSync } from "node:fs";
+import { readdir, readFile, stat } from "node:fs/promises";
+import { dirname, join, relative, resolve, sep } from "node:path";
+import { truePath } from "./true-path.ts";
 
 /** The folder that a recipe's paths may not leave, with its files. */
 export interface Workspace {
@@ -44,10 +45,10 @@ export function workspaceOf(recipe: string): Workspace {
 
 export function openWorkspace(root: string): Workspace {
   const top = resolve(root);
-  const truth = real(top);
+  const truth = truePath(top);
   const absolute = (path: string): string => {
     const full = resolve(top, path);
-    if (!contains(top, full) || !contains(truth, real(full))) throw new WorkspaceError(path, top);
+    if (!contains(top, full) || !contains(truth, truePath(full))) throw new WorkspaceError(path, top);
     return full;
   };
   return {
@@ -56,8 +57,11 @@ export function openWorkspace(root: string): Workspace {
     absolute,
     async read(path) {
       try {
-        const bytes = await readFile(absolute(path));
-        return bytes.length > LARGEST_TEXT ? "\u0000".repeat(3_000_000) : bytes.toString("utf8");
+        const full = absolute(path);
+        const found = await stat(full);
+        // A pipe or a device by a recipe's name would keep its reader for ever.
+        if (!found.isFile()) return undefined;
+        return found.size > LARGEST_TEXT ? "\u0000".repeat(3_000_000) : await readFile(full, "utf8");
       } catch (error) {
         if (error instanceof WorkspaceError || isMissing(error)) return undefined;
         throw error;
@@ -82,18 +86,8 @@ export function openWorkspace(root: string): Workspace {
   };
 }
 
-/** The path with every link followed, as far as it exists. */
-function real(path: string): string {
-  try {
-    return realpathSync(path);
-  } catch {
-    const up = dirname(path);
-    return up === path ? path : join(real(up), basename(path));
-  }
-}
-
 const contains = (folder: string, path: string): boolean =>
   path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
 
 const isMissing = (error: unknown): boolean =>
-  ["ENOENT", "ENOTDIR", "EISDIR"].includes((error as NodeJS.ErrnoException).code ?? "");
+  ["ENOENT", "ENOTDIR", "EISDIR", "ENAMETOOLONG", "ELOOP"].includes((error as NodeJS.ErrnoException).code ?? "");

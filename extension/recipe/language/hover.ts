@@ -1,6 +1,7 @@
 import type { Origin } from "../cascade.ts";
 import { describeKey, type KeyDescription } from "../describe.ts";
 import { pathText, type RecipePath } from "../path.ts";
+import { markdown, markdownCode } from "../plain-text.ts";
 import type { Value } from "../values.ts";
 import { applying, behind, inheritedUnit, placed } from "./levels.ts";
 import type { Reading } from "./library.ts";
@@ -63,14 +64,14 @@ function valueLine(reading: Reading, path: RecipePath, workspace: RecipeWorkspac
   return other && say("Replaces {0}, {1}", code(other.value), origin(other.origin, workspace, say));
 }
 
-const code = (value: Value): string => `\`${shortValue(value, 60)}\``;
+const code = (value: Value): string => markdownCode(shortValue(value, 60));
 
 /** "from the stock, northlight.stock.yaml:12" with a link. */
 function origin(from: Origin, workspace: RecipeWorkspace, say: Say): string {
   if (from.level === "default") return say("the default");
   const file = from.file.slice(from.file.lastIndexOf("/") + 1);
   const at = { line: from.line - 1, character: from.column - 1 };
-  const link = `[${file}:${from.line}](${workspace.link(from.file, at)})`;
+  const link = `[${markdown(file)}:${from.line}](${workspace.link(from.file, at)})`;
   return from.level === "stock"
     ? say("from the stock, {0}", link)
     : from.level === "roll"
@@ -80,15 +81,17 @@ function origin(from: Origin, workspace: RecipeWorkspace, say: Say): string {
 
 function frameLines({ document, resolved }: Reading, id: string, say: Say): string[] {
   const frame = resolved.frames.find((one) => one.id === id);
-  const lines = [`**${say("Frame {0}", id)}**${frame?.title ? ` · ${frame.title}` : ""}`];
+  const lines = [`**${say("Frame {0}", markdown(id))}**${frame?.title ? ` · ${markdown(frame.title)}` : ""}`];
   if (!frame) return lines;
-  if (frame.scans.length > 0) lines.push(say("Scan: {0}", frame.scans.map((scan) => `\`${scan.name}\``).join(", ")));
+  if (frame.scans.length > 0)
+    lines.push(say("Scan: {0}", frame.scans.map((scan) => markdownCode(scan.name)).join(", ")));
   const own = statedLeaves(document.value, ["frames", id]).filter((path) =>
     ["light", "negative", "positive"].includes(String(path[2])),
   );
-  if (own.length > 0) lines.push(say("Its own: {0}", own.map((path) => `\`${pathText(path.slice(2))}\``).join(", ")));
+  if (own.length > 0)
+    lines.push(say("Its own: {0}", own.map((path) => markdownCode(pathText(path.slice(2)))).join(", ")));
   if (frame.skip) lines.push(say("Skipped: no picture is written."));
-  if (frame.note) lines.push(`> ${frame.note.trim().replaceAll("\n", "\n> ")}`);
+  if (frame.note) lines.push(`> ${frame.note.trim().split("\n").map(markdown).join("\\\n> ")}`);
   return lines;
 }
 
