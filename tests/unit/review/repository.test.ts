@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Review, ReviewRecipe } from "../../../extension/review-report.ts";
 import { GitError } from "../../../extension/work/review/git.ts";
 import { readHistory } from "../../../extension/work/review/history.ts";
+import { listRevisions } from "../../../extension/work/review/list-revisions.ts";
 import { makeReview, type ReviewWish } from "../../../extension/work/review/review.ts";
 import { textOf } from "../../../extension/work/review/text.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
@@ -166,6 +167,38 @@ describe("a repository of ten commits, with a branch that changes a stock", () =
       repository.git("checkout", "-q", "--force", "main");
       rmSync(join(repository.root, "quay/night.roll.yaml"));
     }
+  });
+
+  test("a branch since it left another, with what is not committed", async () => {
+    repository.git("checkout", "-q", "harder");
+    try {
+      repository.swap("tide/tide.roll.yaml", "Tide", "Spring tide");
+      const history = await readHistory({ folder: repository.root, range: "main~2", sinceLeft: true });
+      const { review } = await makeReview(history, openWorkspace(history.root), countingPool(), { long: 0 });
+      expect(history.states.before.label).toContain("where HEAD");
+      expect(brief(review).toSorted()).toContain("tide/tide.roll.yaml changed");
+      expect(brief(review)[0]).toBe("stocks/northlight.stock.yaml changed");
+    } finally {
+      repository.git("checkout", "-q", "--force", "main");
+    }
+  });
+
+  test("the revisions to choose from: branches, and the commits of one recipe", async () => {
+    const all = await listRevisions({ folder: repository.root });
+    expect(
+      all
+        .filter(({ kind }) => kind === "branch")
+        .map(({ name }) => name)
+        .toSorted(),
+    ).toEqual(["harder", "main"]);
+    const own = await listRevisions({
+      folder: repository.root,
+      file: join(repository.root, "quay/east-quay.roll.yaml"),
+    });
+    const subjects = own.filter(({ kind }) => kind === "commit").map(({ subject }) => subject);
+    // The rename is followed; beyond the file's own beginning git goes on to the file that it looks copied from.
+    expect(subjects.slice(0, 2)).toEqual(["rename", "second roll"]);
+    expect(subjects).not.toContain("third roll");
   });
 
   test("index and working tree are left alone", async () => {
