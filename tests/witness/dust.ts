@@ -69,16 +69,22 @@ export function layDust(
   for (const d of dust) {
     const cx = middle[0] + d.x * pixelsPerMm;
     const cy = middle[1] + d.y * pixelsPerMm;
-    const distance = d.kind === "hair" ? hairDistance(d, pixelsPerMm) : speckDistance(d, pixelsPerMm);
-    const reach = (d.kind === "hair" ? d.length : 1.6 * d.radius) * pixelsPerMm + 2;
+    const shade = (x: number, y: number, distance: number): void => {
+      const cover = Math.min(1, Math.max(0, 0.5 - distance));
+      if (cover === 0) return;
+      const left = 1 - cover * d.opacity;
+      const i = (y * plane.width + x) * 3;
+      for (let c = 0; c < 3; c++) plane.data[i + c] *= left;
+    };
+    if (d.kind === "hair") {
+      layHair(plane, d, pixelsPerMm, cx, cy, shade);
+      continue;
+    }
+    const distance = speckDistance(d, pixelsPerMm);
+    const reach = 1.6 * d.radius * pixelsPerMm + 2;
     for (let y = Math.max(0, Math.floor(cy - reach)); y < Math.min(plane.height, cy + reach); y++)
-      for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(plane.width, cx + reach); x++) {
-        const cover = Math.min(1, Math.max(0, 0.5 - distance(x + 0.5 - cx, y + 0.5 - cy)));
-        if (cover === 0) continue;
-        const left = 1 - cover * d.opacity;
-        const i = (y * plane.width + x) * 3;
-        for (let c = 0; c < 3; c++) plane.data[i + c] *= left;
-      }
+      for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(plane.width, cx + reach); x++)
+        shade(x, y, distance(x + 0.5 - cx, y + 0.5 - cy));
   }
 }
 
@@ -93,8 +99,15 @@ function speckDistance(d: Dust, scale: number): (x: number, y: number) => number
   };
 }
 
-/** A hair is a bent arc: distance from the nearest of its points less half its thickness. */
-function hairDistance(d: Dust, scale: number): (x: number, y: number) => number {
+/** A hair is a bent arc: each pixel near it gets its distance from the nearest of the arc's points, less half its thickness. */
+function layHair(
+  plane: Plane,
+  d: Dust,
+  scale: number,
+  cx: number,
+  cy: number,
+  shade: (x: number, y: number, distance: number) => void,
+): void {
   const r = random(d.shape);
   const bend = r.between(-1.8, 1.8) / d.length;
   const steps = Math.ceil(d.length * scale);
@@ -109,9 +122,19 @@ function hairDistance(d: Dust, scale: number): (x: number, y: number) => number 
   }
   // Around its own middle, so that its place is the middle of what is seen.
   const [mx, my] = points[points.length >> 1];
-  return (px, py) =>
-    points.reduce((best, [qx, qy]) => Math.min(best, Math.hypot(px - qx + mx, py - qy + my)), Infinity) -
-    d.radius * scale;
+  const half = d.radius * scale;
+  const reach = half + 1;
+  const nearest = new Map<number, number>();
+  for (const [qx, qy] of points) {
+    const [px, py] = [cx + qx - mx, cy + qy - my];
+    for (let v = Math.max(0, Math.floor(py - reach)); v < Math.min(plane.height, py + reach); v++)
+      for (let u = Math.max(0, Math.floor(px - reach)); u < Math.min(plane.width, px + reach); u++) {
+        const away = Math.hypot(u + 0.5 - px, v + 0.5 - py);
+        const i = v * plane.width + u;
+        if (away < (nearest.get(i) ?? Infinity)) nearest.set(i, away);
+      }
+  }
+  for (const [i, away] of nearest) shade(i % plane.width, Math.floor(i / plane.width), away - half);
 }
 
 /** Light that the dirt lets through, per pixel of the scan. */

@@ -27,7 +27,10 @@ export function measureBlank(scan: LinearScan, info: ScanInfo, name: string): Bl
   };
 }
 
-/** Evenness and colour from the smoothed light, the outermost cells left aside. */
+/** Part of the field on every side where the light is not judged. */
+const HOLDER = 0.06;
+
+/** Evenness and colour from the smoothed light, the border left aside. */
 function lightOf(scan: LinearScan): Pick<BlankReading, "unevenness" | "darkestAt" | "colourSpan" | "colourAt"> {
   const { columns, rows, channels, level } = makeLightField(scan);
   const cell = (q: number, r: number): Box => [q / columns, r / rows, 1 / columns, 1 / rows];
@@ -40,8 +43,10 @@ function lightOf(scan: LinearScan): Pick<BlankReading, "unevenness" | "darkestAt
   const middle = Math.floor(rows / 2) * columns + Math.floor(columns / 2);
   const ratioAt = (i: number, k: number): number =>
     channels === 3 ? Math.log(level[i * 3 + 2 * k] / level[i * 3 + 1]) : 0;
-  for (let r = 1; r < rows - 1; r++)
-    for (let q = 1; q < columns - 1; q++) {
+  // A holder left in place darkens the border.
+  const [aside, below] = [columns, rows].map((n) => Math.max(1, Math.round(HOLDER * n)));
+  for (let r = below; r < rows - below; r++)
+    for (let q = aside; q < columns - aside; q++) {
       const i = r * columns + q;
       const light = level[i * channels + (channels === 3 ? 1 : 0)];
       high = Math.max(high, light);

@@ -126,6 +126,14 @@ function shadowNoise(
 const NARROW = 5;
 const DARKEST_DUST = { least: 0.22, unrest: 3 };
 
+/** A hair is this thin, in pixels of the half-size scan; what is long and thicker is a thing in the picture. */
+const THICKEST_HAIR = 4;
+
+function isDustShaped({ component, stretch }: DarkThing): boolean {
+  const { x0, y0, x1, y1, pixels } = component;
+  return stretch < 2.5 || pixels.length / Math.hypot(x1 - x0, y1 - y0) <= THICKEST_HAIR;
+}
+
 function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film): Speck[] {
   const { width, height, channels, data, black } = scan;
   const green = new Uint16Array(width * height);
@@ -137,7 +145,7 @@ function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film)
     for (const thing of darkThings(darkening(green, black, width, height, box, reach), width, height, DARKEST_DUST))
       if (!things.some((t) => Math.hypot(t.x - thing.x, t.y - thing.y) < Math.max(2, t.radius, thing.radius)))
         things.push(thing);
-  return things.flatMap((thing): Speck[] => {
+  return things.filter(isDustShaped).flatMap((thing): Speck[] => {
     const nature = natureOf(thing, plane);
     if (!nature) return [];
     return [

@@ -69,12 +69,17 @@ export function blurMap(scans: readonly ScanReading[]): BlurMap | undefined {
     y: ((2 * (c.y - middle[1])) / area.width) * (info.height / info.width),
     v: (c.blur.xx + c.blur.yy) / 2,
   }));
-  const fits = courses().map((course) => ({ course, ...fitCourse(points, course.at) }));
+  const fits = courses((area.width * info.width) / (area.height * info.height)).map((course) => ({
+    course,
+    ...fitCourse(points, course.at),
+  }));
   const best = (form: BlurMap["form"]) =>
     fits.filter((f) => f.course.form === form).reduce((p, f) => (f.cost < p.cost ? f : p));
   const [corners, tilt] = [best("corners"), best("tilt")];
   // There are many tilts to choose from, so the best of them fits a little better by chance.
-  const { course, rise } = tilt.cost < TILT_BETTER * corners.cost ? tilt : corners;
+  const { course, rise, cost } = tilt.cost < TILT_BETTER * corners.cost ? tilt : corners;
+  // A course has to explain most of what an even blur leaves unexplained.
+  if (cost > COURSE_BETTER * fitCourse(points, () => 0).cost) return undefined;
   const heights = points.map((p) => course.at(p.x, p.y));
   const [low, high] = [Math.min(...heights), Math.max(...heights)];
   const worst = cells[heights.indexOf(high)];
@@ -87,6 +92,7 @@ export function blurMap(scans: readonly ScanReading[]): BlurMap | undefined {
 }
 
 const TILT_BETTER = 0.97;
+const COURSE_BETTER = 0.6;
 
 interface Course {
   readonly form: BlurMap["form"];
@@ -95,12 +101,16 @@ interface Course {
   readonly at: (x: number, y: number) => number;
 }
 
-function courses(): Course[] {
-  const found: Course[] = [2, 4].map((power) => ({
-    form: "corners",
-    direction: 0,
-    at: (x, y) => Math.hypot(x, y) ** power,
-  }));
+/** `shape` is the picture's width over its height. */
+function courses(shape: number): Course[] {
+  // A lens's field is round; film that bulges in its holder follows the frame's sides.
+  const found: Course[] = [2, 4].flatMap((power) =>
+    [1, shape].map((stretch) => ({
+      form: "corners" as const,
+      direction: 0,
+      at: (x: number, y: number) => Math.hypot(x, y * stretch) ** power,
+    })),
+  );
   for (let direction = 0; direction < 180; direction += 15)
     for (const line of [-1, -0.5, 0, 0.5, 1]) {
       const [c, s] = [Math.cos((direction * Math.PI) / 180), Math.sin((direction * Math.PI) / 180)];

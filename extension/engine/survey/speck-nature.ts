@@ -166,7 +166,7 @@ const SPREAD = 0.6;
 /** What is missing of that, as a part, counts against dust with this weight. */
 const SHALLOW = 12;
 /** How much more there is of pictures than of dust, as a logarithm: evidence has to outweigh it. */
-const BEFORE = 1.3;
+const BEFORE = 2;
 
 /** The picture has more small things where it is restless. */
 const RESTLESS = 12;

@@ -28,7 +28,7 @@ const TILE = 48;
 const SAMPLES = 256;
 
 /** Half the side of the largest thing that is looked for. */
-export const reachOf = (width: number): number => Math.max(12, Math.round(width * 0.004));
+export const reachOf = (width: number): number => Math.max(6, Math.round(width * 0.004));
 
 /** Darkening of each pixel against what closing leaves: ln(closed / value), 0 outside the box. */
 export function darkening(

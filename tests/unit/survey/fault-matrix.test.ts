@@ -33,7 +33,7 @@ const EXPECTED: Record<FaultName, Expectation> = {
     on: "blank",
     place: (a) => a !== undefined && middleOf(a)[0] > 0.7 && middleOf(a)[1] > 0.7,
   },
-  twoColouredLight: { code: "two-coloured-light", on: "blank", place: (a) => a !== undefined && middleOf(a)[0] < 0.45 },
+  twoColouredLight: { code: "two-coloured-light", on: "blank", place: (a) => a !== undefined && middleOf(a)[0] > 0.6 },
   bandedLight: { code: "banded-light", on: "blank", place: whole },
   flare: { code: "flare", on: "each", place: (a) => a !== undefined && Math.min(a[2], a[3]) < 0.03 },
   lightSpill: { code: "light-spill", on: "each", place: (a) => a !== undefined && a[0] > 0.9 },

@@ -159,7 +159,7 @@ export function quay(width: number, height: number): Scene {
     line(c, [u - 0.02, 0.3], [u + 0.04, 0.31], 0.0012, [0.9, 0.9, 0.88]);
   }
   for (const v of [0.08, 0.1, 0.22]) line(c, [0, v], [1, v + 0.05], 0.0012, [0.05, 0.05, 0.05]);
-  for (let k = 0; k < 120; k++) glow(c, r.uniform(), r.between(0.72, 0.98), r.between(0.0008, 0.002), [1.2, 1.15, 1]);
+  for (let k = 0; k < 120; k++) glow(c, r.uniform(), r.between(0.72, 0.98), r.between(0.0012, 0.0022), [1.2, 1.15, 1]);
   return c;
 }
 
