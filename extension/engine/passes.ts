@@ -1,4 +1,4 @@
-import { type Kernel, PHASES } from "./kernel.ts";
+import type { Kernel } from "./kernel.ts";
 import { simdPasses } from "./simd/passes.ts";
 
 /** The two passes of a resampling. Rows go through `source` into slots; output rows come out of slots into `target`. */
@@ -20,25 +20,20 @@ export interface Passes {
  * @param slots buffered rows.
  * @param target receives each finished row.
  */
-export type PassMaker = (
-  width: number,
-  count: number,
-  border: number,
-  slots: number,
+export function makePasses(
+  channels: 1 | 3,
+  { width, count, border, slots }: { width: number; count: number; border: number; slots: number },
   across: Kernel,
   down: Kernel,
   target: Uint16Array,
-) => Passes;
-
-/** Three channels, in SIMD. */
-export const colourPasses: PassMaker = (width, count, border, slots, across, down, target) => {
-  const simd = simdPasses(across, down, count + 2 * border, width, slots);
-  const source = simd.source.subarray(border * 3, (border + count) * 3);
+): Passes {
+  const simd = simdPasses(channels, across, down, count + 2 * border, width, slots);
+  const source = simd.source.subarray(border * channels, (border + count) * channels);
   const list = new Int32Array(down.taps);
   return {
     source,
     row(slot, start, step) {
-      repeatEnds(simd.source, border, count, 3);
+      repeatEnds(simd.source, border, count, channels);
       simd.row(slot, start + border, step);
     },
     columns(slotOf, start, slope) {
@@ -50,29 +45,7 @@ export const colourPasses: PassMaker = (width, count, border, slots, across, dow
     },
     release: () => simd.release(),
   };
-};
-
-/** One channel, in plain loops. */
-export const greyPasses: PassMaker = (width, count, border, slots, across, down, target) => {
-  const whole = new Uint16Array(count + 2 * border);
-  const row = new Float32Array(whole.length);
-  const rows = Array.from({ length: slots }, () => new Float32Array(width));
-  return {
-    source: whole.subarray(border, border + count),
-    row(slot, start, step) {
-      repeatEnds(whole, border, count, 1);
-      row.set(whole);
-      greyRow(row, rows[slot], start + border, step, across);
-    },
-    columns(slotOf, start, slope) {
-      eachRun(width, start, slope, (from, end, node) => {
-        const taken = Array.from({ length: down.taps }, (_, t) => rows[slotOf(node + down.first + t)]);
-        greyColumns(taken, target, from, end, start - node, slope, down);
-      });
-    },
-    release() {},
-  };
-};
+}
 
 function repeatEnds(row: Uint16Array, border: number, count: number, channels: number): void {
   const first = border * channels;
@@ -100,36 +73,5 @@ function eachRun(
     }
     use(from, end, node);
     from = end;
-  }
-}
-
-function greyRow(row: Float32Array, to: Float32Array, start: number, step: number, kernel: Kernel): void {
-  const { weights: w, taps, first } = kernel;
-  for (let u = 0; u < to.length; u++) {
-    const x = start + u * step;
-    const node = Math.floor(x);
-    const k = (((x - node) * PHASES + 0.5) | 0) * taps;
-    let sum = 0;
-    for (let t = 0, i = node + first; t < taps; t++, i++) sum += w[k + t] * row[i];
-    to[u] = sum;
-  }
-}
-
-function greyColumns(
-  rows: Float32Array[],
-  to: Uint16Array,
-  from: number,
-  end: number,
-  start: number,
-  slope: number,
-  kernel: Kernel,
-): void {
-  const { weights: w, taps } = kernel;
-  for (let u = from; u < end; u++) {
-    const k = (((start + u * slope) * PHASES + 0.5) | 0) * taps;
-    let sum = 0.5;
-    for (let t = 0; t < taps; t++) sum += w[k + t] * rows[t][u];
-    // Lanczos' negative lobes can overshoot.
-    to[u] = sum <= 0 ? 0 : sum >= 65535 ? 65535 : sum;
   }
 }

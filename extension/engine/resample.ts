@@ -1,6 +1,6 @@
 import type { Placement } from "./geometry.ts";
 import { type Kernel, lanczosKernel } from "./kernel.ts";
-import { colourPasses, greyPasses } from "./passes.ts";
+import { makePasses } from "./passes.ts";
 import { turnedWriter } from "./turning.ts";
 import type { LinearScan, Raster } from "./types.ts";
 
@@ -121,8 +121,7 @@ function resample(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
   const lastRowFor = (v: number): number =>
     clamp(Math.floor(startDown(v) + drop) + down.first + down.taps, firstRow, lastRow);
   const out = turnedWriter(p, channels, memoryOf(scan, p, channels, lastRowFor));
-  const makePasses = channels === 3 ? colourPasses : greyPasses;
-  const passes = makePasses(p.width, count, border, slots, across, down, out.row);
+  const passes = makePasses(channels, { width: p.width, count, border, slots }, across, down, out.row);
   let v = 0;
   let wanted = lastRowFor(0);
   return {

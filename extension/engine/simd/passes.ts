@@ -1,8 +1,8 @@
-import type { Kernel } from "../kernel.ts";
-import { columnModule, rowModule, widenModule } from "./kernels.ts";
+import { type Kernel, PHASES } from "../kernel.ts";
+import { columnModule, rowModule, steadyRowModule, widenModule } from "./kernels.ts";
 import { enterRoom, Places } from "./room.ts";
 
-/** Both passes for three channels, on rows that live in one WebAssembly memory. */
+/** Both passes, on rows that live in one WebAssembly memory. */
 export interface SimdPasses {
   /** The source row to fill before `row`; its beyond its ends lies what the caller puts there. */
   readonly source: Uint16Array;
@@ -16,8 +16,17 @@ export interface SimdPasses {
   release(): void;
 }
 
+/** Positions are kept as whole numbers, 2^32 to the pixel; so many of them to a phase. */
+const ONE = 2 ** 32;
+const PHASE = ONE / PHASES;
+/** Pixels that must lie at one phase for the steady kernel to be worth its call. */
+const STEADY = 16;
+/** Samples that kernels may touch beyond a row's end. */
+const SLACK = 4;
+
 /** Lays out the memory for one picture: tables, source row, target row and `slots` buffered rows. */
 export function simdPasses(
+  channels: 1 | 3,
   across: Kernel,
   down: Kernel,
   sourceWidth: number,
@@ -25,30 +34,49 @@ export function simdPasses(
   slots: number,
 ): SimdPasses {
   const places = new Places();
-  const take = (bytes: number): number => places.take(bytes);
-  const acrossAt = take(across.weights.byteLength);
-  const downAt = take(down.weights.byteLength);
-  const sourceAt = take((sourceWidth + 2) * 6);
-  const wideAt = take((sourceWidth + 2) * 12);
-  const targetAt = take((width + 1) * 6);
-  const listAt = take(down.taps * 4);
-  const rowBytes = (width + 1) * 12;
-  const rowsAt = take(rowBytes * slots);
+  const acrossAt = places.take(across.weights.byteLength);
+  const downAt = places.take(down.weights.byteLength);
+  const sourceAt = places.take((sourceWidth * channels + SLACK) * 2);
+  const wideAt = places.take((sourceWidth * channels + SLACK) * 4);
+  const targetAt = places.take((width * channels + SLACK) * 2);
+  const listAt = places.take(down.taps * 4);
+  const pixel = channels * 4;
+  const rowBytes = width * pixel + SLACK * 4;
+  const rowsAt = places.take(rowBytes * slots);
   const room = enterRoom(places.end);
   const { buffer } = room.memory;
   new Float32Array(buffer, acrossAt, across.weights.length).set(across.weights);
   new Float32Array(buffer, downAt, down.weights.length).set(down.weights);
   const list = new Int32Array(buffer, listAt, down.taps);
   const widen = room.kernel("widen", widenModule);
-  const runRow = room.kernel(`row ${across.taps}`, () => rowModule(across.taps, across.first));
-  const runColumns = room.kernel(`column ${down.taps}`, () => columnModule(down.taps));
+  const { taps, first } = across;
+  const runRow = room.kernel(`row ${taps} ${channels}`, () => rowModule(taps, first, channels));
+  const runSteady = room.kernel(`steady ${taps} ${channels}`, () => steadyRowModule(taps, channels));
+  const runColumns = room.kernel(`column ${down.taps} ${channels}`, () => columnModule(down.taps, channels));
+
+  /** Runs of pixels at one phase, for steps so near to 1 that they are long. */
+  function steadyRow(to: number, start: number, step: number): void {
+    const drift = Math.trunc(step * ONE) - ONE;
+    for (let u = 0, x = Math.trunc((start + 0.5 / PHASES) * ONE); u < width;) {
+      const phase = Math.floor(x / PHASE);
+      const left = drift < 0 ? x - phase * PHASE + 1 : (phase + 1) * PHASE - x;
+      const count = drift === 0 ? width - u : Math.min(width - u, Math.ceil(left / Math.abs(drift)));
+      const from = wideAt + (Math.floor(phase / PHASES) + first) * pixel;
+      const at = to + u * pixel;
+      runSteady(from, at, at + count * pixel, acrossAt + (phase & (PHASES - 1)) * taps * 4);
+      u += count;
+      x += count * (ONE + drift);
+    }
+  }
+
   return {
-    source: new Uint16Array(buffer, sourceAt, sourceWidth * 3),
-    target: new Uint16Array(buffer, targetAt, width * 3),
+    source: new Uint16Array(buffer, sourceAt, sourceWidth * channels),
+    target: new Uint16Array(buffer, targetAt, width * channels),
     row(slot, start, step) {
       const to = rowsAt + slot * rowBytes;
-      widen(sourceAt, wideAt, wideAt + sourceWidth * 12);
-      runRow(wideAt, to, to + width * 12, start, step, acrossAt);
+      widen(sourceAt, wideAt, wideAt + sourceWidth * pixel);
+      if (Math.abs(step - 1) * STEADY < 1 / PHASES) steadyRow(to, start, step);
+      else runRow(wideAt, to, to + width * pixel, start, step, acrossAt);
     },
     columns(rows, from, end, start, slope) {
       for (let t = 0; t < list.length; t++) list[t] = rowsAt + rows[t] * rowBytes;
