@@ -144,4 +144,5 @@ export type ToReviewHost =
   | { readonly kind: "text"; readonly change: string }
   | { readonly kind: "texts"; readonly file: string }
   | { readonly kind: "take"; readonly change: string; readonly side: "before" | "after" }
-  | { readonly kind: "note"; readonly file: string; readonly frame?: string };
+  /** A remark on a roll, a stock or a frame; on one of its values where `about` names it. */
+  | { readonly kind: "note"; readonly file: string; readonly frame?: string; readonly about?: string };

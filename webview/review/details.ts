@@ -137,6 +137,8 @@ function rowOf(
     // What the working tree says is accepted already.
     if (actions.canAccept)
       cell.append(button("Accept", () => actions.take(id, "after"), `Make ${name} what it is in the later state`));
+    if (recipe.status !== "removed" && change.kind !== "removed")
+      cell.append(button("Note…", () => actions.note(recipe.file, change.frame, name), `Write a remark on ${name}`));
     row.append(cell);
   }
   return row;

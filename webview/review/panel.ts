@@ -24,7 +24,7 @@ const actionsOf = (canAccept: boolean): Actions => ({
   canAccept,
   showText: (change) => editor.postMessage({ kind: "text", change }),
   take: (change, side) => editor.postMessage({ kind: "take", change, side }),
-  note: (file, frame) => editor.postMessage({ kind: "note", file, ...(frame === undefined ? {} : { frame }) }),
+  note: (file, frame, about) => editor.postMessage({ kind: "note", file, frame, about }),
   compareTexts: (file) => editor.postMessage({ kind: "texts", file }),
 });
 

@@ -26,8 +26,8 @@ export interface Actions {
   showText(change: string): void;
   /** Puts the value into the recipe as it was before, or as it is in the later state. */
   take(change: string, side: "before" | "after"): void;
-  /** Asks for a remark and writes it as the frame's or the roll's `note`. */
-  note(file: string, frame: string | undefined): void;
+  /** Asks for a remark, on one value where `about` names it, and writes it as the frame's or the roll's `note`. */
+  note(file: string, frame: string | undefined, about?: string): void;
   /** Opens the comparison of a recipe's texts. */
   compareTexts(file: string): void;
 }

@@ -20,17 +20,23 @@ export async function take(
   return apply(takeChange(change, side).map(({ file, edits }) => ({ uri: uriOf(file), edits })));
 }
 
-/** Asks for a remark and writes it as the roll's or the frame's `note`; an empty one takes the note away. */
-export async function note(uri: vscode.Uri, frame: string | undefined): Promise<boolean> {
+/**
+ * Asks for a remark and writes it as the roll's or the frame's `note`, behind what stands there; an empty one takes the
+ * note away. A remark on one value begins with the value's name.
+ */
+export async function note(uri: vscode.Uri, frame: string | undefined, about?: string): Promise<boolean> {
   const document = await vscode.workspace.openTextDocument(uri);
   const path = [...(frame === undefined ? [] : ["frames", frame]), "note"];
   const recipe = parseRecipe(document.getText(), { file: uri.path });
   const range = recipe.rangeOf(path);
   const old = path.reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], recipe.value);
+  const there = range && typeof old === "string" ? old.trim() : "";
+  const begun = [there, about === undefined ? "" : `${about}: `].filter(Boolean).join("; ");
   const text = await vscode.window.showInputBox({
     title: frame === undefined ? vscode.l10n.t("Note") : vscode.l10n.t("Note on frame {0}", frame),
     prompt: vscode.l10n.t("A remark for people, kept in the recipe. It changes nothing in the picture."),
-    value: range && typeof old === "string" ? old : "",
+    value: begun,
+    valueSelection: [begun.length, begun.length],
   });
   if (text === undefined) return false;
   return apply([{ uri, edits: () => [{ path, value: text.trim() === "" ? undefined : text }] }]);

@@ -85,7 +85,7 @@ export class ReviewPanel implements vscode.Disposable {
       else if (message.kind === "again") await this.#make();
       else if (message.kind === "texts") await this.#compareTexts(message.file);
       else if (message.kind === "note") {
-        if (await note(this.#uriOf(message.file), message.frame)) await this.#make();
+        if (await note(this.#uriOf(message.file), message.frame, message.about)) await this.#make();
       } else await this.#act(message);
     } catch (error) {
       this.#tools.services.log.error(error instanceof Error ? error : String(error));

@@ -97,7 +97,7 @@ const numbers = ({ mean, p95, max }: PictureDifference): Difference => ({ mean, 
 
 const QUALITY = 88;
 
-async function jpeg(picture: Drawn): Promise<ReviewPicture> {
+async function jpeg(picture: Raster<Uint8Array | Uint16Array>): Promise<ReviewPicture> {
   const spec = { type: "jpeg", depth: 8, space: "srgb", quality: QUALITY } as const;
   const { width, height } = picture;
   return { width, height, type: "jpeg", bytes: await encodePicture(picture, spec, {}) };
@@ -106,8 +106,8 @@ async function jpeg(picture: Drawn): Promise<ReviewPicture> {
 async function mapOf({ width, height, deltaE }: PictureDifference): Promise<ReviewPicture> {
   const data = new Uint8Array(width * height * 3);
   for (let i = 0; i < deltaE.length; i++) data.set(colourOf(deltaE[i]), i * 3);
-  const spec = { type: "png", depth: 8, space: "srgb" } as const;
-  return { width, height, type: "png", bytes: await encodePicture({ width, height, channels: 3, data }, spec, {}) };
+  // Grain makes a map of noise: lossless it would be several times the size of both pictures.
+  return jpeg({ width, height, channels: 3, data });
 }
 
 function colourOf(deltaE: number): readonly number[] {

@@ -89,7 +89,7 @@ describe("a repository of ten commits, with a branch that changes a stock", () =
       expect(frame.difference?.mean).toBeGreaterThan(0.2);
       expect(frame.difference?.max).toBeGreaterThanOrEqual(frame.difference?.p95 ?? Infinity);
       expect(frame.before?.bytes.length).toBeGreaterThan(100);
-      expect(frame.map).toMatchObject({ width: frame.after?.width, height: frame.after?.height, type: "png" });
+      expect(frame.map).toMatchObject({ width: frame.after?.width, height: frame.after?.height, type: "jpeg" });
     }
     const p95 = harbour.frames.map((frame) => frame.difference?.p95 ?? 0);
     expect(p95).toEqual(p95.toSorted((a, b) => b - a));
