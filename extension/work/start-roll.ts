@@ -92,6 +92,8 @@ const RATIOS: Readonly<Partial<Record<FilmFormat, number>>> = {
   "4x5in": 120 / 95,
 };
 
+const CLEAR: Rgb = [0, 0, 0];
+
 /**
  * Looks through the scans, measures what can be measured, and composes the recipe. Nothing is written.
  * @throws StartError where there are no scans, or the stock cannot be used
@@ -137,7 +139,8 @@ export async function startRoll(
     pool.run("find-frame", { path: path(name), light, ratio, known }, { signal });
   const shots = [...leaders, ...pictures];
   const found = await eachLimited(shots, pool.workers + 1, async ({ name }) => {
-    const one = await find(name);
+    // A slide's margin is black: to its edges it is what a holder is to a negative's.
+    const one = await find(name, stock.film === "slide" ? { base: CLEAR } : undefined);
     step(name);
     return one;
   });

@@ -24,8 +24,8 @@ const BARE = 0.95;
 /** Denser than any base in its thinnest channel: holder, mask, or picture. */
 const DENSEST = 1.3;
 /** Width of a bin, and half the width of what counts as one density. */
-const BIN = 0.004;
-const SAME = 0.014;
+const BIN = 0.003;
+const SAME = 0.009;
 /** Squares that must be equally dense, in parts of all squares and in number. */
 const FEWEST = 0.0012;
 const LEAST_SQUARES = 10;
@@ -132,10 +132,10 @@ function thinnestMode(cells: Cells, candidate: Uint8Array, absolute: boolean): R
   const low = sums.reduce((a, b) => Math.min(a, b));
   const counts = new Float64Array(Math.ceil((DENSEST + 1) / BIN) + 8);
   for (const s of sums) counts[Math.floor((s - low) / BIN) + 3]++;
-  const smooth = counts.map((_, k) => (counts[k - 1] ?? 0) + counts[k] + (counts[k + 1] ?? 0));
-  for (let k = 2; k < smooth.length - 2; k++) {
-    const isPeak = smooth[k] >= smooth[k - 1] && smooth[k] >= smooth[k + 1] && smooth[k] >= smooth[k + 2];
-    if (!isPeak || smooth[k] < enough / 2) continue;
+  // Not smoothed: deep shadows, a hundredth denser than the margin and ten times as many, would swallow it.
+  for (let k = 1; k < counts.length - 1; k++) {
+    const isPeak = counts[k] >= counts[k - 1] && counts[k] >= counts[k + 1];
+    if (!isPeak || counts[k - 1] + counts[k] + counts[k + 1] < enough / 2) continue;
     const mode = settle(cells, index, sums, low + (k - 3 + 0.5) * BIN, enough);
     // Without a blank, bare light in perforations looks like thin film: it is neutral against what lies beside it.
     if (mode && (absolute || !isBareBeside(cells, index, mode))) return mode;
@@ -145,7 +145,7 @@ function thinnestMode(cells: Cells, candidate: Uint8Array, absolute: boolean): R
 
 /** Mean shift from a first guess of the mean density; undefined where what is found is no single colour. */
 function settle(cells: Cells, index: number[], sums: number[], start: number, enough: number): Rgb | undefined {
-  const close = index.filter((_, k) => Math.abs(sums[k] - start) < 2 * BIN);
+  const close = index.filter((_, k) => Math.abs(sums[k] - start) < 1.5 * BIN);
   let mode: Rgb = [0, 1, 2].map((c) => middle(close.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
   let members: number[] = [];
   for (let round = 0; round < 8; round++) {

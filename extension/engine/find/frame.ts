@@ -25,6 +25,8 @@ export interface FrameWish {
 
 /** A side counts as seen where its edge is visible along this part of it. */
 const SEEN = 0.06;
+/** Widest margin between a picture and what comes next (perforation, neighbour, holder), in parts of the scan. */
+const WIDEST = 0.15;
 /** Pictures of one format differ in proportion from camera to camera by this much, relative. */
 const PROPORTION = 0.015;
 
@@ -94,7 +96,11 @@ function scoreOf(choice: Choice, excess: Excess, ratio: number | undefined): num
   const seen = choice.filter((l) => l !== undefined);
   if (seen.length < (ratio === undefined ? 4 : 3)) return -Infinity;
   let score = 0;
-  for (const l of seen) score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.litter;
+  for (const l of seen) {
+    score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.litter;
+    // Film has no such margins: what lies outside is a black part of the picture, and this is the edge of a thing in it.
+    if (l.margin > WIDEST) score -= 4;
+  }
   const wide = left && right ? right.offset - left.offset : undefined;
   const high = top && bottom ? bottom.offset - top.offset : undefined;
   if ((wide !== undefined && wide < 0.3 * excess.width) || (high !== undefined && high < 0.3 * excess.height))

@@ -11,6 +11,8 @@ export interface Line {
   readonly coverage: number;
   /** Part of the film outside that is denser than margin. */
   readonly litter: number;
+  /** Width of bare margin outside, in parts of the scan's depth on this side: the median along the line. */
+  readonly margin: number;
 }
 
 /** Tilts that are looked at, and the step between them, degrees. A strip in a holder lies straighter than this. */
@@ -81,7 +83,12 @@ export function linesAt(p: EdgePoints, tilt: number, excess: Excess): Line[] {
 }
 
 /** What lies just inside of a line, and what lies outside of it. */
-function stripsAt(p: EdgePoints, tilt: number, offset: number, e: Excess): Pick<Line, "coverage" | "litter"> {
+function stripsAt(
+  p: EdgePoints,
+  tilt: number,
+  offset: number,
+  e: Excess,
+): Pick<Line, "coverage" | "litter" | "margin"> {
   const upright = p.side === "left" || p.side === "right";
   const far = p.side === "right" || p.side === "bottom";
   const length = upright ? e.height : e.width;
@@ -97,6 +104,7 @@ function stripsAt(p: EdgePoints, tilt: number, offset: number, e: Excess): Pick<
   let picture = 0;
   let outside = 0;
   let litter = 0;
+  const margins: number[] = [];
   // The ends of a side are not counted: there the neighbouring margins and the holder's corners lie.
   for (let k = Math.floor(0.08 * length); k < 0.92 * length; k += 3) {
     for (let d = 4; d <= 10; d += 3) {
@@ -109,6 +117,16 @@ function stripsAt(p: EdgePoints, tilt: number, offset: number, e: Excess): Pick<
       outside++;
       if (v > PICTURE && v < 1.9) litter++;
     }
+    if (k % 4 === 0) {
+      let d = -4;
+      while (Math.abs(at(k, d)) < PICTURE) d -= 4;
+      margins.push(-d);
+    }
   }
-  return { coverage: picture / Math.max(1, inside), litter: p.holder ? 0 : litter / Math.max(8, outside) };
+  margins.sort((a, b) => a - b);
+  return {
+    coverage: picture / Math.max(1, inside),
+    litter: p.holder ? 0 : litter / Math.max(8, outside),
+    margin: (margins[margins.length >> 1] ?? 0) / depth,
+  };
 }

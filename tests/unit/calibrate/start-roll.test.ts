@@ -67,7 +67,8 @@ describe("an ordinary roll", () => {
     expect(frames.map((f) => [f.id, f.turn, f.mirror])).toEqual(["12", "13", "14"].map((id) => [id, 180, true]));
     expect(text).toMatch(/# Veiling light.*\n {2}flare: /);
     expect(text).toMatch(/# .*\n(?: {2}# .*\n)* {2}base: /);
-    for (const frame of frames) expect(Math.abs(frame.area.width - 0.91)).toBeLessThan(0.003);
+    // A hair inside the edges, which are soft.
+    for (const frame of frames) expect(Math.abs(frame.area.width - 0.9076)).toBeLessThan(0.0025);
     // A camera that nobody measured, and no stock that states a matrix.
     expect(unmix).toEqual({ camera: "Fernhill A24", generic: true });
     expect(text).toMatch(/# The stock states none.*\n {2}unmix: \[/);

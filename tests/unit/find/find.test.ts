@@ -6,14 +6,17 @@ import { overviewOf } from "../../../extension/engine/find/overview.ts";
 import { CAMERA_B, WARM_PANEL } from "../../witness/cameras.ts";
 import { scatterDust } from "../../witness/dust.ts";
 import { FORMAT_135, FORMAT_135_PLAIN, FORMAT_66 } from "../../witness/format.ts";
+import { evenScene, paint } from "../../witness/scene.ts";
 import type { Setup } from "../../witness/setup.ts";
-import { COALFISH_125, SKERRY_100 } from "../../witness/stocks.ts";
+import { COALFISH_125, LANTERN_64, SKERRY_100 } from "../../witness/stocks.ts";
 import { subject, type SubjectName } from "../../witness/subjects.ts";
 import { lightOf, shoot, SIZE, STAND, type Shot, type Stand } from "./scans.ts";
 
 const OTHER: Stand = { ...STAND, camera: CAMERA_B, light: WARM_PANEL };
 const withOpening = (opening: Setup["opening"]): Stand => ({ ...STAND, setup: { ...STAND.setup, opening } });
 const OPEN = withOpening(undefined);
+const FULL: Stand = { ...STAND, size: SIZE };
+const SMALL: Stand = { ...STAND, size: { width: 1000, height: 666 } };
 
 interface Case extends Shot {
   readonly name: string;
@@ -25,7 +28,7 @@ interface Case extends Shot {
 
 // Each scan lies elsewhere and otherwise tilted: film drifts and turns in its holder.
 const CASES: Case[] = [
-  { name: "a portrait", of: "portrait", placement: { centre: [0.493, 0.502], tilt: -0.4 } },
+  { name: "a portrait", of: "portrait", stand: FULL, placement: { centre: [0.493, 0.502], tilt: -0.4 } },
   { name: "a forest", of: "forest", placement: { tilt: 0.8 } },
   { name: "snow, another camera and light", of: "snow", stand: OTHER, placement: { tilt: -0.15 } },
   { name: "night: black along one side", of: "night", stand: OTHER, placement: { tilt: 0.2 }, dark: true },
@@ -96,6 +99,25 @@ describe("found by itself", () => {
     expect(base).toBeUndefined();
   });
 
+  it("does not take a lit thing before a black ground for the picture", () => {
+    const dark = evenScene(540, 360, [0.0008, 0.0008, 0.0008]);
+    paint(dark, { left: 0.35, top: 0.2, width: 0.3, height: 0.6 }, [0.3, 0.2, 0.15]);
+    const { scan, light } = shoot(dark, { stand: SMALL });
+    expect(findOnScan(scan, light, { ratio: 1.5 }).frame).toBeUndefined();
+  });
+
+  it("finds a slide's picture inside its black margin", () => {
+    const { scan, light, truth } = shoot(subject("street", 540, 360, 5), {
+      stand: SMALL,
+      stock: LANTERN_64,
+      placement: { tilt: 0.4 },
+    });
+    const { frame } = findOnScan(scan, light, { ratio: 1.5, base: [0, 0, 0] });
+    expect(Math.abs(frame!.area.left - truth.area!.left) * SIZE.width).toBeLessThan(3);
+    expect(Math.abs(frame!.area.height - truth.area!.height) * SIZE.height).toBeLessThan(3);
+    expect(Math.abs(frame!.area.tilt - truth.area!.tilt)).toBeLessThan(0.05);
+  });
+
   it("finds a leader's base, and no picture on it", () => {
     const { scan, light, truth } = shoot("leader");
     const { base, frame } = findOnScan(scan, light, { ratio: 1.5 });
@@ -122,7 +144,8 @@ describe("found by itself", () => {
   });
 
   it("does not take bare light for film", () => {
-    const blank = { ...STAND.size, data: new Uint16Array(1500 * 1000 * 3).fill(40000), channels: 3 as const };
+    const { width, height } = STAND.size;
+    const blank = { width, height, data: new Uint16Array(width * height * 3).fill(40000), channels: 3 as const };
     const { field } = lightOf(STAND, { shutter: [1, 100], aperture: 8, iso: 100 });
     const scan = { ...blank, black: 512, scale: 1 / 60000 };
     // Its signal is even, so dividing by itself leaves 1 everywhere.
