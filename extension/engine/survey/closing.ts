@@ -7,37 +7,48 @@
 export function closing(plane: Uint16Array, width: number, height: number, reach: number): Uint16Array {
   const out = plane.slice();
   for (const most of [true, false]) {
-    for (let y = 0; y < height; y++) runningExtreme(out, y * width, 1, width, reach, most);
+    const row = rowBuffers(width, reach);
+    for (let y = 0; y < height; y++) runningExtreme(out, y * width, row, width, reach, most);
     columns(out, width, height, reach, most);
   }
   return out;
+}
+
+interface RowBuffers {
+  readonly values: Uint16Array;
+  readonly forward: Uint16Array;
+  readonly backward: Uint16Array;
+}
+
+function rowBuffers(count: number, reach: number): RowBuffers {
+  const size = 2 * reach + 1;
+  const padded = Math.ceil((count + 2 * reach) / size) * size;
+  return { values: new Uint16Array(padded), forward: new Uint16Array(padded), backward: new Uint16Array(padded) };
 }
 
 /** Extremes along one row in place. */
 function runningExtreme(
   data: Uint16Array,
   start: number,
-  step: number,
+  { values, forward, backward }: RowBuffers,
   count: number,
   reach: number,
   most: boolean,
 ): void {
   const size = 2 * reach + 1;
-  const padded = Math.ceil((count + 2 * reach) / size) * size;
   const filler = most ? 0 : 65535;
-  const values = new Uint16Array(padded).fill(filler);
-  for (let i = 0, p = start; i < count; i++, p += step) values[i + reach] = data[p];
-  const forward = new Uint16Array(padded);
-  const backward = new Uint16Array(padded);
-  for (let b = 0; b < padded; b += size) {
+  values.fill(filler);
+  values.set(data.subarray(start, start + count), reach);
+  for (let b = 0; b < values.length; b += size) {
     let run = filler;
     for (let i = b; i < b + size; i++) forward[i] = run = most === values[i] > run ? values[i] : run;
     run = filler;
     for (let i = b + size - 1; i >= b; i--) backward[i] = run = most === values[i] > run ? values[i] : run;
   }
-  for (let i = 0, p = start; i < count; i++, p += step) {
-    const [a, b] = [backward[i], forward[i + size - 1]];
-    data[p] = most === a > b ? a : b;
+  for (let i = 0; i < count; i++) {
+    const a = backward[i];
+    const b = forward[i + size - 1];
+    data[start + i] = most === a > b ? a : b;
   }
 }
 

@@ -213,7 +213,7 @@ interface Letters {
 }
 
 /** Rows that a strip is reduced to: figures are then about as large as the templates. */
-const ROWS = 36;
+const ROWS = 30;
 
 /** Density of a strip, reduced. */
 function lettersOf(plane: FilmPlane, box: PixelBox): Letters | undefined {

@@ -23,9 +23,9 @@ export interface SpeckLimits {
 }
 
 /** Side of the tiles in which unrest is measured. */
-const TILE = 48;
+const TILE = 64;
 /** Pixels of a tile that are looked at. */
-const SAMPLES = 256;
+const SAMPLES = 144;
 
 /** Half the side of the largest thing that is looked for. */
 export const reachOf = (width: number): number => Math.max(6, Math.round(width * 0.004));

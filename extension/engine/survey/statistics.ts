@@ -2,7 +2,7 @@
 
 /** The value below which the part `p` (0 … 1) of the values lies; NaN for none. Does not change its argument. */
 export function quantile(values: ArrayLike<number>, p: number): number {
-  const sorted = Float64Array.from(values).sort();
+  const sorted = new Float64Array(values).sort();
   if (sorted.length === 0) return NaN;
   const at = p * (sorted.length - 1);
   const low = Math.floor(at);
@@ -21,5 +21,7 @@ export const mean = (values: ArrayLike<number>): number => {
 /** Robust standard deviation: 1.4826 × the median distance from the median (for a normal law the standard deviation). */
 export function deviation(values: ArrayLike<number>): number {
   const middle = median(values);
-  return 1.4826 * median(Float64Array.from(values, (v) => Math.abs(v - middle)));
+  const away = new Float64Array(values.length);
+  for (let i = 0; i < away.length; i++) away[i] = Math.abs(values[i] - middle);
+  return 1.4826 * median(away);
 }

@@ -36,7 +36,8 @@ const counts = roll.scans.map((scan, i) => {
     dirtTaken: found.filter((g) => truth.dirt.some((t) => near(g, t))).length,
   };
 });
-const sum = (key: "right" | "found" | "seen" | "specks" | "dirtTaken"): number => counts.reduce((a, c) => a + c[key], 0);
+const sum = (key: "right" | "found" | "seen" | "specks" | "dirtTaken"): number =>
+  counts.reduce((a, c) => a + c[key], 0);
 
 describe("dust on colour film, specks of 3 px and more", () => {
   it("is seldom a star, a catch-light, a wire or a flower", () => {
@@ -52,6 +53,7 @@ describe("dust on colour film, specks of 3 px and more", () => {
     const dirt = dirtOf(roll);
     const { truth, width } = scans[0];
     expect(dirt.length).toBe(truth.dirt.length);
-    for (const t of truth.dirt) expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
+    for (const t of truth.dirt)
+      expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
   });
 });
