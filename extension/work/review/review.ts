@@ -13,7 +13,7 @@ import { sentence } from "../job-error.ts";
 import type { FrameState } from "../jobs/compare-frame.ts";
 import type { Pool } from "../pool.ts";
 import type { RenderHooks } from "../render-roll.ts";
-import type { Workspace } from "../workspace.ts";
+import { type Workspace, WorkspaceError } from "../workspace.ts";
 import { type ChangedRecipe, findChanges } from "./find-changes.ts";
 import { reportChange } from "./report-change.ts";
 import type { History } from "./history.ts";
@@ -121,6 +121,16 @@ function pathOf(workspace: Workspace, frame: ResolvedFrame, now: ResolvedFrame |
   return exists(moved) ? moved : path;
 }
 
+/** Bytes of a file; undefined where it is not there, or lies outside. */
+function sizeOf(workspace: Workspace, path: string): number | undefined {
+  try {
+    return statSync(workspace.absolute(path), { throwIfNoEntry: false })?.size;
+  } catch (error) {
+    if (error instanceof WorkspaceError) return undefined; // whoever draws the frame says so
+    throw error;
+  }
+}
+
 const exists = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
 
 /** Scans that are not the files they were, as far as git or a lock can tell. */
@@ -136,9 +146,9 @@ function scanRemarks({ history, workspace }: Drawer, recipe: ChangedRecipe, { be
       remarks.push(
         `The recipe was locked to another ${scan.name}; both pictures are drawn from the file that is there now.`,
       );
-    const found = statSync(`${workspace.root}/${scan.path}`, { throwIfNoEntry: false });
+    const size = sizeOf(workspace, scan.path);
     const lock = is ?? was;
-    if (found && lock && found.size !== lock.size)
+    if (size !== undefined && lock && size !== lock.size)
       remarks.push(`${scan.name} in the working tree is not the file that the recipe was locked to.`);
   }
   return remarks;
