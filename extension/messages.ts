@@ -231,6 +231,7 @@ export function makeAsker(post: (message: ToHost) => void): Asker {
       });
     },
     receive(message) {
+      if (!isMessage(message)) return;
       if (message.kind === "answer") waiting.get(message.id)?.resolve(message.value as never);
       else if (message.kind === "failed") waiting.get(message.id)?.reject(new RequestError(message.failure));
     },
@@ -249,6 +250,7 @@ export function makeAnswerer(
   const running = new Map<number, AbortController>();
   return {
     receive(message) {
+      if (!isMessage(message)) return;
       if (message.kind === "cancel") return running.get(message.id)?.abort();
       if (message.kind !== "ask" || typeof message.id !== "number") return;
       const { id, name } = message;
@@ -274,6 +276,9 @@ export function makeAnswerer(
     },
   };
 }
+
+/** The other side is another program, and anything may be posted. */
+const isMessage = (message: unknown): boolean => typeof message === "object" && message !== null;
 
 /** Any thrown value as a note that can cross; a `cure` is added to the sentence. */
 export function noteOf(error: unknown): FailureNote {

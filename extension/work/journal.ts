@@ -22,6 +22,8 @@ export interface Journal {
   of(file: string): PictureRecord | undefined;
   /** Every record of a file that still says something, the newest last: shares each have a journal of their own. */
   all(file: string): readonly PictureRecord[];
+  /** Reads the folder's journals again: another run may have written pictures meanwhile. */
+  refresh(): void;
   add(record: PictureRecord): void;
 }
 
@@ -48,17 +50,21 @@ export function openJournal(directory: string, name: string): Journal {
       ?.filter(({ roll, key, done }) => roll !== record.roll || (done && key !== record.key));
     known.set(record.file, [...(others ?? []), record]);
   };
-  if (existsSync(folder))
-    for (const path of journalsIn(folder))
+  const refresh = (): void => {
+    known.clear();
+    for (const path of existsSync(folder) ? journalsIn(folder) : [])
       for (const line of readFileSync(path, "utf8").split("\n")) {
         const record = parse(line);
         if (record) keep(record);
       }
+  };
+  refresh();
   // A torn last line would swallow the next one.
   let separator = existsSync(own) && !readFileSync(own, "utf8").endsWith("\n") ? "\n" : "";
   return {
     of: (file) => known.get(file)?.at(-1),
     all: (file) => known.get(file) ?? [],
+    refresh,
     add(record) {
       mkdirSync(folder, { recursive: true });
       appendFileSync(own, `${separator}${JSON.stringify(record)}\n`);

@@ -35,7 +35,7 @@ export async function standing(
   pool: Pool,
   signal?: AbortSignal,
 ): Promise<Standing | undefined> {
-  const { file, roll, key } = target.record;
+  const { file } = target.record;
   const path = join(target.directory, file);
   stayInside(target.directory, path, file);
   const there = lstatSync(path, { throwIfNoEntry: false });
@@ -44,13 +44,24 @@ export async function standing(
   if (identities(path).some((one) => target.sources.has(one)))
     throw refusal("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
   const { size, sha256 } = await pool.run("fingerprint", { path }, { signal });
+  let right = rightTo(target.record, journal, sha256);
+  if (right === "none") {
+    journal.refresh(); // another run of this roll may have made it since
+    right = rightTo(target.record, journal, sha256);
+  }
+  if (right === "none" && !target.overwrite)
+    throw refusal("exists", file, path, "is there already and is not this roll's own work, or was changed since", true);
+  return { size, sha256, current: right === "current" };
+}
+
+/** Whether a file of this content is the roll's own work, and whether it is made from the same recipe and scans. */
+function rightTo({ file, roll, key }: PictureRecord, journal: Journal, sha256: string): "current" | "own" | "none" {
   const mine = journal.all(file).filter((known) => known.roll === roll);
   const made = mine.filter((known) => known.done?.sha256 === sha256);
-  // A newest record without a fingerprint: this roll was at it when it was interrupted.
-  const interrupted = journal.of(file)?.roll === roll && mine.at(-1)?.done === undefined;
-  if (!target.overwrite && made.length === 0 && !interrupted)
-    throw refusal("exists", file, path, "is there already and is not this roll's own work, or was changed since", true);
-  return { size, sha256, current: made.some((known) => known.key === key) };
+  if (made.length > 0) return made.some((known) => known.key === key) ? "current" : "own";
+  // A newest record without a fingerprint: this roll was at it when it was interrupted, or is at it now.
+  const isOpen = journal.of(file)?.roll === roll && mine.at(-1)?.done === undefined;
+  return isOpen ? "own" : "none";
 }
 
 /** The folders between the wanted one and the file may be links, laid there by whoever made the folder. */
