@@ -14,6 +14,7 @@ import { registerLenses } from "./lenses.ts";
 import { registerLinks } from "./links.ts";
 import { registerMoves } from "./moves.ts";
 import { registerNewRecipe } from "./new-recipe.ts";
+import { registerNewRoll } from "./new-roll/index.ts";
 import { makePool } from "./pool.ts";
 import { registerPreview } from "./preview/index.ts";
 import { Recipes } from "./recipes.ts";
@@ -51,6 +52,7 @@ export function activate(context: vscode.ExtensionContext): void {
     registerExplain(context, services),
     registerCommands(services),
     registerNewRecipe(),
+    registerNewRoll(context, services, pool),
     registerPreview(context, services, pool),
     registerReview(context, services, pool),
     pool,
