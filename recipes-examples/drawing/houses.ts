@@ -178,7 +178,7 @@ function door(b: Builder, x: number, c: Light, trim: Material, own: number, deta
   box(b, [x - 0.75, -0.1, 0], [x + 0.75, 0.2, 0.7]);
   box(b, [x - 0.65, 0.2, 0], [x + 0.65, 0.4, 0.4]);
   if (detail > 0) {
-    b.use(plain(c.map((k) => k * 0.6) as unknown as Light), own);
+    b.use(plain([c[0] * 0.6, c[1] * 0.6, c[2] * 0.6]), own);
     for (const [y0, y1] of [
       [0.55, 1.3],
       [1.45, 2.3],

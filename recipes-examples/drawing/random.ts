@@ -26,8 +26,3 @@ export function hash2(x: number, y: number): number {
 export function between(next: Random, low: number, high: number): number {
   return low + (high - low) * next();
 }
-
-/** One of a list. */
-export function pick<T>(next: Random, list: readonly T[]): T {
-  return list[Math.min(list.length - 1, Math.floor(next() * list.length))];
-}

@@ -2,23 +2,22 @@
 import { fishingBoat } from "../drawing/boats.ts";
 import { cumulus } from "../drawing/clouds.ts";
 import { finish } from "../drawing/finish.ts";
-import { card, fishBox, type Goods } from "../drawing/fish.ts";
 import { house } from "../drawing/houses.ts";
 import { drawLines, type Line } from "../drawing/lines.ts";
-import { boards, cobbles, plain, roof, stripes } from "../drawing/materials.ts";
+import { boards, cobbles, plain, roof } from "../drawing/materials.ts";
 import { Builder } from "../drawing/mesh.ts";
 import { noise2 } from "../drawing/noise.ts";
-import { bending, carrying, person, standing, walking, type Pose } from "../drawing/people.ts";
+import { bending, carrying, person, type Pose, standing, walking } from "../drawing/people.ts";
 import { barrel, crate } from "../drawing/props.ts";
 import { render } from "../drawing/render.ts";
-import { ball, beam, box, patch, tube } from "../drawing/shapes.ts";
-import { Sky, type Light } from "../drawing/sky.ts";
-import { after, direction, place, tip, type Vec } from "../drawing/vector.ts";
+import { ball, patch, tube } from "../drawing/shapes.ts";
+import { type Light, Sky } from "../drawing/sky.ts";
+import { stall } from "../drawing/stall.ts";
+import { direction, place, type Vec } from "../drawing/vector.ts";
 import { water } from "../drawing/water.ts";
 import type { Picture, World } from "../drawing/world.ts";
 
 const sun = direction(-34, 33);
-const wood = boards({ colour: [0.3, 0.22, 0.14], width: 0.14, wear: 0.6 });
 
 const pointing: Pose = {
   hands: [
@@ -318,68 +317,5 @@ function basket(b: Builder, at: Vec): void {
     );
     b.use(plain([0.1, 0.17, 0.05]));
     ball(b, [0.02, 0.17, 0], [0.12, 0.05, 0.09], 10);
-  });
-}
-
-/** A stall: a table of sloping boxes, four poles and a striped awning with a scalloped edge. */
-function stall(
-  b: Builder,
-  at: Parameters<Builder["at"]>[0],
-  long: number,
-  one: Light,
-  two: Light,
-  goods: readonly Goods[],
-  seed: number,
-): void {
-  const half = long / 2;
-  b.at(at, () => {
-    b.use(wood, 0.3);
-    box(b, [-half, 0.62, -0.42], [half, 0.66, 0.52]);
-    for (const x of [-half + 0.1, 0, half - 0.1]) for (const z of [-0.35, 0.42]) beam(b, [x, 0, z], [x, 0.62, z], 0.08);
-    box(b, [-half, 0.2, -0.36], [half, 0.23, 0.4]);
-    b.use(plain(one.map((k) => k * 0.8) as unknown as Light));
-    // A cloth hung before the table's legs.
-    patch(b, 60, 3, (s, t) => [-half + long * s, 0.64 - 0.42 * t, 0.535 + 0.02 * noise2(s * 26, t) * (0.3 + t)], {
-      flip: true,
-    });
-    const boxes = Math.floor(long / 0.6);
-    for (let i = 0; i < boxes; i++)
-      for (let r = 0; r < 2; r++) {
-        const c: Light = (i + r + seed) % 3 === 0 ? [0.64, 0.3, 0.06] : [0.08, 0.19, 0.34];
-        const p = after(
-          place([-half + 0.34 + (i * (long - 0.68)) / (boxes - 1), 0.72 + (1 - r) * 0.16, r ? 0.28 : -0.14], 0),
-          tip("x", 17),
-        );
-        fishBox(b, p, c, goods[(i + r * 3 + seed) % goods.length], seed * 100 + i * 2 + r);
-        if ((i + r) % 2) card(b, after(p, place([0.1, 0.06, -0.1], 0)), (i * 0.37 + r * 0.2) % 1);
-      }
-    b.use(plain([0.5, 0.48, 0.42], 0.03));
-    for (const x of [-half - 0.05, half + 0.05]) {
-      beam(b, [x, 0, -1.25], [x, 2.95, -1.25], 0.07);
-      beam(b, [x, 0, 0.85], [x, 2.35, 0.85], 0.06);
-    }
-    b.use(stripes(one, two, 0.42, 0.4));
-    patch(
-      b,
-      60,
-      14,
-      (s, t) => [
-        -half - 0.2 + (long + 0.4) * s,
-        2.95 - 0.58 * t - 0.09 * Math.sin(Math.PI * t) - 0.03 * Math.abs(Math.sin(s * 9.42)) * Math.sin(Math.PI * t),
-        -1.35 + 2.4 * t,
-      ],
-      { flip: true, uv: (s, t) => [s * (long + 0.4), t * 2.4] },
-    );
-    patch(
-      b,
-      88,
-      3,
-      (s, t) => [
-        -half - 0.2 + (long + 0.4) * s,
-        2.37 - (0.13 + 0.07 * Math.abs(Math.sin(((s * (long + 0.4)) / 0.42) * Math.PI))) * t,
-        1.05 + 0.03 * noise2(s * 14, t * 2) * t,
-      ],
-      { flip: true, uv: (s, t) => [s * (long + 0.4), t * 0.2] },
-    );
   });
 }

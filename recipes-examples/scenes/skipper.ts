@@ -87,12 +87,14 @@ function figure(b: Builder): void {
   const at = place([0.06, 0.02, -1.32], -50);
   b.at(at, () => {
     const jersey: Material = (s) => {
-      const v = Math.sin(s.y * 560);
-      const u = Math.sin(s.x * 420) * Math.sin(s.z * 420);
-      const n = fbm3(s.x * 30, s.y * 30, s.z * 30, 3);
-      const k = (0.75 + 0.16 * v + 0.14 * u) * (1 + 0.2 * n);
+      // Knitted in the round: columns of stitches, each a little v.
+      const around = Math.atan2(s.x - at[3], s.z - at[11]) * 34;
+      const rib = Math.sin(around);
+      const stitch = Math.sin(s.y * 760 + 2.4 * Math.abs(rib));
+      const n = fbm3(s.x * 26, s.y * 26, s.z * 26, 4);
+      const k = (0.8 + 0.13 * rib + 0.1 * stitch) * (1 + 0.25 * n);
       paint(s, 0.04 * k, 0.062 * k, 0.12 * k);
-      lean(s, 0.12 * u, 0.16 * v);
+      lean(s, 0.28 * Math.cos(around), 0.12 * stitch);
     };
     const collar: Field = (x, y, z) => {
       const r = Math.sqrt(x * x + (z + 0.012) ** 2);
@@ -140,7 +142,7 @@ function figure(b: Builder): void {
       const front = z > 0 ? openTo(y) - Math.abs(x + 0.012) : -1;
       return Math.max(shell, front, y - 1.47);
     };
-    skin(b, coat, [-0.5, 0.72, -0.3], [0.5, 1.55, 0.34], 0.0115, () => oilskin);
+    skin(b, coat, [-0.5, 0.72, -0.3], [0.5, 1.55, 0.34], 0.0095, () => oilskin);
     const stand: Field = (x, y, z) => {
       const r = Math.sqrt(x * x * 0.92 + (z + 0.02) ** 2);
       const flare = 0.112 + 0.34 * Math.max(0, y - 1.43) ** 1.1 + 0.004 * noise3(x * 20, y * 20, z * 20);

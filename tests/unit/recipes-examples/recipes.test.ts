@@ -28,8 +28,8 @@ describe("the example recipes", () => {
     expect(found.length).toBeGreaterThanOrEqual(4);
     for (const file of found) {
       const text = await readFile(join(root, file), "utf8");
-      expect(parseRecipe(text, { file }).problems, file).toEqual([]);
-      expect(formatRecipe(text, { file }), file).toBe(text);
+      expect({ file, problems: parseRecipe(text, { file }).problems }).toEqual({ file, problems: [] });
+      expect({ file, text: formatRecipe(text, { file }) }).toEqual({ file, text });
     }
   });
 
@@ -58,8 +58,8 @@ describe("the example recipes", () => {
           shot.centre[1] + PICTURE_WIDTH / 2 - area.top - area.height,
         ];
         for (const r of room) {
-          expect(r, `frame ${shot.frame}`).toBeGreaterThan(0.001);
-          expect(r, `frame ${shot.frame}`).toBeLessThan(0.005);
+          expect(r).toBeGreaterThan(0.001);
+          expect(r).toBeLessThan(0.005);
         }
         expect(area.tilt).toBe(shot.tilt);
       }
