@@ -1,9 +1,12 @@
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
 import type { Frame } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
+import { launch } from "../browser/chromium.ts";
 import { files, putScans, rollFile } from "./host/harbour.ts";
+import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
 import { packedExtension } from "./host/vsix.ts";
 
@@ -36,7 +39,7 @@ describe("the review", () => {
     folder: "Varnhaven",
     files,
     prepare,
-    size: { width: 1500, height: 940 },
+    size: { width: 1360, height: 840 },
     settings: { "workbench.colorTheme": "Default Dark Modern", "workbench.startupEditor": "none" },
   }));
   let panel: Frame;
@@ -52,7 +55,7 @@ describe("the review", () => {
       (vscode) => vscode.workspace.textDocuments.find((d) => d.uri.path.endsWith(".roll.yaml"))?.getText() ?? "",
     );
   const rows = (): Promise<string[]> => panel.locator(".list [role=option]").allInnerTexts();
-  const row = (name: string) => panel.locator("tbody tr", { hasText: name });
+  const row = (name: string) => panel.locator(".details tbody tr", { hasText: name });
 
   it("opens on what is not committed, and shows the frame that changed", async () => {
     const { page } = session().window;
@@ -60,7 +63,7 @@ describe("the review", () => {
     panel = await session().window.webview(() => document.querySelector("#review .stage") !== null);
     await expect.poll(() => panel.locator("h2").textContent(), PATIENT).toBe("Frame 03");
     expect((await rows()).length).toBe(2);
-    expect(await row("exposure").innerText()).toMatch(/\+0\.00 EV\s+\+0\.50 EV\s+own value; was the default/);
+    expect(await row("exposure+0.00").innerText()).toMatch(/\+0\.00 EV\s+\+0\.50 EV\s+own value; was the default/);
     await expect.poll(() => panel.locator(".pane img:not([hidden])").count(), PATIENT).toBe(2);
   });
 
@@ -68,22 +71,28 @@ describe("the review", () => {
     await row("yellow").getByRole("button", { name: "Take back" }).click();
     await expect.poll(text, PATIENT).toContain("positive: { exposure: 0.5 }");
     await expect.poll(() => row("yellow").count(), PATIENT).toBe(0);
-    expect(await row("exposure").count()).toBe(1);
+    expect(await row("exposure+0.00").count()).toBe(1);
   });
 
-  it("writes a note into the recipe", async () => {
+  it("writes notes into the recipe: on the frame, and behind it on one value", async () => {
     const { page } = session().window;
-    await panel.getByRole("button", { name: "Note…" }).click();
     const box = page.locator(".quick-input-widget input");
+    await panel.locator(".details header").getByRole("button", { name: "Note…" }).click();
     await box.waitFor();
     await box.fill("lift the quay");
     await page.keyboard.press("Enter");
     await expect.poll(text, PATIENT).toContain("note: lift the quay");
+    await expect.poll(() => row("“lift the quay”").count(), PATIENT).toBe(1);
+    await row("exposure+0.00").getByRole("button", { name: "Note…" }).click();
+    await expect.poll(() => box.inputValue()).toBe("lift the quay; exposure: ");
+    await page.keyboard.type("half a stop");
+    await page.keyboard.press("Enter");
+    await expect.poll(text, PATIENT).toContain('"lift the quay; exposure: half a stop"');
   });
 
   it("goes to the line in the comparison of the texts", async () => {
-    await expect.poll(() => row("note").count(), PATIENT).toBe(1);
-    await row("exposure").getByRole("button", { name: "Text" }).click();
+    await expect.poll(() => row("half a stop").count(), PATIENT).toBe(1);
+    await row("exposure+0.00").getByRole("button", { name: "Text" }).click();
     await session().window.page.locator(".monaco-diff-editor").first().waitFor();
     const line = (): Promise<string> =>
       session().server.exec((vscode) => {
@@ -117,5 +126,51 @@ describe("the review", () => {
       .toBe(true);
     expect((await rows()).map((name) => name.replaceAll("\n", " "))[0]).toContain("3 frames in 1 roll");
     await session().picture("review-panel");
+  });
+
+  it("compares one frame with the last commit, as the action above a frame does", async () => {
+    await session().server.exec(async (vscode, file) => {
+      await vscode.commands.executeCommand("workbench.action.closeAllEditors");
+      const folder = vscode.workspace.workspaceFolders?.[0];
+      if (!folder) throw new Error("No folder is open.");
+      await vscode.commands.executeCommand("rollbook.compareFrame", vscode.Uri.joinPath(folder.uri, file), "03");
+    }, rollFile);
+    panel = await session().window.webview(() => document.querySelector("#review h2") !== null);
+    await expect.poll(() => panel.locator("h2").textContent(), PATIENT).toBe("Frame 03");
+    await expect.poll(() => row("exposure+0.00").count(), PATIENT).toBe(1);
+  });
+
+  it("is as it was after it was hidden and shown, and comes back after the window was loaded again", async () => {
+    const { window } = session();
+    const isThere = async (): Promise<void> => {
+      panel = await window.webview(() => document.querySelector("#review h2") !== null);
+      await expect.poll(() => panel.locator("h2").textContent(), PATIENT).toBe("Frame 03");
+    };
+    await panel.locator(".modes button", { hasText: "Difference" }).click();
+    await window.openFile(stockFile);
+    await window.run("workbench.action.closeActiveEditor");
+    await isThere();
+    await expect.poll(() => panel.locator(".modes [aria-pressed=true]").textContent()).toBe("Difference");
+    // A browser does not wait for what the editor is still writing down, so that more than the panel itself may be lost.
+    await window.reload();
+    await isThere();
+  });
+
+  it("says the same from the command, as one page", async () => {
+    const { folder } = session();
+    const out = join(folder, "..", "review.html");
+    const program = resolve(import.meta.dirname, "../../dist/rollbook.mjs");
+    const printed = execFileSync(process.execPath, [program, "review", "main", "--html", out], { cwd: folder });
+    expect(printed.toString()).toContain("contrast 1.35 → 1.60 (from the stock); all 3 frames follow");
+    const browser = await launch();
+    try {
+      const page = await browser.newPage({ viewport: { width: 1120, height: 720 }, colorScheme: "light" });
+      await page.goto(pathToFileURL(out).href);
+      await page.keyboard.press("d");
+      await expect.poll(() => page.locator(".pane img:not([hidden])").count()).toBe(1);
+      await takePicture(page, "review-report");
+    } finally {
+      await browser.close();
+    }
   });
 });

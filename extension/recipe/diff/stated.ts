@@ -21,17 +21,6 @@ export function statedEdits(before: Value | undefined, after: Value | undefined,
   return edits;
 }
 
-/** A text with values set or removed; of an edit that overlaps another, the later sees what the one before it left. */
-export function withEdits(text: string, edits: readonly ValueEdit[], kind: RecipeKind): string {
-  const made = (at: string, some: readonly ValueEdit[]): string => applyChanges(at, editRecipe(at, some, { kind }));
-  try {
-    return made(text, edits);
-  } catch (error) {
-    // Neighbouring lines with comments between them cannot always be changed at once, nor a block list in place.
-    if (!(error instanceof RangeError)) throw error;
-    const [first, ...rest] = edits;
-    if (first === undefined || (rest.length === 0 && first.value === undefined)) throw error;
-    if (rest.length > 0) return edits.reduce((at, edit) => withEdits(at, [edit], kind), text);
-    return made(made(text, [{ path: first.path, value: undefined }]), [first]);
-  }
-}
+/** A text with values set or removed. */
+export const withEdits = (text: string, edits: readonly ValueEdit[], kind: RecipeKind): string =>
+  applyChanges(text, editRecipe(text, edits, { kind }));

@@ -103,7 +103,8 @@ async function mergeBase(git: Git, a: Commit, b: Commit): Promise<State> {
     );
   }
   const found = await commitOf(git, base.trim());
-  return { ...found, label: `${found.commit.slice(0, 9)}, where ${b.label} left ${a.label}` };
+  const name = ({ label }: Commit): string => label.replace(/ \([0-9a-f]+\)$/, "");
+  return { ...found, label: `${found.commit.slice(0, 9)}, where ${name(b)} left ${name(a)}` };
 }
 
 async function unknownRevision(git: Git, revision: string): Promise<GitError> {
