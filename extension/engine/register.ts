@@ -49,7 +49,9 @@ export function findShift(reference: RegisterPlane, moved: RegisterPlane, option
 const signed = (i: number, n: number): number => (i > n / 2 ? i - n : i);
 
 function spectrum({ width, height, data }: RegisterPlane, fade: boolean): Complex {
-  const mean = data.reduce((a: number, b: number) => a + b, 0) / data.length;
+  let sum = 0;
+  for (const value of data) sum += value;
+  const mean = sum / data.length;
   const bell = (n: number): Float64Array =>
     Float64Array.from({ length: n }, (_, i) => (fade ? 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / n) : 1));
   const [across, down] = [bell(width), bell(height)];

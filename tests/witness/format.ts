@@ -37,11 +37,3 @@ export const FORMAT_66: FilmFormat = {
   marking: { height: 1.4, fromEdge: 0.6 },
 };
 export const FORMAT_69: FilmFormat = { ...FORMAT_66, name: "120 6x9", picture: [84, 56] };
-
-/** 4×5 inch sheet: two scans joined cover it. */
-export const FORMAT_45: FilmFormat = {
-  name: "4x5",
-  picture: [120, 95],
-  strip: 101,
-  marking: { height: 1.6, fromEdge: 0.8 },
-};
