@@ -20,9 +20,11 @@ import { type DataSheet, dataSheet } from "../../witness/datasheet.ts";
 import { develop } from "../../witness/film.ts";
 import { FORMAT_135 } from "../../witness/format.ts";
 import { dngOf } from "../../witness/scan-file.ts";
+import type { Scene } from "../../witness/scene.ts";
 import { GOOD_SETUP, metered } from "../../witness/setup.ts";
 import { NORTHLIGHT_400, type Stock } from "../../witness/stocks.ts";
 import { subject, type SubjectName } from "../../witness/subjects.ts";
+import { stepWedge } from "../../witness/targets.ts";
 
 /** Runs jobs here, one after the other: no process, no bundles. */
 export const poolHere: Pool = {
@@ -33,7 +35,7 @@ export const poolHere: Pool = {
 };
 
 export interface RollShot {
-  readonly of: SubjectName;
+  readonly of: SubjectName | Scene;
   /** Stops more or less than metered. */
   readonly stops?: number;
   readonly tilt?: number;
@@ -73,7 +75,7 @@ export function writeRoll(plan: RollPlan): string {
     write("S0002.dng", { ...stand, film, exposure }, seed + 1);
   }
   for (const [i, { of, stops = 0, tilt = 0.1 * i }] of plan.shots.entries()) {
-    const scene = subject(of, 450, 300, seed + i, CARD);
+    const scene = typeof of === "string" ? subject(of, 450, 300, seed + i, CARD) : of;
     const options = { format: FORMAT_135, frame: String(i + 1), exposure: stops, pixelsPerMm };
     const film = develop(scene, stock, options, seed + 10 + i);
     const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: 0.91, tilt, mirrored: false };
@@ -130,6 +132,18 @@ export async function startIn(folder: string, wish: Partial<StartWish> = {}): Pr
   const started = await startRoll({ ...paths, ...wish }, openWorkspace(folder), poolHere);
   writeFileSync(wish.roll ?? paths.roll, started.text);
   return started;
+}
+
+/** Adds a scan of a 21-step wedge on the light to a roll's scans. */
+export function writeWedge(folder: string, name: string, stray: number): { densities: number[]; flare: Rgb } {
+  const { film, steps } = stepWedge(FORMAT_135, 25);
+  const [camera, light] = [CAMERA_A, PANEL];
+  const setup = { ...GOOD_SETUP, opening: undefined, stray: [stray, stray, stray] as const, veil: [0, 0, 0] as const };
+  const exposure = metered(camera, light, GOOD_SETUP, "bare light");
+  const placement = { centre: [0.5, 0.5] as const, width: 0.91, tilt: 0, mirrored: false };
+  const made = photographFilm({ camera, light, setup, ...SIZE, film, exposure, placement }, 3);
+  writeFileSync(join(folder, "scans", name), dngOf(made, "2026:05:16 12:00:00"));
+  return { densities: steps.map((s) => s.density), flare: made.truth.flare as Rgb };
 }
 
 /** What the recipe makes of the grey card of each frame: measured on the scans, by the frame's own look. */

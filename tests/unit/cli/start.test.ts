@@ -1,0 +1,207 @@
+/** The verbs that begin a roll and measure with it, as a user runs them, on small scans of the film model. */
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { loadRoll } from "../../../extension/recipe/workspace.ts";
+import { openWorkspace } from "../../../extension/work/workspace.ts";
+import { cameraDensity } from "../../witness/negative.ts";
+import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
+import { readReflectances } from "../../witness/reflectances.ts";
+import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
+import { chart } from "../../witness/targets.ts";
+import { CARD, cardReadings, chroma, stopsOff, writeRoll, writeWedge } from "../calibrate/rolls.ts";
+import { asJson, rollbook } from "./command.ts";
+
+// 24 measured patches: BabelColor's mean of 30 charts, © Danny Pascale, as carried by colour-science (BSD-3-Clause).
+const reference = (name: string): string => readFileSync(new URL(`../../reference/${name}`, import.meta.url), "utf8");
+const surfaces = readReflectances(reference("colorchecker24_babelcolor_avg_380_730_10nm.csv"));
+
+let folder = "";
+const ROLL = "r.roll.yaml";
+const START = ["new", "scans", "--stock", "film.stock.yaml", "-o", ROLL];
+const inFolder = () => ({ cwd: folder });
+const recipe = (name = ROLL): string => readFileSync(join(folder, name), "utf8");
+beforeAll(() => {
+  folder = writeRoll({ shots: [{ of: "portrait" }, { of: chart(600, 400, surfaces).scene, stops: 0.3 }] });
+}, 60_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe("new", () => {
+  interface Started {
+    ok: boolean;
+    blank: string;
+    base: { density: number[] };
+    frames: { id: string; scans: string[]; found?: { confidence: number } }[];
+    difference: { kind: string };
+    text?: string;
+  }
+
+  it("writes a recipe whose picture is neutral and as bright as it was, and says what it measured", async () => {
+    const { code, json, err } = await asJson<Started>(START, inFolder());
+    expect([code, json.ok]).toEqual([0, true]);
+    expect(err).not.toContain("broke down");
+    expect(json.blank).toBe("S0001.dng");
+    expect(json.frames.map(({ id, scans }) => [id, ...scans])).toEqual([
+      ["01", "S0010.dng"],
+      ["02", "S0011.dng"],
+    ]);
+    const truth = cameraDensity(CAMERA_A, PANEL, NORTHLIGHT_400, [0, 0, 0]);
+    json.base.density.forEach((d, c) => expect(Math.abs(d - truth[c])).toBeLessThan(0.005));
+    expect(json.difference.kind).toBe("same");
+    expect(json.text).toBeUndefined();
+    const checked = await rollbook(["check", ROLL], inFolder());
+    expect([checked.code, checked.out]).toEqual([0, "1 recipe: no problems.\n"]);
+    const [card] = await cardReadings(folder);
+    expect(chroma(card)).toBeLessThan(4);
+    expect(Math.abs(stopsOff(card))).toBeLessThan(0.3);
+  });
+
+  it("never writes over a recipe unasked, and refuses what makes no sense with exit code 2", async () => {
+    const before = recipe();
+    const calls = [
+      [START, "is there already and was not touched"],
+      [["new", "scans"], "needs the recipe to write"],
+      [["new", "scans", "-o", "r.yaml"], "A roll's name ends in .roll.yaml"],
+      [["new", "scans", "-o", "n.roll.yaml", "--turn", "45"], "--turn takes 90, 180 or 270, not 45"],
+      [["new", "scans", "-o", "n.roll.yaml", "--format", "36mm"], "--format takes one of 135"],
+      [["new", "scans", "-o", "n.roll.yaml", "--stock", "no.stock.yaml"], "There is no stock"],
+      [["new", "scans", "-o", "n.roll.yaml", "--root", "scans"], "leads out of the workspace"],
+    ] as const;
+    for (const [args, said] of calls) {
+      const { code, out, err } = await rollbook(args, inFolder());
+      expect(err).toContain(said);
+      expect([code, out]).toEqual([2, ""]);
+    }
+    expect(recipe()).toBe(before);
+  });
+});
+
+describe("stock", () => {
+  it("keeps the roll's negative and leaves its scans behind; a second call touches nothing", async () => {
+    const keep = ["stock", ROLL, "-o", "kept/own.stock.yaml", "--title", "Own"];
+    expect((await rollbook(keep, inFolder())).code).toBe(0);
+    const kept = recipe("kept/own.stock.yaml");
+    expect(kept).toMatch(/^title: Own$/m);
+    expect(kept).toContain("logH");
+    for (const own of ["S0010", "frames", "blank", "scan"]) expect(kept).not.toContain(own);
+    expect((await rollbook(["check", "kept/own.stock.yaml"], inFolder())).code).toBe(0);
+    const again = await rollbook(keep, inFolder());
+    expect([again.code, again.err]).toEqual([2, expect.stringContaining("was not touched") as string]);
+    expect(recipe("kept/own.stock.yaml")).toBe(kept);
+    expect((await rollbook(["stock", ROLL, "-o", "own.yaml"], inFolder())).err).toContain("ends in .stock.yaml");
+  });
+});
+
+describe("calibrate", () => {
+  interface Chart {
+    seen: number;
+    fit: { mean: number; ninetieth: number };
+    heldOut: { mean: number };
+    unmix: number[][];
+    written?: string;
+  }
+
+  it("fits matrices to a chart, and writes them only where it is told to", async () => {
+    const stock = recipe("film.stock.yaml");
+    // The table has more columns than are needed; they are found by name.
+    const lines = reference("cc24_babelcolor_xyY_XYZ_LabD50.csv").split("\n");
+    writeFileSync(join(folder, "chart.csv"), lines.filter((l) => l !== "" && !l.startsWith("#")).join("\n"));
+    const call = ["calibrate", "chart", ROLL, "--frame", "02", "--reference", "chart.csv"];
+    const { code, json } = await asJson<Chart>(call, inFolder());
+    expect(code).toBe(0);
+    expect(json.seen).toBeGreaterThan(20);
+    expect(json.fit.mean).toBeLessThan(2);
+    expect(json.fit.ninetieth).toBeLessThan(4);
+    expect(json.heldOut.mean).toBeLessThan(3);
+    expect(json.written).toBeUndefined();
+    expect(recipe("film.stock.yaml")).toBe(stock);
+    const write = await asJson<Chart>([...call, "--write", "film.stock.yaml"], inFolder());
+    expect([write.code, write.json.written]).toEqual([0, "film.stock.yaml"]);
+    const { resolved, problems } = (await loadRoll(ROLL, openWorkspace(folder)))!;
+    expect(problems).toEqual([]);
+    expect(resolved!.shared.look.unmix).toEqual(json.unmix);
+  });
+
+  it("says so where there is no chart, no such frame, or no such kind", async () => {
+    const calls = [
+      [["chart", ROLL, "--frame", "01"], "No chart of six by four patches was found"],
+      [["chart", ROLL], "Name it with --frame"],
+      [["chart", ROLL, "--frame", "09"], "There is no frame 09"],
+      [["chart", ROLL, "--frame", "02", "--corners", "0,0,1"], "--corners takes 8 numbers"],
+      [["gray", ROLL], 'Did you mean "grey"?'],
+      [["grey", ROLL, "--frame", "01"], "Where is the grey card?"],
+    ] as const;
+    for (const [args, said] of calls) {
+      const { code, err } = await rollbook(["calibrate", ...args], inFolder());
+      expect(err).toContain(said);
+      expect(err).not.toContain("broke down");
+      expect(code).toBe(2);
+    }
+  });
+
+  it("makes a grey card grey", async () => {
+    const { resolved } = (await loadRoll(ROLL, openWorkspace(folder)))!;
+    const { area } = resolved!.frames[0];
+    const within = (from: number, size: number, part: number): string => (from + size * part).toFixed(4);
+    const at = [
+      within(area.left, area.width, CARD.left + 0.25 * CARD.width),
+      within(area.top, area.height, CARD.top + 0.25 * CARD.height),
+      within(0, area.width, 0.5 * CARD.width),
+      within(0, area.height, 0.5 * CARD.height),
+    ].join(",");
+    const call = ["calibrate", "grey", ROLL, "--frame", "01", "--area", at, "--write", ROLL];
+    expect((await rollbook(call, inFolder())).code).toBe(0);
+    const [card] = await cardReadings(folder);
+    // Filters come in halves of a CC unit, exposure in twentieths of a stop.
+    expect(chroma(card)).toBeLessThan(0.6);
+    expect(Math.abs(stopsOff(card))).toBeLessThan(0.05);
+  });
+
+  it("reads flare and range from a step wedge", async () => {
+    const { densities, flare } = writeWedge(folder, "WEDGE.dng", 0.004);
+    writeFileSync(join(folder, "wedge.txt"), densities.join(" "));
+    const text = 'version: 1\nscans: scans\nlight:\n  blank: S0001.dng\nframes:\n  "00":\n    scan: WEDGE.dng\n';
+    writeFileSync(join(folder, "w.roll.yaml"), text);
+    const call = ["calibrate", "wedge", "w.roll.yaml", "--frame", "00", "--densities", "wedge.txt"];
+    interface Wedge {
+      flare: number;
+      slope: number;
+      usable: [number, number];
+    }
+    const { code, json } = await asJson<Wedge>([...call, "--write", "w.roll.yaml"], inFolder());
+    expect(code).toBe(0);
+    expect(Math.abs(json.flare - flare[1])).toBeLessThan(0.001);
+    expect(Math.abs(json.slope - 1)).toBeLessThan(0.03);
+    expect(json.usable[1]).toBeGreaterThan(1.9);
+    expect(recipe("w.roll.yaml")).toContain(`flare: ${Number(json.flare.toFixed(4))}`);
+  });
+
+  it("takes a curve from a table and tells its speed, gamma and base", async () => {
+    // A straight line of gamma 0.6 on a base of 0.2: every figure can be worked out by hand.
+    const rows = Array.from({ length: 61 }, (_, k) => {
+      const h = -3 + k * 0.05;
+      return `${h.toFixed(2)},${Math.max(0.2, 0.2 + 0.6 * (h + 2)).toFixed(4)}`;
+    });
+    writeFileSync(join(folder, "sheet.csv"), ["logH,density", ...rows].join("\n"));
+    writeFileSync(
+      join(folder, "mono.stock.yaml"),
+      "version: 1\nfilm: black-and-white-negative\nnegative:\n  gamma: 0.5\n",
+    );
+    interface Curve {
+      speed: number;
+      channels: { base: number; gamma: number }[];
+    }
+    const call = ["calibrate", "curve", "sheet.csv", "--write", "mono.stock.yaml"];
+    const { code, json } = await asJson<Curve>(call, inFolder());
+    expect(code).toBe(0);
+    expect(json.channels[0].base).toBeCloseTo(0.2, 3);
+    expect(json.channels[0].gamma).toBeCloseTo(0.6, 2);
+    // ISO 6: speed 0.8 / Hm where the density is 0.10 above base, here at log H = −2 + 0.1/0.6.
+    expect(json.speed / (0.8 / 10 ** (-2 + 0.1 / 0.6))).toBeCloseTo(1, 1);
+    expect(recipe("mono.stock.yaml")).not.toContain("gamma");
+    expect((await rollbook(["check", "mono.stock.yaml"], inFolder())).code).toBe(0);
+    writeFileSync(join(folder, "sheet.csv"), "logH,density\n0,1\n1,x\n");
+    const bad = await rollbook(call, inFolder());
+    expect([bad.code, bad.err]).toEqual([2, expect.stringContaining("sheet.csv:3") as string]);
+  });
+});
