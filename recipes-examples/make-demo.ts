@@ -54,8 +54,8 @@ async function main(): Promise<void> {
     const began = performance.now();
     const out = picturesOf(roll.folder);
     mkdirSync(out, { recursive: true });
-    await rollbook("render", recipeOf(roll.folder), "-o", out);
-    await rollbook("contact", recipeOf(roll.folder), "-o", join(out, "contact.jpg"));
+    await rollbook("render", short(recipeOf(roll.folder)), "-o", short(out));
+    await rollbook("contact", short(recipeOf(roll.folder)), "-o", short(join(out, "contact.jpg")));
     console.log(`Rendered ${short(recipeOf(roll.folder))} in ${seconds(began)}.`);
   }
   console.log(`\nDone in ${seconds(start)}. Your pictures:`);

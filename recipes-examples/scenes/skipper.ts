@@ -72,7 +72,7 @@ export function draw(width: number, height: number): Picture {
     sky,
     sun: { toward: sun, light: [1.45, 1.06, 0.66], size: 0.6 },
     air: { thickness: [0.0007, 0.0008, 0.001], height: 120, colour: [0.5, 0.5, 0.52] },
-    rays: 8,
+    rays: 5,
     mirrorRays: 1,
     open: 0.5,
     exposure: 0.25,
