@@ -104,12 +104,14 @@ function gainRows(
   const factor = flare.map((f) => unit / (1 - f));
   const exact = (y: number, out: Float32Array): void => {
     const { first, weights } = cubicAt(((y + 0.5) / height) * field.rows - 0.5);
-    const r = [0, 1, 2, 3].map((k) => spread(first + k));
+    const [r0, r1, r2, r3] = [0, 1, 2, 3].map((k) => spread(first + k));
     const [w0, w1, w2, w3] = weights;
-    for (let i = 0, c = 0; i < samples; i++) {
-      const level = w0 * r[0][i] + w1 * r[1][i] + w2 * r[2][i] + w3 * r[3][i];
-      out[i] = factor[c] / Math.max(level, 1e-6);
-      if (++c === channels) c = 0;
+    for (let c = 0; c < channels; c++) {
+      const f = factor[c];
+      for (let i = c; i < samples; i += channels) {
+        const level = w0 * r0[i] + w1 * r1[i] + w2 * r2[i] + w3 * r3[i];
+        out[i] = f / (level > 1e-6 ? level : 1e-6);
+      }
     }
   };
   const size = Math.max(1, Math.ceil(height / BANDS));
@@ -128,19 +130,35 @@ function gainRows(
   };
 }
 
+/** Nodes outside the grid that the outermost columns reach for. */
+const BEYOND = 2;
+
 /** Each row of the field, spread over the scan's columns; rows outside are the straight continuation of the last two. */
 function spreadColumns(field: LightField, width: number, channels: number): (row: number) => Float32Array {
   const { columns, rows, level } = field;
+  // The same for every row: where the columns lie between the nodes.
+  const first = new Int32Array(width);
+  const weights = new Float64Array(width * 4);
+  for (let x = 0; x < width; x++) {
+    const place = cubicAt(((x + 0.5) / width) * columns - 0.5);
+    first[x] = place.first;
+    weights.set(place.weights, x * 4);
+  }
+  // A row's levels in one channel, continued on both sides.
+  const nodes = new Float64Array(columns + 2 * BEYOND);
   const inner = Array.from({ length: rows }, (_, r) => {
     const out = new Float32Array(width * channels);
-    for (let x = 0; x < width; x++) {
-      const { first, weights } = cubicAt(((x + 0.5) / width) * columns - 0.5);
-      for (let c = 0; c < channels; c++) {
-        const from = field.channels === 1 ? 0 : c;
-        let v = 0;
-        for (let k = 0; k < 4; k++)
-          v += weights[k] * continued(first + k, columns, (q) => level[(r * columns + q) * field.channels + from]);
-        out[x * channels + c] = v;
+    for (let c = 0; c < channels; c++) {
+      const from = field.channels === 1 ? 0 : c;
+      for (let i = 0; i < nodes.length; i++)
+        nodes[i] = continued(i - BEYOND, columns, (q) => level[(r * columns + q) * field.channels + from]);
+      for (let x = 0, k = 0, at = c; x < width; x++, k += 4, at += channels) {
+        const i = first[x] + BEYOND;
+        out[at] =
+          weights[k] * nodes[i] +
+          weights[k + 1] * nodes[i + 1] +
+          weights[k + 2] * nodes[i + 2] +
+          weights[k + 3] * nodes[i + 3];
       }
     }
     return out;
