@@ -1,5 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { formatRecipe } from "../recipe/format.ts";
+import { migrateRecipe } from "../recipe/versions.ts";
 import { replaceRecipe } from "./change.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 
@@ -8,7 +9,8 @@ export const format: Verb = {
   summary: "bring recipes into the one canonical order and layout",
   usage: "RECIPE… [--check]",
   details:
-    "Rewrites recipes in canonical order and layout; comments and values stay. A recipe that cannot be read as YAML\n" +
+    "Rewrites recipes in canonical order and layout; comments and values stay. A recipe of an older version of the\n" +
+    "format is brought to the current one, with the same meaning. A recipe that cannot be read as YAML\n" +
     "is left as it is. With --check nothing is written, and the exit code is 1 when a recipe would change.",
   example: "rollbook format --check rolls/*.roll.yaml",
   options: { check: { help: "only say which recipes are not formatted" } },
@@ -21,7 +23,7 @@ export const format: Verb = {
       const text = await readFile(file, "utf8").catch(() => {
         throw new UsageError(`There is no recipe ${file}.`);
       });
-      const formatted = formatRecipe(text, { file });
+      const formatted = formatRecipe(migrateRecipe(text, { file }), { file });
       if (formatted === text) continue;
       changed.push(file);
       if (!only) await replaceRecipe(file, text, formatted);

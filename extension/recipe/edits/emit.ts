@@ -92,6 +92,11 @@ export class Emitter {
     for (const entry of tree.entries)
       if (!entries.includes(entry) && !Object.hasOwn(after, entry.name)) gone.add(entry);
     const fresh = Object.keys(after).filter((name) => !seen.has(name));
+    // Behind a question mark a key may be a mapping of its own, and what is put before it would become part of it.
+    if (tree.entries.some(({ key }) => key.kind !== "scalar"))
+      throw new RecipeEditError(
+        `${pathText(path) || "The recipe"} has a key that is no word, so it cannot be changed. Write that key as plain text first.`,
+      );
     if (gone.size > 0 || fresh.length > 0) this.#watch(tree, path);
     if (tree.entries.every((entry) => gone.has(entry))) return this.#replace(tree, after, spot);
     for (const entry of entries) {

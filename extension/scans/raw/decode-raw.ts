@@ -4,7 +4,9 @@ import { mainDirectory } from "../recognise.ts";
 import type { TiffDirectory, TiffFile } from "../tiff/read.ts";
 import { TAG } from "../tiff/tags.ts";
 import { type LibRawMetadata, loadLibRaw } from "./libraw.ts";
+import type { SampleMemory } from "./mosaic.ts";
 import { RawFailure, type RawPicture, readRaw } from "./read-raw.ts";
+import { isUsable } from "./xtrans-layout.ts";
 import { halveScan, MIN_SIDE, scanOfLinear, scanOfMosaic } from "./to-scan.ts";
 
 export interface DecodedRaw {
@@ -33,7 +35,7 @@ export async function decodeRaw(
   file: string,
   readWhole: () => Uint8Array,
   tiff: TiffFile | undefined,
-  options: { readonly half: boolean; readonly maxPixels: number },
+  options: { readonly half: boolean; readonly maxPixels: number; readonly memory?: SampleMemory },
 ): Promise<DecodedRaw> {
   const main = tiff && mainDirectory(tiff);
   if (main) refuseKnown(file, main);
@@ -51,8 +53,17 @@ export async function decodeRaw(
     throw new ScanError("corrupt", file, `is only ${width} × ${height} pixels`, "Make the scan again.");
   if (raw.kind === "mosaic") {
     const { mosaic } = raw;
+    if (mosaic.period === 6 && !mosaic.monochrome && !isUsable(mosaic.colours))
+      throw new ScanError("unsupported", file, "has a colour filter arrangement that is not known here", CURE);
     const filters = mosaic.monochrome ? undefined : mosaic.period === 6 ? "xtrans" : "bayer";
-    return { scan: scanOfMosaic(mosaic, options.half), metadata, width, height, mosaic: filters, warnings };
+    return {
+      scan: scanOfMosaic(mosaic, options.half, options.memory),
+      metadata,
+      width,
+      height,
+      mosaic: filters,
+      warnings,
+    };
   }
   const { black, white } = linearLevels(raw, main);
   const scan = scanOfLinear(raw.picture, black, white);

@@ -19,7 +19,24 @@ export interface Tap {
   readonly weight: number;
 }
 
-/** For every site of the block that is not green. */
+const STEPS = Array.from({ length: REACH }, (_, i) => i + 1);
+
+/**
+ * Whether colours can be made of an arrangement: every site has green near it in each direction, and red and blue
+ * somewhere near. Damaged files claim others.
+ */
+export function isUsable(colours: readonly number[]): boolean {
+  const near = (site: number, dy: number, dx: number): boolean =>
+    STEPS.some((step) => colourNear(colours, site, dy * step, dx * step) === 1);
+  return (
+    colours.every(
+      (colour, site) =>
+        colour === 1 || (near(site, 0, -1) && near(site, 0, 1) && near(site, -1, 0) && near(site, 1, 0)),
+    ) && [0, 1, 2].every((wanted) => colourTaps(colours, wanted).every((taps) => taps.length > 0))
+  );
+}
+
+/** For every site of the block that is not green; the arrangement is usable. */
 export function greenDistances(colours: readonly number[]): (GreenDistances | undefined)[] {
   return colours.map((colour, site) => {
     if (colour === 1) return undefined;
