@@ -6,6 +6,7 @@ import { readJpegExif } from "./jpeg-exif.ts";
 import { believablePixels, MAX_PIXELS } from "./limits.ts";
 import { checkTiff, decodePicture } from "./picture.ts";
 import { decodeRaw } from "./raw/decode-raw.ts";
+import type { SampleMemory } from "./raw/mosaic.ts";
 import { halveScan } from "./raw/to-scan.ts";
 import { type Recognised, recognise } from "./recognise.ts";
 import { type ByteSource, withFile } from "./source.ts";
@@ -16,6 +17,8 @@ export interface DecodeOptions {
   readonly half?: boolean;
   /** Files that claim more pixels are refused before memory is asked for (default 200 million). */
   readonly maxPixels?: number;
+  /** Gives the memory of a full-size colour scan, so that one scan's can serve the next; new memory where absent. */
+  readonly memory?: SampleMemory;
 }
 
 export interface DecodedScan {
@@ -44,6 +47,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
       const { scan, metadata, width, height, mosaic, warnings } = await decodeRaw(path, readWhole, found.tiff, {
         half,
         maxPixels,
+        memory: options.memory,
       });
       const bits = metadata.color_data.raw_bps;
       const info = {

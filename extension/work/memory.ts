@@ -6,3 +6,25 @@
 export function freeMemory(): void {
   (globalThis as { gc?: () => void }).gc?.();
 }
+
+/** Milliseconds that a scan's memory is kept for the next frame. */
+const KEPT = 5000;
+let kept: Uint16Array | undefined;
+let forgetting: NodeJS.Timeout | undefined;
+
+/**
+ * Memory for a scan's samples: the last frame's, where it has the size. The system clears what it gives anew, which
+ * takes as long as a tenth of a frame's drawing.
+ */
+export function takeScanMemory(samples: number): Uint16Array {
+  const found = kept?.length === samples ? kept : new Uint16Array(samples);
+  kept = undefined;
+  return found;
+}
+
+/** Keeps a scan's memory for the next frame. Nothing may refer to it any more. */
+export function keepScanMemory(data: Uint16Array): void {
+  kept = data;
+  clearTimeout(forgetting);
+  forgetting = setTimeout(() => (kept = undefined), KEPT).unref();
+}

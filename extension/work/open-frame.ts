@@ -5,6 +5,7 @@ import { channelWeights } from "../engine/light.ts";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { decodeScan } from "../scans/decode.ts";
 import type { ScanWarning } from "../scans/errors.ts";
+import type { SampleMemory } from "../scans/raw/mosaic.ts";
 import { type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
 import { checkLock } from "./jobs/check-lock.ts";
 
@@ -20,11 +21,11 @@ export interface OpenedFrame {
 export async function openFrame(
   path: string,
   setup: FrameSetup,
-  { half = false, checkpoint }: { half?: boolean; checkpoint: () => void },
+  { half = false, memory, checkpoint }: { half?: boolean; memory?: SampleMemory; checkpoint: () => void },
 ): Promise<OpenedFrame> {
   const { join, light } = setup;
   if (!join) {
-    const { scan, info, warnings } = await decodeScan(path, { half });
+    const { scan, info, warnings } = await decodeScan(path, { half, memory });
     checkpoint();
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };

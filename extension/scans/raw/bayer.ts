@@ -9,7 +9,7 @@
  *
  * The work runs down the picture over a few rows at a time; only the result is as large as the picture.
  */
-import { balanceOf, levelsOf, type Mosaic } from "./mosaic.ts";
+import { balanceOf, levelsOf, type Mosaic, newMemory } from "./mosaic.ts";
 
 /** Columns that rows are continued by on both sides, mirrored, so that no loop needs to ask for the edge. */
 const PAD = 3;
@@ -23,10 +23,11 @@ const SMOOTH = 1;
 /**
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
  * @param balance factors that bring the three colours to one level while they are compared
+ * @param memory gives the memory that they are put in
  */
-export function demosaicBayer(mosaic: Mosaic, balance = balanceOf(mosaic)): Uint16Array {
+export function demosaicBayer(mosaic: Mosaic, balance = balanceOf(mosaic), memory = newMemory): Uint16Array {
   const { width, height } = mosaic;
-  const out = new Uint16Array(width * height * 3);
+  const out = memory(width * height * 3);
   const rows = new RowsInWork(mosaic, balance);
   const writer = writerFor(mosaic, out);
   rows.loadTo(Math.min(height - 1, 3));

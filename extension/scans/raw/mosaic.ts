@@ -30,6 +30,11 @@ export interface Levels {
   readonly scale: number;
 }
 
+/** Gives memory for so many samples; what it holds may be anything. */
+export type SampleMemory = (samples: number) => Uint16Array;
+
+export const newMemory: SampleMemory = (samples) => new Uint16Array(samples);
+
 const MAX = 65535;
 /** Wished-for room below black, in scan numbers: 0.8 % of the range. */
 const PEDESTAL = 512;

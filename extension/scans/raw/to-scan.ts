@@ -2,24 +2,25 @@
 import type { LinearScan } from "../../engine/types.ts";
 import { demosaicBayer } from "./bayer.ts";
 import { halfSize } from "./half.ts";
-import { levelsFor, levelsOf, type Mosaic } from "./mosaic.ts";
+import { levelsFor, levelsOf, type Mosaic, type SampleMemory } from "./mosaic.ts";
 import type { LinearPicture } from "./read-raw.ts";
 import { demosaicXTrans } from "./xtrans.ts";
 
 /** Smaller sensors than this have no neighbours to interpolate from. */
 export const MIN_SIDE = 12;
 
-export function scanOfMosaic(mosaic: Mosaic, half: boolean): LinearScan {
+/** @param memory gives the memory of a full-size colour scan */
+export function scanOfMosaic(mosaic: Mosaic, half: boolean, memory?: SampleMemory): LinearScan {
   const { pedestal, scale } = levelsOf(mosaic);
   const channels = mosaic.monochrome ? 1 : 3;
   const size = half ? { width: mosaic.width >> 1, height: mosaic.height >> 1 } : mosaic;
-  const data = half ? halfSize(mosaic) : fullSize(mosaic);
+  const data = half ? halfSize(mosaic) : fullSize(mosaic, memory);
   return { width: size.width, height: size.height, channels, data, black: pedestal, scale };
 }
 
-function fullSize(mosaic: Mosaic): Uint16Array {
+function fullSize(mosaic: Mosaic, memory?: SampleMemory): Uint16Array {
   if (mosaic.monochrome) return monochrome(mosaic);
-  return mosaic.period === 6 ? demosaicXTrans(mosaic) : demosaicBayer(mosaic);
+  return mosaic.period === 6 ? demosaicXTrans(mosaic, undefined, memory) : demosaicBayer(mosaic, undefined, memory);
 }
 
 function monochrome(mosaic: Mosaic): Uint16Array {

@@ -6,7 +6,7 @@
  * The work runs down the picture in stages, each a few rows ahead of the next; only the result is as large as the
  * picture. Rows are kept by their numbers in rings.
  */
-import { balanceOf, levelsOf, type Mosaic } from "./mosaic.ts";
+import { balanceOf, levelsOf, type Mosaic, newMemory } from "./mosaic.ts";
 import { colourTaps, type GreenDistances, greenDistances, PERIOD, REACH, type Tap } from "./xtrans-layout.ts";
 
 /** Rows in work: four stages, each two rows ahead, and whole blocks away at the edges. A power of two. */
@@ -23,9 +23,9 @@ const SAME_OF_SITE = 0.01;
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
  * @param balance factors that bring the three colours to one level while they are compared
  */
-export function demosaicXTrans(mosaic: Mosaic, balance = balanceOf(mosaic)): Uint16Array {
+export function demosaicXTrans(mosaic: Mosaic, balance = balanceOf(mosaic), memory = newMemory): Uint16Array {
   const { width, height } = mosaic;
-  const out = new Uint16Array(width * height * 3);
+  const out = memory(width * height * 3);
   const work = new Stages(mosaic, balance);
   const { gain, pedestal } = levelsOf(mosaic);
   const offset = pedestal + 0.5;

@@ -7,7 +7,7 @@ import type { ScanWarning } from "../../scans/errors.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../develop.ts";
 import { openFrame } from "../open-frame.ts";
-import { freeMemory } from "../memory.ts";
+import { freeMemory, keepScanMemory, takeScanMemory } from "../memory.ts";
 import { unknownExposure } from "../warnings.ts";
 import { checkLock } from "./check-lock.ts";
 import { stampOf } from "../identity.ts";
@@ -54,7 +54,7 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
   const { setup, pictures } = order;
   const stamp = stampOf(order.path);
   await checkLock(order.path, order.locked);
-  const { drawn, info, warnings } = await drawFrame(order, context);
+  const { drawn, info, warnings, overScan } = await drawFrame(order, context);
   if (stampOf(order.path) !== stamp) throw changedMeanwhile(order.path);
   context.report(0.55);
   // The scan, and what decoding it left behind, is not needed any more: without this it stays until memory is short.
@@ -73,6 +73,7 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
     context.report(0.55 + (0.45 * (k + 1)) / pictures.length);
     context.checkpoint();
   }
+  if (overScan) keepScanMemory(overScan);
   const { unknown } = lightSetup(setup.light, info);
   return { pictures: written, warnings: [...warnings.map((w) => w.message), ...unknownExposure(unknown)] };
 }
@@ -92,17 +93,20 @@ interface DrawnFrame {
   readonly drawn: (Raster<Uint16Array> | undefined)[];
   readonly info: ScanInfo;
   readonly warnings: readonly ScanWarning[];
+  /** The scan's memory, where a picture lies in it. */
+  readonly overScan?: Uint16Array;
 }
 
 async function drawFrame({ path, setup: order, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
   freeMemory(); // what the last frame left
-  const { scan, info, warnings, setup } = await openFrame(path, order, { checkpoint: () => context.checkpoint() });
+  const { scan, info, warnings, setup } = await openFrame(path, order, {
+    memory: takeScanMemory,
+    checkpoint: () => context.checkpoint(),
+  });
   freeMemory();
   context.report(0.4);
   const forms = pictures.map((picture) => picture.form);
-  return {
-    drawn: drawPictures(scan, info, setup, forms, () => context.checkpoint(), { overScan: true }),
-    info,
-    warnings,
-  };
+  const drawn = drawPictures(scan, info, setup, forms, () => context.checkpoint(), { overScan: true });
+  const overScan = drawn.some(({ data }) => data.buffer === scan.data.buffer) ? scan.data : undefined;
+  return { drawn, info, warnings, overScan };
 }
