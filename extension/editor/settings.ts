@@ -11,6 +11,8 @@ interface Settings {
   allowedFolders: string[];
   "preview.surround": number;
   "preview.cacheSize": number;
+  "limits.megapixels": number;
+  "limits.seconds": number;
 }
 
 export function setting<K extends keyof Settings>(key: K, scope?: vscode.ConfigurationScope): Settings[K] {

@@ -19,7 +19,7 @@ export interface Pool {
 
 export interface RunOptions {
   readonly signal?: AbortSignal;
-  /** Milliseconds after which the job's worker is ended; ten minutes where not given. */
+  /** Milliseconds after which the job's worker is ended; the pool's own limit where not given. */
   readonly limit?: number;
   /** Called with the part that is done, 0 … 1. */
   readonly onProgress?: (part: number) => void;
@@ -32,6 +32,8 @@ export interface PoolSetup {
   readonly programs: string;
   /** The worker's program, where it is not worker.mjs. */
   readonly worker?: string;
+  /** Milliseconds after which a job's worker is ended; ten minutes where not given. */
+  readonly limit?: number;
   /** Variables added to the process's environment. */
   readonly environment?: Readonly<Record<string, string>>;
 }
@@ -151,7 +153,7 @@ export function openPool(setup: PoolSetup): Pool {
   return {
     workers: setup.workers,
     run: (job, payload, options = {}) =>
-      request((id) => ({ kind: "run", id, job, payload, limit: options.limit ?? LIMIT }), options),
+      request((id) => ({ kind: "run", id, job, payload, limit: options.limit ?? setup.limit ?? LIMIT }), options),
     memory: () => request((id) => ({ kind: "memory", id }), {}),
     close: () =>
       new Promise((resolve) => {
