@@ -1,12 +1,13 @@
 /** A frame's scan, ready to be drawn: one file, or several joined. */
-import { composeJoin } from "../engine/join/compose.ts";
+import { composeJoin, type JoinPart } from "../engine/join/compose.ts";
 import { heal } from "../engine/heal.ts";
 import { channelWeights } from "../engine/light.ts";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { decodeScan } from "../scans/decode.ts";
 import type { ScanWarning } from "../scans/errors.ts";
 import type { SampleMemory } from "../scans/raw/mosaic.ts";
-import { type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
+import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
+import type { FrameJoin } from "./frame-join.ts";
 import { checkLock } from "./jobs/check-lock.ts";
 
 export interface OpenedFrame {
@@ -30,7 +31,18 @@ export async function openFrame(
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };
   }
-  const parts: Parameters<typeof composeJoin>[0][number][] = [];
+  const joined = await openJoin(join, light, { half, checkpoint });
+  heal(joined.scan, setup.spots);
+  return { ...joined, setup: { ...setup, light: joined.light } };
+}
+
+/** Decodes the scans of a join and lays them together, dirt healed on each. */
+export async function openJoin(
+  join: FrameJoin,
+  light: FrameLight,
+  { half = false, checkpoint }: { half?: boolean; checkpoint: () => void },
+): Promise<Omit<OpenedFrame, "setup"> & { readonly light: FrameLight }> {
+  const parts: JoinPart[] = [];
   const warnings: ScanWarning[] = [];
   let first: ScanInfo | undefined;
   for (const part of join.scans) {
@@ -46,8 +58,7 @@ export async function openFrame(
   }
   const scan = composeJoin(parts);
   checkpoint();
-  heal(scan, setup.spots);
   const weights = light.field && channelWeights(light.field);
   const flat = { flare: [0, 0, 0], ...(weights ? { weights } : {}) } as const;
-  return { scan, info: first as ScanInfo, warnings, setup: { ...setup, light: flat } };
+  return { scan, info: first as ScanInfo, warnings, light: flat };
 }

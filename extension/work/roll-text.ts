@@ -71,10 +71,16 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
 
 type State = (path: (string | number)[], value: unknown, remark?: string) => void;
 
-function stateFrame({ id, scans, found, exposure }: StartedFrame, head: RollHead, state: State): void {
+function stateFrame({ id, scans, join, found, exposure }: StartedFrame, head: RollHead, state: State): void {
   const at = (...path: string[]): string[] => ["frames", id, ...path];
-  if (scans.length === 1) state(at("scan"), scans[0]);
-  else state(at("scans"), scans, "These scans overlap: they are parts of one picture.");
+  if (join) {
+    state(at("scans"), scans);
+    state(
+      at("join"),
+      join.places,
+      `Parts of one picture; what they share agrees within ${join.residual.toFixed(2)} px.`,
+    );
+  } else state(at("scan"), scans[0]);
   if (found) state(at("area"), areaText(found.area), remarkOn(found));
   if (head.turn !== 0) state(at("turn"), head.turn);
   if (head.mirror) state(at("mirror"), true);

@@ -3,7 +3,6 @@ import { basename, dirname, relative, resolve, sep } from "node:path";
 import { balanceRoll, type RollBalance, tonesOf } from "../engine/balance.ts";
 import { type BaseDifference, compareBase } from "../engine/base-difference.ts";
 import type { ReadingArea } from "../engine/measure.ts";
-import { overlapOf } from "../engine/find/overlap.ts";
 import { unmixOf } from "../engine/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
 import { parseRecipe } from "../recipe/document.ts";
@@ -12,6 +11,7 @@ import { resolveRoll } from "../recipe/resolve.ts";
 import type { FrameLight } from "./develop.ts";
 import { eachLimited } from "./each-limited.ts";
 import { sentence } from "./job-error.ts";
+import { frameShots, type ShotFrame } from "./join-shots.ts";
 import type { FoundPicture } from "./jobs/find-frame.ts";
 import type { Pool } from "./pool.ts";
 import { rollText } from "./roll-text.ts";
@@ -39,6 +39,9 @@ export interface StartWish {
 export interface StartedFrame {
   readonly id: string;
   readonly scans: readonly string[];
+  /** How the scans lie to one another, where there are several. */
+  readonly join?: ShotFrame["join"];
+  /** Of the scan, or of all scans laid together. */
   readonly found?: FoundPicture["frame"];
   readonly exposure: number;
 }
@@ -161,17 +164,20 @@ export async function startRoll(
     ...(base ? { base: base.density } : {}),
     ...(unmix ? { unmix: unmix.matrix } : {}),
   };
-  const groups = pairsOf(pictures, seen);
+  const shown = pictures.map(({ name }, i) => ({ name, path: path(name), seen: seen[i] }));
+  const filmBase = stock.film === "slide" ? CLEAR : look.base;
+  const shotFrames = await frameShots(shown, { light: readLight, ratio, base: filmBase, signal }, pool);
+  warnings.push(...shotFrames.warnings);
   const balance = balanceRoll(
-    groups.map(([first]) => tonesOf(seen[first].sample, look)),
+    shotFrames.frames.map((f) => tonesOf(f.seen.sample, look)),
     look,
   );
-  const frames = groups.map((group, i): StartedFrame => {
-    const [first] = group;
-    const frame = group.length === 1 ? seen[first].frame : undefined;
+  const frames = shotFrames.frames.map(({ scans: own, seen: { frame }, join }, i): StartedFrame => {
+    const id = String((wish.first ?? 1) + i).padStart(2, "0");
     return {
-      id: String((wish.first ?? 1) + i).padStart(2, "0"),
-      scans: group.map((k) => pictures[k].name),
+      id,
+      scans: own,
+      ...(join ? { join } : {}),
       ...(frame ? { found: frame } : {}),
       exposure: balance.exposure[i],
     };
@@ -312,19 +318,4 @@ function unmixFor(pictures: Roles["pictures"]): { matrix: Matrix3; camera: strin
   const model = pictures.find((p) => p.info.model)?.info.model;
   const { matrix, known } = unmixOf(model);
   return { matrix, camera: model ?? "unknown", generic: !known };
-}
-
-/** Pictures that two or more scans share, one after the other, belong to one frame. Most frames are one scan. */
-function pairsOf(pictures: readonly LookedAt[], seen: readonly FoundPicture[]): number[][] {
-  const groups: number[][] = [];
-  for (let i = 0; i < pictures.length; i++) {
-    const last = groups.at(-1);
-    // A scan on which all four sides were seen is a picture by itself.
-    const whole = (k: number): boolean =>
-      Object.values(seen[k].frame?.sides ?? { none: "none" }).every((s) => s === "edge" || s === "holder");
-    const goesOn = last && !whole(i) && !whole(last.at(-1)!) && overlapOf(seen[last.at(-1)!].map, seen[i].map);
-    if (goesOn) last.push(i);
-    else groups.push([i]);
-  }
-  return groups;
 }

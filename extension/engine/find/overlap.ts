@@ -36,7 +36,7 @@ export function densityMapOf(o: Overview): DensityMap {
   return { width, height, density };
 }
 
-/** Shifts that are tried along the longer side, in its fractions, and across it; less than the first is the same scan. */
+/** Shifts that are tried along a side, in its fractions, and across it; less than the first is the same scan. */
 const NEAREST = 0.15;
 const FARTHEST = 0.85;
 const ASIDE = 0.08;
@@ -50,16 +50,21 @@ const LEAST_AGREEMENT = 0.93;
 export function overlapOf(first: DensityMap, second: DensityMap): Overlap | undefined {
   if (first.width !== second.width || first.height !== second.height) return undefined;
   const { width, height } = first;
-  const lying = width >= height;
-  const [long, short] = lying ? [width, height] : [height, width];
   let best: Overlap | undefined;
-  for (const sign of [1, -1])
-    for (let along = Math.round(NEAREST * long); along <= FARTHEST * long; along++)
-      for (let aside = -Math.round(ASIDE * short); aside <= ASIDE * short; aside++) {
-        const [dx, dy] = lying ? [sign * along, aside] : [aside, sign * along];
-        const agreement = agreementAt(first, second, dx, dy);
-        if (agreement > (best?.agreement ?? LEAST_AGREEMENT)) best = { x: dx / width, y: dy / height, agreement };
-      }
+  const attempt = (dx: number, dy: number): void => {
+    const agreement = agreementAt(first, second, dx, dy);
+    if (agreement > (best?.agreement ?? LEAST_AGREEMENT)) best = { x: dx / width, y: dy / height, agreement };
+  };
+  // A camera turned upright takes a lying picture in two scans side by side, along their shorter side.
+  for (const [long, short, lying] of [
+    [width, height, true],
+    [height, width, false],
+  ] as const)
+    for (const sign of [1, -1])
+      for (let along = Math.round(NEAREST * long); along <= FARTHEST * long; along++)
+        for (let aside = -Math.round(ASIDE * short); aside <= ASIDE * short; aside++)
+          if (lying) attempt(sign * along, aside);
+          else attempt(aside, sign * along);
   return best;
 }
 

@@ -78,25 +78,42 @@ function angleOf(points: readonly EdgePoints[], inliers: readonly number[][]): n
 
 /** From four offsets (or three and a proportion) to an area. */
 function completed(
-  offsets: number[],
+  offsets: readonly number[],
   angle: number,
   scatter: number,
   e: Excess,
   ratio: number | undefined,
 ): RectangleFit | undefined {
   const implied = offsets.map(Number.isNaN);
-  let [left, top, right, bottom] = offsets;
-  const lying = e.width >= e.height;
-  if (implied.some(Boolean)) {
-    if (ratio === undefined || implied.filter(Boolean).length > 1) return undefined;
-    // The picture lies as the scan does: a camera is turned to fit the film.
-    const wide = implied[1] || implied[3] ? right - left : (bottom - top) * (lying ? ratio : 1 / ratio);
-    const high = implied[0] || implied[2] ? bottom - top : (right - left) / (lying ? ratio : 1 / ratio);
-    if (implied[0]) left = right - wide;
-    if (implied[2]) right = left + wide;
-    if (implied[1]) top = bottom - high;
-    if (implied[3]) bottom = top + high;
+  const missing = implied.filter(Boolean).length;
+  if (missing === 0) return placed(offsets, implied, angle, scatter, e);
+  if (ratio === undefined || missing > 1) return undefined;
+  // The picture lies as the scan does, for a camera is turned to fit the film; several scans laid together may not.
+  const own = e.width >= e.height ? ratio : 1 / ratio;
+  for (const shape of [own, 1 / own]) {
+    const fit = placed(closed(offsets, shape), implied, angle, scatter, e);
+    if (fit) return fit;
   }
+  return undefined;
+}
+
+/** The one offset that is not known, from the others and width over height. */
+function closed([left, top, right, bottom]: readonly number[], shape: number): number[] {
+  const [wide, high] = [(bottom - top) * shape, (right - left) / shape];
+  if (Number.isNaN(left)) return [right - wide, top, right, bottom];
+  if (Number.isNaN(right)) return [left, top, left + wide, bottom];
+  if (Number.isNaN(top)) return [left, bottom - high, right, bottom];
+  return [left, top, right, top + high];
+}
+
+/** Undefined where the picture would reach out of the scan by more than tilt and soft edges explain. */
+function placed(
+  [left, top, right, bottom]: readonly number[],
+  implied: boolean[],
+  angle: number,
+  scatter: number,
+  e: Excess,
+): RectangleFit | undefined {
   const lean = Math.tan(angle * RADIAN);
   const cos = Math.cos(angle * RADIAN);
   // Middle lines x = across − lean·(y − H/2) and y = down + lean·(x − W/2).
@@ -112,6 +129,8 @@ function completed(
     height: high / e.height,
     tilt: angle,
   };
-  const inside = area.width > 0.1 && area.height > 0.1 && area.left > -0.05 && area.left + area.width < 1.05;
-  return inside ? { area, implied, scatter, wide, high } : undefined;
+  const within = (from: number, size: number): boolean => size > 0.1 && from > -0.05 && from + size < 1.05;
+  return within(area.left, area.width) && within(area.top, area.height)
+    ? { area, implied, scatter, wide, high }
+    : undefined;
 }

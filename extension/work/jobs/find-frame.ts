@@ -6,10 +6,15 @@ import { type DensityMap, densityMapOf } from "../../engine/find/overlap.ts";
 import type { Area, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
+import type { FrameJoin } from "../frame-join.ts";
+import { openJoin } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
+import type { JobContext } from "./context.ts";
 
 export interface FindFrame {
   readonly path: string;
+  /** Scans that are laid together first, where the picture is on several; `path` is the first of them. */
+  readonly join?: FrameJoin;
   readonly light: FrameLight;
   /** Longer over shorter side of the format. */
   readonly ratio?: number;
@@ -30,12 +35,12 @@ export interface FoundPicture {
 const LEAST_WIDTH = 1200;
 const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
 
-/** Finds flare, base and the picture on one scan, and keeps of it what balancing the roll needs. */
-export async function findFrame({ path, light, ratio, known }: FindFrame): Promise<FoundPicture> {
-  const half = await decodeScan(path, { half: true });
+/** Finds flare, base and the picture on one scan, or on several joined, and keeps of it what balancing the roll needs. */
+export async function findFrame(order: FindFrame, context: JobContext): Promise<FoundPicture> {
+  const { ratio, known } = order;
+  const half = await open(order, true, context);
   // Edges of a small scan need every pixel.
-  const { scan, info, warnings } = half.scan.width < LEAST_WIDTH ? await decodeScan(path) : half;
-  const setup = lightSetup(light, info);
+  const { scan, setup, warnings } = half.scan.width < LEAST_WIDTH ? await open(order, false, context) : half;
   const { overview, flare, base, frame } = findOnScan(scan, setup, { ratio, ...known });
   return {
     ...(flare ? { flare } : {}),
@@ -45,4 +50,14 @@ export async function findFrame({ path, light, ratio, known }: FindFrame): Promi
     map: densityMapOf(overview),
     warnings: [...warnings.map((w) => w.message), ...unknownExposure(setup.unknown)],
   };
+}
+
+async function open({ path, join, light }: FindFrame, half: boolean, context: JobContext) {
+  if (!join) {
+    const { scan, info, warnings } = await decodeScan(path, { half });
+    return { scan, setup: lightSetup(light, info), warnings };
+  }
+  // Light and flare are divided out of what is joined.
+  const { scan, warnings } = await openJoin(join, light, { half, checkpoint: () => context.checkpoint() });
+  return { scan, setup: { ratio: 1, unknown: [] }, warnings };
 }

@@ -10,7 +10,10 @@ import { composeRecipe } from "../../../extension/recipe/compose.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
 import { lightSetup } from "../../../extension/work/develop.ts";
+import { joinOf } from "../../../extension/work/frame-join.ts";
+import { frameSetup } from "../../../extension/work/frame-setup.ts";
 import { jobs } from "../../../extension/work/jobs.ts";
+import { openFrame } from "../../../extension/work/open-frame.ts";
 import type { Pool } from "../../../extension/work/pool.ts";
 import { startRoll, type StartedRoll, type StartWish } from "../../../extension/work/start-roll.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
@@ -39,6 +42,8 @@ export interface RollShot {
   /** Stops more or less than metered. */
   readonly stops?: number;
   readonly tilt?: number;
+  /** Photographed nearer, in two scans that overlap, the second turned by so many degrees and a third of a stop darker. */
+  readonly halves?: number;
 }
 
 export interface RollPlan {
@@ -48,18 +53,21 @@ export interface RollPlan {
   readonly light?: Light;
   readonly leader?: boolean;
   readonly seed?: number;
+  readonly size?: { readonly width: number; readonly height: number };
 }
 
+/** Parts of a scan's width that a picture takes up: whole, and where half of it is photographed. */
+const [WIDE, NEAR] = [0.91, 1.35];
 const SIZE = { width: 780, height: 520 };
 /** The grey card lies in every picture. */
 export const CARD = { left: 0.12, top: 0.68, width: 0.12, height: 0.18 };
 
 /** Writes a roll's scans and its stock into a new folder. */
 export function writeRoll(plan: RollPlan): string {
-  const { stock = NORTHLIGHT_400, camera = CAMERA_A, light = PANEL, seed = 3 } = plan;
+  const { stock = NORTHLIGHT_400, camera = CAMERA_A, light = PANEL, seed = 3, size = SIZE } = plan;
   const folder = mkdtempSync(join(tmpdir(), "roll-"));
   mkdirSync(join(folder, "scans"));
-  const stand = { camera, light, setup: GOOD_SETUP, ...SIZE };
+  const stand = { camera, light, setup: GOOD_SETUP, ...size };
   let minute = 0;
   const write = (name: string, request: Parameters<typeof photographFilm>[0], own: number): void => {
     const time = `2026:05:16 10:${String(minute++).padStart(2, "0")}:00`;
@@ -69,17 +77,34 @@ export function writeRoll(plan: RollPlan): string {
   const bare = metered(camera, light, GOOD_SETUP, "bare light");
   write("S0001.dng", { ...stand, setup: blank, film: "blank", exposure: bare }, seed);
   const exposure = metered(camera, light, GOOD_SETUP, stock);
-  const pixelsPerMm = (SIZE.width * 0.91) / 36;
+  const pixelsPerMm = (size.width * WIDE) / 36;
   if (plan.leader) {
     const film = develop("leader", stock, { format: FORMAT_135, pixelsPerMm }, seed);
     write("S0002.dng", { ...stand, film, exposure }, seed + 1);
   }
-  for (const [i, { of, stops = 0, tilt = 0.1 * i }] of plan.shots.entries()) {
-    const scene = typeof of === "string" ? subject(of, 450, 300, seed + i, CARD) : of;
-    const options = { format: FORMAT_135, frame: String(i + 1), exposure: stops, pixelsPerMm };
+  for (const [i, { of: shown, stops = 0, tilt = 0.1 * i, halves }] of plan.shots.entries()) {
+    const scene = typeof shown === "string" ? subject(shown, 450, 300, seed + i, CARD) : shown;
+    const options = {
+      format: FORMAT_135,
+      frame: String(i + 1),
+      exposure: stops,
+      pixelsPerMm: (pixelsPerMm * (halves === undefined ? WIDE : NEAR)) / WIDE,
+    };
     const film = develop(scene, stock, options, seed + 10 + i);
-    const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: 0.91, tilt, mirrored: false };
-    write(`S${String(10 + i).padStart(4, "0")}.dng`, { ...stand, film, exposure, placement }, seed + 20 + i);
+    const name = `S${String(10 + i).padStart(4, "0")}`;
+    if (halves === undefined) {
+      const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: WIDE, tilt, mirrored: false };
+      write(`${name}.dng`, { ...stand, film, exposure, placement }, seed + 20 + i);
+      continue;
+    }
+    const [seconds, of] = exposure.shutter;
+    const part = (letter: string, x: number, y: number, turned: number, time: readonly [number, number]): void => {
+      const placement = { centre: [x, y] as const, width: NEAR, tilt: turned, mirrored: false };
+      const shot = { ...stand, film, exposure: { ...exposure, shutter: time }, placement };
+      write(`${name}${letter}.dng`, { ...shot, setup: { ...GOOD_SETUP, opening: undefined } }, seed + 20 + i);
+    };
+    part("a", 0.735, 0.5, 0, exposure.shutter);
+    part("b", 0.265, 0.507, halves, [seconds * 4, of * 5]);
   }
   writeFileSync(join(folder, "film.stock.yaml"), stockText(stock, camera, light));
   return folder;
@@ -148,16 +173,20 @@ export function writeWedge(folder: string, name: string, stray: number): { densi
 
 /** What the recipe makes of the grey card of each frame: measured on the scans, by the frame's own look. */
 export async function cardReadings(folder: string): Promise<Reading[]> {
-  const { resolved } = (await loadRoll("r.roll.yaml", openWorkspace(folder)))!;
+  const workspace = openWorkspace(folder);
+  const { resolved } = (await loadRoll("r.roll.yaml", workspace))!;
   const { frames } = resolved!;
   const blank = await decodeScan(join(folder, resolved!.shared.light.blank!.path), { half: true });
   const { shutter, iso, aperture } = blank.info;
   const field = makeLightField(blank.scan, { shutter, iso, aperture });
   const readings: Reading[] = [];
   for (const frame of frames) {
-    const { scan, info } = await decodeScan(join(folder, frame.scans[0].path), { half: true });
-    const flare = frame.light.flare;
-    const reader = readTransmittance(scan, lightSetup({ field, flare, reference: { shutter, iso, aperture } }, info));
+    const light = { field, flare: frame.light.flare, reference: { shutter, iso, aperture } };
+    const path = join(folder, frame.scans[0].path);
+    const joined = joinOf(resolved!, frame, workspace);
+    const setup = { ...frameSetup(frame, light), ...joined };
+    const { scan, info, setup: read } = await openFrame(path, setup, { half: true, checkpoint: () => {} });
+    const reader = readTransmittance(scan, lightSetup(read.light, info));
     const { area } = frame;
     const row = new Float32Array(scan.width * 3);
     const sum = [0, 0, 0];

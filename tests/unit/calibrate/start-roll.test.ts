@@ -2,11 +2,15 @@
 import { copyFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
+import { JoinError } from "../../../extension/engine/join/measure.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";
+import { frameShots } from "../../../extension/work/join-shots.ts";
+import type { Pool } from "../../../extension/work/pool.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
 import { cameraDensity } from "../../witness/negative.ts";
 import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
+import type { SubjectName } from "../../witness/subjects.ts";
 import { COALFISH_125, NORTHLIGHT_400 } from "../../witness/stocks.ts";
 import { cardReadings, chroma, poolHere, type RollPlan, startIn, stopsOff, writeRoll } from "./rolls.ts";
 import { startRoll } from "../../../extension/work/start-roll.ts";
@@ -76,6 +80,61 @@ describe("an ordinary roll", () => {
     expect(text).toContain('format: "135"');
   });
 });
+
+describe("a picture on two scans", () => {
+  it("becomes one frame with its join measured, its edges found on both together, and is drawn from both", async () => {
+    // The camera stands upright, so that half of a lying picture fills it; no holder is in view.
+    const size = { width: 720, height: 900 };
+    const folder = roll({ size, shots: ["street", "portrait"].map((of) => ({ of: of as SubjectName, halves: 0.3 })) });
+    const { text, frames, warnings } = await startIn(folder);
+    expect(warnings).toEqual([]);
+    expect(frames.map((f) => [f.id, ...f.scans])).toEqual([
+      ["01", "S0010a.dng", "S0010b.dng"],
+      ["02", "S0011a.dng", "S0011b.dng"],
+    ]);
+    expect(formatRecipe(text, { kind: "roll" })).toBe(text);
+    expect(text).toMatch(/# Parts of one picture.* px\.\n {4}join: \[\[0, 0, 0\], /);
+    const { resolved, problems } = (await loadRoll("r.roll.yaml", openWorkspace(folder)))!;
+    expect(problems).toEqual([]);
+    // The picture's middle lies at (0.735, 0.5) of the one scan and (0.265, 0.507) of the other, there turned by 0.3°.
+    const turn = (-0.3 * Math.PI) / 180;
+    const [u, v] = [0.265 * size.width, 0.507 * size.height];
+    const truth = [
+      0.735 * size.width - (Math.cos(turn) * u - Math.sin(turn) * v),
+      0.5 * size.height - (Math.sin(turn) * u + Math.cos(turn) * v),
+    ];
+    for (const { join, area } of resolved!.frames) {
+      const [x, y, angle] = join![1];
+      expect(Math.hypot(x - truth[0], y - truth[1])).toBeLessThan(0.5);
+      expect(Math.abs(angle + 0.3)).toBeLessThan(0.04);
+      // 36 × 24 mm at 1.35 times the scan's width, within 3 pixels, on what both scans cover.
+      const wide = Math.ceil(truth[0] + size.width * Math.cos(turn) - size.height * Math.sin(turn));
+      expect(Math.abs(area.width * wide - 1.35 * size.width)).toBeLessThan(6);
+      expect(Math.abs(area.tilt)).toBeLessThan(0.05);
+    }
+    for (const card of await cardReadings(folder)) {
+      // Without a holder flare is unknown, and stays in.
+      expect(chroma(card)).toBeLessThan(5);
+      expect(Math.abs(stopsOff(card))).toBeLessThan(0.3);
+    }
+  });
+
+  it("that agree at first sight but cannot be laid together make a frame each, and it is said", async () => {
+    const seen = { sample: new Float32Array(0), map: striped, warnings: [] };
+    const shots = ["A.dng", "B.dng"].map((name) => ({ name, path: name, seen }));
+    const refusing: Pool = { ...poolHere, run: () => Promise.reject(new JoinError("Nothing in common.")) };
+    // The same stripes repeat, so that they agree with themselves shifted.
+    const { frames, warnings } = await frameShots(shots, { light: { flare: [0, 0, 0] } }, refusing);
+    expect(frames.map((f) => f.scans)).toEqual([["A.dng"], ["B.dng"]]);
+    expect(warnings).toEqual([expect.stringMatching(/^A\.dng and B\.dng look like parts of one picture/)]);
+  });
+});
+
+const striped = {
+  width: 96,
+  height: 64,
+  density: Float32Array.from({ length: 96 * 64 }, (_, i) => 0.6 + 0.3 * Math.sin(((i % 96) * 2 * Math.PI) / 24)),
+};
 
 describe("black-and-white film", () => {
   it("has one channel and no filtration", async () => {

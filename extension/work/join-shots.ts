@@ -1,0 +1,86 @@
+/** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
+import type { JoinPlace } from "../engine/join/measure.ts";
+import { overlapOf } from "../engine/find/overlap.ts";
+import type { Rgb } from "../engine/types.ts";
+import type { FrameLight } from "./develop.ts";
+import { eachLimited } from "./each-limited.ts";
+import { sentence } from "./job-error.ts";
+import type { FoundPicture } from "./jobs/find-frame.ts";
+import type { Pool } from "./pool.ts";
+
+/** One scan that shows a picture or a part of one, by its name, with what was found on it alone. */
+export interface Shot {
+  readonly name: string;
+  readonly path: string;
+  readonly seen: FoundPicture;
+}
+
+/** The scans of one frame. */
+export interface ShotFrame {
+  readonly scans: readonly string[];
+  /** What was found on the scan, or on all scans laid together. */
+  readonly seen: FoundPicture;
+  /** Where each scan lies on the first, in pixels and degrees, and how well what they share agrees, in pixels. */
+  readonly join?: { readonly places: readonly JoinPlace[]; readonly residual: number };
+}
+
+export interface JoinWish {
+  /** With the roll's flare. */
+  readonly light: FrameLight;
+  readonly ratio?: number;
+  readonly base?: Rgb;
+  readonly signal?: AbortSignal;
+}
+
+/**
+ * Frames in order. Scans that agree at first sight but cannot be laid together become a frame each, and it is said.
+ */
+export async function frameShots(
+  shots: readonly Shot[],
+  wish: JoinWish,
+  pool: Pool,
+): Promise<{ frames: ShotFrame[]; warnings: string[] }> {
+  const warnings: string[] = [];
+  const frames = await eachLimited(groupsOf(shots), pool.workers + 1, async (group): Promise<ShotFrame[]> => {
+    const alone = group.map(({ name, seen }) => ({ scans: [name], seen }));
+    if (group.length === 1) return alone;
+    try {
+      return [await joined(group, wish, pool)];
+    } catch (error) {
+      if (wish.signal?.aborted) throw error;
+      const names = group.map((s) => s.name).join(" and ");
+      warnings.push(`${names} look like parts of one picture but make a frame each: ${sentence(error)}`);
+      return alone;
+    }
+  });
+  return { frames: frames.flat(), warnings };
+}
+
+async function joined(group: readonly Shot[], { light, ratio, base, signal }: JoinWish, pool: Pool) {
+  const paths = group.map((s) => s.path);
+  const { places, residual } = await pool.run("measure-join", { paths, light }, { signal });
+  // As the recipe will say it, so that what is found next lies where rendering will look for it.
+  const tidy = places.map(([x, y, a]): JoinPlace => [rounded(x, 2), rounded(y, 2), rounded(a, 4)]);
+  const join = { scans: paths.map((path, i) => ({ path, place: tidy[i] })), dirt: [] };
+  const known = { base, flare: [0, 0, 0] as const };
+  const seen = await pool.run("find-frame", { path: paths[0], join, light, ratio, known }, { signal });
+  return { scans: group.map((s) => s.name), seen, join: { places: tidy, residual } };
+}
+
+const rounded = (value: number, digits: number): number => Number(value.toFixed(digits)) + 0;
+
+/** Pictures that two or more scans share, one after the other, belong to one frame. Most frames are one scan. */
+function groupsOf(shots: readonly Shot[]): Shot[][] {
+  const groups: Shot[][] = [];
+  for (const shot of shots) {
+    const group = groups.at(-1);
+    const last = group?.at(-1);
+    if (group && last && !whole(shot) && !whole(last) && overlapOf(last.seen.map, shot.seen.map)) group.push(shot);
+    else groups.push([shot]);
+  }
+  return groups;
+}
+
+/** A scan on which all four sides were seen is a picture by itself. */
+const whole = ({ seen }: Shot): boolean =>
+  Object.values(seen.frame?.sides ?? { none: "none" }).every((s) => s === "edge" || s === "holder");
