@@ -77,6 +77,7 @@ const REASONS: Readonly<Record<string, readonly [why: string, cure: string]>> = 
   EEXIST: ["exists already and is not replaced", "Choose another name or folder."],
   ENOSPC: ["does not fit on the disk", "Free some space and run again."],
   EDQUOT: ["does not fit into this user's share of the disk", "Free some space and run again."],
+  EFBIG: ["is larger than this user may write", "Raise the limit on the size of files, or choose a smaller output."],
   EACCES: ["may not be written", "Check the folder's permissions."],
   EPERM: ["may not be written", "Check the folder's permissions."],
   EROFS: ["lies on a disk that may only be read", "Choose another folder."],

@@ -34,7 +34,7 @@ const pieces: readonly [name: string, head: string, piece: string, tail: string]
 const FULL = 1_950_000;
 const MARKS = 119_000;
 const weight = (text: string): number =>
-  [...text].reduce((sum, sign) => sum + ("[]{}".includes(sign) ? 2 : "\n\r\"'\\,&*!%?".includes(sign) ? 1 : 0), 0);
+  text.split("").reduce((sum, sign) => sum + ("[]{}".includes(sign) ? 2 : "\n\r\"'\\,&*!%?".includes(sign) ? 1 : 0), 0);
 
 describe("no text takes long", () => {
   test.each(pieces)("%s", (name, head, piece, tail) => {
@@ -80,13 +80,15 @@ describe("a file that claims to be huge is refused before memory is asked for", 
       [262, ["short", 2]],
       [277, ["short", 3]],
     ]);
-    await refusedInLittle(folder.put("bomb.tif", buildTiff({ fields, image: [deflateSync(new Uint8Array(1e6))] })));
+    expect(
+      await refusalInLittle(folder.put("bomb.tif", buildTiff({ fields, image: [deflateSync(new Uint8Array(1e6))] }))),
+    ).toMatch(REFUSED);
   });
 
   test.each(claims)("a DNG: %s", async (_, width, height) => {
     const bytes = writeDng({ width: 64, height: 64, data: new Uint16Array(4096), black: 0, white: 4095, bits: 16 });
     const path = folder.put("bomb.dng", overwriteSize(bytes, 64, width, height));
-    await refusedInLittle(path);
+    expect(await refusalInLittle(path)).toMatch(REFUSED);
   });
 
   test("a JPEG whose header is blown up", async () => {
@@ -98,19 +100,22 @@ describe("a file that claims to be huge is refused before memory is asked for", 
     bytes.writeUInt16BE(65_000, at + 5);
     bytes.writeUInt16BE(65_000, at + 7);
     writeFileSync(join(folder.path, "bomb.jpg"), bytes);
-    await refusedInLittle(join(folder.path, "bomb.jpg"));
+    expect(await refusalInLittle(join(folder.path, "bomb.jpg"))).toMatch(REFUSED);
   });
 
-  async function refusedInLittle(path: string): Promise<void> {
+  const REFUSED = /^(too-large|truncated|corrupt)$/;
+
+  /** Its code, got with little memory. */
+  async function refusalInLittle(path: string): Promise<string> {
     const before = process.memoryUsage();
     const error = await decodeScan(path).then(
       () => expect.unreachable("it should be refused"),
       (e: { code: string }) => e,
     );
-    expect(["too-large", "truncated", "corrupt"]).toContain(error.code);
     const { rss, arrayBuffers } = process.memoryUsage();
     expect(arrayBuffers - before.arrayBuffers).toBeLessThan(50e6);
     expect(rss - before.rss).toBeLessThan(200e6);
+    return error.code;
   }
 });
 

@@ -208,7 +208,7 @@ describe("writing", () => {
     writeFileSync(join(root, "a.roll.yaml"), ROLL);
     linkSync(join(root, "a.roll.yaml"), target);
     // Written again, the recipe is a new file; the link is to the one that is read.
-    const { resolved, workspace } = { ...(await roll()), ...{} };
+    const { resolved, workspace } = await roll();
     rmSync(target);
     linkSync(join(root, "a.roll.yaml"), target);
     const [picture] = planPictures(resolved, resolved.frames[0], workspace, out(), resolved.outputs);

@@ -1,0 +1,75 @@
+/** What is shipped and installed: exact, known, under terms that allow it, and without programs that run on installing. */
+import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const json = (path: string): unknown => JSON.parse(readFileSync(root + path, "utf8"));
+
+interface Locked {
+  readonly version?: string;
+  readonly integrity?: string;
+  readonly resolved?: string;
+  readonly dev?: boolean;
+  readonly license?: string;
+  readonly hasInstallScript?: boolean;
+}
+const { packages } = json("package-lock.json") as { packages: Record<string, Locked> };
+const locked = Object.entries(packages).filter(([path]) => path !== "");
+const project = json("package.json") as Record<string, Record<string, string>>;
+
+/** Terms under which everything shipped is; texts are in docs/licences and docs/third-party-notices.md. */
+const ALLOWED = new Set([
+  "MIT",
+  "ISC",
+  "0BSD",
+  "BSD-2-Clause",
+  "BSD-3-Clause",
+  "Apache-2.0",
+  "Apache-2.0 AND LGPL-3.0-or-later AND MIT",
+  "Apache-2.0 AND LGPL-3.0-or-later",
+  "LGPL-3.0-or-later",
+]);
+
+describe("the lock file", () => {
+  test("holds every package to one version by its hash, and names no registry", () => {
+    expect(locked.length).toBeGreaterThan(100);
+    for (const [path, { version, integrity, resolved }] of locked) {
+      expect([path, version]).toEqual([path, expect.stringMatching(/^\d+\.\d+\.\d+/)]);
+      expect([path, integrity]).toEqual([path, expect.stringMatching(/^sha512-/)]);
+      expect([path, resolved]).toEqual([path, undefined]);
+    }
+  });
+
+  test("fits the manifest, which names exact versions", () => {
+    for (const group of ["dependencies", "devDependencies", "optionalDependencies"])
+      for (const [name, version] of Object.entries(project[group] ?? {})) {
+        expect([name, version]).toEqual([name, expect.stringMatching(/^\d+\.\d+\.\d+$/)]);
+        expect([name, packages[`node_modules/${name}`]?.version]).toEqual([name, version]);
+      }
+  });
+
+  test("no package that is shipped runs anything when it is installed", () => {
+    const running = locked.filter(([, { hasInstallScript }]) => hasInstallScript);
+    expect(running.filter(([, { dev }]) => !dev).map(([path]) => path)).toEqual([]);
+    // Those of the tools may be left out (npm ci --ignore-scripts): what they do is only to check.
+    const known = /node_modules\/(esbuild|fsevents|keytar|@vscode\/vsce-sign)$/;
+    for (const [path] of running) expect(path).toMatch(known);
+  });
+});
+
+describe("licences", () => {
+  const shipped = locked.filter(([, { dev }]) => !dev);
+
+  test("of everything shipped allow it", () => {
+    expect(shipped.length).toBeGreaterThan(3);
+    for (const [path, { license }] of shipped) expect([path, ALLOWED.has(license ?? "")]).toEqual([path, true]);
+  });
+
+  test.skipIf(!existsSync(`${root}docs/third-party-notices.md`))("are in the notices, with the version", () => {
+    const notices = readFileSync(`${root}docs/third-party-notices.md`, "utf8");
+    for (const name of ["yaml", "sharp", "libraw-wasm"])
+      expect(notices).toContain(`| ${name} | ${packages[`node_modules/${name}`]?.version} |`);
+    for (const inner of ["LibRaw", "libvips"]) expect(notices).toContain(inner);
+  });
+});
