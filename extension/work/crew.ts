@@ -69,7 +69,12 @@ export class Crew {
     this.#hands.add(hand);
     hand.worker.on("message", (message: FromWorker) => this.#hear(hand, message));
     hand.worker.on("error", (error) =>
-      this.#end(hand, "worker-died", `The worker broke down: ${error.message.replace(/\.?$/, ".")}`, "The other work goes on."),
+      this.#end(
+        hand,
+        "worker-died",
+        `The worker broke down: ${error.message.replace(/\.?$/, ".")}`,
+        "The other work goes on.",
+      ),
     );
     hand.worker.on("exit", (code) => this.#end(hand, "worker-died", `The worker ended unexpectedly (code ${code}).`));
     return hand;
