@@ -7,7 +7,7 @@ import { scanFiles } from "../../work/sort-scans.ts";
 import { openWorkspace } from "../../work/workspace.ts";
 import type { EditorServices } from "../services.ts";
 import { uriOf } from "../uris.ts";
-import { ask, type Answer, type Choice, choose, inSteps } from "./steps.ts";
+import { ask, type Choice, choose, inSteps, type Question } from "./steps.ts";
 
 /** What the person wants. */
 interface Wish {
@@ -23,8 +23,9 @@ export function registerNewRoll(
   services: EditorServices,
   pool: Pool,
 ): vscode.Disposable {
-  const command = vscode.commands.registerCommand("rollbook.newRollFromStock", async (given?: vscode.Uri) => {
-    const [root] = vscode.workspace.workspaceFolders ?? [];
+  const command = vscode.commands.registerCommand("rollbook.newRollFromStock", async (chosen?: unknown) => {
+    const given = chosen instanceof vscode.Uri ? chosen : undefined;
+    const root = (given && vscode.workspace.getWorkspaceFolder(given)) ?? vscode.workspace.workspaceFolders?.[0];
     if (!root) {
       void vscode.window.showErrorMessage(vscode.l10n.t("Open a folder first: the roll's recipe is written into it."));
       return;
@@ -48,34 +49,28 @@ export function registerNewRoll(
 
 /** Asks for everything, step by step. False when the person turned away. */
 async function askAll(wish: Wish, root: vscode.Uri, services: EditorServices, given?: vscode.Uri): Promise<boolean> {
-  const title = vscode.l10n.t("New roll from stock");
-  const totalSteps = 3;
   const fromStock = given && /\.stock\.ya?ml$/i.test(given.path) ? given : undefined;
   if (fromStock) wish.stock = fromStock;
-  const stockStep = async (): Promise<Answer<unknown>> => {
+  const stockStep: Question = async (step) => {
     const answer = await choose(
-      { title, step: 1, totalSteps },
+      step,
       vscode.l10n.t("The stock that was shot: curve, matrices and look come from it"),
       stockChoices(services),
     );
     if (typeof answer === "object") wish.stock = answer.value;
     return answer;
   };
-  const scansStep = async (): Promise<Answer<unknown>> => {
-    const answer = await choose(
-      { title, step: 2, totalSteps },
-      vscode.l10n.t("The folder with the roll's scans"),
-      folderChoices(root),
-    );
+  const scansStep: Question = async (step) => {
+    const answer = await choose(step, vscode.l10n.t("The folder with the roll's scans"), folderChoices(root));
     if (typeof answer !== "object") return answer;
     wish.scans = answer.value ?? (await browse(root));
     // Closing the dialog is no answer: the list is shown again.
-    return wish.scans ? answer : scansStep();
+    return wish.scans ? answer : scansStep(step);
   };
-  const nameStep = async (): Promise<Answer<unknown>> => {
+  const nameStep: Question = async (step) => {
     const folder = nearFolder(wish.scans!, root);
     const answer = await ask(
-      { title, step: 3, totalSteps },
+      step,
       vscode.l10n.t("Name of the recipe, in {0}", vscode.workspace.asRelativePath(folder)),
       `${nameOf(wish.scans!, folder)}.roll.yaml`,
       (text) => nameFault(folder, text),
@@ -83,7 +78,8 @@ async function askAll(wish: Wish, root: vscode.Uri, services: EditorServices, gi
     if (typeof answer === "object") wish.roll = vscode.Uri.joinPath(folder, answer.value.trim());
     return answer;
   };
-  return inSteps(fromStock ? [scansStep, nameStep] : [stockStep, scansStep, nameStep]);
+  const title = vscode.l10n.t("New roll from stock");
+  return inSteps(title, fromStock ? [scansStep, nameStep] : [stockStep, scansStep, nameStep]);
 }
 
 async function stockChoices({ recipes }: EditorServices): Promise<Choice<vscode.Uri | undefined>[]> {

@@ -80,11 +80,13 @@ export async function ask(
   }
 }
 
+export type Question = (step: Step) => Promise<Answer<unknown>>;
+
 /** Runs questions in order; "back" returns to the one before. False when the person turned away. */
-export async function inSteps(questions: readonly (() => Promise<Answer<unknown>>)[]): Promise<boolean> {
+export async function inSteps(title: string, questions: readonly Question[]): Promise<boolean> {
   let at = 0;
   while (at < questions.length) {
-    const answer = await questions[at]();
+    const answer = await questions[at]({ title, step: at + 1, totalSteps: questions.length });
     if (answer === undefined) return false;
     at += answer === "back" ? -1 : 1;
   }
