@@ -1,7 +1,8 @@
 // Adds up the closing lines of the test runs in a log and prints "N passed, N failed". No test at all is a failure.
 import { readFileSync } from "node:fs";
+import { stripVTControlCharacters } from "node:util";
 
-const log = readFileSync(process.argv[2], "utf8").replace(/\u001b\[[0-9;]*m/g, "");
+const log = stripVTControlCharacters(readFileSync(process.argv[2], "utf8"));
 let passed = 0;
 let failed = 0;
 let skipped = 0;

@@ -45,7 +45,7 @@ async function placeOf(path: string, text: string): Promise<{ file: string; arou
   const inside = git && relative(git.root, resolve(path)).split(sep).join("/");
   if (git && inside !== undefined && !/^(\.\.|\.git)(\/|$)/.test(inside) && !/^([A-Za-z]:|\/)/.test(inside)) {
     const tree = openWorkspace(git.root);
-    return { file: inside, around: { read: tree.read, exists: tree.exists, list } };
+    return { file: inside, around: { ...tree, list } };
   }
   const name = basename(path);
   const wanted = /^stock:\s*["']?([^"'#\n]+?)["']?\s*(?:#.*)?$/m.exec(text)?.[1];

@@ -21,7 +21,10 @@ export function markdown(text: string): string {
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")
     .replaceAll(">", "&gt;")
-    .replaceAll(/[\\`*_{}[\]#|~@!]|:(?=\/\/|\w+:)|(?<=[a-z]):(?=\S)|\.(?<=\bwww\.)/gi, (sign) => `&#${sign.charCodeAt(0)};`);
+    .replaceAll(
+      /[\\`*_{}[\]#|~@!]|:(?=\/\/|\w+:)|(?<=[a-z]):(?=\S)|\.(?<=\bwww\.)/gi,
+      (sign) => `&#${sign.charCodeAt(0)};`,
+    );
 }
 
 /** For Markdown, as code: the text as it is, in a fence of backticks longer than any in it (CommonMark 0.31, 6.1). */

@@ -130,8 +130,7 @@ async function checkScans(
       await check(scan, ["frames", frame.id, ...(single ? ["scan"] : ["scans", i])], "The frame is skipped");
     }
     const own = resolved.originOf(frame.id, ["light", "blank"]);
-    if (frame.light.blank && own?.level === "frame")
-      await check(frame.light.blank, own.path, "The frame is skipped");
+    if (frame.light.blank && own?.level === "frame") await check(frame.light.blank, own.path, "The frame is skipped");
   }
   return { missing, problems };
 }

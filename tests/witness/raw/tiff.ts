@@ -4,16 +4,7 @@
  */
 
 /** Field types of TIFF 6.0 §2, by their usual names. */
-type FieldType =
-  | "byte"
-  | "ascii"
-  | "short"
-  | "long"
-  | "rational"
-  | "undefined"
-  | "srational"
-  | "float"
-  | "double";
+type FieldType = "byte" | "ascii" | "short" | "long" | "rational" | "undefined" | "srational" | "float" | "double";
 
 /** A fraction is written as given; a plain number gets a denominator that keeps six decimals. */
 export type FieldNumber = number | readonly [numerator: number, denominator: number];
