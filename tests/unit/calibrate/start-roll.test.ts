@@ -107,7 +107,7 @@ describe("a picture on two scans", () => {
       const [x, y, angle] = join![1];
       expect(Math.hypot(x - truth[0], y - truth[1])).toBeLessThan(0.5);
       expect(Math.abs(angle + 0.3)).toBeLessThan(0.04);
-      // 36 × 24 mm at 1.35 times the scan's width, within 3 pixels, on what both scans cover.
+      // 36 mm at 1.35 times the scan's width, within 6 pixels, of which the crop's inset takes 2.5.
       const wide = Math.ceil(truth[0] + size.width * Math.cos(turn) - size.height * Math.sin(turn));
       expect(Math.abs(area.width * wide - 1.35 * size.width)).toBeLessThan(6);
       expect(Math.abs(area.tilt)).toBeLessThan(0.05);
