@@ -1,8 +1,10 @@
 // Today's recipes give yesterday's pixels: renders small rolls with several versions of Node, with one and two workers,
 // with the native and the WebAssembly encoders, and compares every picture with tests/golden/golden.json.
-// Usage: node tests/golden/run.mjs [--write] [--only-this-node]     (after npm run build)
+// Usage: node tests/golden/run.mjs [--write] [--only-this-node] [--demo]     (after npm run build)
 //   --write            keep what this run gives as what is right; say why in CHANGELOG.md
 //   --only-this-node   install no other versions of Node
+//   --demo             the demo's colour roll in place of the small ones (after npm run demo); what the first case gives is
+//                      right there, since the demo is drawn anew now and then
 import { buildSync } from "esbuild";
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
@@ -17,7 +19,8 @@ const cache = join(root, ".cache/golden");
 const programs = process.env.ROLLBOOK_PROGRAMS ?? join(root, "dist");
 const golden = join(here, "golden.json");
 const write = process.argv.includes("--write");
-const ROLLS = ["colour", "grey"];
+const demo = process.argv.includes("--demo");
+const ROLLS = demo ? ["harbour"] : ["colour", "grey"];
 
 /** Node itself as an npm package, unpacked and nothing run. */
 function nodeOf(version) {
@@ -63,8 +66,13 @@ async function hashesOf(folder) {
   for (const name of readdirSync(folder, { recursive: true, encoding: "utf8" }).toSorted()) {
     if (!/\.(tif|png)$/.test(name)) continue;
     const bytes = readFileSync(join(folder, name));
+    // As stored: left to itself, sharp makes 8-bit sRGB of everything before it gives samples out.
+    const { depth, channels } = await sharp(bytes).metadata();
+    const deep = depth === "ushort";
+    const space = channels === 1 ? (deep ? "grey16" : "b-w") : deep ? "rgb16" : "srgb";
     const { data, info } = await sharp(bytes, { ignoreIcc: true })
-      .raw({ depth: "ushort" })
+      .toColourspace(space)
+      .raw({ depth: deep ? "ushort" : "uchar" })
       .toBuffer({ resolveWithObject: true });
     found[relative(".", name)] = {
       pixels: hash(data),
@@ -75,8 +83,8 @@ async function hashesOf(folder) {
   return found;
 }
 
-const rolls = join(cache, "rolls");
-makeRolls(rolls);
+const rolls = demo ? join(root, "recipes-examples") : join(cache, "rolls");
+if (!demo) makeRolls(rolls);
 const scans = Object.fromEntries(
   ROLLS.flatMap((roll) =>
     readdirSync(join(rolls, roll, "scans"))
@@ -96,8 +104,8 @@ const cases = [
 const own = Number(process.versions.node.split(".")[0]);
 if (![20, 22, 24].includes(own)) cases.push([own, 1, "native"], [own, 2, "wasm"]);
 
-let wanted = existsSync(golden) && !write ? JSON.parse(readFileSync(golden, "utf8")) : undefined;
-if (!wanted && !write) throw new Error("tests/golden/golden.json is missing; make it with --write.");
+let wanted = existsSync(golden) && !write && !demo ? JSON.parse(readFileSync(golden, "utf8")) : undefined;
+if (!wanted && !write && !demo) throw new Error("tests/golden/golden.json is missing; make it with --write.");
 let wrong = 0;
 let compared = 0;
 const versions = new Set();
@@ -119,15 +127,28 @@ for (const [version, workers, codec] of cases) {
     const out = join(cache, "out", `${version}-${workers}-${codec}-${roll}`);
     rmSync(out, { recursive: true, force: true });
     const recipe = join(rolls, roll, `${roll}.roll.yaml`);
-    execFileSync(node, [join(programs, "rollbook.mjs"), "render", recipe, "-o", out, "--workers", String(workers)], {
-      env: {
-        ...process.env,
-        ROLLBOOK_CODEC: codec,
-        TZ: version === 22 ? "Asia/Kolkata" : "UTC",
-        LC_ALL: version === 24 ? "tr_TR.UTF-8" : "C",
+    execFileSync(
+      node,
+      [
+        join(programs, "rollbook.mjs"),
+        "render",
+        recipe,
+        "-o",
+        out,
+        "--workers",
+        String(workers),
+        ...(demo ? ["--output", "archive"] : []),
+      ],
+      {
+        env: {
+          ...process.env,
+          ROLLBOOK_CODEC: codec,
+          TZ: version === 22 ? "Asia/Kolkata" : "UTC",
+          LC_ALL: version === 24 ? "tr_TR.UTF-8" : "C",
+        },
+        stdio: ["ignore", "ignore", "inherit"],
       },
-      stdio: ["ignore", "ignore", "inherit"],
-    });
+    );
     for (const [name, value] of Object.entries(await hashesOf(out))) found[`${roll}/${name}`] = value;
   }
   wanted ??= { scans, pictures: found };
@@ -146,7 +167,7 @@ for (const [version, workers, codec] of cases) {
     `Node ${version} (${execFileSync(node, ["--version"], { encoding: "utf8" }).trim()}), ${workers} workers, ${codec.padEnd(6)}: ${all} pictures, ${files} of them byte for byte`,
   );
 }
-if (write) writeFileSync(golden, `${JSON.stringify(wanted, null, 1)}\n`);
+if (write && !demo) writeFileSync(golden, `${JSON.stringify(wanted, null, 1)}\n`);
 console.log(
   wrong ? `${wrong} differ` : `${compared} pictures have the golden pixels, on Node ${[...versions].join(", ")}`,
 );
