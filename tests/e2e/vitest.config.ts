@@ -9,6 +9,8 @@ export default defineConfig({
     // One editor and one browser at a time: two of them would wait for each other on a small machine.
     fileParallelism: false,
     maxWorkers: 1,
+    // A whole editor in a browser on a small machine misses a beat now and then; what fails twice is broken.
+    retry: process.env.CI ? 1 : 0,
     testTimeout: 120_000,
     hookTimeout: 120_000,
     teardownTimeout: 30_000,
