@@ -15,7 +15,9 @@ const found = new WeakMap<SurveyedRoll, readonly Speck[]>();
 export function dirtOf(roll: SurveyedRoll): readonly Speck[] {
   const known = found.get(roll);
   if (known) return known;
-  const dirt: Speck[] = [...(roll.blank?.dirt ?? [])];
+  // In a banded light a spot no darker than the bands' own swing, edge to edge, may be a piece of one.
+  const swing = (2 * (roll.blank?.banding ?? 0)) / 100;
+  const dirt: Speck[] = (roll.blank?.dirt ?? []).filter((spot) => spot.opacity > swing);
   const needed = Math.max(FEWEST, Math.ceil(SHARE * roll.scans.length));
   for (const [i, scan] of roll.scans.entries()) {
     if (roll.scans.length - i < needed) break;
