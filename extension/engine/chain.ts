@@ -21,10 +21,10 @@ export const LEAST_H = 2 ** -24;
 export const MOST_H = 2 ** 8;
 
 /**
- * Exposures further above mid-grey than this (log10; 8.3 stops) are one white. Beyond the film's shoulder the channels'
+ * Exposures further above mid-grey than this (log10; 13 stops) are one white. Beyond the film's shoulder the channels'
  * own answers part by powers of ten, and the colour matrix would make a coloured light of a sun's glint.
  */
-const MOST_LOG_H = 2.5;
+const MOST_LOG_H = 4;
 
 /** The sum of channels that a one-channel film is read from where the light does not say which has least noise. */
 const EQUAL: Rgb = [1 / 3, 1 / 3, 1 / 3];
