@@ -112,15 +112,16 @@ class NoteReader {
     }
     if (tree.kind === "scalar") {
       this.#at = Math.max(tree.end, colon + 1);
-      const trail = this.#trail();
-      const source = this.#text.slice(tree.start, tree.end);
+      const written = this.#text.slice(tree.start, tree.end);
+      const header = tree.style === "block" ? headerComment(written) : "";
+      const trail = header || this.#trail();
       const extra = head !== "" && trail !== "" ? [head.trim()] : [];
       return {
         name,
         key,
         lead: [...lead, ...extra, ...between.filter((line) => line !== "")],
         trail: trail || head,
-        value: { kind: "scalar", scalar: tree, source },
+        value: { kind: "scalar", scalar: tree, source: written.replace(header, "") },
       };
     }
     this.#at = tree.flow
@@ -190,6 +191,9 @@ class NoteReader {
 
 const startOf = (part: Entry | { readonly start: number } | Tree): number =>
   "key" in part ? part.key.start : part.start;
+
+/** The comment behind the | or > of a block text, with the blanks before it, or "". */
+const headerComment = (block: string): string => /^[|>][-+0-9]*([ \t]+#.*)/.exec(block)?.[1]!.trimEnd() ?? "";
 
 /** The comment on a line without values, or "". */
 function commentIn(line: string): string {

@@ -153,7 +153,7 @@ function scalarLines({ scalar, source }: NotedScalar, indent: number): string[] 
 /** A block text with its own indentation taken off; written anew where that would not keep its value. */
 function blockLines(source: string, value: string): readonly string[] {
   const [header = "", ...body] = source.split("\n");
-  const isPlainHeader = /^[|>][-]?(?:[ \t]+#.*)?$/.test(header);
+  const isPlainHeader = /^[|>]-?[ \t]*$/.test(header);
   const first = body.find((line) => line.trim() !== "") ?? "";
   const indent = first.length - first.trimStart().length;
   if (!isPlainHeader || body.some((line) => line.trim() === "" && line.length > indent))

@@ -2,6 +2,23 @@ import { describe, expect, test } from "vitest";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 
 describe("the canonical format", () => {
+  test("keeps the comment behind the mark of a block text, which keeps what holds it on lines of its own", () => {
+    const text = `version: 1
+output:
+  - name: |- # why so long
+      a
+
+      b
+    type: tiff
+note: >2  # odd mark
+   indented
+`;
+    const formatted = formatRecipe(text);
+    expect(formatted).toContain("- name: |- # why so long\n");
+    expect(formatted).toContain("# odd mark\n");
+    expect(formatRecipe(formatted)).toBe(formatted);
+  });
+
   test("order, layout, quotes, comments and blank lines, all at once", () => {
     const text = `# the harbour roll
 
