@@ -2,7 +2,7 @@
  * The panel's shader against the executor that writes the files, in a real browser: never more than 1/255 apart
  * (the bar of issue "Live preview"), on random recipes over the whole range of transmittance.
  */
-import fc from "fast-check";
+import fc from "../properties.ts";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { bundle, hasChromium, launch, open } from "./chromium.ts";

@@ -1,5 +1,5 @@
 /** Random looks over everything that a recipe allows. */
-import fc from "fast-check";
+import fc from "../properties.ts";
 import type { FrameLook, Matrix3, Rgb } from "../../extension/engine/types.ts";
 
 const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });

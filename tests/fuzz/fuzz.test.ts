@@ -2,7 +2,7 @@
  * Random changes of whole files and texts at every door, with seeds kept: fast-check prints the seed of a find, which
  * goes into `SEEDS` with the mending. FUZZ_RUNS plays more. What the coverage-guided fuzzer (run.mjs) found is in finds/.
  */
-import fc from "fast-check";
+import fc from "../properties.ts";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import sharp from "sharp";

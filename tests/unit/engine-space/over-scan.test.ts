@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { type Framing, place, type Turn } from "../../../extension/engine/geometry.ts";
 import { startDrawing } from "../../../extension/engine/resample.ts";

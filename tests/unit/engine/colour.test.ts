@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { deltaCab, deltaE2000, deltaE76 } from "../../../extension/engine/colour/difference.ts";
 import { labOf, lightnessOf, luminanceOf, xyzOfLab } from "../../../extension/engine/colour/lab.ts";

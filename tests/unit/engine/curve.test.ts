@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { filmCurve, straightLine, tableInverse, USABLE_SLOPE } from "../../../extension/engine/curve.ts";
 import { between } from "./looks.ts";

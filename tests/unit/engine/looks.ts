@@ -1,5 +1,5 @@
 /** Looks for tests of the engine: a plain one, and random ones over the ranges that a recipe may hold. */
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { IDENTITY } from "../../../extension/engine/matrix.ts";
 import type { FrameLook, Matrix3, Rgb, ToneLook } from "../../../extension/engine/types.ts";
 

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { apply, diagonal, IDENTITY, invert, multiply } from "../../../extension/engine/matrix.ts";
 import type { Matrix3, Rgb } from "../../../extension/engine/types.ts";

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { monotoneCubic } from "../../../extension/engine/monotone.ts";
 import { between } from "./looks.ts";

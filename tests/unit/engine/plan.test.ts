@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { lightnessOf } from "../../../extension/engine/colour/lab.ts";
 import { MID_GREY_LOG_H } from "../../../extension/engine/curve.ts";

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { movable, move } from "../../../extension/recipe/language/move.ts";

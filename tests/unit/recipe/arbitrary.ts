@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { Document, isCollection, visit } from "yaml";
 
 /** Valid recipes as data, and as texts in many hands: block and flow, comments, blank lines, quotes, line endings. */

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { expect, test } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";

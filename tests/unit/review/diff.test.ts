@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { canonicalJson } from "../../../extension/recipe/canonical.ts";
 import { diffRecipes, type Side, subjectOf } from "../../../extension/recipe/diff/diff.ts";

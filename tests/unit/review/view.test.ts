@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { dragged, FIT, fitScale, placed, type View, zoomedAt } from "../../../webview/review/view.ts";
 

@@ -1,7 +1,7 @@
 // Files that cannot be used: one clear error each, and none is decoded in part.
 import { chmodSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { decodeScan } from "../../../extension/scans/decode.ts";
 import { ScanError } from "../../../extension/scans/errors.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { LEAST_T, MOST_T } from "../../../extension/engine/chain.ts";
 import { codeOf, codeTable, densityOfCode, transmittanceOfCode } from "../../../extension/engine/log-code.ts";
 

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { place, toScan, type Turn } from "../../../extension/engine/geometry.ts";
 import { turnedWriter } from "../../../extension/engine/turning.ts";

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { codeOf, codeTable, transmittanceOfCode } from "../../../extension/engine/log-code.ts";
 import type { Proxy } from "../../../extension/messages.ts";

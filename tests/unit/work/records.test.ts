@@ -1,7 +1,7 @@
 import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import fc from "fast-check";
+import fc from "../../properties.ts";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { parseShard, selectFrames, shardOf } from "../../../extension/work/frames.ts";
 import { hashOf } from "../../../extension/work/identity.ts";
