@@ -1,8 +1,10 @@
 import { parseRecipe, type RecipeDocument } from "../document.ts";
 import { isSame } from "../edits/model.ts";
+import { applyChanges, editRecipe } from "../edit.ts";
 import { withEdits } from "../diff/stated.ts";
 import { kindOfFile, pathText } from "../path.ts";
 import { type Markers, markConflicts } from "./mark.ts";
+import { followRenames } from "./renamed-frames.ts";
 import { mergeValues } from "./three-way.ts";
 
 export interface MergeWish extends Partial<Markers> {
@@ -33,8 +35,10 @@ export function mergeRecipes(base: string, ours: string, theirs: string, wish: M
   if (ours === theirs || base === theirs) return { text: ours, conflicts: [], lostComments: [] };
   if (base === ours) return { text: theirs, conflicts: [], lostComments: [] };
 
-  const { edits, conflicts } = mergeValues(kind, old.value ?? {}, mine.value ?? {}, other.value ?? {});
-  const merged = withEdits(ours, edits, kind);
+  const said = { base: old.value ?? {}, ours: mine.value ?? {}, theirs: other.value ?? {} };
+  const { renames, rivals, ...three } = followRenames(said);
+  const { edits, conflicts } = mergeValues(kind, three, rivals);
+  const merged = withEdits(applyChanges(ours, editRecipe(ours, renames, { kind })), edits, kind);
   if (conflicts.length === 0 && wish.byLines !== undefined) {
     const lines = read(wish.byLines);
     if (isReadable(lines) && isSame(lines.value, read(merged).value))

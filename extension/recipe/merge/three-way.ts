@@ -6,6 +6,7 @@ import { statedEdits } from "../diff/stated.ts";
 import { hasFreeKeys } from "../layout.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import type { Value } from "../values.ts";
+import type { ThreeValues } from "./renamed-frames.ts";
 
 /** A value that both sides changed, to different things. Undefined is a value that is gone. */
 export interface Conflict {
@@ -32,10 +33,15 @@ const rivals: readonly (readonly [pattern: RegExp, keys: readonly [string, strin
   [/^frames\.[^.]*$/, ["scan", "scans"]],
 ];
 
-export function mergeValues(kind: RecipeKind, base: Value, ours: Value, theirs: Value): Merged {
+/** @param names pairs of names that the sides gave to one frame, of which it can have one */
+export function mergeValues(
+  kind: RecipeKind,
+  three: ThreeValues,
+  names: readonly (readonly [string, string])[] = [],
+): Merged {
   const edits: ValueEdit[] = [];
   const conflicts: Conflict[] = [];
-  walk({ base, ours, theirs }, []);
+  walk(three, []);
   return { edits, conflicts };
 
   function walk(three: Three, path: RecipePath): void {
@@ -62,14 +68,19 @@ export function mergeValues(kind: RecipeKind, base: Value, ours: Value, theirs: 
 
   function mergeKeys(three: Three, path: RecipePath): void {
     const [old, mine, other] = [three.base, three.ours, three.theirs].map((value) => (isFields(value) ? value : {}));
-    const pair = rivals.find(([pattern]) => pattern.test(path.join(".")))?.[1];
-    const clash = pair && rivalry(pair, { base: old, ours: mine, theirs: other });
+    const clash = clashing(path, { base: old, ours: mine, theirs: other });
     for (const key of new Set([...Object.keys(mine!), ...Object.keys(other!), ...Object.keys(old!)])) {
-      if (clash?.includes(key)) continue;
+      if (clash.includes(key)) continue;
       walk({ base: own(old, key), ours: own(mine, key), theirs: own(other, key) }, [...path, key]);
     }
-    for (const key of clash ?? [])
-      conflicts.push({ path: [...path, key], ours: own(mine, key), theirs: own(other, key) });
+    for (const key of clash) conflicts.push({ path: [...path, key], ours: own(mine, key), theirs: own(other, key) });
+  }
+
+  /** Keys of which the text can hold one of two, where each side has its own. */
+  function clashing(path: RecipePath, three: Three): readonly string[] {
+    if (path.join() === "frames") return names.flat();
+    const pair = rivals.find(([pattern]) => pattern.test(path.join(".")))?.[1];
+    return (pair && rivalry(pair, three)) ?? [];
   }
 
   /** Both of the pair, where merging them one by one would leave both in the text, or neither. */

@@ -157,6 +157,53 @@ describe("disjoint edits", () => {
   });
 });
 
+describe("a frame that one side renamed", () => {
+  const renamed = swap('"01": {', '"00A": {');
+  const edited = swap("{ exposure: 0.1 }", "{ exposure: 0.4 }");
+  const both = swap("{ exposure: 0.1 }", "{ exposure: 0.4 }", renamed);
+
+  test("keeps what the other side changed in it, whoever merges whom, and its comment", () => {
+    expect(merge(renamed, edited)).toEqual({ text: both, conflicts: [], lostComments: [] });
+    expect(merge(edited, renamed)).toEqual({ text: both, conflicts: [], lostComments: [] });
+  });
+
+  test("and changed is merged value by value, also where both gave it the same name", () => {
+    const noted = swap("scan: A.dng, ", "scan: A.dng, note: hold the sky, ", renamed);
+    const wanted = swap("scan: A.dng, ", "scan: A.dng, note: hold the sky, ", both);
+    for (const other of [edited, both]) {
+      const { text, conflicts } = merge(noted, other);
+      expect(conflicts).toEqual([]);
+      expect(value(text)).toEqual(value(wanted));
+    }
+    expect(merge(swap("exposure: 0.1", "exposure: 0.2", renamed), edited).conflicts).toEqual([
+      'frames."00A".positive.exposure',
+    ]);
+  });
+
+  test("and the other too, to another name: it cannot have both", () => {
+    const { text, conflicts } = merge(renamed, swap('"01": {', '"1A": {'));
+    expect(conflicts).toEqual(['frames."00A"', 'frames."1A"']);
+    expect(text.match(/^<{7}/gm)).toHaveLength(1);
+  });
+
+  test("is gone where the other side took it away, unless it was changed as well", () => {
+    const gone = swap(`  "01": { scan: A.dng, positive: { exposure: 0.1 } }\n`, "");
+    for (const [ours, theirs] of [
+      [renamed, gone],
+      [gone, renamed],
+    ] as const)
+      expect(value(merge(ours, theirs).text)).toEqual(value(gone));
+    const changed = swap("0.1 }", "0.2 }", renamed);
+    expect(merge(changed, gone).conflicts).toEqual(['frames."00A"']);
+    expect(merge(gone, changed).conflicts).toEqual(['frames."00A"']);
+  });
+
+  test("conflicts where the other side has another frame of that name", () => {
+    const another = `${edited}  "00A": { scan: Z.dng }\n`;
+    expect(merge(renamed, another).conflicts).toEqual(['frames."00A".scan', 'frames."01"']);
+  });
+});
+
 describe("conflicts", () => {
   test("are marked on the value, and what does not conflict is merged", () => {
     const ours = swap("exposure: 0   # by eye", "exposure: 0.2   # by eye");
