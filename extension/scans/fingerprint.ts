@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { closeSync, readSync } from "node:fs";
+import { setImmediate } from "node:timers/promises";
 import { ScanError } from "./errors.ts";
 import { openFile } from "./source.ts";
 
@@ -32,6 +33,19 @@ export async function fingerprint(path: string, beforePart: () => void = () => {
   } finally {
     closeSync(descriptor);
   }
+}
+
+/**
+ * Of bytes in memory. Gives way between parts, so that it costs little beside a file being written: the disk is waited
+ * for meanwhile.
+ */
+export async function fingerprintOf(bytes: Uint8Array): Promise<Fingerprint> {
+  const hash = createHash("sha256");
+  for (let at = 0; at < bytes.length; at += PART) {
+    hash.update(bytes.subarray(at, at + PART));
+    await setImmediate();
+  }
+  return { size: bytes.length, sha256: hash.digest("hex") };
 }
 
 const PART = 1 << 20;

@@ -167,7 +167,7 @@ for (const [version, workers, codec] of cases) {
     `Node ${version} (${execFileSync(node, ["--version"], { encoding: "utf8" }).trim()}), ${workers} workers, ${codec.padEnd(6)}: ${all} pictures, ${files} of them byte for byte`,
   );
 }
-if (write && !demo) writeFileSync(golden, `${JSON.stringify(wanted, null, 1)}\n`);
+if (write && !demo) writeFileSync(golden, `${JSON.stringify(wanted, null, 2)}\n`);
 console.log(
   wrong ? `${wrong} differ` : `${compared} pictures have the golden pixels, on Node ${[...versions].join(", ")}`,
 );

@@ -1,7 +1,7 @@
-import { createHash } from "node:crypto";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { loadCodec } from "../../scans/codec.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
+import { fingerprintOf } from "../../scans/fingerprint.ts";
 import { type ContactCell, contactLayout, contactOverlay, GROUND } from "../contact-sheet.ts";
 
 export interface ComposeContact {
@@ -46,6 +46,6 @@ export async function composeContact(order: ComposeContact): Promise<ContactShee
     .toBuffer();
   const sheet = new Uint8Array(lettered.buffer, lettered.byteOffset, lettered.length);
   const bytes = await encodePicture({ width, height, channels: 3, data: sheet }, order.spec, order.metadata);
-  await writeAtomic(order.path, bytes);
-  return { width, height, bytes: bytes.length, sha256: createHash("sha256").update(bytes).digest("hex") };
+  const [{ size, sha256 }] = await Promise.all([fingerprintOf(bytes), writeAtomic(order.path, bytes)]);
+  return { width, height, bytes: size, sha256 };
 }

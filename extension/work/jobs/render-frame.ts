@@ -1,10 +1,9 @@
-import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import type { Raster, ScanInfo } from "../../engine/types.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
 import type { ScanWarning } from "../../scans/errors.ts";
-import type { Fingerprint } from "../../scans/fingerprint.ts";
+import { type Fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../develop.ts";
 import { openFrame } from "../open-frame.ts";
 import { freeMemory, keepScanMemory, takeScanMemory } from "../memory.ts";
@@ -66,10 +65,8 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
     drawn[k] = undefined;
     const bytes = await encodePicture(raster, picture.spec, { ...picture.metadata, scanCamera });
     context.checkpoint();
-    await writeAtomic(picture.path, bytes);
-    const sha256 = createHash("sha256").update(bytes).digest("hex");
-    const { output, path: target } = picture;
-    written.push({ output, path: target, width: raster.width, height: raster.height, size: bytes.length, sha256 });
+    const [print] = await Promise.all([fingerprintOf(bytes), writeAtomic(picture.path, bytes)]);
+    written.push({ output: picture.output, path: picture.path, width: raster.width, height: raster.height, ...print });
     context.report(0.55 + (0.45 * (k + 1)) / pictures.length);
     context.checkpoint();
   }
