@@ -28,10 +28,7 @@ const SECTORS = 8;
  */
 export function heal(scan: LinearScan, spots: readonly Spot[]): number {
   const discs = spots
-    .map(([x, y, radius]) => {
-      const r = Math.max(1.5, radius * scan.width);
-      return { x: x * scan.width, y: y * scan.width, radius: r, feather: Math.max(1.5, 0.3 * r) };
-    })
+    .map((spot) => discOf(spot, scan.width))
     .filter((d) => d.x > -d.radius && d.y > -d.radius && d.x < scan.width + d.radius && d.y < scan.height + d.radius);
   let healed = 0;
   for (const disc of discs) {
@@ -42,6 +39,25 @@ export function heal(scan: LinearScan, spots: readonly Spot[]): number {
     }
   }
   return healed;
+}
+
+/** A spot's middle, how far from it pixels change, and how far from it lies what they are made of; all in pixels. */
+export interface HealedArea {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly reach: number;
+}
+
+export function healedArea(spot: Spot, width: number): HealedArea {
+  const { x, y, radius, feather } = discOf(spot, width);
+  const ring = radius + 2 * feather + 2;
+  return { x, y, radius: ring, reach: Math.max(...DISTANCES) * (radius + feather) + ring + 1 };
+}
+
+function discOf([x, y, radius]: Spot, width: number): Disc {
+  const r = Math.max(1.5, radius * width);
+  return { x: x * width, y: y * width, radius: r, feather: Math.max(1.5, 0.3 * r) };
 }
 
 interface Candidate {

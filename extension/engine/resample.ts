@@ -68,17 +68,30 @@ export function placePicture(p: Placement, channels: 1 | 3, source: RowSource): 
   return drawing.finish();
 }
 
+/** What a picture will ask of its scan. */
+export function spanOf(p: Placement): Span {
+  if (!p.exact) return resampledSpan(p, kernelsOf(p));
+  const [left, top] = [p.centreX - p.width / 2, p.centreY - p.height / 2];
+  const from = clamp(left, 0, p.scanWidth - 1);
+  return {
+    firstRow: clamp(top, 0, p.scanHeight - 1),
+    lastRow: clamp(top + p.height - 1, 0, p.scanHeight - 1),
+    from,
+    to: clamp(left + p.width, from + 1, p.scanWidth),
+  };
+}
+
 function copy(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
   const left = p.centreX - p.width / 2;
   const top = p.centreY - p.height / 2;
-  const from = clamp(left, 0, p.scanWidth - 1);
-  const to = clamp(left + p.width, from + 1, p.scanWidth);
+  const span = spanOf(p);
+  const { from, to } = span;
   const rowOf = (v: number): number => clamp(top + v, 0, p.scanHeight - 1);
   const inside = from === left && to === left + p.width;
   const out = turnedWriter(p, channels, memoryOf(scan, p, channels, rowOf));
   let v = 0;
   return {
-    span: { firstRow: rowOf(0), lastRow: rowOf(p.height - 1), from, to },
+    span,
     row(y, samples) {
       if (inside) out.row.set(samples.length === out.row.length ? samples : samples.subarray(0, out.row.length));
       else
@@ -96,12 +109,12 @@ function copy(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
 function resample(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
   // Along a source row, output columns lie 1/cos apart and shift by tan per row; down a column they lie cos apart.
   const stepAcross = p.stepX / p.cos;
-  const across = lanczosKernel(stepAcross);
-  const down = lanczosKernel(p.stepY * p.cos);
+  const kernels = kernelsOf(p);
+  const { across, down } = kernels;
   const tan = p.sin / p.cos;
   const halfWide = (p.width * p.stepX) / 2;
   const halfHigh = (p.height * p.stepY) / 2;
-  const span = spanOf(p, across, down);
+  const span = resampledSpan(p, kernels);
   const { firstRow, lastRow } = span;
   const slope = p.sin * p.stepX;
   const slots = Math.min(lastRow - firstRow + 1, Math.ceil(Math.abs(slope) * p.width) + down.taps + 2);
@@ -143,7 +156,17 @@ function resample(p: Placement, channels: 1 | 3, scan?: LinearScan): Drawing {
   };
 }
 
-function spanOf(p: Placement, across: Kernel, down: Kernel): Span {
+interface Kernels {
+  readonly across: Kernel;
+  readonly down: Kernel;
+}
+
+const kernelsOf = (p: Placement): Kernels => ({
+  across: lanczosKernel(p.stepX / p.cos),
+  down: lanczosKernel(p.stepY * p.cos),
+});
+
+function resampledSpan(p: Placement, { across, down }: Kernels): Span {
   const halfWide = (p.width * p.stepX) / 2;
   const halfHigh = (p.height * p.stepY) / 2;
   const lean = Math.abs(p.sin) * halfWide + p.cos * halfHigh;

@@ -6,19 +6,16 @@ import { readJpegExif } from "./jpeg-exif.ts";
 import { believablePixels, MAX_PIXELS } from "./limits.ts";
 import { checkTiff, decodePicture } from "./picture.ts";
 import { decodeRaw } from "./raw/decode-raw.ts";
-import type { SampleMemory } from "./raw/mosaic.ts";
-import { halveScan } from "./raw/to-scan.ts";
+import { type FullSize, halveScan } from "./raw/to-scan.ts";
 import { type Recognised, recognise } from "./recognise.ts";
 import { type ByteSource, withFile } from "./source.ts";
 import { TAG } from "./tiff/tags.ts";
 
-export interface DecodeOptions {
+export interface DecodeOptions extends FullSize {
   /** Half the width and height, several times faster; for previews and proxies. */
   readonly half?: boolean;
   /** Files that claim more pixels are refused before memory is asked for (default 200 million). */
   readonly maxPixels?: number;
-  /** Gives the memory of a full-size colour scan, so that one scan's can serve the next; new memory where absent. */
-  readonly memory?: SampleMemory;
 }
 
 export interface DecodedScan {
@@ -48,6 +45,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
         half,
         maxPixels,
         memory: options.memory,
+        part: options.part,
       });
       const bits = metadata.color_data.raw_bps;
       const info = {

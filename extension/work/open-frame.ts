@@ -5,7 +5,7 @@ import { channelWeights } from "../engine/light.ts";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { decodeScan } from "../scans/decode.ts";
 import type { ScanWarning } from "../scans/errors.ts";
-import type { SampleMemory } from "../scans/raw/mosaic.ts";
+import type { FullSize } from "../scans/raw/to-scan.ts";
 import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
 import type { FrameJoin } from "./frame-join.ts";
 import { checkLock } from "./jobs/check-lock.ts";
@@ -22,11 +22,11 @@ export interface OpenedFrame {
 export async function openFrame(
   path: string,
   setup: FrameSetup,
-  { half = false, memory, checkpoint }: { half?: boolean; memory?: SampleMemory; checkpoint: () => void },
+  { half = false, checkpoint, ...wanted }: FullSize & { half?: boolean; checkpoint: () => void },
 ): Promise<OpenedFrame> {
   const { join, light } = setup;
   if (!join) {
-    const { scan, info, warnings } = await decodeScan(path, { half, memory });
+    const { scan, info, warnings } = await decodeScan(path, { half, ...wanted });
     checkpoint();
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };

@@ -9,7 +9,7 @@
  *
  * The work runs down the picture over a few rows at a time; only the result is as large as the picture.
  */
-import { balanceOf, levelsOf, type Mosaic, newMemory } from "./mosaic.ts";
+import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic } from "./mosaic.ts";
 
 /** Columns that rows are continued by on both sides, mirrored, so that no loop needs to ask for the edge. */
 const PAD = 3;
@@ -24,12 +24,19 @@ const SMOOTH = 1;
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
  * @param balance factors that bring the three colours to one level while they are compared
  * @param memory gives the memory that they are put in
+ * @param part that alone is wanted; what the memory holds elsewhere is left as it is
  */
-export function demosaicBayer(mosaic: Mosaic, balance = balanceOf(mosaic), memory = newMemory): Uint16Array {
-  const { width, height } = mosaic;
-  const out = memory(width * height * 3);
+export function demosaicBayer(
+  whole: Mosaic,
+  balance = balanceOf(whole),
+  memory = newMemory,
+  part: Part = { left: 0, top: 0, width: whole.width, height: whole.height },
+): Uint16Array {
+  const out = memory(whole.width * whole.height * 3);
+  const mosaic = partOfMosaic(whole, part);
+  const { height, at } = mosaic;
   const rows = new RowsInWork(mosaic, balance);
-  const writer = writerFor(mosaic, out);
+  const writer = writerFor(mosaic, out, (at[1] * whole.width + at[0]) * 3, whole.width * 3);
   rows.loadTo(Math.min(height - 1, 3));
   rows.greenTo(0);
   for (let y = 0; y < height; y++) {
@@ -156,8 +163,17 @@ function between(value: number, a: number, b: number): number {
   return value < low ? low : value > high ? high : value;
 }
 
-/** Writes one finished row: undoes the balance and puts the numbers on the scan's levels. */
-function writerFor(mosaic: Mosaic, out: Uint16Array): (rows: RowsInWork, y: number) => void {
+/**
+ * Writes one finished row: undoes the balance and puts the numbers on the scan's levels.
+ * @param first where in `out` the first row begins
+ * @param rowSamples from one row to the next
+ */
+function writerFor(
+  mosaic: Mosaic,
+  out: Uint16Array,
+  first: number,
+  rowSamples: number,
+): (rows: RowsInWork, y: number) => void {
   const { width } = mosaic;
   const { gain, pedestal } = levelsOf(mosaic);
   const offset = pedestal + 0.5;
@@ -170,7 +186,7 @@ function writerFor(mosaic: Mosaic, out: Uint16Array): (rows: RowsInWork, y: numb
     const other = 2 - colour;
     const toOwn = gain / rows.balance[colour];
     const toOther = gain / rows.balance[other];
-    const start = y * width * 3;
+    const start = first + y * rowSamples;
     for (let x = column, i = x + PAD, at = start + x * 3; x < width; x += 2, i += 2, at += 6) {
       const g = green[i];
       const diagonal = (above[i - 1] + above[i + 1] + below[i - 1] + below[i + 1]) * 0.25;

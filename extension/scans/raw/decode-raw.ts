@@ -4,10 +4,9 @@ import { mainDirectory } from "../recognise.ts";
 import type { TiffDirectory, TiffFile } from "../tiff/read.ts";
 import { TAG } from "../tiff/tags.ts";
 import { type LibRawMetadata, loadLibRaw } from "./libraw.ts";
-import type { SampleMemory } from "./mosaic.ts";
 import { RawFailure, type RawPicture, readRaw } from "./read-raw.ts";
 import { isUsable } from "./xtrans-layout.ts";
-import { halveScan, MIN_SIDE, scanOfLinear, scanOfMosaic } from "./to-scan.ts";
+import { type FullSize, halveScan, MIN_SIDE, scanOfLinear, scanOfMosaic } from "./to-scan.ts";
 
 export interface DecodedRaw {
   readonly scan: LinearScan;
@@ -35,7 +34,7 @@ export async function decodeRaw(
   file: string,
   readWhole: () => Uint8Array,
   tiff: TiffFile | undefined,
-  options: { readonly half: boolean; readonly maxPixels: number; readonly memory?: SampleMemory },
+  options: FullSize & { readonly half: boolean; readonly maxPixels: number },
 ): Promise<DecodedRaw> {
   const main = tiff && mainDirectory(tiff);
   if (main) refuseKnown(file, main);
@@ -57,7 +56,7 @@ export async function decodeRaw(
       throw new ScanError("unsupported", file, "has a colour filter arrangement that is not known here", CURE);
     const filters = mosaic.monochrome ? undefined : mosaic.period === 6 ? "xtrans" : "bayer";
     return {
-      scan: scanOfMosaic(mosaic, options.half, options.memory),
+      scan: scanOfMosaic(mosaic, options.half, options),
       metadata,
       width,
       height,

@@ -20,6 +20,35 @@ export interface Mosaic {
   readonly monochrome: boolean;
 }
 
+/** A part of a picture, in whole pixels. */
+export interface Part {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Pixels at a part's sides that a demosaicing by rows cannot make as it would inside: it has no neighbours there. */
+const SIDES = 24;
+
+/**
+ * The mosaic of a part and of what is needed around it, in whole blocks of its filters, and where in the whole picture
+ * it begins.
+ */
+export function partOfMosaic(mosaic: Mosaic, part: Part): Mosaic & { readonly at: readonly [x: number, y: number] } {
+  const { period, width, height } = mosaic;
+  const begin = (from: number): number => Math.max(0, Math.floor((from - SIDES) / period) * period);
+  const [x, y] = [begin(part.left), begin(part.top)];
+  return {
+    ...mosaic,
+    left: mosaic.left + x,
+    top: mosaic.top + y,
+    width: Math.min(width, part.left + part.width + SIDES) - x,
+    height: Math.min(height, part.top + part.height + SIDES) - y,
+    at: [x, y],
+  };
+}
+
 /** How recorded numbers become the 16-bit numbers of a scan. */
 export interface Levels {
   /** Scan numbers to one recorded number; whole, so that what was recorded is kept exactly. */

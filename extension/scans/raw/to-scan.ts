@@ -2,25 +2,33 @@
 import type { LinearScan } from "../../engine/types.ts";
 import { demosaicBayer } from "./bayer.ts";
 import { halfSize } from "./half.ts";
-import { levelsFor, levelsOf, type Mosaic, type SampleMemory } from "./mosaic.ts";
+import { levelsFor, levelsOf, type Mosaic, type Part, type SampleMemory } from "./mosaic.ts";
 import type { LinearPicture } from "./read-raw.ts";
 import { demosaicXTrans } from "./xtrans.ts";
 
 /** Smaller sensors than this have no neighbours to interpolate from. */
 export const MIN_SIDE = 12;
 
-/** @param memory gives the memory of a full-size colour scan */
-export function scanOfMosaic(mosaic: Mosaic, half: boolean, memory?: SampleMemory): LinearScan {
+/** How a full-size colour scan is made. */
+export interface FullSize {
+  /** Gives its memory. */
+  readonly memory?: SampleMemory;
+  /** The part of it that is wanted, from its width and height; the whole where absent. */
+  readonly part?: (width: number, height: number) => Part;
+}
+
+export function scanOfMosaic(mosaic: Mosaic, half: boolean, wanted: FullSize = {}): LinearScan {
   const { pedestal, scale } = levelsOf(mosaic);
   const channels = mosaic.monochrome ? 1 : 3;
   const size = half ? { width: mosaic.width >> 1, height: mosaic.height >> 1 } : mosaic;
-  const data = half ? halfSize(mosaic) : fullSize(mosaic, memory);
+  const data = half ? halfSize(mosaic) : fullSize(mosaic, wanted);
   return { width: size.width, height: size.height, channels, data, black: pedestal, scale };
 }
 
-function fullSize(mosaic: Mosaic, memory?: SampleMemory): Uint16Array {
+function fullSize(mosaic: Mosaic, { memory, part }: FullSize): Uint16Array {
   if (mosaic.monochrome) return monochrome(mosaic);
-  return mosaic.period === 6 ? demosaicXTrans(mosaic, undefined, memory) : demosaicBayer(mosaic, undefined, memory);
+  const demosaic = mosaic.period === 6 ? demosaicXTrans : demosaicBayer;
+  return demosaic(mosaic, undefined, memory, part?.(mosaic.width, mosaic.height));
 }
 
 function monochrome(mosaic: Mosaic): Uint16Array {

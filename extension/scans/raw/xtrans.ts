@@ -6,7 +6,7 @@
  * The work runs down the picture in stages, each a few rows ahead of the next; only the result is as large as the
  * picture. Rows are kept by their numbers in rings.
  */
-import { balanceOf, levelsOf, type Mosaic, newMemory } from "./mosaic.ts";
+import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic } from "./mosaic.ts";
 import { colourTaps, type GreenDistances, greenDistances, PERIOD, REACH, type Tap } from "./xtrans-layout.ts";
 
 /** Rows in work: four stages, each two rows ahead, and whole blocks away at the edges. A power of two. */
@@ -22,17 +22,25 @@ const SAME_OF_SITE = 0.01;
 /**
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
  * @param balance factors that bring the three colours to one level while they are compared
+ * @param memory gives the memory that they are put in
+ * @param part that alone is wanted; what the memory holds elsewhere is left as it is
  */
-export function demosaicXTrans(mosaic: Mosaic, balance = balanceOf(mosaic), memory = newMemory): Uint16Array {
-  const { width, height } = mosaic;
-  const out = memory(width * height * 3);
+export function demosaicXTrans(
+  whole: Mosaic,
+  balance = balanceOf(whole),
+  memory = newMemory,
+  part: Part = { left: 0, top: 0, width: whole.width, height: whole.height },
+): Uint16Array {
+  const out = memory(whole.width * whole.height * 3);
+  const mosaic = partOfMosaic(whole, part);
+  const { width, height, at } = mosaic;
   const work = new Stages(mosaic, balance);
   const { gain, pedestal } = levelsOf(mosaic);
   const offset = pedestal + 0.5;
   const row = new Float32Array(width);
   for (let y = 0; y < height; y++) {
     const green = work.finalGreen(y);
-    const start = y * width * 3;
+    const start = ((at[1] + y) * whole.width + at[0]) * 3;
     for (let x = 0; x < width; x++) out[start + 3 * x + 1] = clamp(green[x] * gain + offset);
     for (const colour of [0, 2] as const) {
       const scale = gain / balance[colour];

@@ -6,6 +6,7 @@ import type { ScanWarning } from "../../scans/errors.ts";
 import { type Fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../develop.ts";
 import { openFrame } from "../open-frame.ts";
+import { partFor } from "../part-for.ts";
 import { freeMemory, keepScanMemory, takeScanMemory } from "../memory.ts";
 import { unknownExposure } from "../warnings.ts";
 import { checkLock } from "./check-lock.ts";
@@ -96,13 +97,14 @@ interface DrawnFrame {
 
 async function drawFrame({ path, setup: order, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
   freeMemory(); // what the last frame left
+  const forms = pictures.map((picture) => picture.form);
   const { scan, info, warnings, setup } = await openFrame(path, order, {
     memory: takeScanMemory,
+    part: (width, height) => partFor({ width, height }, order, forms),
     checkpoint: () => context.checkpoint(),
   });
   freeMemory();
   context.report(0.4);
-  const forms = pictures.map((picture) => picture.form);
   const drawn = drawPictures(scan, info, setup, forms, () => context.checkpoint(), { overScan: true });
   const overScan = drawn.some(({ data }) => data.buffer === scan.data.buffer) ? scan.data : undefined;
   return { drawn, info, warnings, overScan };
