@@ -6,9 +6,11 @@
  * the same everywhere; a webview may forbid them.
  */
 import { LEAST_D, MOST_D } from "./chain.ts";
+import { codeTable } from "./log-code.ts";
 import { FILM_SAMPLES, FILM_STEPS } from "./plan-tables.ts";
 import type { Plan } from "./plan.ts";
 import { LOG, type PlanSegments, segmentsOf, SHIFT } from "./segments.ts";
+import { runCodesOnVectors } from "./simd/codes-runner.ts";
 import { runOnVectors } from "./simd/plan-runner.ts";
 
 /**
@@ -50,6 +52,30 @@ export function runPlan8(plan: Plan, t: Float32Array, out: Uint8ClampedArray, n:
     bytes[k + 3] = 255;
   }
 }
+
+/**
+ * `runPlan8` over log codes (log-code.ts), three a pixel, as the preview keeps its scans.
+ * @param codesFrom first pixel to read
+ */
+export function runCodes8(
+  plan: Plan,
+  codes: Uint16Array,
+  out: Uint8ClampedArray,
+  n: number,
+  codesFrom = 0,
+  outFrom = 0,
+): void {
+  check(codes.length / 3, out.length / 4, n, codesFrom, outFrom);
+  if (plan.channels === 3 && runCodesOnVectors(plan, codes, out, n, codesFrom * 3, outFrom * 4)) return;
+  const table = codeTable();
+  const t = new Float32Array(3 * Math.min(n, CODES_AT_ONCE));
+  for (let done = 0; done < n; done += CODES_AT_ONCE) {
+    const now = Math.min(CODES_AT_ONCE, n - done);
+    for (let k = 0, i = 3 * (codesFrom + done); k < 3 * now; k++, i++) t[k] = table[codes[i]];
+    runPlan8(plan, t, out, now, 0, outFrom + done);
+  }
+}
+const CODES_AT_ONCE = 4096;
 
 function check(given: number, room: number, n: number, tFrom: number, outFrom: number): void {
   if (tFrom + n > given)

@@ -1,6 +1,7 @@
 /**
- * Time of a slider's move in the preview: from a changed look to its pixels, at 2 megapixels (the whole proxy) and at
- * 0.5 (the level that a panel of usual size shows), on the GPU path and on the CPU path, in headless Chromium.
+ * Time of a slider's move in the preview, in headless Chromium: from a changed look to its picture on the canvas, at 2
+ * megapixels on the canvas and at 0.5 (a panel of usual size), by the panel's own CPU and GPU surfaces. The plan alone
+ * runs beside them: times in parts of it say the same on a machine that does other things.
  * Run: npx esbuild tests/bench/slider.ts --bundle --platform=node --format=esm --packages=external --outfile=.cache/slider.mjs
  *      && node .cache/slider.mjs [--record]     (--record appends to tests/bench/history.csv)
  * The best of many moves is given beside the median: on a machine that does other things it is the steadier of the two.
@@ -37,34 +38,43 @@ const looks = Array.from({ length: MOVES }, (_, i): FrameLook => ({
 }));
 
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1];
-const { script } = await bundle("tests/browser/executors.page.ts");
+const [{ script }, worker] = await Promise.all([
+  bundle("tests/bench/slider.page.ts"),
+  bundle("webview/preview-worker.ts", "iife"),
+]);
 const browser = await launch();
 try {
   const page = await open(browser, {
-    "/": { type: "text/html", body: "<!doctype html><script type=module src=/page.js></script>" },
+    "/": { type: "text/html", body: "<!doctype html><body><script type=module src=/page.js></script>" },
     "/page.js": { type: "text/javascript", body: script },
+    "/preview-worker.js": { type: "text/javascript", body: worker.script },
   });
-  await page.waitForFunction(() => "timeLooks" in window);
+  await page.waitForFunction(() => "timeMoves" in window);
   for (const [name, width, height] of SIZES) {
-    const { renderer, gpu, cpu } = await page.evaluate(([w, h, all]) => window.timeLooks(w, h, all), [
-      width,
-      height,
-      looks,
-    ] as const);
+    const { renderer, plan, codes, cpu, sight, gpu } = await page.evaluate(
+      ([w, h, all]) => window.timeMoves(w, h, all),
+      [width, height, looks] as const,
+    );
+    const software = renderer.includes("SwiftShader") ? "software GL" : renderer;
+    // The first moves compile what runs.
+    const alone = Math.min(...plan.slice(4));
     for (const [path, times] of [
-      [`GPU path, ${renderer.includes("SwiftShader") ? "software GL" : renderer}`, gpu],
-      ["CPU path, one core", cpu],
+      ["plan alone, plain loop", plan],
+      ["plan alone, as the CPU path runs it", codes],
+      ["CPU path", cpu],
+      ["CPU path, picture moved as well", sight],
+      [`GPU path, ${software}`, gpu],
     ] as const) {
-      // The first moves compile what runs.
       const moves = times.slice(4);
-      const value = Math.min(...moves).toFixed(1);
+      const value = Math.min(...moves);
       console.log(
-        `${name.padStart(7)}  best ${value.padStart(6)} ms  median ${median(moves).toFixed(1).padStart(6)} ms  ${path}`,
+        `${name.padStart(7)}  best ${value.toFixed(1).padStart(6)} ms  median ${median(moves).toFixed(1).padStart(6)} ms  ` +
+          `${(value / alone).toFixed(2).padStart(5)} of the plan  ${path}`,
       );
       if (process.argv.includes("--record"))
         appendFileSync(
           "tests/bench/history.csv",
-          `${[new Date().toISOString().slice(0, 10), "slider", JSON.stringify(`${name}, ${path}`), value, "ms", cpus()[0].model, process.versions.node].join(",")}\n`,
+          `${[new Date().toISOString().slice(0, 10), "slider", JSON.stringify(`${name}, ${path}`), value.toFixed(1), "ms", cpus()[0].model, process.versions.node].join(",")}\n`,
         );
     }
   }

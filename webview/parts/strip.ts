@@ -1,8 +1,8 @@
 /** The strip of frames. Thumbnails are fetched for frames in sight alone, a few at a time, and follow the recipe. */
-import { runPlan8 } from "../../extension/engine/run.ts";
+import { runCodes8 } from "../../extension/engine/run.ts";
 import type { FrameEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
-import { type Source, sourceOf, transmittanceOf } from "../render/source.ts";
+import { type Source, sourceOf } from "../render/source.ts";
 import { planFor } from "../render/view-plans.ts";
 import type { Session } from "../session.ts";
 import { chained, scaling } from "../state/affine.ts";
@@ -79,12 +79,8 @@ export function makeStrip(session: Session): HTMLElement {
     const [grid] = source.levels;
     const pixels = new Uint8ClampedArray(grid.width * grid.height * 4);
     try {
-      runPlan8(
-        planFor("print", entry.look, "srgb", source.weights),
-        transmittanceOf(grid),
-        pixels,
-        grid.width * grid.height,
-      );
+      const plan = planFor("print", entry.look, "srgb", source.weights);
+      runCodes8(plan, grid.codes, pixels, grid.width * grid.height);
     } catch {
       return; // the recipe's problem is named beside the picture
     }

@@ -67,7 +67,7 @@ export function halved(grid: Grid): Grid {
   return { width, height, codes };
 }
 
-/** Transmittance of a whole grid, for the CPU executor. */
+/** Transmittance of a whole grid, for the executor that writes files. */
 export function transmittanceOf(grid: Grid): Float32Array {
   const table = codeTable();
   const t = new Float32Array(grid.codes.length);

@@ -7,7 +7,11 @@ import * as vscode from "vscode";
  */
 const EMPTY_STYLE = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='";
 
-/** The panel's page. Only its own script runs, nothing is evaluated, and nothing is fetched but the extension's own files. */
+/**
+ * The panel's page. Only its own script runs, no text is evaluated, and nothing is fetched but the extension's own files.
+ * Without graphics, plans run on WebAssembly's vectors, three times as fast as without: 'wasm-unsafe-eval' lets the page
+ * compile what its own script hands it, and no script.
+ */
 export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri): string {
   const nonce = randomBytes(16).toString("base64");
   const at = (name: string): string =>
@@ -18,7 +22,7 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
     `img-src ${own} blob: data:`,
     `style-src ${own} ${EMPTY_STYLE}`,
     `font-src ${own}`,
-    `script-src 'nonce-${nonce}'`,
+    `script-src 'nonce-${nonce}' 'wasm-unsafe-eval'`,
     // Workers may only come from a blob here; its text is fetched from the extension's own files.
     "worker-src blob:",
     `connect-src ${own}`,

@@ -97,6 +97,7 @@ export const lanes = {
   /** The higher of two; where either is not a number, the first. */
   higher: (a: Code, b: Code): Code => [...a, ...b, 0xfd, ...unsigned(0xeb)],
   and: simd(0x4e),
+  or: simd(0x50),
   /** One 32-bit integer in all four lanes. */
   splatI32: (v: number): Code => [0x41, ...signed(v), 0xfd, 0x11],
   shiftLeft: (value: Code, bits: number): Code => [...value, 0x41, ...signed(bits), 0xfd, ...unsigned(0xab)],

@@ -1,21 +1,13 @@
 import { type Code, get, i32, lanes, moduleOf, repeat, set, tee } from "./assemble.ts";
+import { chainParts, type ChainTables } from "./chain-parts.ts";
 
 /** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, start and rise. */
-export interface FrameLayout {
+export interface FrameLayout extends ChainTables {
   /** Single 32-bit floats: see `CONSTANTS`. */
   readonly constants: number;
-  /** Three vectors, in memory only to be taken apart. */
-  readonly scratch: number;
   readonly log: number;
-  readonly film: readonly [number, number, number];
-  /** Index bits of the film table. */
-  readonly filmBits: number;
   /** For each output: the second matrix, row by row, and the address of the print table's segment for a zero float. */
   readonly outputs: readonly { readonly colour: number; readonly print: number }[];
-  /** Bits of a float below a segment's index, in the log and the print tables. */
-  readonly shift: number;
-  readonly filmLimits: readonly [number, number];
-  readonly printLimits: readonly [number, number];
 }
 
 /**
@@ -26,11 +18,6 @@ export const CONSTANTS = { black: 0, place: 1, offset: 4, unmix: 16, shift: 25, 
 
 /** Pixels that go through side by side. */
 export const FRAME_STEP = 4;
-
-/** 1.5 · 2^23: added to a float below 2^22, it leaves the nearest integer in the lowest bits. */
-const ROUNDING = 12582912;
-/** log2 of a table entry's bytes. */
-const PAIR = 3;
 
 /**
  * From a scan's samples to finished ones, for a row of pixels of three channels: transmittance, film and print, for
@@ -47,42 +34,9 @@ export function frameModule(layout: FrameLayout): Uint8Array {
   const local = (k: number): number => 4 + layout.outputs.length + k;
   const [x, y, z, r, g, b, low, high] = [0, 1, 2, 3, 4, 5, 6, 7].map(local);
 
+  const parts = chainParts(layout, [r, g, b], [x, y, z], [low, high]);
   const constant = (k: number, vector = false): Code =>
     (vector ? lanes.load : lanes.loadSplat)(i32.value(layout.constants), 4 * k);
-  /** v ← start + rise · v, from the entries that its indices point to. */
-  const lookup = (v: number, indices: Code, table: number, slot: number): Code[] => {
-    const at = (lane: number): Code => i32.load(i32.value(layout.scratch), 16 * slot + 4 * lane);
-    return [
-      lanes.store(i32.value(layout.scratch), indices, 16 * slot),
-      set(low, lanes.loadHigh(lanes.loadLow(at(0), table), at(1), table)),
-      set(high, lanes.loadHigh(lanes.loadLow(at(2), table), at(3), table)),
-      set(
-        v,
-        lanes.add(
-          lanes.pick(get(low), get(high), [0, 2, 4, 6]),
-          lanes.mul(lanes.pick(get(low), get(high), [1, 3, 5, 7]), get(v)),
-        ),
-      ),
-    ];
-  };
-  const floatIndex = (v: number): Code =>
-    lanes.and(lanes.shiftRight(get(v), layout.shift - PAIR), lanes.splatI32((2 ** (32 - layout.shift) - 1) << PAIR));
-  const stepIndex = (v: number): Code =>
-    lanes.and(
-      lanes.shiftLeft(lanes.add(get(v), lanes.splat(ROUNDING)), PAIR),
-      lanes.splatI32((2 ** layout.filmBits - 1) << PAIR),
-    );
-  const held = (v: Code, [least, most]: readonly [number, number]): Code =>
-    lanes.lower(lanes.higher(lanes.splat(least), v), lanes.splat(most));
-  /** A matrix row from address `at` on, times the three channels. */
-  const product = (at: number, [p, q, s]: readonly number[]): Code =>
-    lanes.add(
-      lanes.add(
-        lanes.mul(lanes.loadSplat(i32.value(at)), get(p)),
-        lanes.mul(lanes.loadSplat(i32.value(at), 4), get(q)),
-      ),
-      lanes.mul(lanes.loadSplat(i32.value(at), 8), get(s)),
-    );
 
   /** Twelve samples to densities in x, y, z. */
   const densities = [x, y, z].flatMap((v, k) => {
@@ -91,25 +45,12 @@ export function frameModule(layout: FrameLayout): Uint8Array {
     const gain = lanes.add(lanes.load(get(gains), 16 * k), slope);
     return [
       set(v, lanes.sub(lanes.mul(signal, gain), constant(CONSTANTS.offset + 4 * k, true))),
-      ...lookup(v, floatIndex(v), layout.log, k),
+      ...parts.lookup(v, parts.floatIndex(v), layout.log, k),
     ];
   });
-  /** r0 g0 b0 r1 | g1 b1 r2 g2 | b2 r3 g3 b3 to one channel a vector. */
-  const apart = [
-    set(r, lanes.pick(lanes.pick(get(x), get(y), [0, 3, 6, 6]), get(z), [0, 1, 2, 5])),
-    set(g, lanes.pick(lanes.pick(get(x), get(y), [1, 4, 7, 7]), get(z), [0, 1, 2, 6])),
-    set(b, lanes.pick(lanes.pick(get(x), get(y), [2, 5, 5, 5]), get(z), [0, 1, 4, 7])),
-  ];
-  const exposures = [x, y, z].flatMap((v, c) => {
-    const row = layout.constants + 4 * (CONSTANTS.unmix + 3 * c);
-    const steps = lanes.add(product(row, [r, g, b]), constant(CONSTANTS.shift + c));
-    return [set(v, held(steps, layout.filmLimits)), ...lookup(v, stepIndex(v), layout.film[c], c)];
-  });
+  const exposures = parts.exposures(layout.constants + 4 * CONSTANTS.unmix, layout.constants + 4 * CONSTANTS.shift);
   const finished = layout.outputs.flatMap(({ colour, print }, o) => [
-    ...[r, g, b].flatMap((v, c) => [
-      set(v, held(product(colour + 12 * c, [x, y, z]), layout.printLimits)),
-      ...lookup(v, floatIndex(v), print, c),
-    ]),
+    ...parts.finished(colour, print),
     // 16-bit lanes: low is r0 … r3 g0 … g3, high is b0 … b3 twice.
     set(low, lanes.narrow(lanes.toI32(get(r)), lanes.toI32(get(g)))),
     set(high, lanes.narrow(tee(b, lanes.toI32(get(b))), get(b))),
@@ -125,7 +66,7 @@ export function frameModule(layout: FrameLayout): Uint8Array {
       repeat(
         [
           ...densities,
-          ...apart,
+          ...parts.apart,
           ...exposures,
           ...finished,
           set(samples, i32.add(get(samples), i32.value(6 * FRAME_STEP))),

@@ -1,9 +1,10 @@
 /** Rows of a frame from samples to finished pictures on WebAssembly's vectors, for all its outputs at once. */
-import { LEAST_D, LEAST_H, MOST_H } from "../chain.ts";
-import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES } from "../plan-tables.ts";
+import { LEAST_D } from "../chain.ts";
+import { FILM_STEPS } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
-import { floatIndex, LOG, type Segments, segmentsOf, SHIFT } from "../segments.ts";
+import { LOG } from "../segments.ts";
 import { CONSTANTS, FRAME_STEP, frameModule } from "./frame-kernel.ts";
+import { FILM_BYTES, fillPairs, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
 
 /** A row's way from samples to finished pixels. All arrays hold three channels, interleaved. */
 export interface FrameRunner {
@@ -17,8 +18,6 @@ export interface FrameRunner {
   run(count: number, black: number, at: number, offset: readonly number[]): void;
 }
 
-const PRINT_FIRST = floatIndex(LEAST_H);
-const FILM_BYTES = FILM_SAMPLES * 8;
 const CONSTANT_BYTES = CONSTANTS.count * 4;
 
 type Kernel = (...addresses: number[]) => void;
@@ -86,19 +85,13 @@ function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; la
     film: [take(FILM_BYTES), take(FILM_BYTES), take(FILM_BYTES)] as const,
     outputs: Array.from({ length: outputs }, () => ({
       colour: take(36),
-      print: take(PRINT_SAMPLES * 8) - PRINT_FIRST * 8,
+      print: take(PRINT_BYTES) - PRINT_FIRST * 8,
     })),
     rows: 0,
   };
   layout.rows = used;
   const memory = new WebAssembly.Memory({ initial: Math.ceil(used / 65536) });
-  const bytes = frameModule({
-    ...layout,
-    filmBits: Math.ceil(Math.log2(FILM_SAMPLES)),
-    shift: SHIFT,
-    filmLimits: [-0.5, FILM_SAMPLES - 1.5],
-    printLimits: [LEAST_H, MOST_H],
-  });
+  const bytes = frameModule({ ...layout, ...TABLE_AXES });
   const module = new WebAssembly.Module(bytes as Uint8Array<ArrayBuffer>);
   const instance = new WebAssembly.Instance(module, { host: { memory } });
   fillPairs(memory, layout.log, LOG, 0, 0, LOG.start.length);
@@ -112,26 +105,8 @@ function fillTables(memory: WebAssembly.Memory, layout: Layout, plans: readonly 
   plan.unmix.forEach((v, k) => (constants[CONSTANTS.unmix + k] = v * FILM_STEPS));
   plan.offset.forEach((d, c) => (constants[CONSTANTS.shift + c] = (d - LEAST_D) * FILM_STEPS - 0.5));
   plans.forEach((p, k) => {
-    const { film, print } = segmentsOf(p, 65535);
-    if (k === 0) film.forEach((s, c) => fillPairs(memory, layout.film[c], s, 0.5, 0, FILM_SAMPLES));
-    const { colour, print: zero } = layout.outputs[k];
+    const { colour, print } = layout.outputs[k];
     new Float32Array(memory.buffer, colour, 9).set(p.colour);
-    fillPairs(memory, zero + PRINT_FIRST * 8, print, 0, PRINT_FIRST, PRINT_SAMPLES);
+    fillPlan(memory, { film: k === 0 ? layout.film : undefined, print }, p, 65535);
   });
-}
-
-/** Writes `count` segments from `first` on as pairs; `shift` is what the kernel has taken off the axis. */
-function fillPairs(
-  memory: WebAssembly.Memory,
-  at: number,
-  { start, rise }: Segments,
-  shift: number,
-  first: number,
-  count: number,
-): void {
-  const pairs = new Float32Array(memory.buffer, at, 2 * count);
-  for (let i = 0; i < count; i++) {
-    pairs[2 * i] = start[first + i] + shift * rise[first + i];
-    pairs[2 * i + 1] = rise[first + i];
-  }
 }

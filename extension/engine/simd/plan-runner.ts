@@ -1,9 +1,10 @@
 /** Runs a plan of three channels on WebAssembly's vectors: the same tables as run.ts, in 32-bit floats. */
-import { LEAST_D, LEAST_H, MOST_H } from "../chain.ts";
-import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES } from "../plan-tables.ts";
+import { LEAST_D } from "../chain.ts";
+import { FILM_STEPS } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
-import { floatIndex, LOG, type Segments, segmentsOf, SHIFT } from "../segments.ts";
+import { LOG } from "../segments.ts";
 import { planModule } from "./plan-kernel.ts";
+import { FILM_BYTES, fillPairs, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
 
 /** Pixels that are copied in, run and copied out at a time: small enough to stay in the processor's first cache. */
 const CHUNK = 1024;
@@ -14,13 +15,11 @@ const LOG_AT = 0;
 const SLOTS_AT = LOG_AT + LOG.start.length * 8;
 /** Within a slot. */
 const FILM_AT = 128;
-const FILM_BYTES = FILM_SAMPLES * 8;
 const PRINT_AT = FILM_AT + 3 * FILM_BYTES;
-const SLOT_BYTES = Math.ceil((PRINT_AT + PRINT_SAMPLES * 8) / 16) * 16;
+const SLOT_BYTES = Math.ceil((PRINT_AT + PRINT_BYTES) / 16) * 16;
 const SOURCE_AT = SLOTS_AT + SLOTS * SLOT_BYTES;
 const TARGET_AT = SOURCE_AT + CHUNK * 12 + 16;
 const PAGES = Math.ceil((TARGET_AT + CHUNK * 6 + 16) / 65536);
-const PRINT_FIRST = floatIndex(LEAST_H);
 
 /** One memory a thread, with a compiled kernel for each slot in use and the plan that it holds; latest use last. */
 interface Vectors {
@@ -85,16 +84,12 @@ function slotOf(vectors: Vectors, plan: Plan): Vectors["slots"][number] {
 
 function newSlot(memory: WebAssembly.Memory, index: number, plan: Plan): Vectors["slots"][number] {
   const at = SLOTS_AT + index * SLOT_BYTES;
-  const film = at + FILM_AT;
   const bytes = planModule({
     constants: at,
     log: LOG_AT,
-    film: [film, film + FILM_BYTES, film + 2 * FILM_BYTES],
-    filmBits: Math.ceil(Math.log2(FILM_SAMPLES)),
+    film: filmAt(at),
     print: at + PRINT_AT - PRINT_FIRST * 8,
-    shift: SHIFT,
-    filmLimits: [-0.5, FILM_SAMPLES - 1.5],
-    printLimits: [LEAST_H, MOST_H],
+    ...TABLE_AXES,
   });
   const module = new WebAssembly.Module(bytes as Uint8Array<ArrayBuffer>);
   const instance = new WebAssembly.Instance(module, { host: { memory } });
@@ -102,11 +97,14 @@ function newSlot(memory: WebAssembly.Memory, index: number, plan: Plan): Vectors
   return { at, run: instance.exports.run as Kernel, plan };
 }
 
+const filmAt = (slot: number): [number, number, number] => {
+  const film = slot + FILM_AT;
+  return [film, film + FILM_BYTES, film + 2 * FILM_BYTES];
+};
+
 function fillSlot(memory: WebAssembly.Memory, at: number, plan: Plan): void {
-  const { film, print } = segmentsOf(plan, 65535);
   fillConstants(new Float32Array(memory.buffer, at, 28), plan);
-  film.forEach((segments, c) => fillPairs(memory, at + FILM_AT + c * FILM_BYTES, segments, 0.5, 0, FILM_SAMPLES));
-  fillPairs(memory, at + PRINT_AT, print, 0, PRINT_FIRST, PRINT_SAMPLES);
+  fillPlan(memory, { film: filmAt(at), print: at + PRINT_AT - PRINT_FIRST * 8 }, plan, 65535);
 }
 
 /** Matrix columns and offset; the film table's axis, in steps less a half, is folded into the first. */
@@ -117,21 +115,5 @@ function fillConstants(out: Float32Array, plan: Plan): void {
       out[16 + 4 * column + row] = plan.colour[3 * row + column];
     }
     out[12 + row] = (plan.offset[row] - LEAST_D) * FILM_STEPS - 0.5;
-  }
-}
-
-/** Writes `count` segments from `first` on as pairs; `shift` is what the kernel has taken off the axis. */
-function fillPairs(
-  memory: WebAssembly.Memory,
-  at: number,
-  { start, rise }: Segments,
-  shift: number,
-  first: number,
-  count: number,
-): void {
-  const pairs = new Float32Array(memory.buffer, at, 2 * count);
-  for (let i = 0; i < count; i++) {
-    pairs[2 * i] = start[first + i] + shift * rise[first + i];
-    pairs[2 * i + 1] = rise[first + i];
   }
 }

@@ -5,7 +5,9 @@ import { MID_GREY_LOG_H } from "../../../extension/engine/curve.ts";
 import { transmittanceOf } from "../../../extension/engine/density.ts";
 import { evaluator } from "../../../extension/engine/evaluate.ts";
 import { compilePlan } from "../../../extension/engine/plan.ts";
-import { runPlainly, runPlan, runPlan8 } from "../../../extension/engine/run.ts";
+import { codeTable } from "../../../extension/engine/log-code.ts";
+import { runCodes8, runPlainly, runPlan, runPlan8 } from "../../../extension/engine/run.ts";
+import { runCodesOnVectors } from "../../../extension/engine/simd/codes-runner.ts";
 import { runOnVectors } from "../../../extension/engine/simd/plan-runner.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../../extension/engine/types.ts";
 import { between, looks, plainLook, plainTone, unitRows } from "./looks.ts";
@@ -65,6 +67,30 @@ describe("the executors", () => {
       );
     },
   );
+
+  it("take log codes as they take the transmittances that these stand for, within 1/255 and seldom that", () => {
+    const n = 5003;
+    const codes = Uint16Array.from({ length: 3 * n }, (_, i) =>
+      i < 6 ? 65535 * (i % 2) : i < 3000 ? (i * 7919) % 65536 : 28000 + ((i * 7919) % 15000),
+    );
+    const t = Float32Array.from(codes, (code) => codeTable()[code]);
+    const colour = compilePlan(plainLook, "srgb");
+    expect(runCodesOnVectors(colour, codes, new Uint8ClampedArray(4), 1, 0, 0)).toBe(true);
+    fc.assert(
+      fc.property(looks, spaces, (look, space) => {
+        const plan = compilePlan(look, space);
+        const [one, two] = [new Uint8ClampedArray(4 * n), new Uint8ClampedArray(4 * n)];
+        runPlan8(plan, t, one, n);
+        runCodes8(plan, codes, two, n - 10);
+        runCodes8(plan, codes, two, 10, n - 10, n - 10);
+        const apart = one.map((v, i) => Math.abs(v - two[i]));
+        expect(Math.max(...apart)).toBeLessThanOrEqual(1);
+        expect(apart.filter((v) => v > 0).length / apart.length).toBeLessThan(0.01);
+      }),
+      { numRuns: 60 },
+    );
+    expect(() => runCodes8(colour, codes, new Uint8ClampedArray(4), 2)).toThrow(/room for 1 pixels/);
+  });
 
   it("agree to a code or two of 65535, in whatever order plans take turns", () => {
     const scan = scanOf(Array.from({ length: 1500 }, (_, i): Rgb => [i / 500, i / 450, (1500 - i) / 400]));

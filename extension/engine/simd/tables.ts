@@ -1,0 +1,47 @@
+/** A plan's tables in a kernel's memory: pairs of 32-bit floats, start and rise, one for each segment. */
+import { LEAST_H, MOST_H } from "../chain.ts";
+import { FILM_SAMPLES, PRINT_SAMPLES } from "../plan-tables.ts";
+import type { Plan } from "../plan.ts";
+import { floatIndex, type Segments, segmentsOf, SHIFT } from "../segments.ts";
+
+/** The print table's first segment, as the bits of a float count them. */
+export const PRINT_FIRST = floatIndex(LEAST_H);
+export const FILM_BYTES = FILM_SAMPLES * 8;
+export const PRINT_BYTES = PRINT_SAMPLES * 8;
+
+/** How kernels find a segment: the same for all of them. */
+export const TABLE_AXES = {
+  filmBits: Math.ceil(Math.log2(FILM_SAMPLES)),
+  shift: SHIFT,
+  filmLimits: [-0.5, FILM_SAMPLES - 1.5],
+  printLimits: [LEAST_H, MOST_H],
+} as const;
+
+/** Where a plan's tables lie, in bytes; `print` is the place of the segment for the float whose bits are all zero. */
+export interface TablePlaces {
+  readonly film?: readonly [number, number, number];
+  readonly print: number;
+}
+
+/** Writes a plan's tables for an output whose full scale is `scale`. */
+export function fillPlan(memory: WebAssembly.Memory, places: TablePlaces, plan: Plan, scale: number): void {
+  const { film, print } = segmentsOf(plan, scale);
+  places.film?.forEach((at, c) => fillPairs(memory, at, film[c], 0.5, 0, FILM_SAMPLES));
+  fillPairs(memory, places.print + PRINT_FIRST * 8, print, 0, PRINT_FIRST, PRINT_SAMPLES);
+}
+
+/** Writes `count` segments from `first` on as pairs; `shift` is what the kernel has taken off the axis. */
+export function fillPairs(
+  memory: WebAssembly.Memory,
+  at: number,
+  { start, rise }: Segments,
+  shift: number,
+  first: number,
+  count: number,
+): void {
+  const pairs = new Float32Array(memory.buffer, at, 2 * count);
+  for (let i = 0; i < count; i++) {
+    pairs[2 * i] = start[first + i] + shift * rise[first + i];
+    pairs[2 * i + 1] = rise[first + i];
+  }
+}

@@ -1,0 +1,145 @@
+/**
+ * Paints scenes without WebGL: the same in the worker and, where there is none, in the page. What lies under each pixel
+ * of the canvas is kept as codes, so that a move of a slider is one run of the plan over the pixels in sight.
+ */
+import { runCodes8 } from "../../extension/engine/run.ts";
+import { apply, inverse } from "../state/affine.ts";
+import type { Box } from "../state/placing.ts";
+import { paintLost } from "./lost.ts";
+import { lostOn, type Sampled, sampledOn } from "./sampler.ts";
+import type { Source } from "./source.ts";
+import { type Pane, saturatedPixels, type Scene } from "./surface.ts";
+
+type Context = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
+
+/** What lies under panes that share a map, and saturated pixels once somebody asks. */
+interface Ground {
+  readonly key: string;
+  readonly sampled: Sampled;
+  lost?: Uint8Array;
+}
+
+export interface Painter {
+  paint(scene: Scene): void;
+}
+
+export function makePainter(context: Context): Painter {
+  let grounds: readonly Ground[] = [];
+  let pixels = new Uint8ClampedArray(0);
+  const lost = new WeakMap<Source["levels"][number], Uint8Array>();
+  const numbers = new WeakMap<Source, number>();
+  let count = 0;
+
+  function numberOf(source: Source): number {
+    let number = numbers.get(source);
+    if (number === undefined) numbers.set(source, (number = ++count));
+    return number;
+  }
+
+  function lostOf(source: Source, level: number): Uint8Array {
+    const grid = source.levels[level];
+    let made = lost.get(grid);
+    if (!made) lost.set(grid, (made = saturatedPixels(source, level)));
+    return made;
+  }
+
+  /** Panes of one map share a ground: a wipe that moves samples nothing anew. */
+  function groundOf(pane: Pane, { panes, layers }: Scene): Ground {
+    const map = mapKey(pane);
+    const together = panes.filter((p) => mapKey(p) === map);
+    const area = overlap(around(together.map((p) => p.box)), picture(pane));
+    const key = `${map} ${Object.values(area).join(" ")} ${layers.map(numberOf).join(" ")}`;
+    return grounds.find((g) => g.key === key) ?? { key, sampled: sampledOn(area, layers, pane.toCanvas) };
+  }
+
+  function paintPane(pane: Pane, ground: Ground, scene: Scene): void {
+    const { sampled } = ground;
+    const part = overlap(pane.box, sampled);
+    const { width, height } = part;
+    if (width === 0 || height === 0) return;
+    const size = width * height * 4;
+    if (pixels.length !== size) pixels = new Uint8ClampedArray(size);
+    const [left, top] = [part.x - sampled.x, part.y - sampled.y];
+    if (width === sampled.width) runCodes8(pane.plan, sampled.codes, pixels, width * height, top * sampled.width);
+    else
+      for (let y = 0; y < height; y++)
+        runCodes8(pane.plan, sampled.codes, pixels, width, (top + y) * sampled.width + left, y * width);
+    if (pane.warn !== "none") {
+      ground.lost ??= lostOn(sampled, scene.layers, pane.toCanvas, lostOf);
+      paintLost(pixels, pane.plan, pane.warn, cut(ground.lost, sampled, part));
+    }
+    uncover(pixels, part, sampled, Math.round(scene.surround * 255));
+    context.putImageData(new ImageData(pixels, width, height), part.x, part.y);
+  }
+
+  return {
+    paint(scene) {
+      const { canvas } = context;
+      const [width, height] = [Math.max(1, scene.width), Math.max(1, scene.height)];
+      if (canvas.width !== width) canvas.width = width;
+      if (canvas.height !== height) canvas.height = height;
+      const grey = Math.round(scene.surround * 255);
+      context.fillStyle = `rgb(${grey} ${grey} ${grey})`;
+      context.fillRect(0, 0, width, height);
+      const now: Ground[] = [];
+      for (const pane of scene.panes) {
+        const ground = groundOf(pane, scene);
+        if (!now.includes(ground)) now.push(ground);
+        grounds = [...now, ...grounds.filter((g) => !now.includes(g))];
+        paintPane(pane, ground, scene);
+      }
+      grounds = now;
+    },
+  };
+}
+
+const mapKey = ({ toCanvas, toPicture }: Pane): string =>
+  [...Object.values(toCanvas), ...Object.values(toPicture)].join(" ");
+
+/** The picture's place on the canvas in whole pixels: it always stands upright there. */
+function picture({ toPicture }: Pane): Box {
+  const back = inverse(toPicture);
+  const [x0, y0] = apply(back, [0, 0]).map(Math.round);
+  const [x1, y1] = apply(back, [1, 1]).map(Math.round);
+  return { x: Math.min(x0, x1), y: Math.min(y0, y1), width: Math.abs(x1 - x0), height: Math.abs(y1 - y0) };
+}
+
+function around(boxes: readonly Box[]): Box {
+  const x = Math.min(...boxes.map((b) => b.x));
+  const y = Math.min(...boxes.map((b) => b.y));
+  const right = Math.max(...boxes.map((b) => b.x + b.width));
+  const bottom = Math.max(...boxes.map((b) => b.y + b.height));
+  return { x, y, width: right - x, height: bottom - y };
+}
+
+function overlap(a: Box, b: Box): Box {
+  const [x, y] = [Math.max(a.x, b.x), Math.max(a.y, b.y)];
+  const width = Math.max(0, Math.min(a.x + a.width, b.x + b.width) - x);
+  return { x, y, width, height: Math.max(0, Math.min(a.y + a.height, b.y + b.height) - y) };
+}
+
+/** A part of a rectangle's bytes. */
+function cut(bytes: Uint8Array, whole: Box, part: Box): Uint8Array {
+  if (part.width === whole.width && part.height === whole.height) return bytes;
+  const out = new Uint8Array(part.width * part.height);
+  for (let y = 0; y < part.height; y++) {
+    const from = (part.y - whole.y + y) * whole.width + part.x - whole.x;
+    out.set(bytes.subarray(from, from + part.width), y * part.width);
+  }
+  return out;
+}
+
+/** Where no scan lies under the picture, the surround shows. */
+function uncover(pixels: Uint8ClampedArray, part: Box, { x, y, spans }: Sampled, grey: number): void {
+  const opaque = [grey, grey, grey, 255];
+  const clear = (row: number, from: number, to: number): void => {
+    for (let k = (row * part.width + from) * 4; k < (row * part.width + to) * 4; k++) pixels[k] = opaque[k % 4];
+  };
+  for (let row = 0; row < part.height; row++) {
+    const at = 2 * (part.y - y + row);
+    const hold = (column: number): number => Math.min(part.width, Math.max(0, column - (part.x - x)));
+    const [first, last] = [hold(spans[at]), hold(spans[at + 1])];
+    clear(row, 0, first);
+    clear(row, Math.max(first, last), part.width);
+  }
+}
