@@ -130,7 +130,8 @@ export interface Requests {
   detail: { ask: { frame: string; part: Proxy["part"] }; answer: Proxy };
   base: {
     ask: { frame: string; area: readonly [number, number, number, number] };
-    answer: { density: Rgb; scatter: Rgb; scan: string };
+    /** `area` is that of the scan that was read: one of several, where the frame is joined. */
+    answer: { density: Rgb; scatter: Rgb; scan: string; area: readonly [number, number, number, number] };
   };
   /** One gesture: one change of the text, one step of undo. */
   edit: { ask: { label: string; edits: readonly ValueEdit[] }; answer: { version: number } };

@@ -28,6 +28,7 @@ interface Description {
   readonly scale: number;
   readonly info: ScanInfo;
   readonly warnings: readonly ScanWarning[];
+  readonly about?: unknown;
 }
 
 /**
@@ -47,10 +48,11 @@ export async function readProxy(path: string, reduction: Reduction, cache: ByteC
   return made;
 }
 
-export function proxyBytes({ scan, info, warnings }: DecodedScan): Uint8Array {
+/** @param about anything more that is to be known of it, as plain data */
+export function proxyBytes({ scan, info, warnings }: DecodedScan, about?: unknown): Uint8Array {
   const { width, height, channels, black, scale } = scan;
   const samples = new Uint8Array(scan.data.buffer, scan.data.byteOffset, scan.data.byteLength);
-  const description: Description = { width, height, channels, black, scale, info, warnings };
+  const description: Description = { width, height, channels, black, scale, info, warnings, about };
   const json = new TextEncoder().encode(JSON.stringify(description));
   const start = align8(PREFIX + json.length);
   const bytes = new Uint8Array(start + samples.length);
@@ -63,17 +65,17 @@ export function proxyBytes({ scan, info, warnings }: DecodedScan): Uint8Array {
 }
 
 /** @returns undefined where anything is not as it was written */
-export function parseProxy(bytes: Uint8Array): DecodedScan | undefined {
+export function parseProxy(bytes: Uint8Array): (DecodedScan & { readonly about?: unknown }) | undefined {
   if (bytes.length < PREFIX || new TextDecoder().decode(bytes.subarray(0, MAGIC.length)) !== MAGIC) return undefined;
   if (!digest(bytes).equals(bytes.subarray(DIGEST_AT, PREFIX))) return undefined;
   const length = new DataView(bytes.buffer, bytes.byteOffset).getUint32(MAGIC.length, true);
   const json = new TextDecoder().decode(bytes.subarray(PREFIX, PREFIX + length));
-  const { info, warnings, ...picture } = JSON.parse(json) as Description;
+  const { info, warnings, about, ...picture } = JSON.parse(json) as Description;
   const samples = bytes.subarray(align8(PREFIX + length));
   const aligned = samples.byteOffset % 2 === 0 ? samples : samples.slice();
   const data = new Uint16Array(aligned.buffer, aligned.byteOffset, aligned.length / 2);
   const scan: LinearScan = { ...picture, data };
-  return { scan, info, warnings };
+  return { scan, info, warnings, about };
 }
 
 function digest(bytes: Uint8Array): Buffer {

@@ -1,9 +1,10 @@
 /** A frame's scan, ready to be drawn: one file, or several joined. */
-import { composeJoin, type JoinPart } from "../engine/join/compose.ts";
+import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../engine/join/compose.ts";
+import type { JoinPlace } from "../engine/join/measure.ts";
 import { heal } from "../engine/heal.ts";
 import { channelWeights } from "../engine/light.ts";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
-import { decodeScan } from "../scans/decode.ts";
+import { type DecodedScan, decodeScan } from "../scans/decode.ts";
 import type { ScanWarning } from "../scans/errors.ts";
 import type { FullSize } from "../scans/raw/to-scan.ts";
 import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
@@ -31,34 +32,63 @@ export async function openFrame(
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };
   }
-  const joined = await openJoin(join, light, { half, checkpoint });
-  heal(joined.scan, setup.spots);
-  return { ...joined, setup: { ...setup, light: joined.light } };
+  const { scan, info, warnings, light: flat } = await openJoin(join, light, { half, checkpoint });
+  heal(scan, setup.spots);
+  return { scan, info, warnings, setup: { ...setup, light: flat } };
+}
+
+/** How the scans of a join are read. */
+export interface JoinReading {
+  readonly half?: boolean;
+  /** Reads scans made smaller, in place of decoding them: how many times shorter their sides are, and by what. */
+  readonly reduced?: { readonly times: number; read(path: string): Promise<DecodedScan> };
+  readonly checkpoint: () => void;
+}
+
+/** Several scans laid together. */
+export interface OpenedJoin extends Omit<OpenedFrame, "setup"> {
+  /** Light and flare are divided out already; what is left of them are the channels' weights. */
+  readonly light: FrameLight;
+  /** Of the joined scan at full size. */
+  readonly full: JoinFrame;
+  /** Where the scan's pixels lie in that, in fractions of it: made smaller, they need not begin where it does. */
+  readonly part: JoinFrame;
 }
 
 /** Decodes the scans of a join and lays them together, dirt healed on each. */
 export async function openJoin(
   join: FrameJoin,
   light: FrameLight,
-  { half = false, checkpoint }: { half?: boolean; checkpoint: () => void },
-): Promise<Omit<OpenedFrame, "setup"> & { readonly light: FrameLight }> {
+  { half = false, reduced, checkpoint }: JoinReading,
+): Promise<OpenedJoin> {
   const parts: JoinPart[] = [];
+  const whole: { scan: ScanInfo; place: JoinPlace }[] = [];
   const warnings: ScanWarning[] = [];
-  let first: ScanInfo | undefined;
-  for (const part of join.scans) {
-    await checkLock(part.path, part.locked);
-    const decoded = await decodeScan(part.path, { half });
+  const times = reduced?.times ?? (half ? 2 : 1);
+  for (const { path, locked, place } of join.scans) {
+    await checkLock(path, locked);
+    const decoded = await (reduced ? reduced.read(path) : decodeScan(path, { half }));
     checkpoint();
     heal(decoded.scan, join.dirt);
-    first ??= decoded.info;
     warnings.push(...decoded.warnings);
-    const [x, y, angle] = part.place;
-    const place = half ? ([x / 2, y / 2, angle] as const) : part.place;
-    parts.push({ scan: decoded.scan, light: lightSetup(light, decoded.info), place });
+    const [x, y, angle] = place;
+    whole.push({ scan: decoded.info, place });
+    parts.push({
+      scan: decoded.scan,
+      light: lightSetup(light, decoded.info),
+      place: [x / times, y / times, angle],
+    });
   }
   const scan = composeJoin(parts);
   checkpoint();
   const weights = light.field && channelWeights(light.field);
   const flat = { flare: [0, 0, 0], ...(weights ? { weights } : {}) } as const;
-  return { scan, info: first as ScanInfo, warnings, light: flat };
+  const [full, small] = [joinFrame(whole), joinFrame(parts)];
+  const part = {
+    left: (small.left * times - full.left) / full.width,
+    top: (small.top * times - full.top) / full.height,
+    width: (small.width * times) / full.width,
+    height: (small.height * times) / full.height,
+  };
+  return { scan, info: whole[0].scan, warnings, light: flat, full, part };
 }

@@ -38,7 +38,7 @@ export interface FakeHostOptions {
   readonly text: string;
   readonly stock: string;
   readonly proxyOf: (frame: FrameEntry, want: Want) => Promise<Proxy>;
-  readonly baseOf: (frame: FrameEntry, area: readonly number[]) => Promise<Requests["base"]["answer"]>;
+  readonly baseOf: (frame: FrameEntry, area: Requests["base"]["ask"]["area"]) => Promise<Requests["base"]["answer"]>;
   /** Where the panel's messages go to. */
   readonly post: (message: ToPanel) => void;
   readonly surround?: number;

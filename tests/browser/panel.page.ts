@@ -46,10 +46,11 @@ window.openPanel = (options) => {
       if (options.proxies) return await fetched(frame.source, frame.scans[0], want);
       return wedgeProxy(frame.source, want, Number.parseInt(frame.id, 10) - 1);
     },
-    baseOf: async (frame) => ({
+    baseOf: async (frame, area) => ({
       density: [BASE[0] + 0.0004, BASE[1], BASE[2]],
       scatter: [0.004, 0.005, 0.006],
       scan: frame.scans[0],
+      area,
     }),
   });
   const makeWorker = async (): Promise<Worker | undefined> => {

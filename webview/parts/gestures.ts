@@ -60,7 +60,7 @@ export async function readBase(session: Session, from: Point, to: Point, scope: 
   try {
     const reading = await session.asker.ask("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
     const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
-    await session.commit(`Base read: ${words}`, setBase(scope, frame.id, reading, area));
+    await session.commit(`Base read: ${words}`, setBase(scope, frame.id, reading));
   } catch (error) {
     refuse(session, error instanceof Error ? error.message : String(error));
   }
@@ -78,6 +78,11 @@ export const SPOT_RADIUS = 0.003;
 export function addSpot(session: Session, kind: "film" | "light", at: Point, radius: number): void {
   const [frame, { source }] = [session.frame(), session.store.get()];
   if (!frame || !source) return;
+  if (kind === "light" && frame.scans.length > 1)
+    return refuse(
+      session,
+      "Dirt on sensor or lens lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan.",
+    );
   // y is counted in widths, so that a spot is round.
   const spot = [
     at[0],

@@ -2,7 +2,7 @@
 import type { Spot } from "../../extension/engine/heal.ts";
 import type { Turn } from "../../extension/engine/geometry.ts";
 import type { Area, Rgb } from "../../extension/engine/types.ts";
-import type { ValueEdit, ValuePath } from "../../extension/messages.ts";
+import type { Requests, ValueEdit, ValuePath } from "../../extension/messages.ts";
 import type { Scope } from "./cascade.ts";
 import { rounded } from "./controls.ts";
 
@@ -31,15 +31,14 @@ export function setFiltration(scope: Scope, frame: string, before: Filters, afte
 export function setBase(
   scope: Scope,
   frame: string,
-  reading: { readonly density: Rgb; readonly scatter: Rgb; readonly scan: string },
-  area: readonly [number, number, number, number],
+  { density, scatter, scan, area }: Requests["base"]["answer"],
 ): ValueEdit[] {
   const three = (v: Rgb, decimals: number): number[] => v.map((x) => rounded(x, decimals));
   return [
-    { path: pathIn(scope, frame, ["negative", "base", "density"]), value: three(reading.density, 3) },
+    { path: pathIn(scope, frame, ["negative", "base", "density"]), value: three(density, 3) },
     {
       path: pathIn(scope, frame, ["negative", "base", "read"]),
-      value: { scan: reading.scan, area: area.map((v) => rounded(v, 4)), scatter: three(reading.scatter, 3) },
+      value: { scan, area: area.map((v) => rounded(v, 4)), scatter: three(scatter, 3) },
     },
   ];
 }

@@ -2,6 +2,7 @@
 import { statSync } from "node:fs";
 import type { Proxy } from "../../messages.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import { joinOf } from "../../work/frame-join.ts";
 import { framePath } from "../../work/frame-path.ts";
 import { lightTable, type MeasuredLight } from "../../work/frame-setup.ts";
 import { stampOf } from "../../work/identity.ts";
@@ -32,6 +33,11 @@ export interface Pictures {
   ): Promise<BaseReport & { scan: string }>;
 }
 
+/** A frame with the scans that show it. */
+interface Found extends Pick<LinearProxy, "path" | "join" | "spots"> {
+  readonly frame: ResolvedFrame;
+}
+
 /** Lights that are kept measured. */
 const KEPT_LIGHTS = 12;
 
@@ -56,36 +62,39 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
     return made;
   }
 
-  function find({ roll, workspace }: RollPlace, id: string): { frame: ResolvedFrame; path: string } {
+  function find({ roll, workspace }: RollPlace, id: string): Found {
     const frame = roll.frames.find((f) => f.id === id);
     if (!frame)
       throw new JobError({ name: "JobError", code: "no-frame", message: `The recipe has no frame ${id} any more.` });
-    const path = framePath(frame, workspace);
-    if (!statSync(path, { throwIfNoEntry: false })?.isFile())
+    const joined = joinOf(roll, frame, workspace);
+    const paths = joined?.join?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
+    const missing = paths.findIndex((path) => !statSync(path, { throwIfNoEntry: false })?.isFile());
+    if (missing >= 0)
       throw new JobError({
         name: "JobError",
         code: "missing-scan",
-        message: `The scan ${frame.scans[0].name} of frame ${id} is not there.`,
+        message: `The scan ${frame.scans[missing].name} of frame ${frame.id} is not there.`,
         cure: "Check its name in the recipe, and the folder under scans.",
       });
-    return { frame, path };
+    const spots = joined?.spots ?? [...frame.light.spots, ...frame.spots];
+    return { frame, path: paths[0], spots, ...(joined?.join ? { join: joined.join } : {}) };
   }
 
   return {
     async proxy(place, id, want, signal) {
-      const { frame, path } = find(place, id);
+      const { frame, ...scans } = find(place, id);
       const { light, warnings } = await lightOf(place, frame);
-      const spots = [...frame.light.spots, ...frame.spots];
-      const made = await pool.run("linear-proxy", { path, light, spots, cache, want }, { signal });
+      const made = await pool.run("linear-proxy", { ...scans, light, cache, want }, { signal });
       const { field, ...proxy } = made;
       return { ...proxy, ...(field ? { light: field } : {}), warnings: [...warnings, ...made.warnings] };
     },
     async base(place, id, area, signal) {
-      const { frame, path } = find(place, id);
+      const { frame, path, join } = find(place, id);
       // Without a blank the base's own scan is what exposures are compared with, so it is not compared with another.
       const light = frame.light.blank ? (await lightOf(place, frame)).light : { flare: frame.light.flare };
-      const report = await pool.run("read-base", { path, area, light }, { signal });
-      return { ...report, scan: frame.scans[0].name };
+      const joined = join ? { join, cache } : undefined;
+      const report = await pool.run("read-base", { path, area, light, joined }, { signal });
+      return { ...report, scan: frame.scans[report.index].name };
     },
   };
 }

@@ -200,8 +200,8 @@ export class Preview implements vscode.Disposable {
         return { ...(await pictures.proxy(this.#place(), frame, part, signal)), source };
       },
       base: async ({ frame, area }, signal) => {
-        const { density, scatter, scan } = await pictures.base(this.#place(), frame, area, signal);
-        return { density, scatter, scan };
+        const reading = await pictures.base(this.#place(), frame, area, signal);
+        return { density: reading.density, scatter: reading.scatter, scan: reading.scan, area: reading.area };
       },
       edit: async ({ edits }) => {
         await applyGesture(document, edits);

@@ -60,11 +60,12 @@ function frameEntry(roll: ResolvedRoll, frame: ResolvedFrame, { stamp }: StateOp
     turn: frame.turn,
     mirror: frame.mirror,
     spots: frame.spots,
-    lightSpots: light.spots,
+    // They lie in each scan: in a joined picture they have no one place.
+    lightSpots: frame.scans.length > 1 ? [] : light.spots,
     space: roll.outputs[0]?.space ?? "srgb",
     source: JSON.stringify([
       filesOf(frame).map((path) => [path, stamp(path)]),
-      frame.scans.length,
+      frame.join ?? frame.scans.length,
       light.flare,
       light.spots,
       frame.spots,

@@ -21,7 +21,7 @@ const FADE = 12;
  * is read with no field and a ratio of 1. Its top left is that of the smallest rectangle around all scans.
  */
 export function composeJoin(parts: readonly JoinPart[]): LinearScan {
-  const frame = frameOf(parts);
+  const frame = joinFrame(parts);
   const { width, height } = frame;
   const data = new Uint16Array(width * height * 3);
   const filled = new Uint8Array(width * height);
@@ -29,14 +29,18 @@ export function composeJoin(parts: readonly JoinPart[]): LinearScan {
   return { width, height, channels: 3, data, black: BLACK, scale: 1 / LEVEL };
 }
 
-interface Frame {
+/** A rectangle of whole pixels on the first scan's grid. */
+export interface JoinFrame {
   readonly left: number;
   readonly top: number;
   readonly width: number;
   readonly height: number;
 }
 
-function frameOf(parts: readonly JoinPart[]): Frame {
+/** The smallest rectangle around all scans, by their sizes and places: what `composeJoin` fills. */
+export function joinFrame(
+  parts: readonly { readonly scan: Pick<LinearScan, "width" | "height">; readonly place: JoinPlace }[],
+): JoinFrame {
   const corners = parts.flatMap(({ scan: { width, height }, place: [x, y, angle] }) =>
     [
       [0, 0],
@@ -62,7 +66,7 @@ interface Laid {
   readonly covered: Uint8Array;
 }
 
-function addPart(data: Uint16Array, filled: Uint8Array, frame: Frame, part: JoinPart): void {
+function addPart(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, part: JoinPart): void {
   const laid = lay(part, frame);
   const gain = gainOf(data, filled, frame, laid);
   const share = shares(data, filled, frame, laid, gain);
@@ -83,9 +87,9 @@ function addPart(data: Uint16Array, filled: Uint8Array, frame: Frame, part: Join
 }
 
 /** Transmittance on the frame's pixels: Catmull–Rom between the scan's own, copied where the place is a whole pixel. */
-function lay({ scan, light, place: [px, py, degrees] }: JoinPart, frame: Frame): Laid {
+function lay({ scan, light, place: [px, py, degrees] }: JoinPart, frame: JoinFrame): Laid {
   const angle = (degrees * Math.PI) / 180;
-  const own = frameOf([{ scan, light, place: [px, py, degrees] }]);
+  const own = joinFrame([{ scan, place: [px, py, degrees] }]);
   const [x0, y0] = [own.left - frame.left, own.top - frame.top];
   const source = new Float32Array(scan.width * scan.height * 3);
   const reader = readTransmittance(scan, light);
@@ -122,7 +126,7 @@ function lay({ scan, light, place: [px, py, degrees] }: JoinPart, frame: Frame):
 }
 
 /** Brings the new scan to what is there: the median ratio per channel over the overlap, a line's worth of time apart. */
-function gainOf(data: Uint16Array, filled: Uint8Array, frame: Frame, laid: Laid): [number, number, number] {
+function gainOf(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, laid: Laid): [number, number, number] {
   const ratios: [number[], number[], number[]] = [[], [], []];
   for (let y = 0; y < laid.height; y += STEP)
     for (let x = 0; x < laid.width; x += STEP) {
@@ -149,7 +153,7 @@ function gainOf(data: Uint16Array, filled: Uint8Array, frame: Frame, laid: Laid)
 function shares(
   data: Uint16Array,
   filled: Uint8Array,
-  frame: Frame,
+  frame: JoinFrame,
   laid: Laid,
   gain: readonly [number, number, number],
 ): Float32Array {

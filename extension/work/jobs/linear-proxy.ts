@@ -7,11 +7,14 @@ import { channelWeights } from "../../engine/light.ts";
 import { codeOf } from "../../engine/log-code.ts";
 import { readTransmittance } from "../../engine/transmittance.ts";
 import type { LinearScan, Rgb } from "../../engine/types.ts";
-import { folderCache } from "../../scans/cache.ts";
+import { type ByteCache, folderCache } from "../../scans/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
-import { readProxy } from "../../scans/proxy.ts";
+import { fingerprint } from "../../scans/fingerprint.ts";
+import { parseProxy, proxyBytes, readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
-import { stampOf } from "../identity.ts";
+import type { FrameJoin } from "../frame-join.ts";
+import { hashOf, stampOf } from "../identity.ts";
+import { openJoin } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
 import type { JobContext } from "./context.ts";
 
@@ -24,8 +27,10 @@ export interface ScanPart {
 }
 
 export interface LinearProxy {
-  /** Absolute path of the scan. */
+  /** Absolute path of the scan; of the first where the frame is joined from several. */
   readonly path: string;
+  /** The scans that the frame is joined from; `spots` are those of the joined picture then. */
+  readonly join?: FrameJoin;
   readonly light: FrameLight;
   readonly spots: readonly Spot[];
   /** Where reduced scans are kept, and how much of them. */
@@ -65,23 +70,30 @@ const MOST_PART_PIXELS = 4_500_000;
 
 export async function linearProxy(order: LinearProxy, context: JobContext): Promise<LinearProxyValue> {
   const { want } = order;
-  const { scan, info, warnings } = typeof want === "object" ? await wholeScan(order) : await reducedScan(order);
+  const opened = typeof want === "object" ? await wholeScan(order, context) : await reducedScan(order, context);
   context.checkpoint();
-  const part = typeof want === "object" ? want : { left: 0, top: 0, width: 1, height: 1 };
-  const setup = lightSetup(order.light, info);
-  const box = boxOf(scan, part);
+  const { scan, light, warnings, full, part: lies } = opened;
+  const setup = lightSetup(light, opened.info);
+  const box = boxOf(scan, typeof want === "object" ? want : WHOLE);
   const pixels = box.width * box.height;
   const long = Math.max(box.width, box.height);
   const shrink =
     want === "thumbnail"
       ? Math.max(1, Math.ceil(long / THUMBNAIL))
       : Math.ceil(Math.sqrt(pixels / (want === "picture" ? MOST_PIXELS : MOST_PART_PIXELS)));
+  const { part, ...coded } = codedBoxes(scan, box, Math.max(1, shrink), readTransmittance(scan, setup), context);
   const { field } = setup;
   return {
-    scanWidth: info.width,
-    scanHeight: info.height,
-    ...codedBoxes(scan, box, Math.max(1, shrink), readTransmittance(scan, setup), context),
-    weights: field ? channelWeights(field) : [1 / 3, 1 / 3, 1 / 3],
+    scanWidth: full.width,
+    scanHeight: full.height,
+    ...coded,
+    part: {
+      left: lies.left + part.left * lies.width,
+      top: lies.top + part.top * lies.height,
+      width: part.width * lies.width,
+      height: part.height * lies.height,
+    },
+    weights: light.weights ?? (field ? channelWeights(field) : [1 / 3, 1 / 3, 1 / 3]),
     ...(field
       ? {
           field: {
@@ -98,28 +110,82 @@ export async function linearProxy(order: LinearProxy, context: JobContext): Prom
   };
 }
 
-async function reducedScan({ path, spots, cache }: LinearProxy): Promise<DecodedScan> {
-  const kept = folderCache(cache.folder, cache.maxBytes);
-  const quarter = await readProxy(path, 4, kept);
-  const { width, height } = quarter.scan;
-  const decoded = width * height >= FEWEST_PIXELS ? quarter : await readProxy(path, 2, kept);
-  heal(decoded.scan, spots);
-  return decoded;
+/** A frame's scan, or its scans laid together, ready to be read. */
+interface Opened extends DecodedScan {
+  readonly light: FrameLight;
+  /** Pixels at full size. */
+  readonly full: { readonly width: number; readonly height: number };
+  /** Where the scan's pixels lie in that, in fractions of it. */
+  readonly part: ScanPart;
 }
 
-/** The last scan that was looked at closely: panning over it must not decode it again. */
-let last: { readonly key: string; readonly decoded: Promise<DecodedScan>; readonly forget: NodeJS.Timeout } | undefined;
+const WHOLE: ScanPart = { left: 0, top: 0, width: 1, height: 1 };
+
+async function reducedScan(order: LinearProxy, context: JobContext): Promise<Opened> {
+  const { path, light, spots, cache } = order;
+  const kept = folderCache(cache.folder, cache.maxBytes);
+  const quarter = await readProxy(path, 4, kept);
+  const small = quarter.scan.width * quarter.scan.height < FEWEST_PIXELS;
+  if (order.join) return await reducedJoin(order.join, order, small ? 2 : 4, kept, context);
+  const decoded = small ? await readProxy(path, 2, kept) : quarter;
+  return healed({ ...decoded, light, full: decoded.info, part: WHOLE }, spots);
+}
+
+/** Laying scans together takes longer than reading them, so what came of it is kept as well. */
+async function reducedJoin(
+  join: FrameJoin,
+  { light, spots }: LinearProxy,
+  times: 2 | 4,
+  kept: ByteCache,
+  context: JobContext,
+): Promise<Opened> {
+  const read = async (path: string): Promise<DecodedScan> => await readProxy(path, times, kept);
+  const prints = await Promise.all(join.scans.map(async ({ path }) => (await fingerprint(path)).sha256));
+  const places = join.scans.map(({ place }) => place);
+  const key = `join-${hashOf([prints, places, join.dirt, light, times, JOIN_VERSION]).slice(0, 40)}`;
+  const known = await kept.read(key).then((bytes) => bytes && parseProxy(bytes));
+  if (known) return healed({ ...known, ...(known.about as About) }, spots);
+  const laid = await openJoin(join, light, { reduced: { times, read }, checkpoint: () => context.checkpoint() });
+  const about: About = { light: laid.light, full: laid.full, part: laid.part };
+  await kept.write(key, proxyBytes(laid, about));
+  return healed(laid, spots);
+}
+
+type About = Pick<Opened, "light" | "full" | "part">;
+
+function healed(opened: Opened, spots: readonly Spot[]): Opened {
+  heal(opened.scan, spots);
+  return opened;
+}
+
+/** Raise it when scans are laid together differently. */
+const JOIN_VERSION = 1;
+
+/** The last frame that was looked at closely: panning over it must not decode it again. */
+let last: { readonly key: string; readonly opened: Promise<Opened>; readonly forget: NodeJS.Timeout } | undefined;
 const KEPT_FOR = 60_000;
 
-function wholeScan({ path, spots }: LinearProxy): Promise<DecodedScan> {
-  const key = JSON.stringify([path, stampOf(path), spots]);
+function wholeScan(order: LinearProxy, context: JobContext): Promise<Opened> {
+  const { path, join, spots, light } = order;
+  const stamps = (join?.scans ?? [{ path }]).map((scan) => stampOf(scan.path));
+  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)]]);
   clearTimeout(last?.forget);
-  const decoded = last?.key === key ? last.decoded : decodeScan(path).then((d) => (heal(d.scan, spots), d));
+  const opened = last?.key === key ? last.opened : openWhole(order, context);
   const forget = setTimeout(() => (last = undefined), KEPT_FOR);
   forget.unref();
-  last = { key, decoded, forget };
-  decoded.catch(() => (last = undefined));
-  return decoded;
+  last = { key, opened, forget };
+  opened.catch(() => {
+    if (last?.key === key) last = undefined;
+  });
+  return join ? opened : opened.then((o) => ({ ...o, light }));
+}
+
+async function openWhole({ path, join, light, spots }: LinearProxy, context: JobContext): Promise<Opened> {
+  const checkpoint = (): void => context.checkpoint();
+  const opened = join
+    ? await openJoin(join, light, { checkpoint })
+    : await decodeScan(path).then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
+  return healed(opened, spots);
 }
 
 interface Box {

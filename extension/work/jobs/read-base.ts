@@ -1,28 +1,48 @@
 import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/measure.ts";
-import { decodeScan } from "../../scans/decode.ts";
+import { folderCache } from "../../scans/cache.ts";
+import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
+import { readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
+import type { FrameJoin } from "../frame-join.ts";
 import { JobError } from "../job-error.ts";
+import { onOneScan } from "../joined-area.ts";
+import type { LinearProxy } from "./linear-proxy.ts";
 import { unknownExposure } from "../warnings.ts";
 
 export interface ReadBase {
   readonly path: string;
   readonly area: ReadingArea;
   readonly light: FrameLight;
+  /** Where the area is one of a joined frame: its scans, and where they are kept small. */
+  readonly joined?: { readonly join: FrameJoin; readonly cache: LinearProxy["cache"] };
 }
 
 export interface BaseReport extends BaseReading {
+  /** Number of the scan that was read, from 0: of several, one holds the area; and the area in fractions of it. */
+  readonly index: number;
+  readonly area: ReadingArea;
   readonly warnings: readonly string[];
 }
 
 /** Reads the base off a scan, at full size: half size would average the grain that the scatter tells of. */
-export async function readBaseJob({ path, area, light }: ReadBase): Promise<BaseReport> {
+export async function readBaseJob({ path: first, area: wanted, light, joined }: ReadBase): Promise<BaseReport> {
+  const { index, path, area } = joined
+    ? await onOneScan(joined.join, wanted, reducer(joined.cache))
+    : { index: 0, path: first, area: wanted };
   const { scan, info, warnings } = await decodeScan(path);
   const setup = lightSetup(light, info);
   try {
     const reading = readBase(scan, area, setup);
-    return { ...reading, warnings: [...warnings.map((w) => w.message), ...unknownExposure(setup.unknown)] };
+    const said = [...warnings.map((w) => w.message), ...unknownExposure(setup.unknown)];
+    return { ...reading, index, area, warnings: said };
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;
     throw new JobError({ name: error.name, code: error.fault, message: error.message, file: path });
   }
+}
+
+/** The preview has just shown the frame, so its scans are there. */
+function reducer({ folder, maxBytes }: LinearProxy["cache"]): (path: string) => Promise<DecodedScan> {
+  const kept = folderCache(folder, maxBytes);
+  return async (path) => await readProxy(path, 4, kept);
 }

@@ -106,13 +106,13 @@ describe("edits", () => {
   });
 
   it("of the base write where it was read", () => {
-    const area = [0.4, 0.40001, 0.2, 0.2] as const;
     const reading = {
+      area: [0.4, 0.40001, 0.2, 0.2] as const,
       density: [0.31049, 0.6, 0.76] as const,
       scatter: [0.004, 0.005, 0.0064] as const,
       scan: "LEADER.dng",
     };
-    expect(edits.setBase("roll", "07", reading, area)).toEqual([
+    expect(edits.setBase("roll", "07", reading)).toEqual([
       { path: ["negative", "base", "density"], value: [0.31, 0.6, 0.76] },
       {
         path: ["negative", "base", "read"],
