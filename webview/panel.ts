@@ -23,6 +23,7 @@ import type { Surface } from "./render/surface.ts";
 import { type Host, makeSession, type Session } from "./session.ts";
 import { CONTROLS } from "./state/controls.ts";
 import { CURVE_PATH } from "./parts/curve.ts";
+import { word } from "./words.ts";
 
 export interface Surroundings {
   readonly host: Host;
@@ -42,7 +43,7 @@ export interface Panel {
 export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }: Surroundings): Panel {
   const asker = makeAsker((message) => host.postMessage(message));
   const session = makeSession(host, asker);
-  const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": "Picture" });
+  const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": word("Picture") });
   let canvas = el("canvas", { class: "picture" });
   const wide = matchMedia("(color-gamut: p3)").matches;
   let worker: Worker | undefined;
@@ -67,7 +68,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
     canvas.addEventListener("webglcontextlost", (event) => {
       event.preventDefault();
       if (surface.kind !== "gpu") return;
-      session.say("The graphics were lost; the picture goes on without them.");
+      session.say(word("The graphics were lost; the picture goes on without them."));
       void useCpu();
     });
 
@@ -94,7 +95,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
       el("div", { class: "viewing" }, stage, notices),
       el(
         "aside",
-        { class: "side", "aria-label": "Values" },
+        { class: "side", "aria-label": word("Values") },
         print.scope,
         el(
           "div",
@@ -116,7 +117,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
   session.store.on(({ ui, settings }) => {
     stage.dataset["tool"] = ui.tool;
     const frame = session.frame();
-    stage.setAttribute("aria-label", frame ? `Picture of frame ${frame.id}` : "Picture");
+    stage.setAttribute("aria-label", frame ? word("Picture of frame {0}", frame.id) : word("Picture"));
     root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
   });
   session.wantCascades([...CONTROLS.map((c) => c.path), CURVE_PATH, BASE_PATH]);

@@ -3,11 +3,13 @@ import type { ToPanel } from "../extension/messages.ts";
 import { makePanel } from "./panel.ts";
 import "./preview.css";
 import type { Host } from "./session.ts";
+import { useWordsOf } from "./words.ts";
 
 declare function acquireVsCodeApi(): Host;
 
 const root = document.getElementById("panel");
 if (!root) throw new Error("The page has no place for the panel.");
+useWordsOf(root);
 
 /** A webview may not load workers from the editor's resources, only from a blob; so the file is fetched first. */
 async function makeWorker(): Promise<Worker | undefined> {

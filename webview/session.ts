@@ -15,6 +15,7 @@ import { type Source, sourceOf } from "./render/source.ts";
 import type { Point } from "./state/affine.ts";
 import { makeStore, type Store } from "./state/store.ts";
 import { restored, type UiState } from "./state/ui-state.ts";
+import { word } from "./words.ts";
 
 /** What a gesture shows before the text has it. */
 export interface Draft {
@@ -187,7 +188,7 @@ export function makeSession(host: Host, asker: Asker): Session {
         source: entry && thumbnails.get(entry.source),
       });
       const scan = entry?.scans[0];
-      store.set({ said: `Frame ${id}${scan ? `, ${scan}` : ""}` });
+      store.set({ said: [word("Frame {0}", id), ...(scan ? [scan] : [])].join(", ") });
       load();
       fetchCascades();
       if (tellHost) void asker.ask("select", { frame: id }).catch(() => undefined);

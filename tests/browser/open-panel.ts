@@ -50,8 +50,8 @@ export async function openPanel(
   return { page, complaints };
 }
 
-function pick({ proxies, gpu, worker, surround, trusted }: OpenOptions): Partial<PageOptions> {
-  return { proxies, gpu, worker, surround, trusted };
+function pick({ proxies, gpu, worker, surround, trusted, marked }: OpenOptions): Partial<PageOptions> {
+  return { proxies, gpu, worker, surround, trusted, marked };
 }
 
 export const STOCK = `version: 1

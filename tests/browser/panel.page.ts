@@ -3,6 +3,8 @@ import type { Proxy, ToPanel } from "../../extension/messages.ts";
 import { makePanel, type Panel } from "../../webview/panel.ts";
 import "../../webview/preview.css";
 import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
+import { useWords } from "../../webview/words.ts";
+import { marksOf } from "./letters.ts";
 import { BASE, wedgeProxy } from "./wedge.ts";
 
 export interface PageOptions {
@@ -15,6 +17,8 @@ export interface PageOptions {
   readonly worker?: boolean;
   readonly surround?: number;
   readonly trusted?: boolean;
+  /** Puts a mark without letters in the place of every text that can be translated. */
+  readonly marked?: boolean;
 }
 
 declare global {
@@ -58,6 +62,7 @@ window.openPanel = (options) => {
     const text = await (await fetch("/preview-worker.js")).text();
     return new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
   };
+  if (options.marked) useWords(marksOf());
   const root = document.getElementById("panel");
   if (!root) throw new Error("The page has no place for the panel.");
   window.panel = panel = makePanel(root, { host: window.fake.host, makeWorker, gpu: options.gpu ?? "always" });

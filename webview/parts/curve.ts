@@ -14,6 +14,7 @@ import { rounded } from "../state/controls.ts";
 import { setPoints, setValue } from "../state/edits.ts";
 import { originMark, standingOf } from "./origin.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
 export const CURVE_PATH = ["positive", "curve"] as const;
 const SIDE = 200;
@@ -27,7 +28,7 @@ export function makeCurve(session: Session): HTMLElement {
       class: "curve",
       viewBox: `-6 -6 ${SIDE + 12} ${SIDE + 12}`,
       role: "group",
-      "aria-label": "Curve: lightness in to lightness out",
+      "aria-label": word("Curve: lightness in to lightness out"),
     },
     svg("rect", { class: "curve-field", x: 0, y: 0, width: SIDE, height: SIDE }),
     ...[25, 50, 75].flatMap((v) => [
@@ -39,10 +40,10 @@ export function makeCurve(session: Session): HTMLElement {
     handles,
   );
   const fields = el("div", { class: "curve-fields" });
-  const origin = originMark(session, "Curve", CURVE_PATH, (v) =>
-    Array.isArray(v) && v.length ? `${v.length} points` : "no points",
+  const origin = originMark(session, word("Curve"), CURVE_PATH, (v) =>
+    Array.isArray(v) && v.length ? word("{0} points", v.length) : word("no points"),
   );
-  const hint = el("p", { class: "hint" }, "Click to set a point, drag to move it, Delete to take it away.");
+  const hint = el("p", { class: "hint" }, word("Click to set a point, drag to move it, Delete to take it away."));
   let shown: CurvePoints = [];
   let dragging: number | undefined;
   let focus: number | undefined;
@@ -76,7 +77,7 @@ export function makeCurve(session: Session): HTMLElement {
         ? setValue(ui.scope, frame.id, CURVE_PATH, [])
         : setPoints(ui.scope, frame.id, next);
     void session.commit(
-      next.length ? `Curve with ${next.length} points` : "Curve straight",
+      next.length ? word("Curve with {0} points", next.length) : word("Curve straight"),
       edits,
       session.store.get().draft,
     );
@@ -135,7 +136,7 @@ export function makeCurve(session: Session): HTMLElement {
       min: "0",
       max: "100",
       step: "0.1",
-      "aria-label": `Point ${index + 1}, L* ${axis === 0 ? "in" : "out"}`,
+      "aria-label": axis === 0 ? word("Point {0}, L* in", index + 1) : word("Point {0}, L* out", index + 1),
     });
     input.value = String(rounded(value, 1));
     input.addEventListener("change", () => {
@@ -165,7 +166,12 @@ export function makeCurve(session: Session): HTMLElement {
           r: 4.5,
           tabindex: 0,
           role: "button",
-          "aria-label": `Point ${i + 1}: ${rounded(x, 1)} to ${rounded(y, 1)}. Arrow keys move it, Delete takes it away.`,
+          "aria-label": word(
+            "Point {0}: {1} to {2}. Arrow keys move it, Delete takes it away.",
+            i + 1,
+            rounded(x, 1),
+            rounded(y, 1),
+          ),
         });
         handle.addEventListener("keydown", (event) => key(event, i));
         return handle;
@@ -178,7 +184,7 @@ export function makeCurve(session: Session): HTMLElement {
       );
   }
   session.store.on(refresh);
-  const add = el("button", { type: "button", class: "link" }, "Add a point");
+  const add = el("button", { type: "button", class: "link" }, word("Add a point"));
   add.addEventListener("click", () => {
     const now = points();
     const xs = [0, ...now.map((p) => p[0]), 100];
@@ -190,5 +196,5 @@ export function makeCurve(session: Session): HTMLElement {
     focus = added.index;
     write(added.points);
   });
-  return section(session, "curve", "Curve", el("div", { class: "row" }, hint, origin.element), plot, fields, add);
+  return section(session, "curve", word("Curve"), el("div", { class: "row" }, hint, origin.element), plot, fields, add);
 }

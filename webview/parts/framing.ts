@@ -10,14 +10,21 @@ import { kit, slider } from "../ui/index.ts";
 import { commitArea } from "./gestures.ts";
 import { ICONS } from "./icons.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
-const SIDES = ["left", "top", "width", "height"] as const;
+const sides = () =>
+  [
+    ["left", word("left"), word("Crop, left, percent of the scan")],
+    ["top", word("top"), word("Crop, top, percent of the scan")],
+    ["width", word("width"), word("Crop, width, percent of the scan")],
+    ["height", word("height"), word("Crop, height, percent of the scan")],
+  ] as const;
 const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
 
 /** Shapes of a crop, width over height of the picture as it lies. */
 const SHAPES = [
-  ["free", "Free"],
-  ["kept", "As it is"],
+  ["free", ""],
+  ["kept", ""],
   ["3:2", "3 : 2"],
   ["4:3", "4 : 3"],
   ["5:4", "5 : 4"],
@@ -34,45 +41,49 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     if (frame) commitArea(session, insideScan(next), [frame.id]);
   };
   const crop = kit.button({
-    label: "Crop",
-    title: "Crop over the whole scan; outside of the crop, draw a line along something level",
+    label: word("Crop"),
+    title: word("Crop over the whole scan; outside of the crop, draw a line along something level"),
     icon: ICONS.crop,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "crop" ? "look" : "crop" }),
   });
   const turn = kit.button({
-    label: "Turn",
-    title: "Turn a quarter clockwise",
+    label: word("Turn"),
+    title: word("Turn a quarter clockwise"),
     icon: ICONS.turn,
     kind: "quiet",
     onPress: () => {
       const frame = session.frame();
       if (!frame) return;
       const next = ((frame.turn + 90) % 360) as Turn;
-      void session.commit(`Turned to ${next}°`, setTurn(frame.id, next));
+      void session.commit(word("Turned to {0}°", next), setTurn(frame.id, next));
     },
   });
   const mirror = kit.button({
-    label: "Mirror",
-    title: "Swap left and right: the emulsion faced the camera",
+    label: word("Mirror"),
+    title: word("Swap left and right: the emulsion faced the camera"),
     icon: ICONS.mirror,
     kind: "quiet",
     pressed: false,
     onPress: () => {
       const frame = session.frame();
-      if (frame) void session.commit(frame.mirror ? "Not mirrored" : "Mirrored", setMirror(frame.id, !frame.mirror));
+      if (frame)
+        void session.commit(frame.mirror ? word("Not mirrored") : word("Mirrored"), setMirror(frame.id, !frame.mirror));
     },
   });
   const shapes = kit.choice<Shape>({
-    label: "Shape of the crop",
-    options: SHAPES,
+    label: word("Shape of the crop"),
+    options: SHAPES.map(([key, label]) => [
+      key,
+      key === "free" ? word("Free") : key === "kept" ? word("As it is") : label,
+    ]),
     value: shape,
     onChange: (next) => (shape = next),
   });
   const tilt = slider({
-    label: "Tilt",
-    title: "How far the picture lies turned clockwise in the scan; it is turned back",
+    label: word("Tilt"),
+    title: word("How far the picture lies turned clockwise in the scan; it is turned back"),
     unit: "°",
     from: -5,
     to: 5,
@@ -90,13 +101,13 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
       if (now) write(tilted(now, rounded(value, 2)));
     },
   });
-  const fields = SIDES.map((side) => {
+  const fields = sides().map(([side, label, words]) => {
     const input = el("input", {
       type: "number",
       min: "0",
       max: "100",
       step: "0.1",
-      "aria-label": `Crop, ${side}, percent of the scan`,
+      "aria-label": words,
     });
     input.addEventListener("change", () => {
       const now = session.frame()?.area;
@@ -106,11 +117,11 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
           [side]: Math.max(side === "width" || side === "height" ? 0.01 : 0, input.valueAsNumber / 100),
         });
     });
-    return { side, input };
+    return { side, label, input };
   });
   const same = kit.button({
-    label: "Same for the following frames",
-    title: "Gives this crop to every frame after this one",
+    label: word("Same for the following frames"),
+    title: word("Gives this crop to every frame after this one"),
     kind: "secondary",
     onPress: () => {
       const [frame, { roll }] = [session.frame(), session.store.get()];
@@ -119,8 +130,8 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     },
   });
   const whole = kit.button({
-    label: "Whole scan",
-    title: "Takes the crop away",
+    label: word("Whole scan"),
+    title: word("Takes the crop away"),
     kind: "secondary",
     onPress: () => write(WHOLE),
   });
@@ -128,20 +139,20 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
   const element = section(
     session,
     "framing",
-    "Framing",
+    word("Framing"),
     el(
       "div",
       { class: "buttons" },
-      named("Crop", crop.element),
-      named("Turn", turn.element),
-      named("Mirror", mirror.element),
+      named(word("Crop"), crop.element),
+      named(word("Turn"), turn.element),
+      named(word("Mirror"), mirror.element),
       shapes.element,
     ),
     el("div", { class: "row" }, tilt.element),
     el(
       "div",
       { class: "fields" },
-      ...fields.map(({ side, input }) => el("label", {}, side, input, el("span", { class: "unit" }, "%"))),
+      ...fields.map(({ label, input }) => el("label", {}, label, input, el("span", { class: "unit" }, "%"))),
     ),
     el("div", { class: "buttons" }, same.element, whole.element),
   );
@@ -150,7 +161,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     if (!frame || !now) return;
     crop.set({ pressed: ui.tool === "crop" });
     mirror.set({ pressed: frame.mirror });
-    turn.set({ title: `Turn a quarter clockwise (now ${frame.turn}°)` });
+    turn.set({ title: word("Turn a quarter clockwise (now {0}°)", frame.turn) });
     tilt.set({ value: now.tilt });
     for (const { side, input } of fields)
       if (document.activeElement !== input) input.value = (now[side] * 100).toFixed(1);

@@ -14,13 +14,14 @@ import {
 import { placed } from "../state/placing.ts";
 import { makePlanCache } from "../state/scene.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
 const [WIDTH, HEIGHT] = [240, 64];
 const NAMES = ["red", "green", "blue"] as const;
 
 export function makeHistograms(session: Session): HTMLElement {
-  const density = chart("Densities above base");
-  const print = chart("Tones of the print");
+  const density = chart(word("Densities above base"));
+  const print = chart(word("Tones of the print"));
   for (let d = 0; d <= 2.5; d += 0.5) {
     const x = ((d - LEAST_DENSITY) / (MOST_DENSITY - LEAST_DENSITY)) * WIDTH;
     density.grid.append(svg("line", { x1: x, x2: x, y1: 0, y2: HEIGHT }));
@@ -29,7 +30,7 @@ export function makeHistograms(session: Session): HTMLElement {
   const element = section(
     session,
     "histogram",
-    "Histograms",
+    word("Histograms"),
     el(
       "figure",
       {},
@@ -37,8 +38,8 @@ export function makeHistograms(session: Session): HTMLElement {
       el(
         "figcaption",
         {},
-        el("span", {}, "base"),
-        el("span", {}, "Density above base"),
+        el("span", {}, word("base")),
+        el("span", {}, word("Density above base")),
         el("span", {}, String(MOST_DENSITY)),
       ),
     ),
@@ -46,7 +47,7 @@ export function makeHistograms(session: Session): HTMLElement {
       "figure",
       {},
       print.element,
-      el("figcaption", {}, el("span", {}, "black"), el("span", {}, "Print"), el("span", {}, "white")),
+      el("figcaption", {}, el("span", {}, word("black")), el("span", {}, word("Print")), el("span", {}, word("white"))),
     ),
     ends,
   );
@@ -67,7 +68,11 @@ export function makeHistograms(session: Session): HTMLElement {
     const tones = printHistogram(taken.samples, planOf("print", look, "srgb", source));
     print.draw(tones.counts, 256, mono);
     const percent = (v: number): string => `${(v * 100).toFixed(v > 0 && v < 0.01 ? 2 : 1)} %`;
-    ends.textContent = `At white ${percent(tones.white)}, at the deepest black ${percent(tones.black)} of the picture.`;
+    ends.textContent = word(
+      "At white {0}, at the deepest black {1} of the picture.",
+      percent(tones.white),
+      percent(tones.black),
+    );
   });
   return element;
 }

@@ -6,30 +6,33 @@ import { kit } from "../ui/index.ts";
 import { ICONS } from "./icons.ts";
 import { originMark, standingOf } from "./origin.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
 export const BASE_PATH = ["negative", "base", "density"] as const;
 
 const threeWords = (value: unknown): string =>
-  Array.isArray(value) ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ") : "none";
+  Array.isArray(value)
+    ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ")
+    : word("none");
 
 export function makeNegative(session: Session): { element: HTMLElement; scope: () => Scope } {
   // The base belongs to the film, not to a picture of it: the roll, unless somebody says otherwise.
   let scope: Scope = "roll";
   const value = el("output", { class: "triple" });
-  const origin = originMark(session, "Base", BASE_PATH, threeWords, () => scope);
+  const origin = originMark(session, word("Base"), BASE_PATH, threeWords, () => scope);
   const read = kit.button({
-    label: "Read the base",
-    title: "Draw a rectangle over the rebate: reads the density of the film base there",
+    label: word("Read the base"),
+    title: word("Draw a rectangle over the rebate: reads the density of the film base there"),
     icon: ICONS.area,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "base" ? "look" : "base" }),
   });
   const where = kit.choice<Scope>({
-    label: "The base is written to",
+    label: word("The base is written to"),
     options: [
-      ["roll", "for the roll"],
-      ["frame", "for this frame"],
+      ["roll", word("for the roll")],
+      ["frame", word("for this frame")],
     ],
     value: scope,
     onChange: (next) => {
@@ -37,7 +40,11 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
       refresh();
     },
   });
-  const hint = el("p", { class: "hint" }, "Draw a rectangle over clear rebate, away from the picture and the holder.");
+  const hint = el(
+    "p",
+    { class: "hint" },
+    word("Draw a rectangle over clear rebate, away from the picture and the holder."),
+  );
   function refresh(): void {
     const { ui } = session.store.get();
     const now = standingOf(session, BASE_PATH, scope);
@@ -50,9 +57,9 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
   const element = section(
     session,
     "negative",
-    "Base",
-    el("div", { class: "row" }, el("span", { class: "wide" }, "Density ", value), origin.element),
-    el("div", { class: "buttons" }, el("span", { class: "named" }, read.element, "Read"), where.element),
+    word("Base"),
+    el("div", { class: "row" }, el("span", { class: "wide" }, word("Density "), value), origin.element),
+    el("div", { class: "buttons" }, el("span", { class: "named" }, read.element, word("Read")), where.element),
     hint,
   );
   session.store.on(refresh);

@@ -1,13 +1,14 @@
 /** What is wrong, named beside the picture; the last good picture stays. And the line that is read to screen readers. */
 import { el } from "../dom.ts";
 import type { Session } from "../session.ts";
+import { word } from "../words.ts";
 
 export function makeNotices(session: Session): { notices: HTMLElement; live: HTMLElement } {
   const notices = el("div", { class: "notices" });
   const live = el("div", { class: "live", role: "status", "aria-live": "polite" });
   let shown = "";
   const tryAgain = (): HTMLElement => {
-    const button = el("button", { type: "button", class: "link" }, "Try again");
+    const button = el("button", { type: "button", class: "link" }, word("Try again"));
     button.addEventListener("click", () => session.retry());
     return button;
   };
@@ -18,25 +19,25 @@ export function makeNotices(session: Session): { notices: HTMLElement; live: HTM
     if (roll && !roll.trusted)
       lines.push({
         kind: "info",
-        words: "Pictures are not shown in restricted mode. Trust this workspace to see them.",
+        words: word("Pictures are not shown in restricted mode. Trust this workspace to see them."),
       });
     if (refusal) lines.push({ kind: "error", words: refusal });
     const errors = roll?.problems.filter((p) => p.severity === "error") ?? [];
     const own = roll?.problems.filter((p) => p.severity === "warning" && p.frame === frame?.id) ?? [];
     const [first] = errors;
     if (roll && first) {
-      const more = errors.length > 1 ? ` And ${errors.length - 1} more.` : "";
-      const kept = roll.stale ? " The picture is that of the last text without errors." : "";
+      const more = errors.length > 1 ? ` ${word("And {0} more.", errors.length - 1)}` : "";
+      const kept = roll.stale ? ` ${word("The picture is that of the last text without errors.")}` : "";
       lines.push({
         kind: "error",
-        words: `${first.file}, line ${first.line}: ${first.message}${more}${kept}`,
+        words: word("{0}, line {1}: {2}", first.file, first.line, first.message) + more + kept,
       });
     }
     if (fault) lines.push({ kind: "error", words: fault, again: true });
-    for (const p of own) lines.push({ kind: "warning", words: `Line ${p.line}: ${p.message}` });
-    if (roll && !frame) lines.push({ kind: "info", words: "This roll has no frames yet." });
+    for (const p of own) lines.push({ kind: "warning", words: word("Line {0}: {1}", p.line, p.message) });
+    if (roll && !frame) lines.push({ kind: "info", words: word("This roll has no frames yet.") });
     if (current && source && !fault) for (const words of source.warnings) lines.push({ kind: "warning", words });
-    if (loading) lines.push({ kind: "busy", words: `Preparing the scan of frame ${frame?.id ?? ""} …` });
+    if (loading) lines.push({ kind: "busy", words: word("Preparing the scan of frame {0} …", frame?.id ?? "") });
     const key = JSON.stringify(lines);
     if (key === shown) return;
     shown = key;

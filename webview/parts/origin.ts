@@ -1,10 +1,11 @@
 /** Where a value comes from, beside its control, with the way back to the inherited one. */
 import { el } from "../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import { placeWords, type Scope, type Standing, standing } from "../state/cascade.ts";
+import { levelWord, placeWords, type Scope, type Standing, standing } from "../state/cascade.ts";
 import { resetValue } from "../state/edits.ts";
 import { type Button, kit } from "../ui/index.ts";
 import { ICONS } from "./icons.ts";
+import { word } from "../words.ts";
 
 export interface OriginMark {
   readonly element: HTMLElement;
@@ -27,13 +28,13 @@ export function originMark(
     void session.asker.ask("reveal", { frame: frame.id, path, level: shown.level }).catch(() => undefined);
   });
   const reset: Button = kit.button({
-    label: "Reset",
-    title: `Reset ${name} to the inherited value`,
+    label: word("Reset"),
+    title: word("Reset {0} to the inherited value", name),
     icon: ICONS.reset,
     kind: "quiet",
     onPress: () => {
       const frame = session.frame();
-      if (frame) void session.commit(`${name} reset`, resetValue(scopeOf(), frame.id, path));
+      if (frame) void session.commit(word("{0} reset", name), resetValue(scopeOf(), frame.id, path));
     },
   });
   const element = el("span", { class: "origin" }, level, reset.element);
@@ -46,15 +47,17 @@ export function originMark(
         reset.set({ enabled: false });
         return;
       }
-      level.textContent = now.overridden ? `${now.level} ≠` : now.level;
+      level.textContent = now.overridden ? `${levelWord(now.level)} ≠` : levelWord(now.level);
       level.title = now.overridden
-        ? `${placeWords(now)}. Frame ${frame} states its own value, so this picture does not follow.`
+        ? word("{0}. Frame {1} states its own value, so this picture does not follow.", placeWords(now), frame)
         : placeWords(now);
       level.dataset["level"] = now.level;
       level.disabled = now.level === "default";
       reset.set({
         enabled: now.own,
-        title: now.own ? `Reset ${name} to ${say(now.inherited)} (${now.inheritedLevel})` : `${name} is inherited`,
+        title: now.own
+          ? word("Reset {0} to {1} ({2})", name, say(now.inherited), levelWord(now.inheritedLevel))
+          : word("{0} is inherited", name),
       });
       element.classList.toggle("own", now.own);
     },

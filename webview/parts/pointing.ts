@@ -16,6 +16,7 @@ import {
 } from "./gestures.ts";
 import type { Overlay } from "./overlay.ts";
 import type { Layout, Picture } from "./picture.ts";
+import { word } from "../words.ts";
 
 /** What the tools need to know that is chosen elsewhere in the panel. */
 export interface ToolChoices {
@@ -228,7 +229,7 @@ export function makePointing(
       if (ui.tool !== "base") return click(pointer);
       if (!corner) {
         corner = pointer;
-        return session.say("First corner of the area. Move on and press Enter for the opposite one.");
+        return session.say(word("First corner of the area. Move on and press Enter for the opposite one."));
       }
       const from = corner;
       corner = undefined;

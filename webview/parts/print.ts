@@ -8,6 +8,7 @@ import { kit, type Slider, slider } from "../ui/index.ts";
 import { originMark, type OriginMark, standingOf } from "./origin.ts";
 import { section } from "./section.ts";
 import { ICONS } from "./icons.ts";
+import { word } from "../words.ts";
 
 interface Row {
   readonly control: Control;
@@ -22,31 +23,31 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
     rows.filter((r) => keys.includes(r.control.key)).map((r) => r.element);
   const tools = el("div", { class: "buttons" });
   const neutral = kit.button({
-    label: "Pick a neutral",
-    title: "Click on something that was grey: sets magenta and yellow filtration",
+    label: word("Pick a neutral"),
+    title: word("Click on something that was grey: sets magenta and yellow filtration"),
     icon: ICONS.pick,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "neutral" ? "look" : "neutral" }),
   });
   const grey = kit.button({
-    label: "Pick a mid-grey",
-    title: "Click on something of medium brightness: sets the exposure",
+    label: word("Pick a mid-grey"),
+    title: word("Click on something of medium brightness: sets the exposure"),
     icon: ICONS.pick,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "grey" ? "look" : "grey" }),
   });
   const named = (words: string, button: HTMLElement): HTMLElement => el("span", { class: "named" }, button, words);
-  tools.append(named("Neutral", neutral.element), named("Mid-grey", grey.element));
+  tools.append(named(word("Neutral"), neutral.element), named(word("Mid-grey"), grey.element));
   const colours = section(
     session,
     "exposure",
-    "Exposure and filtration",
+    word("Exposure and filtration"),
     ...part(["exposure", "cyan", "magenta", "yellow"]),
     tools,
   );
-  const tones = section(session, "tone", "Tone", ...part(["contrast", "toe", "shoulder", "black", "saturation"]));
+  const tones = section(session, "tone", word("Tone"), ...part(["contrast", "toe", "shoulder", "black", "saturation"]));
   const scope = makeScope(session);
 
   session.store.on(({ ui, draft, roll }) => {
@@ -112,17 +113,23 @@ function makeRow(session: Session, control: Control): Row {
 function makeScope(session: Session): HTMLElement {
   const radio = (scope: Scope): { element: HTMLElement; input: HTMLInputElement; words: HTMLElement } => {
     const input = el("input", { type: "radio", name: "scope", value: scope });
-    const words = el("span", {}, scope);
+    const words = el("span");
     input.addEventListener("change", () => session.ui({ scope }));
     return { element: el("label", {}, input, words), input, words };
   };
   const [frame, roll] = [radio("frame"), radio("roll")];
-  const element = el("fieldset", { class: "scope" }, el("legend", {}, "Changes go to"), frame.element, roll.element);
+  const element = el(
+    "fieldset",
+    { class: "scope" },
+    el("legend", {}, word("Changes go to")),
+    frame.element,
+    roll.element,
+  );
   session.store.on(({ ui }) => {
     frame.input.checked = ui.scope === "frame";
     roll.input.checked = ui.scope === "roll";
-    frame.words.textContent = `Frame ${session.frame()?.id ?? ""}`.trim();
-    roll.words.textContent = "Whole roll";
+    frame.words.textContent = word("Frame {0}", session.frame()?.id ?? "").trim();
+    roll.words.textContent = word("Whole roll");
   });
   return element;
 }

@@ -9,28 +9,34 @@ import { kit } from "../ui/index.ts";
 import { removePin } from "./gestures.ts";
 import { ICONS } from "./icons.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
 const signed = (v: number, decimals: number): string => `${v > 0 ? "+" : ""}${v.toFixed(decimals)}`.replace("-", "−");
 const three = (v: Rgb, decimals: number, sign = false): string[] =>
   v.map((x) => (sign ? signed(x, decimals) : x.toFixed(decimals).replace("-", "−")));
 
 /** Rows of the table: what it is, its unit in words for the tooltip, and its three numbers. */
-const ROWS: readonly [name: string, about: string, of: (r: PlaceReading) => readonly string[] | undefined][] = [
+type Row = readonly [name: string, about: string, of: (r: PlaceReading) => readonly string[] | undefined];
+const rowsOf = (): readonly Row[] => [
   [
-    "Camera",
-    "Signal of the camera, percent of saturation: red, green, blue",
+    word("Camera"),
+    word("Signal of the camera, percent of saturation: red, green, blue"),
     (r) => r.camera && three(r.camera.map((v) => v * 100) as unknown as Rgb, 1),
   ],
-  ["T", "Transmittance: red, green, blue", (r) => three(r.transmittance, 4)],
-  ["D", "Density above base: red, green, blue", (r) => three(r.density, 2, true)],
-  ["Stops", "Exposure in stops from mid-grey: red, green, blue", (r) => three(r.stops, 2, true)],
-  ["L*a*b*", "The print under D50: L*, a*, b*", (r) => [r.lab[0].toFixed(1), signed(r.lab[1], 1), signed(r.lab[2], 1)]],
+  [word("T"), word("Transmittance: red, green, blue"), (r) => three(r.transmittance, 4)],
+  [word("D"), word("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
+  [word("Stops"), word("Exposure in stops from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
+  [
+    word("L*a*b*"),
+    word("The print under D50: L*, a*, b*"),
+    (r) => [r.lab[0].toFixed(1), signed(r.lab[1], 1), signed(r.lab[2], 1)],
+  ],
 ];
 
 export function makeReadings(session: Session): HTMLElement {
   const pin = kit.button({
-    label: "Pin readings",
-    title: "Click places in the picture to keep their readings here; click a pin to take it away",
+    label: word("Pin readings"),
+    title: word("Click places in the picture to keep their readings here; click a pin to take it away"),
     icon: ICONS.pin,
     kind: "quiet",
     pressed: false,
@@ -40,8 +46,8 @@ export function makeReadings(session: Session): HTMLElement {
   const element = section(
     session,
     "readings",
-    "Readings",
-    el("div", { class: "buttons" }, el("span", { class: "named" }, pin.element, "Pin")),
+    word("Readings"),
+    el("div", { class: "buttons" }, el("span", { class: "named" }, pin.element, word("Pin"))),
     table,
   );
   let made:
@@ -51,11 +57,15 @@ export function makeReadings(session: Session): HTMLElement {
   function block(title: string, reading: PlaceReading | undefined, remove?: () => void): HTMLElement {
     const head = el("th", { colspan: "4", scope: "rowgroup" }, title);
     if (remove) {
-      const button = el("button", { type: "button", class: "link", "aria-label": `Remove ${title}` }, "Remove");
+      const button = el(
+        "button",
+        { type: "button", class: "link", "aria-label": word("Remove {0}", title) },
+        word("Remove"),
+      );
       button.addEventListener("click", remove);
       head.append(button);
     }
-    const rows = ROWS.map(([name, about, of]) => {
+    const rows = rowsOf().map(([name, about, of]) => {
       const values = (reading && of(reading)) ?? ["–", "–", "–"];
       return el("tr", {}, el("th", { scope: "row", title: about }, name), ...values.map((v) => el("td", {}, v)));
     });
@@ -71,8 +81,8 @@ export function makeReadings(session: Session): HTMLElement {
     const { read } = made;
     const pins = ui.pins[frame.id] ?? [];
     table.replaceChildren(
-      block(pointer ? "Under the pointer" : "Point at the picture", pointer && read(pointer)),
-      ...pins.map((p, i) => block(`Pin ${i + 1}`, read(p), () => removePin(session, i))),
+      block(pointer ? word("Under the pointer") : word("Point at the picture"), pointer && read(pointer)),
+      ...pins.map((p, i) => block(word("Pin {0}", i + 1), read(p), () => removePin(session, i))),
     );
   });
   return element;

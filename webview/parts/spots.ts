@@ -5,24 +5,25 @@ import { kit } from "../ui/index.ts";
 import { removeSpot } from "./gestures.ts";
 import { ICONS } from "./icons.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
 type Kind = "film" | "light";
 
 export function makeSpots(session: Session): { element: HTMLElement; kind: () => Kind } {
   let kind: Kind = "film";
   const tool = kit.button({
-    label: "Spots",
-    title: "Click a speck to heal it, drag for a larger one, click a spot to take it away",
+    label: word("Spots"),
+    title: word("Click a speck to heal it, drag for a larger one, click a spot to take it away"),
     icon: ICONS.spot,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "spots" ? "look" : "spots" }),
   });
   const where = kit.choice<Kind>({
-    label: "New spots are",
+    label: word("New spots are"),
     options: [
-      ["film", "on the film"],
-      ["light", "on sensor or lens"],
+      ["film", word("on the film")],
+      ["light", word("on sensor or lens")],
     ],
     value: kind,
     onChange: (next) => (kind = next),
@@ -31,8 +32,8 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
   const element = section(
     session,
     "spots",
-    "Spots",
-    el("div", { class: "buttons" }, el("span", { class: "named" }, tool.element, "Mark"), where.element),
+    word("Spots"),
+    el("div", { class: "buttons" }, el("span", { class: "named" }, tool.element, word("Mark")), where.element),
     list,
   );
   let shown: unknown;
@@ -42,8 +43,16 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
     if (!frame || shown === frame) return;
     shown = frame;
     const item = (which: Kind, index: number, [x, y, r]: readonly [number, number, number]): HTMLElement => {
-      const words = `${which === "film" ? "Film" : "Sensor or lens"}: ${(x * 100).toFixed(1)}, ${(y * 100).toFixed(1)}, radius ${(r * 100).toFixed(2)} % of the width`;
-      const remove = el("button", { type: "button", class: "link", "aria-label": `Remove spot. ${words}` }, "Remove");
+      const numbers = [(x * 100).toFixed(1), (y * 100).toFixed(1), (r * 100).toFixed(2)];
+      const words =
+        which === "film"
+          ? word("Film: {0}, {1}, radius {2} % of the width", ...numbers)
+          : word("Sensor or lens: {0}, {1}, radius {2} % of the width", ...numbers);
+      const remove = el(
+        "button",
+        { type: "button", class: "link", "aria-label": word("Remove spot. {0}", words) },
+        word("Remove"),
+      );
       remove.addEventListener("click", () => removeSpot(session, which, index));
       return el("li", {}, words, remove);
     };
@@ -51,7 +60,7 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
       ...frame.spots.map((s, i) => item("film", i, s)),
       ...frame.lightSpots.map((s, i) => item("light", i, s)),
     );
-    if (list.children.length === 0) list.append(el("li", { class: "hint" }, "No spots."));
+    if (list.children.length === 0) list.append(el("li", { class: "hint" }, word("No spots.")));
   });
   return { element, kind: () => kind };
 }

@@ -7,6 +7,7 @@ import { planFor } from "../render/view-plans.ts";
 import type { Session } from "../session.ts";
 import { chained, scaling } from "../state/affine.ts";
 import { placed } from "../state/placing.ts";
+import { word } from "../words.ts";
 
 interface Tile {
   entry: FrameEntry;
@@ -24,7 +25,12 @@ const AT_ONCE = 2;
 const HEIGHT = 64;
 
 export function makeStrip(session: Session): HTMLElement {
-  const list = el("div", { class: "strip", role: "listbox", "aria-label": "Frames", "aria-orientation": "horizontal" });
+  const list = el("div", {
+    class: "strip",
+    role: "listbox",
+    "aria-label": word("Frames"),
+    "aria-orientation": "horizontal",
+  });
   const tiles = new Map<string, Tile>();
   let running = 0;
   let chosen: string | undefined;
@@ -139,7 +145,12 @@ export function makeStrip(session: Session): HTMLElement {
       tile.mark.textContent = wrong ? "!" : entry.skip ? "–" : "";
       tile.button.setAttribute(
         "aria-label",
-        `Frame ${entry.id}${entry.scans.length ? `, ${entry.scans.join(", ")}` : ", no scan"}${entry.skip ? ", skipped" : ""}${wrong ? ", with problems" : ""}`,
+        [
+          word("Frame {0}", entry.id),
+          entry.scans.length ? entry.scans.join(", ") : word("no scan"),
+          ...(entry.skip ? [word("skipped")] : []),
+          ...(wrong ? [word("with problems")] : []),
+        ].join(", "),
       );
     });
     const now = session.frame()?.id;

@@ -8,17 +8,18 @@ import { kit } from "../ui/index.ts";
 import { refuse } from "./gestures.ts";
 import { ICONS } from "./icons.ts";
 import type { Picture } from "./picture.ts";
+import { word } from "../words.ts";
 
-const VIEWS: readonly (readonly [View, string])[] = [
-  ["print", "Print"],
-  ["negative", "Negative"],
-  ["density", "Density"],
+const views = (): readonly (readonly [View, string, string])[] => [
+  ["print", word("Print"), word("The positive")],
+  ["negative", word("Negative"), word("The negative as it was scanned")],
+  ["density", word("Density"), word("Density above base: lighter is denser")],
 ];
 
-const AGAINST: readonly (readonly [Against, string])[] = [
-  ["negative", "the negative"],
-  ["density", "the density"],
-  ["inherited", "the roll’s values"],
+const sides = (): readonly (readonly [Against, string])[] => [
+  ["negative", word("the negative")],
+  ["density", word("the density")],
+  ["inherited", word("the roll’s values")],
 ];
 
 /** Writing a frame's files may take minutes. */
@@ -28,28 +29,30 @@ const COPY_LIMIT = 600_000;
 
 export function makeToolbar(session: Session, picture: Picture): HTMLElement {
   const previous = kit.button({
-    label: "Previous",
-    title: "Previous frame (Page Up)",
+    label: word("Previous"),
+    title: word("Previous frame (Page Up)"),
     icon: ICONS.back,
     kind: "quiet",
     onPress: () => session.step(-1),
   });
   const next = kit.button({
-    label: "Next",
-    title: "Next frame (Page Down)",
+    label: word("Next"),
+    title: word("Next frame (Page Down)"),
     icon: ICONS.on,
     kind: "quiet",
     onPress: () => session.step(1),
   });
   const title = el("strong", { class: "frame-name" });
-  const views = VIEWS.map(([view, label]) =>
-    kit.button({ label, title: VIEW_WORDS[view], kind: "quiet", pressed: false, onPress: () => session.ui({ view }) }),
-  );
+  const viewButtons = views().map(([view, label, title]) => ({
+    view,
+    button: kit.button({ label, title, kind: "quiet", pressed: false, onPress: () => session.ui({ view }) }),
+  }));
+  const others = sides();
   const compares = (
     [
-      ["off", "One picture", ICONS.single],
-      ["wipe", "Wipe: compare by a line across the picture", ICONS.wipe],
-      ["beside", "Side by side", ICONS.beside],
+      ["off", word("One picture"), ICONS.single],
+      ["wipe", word("Wipe: compare by a line across the picture"), ICONS.wipe],
+      ["beside", word("Side by side"), ICONS.beside],
     ] as const
   ).map(([compare, words, icon]) => ({
     compare: compare as Compare,
@@ -63,14 +66,14 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     }),
   }));
   const against = kit.choice<Against>({
-    label: "Compare with (hold C to see it alone)",
-    options: AGAINST,
+    label: word("Compare with (hold C to see it alone)"),
+    options: others,
     value: session.store.get().ui.against,
     onChange: (value) => session.ui({ against: value }),
   });
   const keep = kit.button({
-    label: "Keep",
-    title: "Keep the picture as it is now, to compare later changes with it",
+    label: word("Keep"),
+    title: word("Keep the picture as it is now, to compare later changes with it"),
     kind: "quiet",
     onPress: () => {
       session.store.set({ kept: session.look() });
@@ -78,12 +81,12 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
         against: "kept",
         compare: session.store.get().ui.compare === "off" ? "wipe" : session.store.get().ui.compare,
       });
-      session.say("This state is kept for comparison");
+      session.say(word("This state is kept for comparison"));
     },
   });
   const zooms = (
     [
-      ["fit", "Fit"],
+      ["fit", word("Fit")],
       [1, "100 %"],
       [2, "200 %"],
     ] as const
@@ -93,44 +96,46 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
       label,
       title:
         zoom === "fit"
-          ? "Whole picture (0)"
-          : `${label}: ${zoom} screen pixel${zoom === 1 ? "" : "s"} to a scan pixel (${zoom})`,
+          ? word("Whole picture (0)")
+          : zoom === 1
+            ? word("One screen pixel to a scan pixel (1)")
+            : word("Two screen pixels to a scan pixel (2)"),
       kind: "quiet",
       pressed: false,
       onPress: () => setZoom(session, picture, zoom),
     }),
   }));
   const warn = kit.button({
-    label: "Lost tones",
-    title: "Show lost tones: red at white, blue at the deepest black, yellow where the camera was saturated",
+    label: word("Lost tones"),
+    title: word("Show lost tones: red at white, blue at the deepest black, yellow where the camera was saturated"),
     icon: ICONS.warn,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ warn: !session.store.get().ui.warn }),
   });
   const copy = kit.button({
-    label: "Copy…",
-    title: "Give this frame's own print values to other frames",
+    label: word("Copy…"),
+    title: word("Give this frame's own print values to other frames"),
     kind: "secondary",
-    onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => `Copied to ${files.length} frames`),
+    onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => word("Copied to frames: {0}", files.join(", "))),
   });
   const exporting = kit.button({
-    label: "Export…",
-    title: "Write this frame's outputs",
+    label: word("Export…"),
+    title: word("Write this frame's outputs"),
     kind: "primary",
-    onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => `${files.length} files written`),
+    onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => word("Files written: {0}", files.length)),
   });
   const group = (label: string, ...children: Node[]): HTMLElement =>
     el("div", { class: "group", role: "group", "aria-label": label }, ...children);
   const element = el(
     "header",
     { class: "toolbar" },
-    group("Frame", previous.element, title, next.element),
-    group("View", ...views.map((v) => v.element)),
-    group("Compare", ...compares.map((c) => c.button.element), against.element, keep.element),
-    group("Zoom", ...zooms.map((z) => z.button.element)),
-    group("Warnings", warn.element),
-    el("div", { class: "group end", role: "group", "aria-label": "Frame" }, copy.element, exporting.element),
+    group(word("Frame"), previous.element, title, next.element),
+    group(word("View"), ...viewButtons.map((v) => v.button.element)),
+    group(word("Compare"), ...compares.map((c) => c.button.element), against.element, keep.element),
+    group(word("Zoom"), ...zooms.map((z) => z.button.element)),
+    group(word("Warnings"), warn.element),
+    el("div", { class: "group end", role: "group", "aria-label": word("This frame") }, copy.element, exporting.element),
   );
 
   let options = "";
@@ -141,12 +146,12 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     title.title = frame ? [frame.scans.join(", "), frame.note].filter(Boolean).join(" · ") : "";
     previous.set({ enabled: at > 0 });
     next.set({ enabled: at >= 0 && at < (roll?.frames.length ?? 0) - 1 });
-    views.forEach((v, i) => v.set({ pressed: ui.view === VIEWS[i][0] }));
+    for (const { view, button } of viewButtons) button.set({ pressed: ui.view === view });
     for (const { compare, button } of compares) button.set({ pressed: ui.compare === compare });
     const wanted = kept ? "kept" : "plain";
     if (wanted !== options) {
       options = wanted;
-      against.set({ options: kept ? [...AGAINST, ["kept", "the kept state"]] : AGAINST });
+      against.set({ options: kept ? [...others, ["kept", word("the kept state")]] : others });
     }
     against.set({ value: ui.against });
     const { zoom } = ui.sight;
@@ -161,12 +166,6 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
   });
   return element;
 }
-
-const VIEW_WORDS: Readonly<Record<View, string>> = {
-  print: "The positive",
-  negative: "The negative as it was scanned",
-  density: "Density above base: lighter is denser",
-};
 
 export function setZoom(session: Session, picture: Picture, zoom: "fit" | number): void {
   const layout = picture.layout();

@@ -2,10 +2,11 @@
 import { el } from "../dom.ts";
 import type { ReviewChange } from "../../extension/review-report.ts";
 import type { Actions, Session } from "./session.ts";
-import { type Entry, keyOf, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { type Entry, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { word } from "../words.ts";
 
 export function makeDetails(session: Session): HTMLElement {
-  const details = el("section", { class: "details", "aria-label": "What changed" });
+  const details = el("section", { class: "details", "aria-label": word("What changed") });
   let shown: string | undefined;
   let review: unknown;
   session.on((state) => {
@@ -34,18 +35,23 @@ function partsOf({ recipe, frame }: Entry, actions: Actions | undefined): HTMLEl
 
 function frameHead(recipe: ShownRecipe, frame: ShownFrame, actions: Actions | undefined): HTMLElement {
   const { id, title, was, status, difference, reframed } = frame;
-  const state = status === "changed" ? (was ? `was frame ${was}` : "") : status === "added" ? "new" : "removed";
+  const state =
+    status === "changed" ? (was ? word("was frame {0}", was) : "") : status === "added" ? word("new") : word("removed");
   const head = el(
     "header",
     {},
-    el("h2", {}, `Frame ${id}`, title ? el("span", { class: "title" }, ` ${title}`) : undefined),
+    el("h2", {}, word("Frame {0}", id), title ? el("span", { class: "title" }, ` ${title}`) : undefined),
     state ? el("span", { class: "chip" }, state) : undefined,
     reframed
-      ? el("span", { class: "chip", title: "The difference is measured within the later framing." }, "framed anew")
+      ? el(
+          "span",
+          { class: "chip", title: word("The difference is measured within the later framing.") },
+          word("framed anew"),
+        )
       : undefined,
     difference ? numbersOf(difference) : undefined,
   );
-  if (actions && status !== "removed") head.append(button("Note…", () => actions.note(recipe.file, id)));
+  if (actions && status !== "removed") head.append(button(word("Note…"), () => actions.note(recipe.file, id)));
   return head;
 }
 
@@ -54,11 +60,11 @@ function numbersOf({ mean, p95, max }: NonNullable<ShownFrame["difference"]>): H
     el("span", { class: "number" }, el("span", { class: "label" }, name), el("b", {}, value.toFixed(2)));
   return el(
     "span",
-    { class: "numbers", title: "ΔE00 over all pixels (ISO/CIE 11664-6)" },
+    { class: "numbers", title: word("ΔE00 over all pixels (ISO/CIE 11664-6)") },
     el("span", { class: "label" }, "ΔE00"),
-    one("mean", mean),
-    one("95 % below", p95),
-    one("at most", max),
+    one(word("mean"), mean),
+    one(word("95 % below"), p95),
+    one(word("at most"), max),
   );
 }
 
@@ -67,12 +73,12 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
     "header",
     {},
     el("h2", {}, recipe.title ?? recipe.file),
-    el("span", { class: "chip" }, recipe.kind),
+    el("span", { class: "chip" }, kindWord(recipe.kind)),
     el("code", {}, recipe.file),
   );
   if (actions) {
-    head.append(button("Compare the texts", () => actions.compareTexts(recipe.file)));
-    if (recipe.status !== "removed") head.append(button("Note…", () => actions.note(recipe.file, undefined)));
+    head.append(button(word("Compare the texts"), () => actions.compareTexts(recipe.file)));
+    if (recipe.status !== "removed") head.append(button(word("Note…"), () => actions.note(recipe.file, undefined)));
   }
   return head;
 }
@@ -80,12 +86,15 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
 function notesOf({ formattingOnly, status, was, kind, of, changes, problems }: ShownRecipe): HTMLElement[] {
   const say = (text: string): HTMLElement => el("p", { class: "remark" }, text);
   const notes: HTMLElement[] = [];
-  if (was) notes.push(say(`Renamed from ${was}.`));
-  if (formattingOnly) notes.push(say("Only comments, order or layout changed; every value is as it was."));
-  else if (status === "added") notes.push(say(kind === "roll" ? `A new roll with ${of} frames.` : "A new stock."));
-  else if (status === "removed") notes.push(say(`The ${kind} is gone.`));
-  else if (status === "affected") notes.push(say("The roll’s own text is as it was; its stock’s values changed."));
-  else if (changes.length === 0 && problems.length === 0 && !was) notes.push(say("Every value is as it was."));
+  if (was) notes.push(say(word("Renamed from {0}.", was)));
+  if (formattingOnly) notes.push(say(word("Only comments, order or layout changed; every value is as it was.")));
+  else if (status === "added")
+    notes.push(say(kind === "roll" ? word("A new roll with {0} frames.", of) : word("A new stock.")));
+  else if (status === "removed")
+    notes.push(say(kind === "roll" ? word("The roll is gone.") : word("The stock is gone.")));
+  else if (status === "affected")
+    notes.push(say(word("The roll’s own text is as it was; its stock’s values changed.")));
+  else if (changes.length === 0 && problems.length === 0 && !was) notes.push(say(word("Every value is as it was.")));
   return notes;
 }
 
@@ -102,7 +111,7 @@ function tableOf(
     group = change.group;
     body.append(rowOf(recipe, frame, change, opens, actions));
   }
-  const heads = ["", "value", "before", "now", "whose value", ...(actions ? [""] : [])];
+  const heads = ["", word("value"), word("before"), word("now"), word("whose value"), ...(actions ? [""] : [])];
   return el("table", {}, el("thead", {}, el("tr", {}, ...heads.map((head) => el("th", { scope: "col" }, head)))), body);
 }
 
@@ -116,7 +125,9 @@ function rowOf(
   const { group, name, before, after, kind, text, origin, followers } = change;
   const inherited = frame !== undefined && change.frame === undefined;
   const whose = inherited
-    ? `follows the ${recipe.kind}${origin ? `: ${origin}` : ""}`
+    ? [recipe.kind === "roll" ? word("follows the roll") : word("follows the stock"), ...(origin ? [origin] : [])].join(
+        ": ",
+      )
     : [origin, frame ? "" : reachOf(followers, recipe.of)].filter(Boolean).join("; ");
   const plain = before === undefined && after === undefined;
   const row = el(
@@ -126,19 +137,27 @@ function rowOf(
     plain ? el("td", { colspan: "3" }, text) : el("td", {}, name),
     ...(plain
       ? []
-      : [el("td", { class: "value was" }, before ?? "none"), el("td", { class: "value" }, after ?? "none")]),
-    el("td", { class: "whose" }, kind === "restated" ? `same value; ${whose}` : whose),
+      : [
+          el("td", { class: "value was" }, before ?? word("none")),
+          el("td", { class: "value" }, after ?? word("none")),
+        ]),
+    el("td", { class: "whose" }, kind === "restated" ? word("same value; {0}", whose) : whose),
   );
   if (actions) {
     const { id } = change;
     const cell = el("td", { class: "actions" });
-    if (change.place) cell.append(button("Text", () => actions.showText(id), `Go to ${name} in the text`));
-    cell.append(button("Take back", () => actions.take(id, "before"), `Make ${name} what it was before`));
+    if (change.place)
+      cell.append(button(word("Text"), () => actions.showText(id), word("Go to {0} in the text", name)));
+    cell.append(button(word("Take back"), () => actions.take(id, "before"), word("Make {0} what it was before", name)));
     // What the working tree says is accepted already.
     if (actions.canAccept)
-      cell.append(button("Accept", () => actions.take(id, "after"), `Make ${name} what it is in the later state`));
+      cell.append(
+        button(word("Accept"), () => actions.take(id, "after"), word("Make {0} what it is in the later state", name)),
+      );
     if (recipe.status !== "removed" && change.kind !== "removed")
-      cell.append(button("Note…", () => actions.note(recipe.file, change.frame, name), `Write a remark on ${name}`));
+      cell.append(
+        button(word("Note…"), () => actions.note(recipe.file, change.frame, name), word("Write a remark on {0}", name)),
+      );
     row.append(cell);
   }
   return row;
@@ -148,8 +167,8 @@ const reachOf = (followers: readonly string[], of: number): string =>
   followers.length === 0
     ? ""
     : followers.length === of
-      ? `all ${of} frames follow`
-      : `${followers.length} of ${of} frames follow`;
+      ? word("all {0} frames follow", of)
+      : word("{0} of {1} frames follow", followers.length, of);
 
 function impactOf({ impact }: ShownRecipe): HTMLElement {
   return el(
@@ -158,7 +177,12 @@ function impactOf({ impact }: ShownRecipe): HTMLElement {
     el(
       "thead",
       {},
-      el("tr", {}, el("th", { scope: "col" }, "impact on"), el("th", { scope: "col" }, "frames that look different")),
+      el(
+        "tr",
+        {},
+        el("th", { scope: "col" }, word("impact on")),
+        el("th", { scope: "col" }, word("frames that look different")),
+      ),
     ),
     el(
       "tbody",
@@ -168,7 +192,7 @@ function impactOf({ impact }: ShownRecipe): HTMLElement {
           "tr",
           {},
           el("td", {}, title ? `${title} · ` : "", el("code", {}, file)),
-          el("td", { class: "value" }, `${frames} of ${of}`),
+          el("td", { class: "value" }, word("{0} of {1}", frames, of)),
         ),
       ),
     ),

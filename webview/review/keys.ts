@@ -3,17 +3,18 @@ import { pictureOf, zoomBy, zoomTo } from "./pointer.ts";
 import { type Mode, type Session } from "./session.ts";
 import { flip } from "./stage.ts";
 import { FIT } from "./view.ts";
+import { word } from "../words.ts";
 
 /** What each key does; the help lists them. */
-export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
-  ["↑ ↓  or  k j", "frame before, next frame"],
-  ["w  s  b  d", "wipe, side by side, blink, difference"],
-  ["← →", "move the wipe"],
-  ["c", "hold: the picture as it was"],
-  ["space", "stop the blinking, or change sides"],
-  ["0  1  2", "fit, 100 %, 200 %"],
-  ["+ −", "zoom; drag to move, wheel to zoom"],
-  ["?", "these keys"],
+export const keyHelp = (): readonly (readonly [keys: string, does: string])[] => [
+  [word("↑ ↓  or  k j"), word("frame before, next frame")],
+  ["w  s  b  d", word("wipe, side by side, blink, difference")],
+  ["← →", word("move the wipe")],
+  ["c", word("hold: the picture as it was")],
+  [word("space"), word("stop the blinking, or change sides")],
+  ["0  1  2", word("fit, 100 %, 200 %")],
+  ["+ −", word("zoom; drag to move, wheel to zoom")],
+  ["?", word("these keys")],
 ];
 
 const modeKeys: Readonly<Record<string, Mode>> = { w: "wipe", s: "side", b: "blink", d: "difference" };

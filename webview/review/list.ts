@@ -1,13 +1,19 @@
 /** The list of recipes and frames, the greatest impact first. */
 import { el } from "../dom.ts";
 import type { Session } from "./session.ts";
-import { type Entry, entriesOf, keyOf, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { type Entry, entriesOf, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { word } from "../words.ts";
 
 /** A bar's full length stands for this ΔE00. */
 const FULL = 10;
 
 export function makeList(session: Session): HTMLElement {
-  const list = el("div", { class: "list", role: "listbox", "aria-label": "Changed rolls and frames", tabindex: "0" });
+  const list = el("div", {
+    class: "list",
+    role: "listbox",
+    "aria-label": word("Changed rolls and frames"),
+    tabindex: "0",
+  });
   let shown: unknown;
   let options = new Map<string, HTMLElement>();
   session.on(({ review, entry }) => {
@@ -41,15 +47,25 @@ function optionOf(session: Session, entry: Entry, index: number): HTMLElement {
 function recipeParts(recipe: ShownRecipe): HTMLElement[] {
   const { kind, file, title, status, was, impact, formattingOnly } = recipe;
   const state = formattingOnly
-    ? "layout only"
+    ? word("layout only")
     : was
-      ? `was ${was}`
-      : { added: "new", removed: "removed", changed: "", renamed: "renamed", affected: "through its stock" }[status];
+      ? word("was {0}", was)
+      : {
+          added: word("new"),
+          removed: word("removed"),
+          changed: "",
+          renamed: word("renamed"),
+          affected: word("through its stock"),
+        }[status];
   const frames = impact.reduce((sum, roll) => sum + roll.frames, 0);
   const reach =
-    impact.length > 0 ? `${frames} frames in ${impact.length} ${impact.length === 1 ? "roll" : "rolls"}` : "";
+    impact.length > 0
+      ? impact.length === 1
+        ? word("{0} frames in one roll", frames)
+        : word("{0} frames in {1} rolls", frames, impact.length)
+      : "";
   return [
-    el("span", { class: "kind" }, kind),
+    el("span", { class: "kind" }, kindWord(kind)),
     el("span", { class: "name" }, title ?? file),
     el("span", { class: "state" }, [reach, state].filter(Boolean).join(" · ")),
     ...(title === undefined ? [] : [el("span", { class: "file" }, file)]),
@@ -58,7 +74,8 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
 
 function frameParts(frame: ShownFrame): HTMLElement[] {
   const { id, title, status, difference, looksDifferent, remarks } = frame;
-  const words = status === "added" ? "new" : status === "removed" ? "removed" : looksDifferent ? "?" : "same";
+  const words =
+    status === "added" ? word("new") : status === "removed" ? word("removed") : looksDifferent ? "?" : word("same");
   const meter = el("span", { class: "meter" });
   const bar = el("span", { class: "bar" });
   if (difference) bar.style.width = `${Math.max(3, Math.min(1, difference.p95 / FULL) * 100)}%`;

@@ -5,6 +5,7 @@ import { openReview } from "./app.ts";
 import "./review.css";
 import { type Actions, type Kept, Session } from "./session.ts";
 import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
+import { useWordsOf, word } from "../words.ts";
 
 interface Editor {
   postMessage(message: ToReviewHost): void;
@@ -15,6 +16,7 @@ declare function acquireVsCodeApi(): Editor;
 
 const editor = acquireVsCodeApi();
 const root = document.getElementById("review") as HTMLElement;
+useWordsOf(root);
 /** What was asked for: kept with the page, so that the review can be made again after the window was loaded anew. */
 const request: unknown = JSON.parse(root.dataset["request"] ?? "null");
 const status = el("p", { class: "status", role: "status" });
@@ -32,9 +34,9 @@ let session: Session | undefined;
 let addresses: string[] = [];
 
 addEventListener("message", ({ data }: MessageEvent<ToReviewPage>) => {
-  if (data.kind === "progress") say(`${data.label} (${data.done} of ${data.total})`);
+  if (data.kind === "progress") say(word("{0} ({1} of {2})", data.label, data.done, data.total));
   else if (data.kind === "failed") say(data.message);
-  else if (data.kind === "stale") say("The texts changed since.", "Review again");
+  else if (data.kind === "stale") say(word("The texts changed since."), word("Review again"));
   else show(data);
 });
 
@@ -90,5 +92,5 @@ function say(text: string, offer?: string): void {
 }
 
 editor.setState({ ...editor.getState(), request });
-say("Reading the recipes…");
+say(word("Reading the recipes…"));
 editor.postMessage({ kind: "ready" });

@@ -1,5 +1,6 @@
 /** A review as a page shows it: pictures have addresses in place of bytes. */
 import type { Review, ReviewFrame, ReviewPicture, ReviewRecipe } from "../../extension/review-report.ts";
+import { word } from "../words.ts";
 
 export interface ShownPicture extends Omit<ReviewPicture, "bytes"> {
   readonly source: string;
@@ -18,6 +19,9 @@ export interface ShownRecipe extends Omit<ReviewRecipe, "frames"> {
 export interface ShownReview extends Omit<Review, "recipes"> {
   readonly recipes: readonly ShownRecipe[];
 }
+
+/** Which kind of recipe it is. */
+export const kindWord = (kind: ReviewRecipe["kind"]): string => (kind === "roll" ? word("roll") : word("stock"));
 
 /** What can be looked at: a recipe as a whole, or one of its frames. */
 export interface Entry {

@@ -5,6 +5,7 @@ import { listenToPointer } from "./pointer.ts";
 import type { ReviewState, Session } from "./session.ts";
 import type { ShownFrame, ShownPicture } from "./shown.ts";
 import { placed, scaleOf, type Size } from "./view.ts";
+import { word } from "../words.ts";
 
 /** Milliseconds that a blink shows each side: well under the three flashes a second that can harm (WCAG 2.3.1). */
 const BLINK = 700;
@@ -12,7 +13,7 @@ const BLINK = 700;
 export function makeStage(session: Session): HTMLElement {
   const first = makePane();
   const second = makePane();
-  const wipe = el("input", { type: "range", min: "0", max: "100", "aria-label": "Place of the wipe, percent" });
+  const wipe = el("input", { type: "range", min: "0", max: "100", "aria-label": word("Place of the wipe, percent") });
   const line = el("div", { class: "wipe" }, wipe);
   first.element.append(line);
   const empty = el("p", { class: "empty" });
@@ -29,15 +30,16 @@ export function makeStage(session: Session): HTMLElement {
     empty.textContent = some ? "" : emptyWords(state);
     if (!frame || !some) return;
     second.element.hidden = mode !== "side" || held;
+    const sides = sideWords();
     const shows = held
-      ? [[frame.before, "before"] as const]
+      ? [[frame.before, sides.before] as const]
       : mode === "side"
-        ? [[frame.before, "before"] as const, [frame.after, "now"] as const]
+        ? [[frame.before, sides.before] as const, [frame.after, sides.now] as const]
         : mode === "difference"
-          ? [[frame.map, "difference"] as const]
+          ? [[frame.map, sides.difference] as const]
           : mode === "blink"
-            ? [blink.side === "before" ? ([frame.before, "before"] as const) : ([frame.after, "now"] as const)]
-            : [[frame.after, "now"] as const];
+            ? [blink.side === "before" ? ([frame.before, sides.before] as const) : ([frame.after, sides.now] as const)]
+            : [[frame.after, sides.now] as const];
     for (const [i, pane] of panes.entries()) {
       const [picture, label] = shows[i] ?? [undefined, ""];
       const over = mode === "wipe" && !held && frame.before && frame.after ? frame.before : undefined;
@@ -71,13 +73,16 @@ export function flip(session: Session): void {
   session.set({ blink: { ...blink, side: blink.side === "before" ? "after" : "before" } });
 }
 
+/** What the pictures are called. */
+const sideWords = () => ({ before: word("before"), now: word("now"), difference: word("difference") });
+
 export const sizeOf = ({ width, height }: Size): Size => ({ width, height });
 
 function makePane() {
   const picture = el("img", { alt: "", draggable: "false" });
   const over = el("img", { alt: "", class: "over", draggable: "false" });
   const tag = el("span", { class: "tag" });
-  const overTag = el("span", { class: "tag left" }, "before");
+  const overTag = el("span", { class: "tag left" }, word("before"));
   const missing = el("span", { class: "missing" });
   const element = el("div", { class: "pane" }, picture, over, missing, overTag, tag);
   let box = { left: 0, top: 0, width: 0, height: 0 };
@@ -85,7 +90,7 @@ function makePane() {
     element,
     show(shown: ShownPicture | undefined, above: ShownPicture | undefined, label: string, words: string): void {
       put(picture, shown, label);
-      put(over, above, "before");
+      put(over, above, word("before"));
       tag.textContent = label;
       overTag.hidden = !above;
       missing.textContent = shown ? "" : words;
@@ -117,20 +122,25 @@ function put(image: HTMLImageElement, shown: ShownPicture | undefined, label: st
 }
 
 function missingWords({ status, difference }: ShownFrame, label: string): string {
-  if (label === "difference" && !difference)
+  const sides = sideWords();
+  if (label === sides.difference && !difference)
     return status === "changed"
-      ? "There is nothing to compare."
-      : `The frame is ${status === "added" ? "new" : "gone"}: there is nothing to compare.`;
-  if (label === "before" && status === "added") return "The frame is new.";
-  if (label === "now" && status === "removed") return "The frame is gone.";
-  return `There is no picture of ${label}.`;
+      ? word("There is nothing to compare.")
+      : status === "added"
+        ? word("The frame is new: there is nothing to compare.")
+        : word("The frame is gone: there is nothing to compare.");
+  if (label === sides.before && status === "added") return word("The frame is new.");
+  if (label === sides.now && status === "removed") return word("The frame is gone.");
+  return word("There is no picture: {0}.", label);
 }
 
 function emptyWords({ entry, review }: ReviewState): string {
-  if (!entry) return "No recipe changed.";
+  if (!entry) return word("No recipe changed.");
   if (!entry.frame) return "";
-  if (!entry.frame.looksDifferent) return "The picture is as it was.";
-  return review.rendered ? "There is no picture; the remarks below say why." : "This review was made without pictures.";
+  if (!entry.frame.looksDifferent) return word("The picture is as it was.");
+  return review.rendered
+    ? word("There is no picture; the remarks below say why.")
+    : word("This review was made without pictures.");
 }
 
 function makeLegend(): HTMLElement {

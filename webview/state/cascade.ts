@@ -1,5 +1,6 @@
 /** Which level of the cascade a value comes from, and what it would be if that level said nothing. */
 import type { Cascade, Stated } from "../../extension/messages.ts";
+import { word } from "../words.ts";
 
 /** Where edits go. */
 export type Scope = "frame" | "roll";
@@ -43,7 +44,17 @@ export function standing(cascade: Cascade, scope: Scope): Standing {
   };
 }
 
+/** A level as it stands beside a value. */
+export function levelWord(level: Level): string {
+  return { frame: word("frame"), roll: word("roll"), stock: word("stock"), default: word("default") }[level];
+}
+
 /** The place in words, for tooltips. */
 export function placeWords({ level, stated }: Pick<Standing, "level" | "stated">): string {
-  return stated ? `From the ${level}: ${stated.file}, line ${stated.line}` : "The default: no recipe states it";
+  if (!stated) return word("The default: no recipe states it");
+  const { file, line } = stated;
+  if (level === "frame") return word("From the frame: {0}, line {1}", file, line);
+  return level === "roll"
+    ? word("From the roll: {0}, line {1}", file, line)
+    : word("From the stock: {0}, line {1}", file, line);
 }

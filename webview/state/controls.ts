@@ -1,6 +1,7 @@
 /** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { ValuePath } from "../../extension/messages.ts";
+import { word } from "../words.ts";
 
 export type ControlKey =
   | "exposure"
@@ -34,11 +35,15 @@ export interface Control {
 
 type Range = readonly [from: number, to: number, least: number, most: number, step: number, decimals: number];
 
+/** Words are asked for when they are shown: this file is read before the page knows its language. */
+type Words = () => string;
+const NO_WORDS: Words = () => "";
+
 function control(
   key: ControlKey,
-  label: string,
-  unit: string,
-  effect: string,
+  label: Words,
+  unit: Words,
+  effect: Words,
   below: ValuePath,
   [from, to, least, most, step, decimals]: Range,
   of: Control["of"],
@@ -46,9 +51,15 @@ function control(
 ): Control {
   return {
     key,
-    label,
-    unit,
-    effect,
+    get label() {
+      return label();
+    },
+    get unit() {
+      return unit();
+    },
+    get effect() {
+      return effect();
+    },
     path: ["positive", ...below],
     from,
     to,
@@ -64,12 +75,12 @@ function control(
 const CC: Range = [-60, 60, -200, 200, 1, 1];
 const SHARE: Range = [0, 1, 0, 1, 0.01, 2];
 
-const filter = (key: "cyan" | "magenta" | "yellow", label: string, cast: string): Control =>
+const filter = (key: "cyan" | "magenta" | "yellow", label: Words, effect: Words): Control =>
   control(
     key,
     label,
-    "CC",
-    `More ${key} filtration takes a ${cast} cast away.`,
+    () => word("CC"),
+    effect,
     ["filtration", key],
     CC,
     (look) => look.filtration[key],
@@ -78,9 +89,9 @@ const filter = (key: "cyan" | "magenta" | "yellow", label: string, cast: string)
 
 const tone = (
   key: "contrast" | "toe" | "shoulder" | "black",
-  label: string,
-  unit: string,
-  effect: string,
+  label: Words,
+  unit: Words,
+  effect: Words,
   range: Range,
 ): Control =>
   control(
@@ -97,32 +108,62 @@ const tone = (
 export const CONTROLS: readonly Control[] = [
   control(
     "exposure",
-    "Exposure",
-    "stops",
-    "One stop more doubles the light of the positive.",
+    () => word("Exposure"),
+    () => word("stops"),
+    () => word("One stop more doubles the light of the positive."),
     ["exposure"],
     [-4, 4, -10, 10, 0.01, 2],
     (look) => look.exposure,
     (look, exposure) => ({ ...look, exposure }),
   ),
-  filter("cyan", "Cyan", "cyan"),
-  filter("magenta", "Magenta", "magenta"),
-  filter("yellow", "Yellow", "yellow"),
+  filter(
+    "cyan",
+    () => word("Cyan"),
+    () => word("More cyan filtration takes a cyan cast away."),
+  ),
+  filter(
+    "magenta",
+    () => word("Magenta"),
+    () => word("More magenta filtration takes a magenta cast away."),
+  ),
+  filter(
+    "yellow",
+    () => word("Yellow"),
+    () => word("More yellow filtration takes a yellow cast away."),
+  ),
   tone(
     "contrast",
-    "Contrast",
-    "slope",
-    "Steepness of the print curve at mid-grey, which itself stays where it is.",
+    () => word("Contrast"),
+    () => word("slope"),
+    () => word("Steepness of the print curve at mid-grey, which itself stays where it is."),
     [0.5, 3, 0.2, 5, 0.01, 2],
   ),
-  tone("toe", "Toe", "", "How early the shadows begin to flatten.", SHARE),
-  tone("shoulder", "Shoulder", "", "How early the highlights begin to flatten.", SHARE),
-  tone("black", "Black", "L*", "Lightness of the deepest black.", [0, 20, 0, 30, 0.1, 1]),
+  tone(
+    "toe",
+    () => word("Toe"),
+    NO_WORDS,
+    () => word("How early the shadows begin to flatten."),
+    SHARE,
+  ),
+  tone(
+    "shoulder",
+    () => word("Shoulder"),
+    NO_WORDS,
+    () => word("How early the highlights begin to flatten."),
+    SHARE,
+  ),
+  tone(
+    "black",
+    () => word("Black"),
+    () => word("L*"),
+    () => word("Lightness of the deepest black."),
+    [0, 20, 0, 30, 0.1, 1],
+  ),
   control(
     "saturation",
-    "Saturation",
-    "×",
-    "Strength of colours: 0 is grey, 1 leaves them as they are.",
+    () => word("Saturation"),
+    () => word("×"),
+    () => word("Strength of colours: 0 is grey, 1 leaves them as they are."),
     ["saturation"],
     [0, 2, 0, 3, 0.01, 2],
     (look) => look.saturation,

@@ -1,4 +1,4 @@
-// Collects every message of the editor's part that can be translated into bundle.l10n.json, the file that translators copy.
+// Collects every message of the editor's part and of its panels that can be translated into bundle.l10n.json, the file that translators copy.
 // Usage: node extension/editor/l10n/extract.mjs
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
@@ -6,14 +6,14 @@ import { fileURLToPath } from "node:url";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const messages = new Set();
-for (const folder of [join(here, ".."), join(here, "../../recipe/language")])
+for (const folder of [join(here, ".."), join(here, "../../recipe/language"), join(here, "../../../webview")])
   for (const name of readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((file) =>
     file.endsWith(".ts"),
   )) {
     const text = readFileSync(join(folder, name), "utf8");
     // A literal as the first argument: anything else cannot be translated.
     for (const [, double, single] of text.matchAll(
-      /\b(?:say|l10n\.t)\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/g,
+      /\b(?:say|word|l10n\.t)\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/g,
     ))
       messages.add(double === undefined ? single.replaceAll("\\'", "'") : JSON.parse(`"${double}"`));
   }

@@ -9,18 +9,21 @@ export interface CopyGroup {
   readonly usual: boolean;
 }
 
+/** Marks a label for translators (l10n/extract.mjs); whoever shows it translates it. */
+const say = (english: string): string => english;
+
 const GROUPS: readonly CopyGroup[] = [
-  { label: "Exposure", paths: [["positive", "exposure"]], usual: false },
-  { label: "Filtration", paths: [["positive", "filtration"]], usual: true },
+  { label: say("Exposure"), paths: [["positive", "exposure"]], usual: false },
+  { label: say("Filtration"), paths: [["positive", "filtration"]], usual: true },
   {
-    label: "Tone",
+    label: say("Tone"),
     paths: ["contrast", "toe", "shoulder", "black", "saturation"].map((key) => ["positive", key]),
     usual: true,
   },
-  { label: "Curve", paths: [["positive", "curve"]], usual: true },
-  { label: "Base and film", paths: [["negative"]], usual: false },
-  { label: "Crop and tilt", paths: [["area"]], usual: false },
-  { label: "Turn and mirror", paths: [["turn"], ["mirror"]], usual: false },
+  { label: say("Curve"), paths: [["positive", "curve"]], usual: true },
+  { label: say("Base and film"), paths: [["negative"]], usual: false },
+  { label: say("Crop and tilt"), paths: [["area"]], usual: false },
+  { label: say("Turn and mirror"), paths: [["turn"], ["mirror"]], usual: false },
 ];
 
 function valueAt(value: unknown, path: ValuePath): unknown {

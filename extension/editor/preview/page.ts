@@ -28,7 +28,7 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
     `connect-src ${own}`,
   ].join("; ");
   return `<!doctype html>
-<html lang="en">
+<html lang="${escapeAttribute(vscode.env.language)}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${escapeAttribute(policy)}">
@@ -37,11 +37,14 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
 <title>Rollbook</title>
 </head>
 <body>
-<div id="panel" data-worker="${at("preview-worker.js")}" data-document="${escapeAttribute(document.toString())}"></div>
+<div id="panel" data-worker="${at("preview-worker.js")}" data-document="${escapeAttribute(document.toString())}" data-words="${wordsOf()}"></div>
 <script type="module" nonce="${nonce}" src="${at("preview.js")}"></script>
 </body>
 </html>`;
 }
 
-const escapeAttribute = (text: string): string =>
+/** The editor's translations as the page takes them; none where the editor speaks English. */
+export const wordsOf = (): string => escapeAttribute(JSON.stringify(vscode.l10n.bundle ?? {}));
+
+export const escapeAttribute = (text: string): string =>
   text.replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
