@@ -165,7 +165,9 @@ export interface FailureNote {
 
 export type ToHost =
   | { readonly kind: "ask"; readonly id: number; readonly name: RequestName; readonly ask: unknown }
-  | { readonly kind: "cancel"; readonly id: number };
+  | { readonly kind: "cancel"; readonly id: number }
+  /** How the panel looks at the roll, for a reload of the window; it is no request, and nothing answers it. */
+  | { readonly kind: "keep"; readonly state: unknown };
 
 export type ToPanel =
   | { readonly kind: "answer"; readonly id: number; readonly value: unknown }

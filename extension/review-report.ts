@@ -141,6 +141,8 @@ export type ToReviewPage =
 export type ToReviewHost =
   | { readonly kind: "ready" }
   | { readonly kind: "again" }
+  /** How the page looks at the review, for a reload of the window. */
+  | { readonly kind: "keep"; readonly state: unknown }
   | { readonly kind: "text"; readonly change: string }
   | { readonly kind: "texts"; readonly file: string }
   | { readonly kind: "take"; readonly change: string; readonly side: "before" | "after" }

@@ -2,6 +2,7 @@
 import type { ToPanel } from "../extension/messages.ts";
 import { makePanel } from "./panel.ts";
 import "./preview.css";
+import { stateKeeper } from "./kept-state.ts";
 import type { Host } from "./session.ts";
 import { useWordsOf } from "./words.ts";
 
@@ -25,13 +26,14 @@ async function makeWorker(): Promise<Worker | undefined> {
 }
 
 const api = acquireVsCodeApi();
+const keeper = stateKeeper(api, root);
 /** The editor restores a panel from its state alone, so the state names the recipe too. */
 const host: Host = {
   postMessage: (message) => api.postMessage(message),
-  getState: () => api.getState(),
-  setState: (state) => api.setState({ ...(state as object), document: root.dataset["document"] }),
+  getState: () => keeper.getState(),
+  setState: (state) => keeper.setState({ ...(state as object), document: root.dataset["document"] }),
 };
-host.setState(api.getState() ?? {});
+host.setState(host.getState() ?? {});
 const panel = makePanel(root, { host, makeWorker });
 window.addEventListener("message", ({ data }: MessageEvent<ToPanel>) => {
   if (typeof data === "object" && data !== null && "kind" in data) panel.receive(data);

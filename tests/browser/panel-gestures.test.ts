@@ -49,7 +49,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     await settle();
     await expect.poll(() => row.locator(".level").textContent()).toBe("frame");
     expect(await text()).toContain("positive: { exposure: 0.5 }");
-    await row.locator("vscode-button[aria-label^='Reset Exposure to +0.20']").click();
+    await row.locator("vscode-button[title^='Reset Exposure to +0.20']").click();
     await settle();
     expect(await text()).toBe(rollText(3));
     await panel.page.locator("input[name=scope][value=roll]").check();
@@ -71,7 +71,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("picks a neutral: the patch becomes grey, magenta and yellow are written", async () => {
     await start();
-    await panel.page.locator("vscode-button[aria-label^='Click on something that was grey']").click();
+    await panel.page.locator("vscode-button[title^='Click on something that was grey']").click();
     await click(patchAt(4, 1));
     const written = await text();
     expect(written).toMatch(/positive: \{ filtration: \{ magenta: -?[\d.]+, yellow: -?[\d.]+ \} \}/);
@@ -83,9 +83,9 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("picks a mid-grey: the patch comes to 18 %, which sRGB encodes as 118 (IEC 61966-2-1)", async () => {
     await start();
-    await panel.page.locator("vscode-button[aria-label^='Click on something that was grey']").click();
+    await panel.page.locator("vscode-button[title^='Click on something that was grey']").click();
     await click(patchAt(3, 1));
-    await panel.page.locator("vscode-button[aria-label^='Click on something of medium brightness']").click();
+    await panel.page.locator("vscode-button[title^='Click on something of medium brightness']").click();
     await click(patchAt(3, 1));
     expect(await text()).toMatch(/exposure: -?\d\.\d+, filtration/);
     const [, g] = await screenAt(patchAt(3, 1));
@@ -95,7 +95,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("reads the base by dragging over the rebate, for the roll", async () => {
     await start();
-    await panel.page.locator("vscode-button[aria-label^='Draw a rectangle over the rebate']").click();
+    await panel.page.locator("vscode-button[title^='Draw a rectangle over the rebate']").click();
     await settle();
     await drag([0.3, 0.01], [0.6, 0.04]);
     await expect.poll(steps).toBe(1);
@@ -108,7 +108,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("crops: a dragged corner is one edit, and the same goes to the following frames", async () => {
     await start();
-    await panel.page.locator("vscode-button[aria-label^='Crop over the whole scan']").click();
+    await panel.page.locator("vscode-button[title^='Crop over the whole scan']").click();
     await settle();
     await drag([0.05, 0.05], [0.15, 0.2]);
     expect(await steps()).toBe(1);
@@ -136,23 +136,23 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("turns, mirrors, and takes both back", async () => {
     await start();
-    await panel.page.locator("vscode-button[aria-label^='Turn a quarter']").click();
+    await panel.page.locator("vscode-button[title^='Turn a quarter']").click();
     await settle();
-    await panel.page.locator("vscode-button[aria-label^='Swap left and right']").click();
+    await panel.page.locator("vscode-button[title^='Swap left and right']").click();
     await settle();
     expect(await text()).toContain("    turn: 90\n    mirror: true\n");
     for (let i = 0; i < 3; i++) {
-      await panel.page.locator("vscode-button[aria-label^='Turn a quarter']").click();
+      await panel.page.locator("vscode-button[title^='Turn a quarter']").click();
       await settle();
     }
-    await panel.page.locator("vscode-button[aria-label^='Swap left and right']").click();
+    await panel.page.locator("vscode-button[title^='Swap left and right']").click();
     await settle();
     expect(await text()).toBe(rollText(3));
   });
 
   it("adds a spot where one clicks and takes it away again", async () => {
     await start();
-    await panel.page.locator("vscode-button[aria-label^='Click a speck']").click();
+    await panel.page.locator("vscode-button[title^='Click a speck']").click();
     await settle();
     await click([0.4, 0.3]);
     expect(await text()).toMatch(/spots: \[\[0\.4\d*, 0\.2\d*, 0\.003\]\]/);

@@ -136,7 +136,7 @@ describe("the preview", () => {
 
   it("crops over the whole scan, and picks a neutral by a click", async () => {
     const { window, picture } = session();
-    await panel.locator("vscode-button[aria-label^='Crop over the whole scan']").click();
+    await panel.locator("vscode-button[title^='Crop over the whole scan']").click();
     await panel.locator(".crop-handle").first().waitFor();
     const handle = await panel.locator("[data-handle='-1 -1']").boundingBox();
     if (!handle) throw new Error("There is no handle.");
@@ -154,7 +154,7 @@ describe("the preview", () => {
     expect(top + height).toBeCloseTo(0.9594, 2);
     await window.page.keyboard.press("Escape");
     const before = await shown(0.3, 0.4);
-    await panel.locator("vscode-button[aria-label^='Click on something that was grey']").click();
+    await panel.locator("vscode-button[title^='Click on something that was grey']").click();
     const place = await at(0.3, 0.4);
     await window.page.mouse.click(place.x, place.y);
     await expect.poll(text, { timeout: LIMIT }).toMatch(/filtration: \{ magenta: -?[\d.]+, yellow: -?[\d.]+ \}/);
@@ -166,7 +166,7 @@ describe("the preview", () => {
   });
 
   it("reads the base by dragging over the rebate, for the roll", async () => {
-    await panel.locator("vscode-button[aria-label^='Draw a rectangle over the rebate']").click();
+    await panel.locator("vscode-button[title^='Draw a rectangle over the rebate']").click();
     await expect.poll(() => panel.locator(".stage").getAttribute("data-tool")).toBe("base");
     // The margin between picture and holder: a strip along the picture's lower edge.
     const area = await panel.evaluate(() => {
@@ -277,7 +277,7 @@ describe("the preview", () => {
       .poll(() => panel.evaluate(() => document.body.classList.contains("vscode-light")), { timeout: LIMIT })
       .toBe(true);
     await expect.poll(() => panel.locator(".notices .error").count(), { timeout: LIMIT }).toBe(0);
-    await panel.locator("vscode-button[aria-label^='Wipe']").click();
+    await panel.locator("vscode-button[title^='Wipe']").click();
     await window.page.waitForTimeout(300);
     await picture("preview-light");
     expect((await shown(0.01, 0.01, 2)).map(Math.round)).toEqual([119, 119, 119]);

@@ -151,9 +151,10 @@ describe("the review", () => {
     await window.run("workbench.action.closeActiveEditor");
     await isThere();
     await expect.poll(() => panel.locator(".modes [aria-pressed=true]").textContent()).toBe("Difference");
-    // A browser does not wait for what the editor is still writing down, so that more than the panel itself may be lost.
+    // The editor may lose what it has not written down yet; the panel's own state is written at once.
     await window.reload();
     await isThere();
+    await expect.poll(() => panel.locator(".modes [aria-pressed=true]").textContent()).toBe("Difference");
   });
 
   it("says the same from the command, as one page", async () => {

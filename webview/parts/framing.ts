@@ -42,6 +42,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
   };
   const crop = kit.button({
     label: word("Crop"),
+    beside: word("Crop"),
     title: word("Crop over the whole scan; outside of the crop, draw a line along something level"),
     icon: ICONS.crop,
     kind: "quiet",
@@ -50,6 +51,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
   });
   const turn = kit.button({
     label: word("Turn"),
+    beside: word("Turn"),
     title: word("Turn a quarter clockwise"),
     icon: ICONS.turn,
     kind: "quiet",
@@ -62,6 +64,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
   });
   const mirror = kit.button({
     label: word("Mirror"),
+    beside: word("Mirror"),
     title: word("Swap left and right: the emulsion faced the camera"),
     icon: ICONS.mirror,
     kind: "quiet",
@@ -135,19 +138,11 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     kind: "secondary",
     onPress: () => write(WHOLE),
   });
-  const named = (words: string, button: HTMLElement): HTMLElement => el("span", { class: "named" }, button, words);
   const element = section(
     session,
     "framing",
     word("Framing"),
-    el(
-      "div",
-      { class: "buttons" },
-      named(word("Crop"), crop.element),
-      named(word("Turn"), turn.element),
-      named(word("Mirror"), mirror.element),
-      shapes.element,
-    ),
+    el("div", { class: "buttons" }, crop.element, turn.element, mirror.element, shapes.element),
     el("div", { class: "row" }, tilt.element),
     el(
       "div",

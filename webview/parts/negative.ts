@@ -22,6 +22,7 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
   const origin = originMark(session, word("Base"), BASE_PATH, threeWords, () => scope);
   const read = kit.button({
     label: word("Read the base"),
+    beside: word("Read"),
     title: word("Draw a rectangle over the rebate: reads the density of the film base there"),
     icon: ICONS.area,
     kind: "quiet",
@@ -59,7 +60,7 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
     "negative",
     word("Base"),
     el("div", { class: "row" }, el("span", { class: "wide" }, word("Density "), value), origin.element),
-    el("div", { class: "buttons" }, el("span", { class: "named" }, read.element, word("Read")), where.element),
+    el("div", { class: "buttons" }, read.element, where.element),
     hint,
   );
   session.store.on(refresh);

@@ -24,6 +24,7 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
   const tools = el("div", { class: "buttons" });
   const neutral = kit.button({
     label: word("Pick a neutral"),
+    beside: word("Neutral"),
     title: word("Click on something that was grey: sets magenta and yellow filtration"),
     icon: ICONS.pick,
     kind: "quiet",
@@ -32,14 +33,14 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
   });
   const grey = kit.button({
     label: word("Pick a mid-grey"),
+    beside: word("Mid-grey"),
     title: word("Click on something of medium brightness: sets the exposure"),
     icon: ICONS.pick,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "grey" ? "look" : "grey" }),
   });
-  const named = (words: string, button: HTMLElement): HTMLElement => el("span", { class: "named" }, button, words);
-  tools.append(named(word("Neutral"), neutral.element), named(word("Mid-grey"), grey.element));
+  tools.append(neutral.element, grey.element);
   const colours = section(
     session,
     "exposure",

@@ -36,6 +36,7 @@ const rowsOf = (): readonly Row[] => [
 export function makeReadings(session: Session): HTMLElement {
   const pin = kit.button({
     label: word("Pin readings"),
+    beside: word("Pin"),
     title: word("Click places in the picture to keep their readings here; click a pin to take it away"),
     icon: ICONS.pin,
     kind: "quiet",
@@ -43,13 +44,7 @@ export function makeReadings(session: Session): HTMLElement {
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "pin" ? "look" : "pin" }),
   });
   const table = el("table", { class: "readings" });
-  const element = section(
-    session,
-    "readings",
-    word("Readings"),
-    el("div", { class: "buttons" }, el("span", { class: "named" }, pin.element, word("Pin"))),
-    table,
-  );
+  const element = section(session, "readings", word("Readings"), el("div", { class: "buttons" }, pin.element), table);
   let made:
     | { source: Source; look: FrameLook; space: OutputSpace; read: (at: Point) => PlaceReading | undefined }
     | undefined;

@@ -13,6 +13,7 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
   let kind: Kind = "film";
   const tool = kit.button({
     label: word("Spots"),
+    beside: word("Mark"),
     title: word("Click a speck to heal it, drag for a larger one, click a spot to take it away"),
     icon: ICONS.spot,
     kind: "quiet",
@@ -33,7 +34,7 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
     session,
     "spots",
     word("Spots"),
-    el("div", { class: "buttons" }, el("span", { class: "named" }, tool.element, word("Mark")), where.element),
+    el("div", { class: "buttons" }, tool.element, where.element),
     list,
   );
   let shown: unknown;

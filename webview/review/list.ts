@@ -61,7 +61,7 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
   const reach =
     impact.length > 0
       ? impact.length === 1
-        ? word("{0} frames in one roll", frames)
+        ? word("{0} frames in 1 roll", frames)
         : word("{0} frames in {1} rolls", frames, impact.length)
       : "";
   return [

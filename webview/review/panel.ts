@@ -1,22 +1,23 @@
 /** The editor's panel: reviews come as messages, and what is done with a change goes back as one. */
 import type { ReviewPicture, ToReviewHost, ToReviewPage } from "../../extension/review-report.ts";
 import { el } from "../dom.ts";
+import { type StateApi, stateKeeper } from "../kept-state.ts";
 import { openReview } from "./app.ts";
 import "./review.css";
 import { type Actions, type Kept, Session } from "./session.ts";
 import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
 import { useWordsOf, word } from "../words.ts";
 
-interface Editor {
+interface Editor extends StateApi {
   postMessage(message: ToReviewHost): void;
-  getState(): (Kept & { request?: unknown }) | undefined;
-  setState(state: Kept & { request?: unknown }): void;
 }
+type KeptState = Kept & { readonly request?: unknown };
 declare function acquireVsCodeApi(): Editor;
 
 const editor = acquireVsCodeApi();
 const root = document.getElementById("review") as HTMLElement;
 useWordsOf(root);
+const keeper = stateKeeper(editor, root);
 /** What was asked for: kept with the page, so that the review can be made again after the window was loaded anew. */
 const request: unknown = JSON.parse(root.dataset["request"] ?? "null");
 const status = el("p", { class: "status", role: "status" });
@@ -48,9 +49,13 @@ function show({ review, frame }: ToReviewPage & { kind: "review" }): void {
   const wanted = frame ? { entry: `${frame.file}\n${frame.id}` } : {};
   if (session) session.replace(shown);
   else {
-    session = new Session(shown, { ...editor.getState(), ...wanted }, actionsOf(review.after.commit !== undefined));
+    session = new Session(
+      shown,
+      { ...(keeper.getState() as KeptState | undefined), ...wanted },
+      actionsOf(review.after.commit !== undefined),
+    );
     openReview(session, root);
-    session.on(() => session && editor.setState({ ...session.kept, request }));
+    session.on(() => session && keeper.setState({ ...session.kept, request }));
   }
   const entry =
     frame &&
@@ -91,6 +96,6 @@ function say(text: string, offer?: string): void {
   status.hidden = text === "";
 }
 
-editor.setState({ ...editor.getState(), request });
+keeper.setState({ ...(keeper.getState() as KeptState | undefined), request });
 say(word("Reading the recipes…"));
 editor.postMessage({ kind: "ready" });

@@ -15,6 +15,8 @@ export interface ButtonSpec {
   readonly title?: string;
   /** Path data of a 16 × 16 icon that stands in place of the label. */
   readonly icon?: string;
+  /** A word that stands beside the icon, within the button. */
+  readonly beside?: string;
   readonly kind?: "primary" | "secondary" | "quiet";
   /** Makes it a button that stays in: `aria-pressed` says which way it is. */
   readonly pressed?: boolean;
@@ -51,8 +53,20 @@ export interface Kit {
   check(spec: CheckSpec): Check;
 }
 
+/** What a button with an icon is called: what is seen of it first, so that it can be spoken to (WCAG 2.2, 2.5.3). */
+export const nameOf = ({ label, title, beside }: Pick<ButtonSpec, "label" | "title" | "beside">): string =>
+  [...(beside ? [beside] : []), title ?? label].join(": ");
+
+/** What is seen on a button with an icon. */
+export function faceOf(icon: string, beside: string | undefined): readonly Element[] {
+  if (beside === undefined) return [iconOf(icon)];
+  const words = document.createElement("span");
+  words.textContent = beside;
+  return [iconOf(icon), words];
+}
+
 /** An icon from path data, drawn in the text's colour. */
-export function iconOf(path: string): SVGSVGElement {
+function iconOf(path: string): SVGSVGElement {
   const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
   svg.setAttribute("viewBox", "0 0 16 16");
   svg.setAttribute("width", "16");

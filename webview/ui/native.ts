@@ -1,15 +1,15 @@
 /** Controls from the browser's own elements, styled with the theme's variables (preview.css). */
-import { type ButtonSpec, type CheckSpec, type Choice, type ChoiceSpec, iconOf, type Kit } from "./kit.ts";
+import { type ButtonSpec, type CheckSpec, type Choice, type ChoiceSpec, faceOf, type Kit, nameOf } from "./kit.ts";
 
 export const nativeKit: Kit = {
-  button({ label, title, icon, kind = "secondary", pressed, onPress }: ButtonSpec) {
+  button({ label, title, icon, beside, kind = "secondary", pressed, onPress }: ButtonSpec) {
     const element = document.createElement("button");
     element.type = "button";
     element.className = `button ${kind}${icon ? " icon" : ""}`;
     element.title = title ?? "";
     if (icon) {
-      element.append(iconOf(icon));
-      element.setAttribute("aria-label", title ?? label);
+      element.append(...faceOf(icon, beside));
+      element.setAttribute("aria-label", nameOf({ label, title, beside }));
     } else element.textContent = label;
     if (pressed !== undefined) element.setAttribute("aria-pressed", String(pressed));
     element.addEventListener("click", onPress);
@@ -19,7 +19,7 @@ export const nativeKit: Kit = {
         if (change.label !== undefined && !icon) element.textContent = change.label;
         if (change.title !== undefined) {
           element.title = change.title;
-          if (icon) element.setAttribute("aria-label", change.title);
+          if (icon) element.setAttribute("aria-label", nameOf({ label, title: change.title, beside }));
         }
         if (change.enabled !== undefined) element.disabled = !change.enabled;
         if (change.pressed !== undefined) element.setAttribute("aria-pressed", String(change.pressed));

@@ -6,7 +6,7 @@ import {
   vsCodeDropdown,
   vsCodeOption,
 } from "@vscode/webview-ui-toolkit";
-import { type ButtonSpec, type CheckSpec, type Choice, type ChoiceSpec, iconOf, type Kit } from "./kit.ts";
+import { type ButtonSpec, type CheckSpec, type Choice, type ChoiceSpec, faceOf, type Kit, nameOf } from "./kit.ts";
 
 provideVSCodeDesignSystem().register(vsCodeButton(), vsCodeCheckbox(), vsCodeDropdown(), vsCodeOption());
 
@@ -15,14 +15,14 @@ type ToolkitElement = HTMLElement & { disabled: boolean; value: string; checked:
 const make = (name: string): ToolkitElement => document.createElement(name) as ToolkitElement;
 
 export const toolkitKit: Kit = {
-  button({ label, title, icon, kind = "secondary", pressed, onPress }: ButtonSpec) {
+  button({ label, title, icon, beside, kind = "secondary", pressed, onPress }: ButtonSpec) {
     const element = make("vscode-button");
     element.setAttribute("appearance", icon || kind === "quiet" ? "icon" : kind);
     element.classList.add(kind);
     element.title = title ?? "";
     if (icon) {
-      element.append(iconOf(icon));
-      element.setAttribute("aria-label", title ?? label);
+      element.append(...faceOf(icon, beside));
+      element.setAttribute("aria-label", nameOf({ label, title, beside }));
     } else {
       element.textContent = label;
       // The toolkit's icon buttons are called "Icon button" unless they are named.
@@ -41,7 +41,7 @@ export const toolkitKit: Kit = {
         }
         if (change.title !== undefined) {
           element.title = change.title;
-          if (icon) element.setAttribute("aria-label", change.title);
+          if (icon) element.setAttribute("aria-label", nameOf({ label, title: change.title, beside }));
         }
         if (change.enabled !== undefined) element.disabled = !change.enabled;
         if (change.pressed !== undefined) element.setAttribute("aria-pressed", String(change.pressed));

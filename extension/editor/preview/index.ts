@@ -1,9 +1,10 @@
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool.ts";
+import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { makePictures } from "./pictures.ts";
-import { Preview, type PreviewTools } from "./preview.ts";
+import { memoryKey, Preview, type PreviewStart, type PreviewTools } from "./preview.ts";
 
 const VIEW = "rollbook.preview";
 
@@ -19,7 +20,8 @@ export function registerPreview(
   const previews = new Map<string, Preview>();
   const folder = vscode.Uri.joinPath(context.globalStorageUri, "proxies").fsPath;
   const pictures = makePictures(pool, { folder, maxBytes: setting("preview.cacheSize") * 1e6 });
-  const tools: PreviewTools = { services, pool, pictures, context };
+  const memory = new PanelMemory(context.storageUri?.fsPath);
+  const tools: PreviewTools = { services, pool, pictures, memory, context };
 
   async function open(target: unknown, frame: unknown): Promise<void> {
     const uri = target instanceof vscode.Uri ? target : vscode.window.activeTextEditor?.document.uri;
@@ -35,7 +37,7 @@ export function registerPreview(
       viewColumn: vscode.ViewColumn.Beside,
       preserveFocus: true,
     });
-    adopt(panel, document, id ?? (await frameUnderCursor(document)));
+    adopt(panel, document, { frame: id ?? (await frameUnderCursor(document)) });
   }
 
   async function frameUnderCursor(document: vscode.TextDocument): Promise<string | undefined> {
@@ -46,13 +48,14 @@ export function registerPreview(
     return path[0] === "frames" && path.length > 1 ? String(path[1]) : undefined;
   }
 
-  function adopt(panel: vscode.WebviewPanel, document: vscode.TextDocument, frame: string | undefined): void {
+  function adopt(panel: vscode.WebviewPanel, document: vscode.TextDocument, start: PreviewStart): void {
     const key = document.uri.toString();
-    const preview = new Preview(document, panel, tools, frame);
+    const preview = new Preview(document, panel, tools, start);
     previews.set(key, preview);
     panel.onDidDispose(() => {
       if (previews.get(key) === preview) previews.delete(key);
       preview.dispose();
+      void memory.forget(memoryKey(document));
     });
   }
 
@@ -63,7 +66,7 @@ export function registerPreview(
         try {
           if (typeof state?.document !== "string") throw new Error("The panel's state names no recipe.");
           const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(state.document, true));
-          adopt(panel, document, undefined);
+          adopt(panel, document, { kept: await memory.recall(memoryKey(document)) });
         } catch (error) {
           services.log.warn(`A preview could not be restored: ${String(error)}`);
           panel.dispose();

@@ -12,7 +12,7 @@ const EMPTY_STYLE = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='";
  * Without graphics, plans run on WebAssembly's vectors, three times as fast as without: 'wasm-unsafe-eval' lets the page
  * compile what its own script hands it, and no script.
  */
-export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri): string {
+export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri, kept: unknown): string {
   const nonce = randomBytes(16).toString("base64");
   const at = (name: string): string =>
     escapeAttribute(webview.asWebviewUri(vscode.Uri.joinPath(dist, name)).toString());
@@ -37,7 +37,7 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
 <title>Rollbook</title>
 </head>
 <body>
-<div id="panel" data-worker="${at("preview-worker.js")}" data-document="${escapeAttribute(document.toString())}" data-words="${wordsOf()}"></div>
+<div id="panel" data-worker="${at("preview-worker.js")}" data-document="${escapeAttribute(document.toString())}" data-words="${wordsOf()}" data-kept="${keptOf(kept)}"></div>
 <script type="module" nonce="${nonce}" src="${at("preview.js")}"></script>
 </body>
 </html>`;
@@ -45,6 +45,9 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
 
 /** The editor's translations as the page takes them; none where the editor speaks English. */
 export const wordsOf = (): string => escapeAttribute(JSON.stringify(vscode.l10n.bundle ?? {}));
+
+/** What was kept of a page over a reload (panel-memory.ts), as the page takes it. */
+export const keptOf = (kept: unknown): string => escapeAttribute(JSON.stringify(kept ?? null));
 
 export const escapeAttribute = (text: string): string =>
   text.replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");

@@ -10,6 +10,7 @@ import {
 import type { Reading } from "../../recipe/language/library.ts";
 import type { Pool } from "../../work/pool.ts";
 import { openWorkspace } from "../../work/workspace.ts";
+import type { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { fileOf, uriOf } from "../uris.ts";
@@ -24,7 +25,15 @@ export interface PreviewTools {
   readonly services: EditorServices;
   readonly pool: Pool;
   readonly pictures: Pictures;
+  readonly memory: PanelMemory;
   readonly context: vscode.ExtensionContext;
+}
+
+/** What a panel begins with. */
+export interface PreviewStart {
+  readonly frame?: string;
+  /** What its page had kept before the window was loaded anew. */
+  readonly kept?: unknown;
 }
 
 /** One panel of one roll: it keeps the latest state, whether or not anybody sees it, and answers what the page asks. */
@@ -45,7 +54,7 @@ export class Preview implements vscode.Disposable {
     document: vscode.TextDocument,
     panel: vscode.WebviewPanel,
     tools: PreviewTools,
-    frame: string | undefined,
+    { frame, kept }: PreviewStart,
   ) {
     this.document = document;
     this.#panel = panel;
@@ -55,7 +64,10 @@ export class Preview implements vscode.Disposable {
     const dist = vscode.Uri.joinPath(tools.context.extensionUri, "dist");
     this.#answerer = makeAnswerer(this.#handlers(), (message) => this.#post(message));
     this.#subscriptions.push(
-      panel.webview.onDidReceiveMessage((message: ToHost) => this.#answerer.receive(message)),
+      panel.webview.onDidReceiveMessage((message: ToHost) => {
+        if (message.kind === "keep") tools.memory.keep(memoryKey(document), message.state);
+        else this.#answerer.receive(message);
+      }),
       recipes.onDidRead(({ document: read, reading }) => {
         if (read === document) void this.#take(reading);
       }),
@@ -70,7 +82,7 @@ export class Preview implements vscode.Disposable {
       vscode.workspace.onDidGrantWorkspaceTrust(() => void this.#refresh()),
     );
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = pageOf(panel.webview, dist, document.uri);
+    panel.webview.html = pageOf(panel.webview, dist, document.uri, kept);
     panel.iconPath = vscode.Uri.joinPath(tools.context.extensionUri, "extension", "editor", "media", "icon.png");
   }
 
@@ -246,6 +258,9 @@ export class Preview implements vscode.Disposable {
     };
   }
 }
+
+/** The name that a panel's state is kept by. */
+export const memoryKey = (document: vscode.TextDocument): string => `preview ${document.uri.toString()}`;
 
 function surroundOf(document: vscode.TextDocument): number {
   return Math.min(100, Math.max(0, setting("preview.surround", document)));

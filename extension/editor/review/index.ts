@@ -1,11 +1,12 @@
 import * as vscode from "vscode";
 import { sentence } from "../../work/job-error.ts";
 import type { Pool } from "../../work/pool.ts";
+import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { isRecipe, uriOf } from "../uris.ts";
 import { chooseRange, chooseRevision } from "./choose.ts";
 import { repositoryOf } from "./git-extension.ts";
-import { ReviewPanel, type ReviewRequest } from "./panel.ts";
+import { memoryKey, ReviewPanel, type ReviewRequest } from "./panel.ts";
 import { ReviewTexts } from "./texts.ts";
 
 const VIEW = "rollbook.review";
@@ -21,15 +22,17 @@ export function registerReview(
 ): vscode.Disposable {
   const texts = new ReviewTexts();
   const panels = new Set<ReviewPanel>();
-  const tools = { services, pool, texts, dist: vscode.Uri.joinPath(context.extensionUri, "dist") };
+  const memory = new PanelMemory(context.storageUri?.fsPath);
+  const tools = { services, pool, texts, memory, dist: vscode.Uri.joinPath(context.extensionUri, "dist") };
 
-  function adopt(panel: vscode.WebviewPanel, request: ReviewRequest): void {
-    const review = new ReviewPanel(panel, request, tools);
+  function adopt(panel: vscode.WebviewPanel, request: ReviewRequest, kept?: unknown): void {
+    const review = new ReviewPanel(panel, request, tools, kept);
     panels.add(review);
     panel.iconPath = vscode.Uri.joinPath(context.extensionUri, "extension", "editor", "media", "icon.png");
     panel.onDidDispose(() => {
       panels.delete(review);
       review.dispose();
+      void memory.forget(memoryKey(request));
     });
   }
 
@@ -91,11 +94,10 @@ export function registerReview(
     vscode.commands.registerCommand("rollbook.compareWithRevision", compareWithRevision),
     vscode.commands.registerCommand("rollbook.compareFrame", compareFrame),
     vscode.window.registerWebviewPanelSerializer(VIEW, {
-      deserializeWebviewPanel(panel, state: { request?: unknown } | undefined) {
+      async deserializeWebviewPanel(panel, state: { request?: unknown } | undefined) {
         const request = state?.request;
-        if (isRequest(request)) adopt(panel, request);
+        if (isRequest(request)) adopt(panel, request, await memory.recall(memoryKey(request)));
         else panel.dispose();
-        return Promise.resolve();
       },
     }),
     new vscode.Disposable(() => {

@@ -1,11 +1,11 @@
 import { randomBytes } from "node:crypto";
 import type * as vscode from "vscode";
 import { env, Uri } from "vscode";
-import { escapeAttribute, wordsOf } from "../preview/page.ts";
+import { escapeAttribute, keptOf, wordsOf } from "../preview/page.ts";
 import type { ReviewRequest } from "./panel.ts";
 
 /** The panel's page: only its own script runs, and nothing is fetched. Pictures come in messages and are shown from memory. */
-export function pageOf(webview: vscode.Webview, dist: vscode.Uri, request: ReviewRequest): string {
+export function pageOf(webview: vscode.Webview, dist: vscode.Uri, request: ReviewRequest, kept: unknown): string {
   const nonce = randomBytes(16).toString("base64");
   const at = (name: string): string => escapeAttribute(webview.asWebviewUri(Uri.joinPath(dist, name)).toString());
   const policy = [
@@ -24,7 +24,7 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, request: Revie
 <title>Rollbook</title>
 </head>
 <body>
-<div id="review" data-request="${escapeAttribute(JSON.stringify(request))}" data-words="${wordsOf()}"></div>
+<div id="review" data-request="${escapeAttribute(JSON.stringify(request))}" data-words="${wordsOf()}" data-kept="${keptOf(kept)}"></div>
 <script type="module" nonce="${nonce}" src="${at("review-panel.js")}"></script>
 </body>
 </html>`;

@@ -7,6 +7,7 @@ import type { Pool } from "../../work/pool.ts";
 import type { History, HistoryWish } from "../../work/review/history.ts";
 import { type MadeReview, makeReview } from "../../work/review/review.ts";
 import { openWorkspace } from "../../work/workspace.ts";
+import type { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { isRecipe } from "../uris.ts";
 import { note, take } from "./edits.ts";
@@ -26,6 +27,7 @@ export interface ReviewTools {
   readonly services: EditorServices;
   readonly pool: Pool;
   readonly texts: ReviewTexts;
+  readonly memory: PanelMemory;
   readonly dist: vscode.Uri;
 }
 
@@ -52,10 +54,13 @@ export class ReviewPanel implements vscode.Disposable {
   #begun = false;
   #stale: NodeJS.Timeout | undefined;
 
-  constructor(panel: vscode.WebviewPanel, request: ReviewRequest, tools: ReviewTools) {
+  /** @param kept what its page had kept before the window was loaded anew */
+  constructor(panel: vscode.WebviewPanel, request: ReviewRequest, tools: ReviewTools, kept: unknown) {
     this.#panel = panel;
     this.#request = request;
     this.#tools = tools;
+    // Where one was before the reload counts for more than where the review was to begin.
+    this.#begun = kept !== undefined;
     panel.webview.options = { enableScripts: true, localResourceRoots: [tools.dist] };
     this.#subscriptions.push(
       panel.webview.onDidReceiveMessage((message: ToReviewHost) => void this.#hear(message)),
@@ -63,7 +68,7 @@ export class ReviewPanel implements vscode.Disposable {
         if (contentChanges.length > 0 && this.#concerns(document.uri)) this.#aged();
       }),
     );
-    panel.webview.html = pageOf(panel.webview, tools.dist, request);
+    panel.webview.html = pageOf(panel.webview, tools.dist, request, kept);
   }
 
   dispose(): void {
@@ -83,6 +88,7 @@ export class ReviewPanel implements vscode.Disposable {
       if (message.kind === "ready" && this.#made) this.#show(this.#made);
       else if (message.kind === "ready") await this.#make();
       else if (message.kind === "again") await this.#make();
+      else if (message.kind === "keep") this.#tools.memory.keep(memoryKey(this.#request), message.state);
       else if (message.kind === "texts") await this.#compareTexts(message.file);
       else if (message.kind === "note") {
         if (await note(this.#uriOf(message.file), message.frame, message.about)) await this.#make();
@@ -196,6 +202,9 @@ export class ReviewPanel implements vscode.Disposable {
     await vscode.commands.executeCommand("vscode.diff", left, right, title, { selection: new vscode.Range(at, at) });
   }
 }
+
+/** The name that a panel's state is kept by. */
+export const memoryKey = (request: ReviewRequest): string => `review ${JSON.stringify(request)}`;
 
 /** The working tree with what is typed but not saved. */
 function withUnsaved(history: History): History {
