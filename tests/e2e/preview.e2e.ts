@@ -1,26 +1,16 @@
 import type { Frame } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { files, putScans, recipe, rollFile } from "./host/harbour.ts";
+import { harbourSession, recipe, rollFile } from "./host/harbour.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
 import { LIMIT, until } from "./host/wait.ts";
 
 /** A frame decodes, and its proxy travels to the panel: time enough for that on a machine that does other things too. */
 const PATIENT = { timeout: 60_000 };
 
 describe("the preview", () => {
-  const session = useSession(() => ({
-    vsix: [packedExtension("host")],
-    folder: "Varnhaven",
-    files,
-    prepare: putScans,
-    size: { width: 1500, height: 940 },
-    settings: {
-      "workbench.colorTheme": "Default Dark Modern",
-      "editor.minimap.enabled": false,
-      "workbench.startupEditor": "none",
-    },
-  }));
+  const session = useSession(() =>
+    harbourSession({ "workbench.colorTheme": "Default Dark Modern", "editor.minimap.enabled": false }),
+  );
   let panel: Frame;
 
   const find = (): Promise<Frame> => session().window.webview(() => document.querySelector("#panel .stage") !== null);

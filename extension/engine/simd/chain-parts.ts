@@ -14,14 +14,15 @@ export interface ChainTables {
   readonly filmBits: number;
   /** Bits of a float below a segment's index, in the log and the print tables. */
   readonly shift: number;
+  /** Limits of what the film table is asked for, in steps less a half, and of the print table in exposure. */
   readonly filmLimits: readonly [number, number];
   readonly printLimits: readonly [number, number];
 }
 
 /** 1.5 · 2^23: added to a float below 2^22, it leaves the nearest integer in the lowest bits. */
-const ROUNDING = 12582912;
+export const ROUNDING = 12582912;
 /** log2 of a table entry's bytes. */
-const PAIR = 3;
+export const PAIR = 3;
 
 type Three = readonly [number, number, number];
 

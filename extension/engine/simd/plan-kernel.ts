@@ -1,26 +1,14 @@
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "./assemble.ts";
+import { type ChainTables, PAIR, ROUNDING } from "./chain-parts.ts";
 
 /** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, start and rise. */
-export interface PlanLayout {
+export interface PlanLayout extends Omit<ChainTables, "scratch"> {
   /** Columns of the first matrix, its offset, columns of the second: seven times four lanes, the last one idle. */
   readonly constants: number;
   readonly log: number;
-  readonly film: readonly [number, number, number];
-  /** Index bits of the film table. */
-  readonly filmBits: number;
   /** Address of the print table's segment for the float whose bits are all zero: may lie before the table itself. */
   readonly print: number;
-  /** Bits of a float below a segment's index, in the log and the print table. */
-  readonly shift: number;
-  /** Limits of what the film table is asked for, in steps less a half, and of the print table in exposure. */
-  readonly filmLimits: readonly [number, number];
-  readonly printLimits: readonly [number, number];
 }
-
-/** 1.5 · 2^23: added to a float below 2^22, it leaves the nearest integer in the lowest bits. */
-const ROUNDING = 12582912;
-/** log2 of a table entry's bytes. */
-const PAIR = 3;
 
 /**
  * A plan over interleaved pixels, the three channels side by side in one vector. Addresses of transmittance (32-bit

@@ -1,5 +1,6 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
+import { packedExtension } from "./vsix.ts";
 import { makeScan, piecesOf, scanName } from "../../../recipes-examples/make-scan.ts";
 import { ROLLS } from "../../../recipes-examples/roll-plan.ts";
 
@@ -41,6 +42,16 @@ export const files: Record<string, string> = {
   [rollFile]: recipe,
   [stockFile]: readFileSync(join(root, "recipes-examples", stockFile), "utf8"),
 };
+
+/** What a session about the harbour's roll starts with (session.ts). */
+export const harbourSession = (settings: Record<string, unknown> = {}) => ({
+  vsix: [packedExtension("host")],
+  folder: "Varnhaven",
+  files,
+  prepare: putScans,
+  size: { width: 1500, height: 940 },
+  settings: { "workbench.startupEditor": "none", ...settings },
+});
 
 /**
  * Puts the demo roll's scans into a folder: the demo's own where it has been made, else small ones, which are drawn once.
