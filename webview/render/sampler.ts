@@ -1,7 +1,7 @@
 /** Lays sources on the canvas's own pixels, as codes: so that a plan runs once for each pixel that is seen. */
 import { chained, growth, inverse, moving, scaling, type Affine } from "../state/affine.ts";
 import type { Box } from "../state/placing.ts";
-import type { Source } from "./source.ts";
+import type { Grid, Source } from "./source.ts";
 import { levelFor, saturatedPixels } from "./surface.ts";
 
 /** Codes of a rectangle of the canvas, whole pixels. */
@@ -88,58 +88,76 @@ function crossing([first, last]: readonly [number, number], start: number, step:
   return [Math.max(first, Math.ceil(Math.min(a, b))), Math.min(last, Math.floor(Math.max(a, b)) + 1)] as const;
 }
 
-/** Straight lines between neighbours, in codes: over the width of a pixel that is as good as in light. */
 function layOn(
   codes: Uint16Array,
   spans: Int32Array,
   box: Box,
-  { codes: from, width, height }: Source["levels"][number],
+  grid: Grid,
   map: Affine,
   places: readonly number[],
 ): void {
+  const { codes: from, width, height } = grid;
   const exact =
     map.a === 1 && map.b === 0 && map.c === 0 && map.d === 1 && Number.isInteger(map.e) && Number.isInteger(map.f);
-  const us = Float64Array.from(places.flatMap((p) => places.map((q) => map.a * p + map.c * q)));
-  const vs = Float64Array.from(places.flatMap((p) => places.map((q) => map.b * p + map.d * q)));
-  const share = 1 / us.length;
-  const [right, down] = [width - 1, height - 1];
-  eachRow(box, map, width, height, (y, first, last, u0, v0) => {
+  const offsets = places.flatMap((p) => places.map((q) => [map.a * p + map.c * q, map.b * p + map.d * q] as const));
+  const sums = new Float32Array(offsets.length > 1 ? box.width * 3 : 0);
+  eachRow(box, map, width, height, (y, first, last, u, v) => {
     const covered = spans[2 * y] < spans[2 * y + 1];
     spans[2 * y] = covered ? Math.min(spans[2 * y], first) : first;
     spans[2 * y + 1] = covered ? Math.max(spans[2 * y + 1], last) : last;
-    let k = (y * box.width + first) * 3;
+    const row = codes.subarray((y * box.width + first) * 3, (y * box.width + last) * 3);
     if (exact) {
-      const i = (v0 * width + u0) * 3;
-      codes.set(from.subarray(i, i + 3 * (last - first)), k);
-      return;
-    }
-    for (let x = first, u = u0, v = v0; x < last; x++, u += map.a, v += map.b, k += 3) {
-      let r = 0.5;
-      let g = 0.5;
-      let b = 0.5;
-      for (let o = 0; o < us.length; o++) {
-        let s = u + us[o];
-        let t = v + vs[o];
-        s = s > 0 ? (s < right ? s : right) : 0;
-        t = t > 0 ? (t < down ? t : down) : 0;
-        const x0 = s | 0;
-        const y0 = t | 0;
-        const fx = s - x0;
-        const fy = t - y0;
-        const i = (y0 * width + x0) * 3;
-        const j = x0 < right ? i + 3 : i;
-        const below = y0 < down ? width * 3 : 0;
-        const w11 = fx * fy * share;
-        const w10 = fx * share - w11;
-        const w01 = fy * share - w11;
-        const w00 = share - w10 - w01 - w11;
-        r += w00 * from[i] + w10 * from[j] + w01 * from[i + below] + w11 * from[j + below];
-        g += w00 * from[i + 1] + w10 * from[j + 1] + w01 * from[i + below + 1] + w11 * from[j + below + 1];
-        b += w00 * from[i + 2] + w10 * from[j + 2] + w01 * from[i + below + 2] + w11 * from[j + below + 2];
-      }
-      codes[k] = r;
-      codes[k + 1] = g;
-      codes[k + 2] = b;
+      const i = (v * width + u) * 3;
+      row.set(from.subarray(i, i + row.length));
+    } else if (offsets.length === 1) {
+      row.fill(0);
+      addLine(row, from, width, height, u, v, map.a, map.b, 1, 0.5);
+    } else {
+      const sum = sums.subarray(0, row.length).fill(0.5);
+      for (const [p, q] of offsets)
+        addLine(sum, from, width, height, u + p, v + q, map.a, map.b, 1 / offsets.length, 0);
+      row.set(sum);
     }
   });
+}
+
+/**
+ * Adds `share` of what a line over a grid meets, pixel by pixel, and `more`: straight lines between neighbours, in codes,
+ * which over the width of a pixel are as good as in light. Everything that it reads is a local: see engine/run.ts.
+ */
+function addLine(
+  sum: Float32Array | Uint16Array,
+  from: Uint16Array,
+  width: number,
+  height: number,
+  u: number,
+  v: number,
+  du: number,
+  dv: number,
+  share: number,
+  more: number,
+): void {
+  const right = width - 1;
+  const down = height - 1;
+  const stride = width * 3;
+  for (let k = 0, n = 0; k < sum.length; k += 3, n++) {
+    let s = u + n * du;
+    let t = v + n * dv;
+    s = s > 0 ? (s < right ? s : right) : 0;
+    t = t > 0 ? (t < down ? t : down) : 0;
+    const x = s | 0;
+    const y = t | 0;
+    const i = y * stride + x * 3;
+    const j = x < right ? i + 3 : i;
+    const p = y < down ? i + stride : i;
+    const q = p + j - i;
+    const fy = (t - y) * share;
+    const w11 = (s - x) * fy;
+    const w10 = (s - x) * share - w11;
+    const w01 = fy - w11;
+    const w00 = share - w10 - fy;
+    sum[k] += w00 * from[i] + w10 * from[j] + w01 * from[p] + w11 * from[q] + more;
+    sum[k + 1] += w00 * from[i + 1] + w10 * from[j + 1] + w01 * from[p + 1] + w11 * from[q + 1] + more;
+    sum[k + 2] += w00 * from[i + 2] + w10 * from[j + 2] + w01 * from[p + 2] + w11 * from[q + 2] + more;
+  }
 }
