@@ -238,6 +238,7 @@ describe("the preview", () => {
     await ready(panel, "02");
     await expect.poll(seen).toEqual(["02", ["Density", "100 %"]]);
     await window.reload();
+    await window.showTab("Preview harbour");
     panel = await find();
     await ready(panel, "02");
     await expect.poll(seen).toEqual(["02", ["Density", "100 %"]]);

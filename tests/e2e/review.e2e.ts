@@ -151,8 +151,8 @@ describe("the review", () => {
     await window.run("workbench.action.closeActiveEditor");
     await isThere();
     await expect.poll(() => panel.locator(".modes [aria-pressed=true]").textContent()).toBe("Difference");
-    // The editor may lose what it has not written down yet; the panel's own state is written at once.
     await window.reload();
+    await window.showTab("Review:");
     await isThere();
     await expect.poll(() => panel.locator(".modes [aria-pressed=true]").textContent()).toBe("Difference");
   });

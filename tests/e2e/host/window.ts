@@ -28,6 +28,14 @@ export class EditorWindow {
     await this.load(() => this.page.reload({ waitUntil: "domcontentloaded" }));
   }
 
+  /**
+   * Brings a tab to the front. After a reload another may be there: the editor writes down every few seconds which tabs
+   * are open and in front, and a browser does not wait for that, so what was done last may be undone.
+   */
+  async showTab(label: string): Promise<void> {
+    await this.page.locator(".tab", { hasText: label }).first().click();
+  }
+
   private async load(go: () => Promise<unknown>): Promise<void> {
     this.server.forgetExtensionHost();
     await go();
