@@ -1,5 +1,5 @@
-import type { Finding, Speck } from "../engine/survey/types.ts";
-import type { ValueEdit } from "../recipe/edit.ts";
+import type { Finding } from "../engine/survey/types.ts";
+import { spotEdits } from "../recipe/spots.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { selectFrames } from "../work/frames.ts";
 import { surveyPage } from "../work/survey-page.ts";
@@ -80,33 +80,10 @@ function lineOf({ code, severity, message, place, cure }: Finding): string {
   return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${cure}`;
 }
 
-/** Spots that are there already are kept; what lies on one of them is not written again. */
 async function writeSpots(recipe: SoundRecipe, report: SurveyReport): Promise<{ dust: number; dirt: number }> {
   const { resolved, workspace, document } = recipe;
-  const edits: ValueEdit[] = [];
-  let dust = 0;
-  for (const [id, specks] of Object.entries(report.dust)) {
-    const frame = resolved.frames.find((f) => f.id === id);
-    if (!frame || frame.scans.length !== 1) continue;
-    const fresh = freshDiscs(specks, [...frame.spots, ...frame.light.spots]);
-    if (fresh.length === 0) continue;
-    dust += fresh.length;
-    edits.push({ path: ["frames", id, "spots"], value: [...frame.spots, ...fresh] });
-  }
-  const own = resolved.shared.light.spots;
-  const dirt = freshDiscs(report.dirt, own);
-  if (dirt.length > 0) edits.push({ path: ["light", "spots"], value: [...own, ...dirt] });
+  const { edits, dust, dirt } = spotEdits(resolved, report);
   const path = workspace.absolute(document.file);
   if (edits.length > 0) await changeRecipe(path, document.text, edits);
-  return { dust, dirt: dirt.length };
-}
-
-type Disc = readonly [number, number, number];
-
-function freshDiscs(specks: readonly Speck[], known: readonly Disc[]): Disc[] {
-  const round = (v: number): number => Number(v.toFixed(5));
-  return specks
-    .flatMap((s) => s.discs)
-    .filter(([x, y]) => !known.some((k) => Math.hypot(k[0] - x, k[1] - y) < k[2]))
-    .map(([x, y, r]) => [round(x), round(y), round(r)] as const);
+  return { dust, dirt };
 }

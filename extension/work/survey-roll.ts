@@ -23,6 +23,10 @@ export interface SurveyReport {
   readonly views: Readonly<Record<string, SmallView>>;
   /** Scans that could not be surveyed, and why. */
   readonly faults: readonly { readonly frame?: string; readonly message: string }[];
+  /** What was looked at: the path of every scan and of the blank, by name, of the same form as the roll's own. */
+  readonly paths: Readonly<Record<string, string>>;
+  /** Frames that the recipe mirrored. */
+  readonly mirrored: readonly string[];
 }
 
 export interface SurveyWish {
@@ -84,6 +88,7 @@ export async function surveyRoll(
   );
   const scans = made.filter((m) => m !== undefined);
   const { light, look } = roll.shared;
+  const files = [...wanted.flatMap((frame) => frame.scans), ...(light.blank ? [light.blank] : [])];
   const picture = roll.format === undefined ? undefined : PICTURES[roll.format];
   const surveyed: SurveyedRoll = {
     film: roll.film,
@@ -102,6 +107,8 @@ export async function surveyRoll(
     dirt: dirtOf(surveyed),
     views: Object.fromEntries(scans.map((s) => [s.reading.name, s.view])),
     faults,
+    paths: Object.fromEntries(files.map(({ name, path }) => [name, path])),
+    mirrored: wanted.filter(({ mirror }) => mirror).map(({ id }) => id),
   };
 }
 
@@ -124,6 +131,7 @@ function orderOf(roll: ResolvedRoll, frame: ResolvedFrame, blank: SurveyedBlank 
     frame: frame.id,
     area: frame.area,
     film: roll.film,
+    mirror: frame.mirror,
     light: blank ? { field: blank.field, flare, reference: blank.field.exposure } : { flare },
     noise: blank?.reading.noise,
   };

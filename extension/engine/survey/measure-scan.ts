@@ -19,6 +19,8 @@ export interface ScanToMeasure {
   readonly area: Area;
   readonly film: Film;
   readonly light: LightSetup;
+  /** Whether the recipe mirrors the frame: then its lettering must read mirrored in the scan. */
+  readonly mirror?: boolean;
   /** The blank's noise; without it noise is not taken off grain. */
   readonly noise?: SensorNoise;
 }
@@ -45,7 +47,7 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
     cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
     ...readBorder(plane, area),
     specks: specksOf(scan, plane, inside, film),
-    ...(lettering === undefined ? {} : { lettering }),
+    ...(lettering === undefined ? {} : { lettering: order.mirror ? -lettering : lettering }),
   };
 }
 

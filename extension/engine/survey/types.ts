@@ -134,7 +134,7 @@ export interface ScanReading {
   /** The picture's edges where they can be seen, in fractions of the scan's sides. */
   readonly edges: Partial<Readonly<Record<Side, number>>>;
   readonly specks: readonly Speck[];
-  /** How well the frame's number on the film's edge agrees as it stands, less how well mirrored; −1 … 1. */
+  /** How well the frame's number on the film's edge agrees as the recipe shows it, less how well mirrored; −1 … 1. */
   readonly lettering?: number;
 }
 

@@ -13,6 +13,7 @@ export interface SurveyScan {
   readonly frame: string;
   readonly area: Area;
   readonly film: Film;
+  readonly mirror: boolean;
   readonly light: FrameLight;
   readonly noise?: SensorNoise;
 }

@@ -1,4 +1,6 @@
-import type { FindingKind, Found } from "../types.ts";
+import type { Rgb } from "../../types.ts";
+import { median } from "../statistics.ts";
+import type { FindingKind, Found, SurveyedRoll } from "../types.ts";
 import { at, largest, percent, PRACTICE } from "./common.ts";
 
 export const flare: FindingKind = {
@@ -27,3 +29,15 @@ export const flare: FindingKind = {
       ];
     }),
 };
+
+/**
+ * Flare of the whole roll as a fraction of the bare light, per channel: the middle of what the holder shows in its scans,
+ * with what the recipe takes off already. Undefined where no holder is in view.
+ */
+export function measuredFlare({ scans, flare: known }: Pick<SurveyedRoll, "scans" | "flare">): Rgb | undefined {
+  const masks = scans.flatMap(({ mask }) => (mask ? [mask] : []));
+  if (masks.length === 0) return undefined;
+  // The holder's transmittance is what is left of it: T = (s − f) / (1 − f).
+  const of = (c: 0 | 1 | 2): number => Math.max(0, known[c] + median(masks.map((mask) => mask[c])) * (1 - known[c]));
+  return [of(0), of(1), of(2)];
+}

@@ -1,5 +1,5 @@
 import { mean } from "../statistics.ts";
-import type { FindingKind, Found } from "../types.ts";
+import type { FindingKind, Found, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
 export const mirrored: FindingKind = {
@@ -13,18 +13,15 @@ export const mirrored: FindingKind = {
   cause: "The film lies the wrong way round in the holder.",
   cure: "Turn the film over, or set mirror: true for these frames.",
   find({ scans }): Found[] {
-    const read = scans.filter((s) => s.lettering !== undefined);
-    if (read.length === 0) return [];
-    const all = -mean(read.map((s) => s.lettering ?? 0));
-    if (all > mirrored.limit)
+    const { read, whole, agreement, off } = turnedOver(scans);
+    if (whole)
       return [
         {
-          measured: all,
+          measured: agreement,
           message: `The numbers on the film's edge read better mirrored (${names(read)}).`,
           place: at(read[0]),
         },
       ];
-    const off = read.filter((s) => -(s.lettering ?? 0) > 2 * mirrored.limit);
     return off.map((scan) => ({
       measured: -(scan.lettering ?? 0),
       message: "The number on the film's edge reads better mirrored, unlike the rest of the roll.",
@@ -32,3 +29,21 @@ export const mirrored: FindingKind = {
     }));
   },
 };
+
+interface Turned {
+  /** Scans on whose edge a number can be read. */
+  readonly read: readonly ScanReading[];
+  /** Whether all of the roll lies the wrong way round, and how clearly: agreement mirrored less upright. */
+  readonly whole: boolean;
+  readonly agreement: number;
+  /** Otherwise the scans that do. */
+  readonly off: readonly ScanReading[];
+}
+
+/** Which scans read better mirrored: the whole roll, or single ones. */
+export function turnedOver(scans: readonly ScanReading[]): Turned {
+  const read = scans.filter((s) => s.lettering !== undefined);
+  const agreement = read.length === 0 ? 0 : -mean(read.map((s) => s.lettering ?? 0));
+  const off = read.filter((s) => -(s.lettering ?? 0) > 2 * mirrored.limit);
+  return { read, whole: agreement > mirrored.limit, agreement, off };
+}
