@@ -67,6 +67,13 @@ const targets = [
     ...shared,
     platform: "browser",
     target: "es2022",
+    format: "esm",
+    entryPoints: { "survey-panel": "webview/survey/panel.ts" },
+  },
+  {
+    ...shared,
+    platform: "browser",
+    target: "es2022",
     format: "iife",
     entryPoints: { "preview-worker": "webview/preview-worker.ts" },
   },

@@ -292,3 +292,25 @@ export function noteOf(error: unknown): FailureNote {
     message: typeof cure === "string" ? `${error.message} ${cure}` : error.message,
   };
 }
+
+/** What the report of a survey asks of its host. */
+export type ToSurveyHost =
+  | { readonly kind: "ready" }
+  /** Shows the place in the text: of a finding by its number in the report, else of a frame. */
+  | { readonly kind: "jump"; readonly frame?: string; readonly finding?: number }
+  | { readonly kind: "again" }
+  | { readonly kind: "save" };
+
+/** What the report is told. */
+export type ToSurveyPage =
+  | {
+      readonly kind: "show";
+      readonly title: string;
+      /** HTML in which everything that came from files is text. */
+      readonly body: string;
+      /** Sentences above it, such as that scans have changed since. */
+      readonly notices: readonly string[];
+      /** Without a survey there is nothing to save. */
+      readonly surveyed: boolean;
+    }
+  | { readonly kind: "at"; readonly frame: string };

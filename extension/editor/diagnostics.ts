@@ -7,7 +7,8 @@ import { asShown, setting } from "./settings.ts";
 import { explanationOf } from "./explain.ts";
 import { isEdited, uriOf } from "./uris.ts";
 
-const severities = {
+/** Severities of the recipe room as VS Code's own. */
+export const severities = {
   error: vscode.DiagnosticSeverity.Error,
   warning: vscode.DiagnosticSeverity.Warning,
   info: vscode.DiagnosticSeverity.Information,

@@ -2,24 +2,33 @@ import * as vscode from "vscode";
 import { problemKinds } from "../recipe/problems.ts";
 import type { EditorServices } from "./services.ts";
 
-/** Documents of this scheme hold one entry of the page of all problems. */
-const scheme = "rollbook-problem";
+/** A page with an entry for each code. It lies beside the manifest in an installed extension, in docs/ in the project. */
+interface Page {
+  /** Documents of this scheme hold one entry each. */
+  readonly scheme: string;
+  readonly name: string;
+}
 
-/** Where the page lies: beside the manifest in an installed extension, in docs/ in the project. */
-const places = ["diagnostics.md", "docs/diagnostics.md"];
+const problems: Page = { scheme: "rollbook-problem", name: "diagnostics.md" };
+const findings: Page = { scheme: "rollbook-finding", name: "findings.md" };
 
 /**
  * What a problem's code links to. The link in a hover opens documents alone, never commands, and the page itself is in
  * the extension: so each entry is a document of its own.
  */
-export const explanationOf = (code: string): vscode.Uri => vscode.Uri.from({ scheme, path: `/${code}.md` });
+export const explanationOf = (code: string): vscode.Uri => entryUri(problems, code);
 
-/** Explains problems: each code's entry as a document, and the page with all of them. */
+/** The same for what a survey found. */
+export const explanationOfFinding = (code: string): vscode.Uri => entryUri(findings, code);
+
+const entryUri = ({ scheme }: Page, code: string): vscode.Uri => vscode.Uri.from({ scheme, path: `/${code}.md` });
+
+/** Explains problems and findings: each code's entry as a document, and the page with all problems. */
 export function registerExplain(context: vscode.ExtensionContext, { log, say }: EditorServices): vscode.Disposable {
   const missing = say("The page about problems is missing from the extension. Install it again.");
 
-  async function page(): Promise<vscode.Uri | undefined> {
-    for (const place of places) {
+  async function find({ name }: Page): Promise<vscode.Uri | undefined> {
+    for (const place of [name, `docs/${name}`]) {
       const uri = vscode.Uri.joinPath(context.extensionUri, place);
       try {
         await vscode.workspace.fs.stat(uri);
@@ -28,23 +37,27 @@ export function registerExplain(context: vscode.ExtensionContext, { log, say }: 
         continue;
       }
     }
-    log.error(`None of ${places.join(", ")} is in ${context.extensionUri.toString()}.`);
+    log.error(`${name} is not in ${context.extensionUri.toString()}.`);
     return undefined;
   }
 
-  return vscode.Disposable.from(
-    vscode.workspace.registerTextDocumentContentProvider(scheme, {
+  const provide = (page: Page): vscode.Disposable =>
+    vscode.workspace.registerTextDocumentContentProvider(page.scheme, {
       async provideTextDocumentContent({ path }) {
-        const uri = await page();
+        const uri = await find(page);
         if (!uri) return missing;
         const text = new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
         return entryOf(text, path.slice(1).replace(/\.md$/, "")) ?? missing;
       },
-    }),
+    });
+
+  return vscode.Disposable.from(
+    provide(problems),
+    provide(findings),
     vscode.commands.registerCommand("rollbook.explainProblem", async (code?: unknown) => {
       const known = typeof code === "string" && Object.hasOwn(problemKinds, code) ? code : await pick(say);
       if (known === undefined) return;
-      const uri = await page();
+      const uri = await find(problems);
       if (uri) await vscode.commands.executeCommand("markdown.showPreview", uri.with({ fragment: known }));
       else void vscode.window.showErrorMessage(missing);
     }),

@@ -23,6 +23,8 @@ import { registerReview } from "./review/index.ts";
 import { registerRollsView } from "./rolls-view.ts";
 import type { EditorServices } from "./services.ts";
 import { registerStatusBar } from "./status-bar.ts";
+import { registerSurvey } from "./survey/index.ts";
+import { openSurveys } from "./survey/surveys.ts";
 import { registerSymbols } from "./symbols.ts";
 
 /** Called once, when a recipe is there. Registers everything and reads nothing but the recipes that are open. */
@@ -30,7 +32,13 @@ export function activate(context: vscode.ExtensionContext): void {
   const log = vscode.window.createOutputChannel("Rollbook", { log: true });
   const recipes = new Recipes();
   const pool = makePool(context);
-  const services: EditorServices = { recipes, log, say: (message, ...args) => vscode.l10n.t(message, ...args) };
+  const surveys = openSurveys(context);
+  const services: EditorServices = {
+    recipes,
+    surveys,
+    log,
+    say: (message, ...args) => vscode.l10n.t(message, ...args),
+  };
   context.subscriptions.push(
     log,
     registerDiagnostics(services),
@@ -55,7 +63,9 @@ export function activate(context: vscode.ExtensionContext): void {
     registerNewRoll(context, services, pool),
     registerPreview(context, services, pool),
     registerReview(context, services, pool),
+    registerSurvey(context, services, pool),
     pool,
+    surveys,
     recipes,
   );
 }

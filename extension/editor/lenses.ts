@@ -1,4 +1,5 @@
 import * as vscode from "vscode";
+import { countByFrame } from "../recipe/language/findings.ts";
 import { type FrameLens, frameLenses } from "../recipe/language/lenses.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
@@ -6,7 +7,11 @@ import { asShown, setting } from "./settings.ts";
 import { recipeSelector } from "./uris.ts";
 
 /** Commands of other parts that a frame's lens offers where they are there. */
-const offered = { preview: "rollbook.openPreview", compare: "rollbook.compareFrame" } as const;
+const offered = {
+  preview: "rollbook.openPreview",
+  compare: "rollbook.compareFrame",
+  survey: "rollbook.showSurvey",
+} as const;
 
 class LineLens extends vscode.CodeLens {
   readonly make: () => vscode.Command;
@@ -17,7 +22,7 @@ class LineLens extends vscode.CodeLens {
   }
 }
 
-export function registerLenses({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerLenses({ recipes, surveys, say }: EditorServices): vscode.Disposable {
   const changed = new vscode.EventEmitter<void>();
   const provider: vscode.CodeLensProvider<LineLens> = {
     onDidChangeCodeLenses: changed.event,
@@ -26,8 +31,9 @@ export function registerLenses({ recipes, say }: EditorServices): vscode.Disposa
       const [reading, commands] = await Promise.all([recipes.read(document), vscode.commands.getCommands(true)]);
       if (token.isCancellationRequested) return [];
       const known = new Set(commands);
+      const found = countByFrame(surveys.findings(reading));
       return frameLenses(reading.document, asShown(reading, document).problems).flatMap((lens) =>
-        lensesOf(lens, document.uri, known),
+        lensesOf(lens, document.uri, known, found.get(lens.frame) ?? 0),
       );
     },
     resolveCodeLens(lens) {
@@ -38,11 +44,17 @@ export function registerLenses({ recipes, say }: EditorServices): vscode.Disposa
   return vscode.Disposable.from(
     changed,
     recipes.onDidRead(() => changed.fire()),
+    surveys.onDidChange(() => changed.fire()),
     vscode.workspace.onDidGrantWorkspaceTrust(() => changed.fire()),
     vscode.languages.registerCodeLensProvider(recipeSelector, provider),
   );
 
-  function lensesOf({ frame, range, problems }: FrameLens, uri: vscode.Uri, known: ReadonlySet<string>): LineLens[] {
+  function lensesOf(
+    { frame, range, problems }: FrameLens,
+    uri: vscode.Uri,
+    known: ReadonlySet<string>,
+    findings: number,
+  ): LineLens[] {
     const at = toRange(range);
     const lenses: LineLens[] = [];
     if (known.has(offered.preview) && vscode.workspace.isTrusted)
@@ -52,6 +64,14 @@ export function registerLenses({ recipes, say }: EditorServices): vscode.Disposa
     if (known.has(offered.compare) && vscode.workspace.isTrusted)
       lenses.push(
         new LineLens(at, () => ({ title: say("Compare"), command: offered.compare, arguments: [uri, frame] })),
+      );
+    if (findings > 0 && known.has(offered.survey))
+      lenses.push(
+        new LineLens(at, () => ({
+          title: findings === 1 ? say("1 finding") : say("{0} findings", findings),
+          command: offered.survey,
+          arguments: [uri, frame],
+        })),
       );
     const first = problems[0];
     if (first)

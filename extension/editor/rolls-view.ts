@@ -1,4 +1,5 @@
 import * as vscode from "vscode";
+import { countByFrame } from "../recipe/language/findings.ts";
 import { type FrameOverview, overview, type RollOverview } from "../recipe/language/overview.ts";
 import type { Reading } from "../recipe/language/library.ts";
 import { toRange } from "./ranges.ts";
@@ -13,15 +14,21 @@ interface RollNode {
   /** Replaced whenever the recipe is read anew. */
   roll: RollOverview;
   frames: readonly FrameNode[];
+  /** What the last survey of its scans found; undefined where none was made. */
+  findings?: number;
 }
 
 interface FrameNode {
   readonly kind: "frame";
   readonly parent: RollNode;
   readonly frame: FrameOverview;
+  readonly findings: number;
 }
 
-/** The rolls of the workspace with their frames: what is wrong, and which scans are not there. Read only while visible. */
+/**
+ * The rolls of the workspace with their frames: what is wrong, which scans are not there, and what surveys found. Read
+ * only while visible.
+ */
 export function registerRollsView(services: EditorServices): vscode.Disposable {
   const rolls = new Rolls(services);
   const view = vscode.window.createTreeView("rollbook.rolls", { treeDataProvider: rolls, showCollapseAll: true });
@@ -52,28 +59,30 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
 
   constructor(services: EditorServices) {
     this.#services = services;
-    const { recipes } = services;
+    const { recipes, surveys } = services;
     this.#subscriptions = vscode.Disposable.from(
       this.#changed,
       recipes.onDidRead(({ document, reading }) => {
         const node = this.#known.get(fileOf(document.uri));
         if (!node) return;
-        fill(node, asShown(reading, document));
+        this.#fill(node, asShown(reading, document));
         this.#changed.fire(node);
       }),
+      surveys.onDidChange(() => this.#changed.fire(undefined)),
       recipes.onDidChangeWorld(() => this.#changed.fire(undefined)),
     );
   }
 
   async getChildren(node?: Node): Promise<Node[]> {
     if (node) return node.kind === "roll" ? [...node.frames] : [];
-    const { recipes } = this.#services;
+    const { recipes, surveys } = this.#services;
     const found: RollNode[] = [];
     for (const file of await recipes.files.find("roll")) {
       const read = await recipes.file(uriOf(file));
       const reading = read && asShown(read, uriOf(file));
-      if (reading)
-        found.push(fill(this.#known.get(file) ?? { kind: "roll", roll: overview(reading), frames: [] }, reading));
+      if (!reading) continue;
+      if (vscode.workspace.isTrusted) await surveys.recall(file);
+      found.push(this.#fill(this.#known.get(file) ?? { kind: "roll", roll: overview(reading), frames: [] }, reading));
     }
     this.#known.clear();
     for (const one of found) this.#known.set(one.roll.file, one);
@@ -85,7 +94,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
   }
 
   getTreeItem(node: Node): vscode.TreeItem {
-    return node.kind === "roll" ? this.#rollItem(node.roll) : this.#frameItem(node);
+    return node.kind === "roll" ? this.#rollItem(node) : this.#frameItem(node);
   }
 
   /** The frame whose text a place is in. */
@@ -97,7 +106,23 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     this.#subscriptions.dispose();
   }
 
-  #rollItem(roll: RollOverview): vscode.TreeItem {
+  /** Puts what was read into a roll's node; the node stays the same for the view. */
+  #fill(node: RollNode, reading: Reading): RollNode {
+    const { surveys } = this.#services;
+    const found = surveys.findings(reading);
+    const counts = countByFrame(found);
+    node.roll = overview(reading);
+    node.findings = surveys.of(node.roll.file) ? found.length : undefined;
+    node.frames = node.roll.frames.map((frame): FrameNode => ({
+      kind: "frame",
+      parent: node,
+      frame,
+      findings: counts.get(frame.id) ?? 0,
+    }));
+    return node;
+  }
+
+  #rollItem({ roll, findings }: RollNode): vscode.TreeItem {
     const { say } = this.#services;
     const uri = uriOf(roll.file);
     const name = vscode.workspace.asRelativePath(uri);
@@ -105,7 +130,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const { frames, errors, warnings } = roll;
     const count = frames.length === 1 ? say("1 frame") : say("{0} frames", frames.length);
     item.id = roll.file;
-    item.description = [count, counted(errors + warnings, say)].filter(Boolean).join(" · ");
+    item.description = [count, counted(errors + warnings, say), foundText(findings, say)].filter(Boolean).join(" · ");
     item.tooltip = name;
     item.iconPath = icon(errors, warnings, "book");
     item.contextValue = "roll";
@@ -113,14 +138,21 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     return item;
   }
 
-  #frameItem({ parent: { roll }, frame }: FrameNode): vscode.TreeItem {
+  #frameItem({ parent: { roll }, frame, findings }: FrameNode): vscode.TreeItem {
     const { say } = this.#services;
     const item = new vscode.TreeItem(frame.id, vscode.TreeItemCollapsibleState.None);
     const { missing, scans, skip, errors, warnings } = frame;
     const state = missing.length > 0 ? say("scan missing") : skip ? say("skipped") : undefined;
     const others = errors + warnings - missing.length;
     item.id = `${roll.file}\n${frame.id}`;
-    item.description = [frame.title ?? scans.join(", "), state, counted(others, say)].filter(Boolean).join(" · ");
+    item.description = [
+      frame.title ?? scans.join(", "),
+      state,
+      counted(others, say),
+      foundText(findings || undefined, say),
+    ]
+      .filter(Boolean)
+      .join(" · ");
     item.tooltip = missing.length > 0 ? say("Not there: {0}", missing.join(", ")) : scans.join(", ");
     item.iconPath =
       missing.length > 0 && errors === 0
@@ -140,16 +172,15 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
   }
 }
 
-/** Puts what was read into a roll's node; the node stays the same for the view. */
-function fill(node: RollNode, reading: Reading): RollNode {
-  node.roll = overview(reading);
-  node.frames = node.roll.frames.map((frame): FrameNode => ({ kind: "frame", parent: node, frame }));
-  return node;
-}
-
 function counted(count: number, say: EditorServices["say"]): string | undefined {
   if (count <= 0) return undefined;
   return count === 1 ? say("1 problem") : say("{0} problems", count);
+}
+
+/** What a survey found; of one that found nothing, that too. */
+function foundText(count: number | undefined, say: EditorServices["say"]): string | undefined {
+  if (count === undefined) return undefined;
+  return count === 0 ? say("no findings") : count === 1 ? say("1 finding") : say("{0} findings", count);
 }
 
 function icon(errors: number, warnings: number, otherwise: string): vscode.ThemeIcon {

@@ -9,6 +9,7 @@ const RENAMED = {
   "docs/third-party-notices.md": "NOTICES.md",
   "docs/licences": "licences",
   "docs/diagnostics.md": "diagnostics.md",
+  "docs/findings.md": "findings.md",
 };
 const REQUIRED = ["README.md", "LICENSE", "CHANGELOG.md", "dist", ...Object.keys(RENAMED)];
 const OPTIONAL = ["schemas", "extension/editor/media", "extension/editor/l10n", "extension/editor/snippets"];

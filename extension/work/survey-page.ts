@@ -4,6 +4,7 @@ import type { Box, Finding } from "../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../engine/survey/sharpness-map.ts";
 import { starsOf } from "../engine/survey/fadgi.ts";
 import { ppiOf } from "../engine/survey/findings/resolution.ts";
+import { comparison } from "../engine/survey/words.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 
 const STYLE = `
@@ -22,7 +23,8 @@ td { font-variant-numeric: tabular-nums; }
 @media (max-width: 40rem) { article { grid-template-columns: 1fr; } }
 `;
 
-const escape = (text: string): string =>
+/** Text as HTML shows it, between tags and in attributes. */
+export const escape = (text: string): string =>
   text
     .replaceAll("&", "&amp;")
     .replaceAll("<", "&lt;")
@@ -34,8 +36,6 @@ const escape = (text: string): string =>
 export function surveyPage(title: string, report: SurveyReport): string {
   const hash = createHash("sha256").update(STYLE).digest("base64");
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'`;
-  const { findings, faults } = report;
-  const count = findings.length;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -47,35 +47,43 @@ export function surveyPage(title: string, report: SurveyReport): string {
 </head>
 <body>
 <h1>${escape(`Survey: ${title}`)}</h1>
-<p>${report.roll.scans.length} scans, ${count === 0 ? "no findings" : count === 1 ? "one finding" : `${count} findings`}.</p>
-${faults.map((f) => `<p class="error">${escape(`${f.frame === undefined ? "" : `Frame ${f.frame}: `}${f.message}`)}</p>`).join("\n")}
-${findings.map((f) => article(f, report)).join("\n")}
-<h2>Readings</h2>
-${readings(report)}
+${surveyBody(report)}
 </body>
 </html>
 `;
 }
 
-function article(finding: Finding, report: SurveyReport): string {
-  const { code, severity, message, measured, limit, unit, source, place, cause, cure } = finding;
+/** How a place is named: as text, or by a button that leads to it. Both are HTML. */
+export type NamePlace = (words: string, place: { readonly frame?: string; readonly finding?: number }) => string;
+
+/** What the page says, below its title. */
+export function surveyBody(report: SurveyReport, name: NamePlace = escape): string {
+  const { findings, faults, roll } = report;
+  const count = findings.length;
+  return `<p>${roll.scans.length} scans, ${count === 0 ? "no findings" : count === 1 ? "one finding" : `${count} findings`}.</p>
+${faults.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(`Frame ${f.frame}`, f)}: `}${escape(f.message)}</p>`).join("\n")}
+${findings.map((f, i) => article(f, i, report, name)).join("\n")}
+<h2>Readings</h2>
+${readings(report, name)}`;
+}
+
+function article(finding: Finding, index: number, report: SurveyReport, name: NamePlace): string {
+  const { code, severity, message, source, place, cause, cure } = finding;
   const view = place.scan === undefined ? undefined : report.views[place.scan];
   const figure = view ? figureOf(place.scan ?? "", view, place.area, finding, report) : "";
   const where = [place.frame && `frame ${place.frame}`, place.scan].filter(Boolean).join(", ");
-  return `<article${view ? "" : ' class="plain"'}>
+  const frame = place.frame === undefined ? "" : ` data-frame="${escape(place.frame)}"`;
+  return `<article${view ? "" : ' class="plain"'}${frame}>
 ${figure}
 <div>
 <h3><span class="mark ${severity}">${severity}</span> ${escape(message)}</h3>
-<p class="small">${escape(code)}${where ? ` · ${escape(where)}` : ""} · measured ${number(measured)}, limit ${number(limit)} ${escape(unit)}</p>
+<p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding))}</p>
 <p>${escape(cause)}</p>
 <p><strong>${escape(cure)}</strong></p>
 <p class="small">Limit: ${escape(source)}.</p>
 </div>
 </article>`;
 }
-
-const number = (value: number): string =>
-  Math.abs(value) >= 100 ? value.toFixed(0) : String(Number(value.toPrecision(3)));
 
 function figureOf(
   name: string,
@@ -104,12 +112,11 @@ function figureOf(
 }
 
 /** One line a scan, whether anything was found or not. */
-function readings({ roll, dust }: SurveyReport): string {
+function readings({ roll, dust }: SurveyReport, name: NamePlace): string {
   const rows = roll.scans.map((scan) => {
     const sharp = sharpestOf(scan);
     const ppi = ppiOf(roll, scan);
     const cells = [
-      scan.frame ?? "",
       scan.name,
       `${(100 * Math.max(...scan.brightest)).toFixed(0)} %`,
       sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : "not told by this picture",
@@ -117,7 +124,8 @@ function readings({ roll, dust }: SurveyReport): string {
       scan.mask ? `${(100 * Math.max(...scan.mask)).toFixed(2)} %` : "no holder in view",
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),
     ];
-    return `<tr>${cells.map((c) => `<td>${escape(c)}</td>`).join("")}</tr>`;
+    const frame = scan.frame === undefined ? "" : name(scan.frame, scan);
+    return `<tr><td>${frame}</td>${cells.map((c) => `<td>${escape(c)}</td>`).join("")}</tr>`;
   });
   const { blank } = roll;
   const light = blank

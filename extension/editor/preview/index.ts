@@ -3,6 +3,7 @@ import type { Pool } from "../../work/pool.ts";
 import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
+import { targetOf } from "../targets.ts";
 import { makePictures } from "./pictures.ts";
 import { memoryKey, Preview, type PreviewStart, type PreviewTools } from "./preview.ts";
 
@@ -24,12 +25,13 @@ export function registerPreview(
   const tools: PreviewTools = { services, pool, pictures, memory, context };
 
   async function open(target: unknown, frame: unknown): Promise<void> {
-    const uri = target instanceof vscode.Uri ? target : vscode.window.activeTextEditor?.document.uri;
+    const given = targetOf(target);
+    const uri = given.uri ?? vscode.window.activeTextEditor?.document.uri;
     if (!uri || !/\.roll\.ya?ml$/i.test(uri.path)) {
       void vscode.window.showInformationMessage(vscode.l10n.t("Open a roll’s recipe (*.roll.yaml) to preview it."));
       return;
     }
-    const id = typeof frame === "string" ? frame : undefined;
+    const id = typeof frame === "string" ? frame : given.frame;
     const known = previews.get(uri.toString());
     if (known) return known.show(id);
     const document = await vscode.workspace.openTextDocument(uri);

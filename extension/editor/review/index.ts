@@ -3,7 +3,8 @@ import { sentence } from "../../work/job-error.ts";
 import type { Pool } from "../../work/pool.ts";
 import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
-import { isRecipe, uriOf } from "../uris.ts";
+import { targetOf } from "../targets.ts";
+import { isRecipe } from "../uris.ts";
 import { chooseRange, chooseRevision } from "./choose.ts";
 import { repositoryOf } from "./git-extension.ts";
 import { memoryKey, ReviewPanel, type ReviewRequest } from "./panel.ts";
@@ -77,13 +78,13 @@ export function registerReview(
         folder: vscode.Uri.joinPath(uri, "..").fsPath,
         range: revision,
         file: uri.fsPath,
-        frame: frameOf(target),
+        frame: targetOf(target).frame,
       });
   });
 
   const compareFrame = guarded((target?: unknown, frame?: unknown): Promise<void> => {
     const uri = recipeOf(target);
-    const id = typeof frame === "string" ? frame : frameOf(target);
+    const id = typeof frame === "string" ? frame : targetOf(target).frame;
     if (uri) open({ folder: vscode.Uri.joinPath(uri, "..").fsPath, range: "", file: uri.fsPath, frame: id });
     return Promise.resolve();
   });
@@ -115,23 +116,10 @@ async function folderToReview(): Promise<vscode.Uri | undefined> {
   return folder?.uri ?? vscode.workspace.workspaceFolders?.[0]?.uri;
 }
 
-/** The recipe that a command was called for: an address, a row of the Rolls view, a row of source control, the open text. */
+/** The recipe that a command was called for, else the open text. */
 function recipeOf(target: unknown): vscode.Uri | undefined {
-  const uri = addressOf(target) ?? vscode.window.activeTextEditor?.document.uri;
+  const uri = targetOf(target).uri ?? vscode.window.activeTextEditor?.document.uri;
   return uri?.scheme === "file" && isRecipe(uri) ? uri : undefined;
-}
-
-function addressOf(target: unknown): vscode.Uri | undefined {
-  if (target instanceof vscode.Uri) return target;
-  if (typeof target !== "object" || target === null) return undefined;
-  const { resourceUri, roll } = target as { resourceUri?: unknown; roll?: { file?: unknown } };
-  if (resourceUri instanceof vscode.Uri) return resourceUri;
-  return typeof roll?.file === "string" ? uriOf(roll.file) : undefined;
-}
-
-function frameOf(target: unknown): string | undefined {
-  const id = (target as { frame?: { id?: unknown } } | undefined)?.frame?.id;
-  return typeof id === "string" ? id : undefined;
 }
 
 /** What a page kept comes from outside: its shape is looked at before it is used. */

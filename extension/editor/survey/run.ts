@@ -1,0 +1,99 @@
+import * as vscode from "vscode";
+import type { Reading } from "../../recipe/language/library.ts";
+import { sentence } from "../../work/job-error.ts";
+import type { Pool } from "../../work/pool.ts";
+import { type SurveyReport, surveyRoll } from "../../work/survey-roll.ts";
+import { openWorkspace } from "../../work/workspace.ts";
+import type { EditorServices } from "../services.ts";
+import { fileOf } from "../uris.ts";
+import { stampsOf } from "./surveys.ts";
+
+/** Surveys that are under way, by the roll's file. */
+const running = new Set<string>();
+
+/**
+ * Surveys a roll's scans in the pool's process, with progress and a way to stop, and keeps what was found.
+ * @returns undefined where it was stopped, refused or failed; the person has been told why
+ */
+export async function surveyScans(
+  uri: vscode.Uri,
+  { recipes, surveys, log }: EditorServices,
+  pool: Pool,
+): Promise<SurveyReport | undefined> {
+  const roll = fileOf(uri);
+  const name = vscode.workspace.asRelativePath(uri);
+  if (running.has(roll)) {
+    void vscode.window.showInformationMessage(vscode.l10n.t("The scans of {0} are being surveyed already.", name));
+    return undefined;
+  }
+  running.add(roll);
+  const controller = new AbortController();
+  try {
+    const reading = await recipes.read(await vscode.workspace.openTextDocument(uri));
+    const refusal = refusalOf(reading);
+    if (refusal !== undefined) return void tellRefusal(refusal, uri);
+    const folder = vscode.workspace.getWorkspaceFolder(uri)?.uri ?? vscode.Uri.joinPath(uri, "..");
+    // Taken before anything is measured: a scan that is replaced meanwhile is then known to have changed.
+    const stamps = await stampsOf(filesOf(reading));
+    const report = await vscode.window.withProgress(
+      {
+        location: vscode.ProgressLocation.Notification,
+        title: vscode.l10n.t("Surveying the scans of {0}", name),
+        cancellable: true,
+      },
+      (progress, token) => {
+        token.onCancellationRequested(() => controller.abort());
+        let before = 0;
+        return surveyRoll(
+          reading.resolved,
+          openWorkspace(folder.fsPath),
+          pool,
+          {},
+          {
+            signal: controller.signal,
+            onProgress(done, total, frame) {
+              progress.report({
+                increment: ((done - before) / total) * 100,
+                message: vscode.l10n.t("frame {0}, {1} of {2}", frame, done, total),
+              });
+              before = done;
+            },
+          },
+        );
+      },
+    );
+    for (const { frame, message } of report.faults)
+      log.warn(frame === undefined ? `${name}: ${message}` : `${name}, frame ${frame}: ${message}`);
+    await surveys.keep(roll, { report, stamps });
+    return report;
+  } catch (error) {
+    if (controller.signal.aborted) return undefined;
+    log.error(error instanceof Error ? error : String(error));
+    void vscode.window.showErrorMessage(sentence(error));
+    return undefined;
+  } finally {
+    running.delete(roll);
+  }
+}
+
+/** Why a roll cannot be surveyed, as a sentence. */
+function refusalOf({ document, resolved, problems }: Reading): string | undefined {
+  if (problems.some(({ severity }) => severity === "error"))
+    return vscode.l10n.t("The recipe has errors. Mend them, then survey its scans.");
+  if (resolved.frames.every(({ skip, scans }) => skip || scans.length === 0))
+    return vscode.l10n.t("{0} names no scans to survey.", vscode.workspace.asRelativePath(document.file));
+  return undefined;
+}
+
+async function tellRefusal(refusal: string, uri: vscode.Uri): Promise<void> {
+  const show = vscode.l10n.t("Show problems");
+  if ((await vscode.window.showErrorMessage(refusal, show)) !== show) return;
+  await vscode.window.showTextDocument(uri);
+  await vscode.commands.executeCommand("workbench.actions.view.problems");
+}
+
+function filesOf({ resolved }: Reading): string[] {
+  const { blank } = resolved.shared.light;
+  const scans = resolved.frames.filter(({ skip }) => !skip).flatMap((frame) => frame.scans);
+  return [...scans, ...(blank ? [blank] : [])].map(({ path }) => path);
+}

@@ -1,0 +1,94 @@
+import { measuredFlare } from "../../engine/survey/findings/flare.ts";
+import { turnedOver } from "../../engine/survey/findings/mirrored.ts";
+import type { ValueEdit } from "../edit.ts";
+import type { ResolvedFrame } from "../resolve.ts";
+import { freshDust, spotEdits } from "../spots.ts";
+import { changes, fileEdits } from "./edits.ts";
+import type { PlacedFinding, ReadRoll, Surveyed } from "./findings.ts";
+import type { FileEdits, Say } from "./types.ts";
+import { valueText } from "./values.ts";
+
+/** A change of the text that cures a finding. */
+export interface FindingFix {
+  readonly title: string;
+  readonly edits: FileEdits;
+}
+
+interface Draft {
+  readonly title: string;
+  readonly edits: readonly ValueEdit[];
+}
+
+interface Case {
+  readonly roll: ReadRoll;
+  readonly surveyed: Surveyed;
+  readonly frame?: ResolvedFrame;
+  readonly say: Say;
+}
+
+/** Findings whose cure is a change of the recipe; everything else is cured at the copy stand. */
+const makers: Readonly<Record<string, (the: Case) => Draft[]>> = { dust, dirt, mirrored, flare };
+
+/** Every change of the text that cures a finding. */
+export function findingFixes(
+  roll: ReadRoll,
+  surveyed: Surveyed,
+  { finding, frame: id }: PlacedFinding,
+  say: Say,
+): FindingFix[] {
+  const frame = roll.resolved.frames.find((one) => one.id === id);
+  const drafts = Object.hasOwn(makers, finding.code) ? makers[finding.code]!({ roll, surveyed, frame, say }) : [];
+  return drafts.flatMap(({ title, edits }) => {
+    const made = changes(roll.document, edits);
+    return made ? [{ title, edits: fileEdits(roll.document, made) }] : [];
+  });
+}
+
+const spots = (count: number, say: Say): string => (count === 1 ? say("1 spot") : say("{0} spots", count));
+
+function dust({ roll, surveyed, frame, say }: Case): Draft[] {
+  const own = frame ? freshDust(frame, surveyed.dust) : [];
+  const all = spotEdits(roll.resolved, { dust: surveyed.dust, dirt: [] });
+  const one: Draft[] =
+    frame && own.length > 0
+      ? [
+          {
+            title: say("Heal the dust on frame {0}: {1}", frame.id, spots(own.length, say)),
+            edits: [{ path: ["frames", frame.id, "spots"], value: [...frame.spots, ...own] }],
+          },
+        ]
+      : [];
+  return all.dust > own.length
+    ? [...one, { title: say("Heal the dust on every frame: {0}", spots(all.dust, say)), edits: all.edits }]
+    : one;
+}
+
+function dirt({ roll, surveyed, say }: Case): Draft[] {
+  const { edits, dirt: count } = spotEdits(roll.resolved, { dust: {}, dirt: surveyed.dirt });
+  return [{ title: say("Heal the dirt in every frame: {0}", spots(count, say)), edits }];
+}
+
+function mirrored({ roll, surveyed, frame, say }: Case): Draft[] {
+  const { whole } = turnedOver(surveyed.roll.scans);
+  const frames = whole ? roll.resolved.frames.filter(({ skip }) => !skip) : frame ? [frame] : [];
+  // Frames may differ in what the recipe says of them, though not where the whole roll lies one way.
+  const other = ({ id }: ResolvedFrame): boolean => !surveyed.mirrored.includes(id);
+  const edits = frames.map((one): ValueEdit => ({ path: ["frames", one.id, "mirror"], value: other(one) }));
+  const first = frames[0];
+  if (!first) return [];
+  const value = String(other(frame ?? first));
+  const title = whole
+    ? say("Set mirror: {0} on every frame", value)
+    : say("Set mirror: {0} on frame {1}", value, first.id);
+  return [{ title, edits }];
+}
+
+function flare({ surveyed, say }: Case): Draft[] {
+  const found = measuredFlare(surveyed.roll);
+  if (!found) return [];
+  const value = found.map((part) => Number(part.toFixed(4)));
+  const text = valueText(value);
+  return [
+    { title: say("Set light.flare to what was measured: {0}", text), edits: [{ path: ["light", "flare"], value }] },
+  ];
+}

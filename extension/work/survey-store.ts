@@ -1,0 +1,43 @@
+/** Surveys on disk, so that a roll that is opened again shows its findings without being measured again. */
+import { deserialize, serialize } from "node:v8";
+import type { ByteCache } from "../scans/cache.ts";
+import { hashOf } from "./identity.ts";
+import type { SurveyReport } from "./survey-roll.ts";
+
+/** A survey with what tells whether the files that it looked at are still the same. */
+export interface KeptSurvey {
+  readonly report: SurveyReport;
+  /** What each file was known by when it was measured, by path. */
+  readonly stamps: Readonly<Record<string, string>>;
+}
+
+export interface SurveyStore {
+  read(roll: string): Promise<KeptSurvey | undefined>;
+  write(roll: string, survey: KeptSurvey): Promise<void>;
+}
+
+/** Raise it when a report's shape or the way of measuring changes: old surveys are then not found any more. */
+const FORM = 1;
+
+/** @param version the program's, since another may measure otherwise */
+export function surveyStore(cache: ByteCache, version: string): SurveyStore {
+  const keyOf = (roll: string): string => `survey-${hashOf([roll, version, FORM]).slice(0, 40)}`;
+  return {
+    async read(roll) {
+      const bytes = await cache.read(keyOf(roll));
+      try {
+        const found: unknown = bytes && deserialize(bytes);
+        return isKept(found) && found.roll === roll ? found.survey : undefined;
+      } catch {
+        return undefined; // damaged: it is measured anew when somebody asks
+      }
+    },
+    write: (roll, survey) => cache.write(keyOf(roll), serialize({ roll, survey })),
+  };
+}
+
+function isKept(value: unknown): value is { roll: string; survey: KeptSurvey } {
+  if (typeof value !== "object" || value === null) return false;
+  const { survey } = value as { survey?: { report?: { findings?: unknown }; stamps?: unknown } };
+  return Array.isArray(survey?.report?.findings) && typeof survey.stamps === "object";
+}
