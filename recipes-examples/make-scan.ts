@@ -37,8 +37,13 @@ export function piecesOf(roll: RollPlan): Piece[] {
   return ["blank", "leader", ...roll.shots.map((_, i) => i)];
 }
 
-/** The camera file's bytes: the same for the same plan, piece and sizes. */
-export function makeScan(roll: RollPlan, piece: Piece, sizes: Sizes = FULL): Uint8Array {
+/** The camera file's bytes: the same for the same plan, piece, sizes and dust. The plan's own dust where none is given. */
+export function makeScan(
+  roll: RollPlan,
+  piece: Piece,
+  sizes: Sizes = FULL,
+  dust?: NonNullable<ScanRequest["dust"]>,
+): Uint8Array {
   const [width, height] = sizes.scan;
   const common = { camera: CAMERA, light: LIGHT, setup: SETUP, width, height };
   if (piece === "blank") {
@@ -57,7 +62,7 @@ export function makeScan(roll: RollPlan, piece: Piece, sizes: Sizes = FULL): Uin
     film: exposeFilm(roll, shot, sizes, seed),
     exposure: exposureOf(roll.stock, shot.shorter),
     placement: placementOf(shot),
-    dust: dustOf(shot, seed),
+    dust: dust ?? dustOf(shot, seed),
   };
   return photograph(request, seed, 2 + piece);
 }

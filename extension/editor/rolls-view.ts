@@ -68,7 +68,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
         this.#fill(node, asShown(reading, document));
         this.#changed.fire(node);
       }),
-      surveys.onDidChange(() => this.#changed.fire(undefined)),
+      surveys.onDidChange((file) => void this.#refresh(file)),
       recipes.onDidChangeWorld(() => this.#changed.fire(undefined)),
     );
   }
@@ -104,6 +104,16 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
 
   dispose(): void {
     this.#subscriptions.dispose();
+  }
+
+  /** Reads one roll again, where the view has it. */
+  async #refresh(file: string): Promise<void> {
+    const uri = uriOf(file);
+    const reading = this.#known.has(file) ? await this.#services.recipes.file(uri) : undefined;
+    const node = this.#known.get(file);
+    if (!node || !reading) return;
+    this.#fill(node, asShown(reading, uri));
+    this.#changed.fire(node);
   }
 
   /** Puts what was read into a roll's node; the node stays the same for the view. */

@@ -5,10 +5,11 @@ import type { FilmFormat } from "../recipe/generated/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
 import { eachLimited } from "./each-limited.ts";
 import { sentence } from "./job-error.ts";
-import type { SmallView, SurveyedScan } from "./jobs/survey-scan.ts";
+import type { SurveyedScan } from "./jobs/survey-scan.ts";
 import type { SurveyedBlank } from "./jobs/survey-blank.ts";
 import type { Pool } from "./pool.ts";
 import type { RenderHooks } from "./render-roll.ts";
+import type { SmallView } from "./small-view.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** What a survey found out about a roll. */
@@ -105,7 +106,7 @@ export async function surveyRoll(
     findings: findAll(surveyed),
     dust: Object.fromEntries(dust.filter(([, specks]) => specks.length > 0)),
     dirt: dirtOf(surveyed),
-    views: Object.fromEntries(scans.map((s) => [s.reading.name, s.view])),
+    views: Object.fromEntries([...scans, ...(blank ? [blank] : [])].map((s) => [s.reading.name, s.view])),
     faults,
     paths: Object.fromEntries(files.map(({ name, path }) => [name, path])),
     mirrored: wanted.filter(({ mirror }) => mirror).map(({ id }) => id),

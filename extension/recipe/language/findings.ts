@@ -77,7 +77,9 @@ export function placeFaults(
     const frame = id === undefined ? undefined : frames.get(id);
     const scans = id === undefined ? (blank ? [blank] : []) : (frame?.scans ?? []);
     if (scans.length === 0 || scans.some(({ name, path }) => paths[name] !== path || isGone(path))) return [];
-    const range = frame ? rangeOfFrame(roll.document, frame) : rangeOfRoll(roll, blank?.name);
+    // Of several scans it is not known which one it was.
+    const scan = scans.length === 1 ? scans[0]!.name : undefined;
+    const range = frame ? rangeOfFrame(roll.document, frame, scan) : rangeOfRoll(roll, scan);
     return range ? [{ ...(id === undefined ? {} : { frame: id }), message, range: rangeIn(roll.document, range) }] : [];
   });
 }

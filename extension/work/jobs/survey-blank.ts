@@ -3,6 +3,7 @@ import { measureBlank } from "../../engine/survey/measure-blank.ts";
 import type { BlankReading } from "../../engine/survey/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { ScanError } from "../../scans/errors.ts";
+import { type SmallView, viewOf } from "../small-view.ts";
 import type { JobContext } from "./context.ts";
 
 export interface SurveyBlank {
@@ -14,6 +15,7 @@ export interface SurveyBlank {
 export interface SurveyedBlank {
   readonly reading: BlankReading;
   readonly field: LightField;
+  readonly view: SmallView;
 }
 
 /** Measures a blank at half size: the light over the field, its dirt, and the sensor's noise. */
@@ -22,7 +24,8 @@ export async function surveyBlank({ path, name }: SurveyBlank, context: JobConte
   context.checkpoint();
   const { shutter, iso, aperture } = info;
   try {
-    return { field: makeLightField(scan, { shutter, iso, aperture }), reading: measureBlank(scan, info, name) };
+    const field = makeLightField(scan, { shutter, iso, aperture });
+    return { field, reading: measureBlank(scan, info, name), view: await viewOf(scan) };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     const cure = "Photograph the bare light again, with the set-up as it is for the film.";

@@ -1,8 +1,10 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { packedExtension } from "./vsix.ts";
-import { makeScan, piecesOf, scanName } from "../../../recipes-examples/make-scan.ts";
+import { makeScan, piecesOf, scanName, type Sizes } from "../../../recipes-examples/make-scan.ts";
 import { ROLLS } from "../../../recipes-examples/roll-plan.ts";
+import { scatterDust } from "../../witness/dust.ts";
+import { FORMAT_135 } from "../../witness/format.ts";
 
 const root = resolve(import.meta.dirname, "../../..");
 const demo = join(root, "recipes-examples/harbour");
@@ -52,19 +54,34 @@ export const harbourSession = (settings: Record<string, unknown> = {}) => ({
   size: { width: 1500, height: 940 },
   settings: { "workbench.startupEditor": "none", ...settings },
 });
+/** Pixels of the small scans. */
+const SIZES: Sizes = { scene: [720, 480], scan: [960, 640] };
 
 /**
  * Puts the demo roll's scans into a folder: the demo's own where it has been made, else small ones, which are drawn once.
+ * @param alwaysSmall small ones in any case
  */
-export function putScans(folder: string): void {
+export function putScans(folder: string, alwaysSmall = false): void {
   const scans = join(folder, "harbour/scans");
   mkdirSync(scans, { recursive: true });
   const [plan] = ROLLS;
   const names = [plan.blank, plan.leader, ...plan.shots.slice(0, FRAMES).map((shot) => shot.scan)];
   const full = join(demo, "scans");
-  const from = names.every((name) => existsSync(join(full, name))) ? full : drawn(names);
+  const from = !alwaysSmall && names.every((name) => existsSync(join(full, name))) ? full : drawn(names);
   for (const name of readdirSync(from).filter((n) => names.includes(n)))
     copyFileSync(join(from, name), join(scans, name));
+}
+
+/** Puts a small scan of frame 02 in place of the good one, with dust on the film that nobody overlooks. */
+export function putDustyScan(folder: string): void {
+  const [plan] = ROLLS;
+  const path = join(small, "dusty.dng");
+  mkdirSync(small, { recursive: true });
+  if (!existsSync(path)) {
+    const dust = scatterDust(FORMAT_135, { specks: 45, smallest: 0.1, largest: 0.25 }, 11);
+    writeFileSync(path, makeScan(plan, 1, SIZES, dust));
+  }
+  copyFileSync(path, join(folder, "harbour/scans", plan.shots[1].scan));
 }
 
 function drawn(names: readonly string[]): string {
@@ -73,7 +90,7 @@ function drawn(names: readonly string[]): string {
   for (const piece of piecesOf(plan)) {
     const name = scanName(plan, piece);
     if (names.includes(name) && !existsSync(join(small, name)))
-      writeFileSync(join(small, name), makeScan(plan, piece, { scene: [720, 480], scan: [960, 640] }));
+      writeFileSync(join(small, name), makeScan(plan, piece, SIZES));
   }
   return small;
 }

@@ -164,7 +164,7 @@ describe("places of findings", () => {
     const { reading: read } = await open(roll, others);
     const found = placeFaults(read, surveyed([], { faults }));
     expect(found.map(({ frame, range }) => [frame, covered(roll, range)])).toEqual([
-      ["02", "02"],
+      ["02", "H0002.dng"],
       [undefined, "LIGHT.dng"],
     ]);
   });
