@@ -7,7 +7,7 @@ export interface Target {
   readonly frame?: string;
 }
 
-/** Understands an address, a row of the Rolls view, a row of source control, and one of a file's timeline. */
+/** Understands an address, a row of the Rolls view, and a row of source control. */
 export function targetOf(given: unknown): Target {
   if (given instanceof vscode.Uri) return { uri: given };
   if (typeof given !== "object" || given === null) return {};

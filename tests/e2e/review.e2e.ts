@@ -157,6 +157,20 @@ describe("the review", () => {
     await expect.poll(() => panel.locator(".modes [aria-pressed=true]").textContent()).toBe("Difference");
   });
 
+  it("is begun from the file's timeline too", async () => {
+    const { window } = session();
+    const { page } = window;
+    await window.openFile(rollFile);
+    await window.run("timeline.focus");
+    const row = page.locator(".pane:has(.title:text-is('Timeline')) .monaco-list-row", { hasText: "Start the roll" });
+    await row.first().click({ button: "right" });
+    await page.locator(".monaco-menu .action-item", { hasText: "Compare with Revision…" }).first().click();
+    await expect
+      .poll(() => page.locator(".quick-input-widget .quick-input-title").innerText(), PATIENT)
+      .toBe(`Compare ${rollFile} with…`);
+    await page.keyboard.press("Escape");
+  });
+
   it("says the same from the command, as one page", async () => {
     const { folder } = session();
     const out = join(folder, "..", "review.html");

@@ -80,6 +80,13 @@ describe("the survey", () => {
       /specks lie on the film.* Measured \d+, limit 18 specks on a frame\. Blow or brush/,
     );
     expect(all.find(({ code }) => code === "dirt")?.line).toBe(lineOf(recipe, "LIGHT.dng"));
+    const entry = await session().server.exec(async (vscode) => {
+      const [code] = vscode.languages
+        .getDiagnostics(vscode.window.activeTextEditor!.document.uri)
+        .flatMap((one) => (typeof one.code === "object" && one.code.value === "dust" ? [one.code] : []));
+      return (await vscode.workspace.openTextDocument(code!.target)).getText();
+    });
+    expect(entry).toMatch(/^### dust\n\nSpecks and hairs lie on the film\./);
     const broken = all.filter(({ line }) => line === lineOf(recipe, "H0003.dng"));
     expect(broken.map(({ code }) => code)).toEqual([undefined]);
   });

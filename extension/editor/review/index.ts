@@ -63,7 +63,9 @@ export function registerReview(
     else void vscode.window.showInformationMessage(vscode.l10n.t("Open a folder with recipes first."));
   });
 
-  const compareWithRevision = guarded(async (target?: unknown): Promise<void> => {
+  // A file's timeline hands over its row, which only the provider of it understands, and behind it the file's address.
+  const compareWithRevision = guarded(async (row?: unknown, behind?: unknown): Promise<void> => {
+    const target = row ?? (behind instanceof vscode.Uri ? behind : undefined);
     const uri = recipeOf(target);
     if (!uri) {
       void vscode.window.showInformationMessage(
