@@ -145,6 +145,19 @@ export interface Requests {
     ask: { frame?: string; path?: ValuePath; level?: "frame" | "roll" | "stock" };
     answer: Record<never, never>;
   };
+  /** Spots that the last survey proposes for a frame and that the recipe does not heal yet. */
+  proposals: {
+    ask: { frame: string };
+    answer: {
+      /** False where no survey of this frame's scan, as it is now, is kept. */
+      surveyed: boolean;
+      /** On the film of this frame, and on sensor or lens for every frame. */
+      film: readonly Spot[];
+      light: readonly Spot[];
+    };
+  };
+  /** Surveys the roll's scans; answered when it is done, or was stopped. */
+  survey: { ask: Record<never, never>; answer: Record<never, never> };
   /** The panel moved to a frame: the text cursor follows. */
   select: { ask: { frame: string }; answer: Record<never, never> };
 }
@@ -154,7 +167,9 @@ export type RequestName = keyof Requests;
 export type HostEvent =
   | { readonly event: "roll"; readonly roll: RollState }
   | { readonly event: "settings"; readonly settings: PanelSettings }
-  | { readonly event: "show"; readonly frame: string };
+  | { readonly event: "show"; readonly frame: string }
+  /** There is a new survey of the roll, or the scans of the last one have changed. */
+  | { readonly event: "surveyed" };
 
 /** Why a request has no value. `cancelled` and `timed-out` are made by the asking side itself. */
 export interface FailureNote {

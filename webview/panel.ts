@@ -12,6 +12,7 @@ import { makeOverlay } from "./parts/overlay.ts";
 import { makePicture, type Picture } from "./parts/picture.ts";
 import { makePointing } from "./parts/pointing.ts";
 import { makePrint } from "./parts/print.ts";
+import { makeProposals } from "./parts/proposals.ts";
 import { makeReadings } from "./parts/readings.ts";
 import { makeSpots } from "./parts/spots.ts";
 import { makeStrip } from "./parts/strip.ts";
@@ -106,6 +107,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
           negative.element,
           framing.element,
           spots.element,
+          makeProposals(session),
           makeReadings(session),
           makeHistograms(session),
         ),

@@ -1,4 +1,5 @@
 /** The panel's one state, and what can be done with it. Everything that is drawn follows from `Model`. */
+import type { Spot } from "../extension/engine/heal.ts";
 import type { FrameLook } from "../extension/engine/types.ts";
 import type { Area } from "../extension/engine/types.ts";
 import {
@@ -47,8 +48,17 @@ export interface Model {
   /** Where the pointer, or the keyboard's cross, is: fractions of the scan. */
   readonly pointer?: Point;
   readonly cascades: Readonly<Record<string, Cascade>>;
+  /** Spots that are proposed in the picture; `chosen` is the one that the list is at. */
+  readonly proposals?: Proposals;
+  /** Counts surveys: proposals of an earlier one are asked for anew. */
+  readonly surveys: number;
   /** Spoken to screen readers. */
   readonly said: string;
+}
+
+export interface Proposals {
+  readonly spots: readonly Spot[];
+  readonly chosen?: number;
 }
 
 /** What the editor gives a webview. */
@@ -93,6 +103,7 @@ export function makeSession(host: Host, asker: Asker): Session {
     loading: false,
     held: false,
     cascades: {},
+    surveys: 0,
     said: "",
   });
   let loading: AbortController | undefined;
@@ -225,6 +236,7 @@ export function makeSession(host: Host, asker: Asker): Session {
     say: (said) => store.set({ said }),
     hear(event) {
       if (event.event === "settings") store.set({ settings: event.settings });
+      else if (event.event === "surveyed") store.set({ surveys: store.get().surveys + 1 });
       else if (event.event === "show") session.select(event.frame, false);
       else {
         store.set({ roll: event.roll, draft: undefined });

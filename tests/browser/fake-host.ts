@@ -14,6 +14,7 @@ import {
   type ToHost,
   type ToPanel,
 } from "../../extension/messages.ts";
+import type { Spot } from "../../extension/engine/heal.ts";
 import { parseRecipe } from "../../extension/recipe/document.ts";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit.ts";
 import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/workspace.ts";
@@ -44,6 +45,13 @@ export interface FakeHostOptions {
   readonly surround?: number;
   readonly trusted?: boolean;
 }
+
+/** What surveys of every frame propose: two specks on the film, one spot on the sensor. */
+const DUST: readonly Spot[] = [
+  [0.3, 0.25, 0.004],
+  [0.6, 0.4, 0.006],
+];
+const DIRT: readonly Spot[] = [[0.45, 0.35, 0.005]];
 
 const FILE = "harbour/harbour.roll.yaml";
 const STOCK = "stocks/northlight-400.stock.yaml";
@@ -89,6 +97,15 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     await changed();
   };
 
+  let surveyed = false;
+  /** What a survey proposes, less what the text heals by now. */
+  const proposalsOf = (id: string): Requests["proposals"]["answer"] => {
+    const { spots, lightSpots } = entryOf(id);
+    const fresh = (all: readonly Spot[], known: readonly Spot[]) =>
+      surveyed ? all.filter(([x, y]) => !known.some((k) => k[0] === x && k[1] === y)) : [];
+    return { surveyed, film: fresh(DUST, spots), light: fresh(DIRT, lightSpots) };
+  };
+
   const handlers: Handlers = {
     async ready({ frame }) {
       await load();
@@ -123,6 +140,12 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     copy: async () => ({ frames: [] }),
     reveal: async () => ({}),
     select: async () => ({}),
+    proposals: async ({ frame }) => proposalsOf(frame),
+    async survey() {
+      surveyed = true;
+      options.post({ kind: "event", event: "surveyed" });
+      return {};
+    },
   };
   const answerer = makeAnswerer(handlers, (message) => options.post(structuredClone(message)));
   return {

@@ -9,6 +9,7 @@ import { files, putScans, rollFile } from "./host/harbour.ts";
 import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
 import { packedExtension } from "./host/vsix.ts";
+import { until } from "./host/wait.ts";
 
 /** Frames are decoded twice and encoded: time enough for that on a machine that does other things too. */
 const PATIENT = { timeout: 60_000 };
@@ -164,10 +165,14 @@ describe("the review", () => {
     await window.run("timeline.focus");
     const row = page.locator(".pane:has(.title:text-is('Timeline')) .monaco-list-row", { hasText: "Start the roll" });
     await row.first().click({ button: "right" });
-    await page.locator(".monaco-menu .action-item", { hasText: "Compare with Revision…" }).first().click();
-    await expect
-      .poll(() => page.locator(".quick-input-widget .quick-input-title").innerText(), PATIENT)
-      .toBe(`Compare ${rollFile} with…`);
+    const item = page.locator(".monaco-menu .action-item", { hasText: "Compare with Revision…" }).first();
+    await item.waitFor();
+    // A menu takes no click in its first moments.
+    await until("the menu to take the click", async () => {
+      await item.click({ timeout: 2000 }).catch(() => undefined);
+      return !(await item.isVisible());
+    });
+    await page.locator(".quick-input-title", { hasText: `Compare ${rollFile} with…` }).waitFor();
     await page.keyboard.press("Escape");
   });
 

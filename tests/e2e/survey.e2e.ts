@@ -189,4 +189,34 @@ describe("the survey", () => {
     await until("the findings", async () => (await found()).some(({ code }) => code === "dirt"));
     expect(await window.page.locator(".notification-list-item-message").count()).toBe(0);
   });
+
+  it("proposes the dust in the preview, to be accepted there one by one", async () => {
+    const { window, picture, folder } = session();
+    putDustyScan(folder);
+    await inText();
+    await window.server.exec(
+      (vscode, path) => vscode.commands.executeCommand("rollbook.openPreview", vscode.Uri.file(path), "02"),
+      join(folder, rollFile),
+    );
+    const preview = await window.webview(() => document.querySelector("[data-section=proposals]") !== null);
+    // The dusty scan is not the one that was surveyed last: the panel offers to survey it.
+    await preview.getByRole("button", { name: "Survey the scans" }).click();
+    const rows = preview.locator("[data-section=proposals] li");
+    await until("proposals", async () => (await rows.count()) > 0, PATIENT);
+    await window.run("notifications.clearAll");
+    await rows.nth(1).hover();
+    const count = await rows.count();
+    expect(count).toBeGreaterThan(18);
+    await until("the rings", async () => (await preview.locator("circle.proposal").count()) === count, PATIENT);
+    await picture("preview-proposals");
+    await rows.nth(1).getByRole("button", { name: "Accept" }).click();
+    const written = (): Promise<string> =>
+      window.server.exec(
+        (vscode) => vscode.workspace.textDocuments.find((one) => one.uri.path.endsWith(".roll.yaml"))?.getText() ?? "",
+      );
+    await until("one spot in the text", async () =>
+      /"02":\n {4}scan: H0002\.dng\n[^"]* {4}spots: \[\[0\./.test(await written()),
+    );
+    await until("the list without it", async () => (await rows.count()) === count - 1);
+  });
 });

@@ -44,6 +44,8 @@ export function makeOverlay(session: Session, picture: Picture): Overlay {
         group.append(...frame.spots.map((s, i) => spotShape(s, "film", i, width, map)));
         group.append(...frame.lightSpots.map((s, i) => spotShape(s, "light", i, width, map)));
       }
+      const { proposals } = model;
+      group.append(...(proposals?.spots ?? []).map((s, i) => proposalShape(s, i === proposals?.chosen, width, map)));
       for (const [i, pin] of (ui.pins[frame.id] ?? []).entries())
         group.append(...pinShapes(pin, i, width, height, map));
       if (shape) group.append(drawnShape(shape, width, height, map));
@@ -114,6 +116,13 @@ function spotShape(
   const [cx, cy] = apply(map, [x * width, y * width]);
   const r = Math.max(4, radius * width * growth(map));
   return svg("circle", { class: `spot ${kind}`, cx, cy, r, "data-spot": `${kind} ${index}` });
+}
+
+/** A ring around the speck, which itself stays to be seen. */
+function proposalShape([x, y, radius]: Spot, isChosen: boolean, width: number, map: Affine): SVGElement {
+  const [cx, cy] = apply(map, [x * width, y * width]);
+  const r = Math.max(7, 1.5 * radius * width * growth(map) + 3);
+  return svg("circle", { class: isChosen ? "proposal chosen" : "proposal", cx, cy, r });
 }
 
 function pinShapes(pin: Point, index: number, width: number, height: number, map: Affine): SVGElement[] {

@@ -80,6 +80,9 @@ export class Preview implements vscode.Disposable {
           this.#post({ kind: "event", event: "settings", settings: { surround: surroundOf(document) } });
       }),
       vscode.workspace.onDidGrantWorkspaceTrust(() => void this.#refresh()),
+      tools.services.surveys.onDidChange((roll) => {
+        if (roll === fileOf(document.uri)) this.#post({ kind: "event", event: "surveyed" });
+      }),
     );
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
     panel.webview.html = pageOf(panel.webview, dist, document.uri, kept);
@@ -244,6 +247,15 @@ export class Preview implements vscode.Disposable {
         const { roll, stock } = this.#soundRoll();
         if (level === "stock" && stock) await showInText(stock, uriOf(stock.file), undefined, path);
         else await showInText(roll, document.uri, level === "roll" ? undefined : frame, path);
+        return {};
+      },
+      proposals: async ({ frame }) => {
+        const found = this.#tools.services.surveys.proposals(await this.#readNow(), frame);
+        return { surveyed: found !== undefined, film: found?.film ?? [], light: found?.light ?? [] };
+      },
+      survey: async () => {
+        // The report would open over the panel: its proposals are shown in the panel itself.
+        await vscode.commands.executeCommand("rollbook.survey", document.uri, { report: false });
         return {};
       },
       select: async ({ frame }) => {

@@ -14,7 +14,7 @@ const VIEW = "rollbook.survey";
 /**
  * The survey of a roll's scans. Commands: `rollbook.survey` measures them and shows what was found, `rollbook.showSurvey`
  * opens the report of the last survey. Both take a recipe's address or a row of the Rolls view, else the open text;
- * `showSurvey` also a frame to begin at.
+ * `survey` also `{ report: false }` to open no report, `showSurvey` a frame to begin at.
  */
 export function registerSurvey(
   context: vscode.ExtensionContext,
@@ -42,7 +42,7 @@ export function registerSurvey(
     adopt(vscode.window.createWebviewPanel(VIEW, vscode.l10n.t("Survey"), place), uri, frame);
   }
 
-  async function survey(target?: unknown): Promise<void> {
+  async function survey(target?: unknown, wish?: unknown): Promise<void> {
     const uri = rollOf(target);
     if (!uri) return;
     if (!vscode.workspace.isTrusted)
@@ -51,7 +51,7 @@ export function registerSurvey(
       );
     const report = await surveyScans(uri, services, pool);
     if (!report) return;
-    show(uri);
+    if ((wish as { report?: unknown } | undefined)?.report !== false) show(uri);
     tell(report, services);
   }
 

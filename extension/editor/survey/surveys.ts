@@ -1,6 +1,12 @@
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/library.ts";
-import { type PlacedFault, type PlacedFinding, placeFaults, placeFindings } from "../../recipe/language/findings.ts";
+import {
+  type PlacedFault,
+  type PlacedFinding,
+  placeFaults,
+  placeFindings,
+  proposedSpots,
+} from "../../recipe/language/findings.ts";
 import { folderCache } from "../../scans/cache.ts";
 import type { SurveyReport } from "../../work/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey-store.ts";
@@ -63,6 +69,12 @@ export class Surveys implements vscode.Disposable {
   faults(reading: Reading): PlacedFault[] {
     const report = this.of(reading.document.file);
     return report ? placeFaults(reading, report, this.#isChanged) : [];
+  }
+
+  /** Spots to heal that are not in the recipe yet; undefined where no survey of the frame holds. */
+  proposals(reading: Reading, frame: string): ReturnType<typeof proposedSpots> {
+    const report = this.of(reading.document.file);
+    return report && proposedSpots(reading, report, frame, this.#isChanged);
   }
 
   /** Whether a scan or the blank is no longer the file that was surveyed. */

@@ -2,7 +2,7 @@ import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
 import type { RecipeDocument } from "../document.ts";
 import type { TextRange } from "../path.ts";
-import type { ResolvedFrame, ResolvedRoll } from "../resolve.ts";
+import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve.ts";
 import { freshDust, freshSpots, type Proposals } from "../spots.ts";
 import { bare } from "./scans.ts";
 import { type Range, rangeIn, type Say } from "./types.ts";
@@ -82,6 +82,23 @@ export function placeFaults(
     const range = frame ? rangeOfFrame(roll.document, frame, scan) : rangeOfRoll(roll, scan);
     return range ? [{ ...(id === undefined ? {} : { frame: id }), message, range: rangeIn(roll.document, range) }] : [];
   });
+}
+
+/**
+ * Spots that a survey proposes for a frame and that the recipe does not heal yet: dust on its film, dirt for the roll's
+ * light. Undefined where the frame was not surveyed, or where its scan is no longer the one that was.
+ */
+export function proposedSpots(
+  { resolved }: ReadRoll,
+  surveyed: Surveyed,
+  id: string,
+  changed: (path: string) => boolean = () => false,
+): { readonly film: readonly Spot[]; readonly light: readonly Spot[] } | undefined {
+  const frame = framesOf(resolved).get(id);
+  const reading = surveyed.roll.scans.find((scan) => scan.frame === id);
+  if (!frame || !reading || !isSameLight(resolved, surveyed, changed)) return undefined;
+  if (!isSameScan(frame, reading.name, surveyed, changed)) return undefined;
+  return { film: freshDust(frame, surveyed.dust), light: freshSpots(surveyed.dirt, frame.light.spots) };
 }
 
 /** How many findings each frame has; frames without any are left out. */

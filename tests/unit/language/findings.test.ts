@@ -6,6 +6,7 @@ import {
   findingMessage,
   placeFaults,
   placeFindings,
+  proposedSpots,
   type Surveyed,
 } from "../../../extension/recipe/language/findings.ts";
 import { english } from "../../../extension/recipe/language/types.ts";
@@ -167,6 +168,36 @@ describe("places of findings", () => {
       ["02", "H0002.dng"],
       [undefined, "LIGHT.dng"],
     ]);
+  });
+});
+
+describe("spots that are proposed", () => {
+  const more = {
+    roll: { film: "colour-negative", flare: [0, 0, 0], scans: [reading("01"), reading("02")], blank } as SurveyedRoll,
+    dust: { "01": [speck(0.5, 0.5), speck(0.2, 0.2)] },
+    dirt: [speck(0.1, 0.1)],
+  };
+  const proposed = async (frame: string, text = roll, changed?: (path: string) => boolean) =>
+    proposedSpots((await open(text, files)).reading, surveyed([], more), frame, changed);
+
+  it("are the frame's dust and the roll's dirt, less what the recipe heals", async () => {
+    expect(await proposed("01")).toEqual({
+      film: [
+        [0.5, 0.5, 0.002],
+        [0.2, 0.2, 0.002],
+      ],
+      light: [[0.1, 0.1, 0.002]],
+    });
+    const healed = roll.replace("scan: H0001.dng", "scan: H0001.dng\n    spots: [[0.5, 0.5, 0.003]]");
+    expect((await proposed("01", healed))?.film).toEqual([[0.2, 0.2, 0.002]]);
+    expect((await proposed("02"))?.film).toEqual([]);
+  });
+
+  it("are not there for frames that were not surveyed, nor for scans that are others now", async () => {
+    expect(await proposed("03")).toBeUndefined();
+    expect(await proposed("99")).toBeUndefined();
+    expect(await proposed("01", roll.replace("H0001.dng", "H0004.dng"))).toBeUndefined();
+    expect(await proposed("01", roll, (path) => path.endsWith("H0001.dng"))).toBeUndefined();
   });
 });
 

@@ -1,0 +1,191 @@
+/** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over. */
+import type { Spot } from "../../extension/engine/heal.ts";
+import type { FrameEntry, Requests } from "../../extension/messages.ts";
+import { el } from "../dom.ts";
+import type { Session } from "../session.ts";
+import { setSpots } from "../state/edits.ts";
+import { kit } from "../ui/index.ts";
+import { section } from "./section.ts";
+
+type Kind = "film" | "light";
+
+interface Proposal {
+  readonly kind: Kind;
+  readonly spot: Spot;
+}
+
+/** A survey of a whole roll takes its time. */
+const SURVEY_LIMIT = 3_600_000;
+
+const keyOf = (frame: FrameEntry, { kind, spot }: Proposal): string =>
+  kind === "light" ? `light ${spot.join(" ")}` : `${frame.id} ${frame.scans.join(" ")} ${spot.join(" ")}`;
+
+/** The list. Rings lie over the picture while the list is in use, or the tool for spots in hand. */
+export function makeProposals(session: Session): HTMLElement {
+  let answer: Requests["proposals"]["answer"] | undefined;
+  /** What the answer is about: a frame as it is in one state of the roll, and the survey's number. */
+  let asked: { readonly frame: FrameEntry; readonly surveys: number } | undefined;
+  let shown: { readonly frame: FrameEntry; readonly all: readonly Proposal[] } | undefined;
+  let chosen: number | undefined;
+  let inUse = false;
+  let surveying = false;
+  /** Passed over for as long as the panel is there; the recipe says nothing of it. */
+  const passed = new Set<string>();
+
+  const list = el("ul", { class: "spots", "aria-label": "Proposed spots" });
+  const hint = el("p", { class: "hint" });
+  const survey = kit.button({
+    label: "Survey the scans",
+    title: "Measures every scan of the roll, and proposes the dust in it to be healed",
+    kind: "secondary",
+    onPress: () => void runSurvey(),
+  });
+  const all = kit.button({
+    label: "Accept all",
+    title: "Writes every spot of the list into the recipe, as one step of undo",
+    kind: "secondary",
+    onPress: () => shown && accept(shown.frame, shown.all),
+  });
+  const buttons = el("div", { class: "buttons" }, all.element, survey.element);
+  const element = section(session, "proposals", "Dust found by the survey", hint, list, buttons);
+
+  function ask(frame: FrameEntry, surveys: number): void {
+    if (asked?.frame === frame && asked.surveys === surveys) return;
+    const own = (asked = { frame, surveys });
+    session.asker.ask("proposals", { frame: frame.id }).then(
+      (found) => {
+        if (asked !== own) return;
+        answer = found;
+        draw(frame);
+      },
+      (error: unknown) => {
+        if (asked === own) session.say(error instanceof Error ? error.message : String(error));
+      },
+    );
+  }
+
+  async function runSurvey(): Promise<void> {
+    surveying = true;
+    survey.set({ enabled: false });
+    try {
+      await session.asker.ask("survey", {}, { limit: SURVEY_LIMIT });
+    } catch (error) {
+      session.store.set({ refusal: error instanceof Error ? error.message : String(error) });
+    } finally {
+      surveying = false;
+      survey.set({ enabled: true });
+    }
+  }
+
+  /** One edit, one step of undo, whether it is one spot or all. */
+  function accept(frame: FrameEntry, taken: readonly Proposal[]): void {
+    const of = (kind: Kind, known: readonly Spot[]): ReturnType<typeof setSpots> => {
+      const fresh = taken.filter((one) => one.kind === kind).map(({ spot }) => spot);
+      return fresh.length === 0 ? [] : setSpots(kind, frame.id, [...known, ...fresh]);
+    };
+    const edits = [...of("film", frame.spots), ...of("light", frame.lightSpots)];
+    void session.commit(taken.length === 1 ? "Spot added" : `${taken.length} spots added`, edits);
+  }
+
+  function pass(frame: FrameEntry, one: Proposal): void {
+    passed.add(keyOf(frame, one));
+    draw(frame);
+    session.say("Passed over");
+  }
+
+  function draw(frame: FrameEntry): void {
+    if (!answer) return;
+    const proposals = [
+      ...answer.film.map((spot): Proposal => ({ kind: "film", spot })),
+      ...answer.light.map((spot): Proposal => ({ kind: "light", spot })),
+    ].filter((one) => !passed.has(keyOf(frame, one)));
+    shown = { frame, all: proposals };
+    const rows = [...list.children];
+    const focused = rows.findIndex((row) => row.contains(document.activeElement));
+    list.replaceChildren(...proposals.map((one, i) => rowOf(frame, one, i)));
+    hint.textContent = answer.surveyed
+      ? proposals.length === 0
+        ? "Nothing to heal is proposed for this frame."
+        : ""
+      : "The scan of this frame has not been surveyed.";
+    hint.hidden = hint.textContent === "";
+    all.element.hidden = proposals.length === 0;
+    survey.element.hidden = answer.surveyed;
+    chosen = undefined;
+    // The keyboard goes on with what has come in the place of the one that is done.
+    if (focused >= 0) focusRow(Math.min(focused, proposals.length - 1));
+    ring();
+  }
+
+  function rowOf(frame: FrameEntry, one: Proposal, index: number): HTMLElement {
+    const [x, y] = one.spot;
+    const place = `${(x * 100).toFixed(1)}, ${(y * 100).toFixed(1)}`;
+    const words = one.kind === "film" ? `Film: ${place}` : `Sensor or lens: ${place}`;
+    const press = (name: string, run: () => void): HTMLElement => {
+      const button = el("button", { type: "button", class: "link", "aria-label": `${name}. ${words}` }, name);
+      button.addEventListener("click", run);
+      return button;
+    };
+    const taking = press("Accept", () => accept(frame, [one]));
+    const row = el(
+      "li",
+      {},
+      words,
+      el(
+        "span",
+        {},
+        taking,
+        " ",
+        press("Pass over", () => pass(frame, one)),
+      ),
+    );
+    row.addEventListener("pointerenter", () => choose(index));
+    row.addEventListener("focusin", () => choose(index));
+    return row;
+  }
+
+  const focusRow = (index: number): void => list.children[index]?.querySelector("button")?.focus();
+
+  function choose(index: number | undefined): void {
+    chosen = index;
+    ring();
+  }
+
+  /** Puts the rings over the picture, or takes them away. */
+  function ring(): void {
+    const { ui, proposals } = session.store.get();
+    const seen = element.open && (inUse || ui.tool === "spots") && shown?.frame.id === session.frame()?.id;
+    const spots = seen && shown ? shown.all.map(({ spot }) => spot) : [];
+    if (spots.length === 0) {
+      if (proposals) session.store.set({ proposals: undefined });
+      return;
+    }
+    const isSame = spots.length === proposals?.spots.length && spots.every((spot, i) => spot === proposals.spots[i]);
+    if (!isSame || proposals.chosen !== chosen) session.store.set({ proposals: { spots, chosen } });
+  }
+
+  const use = (now: boolean): void => {
+    inUse = now || element.matches(":hover, :focus-within");
+    if (!inUse) chosen = undefined;
+    ring();
+  };
+  for (const name of ["pointerenter", "focusin"]) element.addEventListener(name, () => use(true));
+  for (const name of ["pointerleave", "focusout"])
+    element.addEventListener(name, () => queueMicrotask(() => use(false)));
+  list.addEventListener("keydown", (event) => {
+    const step = event.key === "ArrowDown" ? 1 : event.key === "ArrowUp" ? -1 : 0;
+    const at = [...list.children].findIndex((row) => row.contains(document.activeElement));
+    if (step === 0 || at < 0) return;
+    event.preventDefault();
+    event.stopPropagation();
+    focusRow(Math.min(list.children.length - 1, Math.max(0, at + step)));
+  });
+  session.store.on(({ roll, surveys }) => {
+    const frame = session.frame();
+    element.hidden = !frame || !roll?.trusted;
+    if (frame && roll?.trusted) ask(frame, surveys);
+    if (!surveying && frame && shown && shown.frame.id !== frame.id) list.replaceChildren();
+    ring();
+  });
+  return element;
+}
