@@ -172,7 +172,9 @@ describe("the review", () => {
       await item.click({ timeout: 2000 }).catch(() => undefined);
       return !(await item.isVisible());
     });
-    await page.locator(".quick-input-title", { hasText: `Compare ${rollFile} with…` }).waitFor();
+    const title = page.locator(".quick-input-title");
+    await title.waitFor();
+    expect(await title.innerText()).toBe(`Compare ${rollFile} with…`);
     await page.keyboard.press("Escape");
   });
 

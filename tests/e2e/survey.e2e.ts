@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { files, putDustyScan, putScans, recipe, rollFile } from "./host/harbour.ts";
 import { useSession } from "./host/session.ts";
 import { packedExtension } from "./host/vsix.ts";
-import { until } from "./host/wait.ts";
+import { LIMIT, until } from "./host/wait.ts";
 
 /** Scans are decoded and measured: time enough for that on a machine that does other things too. */
 const PATIENT = { limit: 90_000 };
@@ -142,10 +142,8 @@ describe("the survey", () => {
     const before = await found();
     await text.caret("title: Varnhaven");
     await text.type("# a remark\n\n");
-    await until("findings two lines further down", async () => {
-      const now = await found();
-      return JSON.stringify(now) === JSON.stringify(before.map((one) => ({ ...one, line: one.line + 2 })));
-    });
+    const lower = before.map((one) => ({ ...one, line: one.line + 2 }));
+    await expect.poll(found, { timeout: LIMIT }).toEqual(lower);
     await inText();
     await text.replace("scan: H0002.dng", "skip: true");
     await until("no finding about a skipped frame", async () => !(await found()).some(({ code }) => code === "dust"));

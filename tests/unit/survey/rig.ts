@@ -112,6 +112,8 @@ export interface RollOrder {
   readonly fault?: (request: ScanRequest, index: number) => ScanRequest;
   readonly names?: readonly string[];
   readonly withBlank?: boolean;
+  /** Whether the recipe mirrors every frame. */
+  readonly mirror?: boolean;
 }
 
 export interface MeasuredRoll {
@@ -121,7 +123,7 @@ export interface MeasuredRoll {
 
 /** Photographs, decodes and measures a roll: its frames lie where the first one lies. */
 export function measuredRoll(order: RollOrder): MeasuredRoll {
-  const { rig = RIG, subjects, fault = (r) => r, withBlank = true } = order;
+  const { rig = RIG, subjects, fault = (r) => r, withBlank = true, mirror = false } = order;
   const names = order.names ?? subjects.map((_, i) => String(12 + i));
   const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank);
   const good = photographFilm(
@@ -141,6 +143,7 @@ export function measuredRoll(order: RollOrder): MeasuredRoll {
       info,
       area,
       film: rig.stock.film,
+      mirror,
       light: { field, flare: GOOD_FLARE, ratio },
       noise: reading?.noise,
     });

@@ -44,6 +44,7 @@ interface Turned {
 export function turnedOver(scans: readonly ScanReading[]): Turned {
   const read = scans.filter((s) => s.lettering !== undefined);
   const agreement = read.length === 0 ? 0 : -mean(read.map((s) => s.lettering ?? 0));
-  const off = read.filter((s) => -(s.lettering ?? 0) > 2 * mirrored.limit);
-  return { read, whole: agreement > mirrored.limit, agreement, off };
+  const whole = agreement > mirrored.limit;
+  const off = whole ? [] : read.filter((s) => -(s.lettering ?? 0) > 2 * mirrored.limit);
+  return { read, whole, agreement, off };
 }
