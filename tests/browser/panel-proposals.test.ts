@@ -92,7 +92,7 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
     await expect.poll(() => rows().count()).toBe(2);
     await settle();
     const focused = await panel.page.evaluate(() => document.activeElement?.getAttribute("aria-label"));
-    expect(focused).toBe("Accept. Sensor or lens: 45.0, 35.0");
+    expect(focused).toBe("Accept. Sensor or lens: 45.0, 35.0 % of the width");
     await panel.page.keyboard.press("Tab");
     await panel.page.keyboard.press("Enter");
     await expect.poll(() => rows().count()).toBe(1);

@@ -6,6 +6,7 @@ import type { Session } from "../session.ts";
 import { setSpots } from "../state/edits.ts";
 import { kit } from "../ui/index.ts";
 import { section } from "./section.ts";
+import { word } from "../words.ts";
 
 type Kind = "film" | "light";
 
@@ -32,22 +33,22 @@ export function makeProposals(session: Session): HTMLElement {
   /** Passed over for as long as the panel is there; the recipe says nothing of it. */
   const passed = new Set<string>();
 
-  const list = el("ul", { class: "spots", "aria-label": "Proposed spots" });
+  const list = el("ul", { class: "spots", "aria-label": word("Proposed spots") });
   const hint = el("p", { class: "hint" });
   const survey = kit.button({
-    label: "Survey the scans",
-    title: "Measures every scan of the roll, and proposes the dust in it to be healed",
+    label: word("Survey the scans"),
+    title: word("Measures every scan of the roll, and proposes the dust in it to be healed"),
     kind: "secondary",
     onPress: () => void runSurvey(),
   });
   const all = kit.button({
-    label: "Accept all",
-    title: "Writes every spot of the list into the recipe, as one step of undo",
+    label: word("Accept all"),
+    title: word("Writes every spot of the list into the recipe, as one step of undo"),
     kind: "secondary",
     onPress: () => shown && accept(shown.frame, shown.all),
   });
   const buttons = el("div", { class: "buttons" }, all.element, survey.element);
-  const element = section(session, "proposals", "Dust found by the survey", hint, list, buttons);
+  const element = section(session, "proposals", word("Dust found by the survey"), hint, list, buttons);
 
   function ask(frame: FrameEntry, surveys: number): void {
     if (asked?.frame === frame && asked.surveys === surveys) return;
@@ -84,13 +85,13 @@ export function makeProposals(session: Session): HTMLElement {
       return fresh.length === 0 ? [] : setSpots(kind, frame.id, [...known, ...fresh]);
     };
     const edits = [...of("film", frame.spots), ...of("light", frame.lightSpots)];
-    void session.commit(taken.length === 1 ? "Spot added" : `${taken.length} spots added`, edits);
+    void session.commit(taken.length === 1 ? word("Spot added") : word("{0} spots added", taken.length), edits);
   }
 
   function pass(frame: FrameEntry, one: Proposal): void {
     passed.add(keyOf(frame, one));
     draw(frame);
-    session.say("Passed over");
+    session.say(word("Passed over"));
   }
 
   function draw(frame: FrameEntry): void {
@@ -105,9 +106,9 @@ export function makeProposals(session: Session): HTMLElement {
     list.replaceChildren(...proposals.map((one, i) => rowOf(frame, one, i)));
     hint.textContent = answer.surveyed
       ? proposals.length === 0
-        ? "Nothing to heal is proposed for this frame."
+        ? word("Nothing to heal is proposed for this frame.")
         : ""
-      : "The scan of this frame has not been surveyed.";
+      : word("The scan of this frame has not been surveyed.");
     hint.hidden = hint.textContent === "";
     all.element.hidden = proposals.length === 0;
     survey.element.hidden = answer.surveyed;
@@ -119,14 +120,17 @@ export function makeProposals(session: Session): HTMLElement {
 
   function rowOf(frame: FrameEntry, one: Proposal, index: number): HTMLElement {
     const [x, y] = one.spot;
-    const place = `${(x * 100).toFixed(1)}, ${(y * 100).toFixed(1)}`;
-    const words = one.kind === "film" ? `Film: ${place}` : `Sensor or lens: ${place}`;
+    const place = [(x * 100).toFixed(1), (y * 100).toFixed(1)];
+    const words =
+      one.kind === "film"
+        ? word("Film: {0}, {1} % of the width", ...place)
+        : word("Sensor or lens: {0}, {1} % of the width", ...place);
     const press = (name: string, run: () => void): HTMLElement => {
       const button = el("button", { type: "button", class: "link", "aria-label": `${name}. ${words}` }, name);
       button.addEventListener("click", run);
       return button;
     };
-    const taking = press("Accept", () => accept(frame, [one]));
+    const taking = press(word("Accept"), () => accept(frame, [one]));
     const row = el(
       "li",
       {},
@@ -136,7 +140,7 @@ export function makeProposals(session: Session): HTMLElement {
         {},
         taking,
         " ",
-        press("Pass over", () => pass(frame, one)),
+        press(word("Pass over"), () => pass(frame, one)),
       ),
     );
     row.addEventListener("pointerenter", () => choose(index));
