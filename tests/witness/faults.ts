@@ -18,6 +18,11 @@ const longer = (r: ScanRequest, stops: number): ScanRequest => {
   };
 };
 
+const atAperture = (r: ScanRequest, aperture: number): ScanRequest => {
+  const timed = longer(r, 2 * Math.log2(aperture / r.exposure.aperture));
+  return { ...timed, exposure: { ...timed.exposure, aperture } };
+};
+
 const falloff = (r: ScanRequest, change: Partial<Setup["falloff"]>): ScanRequest =>
   withSetup(r, { falloff: { ...r.setup.falloff, ...change } });
 
@@ -72,10 +77,23 @@ const faults = {
     const shorter = longer(r, -stops);
     return { ...shorter, exposure: { ...shorter.exposure, iso: r.exposure.iso * 2 ** stops } };
   },
-  smallAperture: (r, level) => {
-    const aperture = pick(level, 16, 22);
-    const stops = 2 * Math.log2(aperture / r.exposure.aperture);
-    return { ...longer(r, stops), exposure: { ...longer(r, stops).exposure, aperture } };
+  smallAperture: (r, level) => atAperture(r, pick(level, 16, 22)),
+  /** Stopped down until diffraction alone blurs more than the pixels do; small scans have large pixels. */
+  diffraction: (r, level) => atAperture(r, pick(level, 32, 45)),
+  wideAperture: (r, level) => atAperture(r, pick(level, 2.8, 2)),
+  /** Every scan and the blank above the lowest ISO, at as much shorter a time. */
+  highIso: (r, level) => {
+    const stops = pick(level, 2, 4);
+    const shorter = longer(r, -stops);
+    return { ...shorter, exposure: { ...shorter.exposure, iso: r.exposure.iso * 2 ** stops } };
+  },
+  /** Aperture priority: every other scan was metered by itself. */
+  otherShutter: (r, level, index) => (index % 2 === 0 ? r : longer(r, pick(level, -0.33, -1))),
+  /** Every other scan through another lens: the same kind, or one that draws more softly. */
+  otherLens: (r, level, index) => {
+    if (index % 2 === 0) return r;
+    const other = { ...r, camera: { ...r.camera, lens: "Holm Copy 55mm" } };
+    return level === "light" ? other : blur(other, { everywhere: 0.75 });
   },
   /** Emulsion the wrong way round. */
   mirrored: (r) => (r.placement ? { ...r, placement: { ...r.placement, mirrored: !r.placement.mirrored } } : r),

@@ -56,11 +56,16 @@ const EXPECTED: Record<FaultName, Expectation> = {
   drifting: { code: "frame-drift", on: "some", place: whole },
   mixedIso: { code: "iso", with: ["shutter-differs"], on: "some" },
   smallAperture: { code: "aperture", with: ["unsharp"], on: "some" },
+  diffraction: { code: "diffraction", with: ["aperture", "unsharp"], on: "some" },
+  wideAperture: { code: "aperture", on: "some" },
+  highIso: { code: "iso", with: ["under-exposed"], on: "some" },
+  otherShutter: { code: "shutter-differs", on: "some" },
+  otherLens: { code: "mixed-setup", on: "some" },
   mirrored: { code: "mirrored", on: "some" },
 };
 
 /** Faults of single exposures: the blank is exposed by itself. */
-const FILM_ONLY = new Set<FaultName>(["clipped", "underexposed", "mixedIso"]);
+const FILM_ONLY = new Set<FaultName>(["clipped", "underexposed", "mixedIso", "otherShutter", "otherLens"]);
 
 function withFault(name: FaultName, level: "light" | "strong"): MeasuredRoll {
   return measuredRoll({

@@ -60,8 +60,13 @@ export function request(rig: Rig, film: DevelopedFilm | "blank"): ScanRequest {
 
 const COLOURS = { RGGB: [0, 1, 1, 2], BGGR: [2, 1, 1, 0], GRBG: [1, 0, 2, 1], GBRG: [1, 2, 0, 1] };
 
+export interface DecodedScan {
+  readonly scan: LinearScan;
+  readonly info: ScanInfo;
+}
+
 /** What decoding at half size makes of a mosaic. */
-export function halfScan(scan: Scan): { scan: LinearScan; info: ScanInfo } {
+export function halfScan(scan: Scan): DecodedScan {
   const { width, height, mosaic, cfa, black, white, meta } = scan;
   const picture = { width, height, stride: width, left: 0, top: 0, period: 2, monochrome: false };
   const [seconds, of] = meta.shutter;
@@ -93,15 +98,17 @@ interface MeasuredBlank {
 const blanks = new Map<string, MeasuredBlank>();
 
 /** A blank and what is measured on it; the same request is answered from memory. */
-function blankOf(rig: Rig, order: ScanRequest, wanted: boolean): MeasuredBlank {
-  const key = JSON.stringify([rig.camera.model, rig.light.name, order.setup, order.exposure, wanted]);
-  const known = blanks.get(key);
+function blankOf(rig: Rig, order: ScanRequest, wanted: boolean, decoded: RollOrder["decoded"]): MeasuredBlank {
+  const { camera, setup, exposure, width } = order;
+  const key = JSON.stringify([camera.model, camera.lens, rig.light.name, setup, exposure, width, wanted]);
+  const known = decoded ? undefined : blanks.get(key);
   if (known) return known;
-  const { scan, info } = halfScan(photographFilm(order, 90));
+  const plain = halfScan(photographFilm(order, 90));
+  const { scan, info } = decoded?.(plain, -1) ?? plain;
   const made = wanted
     ? { info, field: makeLightField(scan, info), reading: measureBlank(scan, info, "LIGHT.dng") }
     : { info };
-  blanks.set(key, made);
+  if (!decoded) blanks.set(key, made);
   return made;
 }
 
@@ -114,6 +121,8 @@ export interface RollOrder {
   readonly withBlank?: boolean;
   /** Whether the recipe mirrors every frame. */
   readonly mirror?: boolean;
+  /** Changes what decoding makes of each scan; the blank has the index −1. */
+  readonly decoded?: (made: DecodedScan, index: number) => DecodedScan;
 }
 
 export interface MeasuredRoll {
@@ -125,7 +134,7 @@ export interface MeasuredRoll {
 export function measuredRoll(order: RollOrder): MeasuredRoll {
   const { rig = RIG, subjects, fault = (r) => r, withBlank = true, mirror = false } = order;
   const names = order.names ?? subjects.map((_, i) => String(12 + i));
-  const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank);
+  const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank, order.decoded);
   const good = photographFilm(
     { ...request(rig, filmOf(subjects[0], rig.stock, names[0])), noise: 0, width: 60, height: 40 },
     1,
@@ -135,7 +144,8 @@ export function measuredRoll(order: RollOrder): MeasuredRoll {
     photographFilm(fault(request(rig, filmOf(subject, rig.stock, names[i])), i), 100 + i),
   );
   const readings = scans.map((taken, i): ScanReading => {
-    const { scan, info } = halfScan(taken);
+    const plain = halfScan(taken);
+    const { scan, info } = order.decoded?.(plain, i) ?? plain;
     const { ratio } = relativeExposure(info, blankInfo);
     return measureScan(scan, {
       name: `S${names[i]}.dng`,

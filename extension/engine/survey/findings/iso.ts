@@ -1,4 +1,4 @@
-import type { FindingKind } from "../types.ts";
+import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
 /** Lowest settings of cameras are 64, 80, 100, 160 and 200. */
@@ -14,11 +14,14 @@ export const iso: FindingKind = {
   cause: "Automatic sensitivity, or a setting left over.",
   cure: "Set the lowest ISO by hand and make up with the shutter time.",
   find({ scans, blank }) {
-    const used = [...scans, ...(blank ? [blank] : [])].flatMap((s) => s.info.iso ?? []);
-    const limit = Math.min(LOWEST, ...used);
-    const above = scans.filter(({ info }) => info.iso !== undefined && info.iso > limit * 1.1);
+    const all = [...scans, ...(blank ? [blank] : [])];
+    // Cameras have different lowest settings: only what the same camera used says that less would do.
+    const limitOf = (scan: ScanReading): number =>
+      Math.min(LOWEST, ...all.flatMap((s) => (s.info.model === scan.info.model ? (s.info.iso ?? []) : [])));
+    const above = scans.filter((s) => s.info.iso !== undefined && s.info.iso > limitOf(s) * 1.1);
     if (above.length === 0) return [];
     const highest = above.reduce((a, b) => ((b.info.iso ?? 0) > (a.info.iso ?? 0) ? b : a));
+    const limit = limitOf(highest);
     return [
       {
         measured: highest.info.iso ?? 0,
