@@ -17,6 +17,8 @@ export interface RollOptions {
   readonly output?: string;
   /** Extra lines for every frame, such as "turn: 90". */
   readonly frameKeys?: readonly string[];
+  /** Transmittance of the film at a pixel of a frame's scan, for one channel, grain and all; waves where not given. */
+  readonly film?: (x: number, y: number, channel: number, scan: number) => number;
 }
 
 export const BASE = [0.31, 0.6, 0.76] as const;
@@ -87,7 +89,8 @@ function scan(piece: Piece, shutter: readonly [number, number], options: RollOpt
       const bare = [0.7, 0.95, 0.62][c] * (1 - 0.5 * (fx * fx + fy * fy)) * exposure;
       const density = piece === "light" ? 0 : BASE[c] + (piece === "leader" ? 0 : picture(fx, fy, c, piece));
       const grain = piece === "light" ? 0 : 0.02 * (((state & 0xffff) / 65536 - 0.5) * 2);
-      const clean = bare * (10 ** -(density + grain) * 0.996 + 0.004);
+      const given = typeof piece === "number" ? options.film?.(x, y, c, piece) : undefined;
+      const clean = bare * ((given ?? 10 ** -(density + grain)) * 0.996 + 0.004);
       const noisy = clean * WHITE + ((state >>> 16) / 65536 - 0.5) * 2 * Math.sqrt(clean * WHITE) * 0.6;
       data[y * width + x] = Math.max(0, Math.min(WHITE + BLACK, Math.round(noisy + BLACK)));
     }
