@@ -31,16 +31,23 @@ describe("the preview's dialogs", () => {
   const widget = () => session().window.page.locator(".quick-input-widget").first();
   const input = () => widget().locator(".quick-input-box input").first();
 
+  /** A text that is replaced leaves its cursor, and the panel with it, at its end. */
+  async function toFirst(): Promise<void> {
+    const name = () => panel.locator(".frame-name").textContent();
+    await until("a frame", async () => /\d/.test((await name()) ?? ""), PATIENT);
+    await until("frame 01", async () => {
+      await panel.evaluate(() => document.querySelector<HTMLElement>(".tile")?.click());
+      return (await name()) === "01";
+    });
+  }
+
   beforeEach(async () => {
     const { window } = session();
     await window.openFile(rollFile);
     await replaceText(recipe);
     await window.run("rollbook.openPreview");
     panel = await window.webview(() => document.querySelector("#panel .stage") !== null);
-    const name = () => panel.locator(".frame-name").textContent();
-    await until("a frame", async () => /\d/.test((await name()) ?? ""), PATIENT);
-    await panel.evaluate(() => document.querySelector<HTMLElement>(".tile")?.click());
-    await until("frame 01", async () => (await name()) === "01");
+    await toFirst();
     await until("its picture", async () => (await panel.locator(".notices .busy").count()) === 0, PATIENT);
   });
 
@@ -105,6 +112,7 @@ describe("the preview's dialogs", () => {
       "tilt: -0.4 }\n    positive: { exposure: 0.25, filtration: { magenta: 4 }, contrast: 1.7 }",
     );
     await replaceText(own);
+    await toFirst();
     await expect
       .poll(() => panel.locator("[data-control=contrast] input[type=number]").inputValue(), { timeout: LIMIT })
       .toBe("1.70");
