@@ -220,6 +220,9 @@ describe("a roll in the editor", () => {
         return (await vscode.workspace.openTextDocument(vscode.Uri.joinPath(folder!.uri, path))).getText();
       }, stockFile);
     await expect.poll(other, { timeout: LIMIT }).toBe(stock.replace("  shoulder", "  toe: 0.3\n  shoulder"));
+    // The editor saves what it moved; taken back while it does, only the text in view would return.
+    const unsaved = () => server.exec((vscode) => vscode.workspace.textDocuments.filter((one) => one.isDirty).length);
+    await expect.poll(unsaved, { timeout: LIMIT }).toBe(0);
     await server.exec((vscode) => vscode.commands.executeCommand("undo"));
     await text.waitForText("the roll as it was", (now) => now === roll);
     await expect.poll(other, { timeout: LIMIT }).toBe(stock);
@@ -236,7 +239,7 @@ describe("a roll in the editor", () => {
     const { text, window } = session();
     await text.caret('02":');
     const renaming = window.run("editor.action.rename"); // ends with the box
-    await window.page.locator(".rename-box input").first().waitFor();
+    await window.page.locator(".rename-box input:focus").waitFor();
     await window.page.keyboard.press("Control+A");
     await window.page.keyboard.type("02A");
     await window.page.keyboard.press("Enter");
