@@ -3,7 +3,7 @@
  * a densitometer (ISO 5-3 Status M). Spectra are lists over one grid of wavelengths, 400–700 nm in tens or fives.
  */
 import { statusDensity } from "../colour/status.ts";
-import { apply, invert } from "../matrix.ts";
+import { apply } from "../matrix.ts";
 import type { Matrix3, Rgb } from "../types.ts";
 import { solveLinear } from "./linear.ts";
 
@@ -169,51 +169,77 @@ export interface UnmixFit {
   readonly noise: number;
 }
 
-/** Greys count this much more than colours: a cast over a whole picture is worse than a colour a little off. */
+/**
+ * Greys count at least this much more than colours, for a cast over a whole picture is worse than a colour a little off,
+ * and more, in steps, until none of any exposure is farther off than GREY_AIM: as little below the 0.02 D that is
+ * promised as a table of four digits needs, for every step costs colours.
+ */
 const GREY_WEIGHT = 12;
+const HEAVIER = 1.15;
+const MOST_WEIGHT = 400;
+const GREY_AIM = 0.0195;
 /** Rounds in which the greys that are farthest off gain weight, so that the worst of them is brought down. */
-const ROUNDS = 12;
+const ROUNDS = 24;
+/** Part of its weight that a grey without any error keeps in a round, so that none is lost for good. */
+const KEPT = 0.02;
 
 /**
  * The matrix from camera densities above base to Status M densities above base: least squares, with the variance that
  * noise of `sigma` in the camera's densities would add counted as an error too, so that fidelity and noise are weighed
- * in one coin. Of the greys the worst counts.
+ * in one coin. Of the greys the worst counts; each channel's row is fitted by itself, for the worst grey of one channel
+ * is another than that of the next.
  */
 export function fitUnmix(patches: readonly TrainingPatch[], sigma: number): UnmixFit {
-  const weights = patches.map((p) => (p.grey ? GREY_WEIGHT : 1));
-  let best: UnmixFit | undefined;
-  for (let round = 0; round < ROUNDS; round++) {
-    const unmix = weightedFit(patches, weights, sigma);
+  const greys = patches.filter((p) => p.grey);
+  const colours = momentsOf(patches.filter((p) => !p.grey));
+  for (let weight = GREY_WEIGHT; ; weight *= HEAVIER) {
+    const unmix = [0, 1, 2].map((c) => fitRow(c, colours, greys, weight, sigma)) as unknown as Matrix3;
     const fit = { unmix, ...judgeUnmix(unmix, patches) };
-    if (!best || fit.grey < best.grey - 2e-4) best = fit;
-    patches.forEach((p, i) => {
-      if (p.grey) weights[i] *= 1 + Math.max(...errorsOf(unmix, p)) / Math.max(fit.grey, 1e-9);
-    });
-    const all = weights.reduce((s, w, i) => s + (patches[i].grey ? w : 0), 0);
-    const greys = patches.filter((p) => p.grey).length;
-    patches.forEach((p, i) => {
-      if (p.grey) weights[i] *= (GREY_WEIGHT * greys) / all;
-    });
+    if (fit.grey <= GREY_AIM || weight > MOST_WEIGHT || greys.length === 0) return fit;
   }
-  return best!;
 }
 
-function weightedFit(patches: readonly TrainingPatch[], weights: readonly number[], sigma: number): Matrix3 {
-  const total = weights.reduce((a, b) => a + b, 0);
+/** Sums of products over patches: camera with camera, and camera with each channel of the densitometer. */
+interface Moments {
+  readonly count: number;
+  readonly camera: readonly (readonly number[])[];
+  readonly status: readonly (readonly number[])[];
+}
+
+function momentsOf(patches: readonly TrainingPatch[], weights?: readonly number[]): Moments {
   const sum = (of: (p: TrainingPatch) => number): number =>
-    patches.reduce((s, p, i) => s + weights[i] * of(p), 0) / total;
-  const normal = [0, 1, 2].map((i) =>
-    [0, 1, 2].map((j) => sum((p) => p.camera[i] * p.camera[j]) + (i === j ? sigma * sigma : 0)),
-  ) as unknown as Matrix3;
-  const inverse = invert(normal);
-  return [0, 1, 2].map((c) => {
-    const right = [0, 1, 2].map((i) => sum((p) => p.camera[i] * p.status[c]));
-    return inverse.map((r) => r[0] * right[0] + r[1] * right[1] + r[2] * right[2]);
-  }) as unknown as Matrix3;
+    patches.reduce((s, p, i) => s + (weights?.[i] ?? 1) * of(p), 0);
+  return {
+    count: sum(() => 1),
+    camera: [0, 1, 2].map((i) => [0, 1, 2].map((j) => sum((p) => p.camera[i] * p.camera[j]))),
+    status: [0, 1, 2].map((c) => [0, 1, 2].map((i) => sum((p) => p.camera[i] * p.status[c]))),
+  };
 }
 
-const errorsOf = (unmix: Matrix3, p: TrainingPatch): number[] =>
-  unmix.map((row, c) => Math.abs(row[0] * p.camera[0] + row[1] * p.camera[1] + row[2] * p.camera[2] - p.status[c]));
+function fitRow(c: number, colours: Moments, greys: readonly TrainingPatch[], weight: number, sigma: number): Rgb {
+  let weights = greys.map(() => weight);
+  let best: Rgb = [0, 0, 0];
+  let least = Infinity;
+  for (let round = 0; round < ROUNDS; round++) {
+    const own = momentsOf(greys, weights);
+    const total = colours.count + own.count;
+    const normal = [0, 1, 2].map((i) =>
+      [0, 1, 2].map((j) => (colours.camera[i][j] + own.camera[i][j]) / total + (i === j ? sigma * sigma : 0)),
+    );
+    const right = [0, 1, 2].map((i) => (colours.status[c][i] + own.status[c][i]) / total);
+    const row = solveLinear(normal, right) as unknown as Rgb;
+    const errors = greys.map((p) => Math.abs(errorOf(row, p, c)));
+    const worst = Math.max(0, ...errors);
+    if (worst < least || round === 0) [best, least] = [row, worst];
+    const gained = weights.map((w, i) => w * (KEPT + errors[i] / Math.max(worst, 1e-9)));
+    const mean = gained.reduce((a, b) => a + b, 0) / Math.max(1, gained.length);
+    weights = gained.map((w) => (w * weight) / mean);
+  }
+  return best;
+}
+
+const errorOf = (row: Rgb, { camera, status }: TrainingPatch, c: number): number =>
+  row[0] * camera[0] + row[1] * camera[1] + row[2] * camera[2] - status[c];
 
 /**
  * Densities above base that neutrals have after unmixing, per channel, at log10 exposures above mid-grey. In place of
@@ -237,7 +263,8 @@ export function judgeUnmix(unmix: Matrix3, patches: readonly TrainingPatch[]): O
   let worst = 0;
   let grey = 0;
   for (const p of patches)
-    for (const error of errorsOf(unmix, p)) {
+    for (let c = 0; c < 3; c++) {
+      const error = Math.abs(errorOf(unmix[c], p, c));
       if (p.grey) grey = Math.max(grey, error);
       else {
         squares += error * error;

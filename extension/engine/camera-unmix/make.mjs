@@ -38,7 +38,7 @@ try {
     const [fit] = made.fitCameras(films, made.REFLECTANCES, [
       setsOf(made, readCamera(made.GRID, process.argv[own + 1])),
     ]);
-    const text = fit.unmix.map((row) => `    - [${row.map((v) => v.toFixed(3)).join(", ")}]`).join("\n");
+    const text = fit.unmix.map((row) => `    - [${row.map((v) => v.toFixed(4)).join(", ")}]`).join("\n");
     console.log(`negative:\n  unmix:\n${text}`);
     console.log(`# rms ${fit.rms.toFixed(4)} D, greys ${fit.grey.toFixed(4)} D, noise × ${fit.noise.toFixed(2)}`);
   } else {
@@ -70,7 +70,7 @@ function readCamera(grid, file) {
 }
 
 function tableText(names, fits) {
-  const line = (nine) => `[${nine.map((v) => Number(v.toFixed(3)) + 0).join(", ")}]`;
+  const line = (nine) => `[${nine.map((v) => Number(v.toFixed(4)) + 0).join(", ")}]`;
   const nines = fits.map((f) => f.unmix.flat());
   const middle = (k) => nines.map((n) => n[k]).sort((a, b) => a - b)[nines.length >> 1];
   const generic = line(Array.from({ length: 9 }, (_, k) => middle(k)));
