@@ -2,7 +2,8 @@
  * The first balance of a roll: one filtration for all its frames, and an exposure for each. Base and curve alone bring
  * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
  */
-import { MID_GREY, STOP } from "./density.ts";
+import { lightGiven, type Tones } from "./brightness.ts";
+import { MID_GREY } from "./density.ts";
 import { evaluator } from "./evaluate.ts";
 import type { Overview } from "./find/overview.ts";
 import type { Area, FrameLook, Rgb } from "./types.ts";
@@ -137,7 +138,7 @@ const VARIETY = 0.09;
  * @param look of the roll: its film, and the slopes that filtration acts through
  */
 export function balanceRoll(tones: readonly FrameTones[], look: FrameLook): RollBalance {
-  const exposure = look.film === "slide" ? tones.map(() => 0) : together(tones.map(exposureOf));
+  const exposure = look.film === "slide" ? tones.map(() => 0) : exposuresFor(tones);
   if (look.film !== "colour-negative" || tones.length === 0)
     return { filtration: { cyan: 0, magenta: 0, yellow: 0 }, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure };
   const hints = tones.map(hintOf);
@@ -190,68 +191,24 @@ function slopesOf(look: FrameLook): Rgb {
   return [slope(curve.red), slope(curve.green), slope(curve.blue)];
 }
 
-/**
- * Where an ordinary subject's tones lie, log10 above mid-grey: the middle (two parts median, one part mean: meters are set
- * to 12 to 18 %, and a sky lifts the mean), and the lightest (a diffuse white a little under 1); and how much subjects differ
- * there. A picture may well have nothing white in it, but seldom has much that is lighter than white. Common practice, no
- * source.
- */
-const MIDDLE = { at: -0.02, spread: 0.2 };
-const LIGHT = { at: 0.62, lighter: 0.3, darker: 0.6 };
-/** How far metering is off without a reason, log10: film forgives too much light, so it is given more often. */
-const TOO_MUCH = 1;
-const TOO_LITTLE = 0.3;
-/** A frame that would have to be lightened or darkened by more than this is more likely a dark or a light subject. */
-const LIGHTENED = 0.3;
-const DARKENED = 0.4;
-/** A median above this is a light subject or much too much light; its lightest tones are not brought below the other. */
-const LIGHT_SUBJECT = 0.45;
-const STAYS_LIGHT = 0.52;
-/** How much a frame's brightness leans on that of the roll's other frames, for what lies within a stop of them. */
-const TOGETHER = 0.15;
-
-/**
- * Stops that bring a frame to its brightness: a weighted mean of what its middle and its lightest tones ask for and of no
- * change at all. What asks for much counts less, so night stays dark and snow light.
- */
-export function exposureOf({ luminance }: FrameTones): number {
-  const order = Array.from(luminance, (v, i) => ({ v, w: centred(i) })).sort((a, b) => a.v - b.v);
+/** A frame's mean and its lightest tones; lamps and glints count in neither. */
+function middleAndLight({ luminance }: FrameTones): Tones {
+  const order = Array.from(luminance, (v, i) => ({ v, w: centred(i) }))
+    .filter(({ v }) => Number.isFinite(v))
+    .sort((a, b) => a.v - b.v);
   const total = order.reduce((s, { w }) => s + w, 0);
   const at = (part: number): number => {
     let sum = 0;
-    for (const { v, w } of order) if ((sum += w) >= part * total) return v;
-    return order[order.length - 1].v;
+    return order.find(({ w }) => (sum += w) >= part * total)?.v ?? NaN;
   };
-  const [low, high] = [at(0.05), at(0.95)];
-  const mean = order.reduce((s, { v, w }) => s + w * Math.min(high, Math.max(low, v)), 0) / total;
-  const light = LIGHT.at - at(0.97);
-  const votes = [
-    { shift: MIDDLE.at - (mean + 2 * at(0.5)) / 3, spread: MIDDLE.spread },
-    { shift: light, spread: light < 0 ? LIGHT.lighter : LIGHT.darker },
-  ];
-  const asked = votes.reduce((s, { shift, spread }) => s + shift / spread ** 2, 0);
-  let [top, bottom] = [0, 1 / (asked < 0 ? TOO_MUCH : TOO_LITTLE) ** 2];
-  for (const { shift, spread } of votes) {
-    const doubt = 1 + (shift / (shift < 0 ? DARKENED : LIGHTENED)) ** 2;
-    top += shift / spread ** 2 / doubt;
-    bottom += 1 / spread ** 2 / doubt;
-  }
-  const shift = top / bottom;
-  // Snow, sand, a white wall: what is light from its middle on keeps its lightest tones light.
-  const least = at(0.5) > LIGHT_SUBJECT ? Math.min(0, STAYS_LIGHT - at(0.97)) : -Infinity;
-  return Math.max(shift, least) / STOP;
+  const top = at(0.95);
+  const mean = order.reduce((s, { v, w }) => s + w * 10 ** Math.min(v, top), 0) / total;
+  return { middle: Math.log10(mean), light: at(0.97) };
 }
 
-/** Frames of one roll were metered alike: each leans on the middle of them all, unless it is far from it. */
-function together(stops: readonly number[]): number[] {
-  const sorted = [...stops].sort((a, b) => a - b);
-  const middle = (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
-  return stops.map((e) => {
-    const off = e - middle;
-    const own = e - (TOGETHER * off) / (1 + off ** 4);
-    return Math.round(own * 20) / 20 + 0;
-  });
-}
+/** Gives back what each frame was given too much or too little of, in twentieths of a stop. */
+const exposuresFor = (tones: readonly FrameTones[]): number[] =>
+  lightGiven(tones.map(middleAndLight)).map((stops) => Math.round(-20 * stops) / 20 + 0);
 
 /** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */
 function centred(i: number): number {

@@ -35,7 +35,13 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
   state(["format"], head.format);
   state(["scans"], head.scans);
   state(["light", "blank"], started.blank);
-  state(["light", "flare"], flare, "Veiling light, read in the holder's shadow: the middle of the roll's scans.");
+  state(
+    ["light", "flare"],
+    flare,
+    started.flareAssumed
+      ? "No holder is in view, so veiling light could not be read: what is usual. Read yours from a step wedge."
+      : "Veiling light, read in the holder's shadow: the middle of the roll's scans.",
+  );
   if (base) {
     const { density, scan, area, scatter } = base;
     const told = difference ? ` ${difference.words}` : "";
@@ -45,7 +51,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
       `Found by itself; the scans of the roll agree within ${base.spread.toFixed(3)} D.${told}`,
     );
   }
-  const rounded = head.unmix?.map((row) => row.map((v) => Number(v.toFixed(3))));
+  const rounded = head.unmix?.map((row) => row.map((v) => Number(v.toFixed(4))));
   const camera = started.unmix?.generic ? "a camera of the usual kind" : started.unmix?.camera;
   state(["negative", "unmix"], rounded, `The stock states none; this is for scans by ${camera}.`);
   const { filtration } = balance;

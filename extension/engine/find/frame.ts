@@ -25,7 +25,11 @@ export interface FrameWish {
 
 /** A side counts as seen where its edge is visible along this part of it. */
 const SEEN = 0.06;
-/** Widest margin between a picture and what comes next (perforation, neighbour, holder), in parts of the scan. */
+/**
+ * Widest margin between a picture and what comes next (perforation, neighbour, holder), in parts of the scan, that needs
+ * no proof. A wider one (the end of a strip, a small piece of film photographed whole) counts where all four sides are
+ * seen and have the format's proportions: an edge of something in a picture does not.
+ */
 const WIDEST = 0.15;
 /** Pictures of one format differ in proportion from camera to camera by this much, relative. */
 const PROPORTION = 0.015;
@@ -98,15 +102,18 @@ function scoreOf(choice: Choice, excess: Excess, ratio: number | undefined): num
   let score = 0;
   for (const l of seen) {
     score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.litter;
-    // Film has no such margins: what lies outside is a black part of the picture, and this is the edge of a thing in it.
-    if (l.margin > WIDEST) score -= 4;
   }
   const wide = left && right ? right.offset - left.offset : undefined;
   const high = top && bottom ? bottom.offset - top.offset : undefined;
   if ((wide !== undefined && wide < 0.3 * excess.width) || (high !== undefined && high < 0.3 * excess.height))
     return -Infinity;
-  if (ratio !== undefined && wide !== undefined && high !== undefined) {
-    const off = Math.abs(Math.log(Math.max(wide, high) / Math.min(wide, high) / ratio));
+  const off =
+    ratio !== undefined && wide !== undefined && high !== undefined
+      ? Math.abs(Math.log(Math.max(wide, high) / Math.min(wide, high) / ratio))
+      : undefined;
+  // Otherwise what lies outside is a black part of the picture, and this is the edge of a thing in it.
+  if (off === undefined || off > PROPORTION) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
+  if (off !== undefined) {
     score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
   }
   return score;

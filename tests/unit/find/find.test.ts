@@ -8,7 +8,7 @@ import { scatterDust } from "../../witness/dust.ts";
 import { FORMAT_135, FORMAT_135_PLAIN, FORMAT_66 } from "../../witness/format.ts";
 import { evenScene, paint } from "../../witness/scene.ts";
 import type { Setup } from "../../witness/setup.ts";
-import { COALFISH_125, LANTERN_64, SKERRY_100 } from "../../witness/stocks.ts";
+import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100 } from "../../witness/stocks.ts";
 import { subject, type SubjectName } from "../../witness/subjects.ts";
 import { lightOf, shoot, SIZE, STAND, type Shot, type Stand } from "./scans.ts";
 
@@ -49,6 +49,25 @@ const CASES: Case[] = [
     placement: { tilt: 0.3 },
     request: { dust: scatterDust(FORMAT_135, { specks: 60, hairs: 4 }, 3) },
   },
+  // A small piece of film in a large field: a holder's mask, or bare film, up to 35 % of the scan beside the picture.
+  ...[NORTHLIGHT_400, COALFISH_125].flatMap((stock): Case[] => [
+    {
+      name: `${stock.name}: film in view for 35 % on one side`,
+      of: "street",
+      stock,
+      film: { margin: [30, 2] },
+      stand: withOpening({ left: 0.02, width: 0.96, top: 0.05, height: 0.9 }),
+      placement: { width: 0.5, centre: [0.6, 0.5], tilt: 0.4 },
+    },
+    {
+      name: `${stock.name}: film in view for 20 % on two sides`,
+      of: "forest",
+      stock,
+      film: { margin: [14, 6] },
+      stand: withOpening({ left: 0.02, width: 0.96, top: 0.05, height: 0.9 }),
+      placement: { width: 0.6, tilt: -0.5 },
+    },
+  ]),
   {
     name: "a square picture",
     of: "portrait",
@@ -76,6 +95,20 @@ describe("found by itself", () => {
     const unseen = Object.values(frame!.sides).filter((s) => s === "format").length;
     expect(unseen).toBe(shot.dark ? 1 : 0);
     expect(frame!.confidence > 0.9).toBe(!shot.dark);
+  });
+
+  it.each([NORTHLIGHT_400, COALFISH_125])("$name: a third of the scan under the holder on every side", (stock) => {
+    const { scan, light, truth } = shoot(subject("street", 540, 360, 3), {
+      stock,
+      stand: withOpening({ left: 0.3, width: 0.4, top: 0.28, height: 0.44 }),
+      placement: { width: 0.32, tilt: 0.4 },
+    });
+    const { base, frame } = findOnScan(scan, light, { ratio: 1.5 });
+    expect(frame!.confidence).toBeGreaterThan(0.8);
+    expect(Math.abs(frame!.area.left - truth.area!.left) * SIZE.width).toBeLessThan(3);
+    expect(Math.abs(frame!.area.width - truth.area!.width) * SIZE.width).toBeLessThan(3);
+    expect(Math.abs(frame!.area.tilt - truth.area!.tilt)).toBeLessThan(0.05);
+    for (let c = 0; c < 3; c++) expect(Math.abs(base!.density[c] - truth.base![c])).toBeLessThan(0.005);
   });
 
   it("takes the holder's border where the holder masks the picture, and then finds no base", () => {
