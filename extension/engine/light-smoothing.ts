@@ -9,9 +9,17 @@ const TERMS = 6;
  * Smooths interleaved cells. A local quadratic keeps falloff and hot spots, even in the corners where a running mean
  * would pull the level inwards; Tukey's bisquare weights let single wrong cells drop out.
  *
+ * @param known cells that show light, where some do not: the others are left out of every fit. Beside known ones they get
+ *   the value of the nearest fit, carried on; farther away that of their neighbour.
  * @returns a new grid of the same shape.
  */
-export function smoothCells(cells: Float32Array, columns: number, rows: number, channels: number): Float32Array {
+export function smoothCells(
+  cells: Float32Array,
+  columns: number,
+  rows: number,
+  channels: number,
+  known?: Uint8Array,
+): Float32Array {
   const out = new Float32Array(cells.length);
   const wide = Math.min(WINDOW, columns);
   const high = Math.min(WINDOW, rows);
@@ -21,11 +29,16 @@ export function smoothCells(cells: Float32Array, columns: number, rows: number, 
   const terms = new Float64Array(n * TERMS);
   const values = new Float64Array(n);
   const nearness = new Float64Array(n);
+  const whole = known && wholeWindows(known, columns, rows, wide, high);
   for (let r = 0; r < rows; r++)
     for (let q = 0; q < columns; q++) {
       // At the border the window stays whole and the node moves out of its middle.
-      const q0 = Math.min(Math.max(q - (wide >> 1), 0), columns - wide);
-      const r0 = Math.min(Math.max(r - (high >> 1), 0), rows - high);
+      let q0 = Math.min(Math.max(q - (wide >> 1), 0), columns - wide);
+      let r0 = Math.min(Math.max(r - (high >> 1), 0), rows - high);
+      if (whole) {
+        if (!known[r * columns + q]) continue;
+        ({ q: q0, r: r0 } = nearestWindow(whole, q0, r0) ?? { q: q0, r: r0 });
+      }
       for (let i = 0; i < n; i++) {
         const dx = q0 + (i % wide) - q;
         const dy = r0 + Math.floor(i / wide) - r;
@@ -39,7 +52,104 @@ export function smoothCells(cells: Float32Array, columns: number, rows: number, 
         out[(r * columns + q) * channels + c] = robustConstant(terms, values, nearness);
       }
     }
+  if (known) carryOn(out, known, columns, rows, channels);
   return out;
+}
+
+/** Side of the windows that cells under a holder are carried on from: wide, so that noise is not carried on with them. */
+const WIDE = 6;
+/** Cells that a quadratic is carried on by; farther it goes astray. */
+const CARRIED = 3;
+
+/** Gives cells that are not known the value of the nearest wide fit through known ones, or of their neighbour. */
+function carryOn(out: Float32Array, known: Uint8Array, columns: number, rows: number, channels: number): void {
+  let [wide, high] = [Math.min(WIDE, columns), Math.min(WIDE, rows)];
+  let whole = wholeWindows(known, columns, rows, wide, high);
+  while (whole.length === 0 && wide > 3 && high > 3)
+    whole = wholeWindows(
+      known,
+      columns,
+      rows,
+      (wide = Math.min(wide, Math.max(wide, high) - 1)),
+      (high = Math.min(high, wide)),
+    );
+  const n = wide * high;
+  const terms = new Float64Array(n * TERMS);
+  const even = new Float64Array(n).fill(1);
+  const far: number[] = [];
+  const smooth = out.slice();
+  for (const [cell, is] of known.entries()) {
+    if (is) continue;
+    const [q, r] = [cell % columns, Math.floor(cell / columns)];
+    const at = nearestWindow(whole, q - (wide >> 1), r - (high >> 1));
+    if (!at || Math.max(at.q - q, q - at.q - wide + 1, at.r - r, r - at.r - high + 1) > CARRIED) {
+      far.push(cell);
+      continue;
+    }
+    for (let i = 0; i < n; i++) {
+      const [dx, dy] = [at.q + (i % wide) - q, at.r + Math.floor(i / wide) - r];
+      terms.set([1, dx, dy, dx * dx, dx * dy, dy * dy], i * TERMS);
+    }
+    for (let c = 0; c < channels; c++) {
+      const values = even.map(
+        (_, i) => smooth[((at.r + Math.floor(i / wide)) * columns + at.q + (i % wide)) * channels + c],
+      );
+      out[cell * channels + c] = leastSquares(terms, values, even)[0];
+    }
+  }
+  fillFrom(out, far, columns, rows, channels);
+}
+
+interface Window {
+  readonly q: number;
+  readonly r: number;
+}
+
+/** Places of windows that hold nothing but known cells. */
+function wholeWindows(known: Uint8Array, columns: number, rows: number, wide: number, high: number): Window[] {
+  const places: Window[] = [];
+  for (let r = 0; r + high <= rows; r++)
+    for (let q = 0; q + wide <= columns; q++) {
+      let all = true;
+      for (let i = 0; all && i < wide * high; i++)
+        all = known[(r + Math.floor(i / wide)) * columns + q + (i % wide)] === 1;
+      if (all) places.push({ q, r });
+    }
+  return places;
+}
+
+function nearestWindow(windows: readonly Window[], q: number, r: number): Window | undefined {
+  let best: Window | undefined;
+  let least = Infinity;
+  for (const w of windows) {
+    const distance = (w.q - q) ** 2 + (w.r - r) ** 2;
+    if (distance < least) [best, least] = [w, distance];
+  }
+  return best;
+}
+
+/** Gives cells that no window reaches the value of their nearest neighbour that has one. */
+function fillFrom(out: Float32Array, far: readonly number[], columns: number, rows: number, channels: number): void {
+  const empty = new Set(far);
+  while (empty.size > 0) {
+    const found: [cell: number, from: number][] = [];
+    for (const cell of empty) {
+      const [q, r] = [cell % columns, Math.floor(cell / columns)];
+      const beside = [
+        q > 0 && cell - 1,
+        q < columns - 1 && cell + 1,
+        r > 0 && cell - columns,
+        r < rows - 1 && cell + columns,
+      ];
+      const from = beside.find((b) => b !== false && !empty.has(b));
+      if (typeof from === "number") found.push([cell, from]);
+    }
+    if (found.length === 0) return;
+    for (const [cell, from] of found) {
+      for (let c = 0; c < channels; c++) out[cell * channels + c] = out[from * channels + c];
+      empty.delete(cell);
+    }
+  }
 }
 
 /** The constant term of a robust quadratic fit. */

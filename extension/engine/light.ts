@@ -1,4 +1,5 @@
 import type { ExposureSettings } from "./exposure.ts";
+import { largestBox } from "./find/flat-cells.ts";
 import { smoothCells } from "./light-smoothing.ts";
 import type { LinearScan, Rgb } from "./types.ts";
 
@@ -16,19 +17,29 @@ export interface LightField {
   readonly mean: Rgb;
   /** How the blank was exposed. */
   readonly exposure: ExposureSettings;
+  /** Where a holder hid part of the blank: the largest rectangle of open light, fractions of the sides. */
+  readonly opening?: { readonly left: number; readonly top: number; readonly width: number; readonly height: number };
 }
 
 /** Cells along the longer side: fine enough for vignetting and hot spots, coarse enough to average the noise away. */
 const CELLS = 48;
 /** Samples per cell and channel that are looked at; more would not change a level by 0.02 %. */
 const SAMPLES = 1500;
-/** A level below this part of the brightest one is no light (a holder's mask); it is held there so that T stays finite. */
+/** A level below this part of the brightest one is no light; it is held there so that T stays finite. */
 const FLOOR = 0.002;
+/** No lens and no light falls off to this part of its middle: such cells lie under a holder. */
+const HIDDEN = 0.25;
+/** Fewer open cells than this part of all are no blank with a holder in it, but something else. */
+const OPEN = 0.05;
+/** Of a cell beside the holder, a strip of this part of its side may be this much darker than the cell. */
+const STRIP = 8;
+const DARKENED = 0.02;
 
 /**
  * Measures the bare light on a blank. Each cell's level is a mean that leaves out what stands apart from
  * most of the cell, so specks do not enter; the cells are then smoothed by robust local quadratics, so cells that
- * lie wholly under dirt do not enter either, and edges and corners are not pulled inwards.
+ * lie wholly under dirt do not enter either, and edges and corners are not pulled inwards. Cells under a holder that was
+ * left in place, and those beside them, which its soft border darkens, are left out.
  *
  * @throws RangeError when the blank holds no light at all.
  */
@@ -50,7 +61,8 @@ export function makeLightField(blank: LinearScan, exposure: ExposureSettings = {
         const n = gather(blank, c, x0, y0, x1, y1, samples);
         cells[(r * columns + q) * channels + c] = (typical(samples.subarray(0, n)) - blank.black) * blank.scale;
       }
-  const level = smoothCells(cells, columns, rows, channels);
+  const open = openCells(cells, columns, rows, channels, (q, r, level) => darkened(blank, columns, rows, q, r, level));
+  const level = smoothCells(cells, columns, rows, channels, open);
   const top = level.reduce((a, b) => Math.max(a, b), 0);
   if (!(top > 0)) throw new RangeError("The blank is black: it shows no light to compare the scans with.");
   const sums = [0, 0, 0];
@@ -59,7 +71,73 @@ export function makeLightField(blank: LinearScan, exposure: ExposureSettings = {
     sums[i % channels] += level[i] / (columns * rows);
   }
   const mean: Rgb = channels === 3 ? [sums[0], sums[1], sums[2]] : [sums[0], sums[0], sums[0]];
-  return { columns, rows, channels, level, mean, exposure };
+  const box = open && largestBox(open, columns, rows);
+  return {
+    columns,
+    rows,
+    channels,
+    level,
+    mean,
+    exposure,
+    ...(box
+      ? {
+          opening: {
+            left: box.left / columns,
+            top: box.top / rows,
+            width: box.width / columns,
+            height: box.height / rows,
+          },
+        }
+      : {}),
+  };
+}
+
+/** Whether a strip along any side of a cell is darker than the cell: a holder's soft border reaches into it. */
+function darkened(s: LinearScan, columns: number, rows: number, q: number, r: number, level: number): boolean {
+  const [x0, x1] = [Math.floor((q * s.width) / columns), Math.floor(((q + 1) * s.width) / columns)];
+  const [y0, y1] = [Math.floor((r * s.height) / rows), Math.floor(((r + 1) * s.height) / rows)];
+  const [dx, dy] = [Math.ceil((x1 - x0) / STRIP), Math.ceil((y1 - y0) / STRIP)];
+  const c = s.channels === 3 ? 1 : 0;
+  const strips = [
+    [x0, y0, x0 + dx, y1],
+    [x1 - dx, y0, x1, y1],
+    [x0, y0, x1, y0 + dy],
+    [x0, y1 - dy, x1, y1],
+  ];
+  return strips.some(([left, top, right, bottom]) => {
+    let sum = 0;
+    for (let y = top; y < bottom; y++)
+      for (let x = left; x < right; x++) sum += s.data[(y * s.width + x) * s.channels + c];
+    return (sum / ((right - left) * (bottom - top)) - s.black) * s.scale < level * (1 - DARKENED);
+  });
+}
+
+/** 1 for cells that neither lie under a holder nor beside one; undefined where no holder is in view. */
+function openCells(
+  cells: Float32Array,
+  columns: number,
+  rows: number,
+  channels: number,
+  isDarkened: (q: number, r: number, level: number) => boolean,
+): Uint8Array | undefined {
+  const top = Array.from({ length: channels }, (_, c) => {
+    let most = 0;
+    for (let i = c; i < cells.length; i += channels) most = Math.max(most, cells[i]);
+    return most;
+  });
+  const hidden = Uint8Array.from({ length: columns * rows }, (_, i) =>
+    top.every((most, c) => cells[i * channels + c] < HIDDEN * most) ? 1 : 0,
+  );
+  if (!hidden.includes(1)) return undefined;
+  const open = Uint8Array.from(hidden, (_, i) => {
+    const [q, r] = [i % columns, Math.floor(i / columns)];
+    for (let y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++)
+      for (let x = Math.max(0, q - 1); x <= Math.min(columns - 1, q + 1); x++)
+        if (hidden[y * columns + x])
+          return hidden[i] || isDarkened(q, r, cells[i * channels + (channels === 3 ? 1 : 0)]) ? 0 : 1;
+    return 1;
+  });
+  return open.reduce((a, b) => a + b, 0) < OPEN * open.length ? undefined : open;
 }
 
 /** Takes an even subset of a cell's samples; returns how many. */

@@ -1,5 +1,5 @@
 /** What a blank tells: evenness and colour of the light, bands, dirt, and the sensor's noise. */
-import { makeLightField } from "../light.ts";
+import { type LightField, makeLightField } from "../light.ts";
 import { filmPlane } from "./film-plane.ts";
 import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
@@ -15,11 +15,19 @@ const BORDER = 0.03;
 export function measureBlank(scan: LinearScan, info: ScanInfo, name: string): BlankReading {
   const { width, height } = scan;
   const [edgeX, edgeY] = [Math.round(width * BORDER), Math.round(height * BORDER)];
-  const box = { x0: edgeX, y0: edgeY, x1: width - edgeX, y1: height - edgeY };
+  const field = makeLightField(scan);
+  // A holder that was left in place is neither falloff nor a band nor dirt.
+  const { left, top, ...open } = field.opening ?? { left: 0, top: 0, width: 1, height: 1 };
+  const box = {
+    x0: Math.max(edgeX, Math.ceil(left * width)),
+    y0: Math.max(edgeY, Math.ceil(top * height)),
+    x1: Math.min(width - edgeX, Math.floor((left + open.width) * width)),
+    y1: Math.min(height - edgeY, Math.floor((top + open.height) * height)),
+  };
   return {
     name,
     info,
-    ...lightOf(scan),
+    ...lightOf(field),
     ...bandsOf(scan, box),
     clipped: readExposure(scan, box).clipped,
     dirt: dirtOf(scan, box),
@@ -31,8 +39,8 @@ export function measureBlank(scan: LinearScan, info: ScanInfo, name: string): Bl
 const HOLDER = 0.06;
 
 /** Evenness and colour from the smoothed light, the border left aside. */
-function lightOf(scan: LinearScan): Pick<BlankReading, "unevenness" | "darkestAt" | "colourSpan" | "colourAt"> {
-  const { columns, rows, channels, level } = makeLightField(scan);
+function lightOf(field: LightField): Pick<BlankReading, "unevenness" | "darkestAt" | "colourSpan" | "colourAt"> {
+  const { columns, rows, channels, level } = field;
   const cell = (q: number, r: number): Box => [q / columns, r / rows, 1 / columns, 1 / rows];
   let [low, high] = [Infinity, 0];
   let darkestAt: Box = [0, 0, 1, 1];

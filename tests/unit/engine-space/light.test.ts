@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { relativeExposure } from "../../../extension/engine/exposure.ts";
 import { channelWeights, type LightField, makeLightField } from "../../../extension/engine/light.ts";
+import { measureBlank } from "../../../extension/engine/survey/measure-blank.ts";
 import { type LightSetup, readTransmittance } from "../../../extension/engine/transmittance.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { random, scanOf, unevenLight } from "./simulated.ts";
@@ -74,6 +75,46 @@ describe("flat field", () => {
       reader.row(y, part, 100, 150);
       expect(part).toEqual(whole.slice((y * 300 + 100) * 3, (y * 300 + 150) * 3));
     }
+  });
+
+  it.each([
+    ["its border", { left: 0.04, top: 0.05, width: 0.93, height: 0.9 }],
+    ["a third of its sides", { left: 0.17, top: 0.15, width: 0.62, height: 0.68 }],
+  ])("is true inside the opening where a holder hides %s of the blank", (_, opening) => {
+    // The holder lies out of focus: its border is soft over 12 pixels of 1600, and its metal shines a little.
+    const soft = (d: number): number => 1 / (1 + Math.exp((-d * width) / 1.2));
+    const through = (x: number, y: number): number =>
+      soft(x - opening.left) *
+      soft(opening.left + opening.width - x) *
+      soft(((y - opening.top) * height) / width) *
+      soft(((opening.top + opening.height - y) * height) / width);
+    const masked = (x: number, y: number, c: number): number => unevenLight(x, y, c) * (0.004 + 0.996 * through(x, y));
+    // A cell of a real blank gives 1500 samples, one of this small scan 225: the same noise of a cell.
+    const blank = scanOf(width, height, masked, { photons: 130_000, seed: 3 });
+    const field = makeLightField(blank);
+    expect(field.opening).toBeDefined();
+    const film = scanOf(width, height, (x, y, c) => 0.25 * unevenLight(x, y, c));
+    const t = transmittance(film, { field, ratio: 1 });
+    let worst = 0;
+    for (let y = 0; y < height; y++)
+      for (let x = 0; x < width; x++) {
+        const [u, v] = [(x + 0.5) / width - opening.left, (y + 0.5) / height - opening.top];
+        if (u < 0 || v < 0 || u > opening.width || v > opening.height) continue;
+        for (let c = 0; c < 3; c++) worst = Math.max(worst, Math.abs(t[(y * width + x) * 3 + c] / 0.25 - 1));
+      }
+    expect(worst).toBeLessThan(0.005);
+    // The survey takes the holder neither for falloff nor for bands.
+    const [with_, without] = [blank, scanOf(width, height, unevenLight, { photons: 130_000, seed: 3 })].map((scan) =>
+      measureBlank(scan, { channels: 3, raw: true, bits: 14 } as never, "LIGHT.dng"),
+    );
+    expect(with_.unevenness).toBeLessThan(without.unevenness + 0.5);
+    expect(with_.colourSpan).toBeLessThan(without.colourSpan + 0.5);
+    expect(with_.banding).toBeLessThan(without.banding + 0.5);
+    expect(with_.dirt).toEqual([]);
+  });
+
+  it("knows no opening where nothing hides the light", () => {
+    expect(makeLightField(scanOf(width, height, unevenLight, { photons: 20_000 })).opening).toBeUndefined();
   });
 
   it("refuses a blank without light", () => {
