@@ -28,9 +28,10 @@ const SEEN = 0.06;
 /**
  * Widest margin between a picture and what comes next (perforation, neighbour, holder), in parts of the scan, that needs
  * no proof. A wider one (the end of a strip, a small piece of film photographed whole) counts where all four sides are
- * seen and have the format's proportions: an edge of something in a picture does not.
+ * seen along most of their length and have the format's proportions: lit windows in a night do not.
  */
 const WIDEST = 0.15;
+const MOST = 0.6;
 /** Pictures of one format differ in proportion from camera to camera by this much, relative. */
 const PROPORTION = 0.015;
 
@@ -112,7 +113,9 @@ function scoreOf(choice: Choice, excess: Excess, ratio: number | undefined): num
       ? Math.abs(Math.log(Math.max(wide, high) / Math.min(wide, high) / ratio))
       : undefined;
   // Otherwise what lies outside is a black part of the picture, and this is the edge of a thing in it.
-  if (off === undefined || off > PROPORTION) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
+  const parts = [high, wide, high, wide].map((long, k) => (long ?? NaN) / (k % 2 ? excess.width : excess.height));
+  const sure = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MOST * parts[k]);
+  if (!sure) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
   if (off !== undefined) {
     score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
   }

@@ -9,21 +9,9 @@ import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
 import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
 import { subject, type SubjectName } from "../../witness/subjects.ts";
 import { shoot, STAND } from "../find/scans.ts";
-import { CARD, sheetOf } from "./rolls.ts";
+import { CARD, lookOf, sheetOf } from "./rolls.ts";
 
-const sheet = sheetOf(NORTHLIGHT_400, CAMERA_A, PANEL);
-const LOOK: FrameLook = {
-  film: "colour-negative",
-  base: sheet.base,
-  gamma: sheet.gamma,
-  curve: sheet.curve!,
-  unmix: sheet.unmix,
-  colour: sheet.colour,
-  exposure: 0,
-  filtration: { cyan: 0, magenta: 0, yellow: 0 },
-  saturation: 1,
-  tone: { contrast: 1.35, toe: 0.3, shoulder: 0.4, black: 0.5, points: [] },
-};
+const LOOK = lookOf(sheetOf(NORTHLIGHT_400, CAMERA_A, PANEL));
 const small = { ...STAND, size: { width: 480, height: 320 } };
 
 interface Frame {

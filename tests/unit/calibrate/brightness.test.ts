@@ -5,26 +5,13 @@ import { lightGiven } from "../../../extension/engine/brightness.ts";
 import { evaluator } from "../../../extension/engine/evaluate.ts";
 import { flareOf, withoutFlare } from "../../../extension/engine/find/flare.ts";
 import { overviewOf } from "../../../extension/engine/find/overview.ts";
-import type { FrameLook } from "../../../extension/engine/types.ts";
 import { CAMERA_B, WARM_PANEL } from "../../witness/cameras.ts";
 import { SKERRY_100 } from "../../witness/stocks.ts";
 import { type FamilyName, variant } from "../../witness/varied.ts";
 import { shoot, STAND } from "../find/scans.ts";
-import { CARD, sheetOf, stopsOff } from "./rolls.ts";
+import { CARD, lookOf, sheetOf, stopsOff } from "./rolls.ts";
 
-const sheet = sheetOf(SKERRY_100, CAMERA_B, WARM_PANEL);
-const LOOK: FrameLook = {
-  film: "colour-negative",
-  base: sheet.base,
-  gamma: sheet.gamma,
-  curve: sheet.curve!,
-  unmix: sheet.unmix,
-  colour: sheet.colour,
-  exposure: 0,
-  filtration: { cyan: 0, magenta: 0, yellow: 0 },
-  saturation: 1,
-  tone: { contrast: 1.35, toe: 0.3, shoulder: 0.4, black: 0.5, points: [] },
-};
+const LOOK = lookOf(sheetOf(SKERRY_100, CAMERA_B, WARM_PANEL));
 const stand = { ...STAND, camera: CAMERA_B, light: WARM_PANEL, size: { width: 360, height: 240 } };
 
 /** How far the grey card of each frame is from 18 % after the roll's balance, stops. */

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { evaluator, type Reading } from "../../../extension/engine/evaluate.ts";
 import { makeLightField } from "../../../extension/engine/light.ts";
 import { readTransmittance } from "../../../extension/engine/transmittance.ts";
-import type { Rgb } from "../../../extension/engine/types.ts";
+import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
 import { composeRecipe } from "../../../extension/recipe/compose.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
@@ -119,6 +119,20 @@ export function sheetOf(stock: Stock, camera: Camera, light: Light): DataSheet {
   sheets.set(key, sheet);
   return sheet;
 }
+
+/** A plain look on a film's data sheet. */
+export const lookOf = ({ base, gamma, curve, unmix, colour }: DataSheet): FrameLook => ({
+  film: "colour-negative",
+  base,
+  gamma,
+  curve: curve!,
+  unmix,
+  colour,
+  exposure: 0,
+  filtration: { cyan: 0, magenta: 0, yellow: 0 },
+  saturation: 1,
+  tone: { contrast: 1.35, toe: 0.3, shoulder: 0.4, black: 0.5, points: [] },
+});
 
 /** The stock's recipe from its maker's data sheet. */
 export function stockText(stock: Stock, camera: Camera, light: Light): string {

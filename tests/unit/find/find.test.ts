@@ -10,6 +10,7 @@ import { evenScene, paint } from "../../witness/scene.ts";
 import type { Setup } from "../../witness/setup.ts";
 import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100 } from "../../witness/stocks.ts";
 import { subject, type SubjectName } from "../../witness/subjects.ts";
+import { variant } from "../../witness/varied.ts";
 import { lightOf, shoot, SIZE, STAND, type Shot, type Stand } from "./scans.ts";
 
 const OTHER: Stand = { ...STAND, camera: CAMERA_B, light: WARM_PANEL };
@@ -17,6 +18,9 @@ const withOpening = (opening: Setup["opening"]): Stand => ({ ...STAND, setup: { 
 const OPEN = withOpening(undefined);
 const FULL: Stand = { ...STAND, size: SIZE };
 const SMALL: Stand = { ...STAND, size: { width: 1000, height: 666 } };
+
+/** A grey card, lighter than anything in a night. */
+const CARD = { left: 0.12, top: 0.68, width: 0.12, height: 0.18 };
 
 interface Case extends Shot {
   readonly name: string;
@@ -137,6 +141,15 @@ describe("found by itself", () => {
     paint(dark, { left: 0.35, top: 0.2, width: 0.3, height: 0.6 }, [0.3, 0.2, 0.15]);
     const { scan, light } = shoot(dark, { stand: SMALL });
     expect(findOnScan(scan, light, { ratio: 1.5 }).frame).toBeUndefined();
+  });
+
+  it.each([404, 405])("does not take lit windows and the lit ground of a night for the picture (%i)", (seed) => {
+    const { scan, light, truth } = shoot(variant("nightTown", seed, 450, 300, CARD), {
+      stand: { ...STAND, size: { width: 780, height: 520 } },
+    });
+    const { frame } = findOnScan(scan, light, { ratio: 1.5 });
+    expect(Math.abs(frame!.area.left - truth.area!.left) * SIZE.width).toBeLessThan(3);
+    expect(Math.abs(frame!.area.top - truth.area!.top) * SIZE.height).toBeLessThan(3);
   });
 
   it("finds a slide's picture inside its black margin", () => {
