@@ -85,6 +85,7 @@ function wishOf(call: Call) {
 }
 
 const signed = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v).toFixed(2);
+const cc = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v);
 
 function tell({ terminal }: Call, started: StartedRoll): void {
   for (const warning of started.warnings) terminal.complain(warning);
@@ -97,7 +98,7 @@ function tell({ terminal }: Call, started: StartedRoll): void {
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);
   const { cyan, magenta, yellow } = balance.filtration;
-  terminal.print(`filtration  cyan ${cyan}  magenta ${magenta}  yellow ${yellow}`);
+  terminal.print(`filtration  cyan ${cc(cyan)}  magenta ${cc(magenta)}  yellow ${cc(yellow)}  beside the stock's`);
   for (const { id, scans, found, exposure } of started.frames) {
     const where = found ? `edges ${Math.round(100 * found.confidence)} %` : "edges not found: the whole scan";
     terminal.print(

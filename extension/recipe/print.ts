@@ -1,4 +1,4 @@
-import { hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "./layout.ts";
+import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "./layout.ts";
 import { hasNotes, type Member, type Noted, type NotedGroup, type NotedScalar } from "./notes.ts";
 import type { RecipeKind, RecipePath } from "./path.ts";
 import { formatNumber, formatText, literalBlock } from "./scalar.ts";
@@ -109,7 +109,10 @@ export function notedValue(value: Value): Noted {
   }
   const members = Array.isArray(value)
     ? (value as readonly Value[]).map((item) => newMember("", item))
-    : Object.entries(value as Readonly<Record<string, Value>>).map(([name, inner]) => newMember(name, inner));
+    : Object.entries(value as Readonly<Record<string, Value>>)
+        // JavaScript puts "10" before "01": names that are whole numbers come first.
+        .toSorted(([a], [b]) => compareIds(a, b))
+        .map(([name, inner]) => newMember(name, inner));
   return { kind: Array.isArray(value) ? "list" : "mapping", flow: true, members, tail: [] };
 }
 

@@ -40,7 +40,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     flare,
     started.flareAssumed
       ? "No holder is in view, so veiling light could not be read: what is usual. Read yours from a step wedge."
-      : "Veiling light, read in the holder's shadow: the middle of the roll's scans.",
+      : "Veiling light, read in the holder's shadow as far as the densest tones leave room; the least of the scans.",
   );
   if (base) {
     const { density, scan, area, scatter } = base;

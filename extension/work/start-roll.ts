@@ -147,7 +147,7 @@ export async function startRoll(
   const format = wish.format ?? stock.format;
   const ratio = format && RATIOS[format];
   const find = (name: string, known?: { base?: Rgb; flare?: Rgb }): Promise<FoundPicture> =>
-    pool.run("find-frame", { path: path(name), light, ratio, known }, { signal });
+    pool.run("find-frame", { path: path(name), light, ratio, known, film: stock.film }, { signal });
   const shots = [...leaders, ...pictures];
   const found = await eachLimited(shots, pool.workers + 1, async ({ name }) => {
     // A slide's margin is black: to its edges it is what a holder is to a negative's.
@@ -278,11 +278,14 @@ const median = (values: readonly number[]): number => {
 };
 const perChannel = (of: (c: number) => number): Rgb => [of(0), of(1), of(2)];
 
-/** The roll's flare: the middle of what its pictures show, where half of them show any. */
+/**
+ * The roll's flare: the least that its pictures show, where half of them show any. What is taken off too much spoils
+ * dense tones; what is left flattens them a little.
+ */
 function commonFlare(found: readonly FoundPicture[]): Rgb | undefined {
   const known = found.flatMap(({ flare }) => (flare ? [flare] : []));
   if (known.length === 0 || known.length * 2 < found.length) return undefined;
-  return perChannel((c) => Number(median(known.map((f) => f[c])).toFixed(4)));
+  return perChannel((c) => Number(Math.min(...known.map((f) => f[c])).toFixed(4)));
 }
 
 /** A picture's squares with the roll's flare taken off, where its own was not seen. */

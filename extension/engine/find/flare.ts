@@ -1,5 +1,6 @@
 /** Veiling light, seen where the holder lets no light through. */
-import type { Rgb } from "../types.ts";
+import { transmittanceOf } from "../density.ts";
+import type { Area, Film, Rgb } from "../types.ts";
 import type { Overview } from "./overview.ts";
 
 /** Transmittance that is less than any film's: what is darker is the holder, and what it shows is flare. */
@@ -35,6 +36,41 @@ export function flareOf(overview: Overview): Rgb | undefined {
   if (dark[0].length < Math.max(8, FEWEST * seen)) return undefined;
   const level = dark.map((values) => Math.max(0, Float32Array.from(values).sort()[Math.floor(values.length / 50)]));
   return [level[0], level[1], level[2]];
+}
+
+/**
+ * Density above base that the densest tones of a film reach in a camera's bands. Data sheets of colour negatives end 1.6
+ * (red) to 2.2 (blue) above their base, of which a camera sees nine tenths; silver reaches 3 (common practice, no source).
+ */
+const GREATEST: Readonly<Record<Film, number>> = { "colour-negative": 2, "black-and-white-negative": 3, slide: 3.5 };
+/** Part of the picture that dust and dirt may be darker than film. */
+const DUSTY = 0.001;
+
+/**
+ * Flare as far as the film lets it be: a holder's sheen passes for flare, and what is taken off too much leaves next to
+ * nothing of the densest tones, whose colour then goes astray. So what is left of them is at least what the film's
+ * greatest density lets through.
+ * @param raw the scan with its flare
+ * @param area the picture on it
+ */
+export function flareWithin(flare: Rgb, raw: Overview, area: Area, base: Rgb, film: Film): Rgb {
+  const { width, height, t } = raw;
+  const [x0, x1] = [Math.ceil((area.left + 0.02) * width), Math.floor((area.left + area.width - 0.02) * width)];
+  const [y0, y1] = [Math.ceil((area.top + 0.02) * height), Math.floor((area.top + area.height - 0.02) * height)];
+  const squares: [number[], number[], number[]] = [[], [], []];
+  for (let y = y0; y + 3 <= y1; y += 3)
+    for (let x = x0; x + 3 <= x1; x += 3)
+      for (let c = 0; c < 3; c++) {
+        let sum = 0;
+        for (let j = y; j < y + 3; j++) for (let i = x; i < x + 3; i++) sum += t[(j * width + i) * 3 + c];
+        squares[c].push(sum / 9);
+      }
+  if (squares[0].length === 0) return flare;
+  const held = flare.map((f, c) => {
+    const densest = Float32Array.from(squares[c]).sort()[Math.floor(DUSTY * squares[c].length)];
+    return Math.max(0, Math.min(f, densest - transmittanceOf(base[c] + GREATEST[film])));
+  });
+  return [held[0], held[1], held[2]];
 }
 
 /** The same overview with flare taken off: T = (s − f·b) / (b − f·b). */

@@ -1,8 +1,8 @@
 /** Everything that is found on one scan by itself: flare, base, the picture's rectangle. */
 import type { LightSetup } from "../transmittance.ts";
-import type { LinearScan, Rgb } from "../types.ts";
+import type { Film, LinearScan, Rgb } from "../types.ts";
 import { type FoundBase, findBase } from "./base.ts";
-import { flareOf, withoutFlare } from "./flare.ts";
+import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
 import { type FoundFrame, findFrame, type FrameWish } from "./frame.ts";
 import { type Overview, overviewOf } from "./overview.ts";
 
@@ -19,12 +19,13 @@ export const LEAST_BASE = 0.6;
 
 /**
  * @param known flare that is already known, per channel; otherwise it is read from the holder
+ * @param film what the film may be as dense as; a colour negative where not given
  * @param base density of the film's base where it is known already: pictures whose margin cannot be seen need it
  */
 export function findOnScan(
   scan: LinearScan,
   light: LightSetup,
-  wish: FrameWish & { readonly flare?: Rgb; readonly base?: Rgb } = {},
+  wish: FrameWish & { readonly flare?: Rgb; readonly base?: Rgb; readonly film?: Film } = {},
 ): FoundOnScan {
   const raw = overviewOf(scan, { ...light, flare: undefined });
   const flare = wish.flare ?? flareOf(raw);
@@ -36,9 +37,13 @@ export function findOnScan(
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
   const around = frame && edged ? findBase(overview, frame.area) : undefined;
   const base = frame ? around : first;
+  const held =
+    flare && !wish.flare && frame && density
+      ? flareWithin(flare, raw, frame.area, density, wish.film ?? "colour-negative")
+      : flare;
   return {
-    overview,
-    ...(flare ? { flare } : {}),
+    overview: held && held !== flare ? withoutFlare(raw, held) : overview,
+    ...(held ? { flare: held } : {}),
     ...(base && base.confidence >= LEAST_BASE ? { base } : {}),
     ...(frame ? { frame } : {}),
   };

@@ -3,7 +3,7 @@ import type { FoundBase } from "../../engine/find/base.ts";
 import type { FoundFrame } from "../../engine/find/frame.ts";
 import { findOnScan } from "../../engine/find/index.ts";
 import { type DensityMap, densityMapOf } from "../../engine/find/overlap.ts";
-import type { Area, Rgb } from "../../engine/types.ts";
+import type { Area, Film, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
 import type { FrameJoin } from "../frame-join.ts";
@@ -20,6 +20,7 @@ export interface FindFrame {
   readonly ratio?: number;
   /** What is known from the roll's other scans. */
   readonly known?: { readonly base?: Rgb; readonly flare?: Rgb };
+  readonly film?: Film;
 }
 
 export interface FoundPicture {
@@ -37,11 +38,11 @@ const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
 
 /** Finds flare, base and the picture on one scan, or on several joined, and keeps of it what balancing the roll needs. */
 export async function findFrame(order: FindFrame, context: JobContext): Promise<FoundPicture> {
-  const { ratio, known } = order;
+  const { ratio, known, film } = order;
   const half = await open(order, true, context);
   // Edges of a small scan need every pixel.
   const { scan, setup, warnings } = half.scan.width < LEAST_WIDTH ? await open(order, false, context) : half;
-  const { overview, flare, base, frame } = findOnScan(scan, setup, { ratio, ...known });
+  const { overview, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
   return {
     ...(flare ? { flare } : {}),
     ...(base ? { base } : {}),

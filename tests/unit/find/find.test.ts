@@ -164,6 +164,20 @@ describe("found by itself", () => {
     expect(Math.abs(frame!.area.tilt - truth.area!.tilt)).toBeLessThan(0.05);
   });
 
+  it("takes no more for flare than the sun on the film leaves room for", () => {
+    const sunny = subject("street", 540, 360, 3);
+    paint(sunny, { left: 0.45, top: 0.1, width: 0.05, height: 0.08 }, [400, 380, 340]);
+    const shot = { placement: { tilt: 0.2 } };
+    const { scan, light, truth } = shoot(sunny, shot);
+    const { flare } = findOnScan(scan, light, { ratio: 1.5 });
+    const plain = shoot(subject("street", 540, 360, 3), shot);
+    const bySheen = findOnScan(plain.scan, plain.light, { ratio: 1.5 }).flare!;
+    // The holder's own sheen passes for flare; blue is the densest on film and shows that it is too much.
+    expect(bySheen[2] - plain.truth.flare[2]).toBeGreaterThan(0.0004);
+    expect(Math.abs(flare![2] - truth.flare[2])).toBeLessThan(0.0004);
+    for (let c = 0; c < 3; c++) expect(flare![c] - truth.flare[c]).toBeLessThan(0.0012);
+  });
+
   it("finds a leader's base, and no picture on it", () => {
     const { scan, light, truth } = shoot("leader");
     const { base, frame } = findOnScan(scan, light, { ratio: 1.5 });

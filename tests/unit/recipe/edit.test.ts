@@ -111,6 +111,12 @@ describe("new keys", () => {
     ).toEqual(["00", "02", "12", "12A", "13"]);
   });
 
+  test("frames that are all new, too, though JavaScript puts 10 before 01", () => {
+    const ids = ["01", "02", "10", "12A", "101"];
+    const text = edit("version: 1\n", ...ids.map((id) => set(["frames", id, "scan"], "a")));
+    expect([...text.matchAll(/"(\w+)":/g)].map((m) => m[1])).toEqual(ids);
+  });
+
   test("an empty file gets its first key, a file without a last line break keeps none", () => {
     expect(edit("", set(["version"], 1))).toBe("version: 1\n");
     expect(edit("# mine\n", set(["version"], 1))).toBe("# mine\nversion: 1\n");
