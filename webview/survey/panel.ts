@@ -1,6 +1,7 @@
 /** The report of a survey beside the text: it comes as HTML from the host, and its places lead into the recipe. */
 import type { ToSurveyHost, ToSurveyPage } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
+import { knownParts } from "./known-parts.ts";
 import "./survey.css";
 
 /** What is kept with the page, so that it comes back as it was. */
@@ -61,8 +62,7 @@ function show({ title: name, body, notices: sentences, surveyed }: ToSurveyPage 
   const focused = report.contains(document.activeElement) ? (document.activeElement as HTMLElement) : undefined;
   title.textContent = name;
   notices.replaceChildren(...sentences.map((sentence) => el("p", {}, sentence)));
-  // The host makes this text; whatever comes from recipes and files is escaped in it, and no script runs but this one.
-  report.innerHTML = body;
+  report.replaceChildren(...knownParts(body));
   saveButton.hidden = !surveyed;
   if (focused) placeLike(focused)?.focus({ preventScroll: true });
   if (top !== undefined) scrollTo(0, top);
