@@ -96,6 +96,9 @@ export const lanes = {
   lower: (a: Code, b: Code): Code => [...a, ...b, 0xfd, ...unsigned(0xea)],
   /** The higher of two; where either is not a number, the first. */
   higher: (a: Code, b: Code): Code => [...a, ...b, 0xfd, ...unsigned(0xeb)],
+  /** The lower of two unsigned 16-bit integers, in eight lanes. */
+  lower16: simd(0x97),
+  higher16: simd(0x99),
   and: simd(0x4e),
   or: simd(0x50),
   /** One 32-bit integer in all four lanes. */

@@ -1,91 +1,92 @@
 /** Grey closing: what a picture would be without its small dark things. */
+import { extremesModule } from "../simd/extremes-kernel.ts";
+import { enterRoom, type Pass, Places } from "../simd/room.ts";
 
-/**
- * Closing by a square of 2·reach + 1 pixels (maximum, then minimum), in two passes a direction by van Herk's and
- * Gil and Werman's running extremes: three comparisons a pixel whatever the reach.
- */
+/** Closing by a square of 2·reach + 1 pixels: the greatest value around each pixel, then the least of those. */
 export function closing(plane: Uint16Array, width: number, height: number, reach: number): Uint16Array {
   const out = plane.slice();
-  for (const most of [true, false]) {
-    const row = rowBuffers(width, reach);
-    for (let y = 0; y < height; y++) runningExtreme(out, y * width, row, width, reach, most);
-    columns(out, width, height, reach, most);
-  }
+  for (const most of [true, false]) extremes(out, width, height, reach, most);
   return out;
 }
 
-interface RowBuffers {
+/** A row in a kernel's memory. */
+interface Row {
+  readonly at: number;
+  readonly end: number;
   readonly values: Uint16Array;
-  readonly forward: Uint16Array;
-  readonly backward: Uint16Array;
 }
 
-function rowBuffers(count: number, reach: number): RowBuffers {
+/**
+ * Extremes over a square, in place: along each row by windows that double, then down the columns by van Herk's and Gil
+ * and Werman's running extremes. All are extremes of two rows, which vectors do eight pixels at a time.
+ */
+function extremes(data: Uint16Array, width: number, height: number, reach: number, most: boolean): void {
   const size = 2 * reach + 1;
-  const padded = Math.ceil((count + 2 * reach) / size) * size;
-  return { values: new Uint16Array(padded), forward: new Uint16Array(padded), backward: new Uint16Array(padded) };
+  const places = new Places();
+  const take = (count: number) => ({ at: places.take(2 * count), count });
+  const [padded, run, result] = [take(width + 2 * reach), take(width), take(width)];
+  const slots = Array.from({ length: 2 * size }, () => take(width));
+  const room = enterRoom(places.end);
+  const rowAt = ({ at, count }: ReturnType<typeof take>): Row => ({
+    at,
+    end: at + 2 * count,
+    values: new Uint16Array(room.memory.buffer, at, count),
+  });
+  const pass = room.kernel(most ? "greater" : "lower", () => extremesModule(most));
+  const along = alongRows(pass, rowAt(padded), reach, most ? 0 : 65535);
+  columns(
+    { data, width, height, size },
+    { pass, run: rowAt(run), result: rowAt(result), slots: slots.map(rowAt) },
+    (y, slot) => along(y < 0 || y >= height ? undefined : data.subarray(y * width, (y + 1) * width), slot),
+  );
+  room.release();
 }
 
-/** Extremes along one row in place. */
-function runningExtreme(
-  data: Uint16Array,
-  start: number,
-  { values, forward, backward }: RowBuffers,
-  count: number,
-  reach: number,
-  most: boolean,
-): void {
+/** Makes the extremes along a row, nothing lying beyond its ends; of no row, what is no extreme of anything. */
+function alongRows(pass: Pass, padded: Row, reach: number, filler: number) {
   const size = 2 * reach + 1;
-  const filler = most ? 0 : 65535;
-  values.fill(filler);
-  values.set(data.subarray(start, start + count), reach);
-  for (let b = 0; b < values.length; b += size) {
-    let run = filler;
-    for (let i = b; i < b + size; i++) forward[i] = run = most === values[i] > run ? values[i] : run;
-    run = filler;
-    for (let i = b + size - 1; i >= b; i--) backward[i] = run = most === values[i] > run ? values[i] : run;
-  }
-  for (let i = 0; i < count; i++) {
-    const a = backward[i];
-    const b = forward[i + size - 1];
-    data[start + i] = most === a > b ? a : b;
-  }
-}
-
-/** The same along columns, row by row, so that memory is walked in its own order. */
-function columns(data: Uint16Array, width: number, height: number, reach: number, most: boolean): void {
-  const size = 2 * reach + 1;
-  const padded = Math.ceil((height + 2 * reach) / size) * size;
-  const filler = most ? 0 : 65535;
-  const rowAt = (i: number): number => i - reach;
-  // Backward runs of one block of rows, and the forward run of the next one.
-  const backward = Array.from({ length: size }, () => new Uint16Array(width));
-  const run = new Uint16Array(width);
-  const source = data.slice();
-  const merge = (into: Uint16Array, row: number): void => {
-    if (row < 0 || row >= height) return;
-    const from = row * width;
-    if (most) for (let x = 0; x < width; x++) into[x] = source[from + x] > into[x] ? source[from + x] : into[x];
-    else for (let x = 0; x < width; x++) into[x] = source[from + x] < into[x] ? source[from + x] : into[x];
+  return (source: Uint16Array | undefined, target: Row): void => {
+    if (!source) {
+      target.values.fill(filler);
+      return;
+    }
+    padded.values.fill(filler, 0, reach);
+    padded.values.set(source, reach);
+    padded.values.fill(filler, reach + source.length);
+    let window = 1;
+    for (; 2 * window <= size; window *= 2) pass(padded.at, padded.at + 2 * window, padded.at, padded.end);
+    pass(padded.at, padded.at + 2 * (size - window), target.at, target.end);
   };
-  for (let b = 0; b < padded; b += size) {
-    for (let i = size - 1; i >= 0; i--) {
-      if (i === size - 1) backward[i].fill(filler);
-      else backward[i].set(backward[i + 1]);
-      merge(backward[i], rowAt(b + i));
-    }
-    run.fill(filler);
+}
+
+interface ColumnRows {
+  readonly pass: Pass;
+  readonly run: Row;
+  readonly result: Row;
+  /** Two blocks of as many rows as the square is high. */
+  readonly slots: readonly Row[];
+}
+
+/** Extremes down the columns of the rows that `along` makes: a row of the data is read before it is written. */
+function columns(
+  { data, width, height, size }: { data: Uint16Array; width: number; height: number; size: number },
+  { pass, run, result, slots }: ColumnRows,
+  along: (y: number, slot: Row) => void,
+): void {
+  const reach = (size - 1) / 2;
+  let [block, next] = [slots.slice(0, size), slots.slice(size)];
+  for (const [i, slot] of block.entries()) along(i - reach, slot);
+  for (let top = 0; top < height; top += size) {
+    for (let i = size - 2; i >= 0; i--) pass(block[i].at, block[i + 1].at, block[i].at, block[i].end);
     for (let i = 0; i < size; i++) {
-      // The window that begins at b + i ends at i − 1 of the next block.
-      if (i > 0) merge(run, rowAt(b + size + i - 1));
-      const y = b + i;
-      if (y >= height) break;
-      const at = y * width;
-      const back = backward[i];
-      for (let x = 0; x < width; x++) {
-        const [p, q] = [back[x], run[x]];
-        data[at + x] = most === p > q ? p : q;
-      }
+      const y = top + i;
+      // The window that begins in this block's row i ends in row i − 1 of the next one.
+      if (i > 0) pass(block[i].at, run.at, result.at, result.end);
+      if (y < height) data.set((i > 0 ? result : block[0]).values, y * width);
+      along(y + reach + 1, next[i]);
+      if (i > 0) pass(run.at, next[i].at, run.at, run.end);
+      else run.values.set(next[0].values);
     }
+    [block, next] = [next, block];
   }
 }
