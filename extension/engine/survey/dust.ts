@@ -19,16 +19,33 @@ export function dirtOf(roll: SurveyedRoll): readonly Speck[] {
   const swing = (2 * (roll.blank?.banding ?? 0)) / 100;
   const dirt: Speck[] = (roll.blank?.dirt ?? []).filter((spot) => spot.opacity > swing);
   const needed = Math.max(FEWEST, Math.ceil(SHARE * roll.scans.length));
+  const rows = roll.scans.map(({ specks }) => specks.toSorted((a, b) => a.x - b.x));
   for (const [i, scan] of roll.scans.entries()) {
     if (roll.scans.length - i < needed) break;
-    for (const speck of scan.specks) {
-      if (dirt.some((d) => together(d, speck))) continue;
-      const seen = roll.scans.filter((other) => other.specks.some((s) => together(s, speck))).length;
-      if (seen >= needed) dirt.push(speck);
-    }
+    for (const speck of scan.specks)
+      if (!dirt.some((d) => together(d, speck)) && isSeen(rows, speck, needed)) dirt.push(speck);
   }
   found.set(roll, dirt);
   return dirt;
+}
+
+/** Whether enough scans show something at a speck's place. Most places show nothing, so one soon knows. */
+function isSeen(rows: readonly (readonly Speck[])[], speck: Speck, needed: number): boolean {
+  let misses = rows.length - needed;
+  return rows.every((row) => showsAt(row, speck) || --misses >= 0);
+}
+
+/** Whether specks, ordered from left to right, hold one at another's place. */
+function showsAt(row: readonly Speck[], speck: Speck): boolean {
+  const far = SLACK + 0.4 * speck.radius;
+  let [low, high] = [0, row.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (row[middle].x < speck.x - far) low = middle + 1;
+    else high = middle;
+  }
+  for (let k = low; k < row.length && row[k].x <= speck.x + far; k++) if (together(row[k], speck)) return true;
+  return false;
 }
 
 /** Specks that are probably dust on this frame's film, the surest first. */
