@@ -13,6 +13,8 @@ export interface Component {
 }
 
 export interface Levels {
+  /** The least of all high levels. */
+  readonly least: number;
   /** A group begins at a pixel above `high` and takes in its neighbours above `low`; both at a place of the plane. */
   high(place: number): number;
   low(place: number): number;
@@ -31,23 +33,35 @@ const SADDLE = 0.75;
  */
 export function components(values: Float32Array, width: number, height: number, levels: Levels): Component[] {
   const taken = new Uint8Array(values.length);
+  // One more than the basin that a place belongs to while its group is parted.
+  const basinOf = new Uint16Array(values.length);
   const found: Component[] = [];
   for (const peakAt of peaksOf(values, width, height, levels)) {
     if (taken[peakAt]) continue;
     const pixels = grow(values, width, height, peakAt, Math.max(levels.low(peakAt), SKIRT * values[peakAt]), taken);
     if (pixels.length <= LARGEST)
-      for (const part of parted(values, width, height, pixels)) found.push(describe(values, width, part));
+      for (const part of parted(values, width, height, pixels, basinOf)) found.push(describe(values, width, part));
   }
   return found;
 }
 
 /** Places that no neighbour exceeds and that reach their high level, the highest first. */
 function peaksOf(values: Float32Array, width: number, height: number, levels: Levels): number[] {
+  const { least } = levels;
   const peaks: number[] = [];
   for (let y = 1; y < height - 1; y++)
     for (let p = y * width + 1; p < (y + 1) * width - 1; p++) {
       const v = values[p];
-      if (v === 0 || v < values[p - 1] || v < values[p + 1] || v < values[p - width] || v < values[p + width]) continue;
+      // Nearly all pixels are told here.
+      if (
+        v < least ||
+        v === 0 ||
+        v < values[p - 1] ||
+        v < values[p + 1] ||
+        v < values[p - width] ||
+        v < values[p + width]
+      )
+        continue;
       if (v < values[p - width - 1] || v < values[p - width + 1]) continue;
       if (v < values[p + width - 1] || v < values[p + width + 1] || v < levels.high(p)) continue;
       peaks.push(p);
@@ -55,14 +69,17 @@ function peaksOf(values: Float32Array, width: number, height: number, levels: Le
   return peaks.sort((a, b) => values[b] - values[a] || a - b);
 }
 
-/** Calls `visit` with the eight neighbours of a place that lie in the plane. */
-function neighbours(p: number, width: number, height: number, visit: (q: number) => void): void {
+/** A place's neighbours as steps along the plane: of `all` eight those that do not leave it. */
+function stepsFrom(p: number, width: number, height: number, all: readonly number[]): readonly number[] {
   const x = p % width;
-  const y = (p - x) / width;
-  const [left, right] = [x > 0 ? -1 : 0, x < width - 1 ? 1 : 0];
-  for (let dy = y > 0 ? -1 : 0; dy <= (y < height - 1 ? 1 : 0); dy++)
-    for (let dx = left; dx <= right; dx++) if (dx !== 0 || dy !== 0) visit(p + dy * width + dx);
+  if (x > 0 && x < width - 1 && p >= width && p < width * (height - 1)) return all;
+  return all.filter((step) => {
+    const q = p + step;
+    return q >= 0 && q < width * height && Math.abs((q % width) - x) <= 1;
+  });
 }
+
+const stepsOf = (width: number): number[] => [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
 
 /** A peak's surroundings down to a floor; stops soon after it has become too large. */
 function grow(
@@ -73,21 +90,31 @@ function grow(
   floor: number,
   taken: Uint8Array,
 ): number[] {
+  const all = stepsOf(width);
   const pixels = [peakAt];
   taken[peakAt] = 1;
-  for (let k = 0; k < pixels.length && k <= LARGEST; k++)
-    neighbours(pixels[k], width, height, (q) => {
-      if (taken[q] || values[q] < floor) return;
+  for (let k = 0; k < pixels.length && k <= LARGEST; k++) {
+    const steps = stepsFrom(pixels[k], width, height, all);
+    for (let s = 0; s < steps.length; s++) {
+      const q = pixels[k] + steps[s];
+      if (taken[q] || values[q] < floor) continue;
       taken[q] = 1;
       pixels.push(q);
-    });
+    }
+  }
   return pixels;
 }
 
 /** Parts a group at its saddles: from the highest pixel down, each joins the basin that it touches. */
-function parted(values: Float32Array, width: number, height: number, pixels: readonly number[]): number[][] {
+function parted(
+  values: Float32Array,
+  width: number,
+  height: number,
+  pixels: readonly number[],
+  basinOf: Uint16Array,
+): number[][] {
+  const all = stepsOf(width);
   const order = pixels.toSorted((a, b) => values[b] - values[a] || a - b);
-  const basinOf = new Map<number, number>();
   const basins: number[][] = [];
   /** The basin that a basin has been joined to, itself at the end of the way. */
   const into: number[] = [];
@@ -95,24 +122,34 @@ function parted(values: Float32Array, width: number, height: number, pixels: rea
     while (into[b] !== b) b = into[b];
     return b;
   };
+  const touched = new Int32Array(all.length);
   for (const p of order) {
-    const touched: number[] = [];
-    neighbours(p, width, height, (q) => {
-      const known = basinOf.get(q);
-      if (known !== undefined && !touched.includes(root(known))) touched.push(root(known));
-    });
+    let held = 0;
+    const steps = stepsFrom(p, width, height, all);
+    let last = 0;
+    for (let s = 0; s < steps.length; s++) {
+      const known = basinOf[p + steps[s]];
+      if (known === 0 || known === last) continue;
+      last = known;
+      const basin = root(known - 1);
+      let t = 0;
+      while (t < held && touched[t] !== basin) t++;
+      if (t === held) touched[held++] = basin;
+    }
     // Basins are numbered from the highest peak down.
-    touched.sort((a, b) => a - b);
-    const home = touched.length > 0 ? touched[0] : into.push(basins.push([]) - 1) - 1;
-    basinOf.set(p, home);
+    if (held > 1) touched.subarray(0, held).sort();
+    const home = held > 0 ? touched[0] : into.push(basins.push([]) - 1) - 1;
+    basinOf[p] = home + 1;
     basins[home].push(p);
-    for (const other of touched.slice(1)) {
+    for (let t = 1; t < held; t++) {
+      const other = touched[t];
       if (values[p] < SADDLE * values[basins[other][0]]) continue;
       into[other] = home;
       for (const q of basins[other]) basins[home].push(q);
       basins[other] = [basins[other][0]];
     }
   }
+  for (const p of pixels) basinOf[p] = 0;
   return basins.filter((_, b) => into[b] === b);
 }
 

@@ -69,7 +69,7 @@ export function grainSpectrum(
   noise?: SensorNoise,
   noiseAt?: NoiseAt,
 ): GrainSpectrum | undefined {
-  const found = blocksOf(plane, box, channel).filter((b) => b.tails < HEAVY);
+  const found = blocksOf(plane, box, channel);
   const kept = found
     .toSorted((a, b) => a.structure - b.structure)
     .slice(0, Math.max(LEAST, Math.ceil(found.length * KEPT)));
@@ -96,7 +96,7 @@ export function grainSpectrum(
   return { power, noise: expected, blocks: kept.length, structure };
 }
 
-/** Evenly spread blocks of a rectangle; those that hold no light, or none of the film, are left out. */
+/** Evenly spread blocks of a rectangle; those that hold no light, none of the film or a picture's lines are left out. */
 function blocksOf(plane: FilmPlane, box: PixelBox, channel: number): Block[] {
   const across = Math.floor((box.x1 - box.x0) / BLOCK);
   const down = Math.floor((box.y1 - box.y0) / BLOCK);
@@ -105,64 +105,81 @@ function blocksOf(plane: FilmPlane, box: PixelBox, channel: number): Block[] {
   const blocks: Block[] = [];
   for (let y = box.y0; y + BLOCK <= box.y1; y += step)
     for (let x = box.x0; x + BLOCK <= box.x1; x += step) {
-      const block = blockAt(plane, Math.floor(x), Math.floor(y), channel);
+      const block = blockAt(plane, Math.floor(x), Math.floor(y), channel, HEAVY);
       if (block) blocks.push(block);
     }
   return blocks;
 }
 
-/** Spectrum of one block's ln(T), a plane taken off and the borders faded. */
-export function blockAt({ width, data }: FilmPlane, x0: number, y0: number, channel: number): Block | undefined {
+/**
+ * Spectrum of one block's ln(T), a plane taken off and the borders faded.
+ *
+ * @param heaviest kurtosis at which a block is left out.
+ */
+export function blockAt(
+  { width, data }: FilmPlane,
+  x0: number,
+  y0: number,
+  channel: number,
+  heaviest = Infinity,
+): Block | undefined {
   const re = new Float64Array(SIZE);
   let sum = 0;
   let light = 0;
   for (let y = 0, i = 0; y < BLOCK; y++)
-    for (let x = 0; x < BLOCK; x++, i++) {
-      const t = data[((y0 + y) * width + x0 + x) * 3 + channel];
+    for (let x = 0, k = ((y0 + y) * width + x0) * 3 + channel; x < BLOCK; x++, i++, k += 3) {
+      const t = data[k];
       if (!(t > 1e-4)) return undefined;
       light += t;
       re[i] = Math.log(t);
       sum += re[i];
     }
   const tails = kurtosis(re);
-  const mean = sum / SIZE;
-  const middle = (BLOCK - 1) / 2;
-  let sx = 0;
-  let sy = 0;
-  for (let i = 0; i < SIZE; i++) {
-    sx += re[i] * ((i % BLOCK) - middle);
-    sy += re[i] * (Math.floor(i / BLOCK) - middle);
-  }
-  const moment = (SIZE * (SIZE / BLOCK / BLOCK) * (BLOCK * BLOCK - 1)) / 12;
-  sx /= moment;
-  sy /= moment;
-  for (let y = 0, i = 0; y < BLOCK; y++)
-    for (let x = 0; x < BLOCK; x++, i++)
-      re[i] = (re[i] - mean - sx * (x - middle) - sy * (y - middle)) * HANN[x] * HANN[y];
+  if (!(tails < heaviest)) return undefined;
+  fade(re, sum / SIZE);
   const im = new Float64Array(SIZE);
   fft2({ re, im }, BLOCK, BLOCK);
-  const power = Float32Array.from(re, (v, i) => (v * v + im[i] * im[i]) / HANN_POWER);
-  const of = (list: readonly number[]): number => list.reduce((a, i) => a + power[i], 0) / list.length;
+  const power = new Float32Array(SIZE);
+  for (let i = 0; i < SIZE; i++) power[i] = (re[i] * re[i] + im[i] * im[i]) / HANN_POWER;
+  const of = (list: readonly number[]): number => {
+    let all = 0;
+    for (let k = 0; k < list.length; k++) all += power[list[k]];
+    return all / list.length;
+  };
   const mid = of(MIDDLE);
   if (!(mid > 0)) return undefined;
   return { x: x0, y: y0, power, structure: of(LOW) / mid, tails, middle: mid, signal: light / SIZE };
 }
 
+/** Takes off the plane that fits best, and fades the borders. */
+function fade(values: Float64Array, mean: number): void {
+  const middle = (BLOCK - 1) / 2;
+  let sx = 0;
+  let sy = 0;
+  for (let y = 0, i = 0; y < BLOCK; y++)
+    for (let x = 0; x < BLOCK; x++, i++) {
+      sx += values[i] * (x - middle);
+      sy += values[i] * (y - middle);
+    }
+  const moment = (SIZE * (SIZE / BLOCK / BLOCK) * (BLOCK * BLOCK - 1)) / 12;
+  sx /= moment;
+  sy /= moment;
+  for (let y = 0, i = 0; y < BLOCK; y++)
+    for (let x = 0; x < BLOCK; x++, i++)
+      values[i] = (values[i] - mean - sx * (x - middle) - sy * (y - middle)) * HANN[x] * HANN[y];
+}
+
 /** Of the differences between pixels two apart, along rows and columns: the larger. */
 function kurtosis(values: Float64Array): number {
-  const along = (step: number, ok: (i: number) => boolean): number => {
-    let [n, two, four] = [0, 0, 0];
-    for (let i = 0; i + step < SIZE; i++) {
-      if (!ok(i)) continue;
-      const d = (values[i + step] - values[i]) ** 2;
-      n++;
-      two += d;
-      four += d * d;
-    }
-    return (four * n) / (two * two);
+  const along = (step: number, columns: number, rows: number): number => {
+    let [two, four] = [0, 0];
+    for (let y = 0; y < rows; y++)
+      for (let i = y * BLOCK; i < y * BLOCK + columns; i++) {
+        const d = values[i + step] - values[i];
+        two += d * d;
+        four += d * d * (d * d);
+      }
+    return (four * columns * rows) / (two * two);
   };
-  return Math.max(
-    along(2, (i) => i % BLOCK < BLOCK - 2),
-    along(2 * BLOCK, () => true),
-  );
+  return Math.max(along(2, BLOCK - 2, BLOCK), along(2 * BLOCK, BLOCK, BLOCK - 2));
 }

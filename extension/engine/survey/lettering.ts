@@ -221,11 +221,15 @@ function lettersOf(plane: FilmPlane, box: PixelBox): Letters | undefined {
   const [width, height] = [Math.floor((box.x1 - box.x0) / step), Math.floor((box.y1 - box.y0) / step)];
   if (width < 20 || height < 6) return undefined;
   const data = new Float32Array(width * height);
-  for (let y = 0; y < height * step; y++)
-    for (let x = 0; x < width * step; x++) {
-      const t = plane.data[((y + box.y0) * plane.width + x + box.x0) * 3 + 1];
-      data[Math.floor(y / step) * width + Math.floor(x / step)] += -Math.log10(Math.max(0.005, t)) / (step * step);
+  for (let y = 0; y < height * step; y++) {
+    const row = Math.floor(y / step) * width;
+    let k = ((y + box.y0) * plane.width + box.x0) * 3 + 1;
+    for (let x = 0; x < width; x++) {
+      let sum = 0;
+      for (let i = 0; i < step; i++, k += 3) sum += Math.log(Math.max(0.005, plane.data[k]));
+      data[row + x] -= sum / (Math.LN10 * step * step);
     }
+  }
   const sums = new Float64Array((width + 1) * (height + 1));
   const squares = new Float64Array(sums.length);
   for (let y = 0; y < height; y++)

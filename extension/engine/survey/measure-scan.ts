@@ -145,16 +145,17 @@ const CELL = 32;
 
 /** Leaves out things whose middle lies in one that came before, or the other way round. */
 function withoutDoubles(things: readonly DarkThing[]): DarkThing[] {
-  const cells = new Map<string, DarkThing[]>();
+  const cells = new Map<number, DarkThing[]>();
+  const key = (x: number, y: number): number => y * 65536 + x;
   return things.filter((thing) => {
     const [cx, cy] = [Math.floor(thing.x / CELL), Math.floor(thing.y / CELL)];
     for (let y = cy - 1; y <= cy + 1; y++)
       for (let x = cx - 1; x <= cx + 1; x++)
-        for (const t of cells.get(`${x} ${y}`) ?? [])
+        for (const t of cells.get(key(x, y)) ?? [])
           if (Math.hypot(t.x - thing.x, t.y - thing.y) < Math.max(2, t.radius, thing.radius)) return false;
-    const cell = cells.get(`${cx} ${cy}`);
+    const cell = cells.get(key(cx, cy));
     if (cell) cell.push(thing);
-    else cells.set(`${cx} ${cy}`, [thing]);
+    else cells.set(key(cx, cy), [thing]);
     return true;
   });
 }

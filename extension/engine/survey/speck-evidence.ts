@@ -138,6 +138,8 @@ function pictureDensity(f: Features, colour: boolean): number {
 
 /** Distances over which things of one scan are alike: of slopes beside their errors, size, strength, edge. */
 const ALIKE = { slope: 0.02, size: 0.15, strength: 0.15, edge: 0.05 };
+/** A difference in size that leaves no likeness: five times what things alike may differ by. */
+const UNLIKE = 5 * ALIKE.size;
 /** Things that the others are compared with, at most; more are thinned out evenly. */
 const MOST = 1500;
 
@@ -216,10 +218,15 @@ function kernelsOf(features: readonly Features[], open: readonly number[], colou
   const step = Math.max(1, features.length / MOST);
   const chosen: number[] = [];
   for (let at = 0; at < features.length; at += step) chosen.push(Math.floor(at));
+  // Most pairs differ in size by far: those are told apart without a look at the rest.
+  const sizes = Float64Array.from(chosen, (j) => features[j].size);
   return open.map((i) => {
     const sources: number[] = [];
     const weights: number[] = [];
-    for (const j of chosen) {
+    const { size } = features[i];
+    for (let k = 0; k < chosen.length; k++) {
+      if (Math.abs(sizes[k] - size) > UNLIKE) continue;
+      const j = chosen[k];
       const weight = j === i ? 0 : step * likeness(features[i], features[j], colour);
       if (weight === 0) continue;
       sources.push(j);

@@ -54,23 +54,22 @@ export function maskOf(things: readonly DarkThing[], width: number, height: numb
 
 /** Looks at a dark thing against the ring around it, other dark things left out. Undefined where no ring is to be had. */
 export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Nature | undefined {
-  const { width, data } = plane;
+  const { width } = plane;
   const { inside, ring } = placesOf(thing, plane, mask);
   if (ring.length < FEWEST) return undefined;
-  const light = [0, 1, 2].map((c) => Float64Array.from(ring, (p) => logT(data[p * 3 + c])));
-  const [red, green, blue] = light.map((l) => l.toSorted());
+  const light = lightOf(plane, ring);
+  const [red, green, blue] = light.map((l) => l.slice().sort());
   const at = (sorted: Float64Array, part: number): number => sorted[Math.round(part * (sorted.length - 1))];
   const middle = at(green, 0.5);
-  const without = backgrounds(inside, ring, light, width);
+  const [r, g, b] = changes(plane, inside, ring, light);
   let [gg, rg, bg, depth] = [0, 0, 0, 0];
   const absorption = new Float64Array(inside.length);
-  for (const [k, p] of inside.entries()) {
-    const [r, g, b] = [0, 1, 2].map((c) => logT(data[p * 3 + c]) - without[k * 3 + c]);
-    gg += g * g;
-    rg += r * g;
-    bg += b * g;
-    depth = Math.min(depth, g);
-    absorption[k] = -Math.expm1(g);
+  for (let k = 0; k < inside.length; k++) {
+    gg += g[k] * g[k];
+    rg += r[k] * g[k];
+    bg += b[k] * g[k];
+    depth = Math.min(depth, g[k]);
+    absorption[k] = -Math.expm1(g[k]);
   }
   if (!(gg > 0 && depth < 0)) return undefined;
   const most = -Math.expm1(depth);
@@ -87,6 +86,15 @@ export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Na
   };
 }
 
+/** ln T at some places, by channel. */
+function lightOf({ data }: FilmPlane, places: readonly number[]): Float64Array[] {
+  return [0, 1, 2].map((c) => {
+    const out = new Float64Array(places.length);
+    for (let i = 0; i < out.length; i++) out[i] = logT(data[places[i] * 3 + c]);
+    return out;
+  });
+}
+
 /** A thing's pixels with their neighbours, and the pixels of the ring around it. */
 function placesOf(
   { component }: DarkThing,
@@ -101,68 +109,73 @@ function placesOf(
   const inside: number[] = [];
   const ring: number[] = [];
   const all: number[] = [];
-  for (let k = 0; k < distance.length; k++) {
-    const p = (y0 + Math.floor(k / w)) * width + x0 + (k % w);
-    if (distance[k] === 0 || (distance[k] === 1 && mask[p] !== 1)) inside.push(p);
-    else if (distance[k] > GAP && distance[k] <= reach) {
-      all.push(p);
-      if (mask[p] === 0) ring.push(p);
+  for (let y = y0; y < y1; y++)
+    for (let p = y * width + x0, k = (y - y0 + 1) * (w + 2) + 1; p < y * width + x1; p++, k++) {
+      const d = distance[k];
+      if (d > reach) continue;
+      if (d === 0 || (d === 1 && mask[p] !== 1)) inside.push(p);
+      else if (d > GAP) {
+        all.push(p);
+        if (mask[p] === 0) ring.push(p);
+      }
     }
-  }
   const chosen = ring.length < FEWEST ? all : ring;
   const step = Math.ceil(chosen.length / MOST);
   return { inside, ring: step > 1 ? chosen.filter((_, k) => k % step === 0) : chosen };
 }
 
-/** Chessboard distance of each pixel of a window from the nearest pixel of the thing, up to the ring's end. */
+/**
+ * Chessboard distance of each pixel of a window from the nearest pixel of the thing, in two passes (Rosenfeld and
+ * Pfaltz 1966). The window has a border of one pixel, which is far from everything.
+ */
 function distances(pixels: readonly number[], width: number, x0: number, y0: number, w: number, h: number): Uint8Array {
-  const out = new Uint8Array(w * h).fill(255);
-  let front: number[] = [];
-  for (const p of pixels) {
-    const k = (Math.floor(p / width) - y0) * w + (p % width) - x0;
-    out[k] = 0;
-    front.push(k);
+  const row = w + 2;
+  const out = new Uint8Array(row * (h + 2)).fill(255);
+  for (let i = 0; i < pixels.length; i++) {
+    const x = pixels[i] % width;
+    out[((pixels[i] - x) / width - y0 + 1) * row + x - x0 + 1] = 0;
   }
-  for (let d = 1; d <= GAP + RING; d++) {
-    const next: number[] = [];
-    for (const k of front) {
-      const [x, y] = [k % w, Math.floor(k / w)];
-      for (let dy = -1; dy <= 1; dy++)
-        for (let dx = -1; dx <= 1; dx++) {
-          const [nx, ny] = [x + dx, y + dy];
-          if (nx < 0 || ny < 0 || nx >= w || ny >= h || out[ny * w + nx] <= d) continue;
-          out[ny * w + nx] = d;
-          next.push(ny * w + nx);
-        }
-    }
-    front = next;
-  }
+  // Forwards from above and the left, backwards from below and the right.
+  for (const step of [1, -1])
+    for (let y = 0; y < h; y++)
+      for (let x = 0, k = step > 0 ? (y + 1) * row + 1 : (h - y) * row + w; x < w; x++, k += step) {
+        const before = k - step * row;
+        const near = Math.min(out[k - step], out[before - 1], out[before], out[before + 1]) + 1;
+        if (near < out[k]) out[k] = near;
+      }
   return out;
 }
 
-/** ln T of each pixel as it would be without the thing: the ring's, weighted by 1 over the square of the distance. */
-function backgrounds(
+/** What the thing changes of ln T, by channel: without it would be the ring's, weighted by 1 over the square of the distance. */
+function changes(
+  plane: FilmPlane,
   inside: readonly number[],
   ring: readonly number[],
   [red, green, blue]: readonly Float64Array[],
-  width: number,
-): Float64Array {
-  const out = new Float64Array(inside.length * 3);
-  const xs = Int32Array.from(ring, (p) => p % width);
-  const ys = Int32Array.from(ring, (p) => Math.floor(p / width));
-  for (const [k, p] of inside.entries()) {
-    const [x, y] = [p % width, Math.floor(p / width)];
-    let [sum, r, g, b] = [0, 0, 0, 0];
+): Float64Array[] {
+  const { width } = plane;
+  const out = lightOf(plane, inside);
+  const xs = Float64Array.from(ring, (p) => p % width);
+  const ys = Float64Array.from(ring, (p) => Math.floor(p / width));
+  for (let k = 0; k < inside.length; k++) {
+    const x = inside[k] % width;
+    const y = (inside[k] - x) / width;
+    let sum = 0;
+    let r = 0;
+    let g = 0;
+    let b = 0;
     for (let i = 0; i < xs.length; i++) {
-      const weight = 1 / ((xs[i] - x) ** 2 + (ys[i] - y) ** 2);
+      const dx = xs[i] - x;
+      const dy = ys[i] - y;
+      const weight = 1 / (dx * dx + dy * dy);
       sum += weight;
       r += weight * red[i];
       g += weight * green[i];
       b += weight * blue[i];
     }
-    out[k * 3] = r / sum;
-    out[k * 3 + 1] = g / sum;
-    out[k * 3 + 2] = b / sum;
+    out[0][k] -= r / sum;
+    out[1][k] -= g / sum;
+    out[2][k] -= b / sum;
   }
   return out;
 }
@@ -191,11 +204,13 @@ function extent(
 /** The steepest change of absorption over one pixel, in green, among some places. */
 function steepest({ width, height, data }: FilmPlane, places: readonly number[], level: number): number {
   let most = 0;
-  const at = (p: number): number => -Math.expm1(Math.min(0, logT(data[p * 3 + 1]) - level));
+  const clear = Math.exp(level);
+  const at = (p: number): number => 1 - Math.min(1, Math.max(TRACE, data[p * 3 + 1]) / clear);
   for (const p of places) {
     const x = p % width;
     if (x < 1 || x > width - 2 || p < width || p >= width * (height - 1)) continue;
-    most = Math.max(most, Math.hypot(at(p + 1) - at(p - 1), at(p + width) - at(p - width)) / 2);
+    const [across, down] = [at(p + 1) - at(p - 1), at(p + width) - at(p - width)];
+    most = Math.max(most, across * across + down * down);
   }
-  return most;
+  return Math.sqrt(most) / 2;
 }

@@ -39,11 +39,20 @@ export function darkening(
   box: PixelBox,
   reach = reachOf(width),
 ): Float32Array {
-  const closed = closing(plane, width, height, reach);
+  // What closing looks at from the box's own border lies within twice its reach.
+  const far = 2 * reach;
+  const [left, top] = [Math.max(0, box.x0 - far), Math.max(0, box.y0 - far)];
+  const [wide, high] = [Math.min(width, box.x1 + far) - left, Math.min(height, box.y1 + far) - top];
+  if (wide <= 0 || high <= 0) return new Float32Array(plane.length);
+  const part = new Uint16Array(wide * high);
+  for (let y = 0; y < high; y++)
+    part.set(plane.subarray((top + y) * width + left, (top + y) * width + left + wide), y * wide);
+  const closed = closing(part, wide, high, reach);
   const log = Float32Array.from({ length: 65536 }, (_, v) => Math.log(Math.max(1, v - black)));
   const out = new Float32Array(plane.length);
   for (let y = box.y0; y < box.y1; y++)
-    for (let i = y * width + box.x0; i < y * width + box.x1; i++) out[i] = log[closed[i]] - log[plane[i]];
+    for (let i = y * width + box.x0, k = (y - top) * wide + box.x0 - left; i < y * width + box.x1; i++, k++)
+      out[i] = log[closed[k]] - log[plane[i]];
   return out;
 }
 
@@ -65,9 +74,12 @@ export function darkThings(dark: Float32Array, width: number, height: number, li
     const x = place % width;
     return Math.floor((place - x) / width / TILE) * across + Math.floor(x / TILE);
   };
-  return components(dark, width, height, { high: (p) => high[tileOf(p)], low: (p) => low[tileOf(p)] }).map(
-    (component) => shapeOf(component, dark, width),
-  );
+  const levels = {
+    least: high.reduce((a, v) => Math.min(a, v), Infinity),
+    high: (p: number) => high[tileOf(p)],
+    low: (p: number) => low[tileOf(p)],
+  };
+  return components(dark, width, height, levels).map((component) => shapeOf(component, dark, width));
 }
 
 function sample(dark: Float32Array, width: number, height: number, x0: number, y0: number): Float32Array {
