@@ -22,7 +22,7 @@ export interface Sizes {
   readonly scan: readonly [width: number, height: number];
 }
 
-export const FULL: Sizes = { scene: [1680, 1120], scan: [2400, 1600] };
+export const FULL: Sizes = { scene: [1440, 960], scan: [2400, 1600] };
 
 /** What to make: a picture of the roll by its place in the plan, the bare light, or the unexposed leader. */
 export type Piece = number | "blank" | "leader";
