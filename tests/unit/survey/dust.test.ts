@@ -2,8 +2,8 @@
  * Dust against pictures that hold what looks like it. The witness lays the dust and the dirt, so it knows each speck.
  *
  * Three sets of subjects: those for which the finder's limits were set; hard ones, with hundreds of look-alikes, which
- * were looked at while it was made; and others that were drawn when it was done and never looked at, under another
- * camera, light and film. The bar is a precision of 0.95 and a recall of 0.90.
+ * were looked at while it was made; and others that were drawn when it was done and of which totals alone were seen,
+ * under another camera, light and film. The bar is a precision of 0.95 and a recall of 0.90.
  */
 import { beforeAll, describe, expect, it } from "vitest";
 import { dirtOf, dustOf } from "../../../extension/engine/survey/dust.ts";
@@ -77,7 +77,7 @@ const SETS: readonly (readonly [name: string, order: () => MeasuredRoll, precisi
     0.8,
   ],
   [
-    "subjects never looked at, another camera and film",
+    "subjects drawn afterwards, another camera and film",
     () => dusty(SECOND, ["fair", "seedheads", "rain"], 180),
     0.95,
     0.8,
