@@ -23,7 +23,7 @@ const good: ScanRequest = {
 };
 
 /** ISO shows in the noise alone. */
-const noisy = (name: FaultName): ScanRequest => (/Iso$/.test(name) ? { ...good, noise: 1 } : good);
+const noisy = (name: FaultName): ScanRequest => (name.endsWith("Iso") ? { ...good, noise: 1 } : good);
 
 const distance = (a: Uint16Array, b: Uint16Array): number => a.reduce((s, v, i) => s + (v - b[i]) ** 2, 0);
 
@@ -38,8 +38,8 @@ describe("faults", () => {
   it.each(names)("%s changes the scan, and repeats exactly", (name) => {
     const { mosaic, meta } = shot(name, "light");
     // Another lens of the same kind shows in what the camera writes alone.
-    if (name === "otherLens") expect(meta).not.toEqual(cleanMeta);
-    else expect(distance(mosaic, clean)).toBeGreaterThan(0);
+    const change = name === "otherLens" ? Number(meta.lens !== cleanMeta.lens) : distance(mosaic, clean);
+    expect(change).toBeGreaterThan(0);
     expect(at(name, "light")).toEqual(mosaic);
   });
 
