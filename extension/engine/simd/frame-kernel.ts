@@ -1,5 +1,6 @@
-import { type Code, get, i32, lanes, moduleOf, repeat, set, tee } from "./assemble.ts";
+import { type Code, get, i32, lanes, moduleOf, repeat, set } from "./assemble.ts";
 import { chainParts, type ChainTables } from "./chain-parts.ts";
+import { interleave } from "./interleave.ts";
 
 /** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, start and rise. */
 export interface FrameLayout extends ChainTables {
@@ -51,11 +52,7 @@ export function frameModule(layout: FrameLayout): Uint8Array {
   const exposures = parts.exposures(layout.constants + 4 * CONSTANTS.unmix, layout.constants + 4 * CONSTANTS.shift);
   const finished = layout.outputs.flatMap(({ colour, print }, o) => [
     ...parts.finished(colour, print),
-    // 16-bit lanes: low is r0 … r3 g0 … g3, high is b0 … b3 twice.
-    set(low, lanes.narrow(lanes.toI32(get(r)), lanes.toI32(get(g)))),
-    set(high, lanes.narrow(tee(b, lanes.toI32(get(b))), get(b))),
-    lanes.store(get(target(o)), lanes.pick16(get(low), get(high), [0, 4, 8, 1, 5, 9, 2, 6])),
-    lanes.storeLow(get(target(o)), lanes.pick16(get(low), get(high), [10, 3, 7, 11, 11, 11, 11, 11]), 16),
+    ...interleave(get(target(o)), [r, g, b], [low, high]),
     set(target(o), i32.add(get(target(o)), i32.value(6 * FRAME_STEP))),
   ]);
 

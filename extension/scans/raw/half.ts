@@ -2,14 +2,8 @@
  * Half-size pictures straight from a mosaic, for proxies. Every colour is averaged about the centre of its 2 × 2
  * cell, so that red and blue lie on one another; nothing is interpolated from another colour.
  */
-import { levelsOf, type Mosaic } from "./mosaic.ts";
-
-/** A neighbour of a cell's top left site, and its share of one colour of the cell. */
-interface Tap {
-  readonly dy: number;
-  readonly dx: number;
-  readonly weight: number;
-}
+import { averageCells, type Tap } from "./cell-averages.ts";
+import { levelsOf, type Mosaic, within } from "./mosaic.ts";
 
 /** Interleaved RGB (one channel for monochrome), `floor(width / 2)` by `floor(height / 2)`. */
 export function halfSize(mosaic: Mosaic): Uint16Array {
@@ -19,6 +13,11 @@ export function halfSize(mosaic: Mosaic): Uint16Array {
   const out = new Uint16Array(width * (height >> 1) * channels);
   const cells = monochrome || period === 2 ? 1 : period / 2;
   const plans = cellPlans(mosaic, cells, channels);
+  if (channels === 3 && cells === 1) {
+    const offsets = plans.map((taps) => offsetOf(mosaic, taps, 0, 0));
+    averageCells(mosaic, out, plans, offsets);
+    return out;
+  }
   for (let y = 0; y < height >> 1; y++)
     for (let phase = 0; phase < cells; phase++)
       for (let channel = 0; channel < channels; channel++)
@@ -41,14 +40,13 @@ interface RowPart {
 }
 
 function averageRow(mosaic: Mosaic, out: Uint16Array, part: RowPart, taps: readonly Tap[]): void {
-  const { stride, left, top, period, black } = mosaic;
-  const { gain, pedestal } = levelsOf(mosaic);
+  const { stride, left, top, period } = mosaic;
+  const { gain } = levelsOf(mosaic);
   const { y, phase, cells, channel, channels } = part;
   const width = mosaic.width >> 1;
   const rows = taps.map((tap) => (top + within(2 * y + tap.dy, mosaic.height, period)) * stride + left);
   const weights = taps.map((tap) => tap.weight * gain);
-  const blackOf = ({ dy, dx }: Tap) => black[wrap(2 * y + dy, period) * period + wrap(2 * phase + dx, period)];
-  const offset = pedestal + 0.5 - taps.reduce((sum, tap) => sum + tap.weight * blackOf(tap) * gain, 0);
+  const offset = offsetOf(mosaic, taps, 2 * y, 2 * phase);
 
   // At the left and right edge each neighbour's place is looked up; between them it only moves on.
   const edge = (x: number) => {
@@ -71,6 +69,14 @@ function averageRow(mosaic: Mosaic, out: Uint16Array, part: RowPart, taps: reado
   const at = (y * width + x) * channels + channel;
   averageRun(mosaic.data, out, { places, weights, offset, count, step: 2 * cells, at, stride: cells * channels });
   for (x += count * cells; x < width; x += cells) edge(x);
+}
+
+/** What a weighted sum of recorded numbers lacks to be a rounded number of the scan. */
+function offsetOf(mosaic: Mosaic, taps: readonly Tap[], y: number, x: number): number {
+  const { period, black } = mosaic;
+  const { gain, pedestal } = levelsOf(mosaic);
+  const blackOf = ({ dy, dx }: Tap) => black[wrap(y + dy, period) * period + wrap(x + dx, period)];
+  return pedestal + 0.5 - taps.reduce((sum, tap) => sum + tap.weight * blackOf(tap) * gain, 0);
 }
 
 interface Run {
@@ -111,12 +117,6 @@ function averageRun(data: Uint16Array, out: Uint16Array, run: Run): void {
 
 /** Sites beyond the cell that are looked at. */
 const REACH = 2;
-
-/** A place outside the picture is answered by the site one block further in: it has the same filter. */
-function within(i: number, length: number, period: number): number {
-  if (i < 0) return i + period;
-  return i < length ? i : i - period;
-}
 
 function wrap(i: number, period: number): number {
   return ((i % period) + period) % period;

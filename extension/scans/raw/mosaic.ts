@@ -59,6 +59,12 @@ export interface Levels {
   readonly scale: number;
 }
 
+/** A place outside the picture is answered by the site one block further in: it has the same filter. */
+export function within(i: number, length: number, period: number): number {
+  if (i < 0) return i + period;
+  return i < length ? i : i - period;
+}
+
 /** Gives memory for so many samples; what it holds may be anything. */
 export type SampleMemory = (samples: number) => Uint16Array;
 
