@@ -22,6 +22,10 @@ export interface Levels {
 
 /** A larger group is no speck; following it further would cost time alone. */
 const LARGEST = 3000;
+/** A power of two above that. */
+const RANKS = 4096;
+/** The bits of a 32-bit float that no number exceeds. */
+const INFINITE = 0x7f800000;
 /** A group's pixels reach down to this part of its peak. */
 const SKIRT = 0.5;
 /** Two peaks are two groups where the highest way from one to the other falls below this part of the lower one. */
@@ -114,8 +118,10 @@ function parted(
   basinOf: Uint16Array,
 ): number[][] {
   const all = stepsOf(width);
-  const order = pixels.toSorted((a, b) => values[b] - values[a] || a - b);
-  const basins: number[][] = [];
+  const order = fromHighest(values, pixels);
+  /** Basins as chains of pixels, by their turn: the first and the last of each, and which follows. */
+  const [first, last]: [number[], number[]] = [[], []];
+  const next = new Int16Array(order.length).fill(-1);
   /** The basin that a basin has been joined to, itself at the end of the way. */
   const into: number[] = [];
   const root = (b: number): number => {
@@ -123,14 +129,15 @@ function parted(
     return b;
   };
   const touched = new Int32Array(all.length);
-  for (const p of order) {
+  for (let turn = 0; turn < order.length; turn++) {
+    const p = order[turn];
     let held = 0;
     const steps = stepsFrom(p, width, height, all);
-    let last = 0;
+    let before = 0;
     for (let s = 0; s < steps.length; s++) {
       const known = basinOf[p + steps[s]];
-      if (known === 0 || known === last) continue;
-      last = known;
+      if (known === 0 || known === before) continue;
+      before = known;
       const basin = root(known - 1);
       let t = 0;
       while (t < held && touched[t] !== basin) t++;
@@ -138,19 +145,43 @@ function parted(
     }
     // Basins are numbered from the highest peak down.
     if (held > 1) touched.subarray(0, held).sort();
-    const home = held > 0 ? touched[0] : into.push(basins.push([]) - 1) - 1;
+    const home = held > 0 ? touched[0] : into.push(into.length) - 1;
     basinOf[p] = home + 1;
-    basins[home].push(p);
+    if (held > 0) next[last[home]] = turn;
+    else first.push(turn);
+    last[home] = turn;
     for (let t = 1; t < held; t++) {
       const other = touched[t];
-      if (values[p] < SADDLE * values[basins[other][0]]) continue;
+      if (values[p] < SADDLE * values[order[first[other]]]) continue;
       into[other] = home;
-      for (const q of basins[other]) basins[home].push(q);
-      basins[other] = [basins[other][0]];
+      next[last[home]] = first[other];
+      last[home] = last[other];
     }
   }
   for (const p of pixels) basinOf[p] = 0;
-  return basins.filter((_, b) => into[b] === b);
+  const basins: number[][] = [];
+  for (let b = 0; b < into.length; b++) {
+    if (into[b] !== b) continue;
+    const basin: number[] = [];
+    for (let turn = first[b]; turn >= 0; turn = next[turn]) basin.push(order[turn]);
+    basins.push(basin);
+  }
+  return basins;
+}
+
+/** A group's pixels from the highest value down, equal ones in the plane's order. */
+function fromHighest(values: Float32Array, pixels: readonly number[]): Int32Array {
+  const places = Int32Array.from(pixels).sort();
+  const levels = new Float32Array(places.length);
+  for (let k = 0; k < places.length; k++) levels[k] = values[places[k]];
+  // Bits of positive floats grow with them; with the place's rank they are one number, which sorts without a call each.
+  const bits = new Int32Array(levels.buffer);
+  const keys = new Float64Array(places.length);
+  for (let k = 0; k < keys.length; k++) keys[k] = (INFINITE - bits[k]) * RANKS + k;
+  keys.sort();
+  const order = new Int32Array(places.length);
+  for (let k = 0; k < order.length; k++) order[k] = places[keys[k] - Math.floor(keys[k] / RANKS) * RANKS];
+  return order;
 }
 
 function describe(values: Float32Array, width: number, pixels: readonly number[]): Component {

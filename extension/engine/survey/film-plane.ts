@@ -1,5 +1,6 @@
-import type { LightSetup } from "../transmittance.ts";
-import { readTransmittance } from "../transmittance.ts";
+import { enterRoom, Places } from "../simd/room.ts";
+import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "../simd/transmittance-kernel.ts";
+import { type LightSetup, readTransmittance, sampleGains } from "../transmittance.ts";
 import type { LinearScan } from "../types.ts";
 
 /** A whole scan as transmittance, three channels interleaved. */
@@ -10,11 +11,48 @@ export interface FilmPlane {
 }
 
 export function filmPlane(scan: LinearScan, light: LightSetup): FilmPlane {
-  const { width, height } = scan;
+  const { width, height, channels } = scan;
   const data = new Float32Array(width * height * 3);
-  const reader = readTransmittance(scan, light);
-  for (let y = 0; y < height; y++) reader.row(y, data.subarray(y * width * 3, (y + 1) * width * 3));
+  if (channels === 3) fillInColour(data, scan, light);
+  else {
+    const reader = readTransmittance(scan, light);
+    for (let y = 0; y < height; y++) reader.row(y, data.subarray(y * width * 3, (y + 1) * width * 3));
+  }
   return { width, height, data };
+}
+
+/** What `readTransmittance` reads, by vectors: to 32 bits the same. */
+function fillInColour(out: Float32Array, scan: LinearScan, light: LightSetup): void {
+  const { width, height, data, black } = scan;
+  const { offset, gains } = sampleGains(scan, light);
+  const count = width * 3;
+  const places = new Places();
+  const slack = 3 * TRANSMITTANCE_STEP;
+  const constantsAt = places.take(4 * CONSTANTS.count);
+  const samplesAt = places.take(2 * (count + slack));
+  const [startAt, slopeAt, targetAt] = [0, 1, 2].map(() => places.take(4 * (count + slack)));
+  const room = enterRoom(places.end);
+  const { buffer } = room.memory;
+  const constants = new Float32Array(buffer, constantsAt, CONSTANTS.count);
+  const samples = new Uint16Array(buffer, samplesAt, count);
+  const [starts, slopes, target] = [startAt, slopeAt, targetAt].map((at) => new Float32Array(buffer, at, count));
+  const pass = room.kernel("transmittance", transmittanceModule);
+  constants[CONSTANTS.black] = black;
+  for (let k = 0; k < 12; k++) constants[CONSTANTS.offset + k] = offset[k % 3];
+  let known = -1;
+  for (let y = 0; y < height; y++) {
+    const { start, slope, band, at } = gains(y);
+    if (band !== known) {
+      starts.set(start);
+      slopes.set(slope);
+      known = band;
+    }
+    constants[CONSTANTS.place] = at;
+    samples.set(data.subarray(y * count, (y + 1) * count));
+    pass(constantsAt, samplesAt, startAt, slopeAt, targetAt, targetAt + 4 * count);
+    out.set(target, y * count);
+  }
+  room.release();
 }
 
 /** A rectangle in whole pixels. */

@@ -1,8 +1,8 @@
 /** What a blank tells: evenness and colour of the light, bands, dirt, and the sensor's noise. */
-import { type LightField, makeLightField } from "../light.ts";
-import { filmPlane } from "./film-plane.ts";
+import type { LightField } from "../light.ts";
 import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
+import type { FilmPlane } from "./film-plane.ts";
 import { BLOCK, blockAt } from "./grain-spectrum.ts";
 import { darkening, darkThings, discsOf } from "./specks.ts";
 import { deviation, mean, median } from "./statistics.ts";
@@ -11,11 +11,10 @@ import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
 /** Border that is left out: a holder's opening may show there. */
 const BORDER = 0.03;
 
-/** Measures a blank, decoded at half size. */
-export function measureBlank(scan: LinearScan, info: ScanInfo, name: string): BlankReading {
+/** Measures a blank, decoded at half size, whose light has been measured. */
+export function measureBlank(scan: LinearScan, field: LightField, info: ScanInfo, name: string): BlankReading {
   const { width, height } = scan;
   const [edgeX, edgeY] = [Math.round(width * BORDER), Math.round(height * BORDER)];
-  const field = makeLightField(scan);
   // A holder that was left in place is neither falloff nor a band nor dirt.
   const { left, top, ...open } = field.opening ?? { left: 0, top: 0, width: 1, height: 1 };
   const box = {
@@ -83,8 +82,8 @@ function bandsOf(
   for (let y = box.y0; y < box.y1; y++)
     for (let x = box.x0; x < box.x1; x++) {
       const v = data[(y * width + x) * channels + c] - black;
-      rows[y - box.y0] += v / columns.length;
-      columns[x - box.x0] += v / rows.length;
+      rows[y - box.y0] += v;
+      columns[x - box.x0] += v;
     }
   const [across, down] = [swing(rows), swing(columns)];
   return across >= down
@@ -124,13 +123,14 @@ function dirtOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[]
   const plane = new Uint16Array(width * height);
   const c = channels === 3 ? 1 : 0;
   // A 3 × 3 mean: dirt on a sensor is soft, and fainter than a pixel's noise.
-  for (let y = 1; y < height - 1; y++)
-    for (let x = 1; x < width - 1; x++) {
-      let sum = 0;
-      for (let dy = -1; dy <= 1; dy++)
-        for (let dx = -1; dx <= 1; dx++) sum += scan.data[((y + dy) * width + x + dx) * channels + c];
-      plane[y * width + x] = sum / 9 + 0.5;
-    }
+  const sums = new Uint32Array(width);
+  const row = width * channels;
+  for (let y = 1; y < height - 1; y++) {
+    for (let x = 0, k = y * row + c; x < width; x++, k += channels)
+      sums[x] = scan.data[k - row] + scan.data[k] + scan.data[k + row];
+    for (let x = 1, i = y * width + 1; x < width - 1; x++, i++)
+      plane[i] = (sums[x - 1] + sums[x] + sums[x + 1]) / 9 + 0.5;
+  }
   const inner = { x0: Math.max(2, box.x0), y0: Math.max(2, box.y0), x1: box.x1, y1: box.y1 };
   return darkThings(darkening(plane, black, width, height, inner), width, height, FAINTEST)
     .filter((thing) => thing.component.pixels.length >= FEWEST_PIXELS)
@@ -148,17 +148,27 @@ function dirtOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[]
 /** Blocks in which the noise is measured, on a grid. */
 const NOISE_GRID = 9;
 
+/** A block's signal, as if it were film without a blank. */
+function signalAt({ width, channels, data, black, scale }: LinearScan, x0: number, y0: number): FilmPlane {
+  const out = new Float32Array(BLOCK * BLOCK * 3);
+  for (let y = 0, i = 0; y < BLOCK; y++)
+    for (let x = 0; x < BLOCK; x++)
+      for (let c = 0; c < 3; c++, i++)
+        out[i] = (data[((y0 + y) * width + x0 + x) * channels + (c % channels)] - black) * scale;
+  return { width: BLOCK, height: BLOCK, data: out };
+}
+
 /** Photon noise: its variance relative to the signal is one over the signal, at a size that the blank tells. */
 function noiseOf(scan: LinearScan, info: ScanInfo): SensorNoise {
-  const plane = filmPlane(scan, { ratio: 1 });
+  const { width, height } = scan;
   const shape = new Float32Array(BLOCK * BLOCK);
   const sizes: number[] = [];
   const powers: Float32Array[] = [];
   for (let r = 1; r < NOISE_GRID; r++)
     for (let q = 1; q < NOISE_GRID; q++) {
-      const x = Math.floor((q * (plane.width - BLOCK)) / NOISE_GRID);
-      const y = Math.floor((r * (plane.height - BLOCK)) / NOISE_GRID);
-      const block = x >= 0 && y >= 0 ? blockAt(plane, x, y, 1) : undefined;
+      const x = Math.floor((q * (width - BLOCK)) / NOISE_GRID);
+      const y = Math.floor((r * (height - BLOCK)) / NOISE_GRID);
+      const block = x >= 0 && y >= 0 ? blockAt(signalAt(scan, x, y), 0, 0, 1) : undefined;
       if (!block) continue;
       sizes.push(mean(block.power) * block.signal);
       powers.push(block.power.map((p) => p * block.signal));

@@ -25,7 +25,7 @@ export async function surveyBlank({ path, name }: SurveyBlank, context: JobConte
   const { shutter, iso, aperture } = info;
   try {
     const field = makeLightField(scan, { shutter, iso, aperture });
-    return { field, reading: measureBlank(scan, info, name), view: await viewOf(scan) };
+    return { field, reading: measureBlank(scan, field, info, name), view: await viewOf(scan) };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     const cure = "Photograph the bare light again, with the set-up as it is for the film.";

@@ -105,7 +105,7 @@ describe("flat field", () => {
     expect(worst).toBeLessThan(0.005);
     // The survey takes the holder neither for falloff nor for bands.
     const [with_, without] = [blank, scanOf(width, height, unevenLight, { photons: 130_000, seed: 3 })].map((scan) =>
-      measureBlank(scan, { channels: 3, raw: true, bits: 14 } as never, "LIGHT.dng"),
+      measureBlank(scan, makeLightField(scan), { channels: 3, raw: true, bits: 14 } as never, "LIGHT.dng"),
     );
     expect(with_.unevenness).toBeLessThan(without.unevenness + 0.5);
     expect(with_.colourSpan).toBeLessThan(without.colourSpan + 0.5);

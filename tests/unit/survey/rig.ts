@@ -105,9 +105,8 @@ function blankOf(rig: Rig, order: ScanRequest, wanted: boolean, decoded: RollOrd
   if (known) return known;
   const plain = halfScan(photographFilm(order, 90));
   const { scan, info } = decoded?.(plain, -1) ?? plain;
-  const made = wanted
-    ? { info, field: makeLightField(scan, info), reading: measureBlank(scan, info, "LIGHT.dng") }
-    : { info };
+  const field = wanted ? makeLightField(scan, info) : undefined;
+  const made = field ? { info, field, reading: measureBlank(scan, field, info, "LIGHT.dng") } : { info };
   if (!decoded) blanks.set(key, made);
   return made;
 }
