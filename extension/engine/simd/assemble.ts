@@ -83,6 +83,7 @@ export const lanes = {
   add: simd(0xe4),
   sub: simd(0xe5),
   mul: simd(0xe6),
+  divide: simd(0xe7),
   floor: simd(0x68),
   addI32: simd(0xae),
   subI32: simd(0xb1),

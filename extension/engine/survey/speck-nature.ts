@@ -1,4 +1,6 @@
 /** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
+import { enterRoom, Places } from "../simd/room.ts";
+import { AROUND, surroundingsModule } from "../simd/surroundings-kernel.ts";
 import type { FilmPlane } from "./film-plane.ts";
 import type { DarkThing } from "./specks.ts";
 import { deviation } from "./statistics.ts";
@@ -151,32 +153,40 @@ function changes(
   plane: FilmPlane,
   inside: readonly number[],
   ring: readonly number[],
-  [red, green, blue]: readonly Float64Array[],
+  light: readonly Float64Array[],
 ): Float64Array[] {
   const { width } = plane;
   const out = lightOf(plane, inside);
-  const xs = Float64Array.from(ring, (p) => p % width);
-  const ys = Float64Array.from(ring, (p) => Math.floor(p / width));
+  // Distances are small against the plane's own size: counted from the thing, they are exact.
+  const [ox, oy] = [inside[0] % width, Math.floor(inside[0] / width)];
+  const across = (p: number): number => (p % width) - ox;
+  const along = (p: number): number => Math.floor(p / width) - oy;
+  const places = new Places();
+  const [xAt, yAt, ...meansAt] = [0, 1, 2, 3, 4].map(() => places.take(4 * (inside.length + 3)));
+  const ringAt = places.take(4 * AROUND * ring.length);
+  const room = enterRoom(places.end);
+  const floats = (at: number, count: number): Float32Array => new Float32Array(room.memory.buffer, at, count);
+  const [xs, ys, around] = [
+    floats(xAt, inside.length),
+    floats(yAt, inside.length),
+    floats(ringAt, AROUND * ring.length),
+  ];
   for (let k = 0; k < inside.length; k++) {
-    const x = inside[k] % width;
-    const y = (inside[k] - x) / width;
-    let sum = 0;
-    let r = 0;
-    let g = 0;
-    let b = 0;
-    for (let i = 0; i < xs.length; i++) {
-      const dx = xs[i] - x;
-      const dy = ys[i] - y;
-      const weight = 1 / (dx * dx + dy * dy);
-      sum += weight;
-      r += weight * red[i];
-      g += weight * green[i];
-      b += weight * blue[i];
-    }
-    out[0][k] -= r / sum;
-    out[1][k] -= g / sum;
-    out[2][k] -= b / sum;
+    xs[k] = across(inside[k]);
+    ys[k] = along(inside[k]);
   }
+  for (let i = 0, k = 0; i < ring.length; i++) {
+    around[k++] = across(ring[i]);
+    around[k++] = along(ring[i]);
+    for (let c = 0; c < 3; c++) around[k++] = light[c][i];
+  }
+  const pass = room.kernel("surroundings", surroundingsModule);
+  pass(xAt, yAt, ringAt, ringAt + 4 * around.length, ...meansAt, xAt + 4 * inside.length);
+  for (let c = 0; c < 3; c++) {
+    const mean = floats(meansAt[c], inside.length);
+    for (let k = 0; k < inside.length; k++) out[c][k] -= mean[k];
+  }
+  room.release();
   return out;
 }
 
