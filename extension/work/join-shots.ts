@@ -1,4 +1,5 @@
 /** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
+import { isWhole } from "../engine/find/frame.ts";
 import type { JoinPlace } from "../engine/join/measure.ts";
 import { overlapOf } from "../engine/find/overlap.ts";
 import type { Rgb } from "../engine/types.ts";
@@ -82,5 +83,4 @@ function groupsOf(shots: readonly Shot[]): Shot[][] {
 }
 
 /** A scan on which all four sides were seen is a picture by itself. */
-const whole = ({ seen }: Shot): boolean =>
-  Object.values(seen.frame?.sides ?? { none: "none" }).every((s) => s === "edge" || s === "holder");
+const whole = ({ seen }: Shot): boolean => seen.frame !== undefined && isWhole(seen.frame);

@@ -110,9 +110,11 @@ function areaText({ left, top, width, height, tilt }: Area): Area {
 
 /** Silent where all is well: thirty-six times "found" says nothing. */
 function remarkOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): string | undefined {
-  const unseen = Object.entries(sides).flatMap(([side, how]) => (how === "format" || how === "none" ? [side] : []));
+  const unseen = Object.entries(sides).flatMap(([side, how]) => (how === "edge" || how === "holder" ? [] : [side]));
   const sure = Math.round(100 * confidence);
-  if (unseen.length > 0) return `Too dark to see at ${unseen.join(" and ")}: placed by the format (${sure} % sure).`;
+  const by = sides[unseen[0] as keyof typeof sides] === "roll" ? "as the roll's other frames lie" : "by the format";
+  if (unseen.length === 4) return `Look at this one: no side was seen, placed ${by}.`;
+  if (unseen.length > 0) return `Too dark to see at ${unseen.join(" and ")}: placed ${by} (${sure} % sure).`;
   return confidence < SURE ? `Look at this one: ${sure} % sure.` : undefined;
 }
 

@@ -75,6 +75,8 @@ const EVEN = 0.85;
 const BRIGHTER = 1.12;
 /** A leader's middle is as dense as the thinnest film on it, falloff aside. */
 const SAME = 0.12;
+/** A smaller thing, in parts of the longer side, is dust: half a millimetre on small film. */
+const DUST = 0.015;
 
 export interface Roles {
   readonly blank?: LookedAt;
@@ -112,9 +114,9 @@ export function rolesOf(scans: readonly LookedAt[], named?: string): Roles {
       if (sum(first) > BRIGHTER * sum(second)) blank = first;
     }
   }
-  // A picture of plain sky is even as well, but not as thin as the margin around it.
+  // A picture of plain sky is even as well, but not as thin as the margin around it; one of the moon is, but for the moon.
   const leaders = even.filter(
-    (s) => s !== blank && s.thinnest?.every((d, c) => Math.abs(d + Math.log10(s.middle[c])) < SAME),
+    (s) => s !== blank && s.thing < DUST && s.thinnest?.every((d, c) => Math.abs(d + Math.log10(s.middle[c])) < SAME),
   );
   return {
     ...(blank ? { blank } : {}),

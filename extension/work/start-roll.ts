@@ -3,6 +3,8 @@ import { basename, dirname, relative, resolve, sep } from "node:path";
 import { balanceRoll, type RollBalance, tonesOf } from "../engine/balance.ts";
 import { type BaseDifference, compareBase } from "../engine/base-difference.ts";
 import type { ReadingArea } from "../engine/measure.ts";
+import { isWhole } from "../engine/find/frame.ts";
+import { commonPlace } from "../engine/find/roll-place.ts";
 import { unmixOf } from "../engine/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
 import { parseRecipe } from "../recipe/document.ts";
@@ -12,7 +14,7 @@ import type { FrameLight } from "./develop.ts";
 import { eachLimited } from "./each-limited.ts";
 import { sentence } from "./job-error.ts";
 import { frameShots, type ShotFrame } from "./join-shots.ts";
-import type { FoundPicture } from "./jobs/find-frame.ts";
+import type { FindFrame, FoundPicture } from "./jobs/find-frame.ts";
 import type { Pool } from "./pool.ts";
 import { rollText } from "./roll-text.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
@@ -146,7 +148,7 @@ export async function startRoll(
   step(blank?.name ?? "light");
   const format = wish.format ?? stock.format;
   const ratio = format && RATIOS[format];
-  const find = (name: string, known?: { base?: Rgb; flare?: Rgb }): Promise<FoundPicture> =>
+  const find = (name: string, known?: FindFrame["known"]): Promise<FoundPicture> =>
     pool.run("find-frame", { path: path(name), light, ratio, known, film: stock.film }, { signal });
   const shots = [...leaders, ...pictures];
   const found = await eachLimited(shots, pool.workers + 1, async ({ name }) => {
@@ -163,9 +165,13 @@ export async function startRoll(
     stock.film === "slide" ? undefined : await rollBase(shots, found, leaders.length, readLight, path, pool, signal);
   step("base");
   const seen = found.slice(leaders.length);
-  // What shows no margin of its own is looked at again with the roll's base in hand.
+  const place = commonPlace(seen.map((one) => one.frame));
+  const filmBase = stock.film === "slide" ? CLEAR : base?.density;
+  // What does not show all its sides is looked at again, with what the roll tells in hand.
   await eachLimited(pictures, pool.workers + 1, async ({ name }, i) => {
-    if (base && !seen[i].frame) seen[i] = await find(name, { base: base.density, flare });
+    const { frame } = seen[i];
+    if (frame ? place && !isWhole(frame) : (base ?? place))
+      seen[i] = await find(name, { base: filmBase, flare: seen[i].flare ?? flare, place });
   });
 
   if (flare) for (const [i, one] of seen.entries()) seen[i] = { ...one, sample: lessFlare(one, flare) };
@@ -176,8 +182,8 @@ export async function startRoll(
     ...(unmix ? { unmix: unmix.matrix } : {}),
   };
   const shown = pictures.map(({ name }, i) => ({ name, path: path(name), seen: seen[i] }));
-  const filmBase = stock.film === "slide" ? CLEAR : look.base;
-  const shotFrames = await frameShots(shown, { light: readLight, ratio, base: filmBase, signal }, pool);
+  const joinBase = filmBase ?? look.base;
+  const shotFrames = await frameShots(shown, { light: readLight, ratio, base: joinBase, signal }, pool);
   warnings.push(...shotFrames.warnings);
   const balance = balanceRoll(
     shotFrames.frames.map((f) => tonesOf(f.seen.sample, look)),

@@ -5,8 +5,8 @@ import { bestTilt, type Line, linesAt } from "./lines.ts";
 import type { Overview } from "./overview.ts";
 import { fitRectangle } from "./rectangle.ts";
 
-/** How a side of the rectangle was found. */
-export type SideEvidence = "edge" | "holder" | "format" | "none";
+/** How a side of the rectangle was found: seen, or placed by the format's proportions or by the roll's other pictures. */
+export type SideEvidence = "edge" | "holder" | "format" | "roll" | "none";
 
 export interface FoundFrame {
   /** Fractions of the scan; tilt in degrees, clockwise. */
@@ -18,9 +18,15 @@ export interface FoundFrame {
   readonly support: Readonly<Record<Side, number>>;
 }
 
+/** Whether all four sides were seen. */
+export const isWhole = ({ sides }: FoundFrame): boolean =>
+  Object.values(sides).every((s) => s === "edge" || s === "holder");
+
 export interface FrameWish {
   /** Longer over shorter side of the picture, where the format is known. */
   readonly ratio?: number;
+  /** Where the roll's other pictures lie: this one is as large. */
+  readonly place?: Area;
 }
 
 /** A side counts as seen where its edge is visible along this part of it. */
@@ -34,23 +40,27 @@ const WIDEST = 0.15;
 const MOST = 0.6;
 /** Pictures of one format differ in proportion from camera to camera by this much, relative. */
 const PROPORTION = 0.015;
+/** Pictures of one roll are of one size, up to this, relative: one camera made them, another photographed them. */
+export const SIZE = 0.008;
 
 /**
  * @param base density of the film's base in this scan
  * @returns undefined where fewer than two neighbouring sides and no format, or fewer than one pair, were seen
  */
-export function findFrame(overview: Overview, base: Rgb, { ratio }: FrameWish = {}): FoundFrame | undefined {
+export function findFrame(overview: Overview, base: Rgb, wish: FrameWish = {}): FoundFrame | undefined {
+  const { ratio, place } = wish;
   const excess = excessOf(overview, base);
   const points = SIDES.map((side) => edgePoints(excess, side));
   const tilt = bestTilt(points, excess);
   if (tilt === undefined) return undefined;
   const lines = points.map((p) => linesAt(p, tilt, excess));
-  const chosen = choose(lines, excess, ratio);
+  const chosen = choose(lines, excess, wish);
   if (!chosen) return undefined;
-  const fit = fitRectangle(points, chosen, tilt, excess, ratio);
+  const fit = fitRectangle(points, chosen, tilt, excess, wish);
   if (!fit) return undefined;
+  const implied = place ? "roll" : "format";
   const side = (k: number): SideEvidence =>
-    chosen[k] ? (points[k].holder ? "holder" : "edge") : fit.implied[k] ? "format" : "none";
+    chosen[k] ? (points[k].holder ? "holder" : "edge") : fit.implied[k] ? implied : "none";
   const support = chosen.map((l) => l?.support ?? 0);
   return {
     area: fit.area,
@@ -78,7 +88,7 @@ type Choice = (Line | undefined)[];
  * One line a side, or none: those that many places lie on, that have nothing but margin outside, and that together have
  * the format's proportions.
  */
-function choose(lines: readonly Line[][], excess: Excess, ratio: number | undefined): Choice | undefined {
+function choose(lines: readonly Line[][], excess: Excess, wish: FrameWish): Choice | undefined {
   const options = lines.map((l) => [...l.filter((x) => x.support >= SEEN).slice(0, 6), undefined]);
   let best: Choice | undefined;
   let most = -Infinity;
@@ -87,7 +97,7 @@ function choose(lines: readonly Line[][], excess: Excess, ratio: number | undefi
       for (const right of options[2])
         for (const bottom of options[3]) {
           const choice: Choice = [left, top, right, bottom];
-          const score = scoreOf(choice, excess, ratio);
+          const score = scoreOf(choice, excess, wish);
           if (score > most) {
             most = score;
             best = choice;
@@ -96,7 +106,7 @@ function choose(lines: readonly Line[][], excess: Excess, ratio: number | undefi
   return most > 0 ? best : undefined;
 }
 
-function scoreOf(choice: Choice, excess: Excess, ratio: number | undefined): number {
+function scoreOf(choice: Choice, excess: Excess, { ratio, place }: FrameWish): number {
   const [left, top, right, bottom] = choice;
   const seen = choice.filter((l) => l !== undefined);
   if (seen.length < (ratio === undefined ? 4 : 3)) return -Infinity;
@@ -114,10 +124,19 @@ function scoreOf(choice: Choice, excess: Excess, ratio: number | undefined): num
       : undefined;
   // Otherwise what lies outside is a black part of the picture, and this is the edge of a thing in it.
   const parts = [high, wide, high, wide].map((long, k) => (long ?? NaN) / (k % 2 ? excess.width : excess.height));
-  const sure = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MOST * parts[k]);
-  if (!sure) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
+  const framed = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MOST * parts[k]);
+  const size = place && sizeError(wide, high, place, excess);
+  if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
   if (off !== undefined) {
     score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
   }
+  if (size !== undefined) score += size < SIZE ? 1.2 * (1 - size / SIZE) + 0.6 : -Math.min(3, 20 * size);
   return score;
+}
+
+/** How far a width and a height, or the one that is known, are from the roll's, relative. */
+function sizeError(wide: number | undefined, high: number | undefined, place: Area, e: Excess): number {
+  const off = (size: number | undefined, known: number): number =>
+    size === undefined ? 0 : Math.abs(Math.log(size / known));
+  return Math.max(off(wide, place.width * e.width), off(high, place.height * e.height));
 }

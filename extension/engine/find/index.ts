@@ -5,6 +5,7 @@ import { type FoundBase, findBase } from "./base.ts";
 import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
 import { type FoundFrame, findFrame, type FrameWish } from "./frame.ts";
 import { type Overview, overviewOf } from "./overview.ts";
+import { placedFrame } from "./roll-place.ts";
 
 export interface FoundOnScan {
   /** With flare taken off. */
@@ -21,6 +22,7 @@ export const LEAST_BASE = 0.6;
  * @param known flare that is already known, per channel; otherwise it is read from the holder
  * @param film what the film may be as dense as; a colour negative where not given
  * @param base density of the film's base where it is known already: pictures whose margin cannot be seen need it
+ * @param place where the roll's other pictures lie: what is not seen of this one is taken from there
  */
 export function findOnScan(
   scan: LinearScan,
@@ -32,7 +34,7 @@ export function findOnScan(
   const overview = flare ? withoutFlare(raw, flare) : raw;
   const first = findBase(overview);
   const density = wish.base ?? first?.density;
-  const frame = density && findFrame(overview, density, wish);
+  const frame = (density && findFrame(overview, density, wish)) ?? (wish.place && placedFrame(wish.place));
   // Around the picture no shadow of it can pass for base; where no margin is in view there is no base either.
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
   const around = frame && edged ? findBase(overview, frame.area) : undefined;

@@ -1,11 +1,12 @@
 /** The rectangle with one tilt that fits the places of its four sides best. */
 import type { Area } from "../types.ts";
 import type { EdgePoints, Excess } from "./edges.ts";
+import type { FrameWish } from "./frame.ts";
 import { leanOf, type Line, middleAlong } from "./lines.ts";
 
 export interface RectangleFit {
   readonly area: Area;
-  /** Sides that had no edge of their own and were placed by the format's proportions. */
+  /** Sides that had no edge of their own and were placed by the roll's size or the format's proportions. */
   readonly implied: boolean[];
   /** Root mean square distance of the places from their sides, pixels. */
   readonly scatter: number;
@@ -24,7 +25,7 @@ export function fitRectangle(
   lines: readonly (Line | undefined)[],
   tilt: number,
   excess: Excess,
-  ratio: number | undefined,
+  wish: FrameWish,
 ): RectangleFit | undefined {
   const offsets = lines.map((l) => l?.offset ?? NaN);
   let angle = tilt;
@@ -46,7 +47,7 @@ export function fitRectangle(
     });
     scatter = Math.sqrt(squares / Math.max(1, count));
   }
-  return completed(offsets, angle, scatter, excess, ratio);
+  return completed(offsets, angle, scatter, excess, wish);
 }
 
 function near(p: EdgePoints, offset: number, tilt: number, e: Excess, reach: number): number[] {
@@ -76,30 +77,36 @@ function angleOf(points: readonly EdgePoints[], inliers: readonly number[][]): n
   return bottom > 0 ? Math.atan(top / bottom) / RADIAN : undefined;
 }
 
-/** From four offsets (or three and a proportion) to an area. */
+/** From four offsets (or three and a size or a proportion) to an area. */
 function completed(
   offsets: readonly number[],
   angle: number,
   scatter: number,
   e: Excess,
-  ratio: number | undefined,
+  { ratio, place }: FrameWish,
 ): RectangleFit | undefined {
   const implied = offsets.map(Number.isNaN);
   const missing = implied.filter(Boolean).length;
   if (missing === 0) return placed(offsets, implied, angle, scatter, e);
-  if (ratio === undefined || missing > 1) return undefined;
+  if (missing > 1) return undefined;
+  if (place) {
+    const cos = Math.cos(angle * RADIAN);
+    const [wide, high] = [(place.width * e.width) / cos, (place.height * e.height) / cos];
+    return placed(closed(offsets, wide, high), implied, angle, scatter, e);
+  }
+  if (ratio === undefined) return undefined;
   // The picture lies as the scan does, for a camera is turned to fit the film; several scans laid together may not.
   const own = e.width >= e.height ? ratio : 1 / ratio;
   for (const shape of [own, 1 / own]) {
-    const fit = placed(closed(offsets, shape), implied, angle, scatter, e);
+    const [left, top, right, bottom] = offsets;
+    const fit = placed(closed(offsets, (bottom - top) * shape, (right - left) / shape), implied, angle, scatter, e);
     if (fit) return fit;
   }
   return undefined;
 }
 
-/** The one offset that is not known, from the others and width over height. */
-function closed([left, top, right, bottom]: readonly number[], shape: number): number[] {
-  const [wide, high] = [(bottom - top) * shape, (right - left) / shape];
+/** The one offset that is not known, from the others and the size. */
+function closed([left, top, right, bottom]: readonly number[], wide: number, high: number): number[] {
   if (Number.isNaN(left)) return [right - wide, top, right, bottom];
   if (Number.isNaN(right)) return [left, top, left + wide, bottom];
   if (Number.isNaN(top)) return [left, bottom - high, right, bottom];

@@ -19,7 +19,7 @@ export interface FindFrame {
   /** Longer over shorter side of the format. */
   readonly ratio?: number;
   /** What is known from the roll's other scans. */
-  readonly known?: { readonly base?: Rgb; readonly flare?: Rgb };
+  readonly known?: { readonly base?: Rgb; readonly flare?: Rgb; readonly place?: Area };
   readonly film?: Film;
 }
 

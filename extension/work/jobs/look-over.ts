@@ -1,5 +1,6 @@
 import { findBase } from "../../engine/find/base.ts";
 import { cellsOf } from "../../engine/find/flat-cells.ts";
+import { loneThing } from "../../engine/find/lone-thing.ts";
 import { overviewOf } from "../../engine/find/overview.ts";
 import type { Rgb, ScanInfo } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
@@ -9,6 +10,8 @@ export interface LookedOver {
   readonly info: ScanInfo;
   /** Part of the scan that is evenly dense, 0 … 1: a blank or a leader is so nearly everywhere. */
   readonly even: number;
+  /** Side of the largest thing on even film, in parts of the longer side; see `loneThing`. */
+  readonly thing: number;
   /** Signal in the middle, median per channel; 1 is the sensor's limit. */
   readonly middle: Rgb;
   /** Densest-known thing that may be base: density of the thinnest film, on the signal itself. */
@@ -21,7 +24,8 @@ const WIDTH = 600;
 export async function lookOver({ path }: { readonly path: string }): Promise<LookedOver> {
   const { scan, info } = await decodeScan(path, { half: true });
   const overview = overviewOf(scan, { ratio: 1 }, WIDTH);
-  const { flat } = cellsOf(overview);
+  const cells = cellsOf(overview);
+  const { flat } = cells;
   const even = flat.reduce((a, b) => a + b, 0) / flat.length;
   const { width, height, t } = overview;
   const values: [number[], number[], number[]] = [[], [], []];
@@ -30,5 +34,11 @@ export async function lookOver({ path }: { readonly path: string }): Promise<Loo
       for (let c = 0; c < 3; c++) values[c].push(t[(y * width + x) * 3 + c]);
   const middle = values.map((v) => Float64Array.from(v).sort()[v.length >> 1]);
   const thinnest = findBase(overview)?.density;
-  return { info, even, middle: [middle[0], middle[1], middle[2]], ...(thinnest ? { thinnest } : {}) };
+  return {
+    info,
+    even,
+    thing: loneThing(cells),
+    middle: [middle[0], middle[1], middle[2]],
+    ...(thinnest ? { thinnest } : {}),
+  };
 }

@@ -117,6 +117,7 @@ describe("sorting a folder's files", () => {
   const looked = (name: string, about: Partial<LookedAt> & { shutter?: number; time?: string }): LookedAt => ({
     name,
     even: 0.3,
+    thing: 0,
     middle: [0.1, 0.1, 0.1],
     info: { source: "raw", width: 1, height: 1, bits: 14, shutter: about.shutter ?? 0.01, time: about.time },
     ...about,
@@ -143,10 +144,11 @@ describe("sorting a folder's files", () => {
     // Half the time, so half the signal: brighter than film all the same.
     const light = looked("B.dng", { even: 0.99, middle: [0.4, 0.4, 0.4], shutter: 0.005 });
     const sky = looked("K.dng", { even: 0.9, middle: [0.05, 0.03, 0.02], thinnest: thin });
-    const roles = rolesOf([frame, leader, light, sky]);
+    const moon = { ...leader, name: "M.dng", thing: 0.02 };
+    const roles = rolesOf([frame, leader, light, sky, moon]);
     expect(roles.blank?.name).toBe("B.dng");
     expect(roles.leaders.map((s) => s.name)).toEqual(["L.dng"]);
-    expect(roles.pictures.map((s) => s.name)).toEqual(["F.dng", "K.dng"]);
+    expect(roles.pictures.map((s) => s.name)).toEqual(["F.dng", "K.dng", "M.dng"]);
     expect(rolesOf([frame, leader]).blank).toBeUndefined();
     expect(rolesOf([frame, leader], "F.dng").blank?.name).toBe("F.dng");
   });

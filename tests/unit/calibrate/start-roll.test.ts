@@ -10,6 +10,7 @@ import type { Pool } from "../../../extension/work/pool.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
 import { cameraDensity } from "../../witness/negative.ts";
 import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
+import { evenScene, paint } from "../../witness/scene.ts";
 import type { SubjectName } from "../../witness/subjects.ts";
 import { COALFISH_125, NORTHLIGHT_400 } from "../../witness/stocks.ts";
 import { cardReadings, chroma, poolHere, type RollPlan, startIn, stopsOff, writeRoll } from "./rolls.ts";
@@ -78,6 +79,24 @@ describe("an ordinary roll", () => {
     expect(text).toMatch(/# The stock states none.*\n {2}unmix: \[/);
     expect(text).not.toContain("stock:");
     expect(text).toContain('format: "135"');
+  });
+});
+
+describe("a roll with a frame in which no edge can be seen", () => {
+  it("lays that frame where the others lie, and says so", async () => {
+    const dark = evenScene(450, 300, [1e-5, 1e-5, 1e-5]);
+    // A lamp: without it the scan would pass for a leader.
+    paint(dark, { left: 0.45, top: 0.4, width: 0.1, height: 0.12 }, [0.4, 0.4, 0.3]);
+    const folder = roll({ shots: [{ of: "portrait" }, { of: "street" }, { of: dark }, { of: "table" }] });
+    const { frames, text } = await startIn(folder);
+    const seen = frames.map((f) => f.found!);
+    expect(seen[2].sides).toEqual({ left: "roll", top: "roll", right: "roll", bottom: "roll" });
+    const [before, after] = [seen[1].area, seen[3].area];
+    // Film drifts a little from frame to frame here.
+    expect(Math.abs(seen[2].area.left - (before.left + after.left) / 2)).toBeLessThan(0.003);
+    expect(Math.abs(seen[2].area.width - before.width)).toBeLessThan(0.002);
+    expect(text).toContain("# Look at this one: no side was seen, placed as the roll's other frames lie.");
+    expect(formatRecipe(text, { kind: "roll" })).toBe(text);
   });
 });
 

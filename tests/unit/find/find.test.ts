@@ -152,6 +152,40 @@ describe("found by itself", () => {
     expect(Math.abs(frame!.area.top - truth.area!.top) * SIZE.height).toBeLessThan(3);
   });
 
+  describe.each([
+    { name: "35 % on one side", margin: [30, 2], placement: { width: 0.5, centre: [0.6, 0.5], tilt: 0.4 } },
+    { name: "20 % on two sides", margin: [14, 6], placement: { width: 0.6, tilt: -0.5 } },
+  ] as const)("a night with film in view for $name", ({ margin, placement }) => {
+    it.each(["night", "nightTown"] as const)("is found where the roll tells how large its pictures are: %s", (of) => {
+      const scene = of === "night" ? subject(of, 540, 360, 4) : variant(of, 405, 450, 300);
+      const stand = withOpening({ left: 0.02, width: 0.96, top: 0.05, height: 0.9 });
+      const { scan, light, truth } = shoot(scene, { film: { margin }, stand, placement });
+      const was = truth.area!;
+      const alone = findOnScan(scan, light, { ratio: 1.5 }).frame;
+      expect(alone?.confidence ?? 0).toBeLessThan(0.6);
+      // The roll's film drifts in its holder, and its pictures' sizes are known no better than they were found.
+      const size = { width: 1.001 * was.width, height: 0.9995 * was.height };
+      const place = { left: was.left + 0.02, top: was.top - 0.015, tilt: was.tilt + 0.3, ...size };
+      const { frame, base } = findOnScan(scan, light, { ratio: 1.5, place });
+      const is = frame!.area;
+      expect(Math.abs(is.left - was.left) * SIZE.width).toBeLessThan(3);
+      expect(Math.abs(is.top - was.top) * SIZE.height).toBeLessThan(3);
+      expect(Math.abs(is.left + is.width - was.left - was.width) * SIZE.width).toBeLessThan(3);
+      expect(Math.abs(is.top + is.height - was.top - was.height) * SIZE.height).toBeLessThan(3);
+      expect(Math.abs(is.tilt - was.tilt)).toBeLessThan(0.05);
+      expect(Object.values(frame!.sides).filter((side) => side === "roll")).toHaveLength(1);
+      for (let c = 0; c < 3; c++) expect(Math.abs(base!.density[c] - truth.base![c])).toBeLessThan(0.005);
+    });
+  });
+
+  it("places a frame that shows nothing where the roll's others lie", () => {
+    const { scan, light, truth } = shoot(evenScene(540, 360, [1e-5, 1e-5, 1e-5]), { stand: SMALL });
+    expect(findOnScan(scan, light, { ratio: 1.5 }).frame).toBeUndefined();
+    const { frame } = findOnScan(scan, light, { ratio: 1.5, place: truth.area });
+    expect(frame).toMatchObject({ area: truth.area, sides: { left: "roll", bottom: "roll" } });
+    expect(frame!.confidence).toBeLessThan(0.5);
+  });
+
   it("finds a slide's picture inside its black margin", () => {
     const { scan, light, truth } = shoot(subject("street", 540, 360, 5), {
       stand: SMALL,
