@@ -1,6 +1,6 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { createHash } from "node:crypto";
-import type { Box, Finding } from "../engine/survey/types.ts";
+import type { Box, Finding, ScanReading } from "../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../engine/survey/sharpness-map.ts";
 import { starsOf } from "../engine/survey/fadgi.ts";
 import { ppiOf } from "../engine/survey/findings/resolution.ts";
@@ -111,6 +111,12 @@ function figureOf(
   return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(`${name} with the place marked`)}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
 }
 
+/** What the holder, which should be black, shows: flare. */
+function holderCell({ mask, maskTooNarrow }: ScanReading): string {
+  if (mask) return `${(100 * Math.max(...mask)).toFixed(2)} %`;
+  return maskTooNarrow ? "too few pixels of it to tell" : "no holder in view";
+}
+
 /** One line a scan, whether anything was found or not. */
 function readings({ roll, dust }: SurveyReport, name: NamePlace): string {
   const rows = roll.scans.map((scan) => {
@@ -121,7 +127,7 @@ function readings({ roll, dust }: SurveyReport, name: NamePlace): string {
       `${(100 * Math.max(...scan.brightest)).toFixed(0)} %`,
       sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : "not told by this picture",
       ppi === undefined ? "" : `${ppi.toFixed(0)} (${starsOf("resolution", ppi)}★)`,
-      scan.mask ? `${(100 * Math.max(...scan.mask)).toFixed(2)} %` : "no holder in view",
+      holderCell(scan),
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),
     ];
     const frame = scan.frame === undefined ? "" : name(scan.frame, scan);

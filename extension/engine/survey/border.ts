@@ -7,6 +7,8 @@ import { type Box, type RebateStrip, type Side, SIDES } from "./types.ts";
 export interface BorderReading {
   readonly mask?: Rgb;
   readonly maskAt?: Box;
+  /** A holder is in view, but too little of it to read it clear of the film. */
+  readonly maskTooNarrow?: true;
   readonly rebate: readonly RebateStrip[];
   readonly edges: Partial<Readonly<Record<Side, number>>>;
 }
@@ -15,20 +17,33 @@ export interface BorderReading {
 const RIM = 0.005;
 /** A holder lets less than this through, flare included; the clearest film and the blue of a masked one let through more. */
 const DARK = 0.12;
+/** Beside the film the holder is not black in a scan: demosaicing and halving alone carry light over so many pixels. */
+const SOFT = 2;
 
 /** Reads holder, rebate and edges on all four sides; what is not in view is left out. */
 export function readBorder(plane: FilmPlane, area: Area): BorderReading {
   const lines = SIDES.map((side) => sideOf(plane, area, side));
-  const dark = lines.filter((s) => s.rim.every((t) => t < DARK)).toSorted((a, b) => a.rim[1] - b.rim[1]);
+  const dark = lines.flatMap(({ holder }) => (holder && holder !== "too narrow" ? [holder] : []));
+  const [darkest] = dark.toSorted((a, b) => a.rim[1] - b.rim[1]);
+  const mask = darkest
+    ? { mask: darkest.rim, maskAt: darkest.at }
+    : lines.some(({ holder }) => holder === "too narrow")
+      ? { maskTooNarrow: true as const }
+      : {};
   const strips = lines.flatMap((s) => (s.strip ? [s.strip] : []));
   const edges = Object.fromEntries(lines.flatMap((s) => (s.edge === undefined ? [] : [[s.side, s.edge]])));
-  return { ...(dark.length ? { mask: dark[0].rim, maskAt: dark[0].rimAt } : {}), rebate: strips, edges };
+  return { ...mask, rebate: strips, edges };
+}
+
+/** The holder's transmittance as the scan shows it, and where that was read. */
+interface Holder {
+  readonly rim: Rgb;
+  readonly at: Box;
 }
 
 interface SideReading {
   readonly side: Side;
-  readonly rim: Rgb;
-  readonly rimAt: Box;
+  readonly holder?: Holder | "too narrow";
   readonly strip?: RebateStrip;
   readonly edge?: number;
 }
@@ -68,9 +83,6 @@ const SEEN = 4;
 
 function sideOf(plane: FilmPlane, area: Area, side: Side): SideReading {
   const view = viewOf(plane, side);
-  const rimWide = Math.max(2, Math.round(RIM * plane.width));
-  const rim = [0, 1, 2].map((c) => mediansAlong(view, 0, rimWide, c)[1]) as unknown as Rgb;
-  const reading = { side, rim, rimAt: view.box(0, rimWide) };
   const near = {
     left: area.left,
     right: 1 - area.left - area.width,
@@ -79,8 +91,11 @@ function sideOf(plane: FilmPlane, area: Area, side: Side): SideReading {
   };
   const expected = Math.round(near[side] * view.deep);
   const search = Math.min(Math.round(view.deep * 0.25), expected + Math.round(0.04 * view.deep));
-  const from = holderEnd(view, search);
-  if (from === undefined) return reading;
+  const film = filmBegins(view, search);
+  const holder = readHolder(view, Math.max(2, Math.round(RIM * plane.width)), film);
+  const reading = { side, ...(holder ? { holder } : {}) };
+  if (!film) return reading;
+  const { from } = film;
   const edge = pictureEdge(view, from, search);
   const until = Math.floor(Math.min(expected, edge ?? expected));
   const seen = edge === undefined ? {} : { edge: view.fraction(edge) };
@@ -107,8 +122,15 @@ function mediansAlong(view: View, from: number, to: number, c: number): [highest
   return [Math.max(...parts), median(parts)];
 }
 
-/** First depth at which film (or light) is seen all along the side: where the holder's shadow ends. */
-function holderEnd(view: View, search: number): number | undefined {
+interface FilmBegin {
+  /** Middle of the rise out of the holder's shadow, as a depth. */
+  readonly shadow: number;
+  /** Its end. */
+  readonly from: number;
+}
+
+/** Where film (or light) is first seen all along the side; undefined where the side stays dark. */
+function filmBegins(view: View, search: number): FilmBegin | undefined {
   const profile = Array.from({ length: search }, (_, d) => {
     const values: number[] = [];
     for (let a = Math.floor(view.along * 0.1); a < view.along * 0.9; a += SEEN) values.push(view.at(d, a, 1));
@@ -116,11 +138,28 @@ function holderEnd(view: View, search: number): number | undefined {
   });
   const top = quantile(profile, 0.98);
   if (!(top > DARK)) return undefined;
-  const first = profile.findIndex((t) => t > 0.5 * top);
-  if (first <= 0) return first === 0 ? 0 : undefined;
-  // Its shadow is soft: the film begins where the rise has ended.
-  const end = profile.findIndex((t, d) => d >= first && t > 0.93 * profile[Math.min(search - 1, d + 3)]);
-  return (end < 0 ? first : end) + 1;
+  const shadow = profile.findIndex((t) => t > 0.5 * top);
+  if (shadow <= 0) return shadow === 0 ? { shadow: 0, from: 0 } : undefined;
+  // The shadow is soft: the film begins where the rise has ended.
+  const end = profile.findIndex((t, d) => d >= shadow && t > 0.93 * profile[Math.min(search - 1, d + 3)]);
+  return { shadow, from: (end < 0 ? shadow : end) + 1 };
+}
+
+/**
+ * The outermost pixels of a side, where they are a holder's: dark in every channel, and clear of the soft edge of its
+ * shadow, which would count as flare.
+ * @param wide pixels to read, fewer where the holder is narrower
+ * @param film undefined where the side stays dark
+ */
+function readHolder(view: View, wide: number, film?: FilmBegin): SideReading["holder"] {
+  if (film?.shadow === 0) return undefined;
+  const read = (depth: number): Rgb => [0, 1, 2].map((c) => mediansAlong(view, 0, depth, c)[1]) as unknown as Rgb;
+  // The shadow is as soft on the holder's side as it is on the film's.
+  const clear = film ? film.shadow - Math.max(SOFT, film.from - film.shadow) : Infinity;
+  const depth = Math.min(wide, clear);
+  if (depth < 1) return "too narrow";
+  const rim = read(depth);
+  return rim.every((t) => t < DARK) ? { rim, at: view.box(0, depth) } : undefined;
 }
 
 /** A line that has come down to this part of the rebate's transmittance, for two pixels, is in the picture. */

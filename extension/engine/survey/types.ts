@@ -130,6 +130,8 @@ export interface ScanReading {
   /** Transmittance that the holder seems to have: flare. Absent where no holder is in view. */
   readonly mask?: Rgb;
   readonly maskAt?: Box;
+  /** Set where a holder is in view, but so few pixels of it that its soft edge would count as flare. */
+  readonly maskTooNarrow?: true;
   readonly rebate: readonly RebateStrip[];
   /** The picture's edges where they can be seen, in fractions of the scan's sides. */
   readonly edges: Partial<Readonly<Record<Side, number>>>;

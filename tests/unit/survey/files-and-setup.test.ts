@@ -4,9 +4,12 @@
  */
 import { describe, expect, it } from "vitest";
 import { findAll } from "../../../extension/engine/survey/catalogue.ts";
+import { measuredFlare } from "../../../extension/engine/survey/findings/flare.ts";
 import type { Finding } from "../../../extension/engine/survey/types.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
+import type { ScanRequest } from "../../witness/camera.ts";
 import { CAMERA_B } from "../../witness/cameras.ts";
+import { FAULTS } from "../../witness/faults.ts";
 import { GOOD_SETUP, metered } from "../../witness/setup.ts";
 import { type DecodedScan, HEIGHT, measuredRoll, RIG, type RollOrder, WIDTH } from "./rig.ts";
 import type { SubjectName } from "./subjects.ts";
@@ -57,16 +60,43 @@ describe("scans of two cameras in one roll", () => {
 });
 
 describe("few pixels for the film", () => {
+  const sized = (r: ScanRequest, width: number): ScanRequest => ({
+    ...r,
+    width,
+    height: 2 * Math.round((width * HEIGHT) / WIDTH / 2),
+  });
+
   it.each([
     ["light", 376],
     ["strong", 320],
   ])("%s: a scan %i pixels wide", (_, width) => {
-    const height = 2 * Math.round((width * HEIGHT) / WIDTH / 2);
-    const findings = found({ fault: (r) => ({ ...r, width, height }) });
+    const findings = found({ fault: (r) => sized(r, width) });
     expect(codes(findings)).toEqual(["low-resolution"]);
     // 9 mm of film fill 91 % of the scan's width.
     expect(findings[0].measured).toBeCloseTo((25.4 * 0.91 * width) / 9, 0);
     expect(findings[0].limit).toBe(1000);
+  });
+
+  // The holder takes 1.5 % of the width on each side: what is seen of it in such scans is grey with the film's light.
+  it.each([200, 240, 300])("is no flare: a holder that is hardly in view, %i pixels wide, is not judged", (width) => {
+    const { roll } = measuredRoll({ subjects: SUBJECTS, fault: (r) => sized(r, width) });
+    expect(codes(findAll(roll))).toEqual(["low-resolution"]);
+    expect(roll.scans.map(({ mask, maskTooNarrow }) => [mask, maskTooNarrow])).toEqual(SUBJECTS.map(() => [, true]));
+    expect(measuredFlare(roll)).toBeUndefined();
+  });
+
+  it.each(["light", "strong"] as const)("hides no %s flare where the holder can just be read", (level) => {
+    const [few, many] = [376, WIDTH].map(
+      (width) =>
+        measuredRoll({
+          subjects: ["portrait"],
+          fault: (r, i) => sized(FAULTS.flare(r, level, Math.max(0, i), 1), width),
+        }).roll,
+    );
+    expect(codes(findAll(few!))).toEqual(["flare", "low-resolution"]);
+    // A tenth of the finding's limit: the quick fix writes this number into the recipe.
+    for (const [c, value] of measuredFlare(many!)!.entries())
+      expect(Math.abs(measuredFlare(few!)![c]! - value)).toBeLessThan(0.001);
   });
 });
 
