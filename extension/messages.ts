@@ -154,8 +154,12 @@ export interface Requests {
       /** On the film of this frame, and on sensor or lens for every frame. */
       film: readonly Spot[];
       light: readonly Spot[];
+      /** Those that were passed over; they are not among the others. */
+      passed: { readonly film: readonly Spot[]; readonly light: readonly Spot[] };
     };
   };
+  /** Passes a proposed spot over for good, or proposes it again. The recipe says nothing of it. */
+  pass: { ask: { frame: string; kind: "film" | "light"; spot: Spot; over: boolean }; answer: Record<never, never> };
   /** Surveys the roll's scans; answered when it is done, or was stopped. */
   survey: { ask: Record<never, never>; answer: Record<never, never> };
   /** The panel moved to a frame: the text cursor follows. */

@@ -43,6 +43,10 @@ export function freshSpots(specks: readonly Speck[], known: readonly Spot[]): Sp
   const round = (v: number): number => Number(v.toFixed(5));
   return specks
     .flatMap((s) => s.discs)
-    .filter(([x, y]) => !known.some((k) => Math.hypot(k[0] - x, k[1] - y) < k[2]))
+    .filter((disc) => !isOn(disc, known))
     .map(([x, y, r]) => [round(x), round(y), round(r)] as const);
 }
+
+/** Whether a spot's middle lies on one of some others. */
+export const isOn = ([x, y]: Spot, others: readonly Spot[]): boolean =>
+  others.some((other) => Math.hypot(other[0] - x, other[1] - y) < other[2]);

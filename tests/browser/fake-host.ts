@@ -98,12 +98,21 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   };
 
   let surveyed = false;
-  /** What a survey proposes, less what the text heals by now. */
+  const passed = new Set<string>();
+  /** What a survey proposes, less what the text heals by now; apart what was passed over. */
   const proposalsOf = (id: string): Requests["proposals"]["answer"] => {
     const { spots, lightSpots } = entryOf(id);
-    const fresh = (all: readonly Spot[], known: readonly Spot[]) =>
-      surveyed ? all.filter(([x, y]) => !known.some((k) => k[0] === x && k[1] === y)) : [];
-    return { surveyed, film: fresh(DUST, spots), light: fresh(DIRT, lightSpots) };
+    const fresh = (all: readonly Spot[], known: readonly Spot[], place: string, over: boolean) =>
+      surveyed
+        ? all.filter(
+            (one) => !known.some((k) => k[0] === one[0] && k[1] === one[1]) && passed.has(`${place} ${one}`) === over,
+          )
+        : [];
+    const of = (over: boolean) => ({
+      film: fresh(DUST, spots, id, over),
+      light: fresh(DIRT, lightSpots, "light", over),
+    });
+    return { surveyed, ...of(false), passed: of(true) };
   };
 
   const handlers: Handlers = {
@@ -141,6 +150,13 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     reveal: async () => ({}),
     select: async () => ({}),
     proposals: async ({ frame }) => proposalsOf(frame),
+    async pass({ frame, kind, spot, over }) {
+      const key = `${kind === "light" ? kind : frame} ${spot}`;
+      if (over) passed.add(key);
+      else passed.delete(key);
+      options.post({ kind: "event", event: "surveyed" });
+      return {};
+    },
     async survey() {
       surveyed = true;
       options.post({ kind: "event", event: "surveyed" });

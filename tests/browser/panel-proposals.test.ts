@@ -8,7 +8,8 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
   const panel = usePanel();
   const { start, settle, text, steps, clientOf } = panel;
   const section = () => panel.page.locator("[data-section=proposals]");
-  const rows = () => section().locator("li");
+  const rows = () => section().locator(":scope > ul > li");
+  const over = () => section().locator(".over");
   const press = (name: string, row = 0) => rows().nth(row).getByRole("button", { name }).click();
   const rings = () =>
     panel.page.locator("circle.proposal").evaluateAll((all) =>
@@ -81,6 +82,40 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
     expect(written).toContain("[0.6, 0.4, 0.006]");
     expect(written).toContain("[0.45, 0.35, 0.005]");
     expect(written).not.toContain("0.25, 0.004");
+  });
+
+  it("that were passed over are listed apart, ringed while the list is at them, and proposed again", async () => {
+    await surveyed();
+    expect(await over().isVisible()).toBe(false);
+    await press("Pass over", 0);
+    await press("Pass over", 1);
+    await expect.poll(() => over().locator("summary").innerText()).toBe("Passed over: 2");
+    await over().locator("summary").click();
+    await expect
+      .poll(() => over().locator("li").allInnerTexts())
+      .toEqual([expect.stringContaining("Film: 30.0, 25.0"), expect.stringContaining("Sensor or lens: 45.0, 35.0")]);
+    await over().locator("li").nth(1).hover();
+    await expect.poll(async () => (await rings()).map(({ chosen }) => chosen)).toEqual([false, true]);
+    await over().locator("li").first().getByRole("button", { name: "Propose again" }).click();
+    await expect.poll(() => rows().count()).toBe(2);
+    expect(await over().locator("li").count()).toBe(1);
+    await over().getByRole("button", { name: "Propose again" }).click();
+    await expect.poll(() => rows().count()).toBe(3);
+    expect(await over().isVisible()).toBe(false);
+    expect(await text()).toBe(rollText(3));
+  });
+
+  it("stay passed over in another frame only where they lie on sensor or lens", async () => {
+    await surveyed();
+    await press("Pass over", 2);
+    await expect.poll(() => rows().count()).toBe(2);
+    await press("Pass over", 0);
+    await expect.poll(() => rows().count()).toBe(1);
+    await panel.page.evaluate(() => window.panel.session.select("02"));
+    await expect
+      .poll(() => rows().allInnerTexts())
+      .toEqual([expect.stringContaining("Film: 30.0"), expect.stringContaining("Film: 60.0")]);
+    expect(await over().locator("summary").innerText()).toBe("Passed over: 1");
   });
 
   it("can be worked through with the keyboard alone", async () => {

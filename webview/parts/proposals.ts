@@ -1,4 +1,4 @@
-/** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over. */
+/** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over and proposed again. */
 import type { Spot } from "../../extension/engine/heal.ts";
 import type { FrameEntry, Requests } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
@@ -18,8 +18,10 @@ interface Proposal {
 /** A survey of a whole roll takes its time. */
 const SURVEY_LIMIT = 3_600_000;
 
-const keyOf = (frame: FrameEntry, { kind, spot }: Proposal): string =>
-  kind === "light" ? `light ${spot.join(" ")}` : `${frame.id} ${frame.scans.join(" ")} ${spot.join(" ")}`;
+const proposalsOf = ({ film, light }: Record<Kind, readonly Spot[]>): Proposal[] => [
+  ...film.map((spot): Proposal => ({ kind: "film", spot })),
+  ...light.map((spot): Proposal => ({ kind: "light", spot })),
+];
 
 /** The list. Rings lie over the picture while the list is in use, or the tool for spots in hand. */
 export function makeProposals(session: Session): HTMLElement {
@@ -27,11 +29,9 @@ export function makeProposals(session: Session): HTMLElement {
   /** What the answer is about: a frame as it is in one state of the roll, and the survey's number. */
   let asked: { readonly frame: FrameEntry; readonly surveys: number } | undefined;
   let shown: { readonly frame: FrameEntry; readonly all: readonly Proposal[] } | undefined;
-  let chosen: number | undefined;
+  let chosen: Proposal | undefined;
   let inUse = false;
   let surveying = false;
-  /** Passed over for as long as the panel is there; the recipe says nothing of it. */
-  const passed = new Set<string>();
 
   const list = el("ul", { class: "spots", "aria-label": word("Proposed spots") });
   const hint = el("p", { class: "hint" });
@@ -48,7 +48,10 @@ export function makeProposals(session: Session): HTMLElement {
     onPress: () => shown && accept(shown.frame, shown.all),
   });
   const buttons = el("div", { class: "buttons" }, all.element, survey.element);
-  const element = section(session, "proposals", word("Dust found by the survey"), hint, list, buttons);
+  const overList = el("ul", { class: "spots", "aria-label": word("Passed over") });
+  const overTitle = el("summary", {});
+  const over = el("details", { class: "over", hidden: "" }, overTitle, overList);
+  const element = section(session, "proposals", word("Dust found by the survey"), hint, list, buttons, over);
 
   function ask(frame: FrameEntry, surveys: number): void {
     if (asked?.frame === frame && asked.surveys === surveys) return;
@@ -88,84 +91,103 @@ export function makeProposals(session: Session): HTMLElement {
     void session.commit(taken.length === 1 ? word("Spot added") : word("{0} spots added", taken.length), edits);
   }
 
-  function pass(frame: FrameEntry, one: Proposal): void {
-    passed.add(keyOf(frame, one));
-    draw(frame);
-    session.say(word("Passed over"));
+  /** The host keeps it, and tells that the proposals have changed. */
+  async function pass(frame: FrameEntry, { kind, spot }: Proposal, isOver: boolean): Promise<void> {
+    try {
+      await session.asker.ask("pass", { frame: frame.id, kind, spot, over: isOver });
+      session.say(isOver ? word("Passed over") : word("Proposed again"));
+    } catch (error) {
+      const refusal = error instanceof Error ? error.message : String(error);
+      session.store.set({ refusal, said: refusal });
+    }
   }
 
   function draw(frame: FrameEntry): void {
     if (!answer) return;
-    const proposals = [
-      ...answer.film.map((spot): Proposal => ({ kind: "film", spot })),
-      ...answer.light.map((spot): Proposal => ({ kind: "light", spot })),
-    ].filter((one) => !passed.has(keyOf(frame, one)));
+    const proposals = proposalsOf(answer);
+    const passed = proposalsOf(answer.passed);
     shown = { frame, all: proposals };
-    const rows = [...list.children];
-    const focused = rows.findIndex((row) => row.contains(document.activeElement));
-    list.replaceChildren(...proposals.map((one, i) => rowOf(frame, one, i)));
+    chosen = undefined;
+    redraw(
+      list,
+      proposals.map((one) =>
+        rowOf(
+          one,
+          [word("Accept"), () => accept(frame, [one])],
+          [word("Pass over"), () => void pass(frame, one, true)],
+        ),
+      ),
+    );
+    redraw(
+      overList,
+      passed.map((one) => rowOf(one, [word("Propose again"), () => void pass(frame, one, false)])),
+    );
     hint.textContent = answer.surveyed
       ? proposals.length === 0
         ? word("Nothing to heal is proposed for this frame.")
         : ""
       : word("The scan of this frame has not been surveyed.");
     hint.hidden = hint.textContent === "";
+    overTitle.textContent = word("Passed over: {0}", passed.length);
+    over.hidden = passed.length === 0;
     all.element.hidden = proposals.length === 0;
     survey.element.hidden = answer.surveyed;
-    chosen = undefined;
-    // The keyboard goes on with what has come in the place of the one that is done.
-    if (focused >= 0) focusRow(Math.min(focused, proposals.length - 1));
     ring();
   }
 
-  function rowOf(frame: FrameEntry, one: Proposal, index: number): HTMLElement {
+  /** Puts rows in place of a list's. The keyboard goes on with what has come in the place of the one that is done. */
+  function redraw(of: HTMLElement, rows: readonly HTMLElement[]): void {
+    const focused = rowWithFocus(of);
+    of.replaceChildren(...rows);
+    if (focused >= 0) focusRow(of, Math.min(focused, rows.length - 1));
+  }
+
+  function rowOf(one: Proposal, ...actions: readonly (readonly [name: string, run: () => void])[]): HTMLElement {
     const [x, y] = one.spot;
     const place = [(x * 100).toFixed(1), (y * 100).toFixed(1)];
     const words =
       one.kind === "film"
         ? word("Film: {0}, {1} % of the width", ...place)
         : word("Sensor or lens: {0}, {1} % of the width", ...place);
-    const press = (name: string, run: () => void): HTMLElement => {
+    const buttons = actions.map(([name, run]) => {
       const button = el("button", { type: "button", class: "link", "aria-label": `${name}. ${words}` }, name);
       button.addEventListener("click", run);
       return button;
-    };
-    const taking = press(word("Accept"), () => accept(frame, [one]));
+    });
     const row = el(
       "li",
       {},
       words,
-      el(
-        "span",
-        {},
-        taking,
-        " ",
-        press(word("Pass over"), () => pass(frame, one)),
-      ),
+      el("span", {}, ...buttons.flatMap((button, i) => (i === 0 ? [button] : [" ", button]))),
     );
-    row.addEventListener("pointerenter", () => choose(index));
-    row.addEventListener("focusin", () => choose(index));
+    row.addEventListener("pointerenter", () => choose(one));
+    row.addEventListener("focusin", () => choose(one));
     return row;
   }
 
-  const focusRow = (index: number): void => list.children[index]?.querySelector("button")?.focus();
+  const rowWithFocus = (of: HTMLElement): number =>
+    [...of.children].findIndex((row) => row.contains(document.activeElement));
+  const focusRow = (of: HTMLElement, index: number): void => of.children[index]?.querySelector("button")?.focus();
 
-  function choose(index: number | undefined): void {
-    chosen = index;
+  function choose(one: Proposal | undefined): void {
+    chosen = one;
     ring();
   }
 
-  /** Puts the rings over the picture, or takes them away. */
+  /** Puts the rings over the picture, or takes them away. One that was passed over is ringed while the list is at it. */
   function ring(): void {
     const { ui, proposals } = session.store.get();
     const seen = element.open && (inUse || ui.tool === "spots") && shown?.frame.id === session.frame()?.id;
-    const spots = seen && shown ? shown.all.map(({ spot }) => spot) : [];
+    const open = seen && shown ? shown.all : [];
+    const ringed = seen && chosen && !open.includes(chosen) ? [...open, chosen] : open;
+    const spots = ringed.map(({ spot }) => spot);
     if (spots.length === 0) {
       if (proposals) session.store.set({ proposals: undefined });
       return;
     }
     const isSame = spots.length === proposals?.spots.length && spots.every((spot, i) => spot === proposals.spots[i]);
-    if (!isSame || proposals.chosen !== chosen) session.store.set({ proposals: { spots, chosen } });
+    const at = chosen && ringed.indexOf(chosen);
+    if (!isSame || proposals.chosen !== at) session.store.set({ proposals: { spots, chosen: at } });
   }
 
   const use = (now: boolean): void => {
@@ -176,19 +198,23 @@ export function makeProposals(session: Session): HTMLElement {
   for (const name of ["pointerenter", "focusin"]) element.addEventListener(name, () => use(true));
   for (const name of ["pointerleave", "focusout"])
     element.addEventListener(name, () => queueMicrotask(() => use(false)));
-  list.addEventListener("keydown", (event) => {
-    const step = event.key === "ArrowDown" ? 1 : event.key === "ArrowUp" ? -1 : 0;
-    const at = [...list.children].findIndex((row) => row.contains(document.activeElement));
-    if (step === 0 || at < 0) return;
-    event.preventDefault();
-    event.stopPropagation();
-    focusRow(Math.min(list.children.length - 1, Math.max(0, at + step)));
-  });
+  for (const of of [list, overList])
+    of.addEventListener("keydown", (event) => {
+      const step = event.key === "ArrowDown" ? 1 : event.key === "ArrowUp" ? -1 : 0;
+      const at = rowWithFocus(of);
+      if (step === 0 || at < 0) return;
+      event.preventDefault();
+      event.stopPropagation();
+      focusRow(of, Math.min(of.children.length - 1, Math.max(0, at + step)));
+    });
   session.store.on(({ roll, surveys }) => {
     const frame = session.frame();
     element.hidden = !frame || !roll?.trusted;
     if (frame && roll?.trusted) ask(frame, surveys);
-    if (!surveying && frame && shown && shown.frame.id !== frame.id) list.replaceChildren();
+    if (!surveying && frame && shown && shown.frame.id !== frame.id) {
+      list.replaceChildren();
+      over.hidden = true;
+    }
     ring();
   });
   return element;

@@ -251,7 +251,18 @@ export class Preview implements vscode.Disposable {
       },
       proposals: async ({ frame }) => {
         const found = this.#tools.services.surveys.proposals(await this.#readNow(), frame);
-        return { surveyed: found !== undefined, film: found?.film ?? [], light: found?.light ?? [] };
+        return { surveyed: found !== undefined, ...(found ?? NO_PROPOSALS) };
+      },
+      pass: async ({ frame, kind, spot, over }) => {
+        const scan = this.#soundRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
+        if (!scan)
+          throw new RequestError({
+            code: "no-frame",
+            message: vscode.l10n.t("There is no frame {0} any more.", frame),
+          });
+        const place = kind === "light" ? kind : { scan: scan.path };
+        await this.#tools.services.surveys.pass(fileOf(document.uri), place, spot, over);
+        return {};
       },
       survey: async () => {
         // The report would open over the panel: its proposals are shown in the panel itself.
@@ -270,6 +281,8 @@ export class Preview implements vscode.Disposable {
     };
   }
 }
+
+const NO_PROPOSALS = { film: [], light: [], passed: { film: [], light: [] } };
 
 /** The name that a panel's state is kept by. */
 export const memoryKey = (document: vscode.TextDocument): string => `preview ${document.uri.toString()}`;

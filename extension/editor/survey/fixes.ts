@@ -12,7 +12,7 @@ export function registerFindingFixes({ recipes, surveys, say }: EditorServices):
       async provideCodeActions(document, range, context, token) {
         if (context.only && !context.only.contains(vscode.CodeActionKind.QuickFix)) return [];
         const reading = await recipes.read(document);
-        const report = surveys.of(reading.document.file);
+        const report = surveys.open(reading.document.file);
         if (!report || token.isCancellationRequested) return [];
         const here = surveys.findings(reading).filter((placed) => toRange(placed.range).intersection(range));
         const actions = new Map<string, vscode.CodeAction>();

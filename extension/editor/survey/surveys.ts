@@ -7,7 +7,17 @@ import {
   placeFindings,
   proposedSpots,
 } from "../../recipe/language/findings.ts";
+import {
+  NOTHING_PASSED,
+  partProposals,
+  type PassedOver,
+  type SpotPlace,
+  withoutPassed,
+  withPassed,
+} from "../../recipe/passed-over.ts";
+import type { Spot } from "../../recipe/resolve.ts";
 import { folderCache } from "../../scans/cache.ts";
+import { type PassedStore, passedStore } from "../../work/passed-store.ts";
 import type { SurveyReport } from "../../work/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey-store.ts";
 import { VERSION } from "../../work/version.ts";
@@ -19,7 +29,12 @@ import { uriOf } from "../uris.ts";
  */
 export class Surveys implements vscode.Disposable {
   readonly #store: SurveyStore;
+  readonly #passed: PassedStore;
   readonly #kept = new Map<string, KeptSurvey>();
+  /** What was passed over, as far as it has been read. */
+  readonly #over = new Map<string, PassedOver>();
+  /** The surveys, by what of their proposals is open and what was passed over. */
+  readonly #parted = new Map<string, ReturnType<typeof partProposals<SurveyReport>>>();
   readonly #recalled = new Map<string, Promise<void>>();
   /** Files that are no longer what was surveyed. */
   #changedFiles: ReadonlySet<string> = new Set();
@@ -29,8 +44,9 @@ export class Surveys implements vscode.Disposable {
   /** Tells a roll's file name when there is a new survey of it, or when files that it looked at have changed. */
   readonly onDidChange = this.#changed.event;
 
-  constructor(store: SurveyStore) {
+  constructor(store: SurveyStore, passed: PassedStore) {
     this.#store = store;
+    this.#passed = passed;
   }
 
   /** Rolls that have been surveyed. */
@@ -42,9 +58,15 @@ export class Surveys implements vscode.Disposable {
     return this.#kept.get(roll)?.report;
   }
 
+  /** The survey as it proposes what is to be done: without spots that were passed over. */
+  open(roll: string): SurveyReport | undefined {
+    return this.#parted.get(roll)?.open;
+  }
+
   /** Keeps a survey in place of the roll's last one. */
   async keep(roll: string, survey: KeptSurvey): Promise<void> {
-    this.#kept.set(roll, survey);
+    await this.#readPassed(roll);
+    this.#adopt(roll, survey);
     this.#recalled.set(roll, Promise.resolve());
     await this.look();
     this.#changed.fire(roll);
@@ -62,7 +84,7 @@ export class Surveys implements vscode.Disposable {
 
   /** The findings that hold for the text and the files as they are now. */
   findings(reading: Reading): PlacedFinding[] {
-    const report = this.of(reading.document.file);
+    const report = this.open(reading.document.file);
     return report ? placeFindings(reading, report, this.#isChanged) : [];
   }
 
@@ -71,10 +93,21 @@ export class Surveys implements vscode.Disposable {
     return report ? placeFaults(reading, report, this.#isChanged) : [];
   }
 
-  /** Spots to heal that are not in the recipe yet; undefined where no survey of the frame holds. */
-  proposals(reading: Reading, frame: string): ReturnType<typeof proposedSpots> {
-    const report = this.of(reading.document.file);
-    return report && proposedSpots(reading, report, frame, this.#isChanged);
+  /** Spots to heal that are not in the recipe yet, open and passed over; undefined where no survey of the frame holds. */
+  proposals(reading: Reading, frame: string): Proposed | undefined {
+    const parted = this.#parted.get(reading.document.file);
+    const open = parted && proposedSpots(reading, parted.open, frame, this.#isChanged);
+    const passed = parted && proposedSpots(reading, parted.passed, frame, this.#isChanged);
+    return open && passed && { ...open, passed };
+  }
+
+  /** Passes a proposed spot over, or proposes it again. It outlasts the survey: another one proposes it no more. */
+  async pass(roll: string, place: SpotPlace, spot: Spot, over: boolean): Promise<void> {
+    const change = over ? withPassed : withoutPassed;
+    this.#over.set(roll, await this.#passed.change(roll, (now) => change(now, place, spot)));
+    const kept = this.#kept.get(roll);
+    if (kept) this.#adopt(roll, kept);
+    this.#changed.fire(roll);
   }
 
   /** Whether a scan or the blank is no longer the file that was surveyed. */
@@ -104,12 +137,23 @@ export class Surveys implements vscode.Disposable {
   readonly #isChanged = (path: string): boolean => this.#changedFiles.has(path);
 
   async #recall(roll: string): Promise<void> {
-    const found = await this.#store.read(roll);
+    const [found] = await Promise.all([this.#store.read(roll), this.#readPassed(roll)]);
     // A survey that was made meanwhile is newer.
     if (!found || this.#kept.has(roll)) return;
-    this.#kept.set(roll, found);
+    this.#adopt(roll, found);
     await this.look();
     this.#changed.fire(roll);
+  }
+
+  #adopt(roll: string, survey: KeptSurvey): void {
+    this.#kept.set(roll, survey);
+    this.#parted.set(roll, partProposals(survey.report, this.#over.get(roll) ?? NOTHING_PASSED));
+  }
+
+  async #readPassed(roll: string): Promise<void> {
+    const read = this.#over.has(roll) ? undefined : await this.#passed.read(roll);
+    // Meanwhile something may have been passed over.
+    if (read && !this.#over.has(roll)) this.#over.set(roll, read);
   }
 
   /** Files that come and go are told of elsewhere; these are replaced in place. */
@@ -125,12 +169,20 @@ export class Surveys implements vscode.Disposable {
   }
 }
 
+type Spots = NonNullable<ReturnType<typeof proposedSpots>>;
+export interface Proposed extends Spots {
+  readonly passed: Spots;
+}
+
 /** Bytes that all surveys together may have on disk: one of 36 frames has about half a million. */
 const MOST_BYTES = 100e6;
 
 export function openSurveys(context: vscode.ExtensionContext): Surveys {
-  const folder = vscode.Uri.joinPath(context.globalStorageUri, "surveys").fsPath;
-  return new Surveys(surveyStore(folderCache(folder, MOST_BYTES), VERSION));
+  const folder = (name: string): string => vscode.Uri.joinPath(context.globalStorageUri, name).fsPath;
+  return new Surveys(
+    surveyStore(folderCache(folder("surveys"), MOST_BYTES), VERSION),
+    passedStore(folder("passed-over")),
+  );
 }
 
 /** What files are known by: size and time of the last change. */

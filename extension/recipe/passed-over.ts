@@ -1,0 +1,67 @@
+/** Spots that somebody looked at and does not want healed: a survey proposes them no more. No recipe says anything of it. */
+import type { Speck, SurveyedRoll } from "../engine/survey/types.ts";
+import type { Spot } from "./resolve.ts";
+import { isOn, type Proposals } from "./spots.ts";
+
+/** Spots by the scan's path, as they lie in it; and those on sensor or lens, which lie so in every scan of the roll. */
+export interface PassedOver {
+  readonly film: Readonly<Record<string, readonly Spot[]>>;
+  readonly light: readonly Spot[];
+}
+
+export const NOTHING_PASSED: PassedOver = { film: {}, light: [] };
+
+/** Where a spot lies: on the film in the scan at a path, or on sensor or lens. */
+export type SpotPlace = { readonly scan: string } | "light";
+
+export function withPassed(over: PassedOver, place: SpotPlace, spot: Spot): PassedOver {
+  const known = spotsAt(over, place);
+  return isOn(spot, known) ? over : changed(over, place, [...known, spot]);
+}
+
+/** Whatever kept the spot from being proposed is taken out. */
+export function withoutPassed(over: PassedOver, place: SpotPlace, spot: Spot): PassedOver {
+  return changed(
+    over,
+    place,
+    spotsAt(over, place).filter((known) => !isOn(spot, [known])),
+  );
+}
+
+const spotsAt = ({ film, light }: PassedOver, place: SpotPlace): readonly Spot[] =>
+  place === "light" ? light : Object.hasOwn(film, place.scan) ? film[place.scan]! : [];
+
+function changed({ film, light }: PassedOver, place: SpotPlace, spots: readonly Spot[]): PassedOver {
+  if (place === "light") return { film, light: spots };
+  const others = Object.entries(film).filter(([path]) => path !== place.scan);
+  return { film: Object.fromEntries(spots.length > 0 ? [...others, [place.scan, spots]] : others), light };
+}
+
+/** What of a survey says where its proposals lie. */
+interface Proposing extends Proposals {
+  readonly roll: Pick<SurveyedRoll, "scans">;
+  readonly paths: Readonly<Record<string, string>>;
+}
+
+/**
+ * A survey with the proposals alone that are open, and with those that were passed over. Another survey finds a speck a
+ * fraction of a pixel away, or its outline a little different: passed over is what has its middle on a spot that was.
+ */
+export function partProposals<S extends Proposing>(
+  survey: S,
+  over: PassedOver,
+): { readonly open: S; readonly passed: S } {
+  const pathOf = new Map(survey.roll.scans.map(({ frame, name }) => [frame ?? name, survey.paths[name]]));
+  const part = (wanted: boolean): S => {
+    const of = (specks: readonly Speck[], place: SpotPlace): Speck[] => {
+      const known = spotsAt(over, place);
+      return specks.map((speck) => ({ ...speck, discs: speck.discs.filter((disc) => isOn(disc, known) === wanted) }));
+    };
+    const dust = Object.entries(survey.dust).map(([frame, specks]) => [
+      frame,
+      of(specks, { scan: pathOf.get(frame) ?? "" }),
+    ]);
+    return { ...survey, dust: Object.fromEntries(dust), dirt: of(survey.dirt, "light") };
+  };
+  return { open: part(false), passed: part(true) };
+}

@@ -1,0 +1,58 @@
+/**
+ * Spots that somebody passed over, on disk. A survey can be made again, a decision cannot: so they are not in the
+ * surveys' cache, which drops what was not used for long and what another version measured.
+ */
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import type { Spot } from "../recipe/resolve.ts";
+import { NOTHING_PASSED, type PassedOver } from "../recipe/passed-over.ts";
+import { writeAtomic } from "../scans/atomic.ts";
+import { hashOf } from "./identity.ts";
+
+export interface PassedStore {
+  /** @param roll the recipe's file */
+  read(roll: string): Promise<PassedOver>;
+  /**
+   * Changes come one after the other, each on what is on disk by then: another window may have written, too.
+   * @returns what is kept now
+   * @throws ScanError "write" where the disk takes nothing; what was kept stays as it was
+   */
+  change(roll: string, to: (now: PassedOver) => PassedOver): Promise<PassedOver>;
+}
+
+/** @param folder for these files alone; it is made when there is something to keep */
+export function passedStore(folder: string): PassedStore {
+  const pathOf = (roll: string): string => join(folder, `${hashOf(roll).slice(0, 40)}.json`);
+  let last: Promise<unknown> = Promise.resolve();
+  const read = async (roll: string): Promise<PassedOver> => {
+    try {
+      const kept: unknown = JSON.parse(await readFile(pathOf(roll), "utf8"));
+      return isKept(kept) && kept.roll === roll ? { film: kept.film, light: kept.light } : NOTHING_PASSED;
+    } catch {
+      return NOTHING_PASSED; // nothing was passed over yet, or the file is damaged: the spots are proposed again
+    }
+  };
+  return {
+    read,
+    change(roll, to) {
+      const made = last.then(async () => {
+        const before = await read(roll);
+        const after = to(before);
+        if (after !== before) await writeAtomic(pathOf(roll), `${JSON.stringify({ roll, ...after }, null, 1)}\n`);
+        return after;
+      });
+      last = made.catch(() => undefined);
+      return made;
+    },
+  };
+}
+
+function isKept(value: unknown): value is PassedOver & { roll: string } {
+  if (typeof value !== "object" || value === null) return false;
+  const { film, light } = value as { film?: unknown; light?: unknown };
+  return areSpots(light) && typeof film === "object" && film !== null && Object.values(film).every(areSpots);
+}
+
+const areSpots = (value: unknown): value is Spot[] =>
+  Array.isArray(value) &&
+  value.every((spot) => Array.isArray(spot) && spot.length === 3 && spot.every((number) => Number.isFinite(number)));
