@@ -17,7 +17,7 @@ export const dustOnFilm: FindingKind = {
       const dust = dustOf(roll, scan);
       if (dust.length <= dustOnFilm.limit) return [];
       const hairs = dust.filter((d) => d.discs.length > 1).length;
-      const kinds = hairs ? `, ${hairs} of them hairs` : "";
+      const kinds = hairs === 0 ? "" : hairs === 1 ? ", one of them a hair" : `, ${hairs} of them hairs`;
       const { left, top, width, height } = scan.area;
       return [
         {
