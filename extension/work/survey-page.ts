@@ -20,6 +20,7 @@ h3 { margin: 0; font-size: 1.05rem; } p { margin: 0.35rem 0; }
 table { border-collapse: collapse; width: 100%; font-size: 0.9rem; } td, th { text-align: left; padding: 0.25rem 0.6rem 0.25rem 0; border-bottom: 1px solid #8884; }
 td { font-variant-numeric: tabular-nums; }
 @media (prefers-color-scheme: dark) { .error { color: #f77; } .warning { color: #fb5; } .info { color: #7bf; } }
+.wide { overflow-x: auto; }
 @media (max-width: 40rem) { article { grid-template-columns: 1fr; } }
 `;
 
@@ -103,10 +104,11 @@ function figureOf(
       : code === "dirt"
         ? report.dirt
         : [];
-  for (const speck of specks)
-    marks.push(
-      `<circle cx="${(speck.x * width).toFixed(1)}" cy="${(speck.y * width).toFixed(1)}" r="${Math.max(3, speck.radius * width + 2).toFixed(1)}" fill="none" stroke="#ffd000"/>`,
-    );
+  for (const speck of specks) {
+    const ring = `<circle cx="${(speck.x * width).toFixed(1)}" cy="${(speck.y * width).toFixed(1)}" r="${Math.max(5, speck.radius * width + 3).toFixed(1)}" fill="none"`;
+    // Dark below yellow: one of the two is seen on film and on bare light.
+    marks.push(`${ring} stroke="#222" stroke-width="2.6"/>${ring} stroke="#ffd000" stroke-width="1.2"/>`);
+  }
   const source = `data:image/jpeg;base64,${Buffer.from(bytes).toString("base64")}`;
   return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(`${name} with the place marked`)}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
 }
@@ -138,5 +140,5 @@ function readings({ roll, dust }: SurveyReport, name: NamePlace): string {
     ? `<p class="small">Bare light (${escape(blank.name)}): falls off by ${blank.unevenness.toFixed(1)} %, colour within ${blank.colourSpan.toFixed(1)} %, bands ±${blank.banding.toFixed(2)} %, ${blank.dirt.length} spots of dirt.</p>`
     : "";
   const heads = ["Frame", "Scan", "Clearest film", "MTF50 by grain", "ppi (FADGI)", "Holder", "Dust"];
-  return `${light}<table><thead><tr>${heads.map((h) => `<th>${h}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table>`;
+  return `${light}<div class="wide"><table><thead><tr>${heads.map((h) => `<th>${h}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>`;
 }
