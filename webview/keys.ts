@@ -4,6 +4,7 @@ import { refuse } from "./parts/gestures.ts";
 import type { Picture } from "./parts/picture.ts";
 import { setZoom } from "./parts/toolbar.ts";
 import type { Session } from "./session.ts";
+import { reasonOf } from "./reason.ts";
 
 export function listenToKeys(session: Session, picture: Picture): void {
   window.addEventListener("keydown", (event) => {
@@ -14,9 +15,7 @@ export function listenToKeys(session: Session, picture: Picture): void {
       event.preventDefault();
       event.stopPropagation();
       const redo = event.shiftKey || event.key.toLowerCase() === "y";
-      session.asker
-        .ask("undo", { redo })
-        .catch((error: unknown) => refuse(session, error instanceof Error ? error.message : String(error)));
+      session.asker.ask("undo", { redo }).catch((error: unknown) => refuse(session, reasonOf(error)));
       return;
     }
     if (event.ctrlKey || event.metaKey || event.altKey || takesKeys(event.target)) return;

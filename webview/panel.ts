@@ -25,6 +25,7 @@ import { type Host, makeSession, type Session } from "./session.ts";
 import { CONTROLS } from "./state/controls.ts";
 import { CURVE_PATH } from "./parts/curve.ts";
 import { word } from "./words.ts";
+import { reasonOf } from "./reason.ts";
 
 export interface Surroundings {
   readonly host: Host;
@@ -131,7 +132,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
         session.hear({ event: "settings", settings });
         session.hear({ event: "roll", roll });
       },
-      (error: unknown) => session.store.set({ fault: error instanceof Error ? error.message : String(error) }),
+      (error: unknown) => session.store.set({ fault: reasonOf(error) }),
     );
   };
   queueMicrotask(start);

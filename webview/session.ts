@@ -17,6 +17,7 @@ import type { Point } from "./state/affine.ts";
 import { makeStore, type Store } from "./state/store.ts";
 import { restored, type UiState } from "./state/ui-state.ts";
 import { word } from "./words.ts";
+import { reasonOf } from "./reason.ts";
 
 /** What a gesture shows before the text has it. */
 export interface Draft {
@@ -145,7 +146,7 @@ export function makeSession(host: Host, asker: Asker): Session {
       (error: unknown) => {
         if (loading !== controller || (error instanceof RequestError && error.code === "cancelled")) return;
         failed = entry.source;
-        const fault = error instanceof Error ? error.message : String(error);
+        const fault = reasonOf(error);
         store.set({ loading: false, fault, said: fault });
       },
     );
@@ -220,7 +221,7 @@ export function makeSession(host: Host, asker: Asker): Session {
         // The roll may have arrived before the answer.
         if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
       } catch (error) {
-        const refusal = error instanceof Error ? error.message : String(error);
+        const refusal = reasonOf(error);
         store.set({ draft: undefined, refusal, said: refusal });
       }
     },

@@ -4,6 +4,7 @@ import { sourceOf } from "../render/source.ts";
 import type { Session } from "../session.ts";
 import { apply, inverse, type Point } from "../state/affine.ts";
 import type { Layout, Picture } from "./picture.ts";
+import { reasonOf } from "../reason.ts";
 
 /** Rest before a part is asked for: panning goes on. */
 const REST = 250;
@@ -52,7 +53,7 @@ export function makeDetail(session: Session, picture: Picture): void {
       },
       (error: unknown) => {
         if (error instanceof RequestError && error.code === "cancelled") return;
-        session.say(error instanceof Error ? error.message : String(error));
+        session.say(reasonOf(error));
       },
     );
   }

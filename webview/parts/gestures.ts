@@ -7,6 +7,7 @@ import { setArea, setBase, setFiltration, setSpots, setValue } from "../state/ed
 import { greyExposure, neutralFiltration } from "../state/pick.ts";
 import { lightAt } from "../state/readings.ts";
 import { word } from "../words.ts";
+import { reasonOf } from "../reason.ts";
 
 /** Reading the base may need a full decode of the scan. */
 const BASE_LIMIT = 180_000;
@@ -63,7 +64,7 @@ export async function readBase(session: Session, from: Point, to: Point, scope: 
     const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
     await session.commit(word("Base read: {0}", words), setBase(scope, frame.id, reading));
   } catch (error) {
-    refuse(session, error instanceof Error ? error.message : String(error));
+    refuse(session, reasonOf(error));
   }
 }
 

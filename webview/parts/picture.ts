@@ -7,6 +7,7 @@ import { makePlanCache, panesOf, placingOf, roomsOf, scanToCanvas, sidesOf } fro
 import { luminanceOf } from "../../extension/engine/colour/lab.ts";
 import { SPACES } from "../../extension/engine/colour/spaces.ts";
 import type { Model, Session } from "../session.ts";
+import { reasonOf } from "../reason.ts";
 
 /** Where things are, in device pixels of the canvas. */
 export interface Layout {
@@ -84,7 +85,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const panes = panesOf(placing, model.ui, rooms, planned);
     surface.draw({ width, height, surround, layers, panes }).then(
       () => (took = performance.now() - start),
-      (error: unknown) => session.store.set({ fault: error instanceof Error ? error.message : String(error) }),
+      (error: unknown) => session.store.set({ fault: reasonOf(error) }),
     );
   }
 

@@ -7,6 +7,7 @@ import { setSpots } from "../state/edits.ts";
 import { kit } from "../ui/index.ts";
 import { section } from "./section.ts";
 import { word } from "../words.ts";
+import { reasonOf } from "../reason.ts";
 
 type Kind = "film" | "light";
 
@@ -63,7 +64,7 @@ export function makeProposals(session: Session): HTMLElement {
         draw(frame);
       },
       (error: unknown) => {
-        if (asked === own) session.say(error instanceof Error ? error.message : String(error));
+        if (asked === own) session.say(reasonOf(error));
       },
     );
   }
@@ -74,7 +75,7 @@ export function makeProposals(session: Session): HTMLElement {
     try {
       await session.asker.ask("survey", {}, { limit: SURVEY_LIMIT });
     } catch (error) {
-      session.store.set({ refusal: error instanceof Error ? error.message : String(error) });
+      session.store.set({ refusal: reasonOf(error) });
     } finally {
       surveying = false;
       survey.set({ enabled: true });
@@ -97,7 +98,7 @@ export function makeProposals(session: Session): HTMLElement {
       await session.asker.ask("pass", { frame: frame.id, kind, spot, over: isOver });
       session.say(isOver ? word("Passed over") : word("Proposed again"));
     } catch (error) {
-      const refusal = error instanceof Error ? error.message : String(error);
+      const refusal = reasonOf(error);
       session.store.set({ refusal, said: refusal });
     }
   }

@@ -8,6 +8,7 @@ import type { Session } from "../session.ts";
 import { chained, scaling } from "../state/affine.ts";
 import { placed } from "../state/placing.ts";
 import { word } from "../words.ts";
+import { reasonOf } from "../reason.ts";
 
 interface Tile {
   entry: FrameEntry;
@@ -69,7 +70,7 @@ export function makeStrip(session: Session): HTMLElement {
         },
         (error: unknown) => {
           tile.button.classList.add("missing");
-          tile.button.title = error instanceof Error ? error.message : String(error);
+          tile.button.title = reasonOf(error);
         },
       )
       .finally(() => {

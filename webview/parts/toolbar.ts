@@ -9,6 +9,7 @@ import { refuse } from "./gestures.ts";
 import { ICONS } from "./icons.ts";
 import type { Picture } from "./picture.ts";
 import { word } from "../words.ts";
+import { reasonOf } from "../reason.ts";
 
 const views = (): readonly (readonly [View, string, string])[] => [
   ["print", word("Print"), word("The positive")],
@@ -190,6 +191,6 @@ async function ask(
     const list = "files" in answer ? answer.files : answer.frames;
     if (list.length) session.say(say(list));
   } catch (error) {
-    refuse(session, error instanceof Error ? error.message : String(error));
+    refuse(session, reasonOf(error));
   }
 }

@@ -163,7 +163,10 @@ export class Preview implements vscode.Disposable {
 
   #soundRoll(): SoundRoll {
     if (!this.#sound)
-      throw new RequestError({ code: "no-roll", message: "The recipe has errors; mend them and the picture appears." });
+      throw new RequestError({
+        code: "no-roll",
+        message: vscode.l10n.t("The recipe has errors; mend them and the picture appears."),
+      });
     return this.#sound;
   }
 
@@ -171,12 +174,14 @@ export class Preview implements vscode.Disposable {
     if (!vscode.workspace.isTrusted)
       throw new RequestError({
         code: "untrusted",
-        message: "No scans are decoded in restricted mode. Trust this workspace to see pictures.",
+        message: vscode.l10n.t("No scans are decoded in restricted mode. Trust this workspace to see pictures."),
       });
     if (this.document.uri.scheme !== "file")
       throw new RequestError({
         code: "not-a-file",
-        message: "Pictures need the roll and its scans as files on this computer. Save the recipe first.",
+        message: vscode.l10n.t(
+          "Pictures need the roll and its scans as files on this computer. Save the recipe first.",
+        ),
       });
     const folder =
       vscode.workspace.getWorkspaceFolder(this.document.uri)?.uri ?? vscode.Uri.joinPath(this.document.uri, "..");

@@ -32,7 +32,7 @@ export async function applyGesture(document: vscode.TextDocument, edits: readonl
   if (!Array.isArray(edits) || !edits.every(isEdit))
     throw new RequestError({
       code: "bad-edit",
-      message: "The panel sent an edit that cannot be read. Nothing was changed.",
+      message: vscode.l10n.t("The panel sent an edit that cannot be read. Nothing was changed."),
     });
   const changes = editRecipe(
     document.getText(),
@@ -46,8 +46,9 @@ export async function applyGesture(document: vscode.TextDocument, edits: readonl
   if (!(await vscode.workspace.applyEdit(edit)))
     throw new RequestError({
       code: "refused",
-      message:
+      message: vscode.l10n.t(
         "The editor did not take the change: the text may be read-only, or was changed at the same moment. Try again.",
+      ),
     });
 }
 
