@@ -60,7 +60,12 @@ export const survey: Verb = {
     const spots = flag(call, "write-spots") ? await writeSpots(recipe, report) : undefined;
     if (spots) terminal.print(`${spots.dust} spots of dust and ${spots.dirt} of dirt written to ${recipe.shown}.`);
     const bad = report.faults.length > 0 || report.findings.some((f) => f.severity !== "info");
-    const { dust, dirt, findings, faults } = report;
+    const { dust, dirt, faults } = report;
+    // For programs the English sentence is enough.
+    const findings = report.findings.map((finding) => {
+      const { said: _, ...rest } = finding;
+      return rest;
+    });
     terminal.result({ ok: !bad, recipe: recipe.shown, findings, faults, dust, dirt, written: spots });
     return bad ? EXIT.problems : EXIT.good;
   },

@@ -1,6 +1,7 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { createHash } from "node:crypto";
-import type { Box, Finding, ScanReading } from "../engine/survey/types.ts";
+import { english, inWords, type Say } from "../engine/sentence.ts";
+import type { Box, Finding, ScanReading, Severity } from "../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../engine/survey/sharpness-map.ts";
 import { starsOf } from "../engine/survey/fadgi.ts";
 import { ppiOf } from "../engine/survey/findings/resolution.ts";
@@ -33,22 +34,26 @@ export const escape = (text: string): string =>
     .replaceAll('"', "&quot;")
     .replaceAll("'", "&#39;");
 
-/** The page; whatever comes from recipes and files is text in it, never markup. */
-export function surveyPage(title: string, report: SurveyReport): string {
+/**
+ * The page; whatever comes from recipes and files is text in it, never markup.
+ * @param language that `say` speaks, as HTML names it
+ */
+export function surveyPage(title: string, report: SurveyReport, say: Say = english, language = "en"): string {
+  const heading = escape(say("Survey: {0}", title));
   const hash = createHash("sha256").update(STYLE).digest("base64");
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'`;
   return `<!doctype html>
-<html lang="en">
+<html lang="${escape(language)}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escape(`Survey: ${title}`)}</title>
+<title>${heading}</title>
 <style>${STYLE}</style>
 </head>
 <body>
-<h1>${escape(`Survey: ${title}`)}</h1>
-${surveyBody(report)}
+<h1>${heading}</h1>
+${surveyBody(report, { say })}
 </body>
 </html>
 `;
@@ -57,31 +62,52 @@ ${surveyBody(report)}
 /** How a place is named: as text, or by a button that leads to it. Both are HTML. */
 export type NamePlace = (words: string, place: { readonly frame?: string; readonly finding?: number }) => string;
 
-/** What the page says, below its title. */
-export function surveyBody(report: SurveyReport, name: NamePlace = escape): string {
-  const { findings, faults, roll } = report;
-  const count = findings.length;
-  return `<p>${roll.scans.length} scans, ${count === 0 ? "no findings" : count === 1 ? "one finding" : `${count} findings`}.</p>
-${faults.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(`Frame ${f.frame}`, f)}: `}${escape(f.message)}</p>`).join("\n")}
-${findings.map((f, i) => article(f, i, report, name)).join("\n")}
-<h2>Readings</h2>
-${readings(report, name)}`;
+/** How a page is worded. */
+export interface PageWords {
+  /** Names places; as text where not given. */
+  readonly name?: NamePlace;
+  /** English where not given. Why a scan could not be surveyed is said as the reader of scans says it. */
+  readonly say?: Say;
 }
 
-function article(finding: Finding, index: number, report: SurveyReport, name: NamePlace): string {
-  const { code, severity, message, source, place, cause, cure } = finding;
+/** What the page says, below its title. */
+export function surveyBody(report: SurveyReport, { name = escape, say = english }: PageWords = {}): string {
+  const { findings, faults, roll } = report;
+  const words = { name, say };
+  const frame = (id: string): string => say("Frame {0}", id);
+  return `<p>${escape(countOf(roll.scans.length, findings.length, say))}</p>
+${faults.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(frame(f.frame), f)}: `}${escape(f.message)}</p>`).join("\n")}
+${findings.map((f, i) => article(f, i, report, words)).join("\n")}
+<h2>${escape(say("Readings"))}</h2>
+${readings(report, words)}`;
+}
+
+function countOf(scans: number, findings: number, say: Say): string {
+  if (findings === 0) return say("{0} scans, no findings.", scans);
+  return findings === 1 ? say("{0} scans, one finding.", scans) : say("{0} scans, {1} findings.", scans, findings);
+}
+
+const severityWord: Readonly<Record<Severity, (say: Say) => string>> = {
+  error: (say) => say("error"),
+  warning: (say) => say("warning"),
+  info: (say) => say("info"),
+};
+
+function article(finding: Finding, index: number, report: SurveyReport, { name, say }: Required<PageWords>): string {
+  const { code, severity, source, place, cause, cure } = finding;
+  const message = inWords(finding.said, say);
   const view = place.scan === undefined ? undefined : report.views[place.scan];
-  const figure = view ? figureOf(place.scan ?? "", view, place.area, finding, report) : "";
-  const where = [place.frame && `frame ${place.frame}`, place.scan].filter(Boolean).join(", ");
+  const figure = view ? figureOf(place.scan ?? "", view, finding, report, say) : "";
+  const where = [place.frame && say("frame {0}", place.frame), place.scan].filter(Boolean).join(", ");
   const frame = place.frame === undefined ? "" : ` data-frame="${escape(place.frame)}"`;
   return `<article${view ? "" : ' class="plain"'}${frame}>
 ${figure}
 <div>
-<h3><span class="mark ${severity}">${severity}</span> ${escape(message)}</h3>
-<p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding))}</p>
-<p>${escape(cause)}</p>
-<p><strong>${escape(cure)}</strong></p>
-<p class="small">Limit: ${escape(source)}.</p>
+<h3><span class="mark ${severity}">${escape(severityWord[severity](say))}</span> ${escape(message)}</h3>
+<p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding, say))}</p>
+<p>${escape(say(cause))}</p>
+<p><strong>${escape(say(cure))}</strong></p>
+<p class="small">${escape(say("Limit: {0}.", say(source)))}</p>
 </div>
 </article>`;
 }
@@ -89,15 +115,15 @@ ${figure}
 function figureOf(
   name: string,
   view: SurveyReport["views"][string],
-  area: Box | undefined,
   { code, place }: Finding,
   report: SurveyReport,
+  say: Say,
 ): string {
   const { width, height, bytes } = view;
   const marks: string[] = [];
   const box = (b: Box, colour: string): string =>
     `<rect x="${(b[0] * width).toFixed(1)}" y="${(b[1] * height).toFixed(1)}" width="${Math.max(2, b[2] * width).toFixed(1)}" height="${Math.max(2, b[3] * height).toFixed(1)}" fill="none" stroke="${colour}" stroke-width="2"/>`;
-  if (area) marks.push(box(area, "#ff4d2e"));
+  if (place.area) marks.push(box(place.area, "#ff4d2e"));
   const specks =
     code === "dust" && place.frame !== undefined
       ? (report.dust[place.frame] ?? [])
@@ -110,26 +136,26 @@ function figureOf(
     marks.push(`${ring} stroke="#222" stroke-width="2.6"/>${ring} stroke="#ffd000" stroke-width="1.2"/>`);
   }
   const source = `data:image/jpeg;base64,${Buffer.from(bytes).toString("base64")}`;
-  return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(`${name} with the place marked`)}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
+  return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(say("{0} with the place marked", name))}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
 }
 
 /** What the holder, which should be black, shows: flare. */
-function holderCell({ mask, maskTooNarrow }: ScanReading): string {
+function holderCell({ mask, maskTooNarrow }: ScanReading, say: Say): string {
   if (mask) return `${(100 * Math.max(...mask)).toFixed(2)} %`;
-  return maskTooNarrow ? "too few pixels of it to tell" : "no holder in view";
+  return maskTooNarrow ? say("too few pixels of it to tell") : say("no holder in view");
 }
 
 /** One line a scan, whether anything was found or not. */
-function readings({ roll, dust }: SurveyReport, name: NamePlace): string {
+function readings({ roll, dust }: SurveyReport, { name, say }: Required<PageWords>): string {
   const rows = roll.scans.map((scan) => {
     const sharp = sharpestOf(scan);
     const ppi = ppiOf(roll, scan);
     const cells = [
       scan.name,
       `${(100 * Math.max(...scan.brightest)).toFixed(0)} %`,
-      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : "not told by this picture",
+      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : say("not told by this picture"),
       ppi === undefined ? "" : `${ppi.toFixed(0)} (${starsOf("resolution", ppi)}★)`,
-      holderCell(scan),
+      holderCell(scan, say),
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),
     ];
     const frame = scan.frame === undefined ? "" : name(scan.frame, scan);
@@ -137,8 +163,24 @@ function readings({ roll, dust }: SurveyReport, name: NamePlace): string {
   });
   const { blank } = roll;
   const light = blank
-    ? `<p class="small">Bare light (${escape(blank.name)}): falls off by ${blank.unevenness.toFixed(1)} %, colour within ${blank.colourSpan.toFixed(1)} %, bands ±${blank.banding.toFixed(2)} %, ${blank.dirt.length} spots of dirt.</p>`
-    : "";
-  const heads = ["Frame", "Scan", "Clearest film", "MTF50 by grain", "ppi (FADGI)", "Holder", "Dust"];
-  return `${light}<div class="wide"><table><thead><tr>${heads.map((h) => `<th>${h}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>`;
+    ? say(
+        "Bare light ({0}): falls off by {1} %, colour within {2} %, bands ±{3} %, {4} spots of dirt.",
+        blank.name,
+        blank.unevenness.toFixed(1),
+        blank.colourSpan.toFixed(1),
+        blank.banding.toFixed(2),
+        blank.dirt.length,
+      )
+    : undefined;
+  const heads = [
+    say("Frame"),
+    say("Scan"),
+    say("Clearest film"),
+    say("MTF50 by grain"),
+    say("ppi (FADGI)"),
+    say("Holder"),
+    say("Dust"),
+  ];
+  const above = light === undefined ? "" : `<p class="small">${escape(light)}</p>`;
+  return `${above}<div class="wide"><table><thead><tr>${heads.map((h) => `<th>${escape(h)}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>`;
 }

@@ -105,7 +105,9 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     const fresh = (all: readonly Spot[], known: readonly Spot[], place: string, over: boolean) =>
       surveyed
         ? all.filter(
-            (one) => !known.some((k) => k[0] === one[0] && k[1] === one[1]) && passed.has(`${place} ${one}`) === over,
+            (one) =>
+              !known.some((k) => k[0] === one[0] && k[1] === one[1]) &&
+              passed.has(`${place} ${one.join(" ")}`) === over,
           )
         : [];
     const of = (over: boolean) => ({
@@ -151,7 +153,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     select: async () => ({}),
     proposals: async ({ frame }) => proposalsOf(frame),
     async pass({ frame, kind, spot, over }) {
-      const key = `${kind === "light" ? kind : frame} ${spot}`;
+      const key = `${kind === "light" ? kind : frame} ${spot.join(" ")}`;
       if (over) passed.add(key);
       else passed.delete(key);
       options.post({ kind: "event", event: "surveyed" });

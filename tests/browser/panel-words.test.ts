@@ -32,6 +32,13 @@ describe.skipIf(!hasChromium)("the panel's words", () => {
       await panel.settle();
       expect([tool, await left()]).toEqual([tool, []]);
     }
+    // What the survey proposes, with a spot that is passed over.
+    await panel.page.evaluate(async () => await window.panel.session.asker.ask("survey", {}));
+    const proposals = panel.page.locator("[data-section=proposals]");
+    await proposals.locator(":scope > ul > li button").nth(1).click();
+    await expect.poll(() => proposals.locator(".over li").count()).toBe(1);
+    await proposals.locator(".over summary").click();
+    expect(await left()).toEqual([]);
     await panel.click([0.5, 0.5]);
     await panel.ui({ tool: "neutral" });
     await panel.click([0.5, 0.5]);

@@ -6,14 +6,22 @@ import { fileURLToPath } from "node:url";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const messages = new Set();
-for (const folder of [join(here, ".."), join(here, "../../recipe/language"), join(here, "../../../webview")])
+const inProject = (path) => join(here, "../../..", path);
+const FOLDERS = [
+  "extension/editor",
+  "extension/recipe/language",
+  "extension/engine/survey",
+  "extension/work",
+  "webview",
+];
+for (const folder of FOLDERS.map(inProject))
   for (const name of readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((file) =>
     file.endsWith(".ts"),
   )) {
     const text = readFileSync(join(folder, name), "utf8");
-    // A literal as the first argument: anything else cannot be translated.
+    // A literal as the first argument, and what the survey says of every finding of a kind: anything else cannot be translated.
     for (const [, double, single] of text.matchAll(
-      /\b(?:say|word|l10n\.t)\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/g,
+      /(?:\b(?:say|said|word|l10n\.t)\(|^ {2}(?:unit|cause|cure):)\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/gm,
     ))
       messages.add(double === undefined ? single.replaceAll("\\'", "'") : JSON.parse(`"${double}"`));
   }

@@ -15,7 +15,7 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
     "form-action 'none'",
   ];
   return `<!doctype html>
-<html lang="en">
+<html lang="${escape(vscode.env.language)}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${escape(policy.join("; "))}">

@@ -94,7 +94,7 @@ export class SurveyPanel implements vscode.Disposable {
         ? [vscode.l10n.t("Scans have changed since; what was found in them is left out. Survey them again.")]
         : []),
     ];
-    const body = report ? surveyBody(this.#holding(report), button) : "";
+    const body = report ? surveyBody(this.#holding(report), { name: button, say: this.#services.say }) : "";
     const text = JSON.stringify([title, notices, body]);
     if (text === this.#last) return;
     this.#last = text;
@@ -133,7 +133,12 @@ export class SurveyPanel implements vscode.Disposable {
       title: vscode.l10n.t("Save the report as one file"),
     });
     if (!target) return;
-    const page = surveyPage(titleOf(await this.#read(), this.#uri), this.#holding(report));
+    const page = surveyPage(
+      titleOf(await this.#read(), this.#uri),
+      this.#holding(report),
+      this.#services.say,
+      vscode.env.language,
+    );
     await writeAtomic(target.fsPath, new TextEncoder().encode(page));
   }
 }

@@ -1,3 +1,4 @@
+import { english, type Say } from "../sentence.ts";
 import type { Finding } from "./types.ts";
 
 /** A measured number for people: three digits that count. */
@@ -5,6 +6,9 @@ export const measuredText = (value: number): string =>
   Math.abs(value) >= 100 ? value.toFixed(0) : String(Number(value.toPrecision(3)));
 
 /** What was measured against which limit, in the limit's unit. */
-export function comparison({ measured, limit, unit }: Pick<Finding, "measured" | "limit" | "unit">): string {
-  return `measured ${measuredText(measured)}, limit ${measuredText(limit)} ${unit}`;
+export function comparison(
+  { measured, limit, unit }: Pick<Finding, "measured" | "limit" | "unit">,
+  say: Say = english,
+): string {
+  return say("measured {0}, limit {1} {2}", measuredText(measured), measuredText(limit), say(unit));
 }

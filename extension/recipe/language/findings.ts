@@ -1,3 +1,4 @@
+import { inWords } from "../../engine/sentence.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
 import type { RecipeDocument } from "../document.ts";
@@ -110,8 +111,9 @@ export function countByFrame(findings: readonly PlacedFinding[]): Map<string, nu
 
 /** A finding in words: what was found, the number against its limit, and what to do. */
 export function findingMessage(finding: Finding, say: Say): string {
-  const compared = comparison(finding);
-  return say("{0} {1}. {2}", finding.message, compared[0]!.toUpperCase() + compared.slice(1), finding.cure);
+  const compared = comparison(finding, say);
+  const said = inWords(finding.said, say);
+  return say("{0} {1}. {2}", said, compared[0]!.toUpperCase() + compared.slice(1), say(finding.cure));
 }
 
 const framesOf = ({ frames }: ResolvedRoll): Map<string, ResolvedFrame> =>

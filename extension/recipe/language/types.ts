@@ -32,11 +32,7 @@ export interface TextEdit {
   readonly text: string;
 }
 
-/** Puts a message into the reader's language; {0}, {1} … stand for the arguments. */
-export type Say = (message: string, ...args: (string | number)[]) => string;
-
-/** English, as the messages are written. */
-export const english: Say = (message, ...args) => message.replaceAll(/\{(\d)\}/g, (_, i) => String(args[Number(i)]));
+export { english, type Say } from "../../engine/sentence.ts";
 
 /** A range of a recipe's text in lines and characters. */
 export function rangeIn(document: RecipeDocument, [start, end]: TextRange): Range {

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
+import { FINDING_KINDS } from "../../../extension/engine/survey/catalogue.ts";
 import { messagesIn } from "./messages.ts";
 
 const root = resolve(import.meta.dirname, "../../..");
@@ -91,12 +92,28 @@ describe("the manifest", () => {
 });
 
 describe("messages", () => {
+  const spoken = ["extension/recipe/language", "extension/engine/survey", "extension/work", "webview"];
+
   it("that can be translated are exactly those of the bundle", () => {
     const bundle: Record<string, string> = read("extension/editor/l10n/bundle.l10n.json");
-    const said = messagesIn([...editor, ...sources("extension/recipe/language"), ...sources("webview")]);
-    expect(said.length).toBeGreaterThan(30);
+    const said = messagesIn([...editor, ...spoken.flatMap(sources)]);
+    expect(said.length).toBeGreaterThan(450);
     expect(said.filter((message) => !(message in bundle))).toEqual([]);
     expect(Object.keys(bundle).filter((message) => !said.includes(message))).toEqual([]);
     for (const [message, text] of Object.entries(bundle)) expect(text).toBe(message);
+  });
+
+  it("of the survey include every kind's unit, cause and cure", () => {
+    const bundle: Record<string, string> = read("extension/editor/l10n/bundle.l10n.json");
+    const said = FINDING_KINDS.flatMap(({ unit, cause, cure }) => [unit, cause, cure]);
+    expect(said.filter((words) => !(words in bundle))).toEqual([]);
+  });
+
+  it("that the host sends a panel in place of an answer can all be translated", () => {
+    const notes = editor.flatMap((text) => [...text.matchAll(/new RequestError\(\{[^}]*?message:\s*([^\s(]*)/g)]);
+    expect(notes.length).toBeGreaterThan(5);
+    // A job's own sentence comes from the room of the scans.
+    const foreign = notes.map(([, start]) => start!).filter((start) => start !== "vscode.l10n.t");
+    expect(foreign).toEqual(["`${report.failure.message}"]);
   });
 });

@@ -1,9 +1,9 @@
-/** Every message that a source hands to `say`, `word` or `l10n.t` as a literal, sorted. */
+/** Every message that a source hands to `say`, `said`, `word` or `l10n.t` as a literal, or states of a kind of finding; sorted. */
 export function messagesIn(sources: readonly string[]): string[] {
   const found = new Set<string>();
   for (const text of sources)
     for (const [, double, single] of text.matchAll(
-      /\b(?:say|word|l10n\.t)\(\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/g,
+      /(?:\b(?:say|said|word|l10n\.t)\(|^ {2}(?:unit|cause|cure):)\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/gm,
     ))
       found.add(double === undefined ? single!.replaceAll("\\'", "'") : (JSON.parse(`"${double}"`) as string));
   return [...found].toSorted();

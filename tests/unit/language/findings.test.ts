@@ -10,22 +10,9 @@ import {
   type Surveyed,
 } from "../../../extension/recipe/language/findings.ts";
 import { english } from "../../../extension/recipe/language/types.ts";
+import { finding } from "./finding.ts";
 import { covered, edited, open } from "./memory.ts";
 import { files, roll } from "./recipes.ts";
-
-const finding = (code: string, place: Place, more: Partial<Finding> = {}): Finding => ({
-  code,
-  severity: "warning",
-  message: "Something is too much.",
-  measured: 23,
-  limit: 18,
-  unit: "specks on a frame",
-  source: "common practice, no source",
-  cause: "Dust.",
-  cure: "Blow it off.",
-  ...more,
-  place,
-});
 
 const speck = (x: number, y: number): Speck => ({
   x,

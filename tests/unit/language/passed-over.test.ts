@@ -11,6 +11,7 @@ import {
   withoutPassed,
   withPassed,
 } from "../../../extension/recipe/passed-over.ts";
+import { finding } from "./finding.ts";
 import { open } from "./memory.ts";
 import { files, roll } from "./recipes.ts";
 
@@ -32,20 +33,7 @@ const survey = (dust: readonly Speck[], dirt: readonly Speck[] = []): Surveyed =
     scans: [{ name: "H0002.dng", frame: "02" } as ScanReading],
     blank: { name: "LIGHT.dng" },
   } as unknown as SurveyedRoll,
-  findings: [
-    {
-      code: "dust",
-      severity: "warning",
-      message: "23 specks lie on the film.",
-      measured: 23,
-      limit: 18,
-      unit: "specks on a frame",
-      source: "common practice, no source",
-      cause: "Dust.",
-      cure: "Blow it off.",
-      place: { scan: "H0002.dng", frame: "02" },
-    },
-  ],
+  findings: [finding("dust", { scan: "H0002.dng", frame: "02" })],
   dust: { "02": dust },
   dirt,
   faults: [],

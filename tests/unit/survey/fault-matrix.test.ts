@@ -4,7 +4,9 @@
  */
 import { describe, expect, it } from "vitest";
 import { findAll } from "../../../extension/engine/survey/catalogue.ts";
-import type { Box, Finding } from "../../../extension/engine/survey/types.ts";
+import type { Box, Finding, SurveyedRoll } from "../../../extension/engine/survey/types.ts";
+import { english, inWords } from "../../../extension/engine/sentence.ts";
+import { marksOf } from "../../browser/letters.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../witness/cameras.ts";
 import { FAULTS, type FaultName } from "../../witness/faults.ts";
 import { NORTHLIGHT_400, SKERRY_100 } from "../../witness/stocks.ts";
@@ -77,6 +79,15 @@ function withFault(name: FaultName, level: "light" | "strong"): MeasuredRoll {
 const told = (findings: readonly Finding[]): string =>
   findings.map((f) => `${f.code} ${f.measured.toFixed(2)} on ${f.place.scan}`).join(", ");
 
+const mark = marksOf();
+/** Whether a finding says something that cannot be translated; names from the files are no words. */
+function englishIn({ said }: Finding, { scans, blank }: SurveyedRoll): boolean {
+  const files = [...scans, ...(blank ? [blank] : [])];
+  const names = files.flatMap(({ name, info }) => [name, info.model ?? name, info.lens ?? name]);
+  const text = inWords(said, (message, ...args) => english(mark(message), ...args));
+  return /\p{Script=Latin}{2}/u.test(names.reduce((rest, name) => rest.replaceAll(name, ""), text));
+}
+
 /** Findings as a list of what is wrong with them: other codes, missing ones, places where the fault is not. */
 function complaints(name: FaultName, level: "light" | "strong"): string[] {
   const { roll } = withFault(name, level);
@@ -93,6 +104,7 @@ function complaints(name: FaultName, level: "light" | "strong"): string[] {
     ...(scans === wanted ? [] : [`on ${scans} and not on ${wanted}`]),
     ...own.filter((f) => !place(f.place.area)).map((f) => `wrong place: ${JSON.stringify(f.place)}`),
     ...odd.map((f) => `odd: ${told([f])}`),
+    ...findings.filter((f) => englishIn(f, roll)).map((f) => `left in English: ${f.message}`),
   ];
 }
 

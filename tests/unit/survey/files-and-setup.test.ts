@@ -81,7 +81,9 @@ describe("few pixels for the film", () => {
   it.each([200, 240, 300])("is no flare: a holder that is hardly in view, %i pixels wide, is not judged", (width) => {
     const { roll } = measuredRoll({ subjects: SUBJECTS, fault: (r) => sized(r, width) });
     expect(codes(findAll(roll))).toEqual(["low-resolution"]);
-    expect(roll.scans.map(({ mask, maskTooNarrow }) => [mask, maskTooNarrow])).toEqual(SUBJECTS.map(() => [, true]));
+    expect(roll.scans.map(({ mask, maskTooNarrow }) => [mask, maskTooNarrow])).toEqual(
+      SUBJECTS.map(() => [undefined, true]),
+    );
     expect(measuredFlare(roll)).toBeUndefined();
   });
 

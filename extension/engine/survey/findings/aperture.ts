@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -20,10 +21,14 @@ export const aperture: FindingKind = {
     );
     const stop = off[0]?.info.aperture;
     if (stop === undefined) return [];
+    const number = Number(stop.toFixed(1));
     return [
       {
         measured: stop,
-        message: `${names(off)} ${off.length === 1 ? "was" : "were"} taken at f/${Number(stop.toFixed(1))}.`,
+        message:
+          off.length === 1
+            ? said("{0} was taken at f/{1}.", names(off), number)
+            : said("{0} were taken at f/{1}.", names(off), number),
         ...(stop < WIDEST ? { limit: WIDEST } : {}),
         place: at(off[0]),
       },

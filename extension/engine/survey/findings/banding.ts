@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 
@@ -13,10 +14,14 @@ export const banding: FindingKind = {
   cure: "Use the mechanical shutter or a time of 1/15 s and longer, and do not dim the light.",
   find({ blank }) {
     if (!blank || blank.banding <= banding.limit) return [];
+    const swing = blank.banding.toFixed(2);
     return [
       {
         measured: blank.banding,
-        message: `Bands along the ${blank.bandingAlong} swing by ±${blank.banding.toFixed(2)} % of the light.`,
+        message:
+          blank.bandingAlong === "rows"
+            ? said("Bands along the rows swing by ±{0} % of the light.", swing)
+            : said("Bands along the columns swing by ±{0} % of the light.", swing),
         place: { scan: blank.name, area: [0, 0, 1, 1] },
       },
     ];

@@ -1,7 +1,8 @@
 /** What several findings share: numbers for people, and sources. */
+import { said, type Sentence } from "../../sentence.ts";
 import type { Box, Place, ScanReading } from "../types.ts";
 
-export const PRACTICE = "common practice, no source";
+export const PRACTICE = said("common practice, no source").text;
 
 export const percent = (part: number, digits = 1): string => `${(100 * part).toFixed(digits)} %`;
 
@@ -11,7 +12,7 @@ export function largest(values: readonly number[]): { value: number; index: numb
   return { value, index: values.indexOf(value) };
 }
 
-export const CHANNEL = ["red", "green", "blue"] as const;
+export const CHANNEL = [said("red"), said("green"), said("blue")] as const;
 
 /** A place in a scan. */
 export function at(scan: Pick<ScanReading, "name" | "frame">, area?: Box): Place {
@@ -20,11 +21,16 @@ export function at(scan: Pick<ScanReading, "name" | "frame">, area?: Box): Place
 }
 
 /** Where in the field a point lies, in words. */
-export function where(x: number, y: number): string {
-  const across = x < 0.36 ? "left" : x > 0.64 ? "right" : "";
-  const down = y < 0.36 ? "top" : y > 0.64 ? "bottom" : "";
-  return [down, across].filter(Boolean).join(" ") || "middle";
+export function where(x: number, y: number): Sentence {
+  const third = (at: number): 0 | 1 | 2 => (at < 0.36 ? 0 : at > 0.64 ? 2 : 1);
+  return PLACES[third(y)][third(x)];
 }
+
+const PLACES = [
+  [said("top left"), said("top"), said("top right")],
+  [said("left"), said("middle"), said("right")],
+  [said("bottom left"), said("bottom"), said("bottom right")],
+] as const;
 
 /** The value that most scans have, by how often; the first of equals. */
 export function usual<T>(values: readonly T[]): T | undefined {
@@ -38,7 +44,10 @@ export function usual<T>(values: readonly T[]): T | undefined {
 }
 
 /** Scans by name, shortened: a long roll has many. */
-export function names(scans: readonly { readonly name: string }[]): string {
-  const shown = scans.slice(0, 4).map((s) => s.name);
-  return scans.length > shown.length ? `${shown.join(", ")} and ${scans.length - shown.length} more` : shown.join(", ");
+export function names(scans: readonly { readonly name: string }[]): string | Sentence {
+  const shown = scans
+    .slice(0, 4)
+    .map((s) => s.name)
+    .join(", ");
+  return scans.length > 4 ? said("{0} and {1} more", shown, scans.length - 4) : shown;
 }

@@ -1,5 +1,6 @@
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { diffractionCutoff, effectiveAperture, HALF_OF_CUTOFF } from "../optics.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at } from "./common.ts";
 
@@ -32,7 +33,11 @@ export const diffraction: FindingKind = {
     return [
       {
         measured: worst.half,
-        message: `At f/${worst.scan.info.aperture} diffraction takes half of the response at ${worst.half.toFixed(0)} % of half the sampling frequency.`,
+        message: said(
+          "At f/{0} diffraction takes half of the response at {1} % of half the sampling frequency.",
+          worst.scan.info.aperture ?? "",
+          worst.half.toFixed(0),
+        ),
         place: at(worst.scan),
       },
     ];

@@ -1,4 +1,5 @@
 import { dirtOf } from "../dust.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 
@@ -20,12 +21,15 @@ export const dirtOnSensor: FindingKind = {
     const { width, height } = reference.info;
     const xs = dirt.map((d) => d.x);
     const ys = dirt.map((d) => (d.y * width) / height);
-    const most = dirt.reduce((a, d) => Math.max(a, d.opacity), 0);
+    const dark = (100 * dirt.reduce((a, d) => Math.max(a, d.opacity), 0)).toFixed(0);
     const [x, y] = [Math.min(...xs), Math.min(...ys)];
     return [
       {
         measured: dirt.length,
-        message: `${dirt.length} spot${dirt.length === 1 ? "" : "s"} of dirt, up to ${(100 * most).toFixed(0)} % dark, at the same place in every scan.`,
+        message:
+          dirt.length === 1
+            ? said("1 spot of dirt, up to {0} % dark, at the same place in every scan.", dark)
+            : said("{0} spots of dirt, up to {1} % dark, at the same place in every scan.", dirt.length, dark),
         place: { scan: reference.name, area: [x, y, Math.max(...xs) - x, Math.max(...ys) - y] },
       },
     ];

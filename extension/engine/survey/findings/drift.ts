@@ -1,4 +1,5 @@
 import { median } from "../statistics.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found, ScanReading, Side, SurveyedRoll } from "../types.ts";
 import { at, percent, PRACTICE } from "./common.ts";
 
@@ -51,7 +52,11 @@ export const drift: FindingKind = {
       return [
         {
           measured: 100 * away,
-          message: `The picture lies ${pixels.toFixed(0)} px (${percent(away)} of the width) from where the roll usually has it.`,
+          message: said(
+            "The picture lies {0} px ({1} of the width) from where the roll usually has it.",
+            pixels.toFixed(0),
+            percent(away),
+          ),
           place: at(scan, [left + x, top + (y * scan.info.width) / scan.info.height, width, height]),
         },
       ];

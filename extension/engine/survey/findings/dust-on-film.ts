@@ -1,4 +1,5 @@
 import { dustOf } from "../dust.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -17,12 +18,16 @@ export const dustOnFilm: FindingKind = {
       const dust = dustOf(roll, scan);
       if (dust.length <= dustOnFilm.limit) return [];
       const hairs = dust.filter((d) => d.discs.length > 1).length;
-      const kinds = hairs === 0 ? "" : hairs === 1 ? ", one of them a hair" : `, ${hairs} of them hairs`;
       const { left, top, width, height } = scan.area;
       return [
         {
           measured: dust.length,
-          message: `${dust.length} specks lie on the film${kinds}.`,
+          message:
+            hairs === 0
+              ? said("{0} specks lie on the film.", dust.length)
+              : hairs === 1
+                ? said("{0} specks lie on the film, one of them a hair.", dust.length)
+                : said("{0} specks lie on the film, {1} of them hairs.", dust.length, hairs),
           place: at(scan, [left, top, width, height]),
         },
       ];

@@ -1,4 +1,5 @@
 import { FADGI_SOURCE, starsOf } from "../fadgi.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE, where } from "./common.ts";
 
@@ -17,10 +18,19 @@ export const evenness: FindingKind = {
     if (!blank || blank.unevenness <= evenness.limit) return [];
     const [x, y, w, h] = blank.darkestAt;
     const stars = starsOf("evenness", blank.unevenness);
+    const [fall, at] = [blank.unevenness.toFixed(0), where(x + w / 2, y + h / 2)];
     return [
       {
         measured: blank.unevenness,
-        message: `The bare light falls off by ${blank.unevenness.toFixed(0)} % towards the ${where(x + w / 2, y + h / 2)} (${stars || "no"} FADGI star${stars === 1 ? "" : "s"}).`,
+        message:
+          stars === 1
+            ? said("The bare light falls off by {0} % towards the {1} (1 FADGI star).", fall, at)
+            : said(
+                "The bare light falls off by {0} % towards the {1} ({2} FADGI stars).",
+                fall,
+                at,
+                stars || said("no"),
+              ),
         place: { scan: blank.name, area: blank.darkestAt },
       },
     ];

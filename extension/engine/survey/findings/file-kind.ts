@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -17,7 +18,7 @@ export const fileKind: FindingKind = {
     return [
       {
         measured: off.length,
-        message: `${names(off)} ${off.length === 1 ? "is a JPEG" : "are JPEG files"}.`,
+        message: off.length === 1 ? said("{0} is a JPEG.", names(off)) : said("{0} are JPEG files.", names(off)),
         place: at(off[0]),
       },
     ];

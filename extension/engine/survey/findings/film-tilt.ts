@@ -1,5 +1,6 @@
 import { tiltOfBlur } from "../optics.ts";
 import { blurMap } from "../sharpness-map.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -27,11 +28,18 @@ export const filmTilt: FindingKind = {
     const map = blurMap(roll.scans);
     if (map?.form !== "tilt" || map.added <= filmTilt.limit) return [];
     const angle = degrees(roll, roll.scans[0], map.added);
-    const likely = angle === undefined ? "" : `, about ${angle.toFixed(2)}° of tilt`;
+    const grows = [map.added.toFixed(1), map.direction.toFixed(0)];
     return [
       {
         measured: map.added,
-        message: `Blur grows by ${map.added.toFixed(1)} px along ${map.direction.toFixed(0)}° (0° is from left to right)${likely}.`,
+        message:
+          angle === undefined
+            ? said("Blur grows by {0} px along {1}° (0° is from left to right).", ...grows)
+            : said(
+                "Blur grows by {0} px along {1}° (0° is from left to right), about {2}° of tilt.",
+                ...grows,
+                angle.toFixed(2),
+              ),
         place: at(roll.scans[0], map.worst),
       },
     ];

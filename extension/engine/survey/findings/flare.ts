@@ -1,5 +1,6 @@
 import type { Rgb } from "../../types.ts";
 import { median } from "../statistics.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found, SurveyedRoll } from "../types.ts";
 import { at, largest, percent, PRACTICE } from "./common.ts";
 
@@ -19,11 +20,16 @@ export const flare: FindingKind = {
       if (!scan.mask) return [];
       const { value } = largest(scan.mask);
       if (100 * value <= flare.limit) return [];
-      const rest = Math.max(...known) > 0 ? " more than the recipe takes off" : "";
       return [
         {
           measured: 100 * value,
-          message: `The holder's dark edge holds ${percent(value)} of the bare light${rest}.`,
+          message:
+            Math.max(...known) > 0
+              ? said(
+                  "The holder's dark edge holds {0} of the bare light more than the recipe takes off.",
+                  percent(value),
+                )
+              : said("The holder's dark edge holds {0} of the bare light.", percent(value)),
           place: at(scan, scan.maskAt),
         },
       ];

@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";
 
@@ -19,7 +20,11 @@ export const headroom: FindingKind = {
       return [
         {
           measured: 100 * value,
-          message: `The clearest film reaches ${percent(value, 0)} of the sensor's range in ${CHANNEL[index]}.`,
+          message: said(
+            "The clearest film reaches {0} of the sensor's range in {1}.",
+            percent(value, 0),
+            CHANNEL[index]!,
+          ),
           place: at(scan),
         },
       ];

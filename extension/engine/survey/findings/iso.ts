@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -21,12 +22,15 @@ export const iso: FindingKind = {
     const above = scans.filter((s) => s.info.iso !== undefined && s.info.iso > limitOf(s) * 1.1);
     if (above.length === 0) return [];
     const highest = above.reduce((a, b) => ((b.info.iso ?? 0) > (a.info.iso ?? 0) ? b : a));
-    const limit = limitOf(highest);
+    const [taken, limit] = [highest.info.iso ?? 0, limitOf(highest)];
     return [
       {
-        measured: highest.info.iso ?? 0,
+        measured: taken,
         limit,
-        message: `${names(above)} ${above.length === 1 ? "was" : "were"} taken at up to ISO ${highest.info.iso}, where ISO ${limit} would do.`,
+        message:
+          above.length === 1
+            ? said("{0} was taken at ISO {1}, where ISO {2} would do.", names(above), taken, limit)
+            : said("{0} were taken at up to ISO {1}, where ISO {2} would do.", names(above), taken, limit),
         place: at(highest),
       },
     ];

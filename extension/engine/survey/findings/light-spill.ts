@@ -1,4 +1,5 @@
 import { median } from "../statistics.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found, SurveyedRoll } from "../types.ts";
 import { at, percent, PRACTICE } from "./common.ts";
 
@@ -9,6 +10,8 @@ function baseOf({ base }: SurveyedRoll, strips: SurveyedRoll["scans"][0]["rebate
     return Math.max(usual, base ? 10 ** -base[c] : 0);
   });
 }
+
+const SIDE = { left: said("left"), right: said("right"), top: said("top"), bottom: said("bottom") };
 
 export const lightSpill: FindingKind = {
   code: "light-spill",
@@ -33,7 +36,12 @@ export const lightSpill: FindingKind = {
       return [
         {
           measured: 100 * most,
-          message: `Light of ${percent(most)} of the bare light leaks in along the ${strip.side}, ${percent(inside)} of it still at the picture's edge.`,
+          message: said(
+            "Light of {0} of the bare light leaks in along the {1}, {2} of it still at the picture's edge.",
+            percent(most),
+            SIDE[strip.side],
+            percent(inside),
+          ),
           place: at(scan, strip.area),
         },
       ];

@@ -1,12 +1,13 @@
 import type { ScanInfo } from "../../types.ts";
+import { said, type Sentence } from "../../sentence.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";
 
-const ASPECTS: readonly { readonly name: string; readonly of: (info: ScanInfo) => string | number | undefined }[] = [
-  { name: "camera", of: (i) => i.model },
-  { name: "lens", of: (i) => i.lens },
-  { name: "size in pixels", of: (i) => `${i.width} × ${i.height}` },
-  { name: "stop", of: (i) => i.aperture },
+const ASPECTS: readonly { readonly name: Sentence; readonly of: (info: ScanInfo) => string | number | undefined }[] = [
+  { name: said("camera"), of: (i) => i.model },
+  { name: said("lens"), of: (i) => i.lens },
+  { name: said("size in pixels"), of: (i) => `${i.width} × ${i.height}` },
+  { name: said("stop"), of: (i) => i.aperture },
 ];
 
 export const mixedSetup: FindingKind = {
@@ -25,12 +26,16 @@ export const mixedSetup: FindingKind = {
       const known = all.filter((s) => of(s.info) !== undefined);
       const values = new Set(known.map((s) => of(s.info)));
       if (values.size <= mixedSetup.limit) return [];
-      const most = usual(known.map((s) => of(s.info)));
+      const most = usual(known.map((s) => of(s.info))) ?? "";
       const off = known.filter((s) => of(s.info) !== most);
+      const own = of(off[0].info) ?? "";
       return [
         {
           measured: values.size,
-          message: `${names(off)} ${off.length === 1 ? "has" : "have"} another ${name} (${of(off[0].info)}) than the rest (${most}).`,
+          message:
+            off.length === 1
+              ? said("{0} has another {1} ({2}) than the rest ({3}).", names(off), name, own, most)
+              : said("{0} have another {1} ({2}) than the rest ({3}).", names(off), name, own, most),
           place: at(off[0]),
         },
       ];

@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 
@@ -12,5 +13,7 @@ export const noBlank: FindingKind = {
   cause: "No scan of the bare light was made, or the recipe does not name it.",
   cure: "Take the film out, photograph the bare light with the same focus and stop, and name the file as light.blank.",
   find: ({ blank, scans }) =>
-    blank || scans.length === 0 ? [] : [{ measured: 0, message: "There is no scan of the bare light.", place: {} }],
+    blank || scans.length === 0
+      ? []
+      : [{ measured: 0, message: said("There is no scan of the bare light."), place: {} }],
 };

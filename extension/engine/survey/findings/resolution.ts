@@ -1,4 +1,5 @@
 import { FADGI_FILM, FADGI_SOURCE } from "../fadgi.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, usual } from "./common.ts";
 
@@ -31,7 +32,12 @@ export const resolution: FindingKind = {
     return [
       {
         measured: ppi,
-        message: `${ppi.toFixed(0)} samples an inch of film carry a print ${long.toFixed(0)} cm wide at ${PRINT} ppi.`,
+        message: said(
+          "{0} samples an inch of film carry a print {1} cm wide at {2} ppi.",
+          ppi.toFixed(0),
+          long.toFixed(0),
+          PRINT,
+        ),
         place: at(scan, [left, top, width, height]),
       },
     ];

@@ -1,4 +1,5 @@
 import { shakeOf } from "../sharpness-map.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -19,7 +20,11 @@ export const shake: FindingKind = {
       return [
         {
           measured: found.length,
-          message: `The scan is smeared by ${found.length.toFixed(1)} px along ${found.angle.toFixed(0)}° (clockwise from level).`,
+          message: said(
+            "The scan is smeared by {0} px along {1}° (clockwise from level).",
+            found.length.toFixed(1),
+            found.angle.toFixed(0),
+          ),
           place: at(scan, [left, top, width, height]),
         },
       ];

@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";
 
@@ -19,10 +20,14 @@ export const shutter: FindingKind = {
     const off = timed.filter((s) => away(s) > shutter.limit);
     if (off.length === 0) return [];
     const most = off.reduce((a, b) => (away(b) > away(a) ? b : a));
+    const stops = away(most).toFixed(1);
     return [
       {
         measured: away(most),
-        message: `${names(off)} ${off.length === 1 ? "has" : "have"} another shutter time than the rest, by up to ${away(most).toFixed(1)} stops.`,
+        message:
+          off.length === 1
+            ? said("{0} has another shutter time than the rest, by {1} stops.", names(off), stops)
+            : said("{0} have another shutter time than the rest, by up to {1} stops.", names(off), stops),
         place: at(most),
       },
     ];

@@ -1,4 +1,5 @@
 import { blurMap } from "../sharpness-map.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { at, PRACTICE, where } from "./common.ts";
 
@@ -19,7 +20,11 @@ export const softCorners: FindingKind = {
     return [
       {
         measured: map.added,
-        message: `Blur grows by ${map.added.toFixed(1)} px from the middle to the corners, most at the ${where(x + w / 2, y + h / 2)}.`,
+        message: said(
+          "Blur grows by {0} px from the middle to the corners, most at the {1}.",
+          map.added.toFixed(1),
+          where(x + w / 2, y + h / 2),
+        ),
         place: at(scans[0], map.worst),
       },
     ];

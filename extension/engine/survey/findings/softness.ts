@@ -1,5 +1,6 @@
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { halfResponse, sharpestOf } from "../sharpness-map.ts";
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at } from "./common.ts";
 
@@ -22,7 +23,11 @@ export const softness: FindingKind = {
       return [
         {
           measured: half,
-          message: `At its sharpest the scan's response is down to half at ${half.toFixed(0)} % of half the sampling frequency (blur of ${sharpest.sigma.toFixed(1)} px).`,
+          message: said(
+            "At its sharpest the scan's response is down to half at {0} % of half the sampling frequency (blur of {1} px).",
+            half.toFixed(0),
+            sharpest.sigma.toFixed(1),
+          ),
           place: at(scan, sharpest.area),
         },
       ];

@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE, where } from "./common.ts";
 
@@ -17,7 +18,11 @@ export const twoColours: FindingKind = {
     return [
       {
         measured: blank.colourSpan,
-        message: `The colour of the bare light changes by ${blank.colourSpan.toFixed(1)} % over the field, most at the ${where(x + w / 2, y + h / 2)}.`,
+        message: said(
+          "The colour of the bare light changes by {0} % over the field, most at the {1}.",
+          blank.colourSpan.toFixed(1),
+          where(x + w / 2, y + h / 2),
+        ),
         place: { scan: blank.name, area: blank.colourAt },
       },
     ];

@@ -1,3 +1,4 @@
+import { said } from "../../sentence.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -20,11 +21,17 @@ export const underExposure: FindingKind = {
       const ratio = scan.noiseOverGrain;
       const noisy = ratio !== undefined && ratio > underExposure.limit;
       if (unused < WORTH || !(noisy || unused > ALWAYS)) return [];
-      const noise = ratio === undefined ? "" : ` Noise is ${ratio.toFixed(2)} of the grain in the densest tones.`;
       return [
         {
           measured: ratio ?? 2 ** unused,
-          message: `The clearest film stays ${unused.toFixed(1)} stops below the sensor's limit.${noise}`,
+          message:
+            ratio === undefined
+              ? said("The clearest film stays {0} stops below the sensor's limit.", unused.toFixed(1))
+              : said(
+                  "The clearest film stays {0} stops below the sensor's limit. Noise is {1} of the grain in the densest tones.",
+                  unused.toFixed(1),
+                  ratio.toFixed(2),
+                ),
           place: at(scan, scan.densestAt),
         },
       ];
