@@ -3,6 +3,7 @@ import { join } from "node:path";
 import type { Frame } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
 import { files, putDustyScan, putScans, recipe, rollFile } from "./host/harbour.ts";
+import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
 import { packedExtension } from "./host/vsix.ts";
 import { LIMIT, until } from "./host/wait.ts";
@@ -152,11 +153,11 @@ describe("the survey", () => {
   });
 
   it("heals the dust with one quick fix, which is one step to undo", async () => {
-    const { assistance, text, picture } = session();
+    const { assistance, text } = session();
     await inText();
     const titles = await assistance.fixes("H0002.dng");
     expect(titles).toContainEqual(expect.stringMatching(/^Heal the dust on frame 02: \d+ spots$/));
-    await picture("editor-survey-fix");
+    await takePicture(session().window.page, "editor-survey-fix", false);
     await session().window.page.keyboard.press("Escape");
     await assistance.fix(
       "H0002.dng",

@@ -26,8 +26,10 @@ export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vsco
 <body data-document="${escape(document.toString())}">
 <header>
 <h1></h1>
+<div class="actions">
 <button type="button" data-do="again">${escape(vscode.l10n.t("Survey again"))}</button>
 <button type="button" data-do="save" hidden>${escape(vscode.l10n.t("Save report…"))}</button>
+</div>
 </header>
 <div id="notices" role="status"></div>
 <main></main>
