@@ -1,0 +1,23 @@
+import { afterEach, describe, expect, it } from "vitest";
+import { makeAsker, RequestError } from "../../../extension/messages.ts";
+import { reasonOf } from "../../../webview/reason.ts";
+import { useWords } from "../../../webview/words.ts";
+
+describe("why a request came to nothing", () => {
+  afterEach(() => useWords(() => undefined));
+
+  it("is what the host says, in the words that it has chosen", () => {
+    useWords(() => "«»");
+    expect(reasonOf(new RequestError({ code: "no-frame", message: "Es gibt kein Bild 07 mehr." }))).toBe(
+      "Es gibt kein Bild 07 mehr.",
+    );
+    expect(reasonOf("broken")).toBe("broken");
+  });
+
+  it("is said by the panel where the host says nothing in time", async () => {
+    useWords((english) => (english === "No answer came in time. Try again." ? "«»" : undefined));
+    const silent = makeAsker(() => undefined);
+    const refused: unknown = await silent.ask("ready", {}, { limit: 1 }).catch((error: unknown) => error);
+    expect(reasonOf(refused)).toBe("«»");
+  });
+});
