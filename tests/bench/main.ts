@@ -10,6 +10,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   render: () => import("./render.ts"),
   survey: () => import("./survey.ts"),
   "large-scan": () => import("./large-scan.ts"),
+  "dust-weights": () => import("./dust-weights.ts"),
 };
 
 if (!isMainThread) await import("./bare-worker.ts");

@@ -4,47 +4,10 @@
  * the scan itself: where it holds a hundred stars, a hundred things of one kind, one more of that kind is a star.
  */
 import type { Film } from "../types.ts";
-import type { Nature } from "./speck-nature.ts";
+import type { Candidate } from "./speck-candidates.ts";
+import { type Features, featuresOf, thinned, TOGETHER } from "./speck-features.ts";
+import { type FirstLook, secondLook } from "./speck-weights.ts";
 
-/** A dark thing as it is compared with others. */
-interface Features {
-  /** Slopes of red and blue less those of dust, and their errors. */
-  readonly red: number;
-  readonly blue: number;
-  readonly errorRed: number;
-  readonly errorBlue: number;
-  /** ln of its spread, and of what it absorbs. */
-  readonly size: number;
-  readonly strength: number;
-  /** Opacity of the disc that absorbs as much over as wide a spread, and of one that is as dark in its middle. */
-  readonly opacity: number;
-  readonly peak: number;
-  readonly edge: number;
-  readonly radius: number;
-  /** Errors of the absorption, as parts of it: over its breadth, and at its middle. */
-  readonly broad: number;
-  readonly middle: number;
-}
-
-/** What the judgement needs to know of a thing. */
-export interface Candidate {
-  /** Radius of the disc of the same area, pixels. */
-  readonly radius: number;
-  readonly nature: Nature;
-}
-
-/** Slopes that dust shows: not quite 1, for dust is not quite grey and the flare that is taken off is a little wrong. */
-const DUST = { red: 0.992, blue: 1.01 };
-/** Their errors: of any thing, at a radius of one pixel (a mosaic's colours lie in different places), of unrest. */
-const ERROR = { any: [0.012, 0.018], sampling: [0.022, 0.033], unrest: [0.15, 0.18] } as const;
-/** What the flare may be wrong by, in parts of the bare light; red is less dense. */
-const FLARE = [0.00024, 0.0003] as const;
-/** Red and blue lie on opposite corners of a mosaic's cell: their errors are opposite. */
-const TOGETHER = -0.5;
-/** Variance, pixels², that lens, pixels and decoding at half size spread a point by. */
-const BLUR = 0.285;
-/** Variance of it that is left when the faint skirt is cut off, and what the cut takes of the absorption. */
-const [CORE, KEPT] = [0.2, 0.955];
 /** Dust takes this part of the light. */
 const OPACITY = [0.63, 0.97] as const;
 /** Least part of it in the middle, as far as sampling may miss the middle. */
@@ -53,38 +16,6 @@ const LEAST_PEAK = 0.57;
 const [SMALLEST, KNOWN] = [0.32, 0.12];
 /** Shallower than this, as ln, or than so many times the calm of its surroundings, a thing is not looked at. */
 const [SHALLOWEST, STANDS_OUT] = [0.15, 2.2];
-
-function featuresOf({ radius, nature: n }: Candidate): Features {
-  const deep = Math.max(0.1, -n.depth);
-  const most = Math.max(0.05, -Math.expm1(n.depth));
-  const wide = Math.min(1, n.unrest / deep);
-  // A wrong flare counts where little light comes through.
-  const dark = Math.expm1(Math.min(4, deep)) / deep;
-  const error = (k: 0 | 1, grain: number): number =>
-    Math.hypot(
-      ERROR.any[k],
-      ERROR.sampling[k] / radius ** 1.5,
-      ERROR.unrest[k] * wide,
-      (FLARE[k] * dark) / n.around[k],
-      grain,
-    );
-  const spread = Math.min(30, Math.max(CORE, n.spread));
-  const square = 4 * Math.max(0.06, spread - CORE);
-  return {
-    red: n.red - DUST.red,
-    blue: n.blue - DUST.blue,
-    errorRed: error(0, 0),
-    errorBlue: error(1, (0.5 * n.apart) / deep),
-    size: Math.log(spread),
-    strength: Math.log(Math.max(0.05, n.absorbed)),
-    opacity: Math.min(2, n.absorbed / (KEPT * Math.PI * square)),
-    peak: most / -Math.expm1(-square / (2 * BLUR)),
-    edge: Math.min(1.2, n.edge),
-    radius,
-    broad: n.unrest / most,
-    middle: (n.unrest * (1 - most)) / most,
-  };
-}
 
 /** ln of Student's distribution in `d` dimensions at a squared distance, its factors left out: things have outliers. */
 const student = (square: number, freedom: number, d: number): number =>
@@ -140,8 +71,6 @@ function pictureDensity(f: Features, colour: boolean): number {
 const ALIKE = { slope: 0.02, size: 0.15, strength: 0.15, edge: 0.05 };
 /** A difference in size that leaves no likeness: five times what things alike may differ by. */
 const UNLIKE = 5 * ALIKE.size;
-/** Things that the others are compared with, at most; more are thinned out evenly. */
-const MOST = 1500;
 
 /** How alike two things are: a density that integrates to 1 over all features. */
 function likeness(a: Features, b: Features, colour: boolean): number {
@@ -171,41 +100,50 @@ const BALANCE = -0.5;
 /** A thing whose likelihoods are further apart than this is certain, whatever else the scan holds. */
 const CERTAIN = 6;
 
+/** Evidence that each thing is dust, as the logarithm of a ratio of probabilities: above 0 it is more likely dust. */
+export function evidenceOfDust(things: readonly Candidate[], film: Film): Float64Array {
+  const evidence = new Float64Array(things.length).fill(-9);
+  const look = firstLook(things, film);
+  // The weights of the second look were found on colour negatives.
+  const sure = film === "colour-negative" ? secondLook(look) : look.open.map((i) => look.first[i] - BALANCE);
+  for (const [k, i] of look.open.entries()) evidence[look.places[i]] = sure[k];
+  return evidence;
+}
+
 /**
- * Evidence that each thing is dust, as the logarithm of a ratio of probabilities: above 0 it is more likely dust.
+ * Looks at each thing that is not too shallow.
  *
  * The numbers of specks and of the picture's things, and the density of the latter, are found together: by turns the
  * things are shared out between the two kinds and the kinds described by their shares (expectation and maximisation,
  * the picture's things by a density of kernels).
  */
-export function evidenceOfDust(things: readonly Candidate[], film: Film): Float64Array {
-  const evidence = new Float64Array(things.length).fill(-9);
+export function firstLook(all: readonly Candidate[], film: Film): FirstLook {
   const colour = film !== "black-and-white-negative";
-  const looked = things
-    .map((thing, place) => ({ thing, place }))
-    .filter(({ thing: { nature: n } }) => -n.depth >= Math.max(SHALLOWEST, STANDS_OUT * n.calm));
-  const features = looked.map(({ thing }) => featuresOf(thing));
+  const places = [...all.keys()].filter((place) => {
+    const { depth, calm } = all[place].nature;
+    return -depth >= Math.max(SHALLOWEST, STANDS_OUT * calm);
+  });
+  const things = places.map((place) => all[place]);
+  const features = things.map(featuresOf);
   const dust = features.map((f) => dustDensity(f, colour));
   const picture = features.map((f) => pictureDensity(f, colour));
   const open = features.flatMap((_, i) => (dust[i] - picture[i] > -CERTAIN ? [i] : []));
   const kernels = kernelsOf(features, open, colour);
+  const first = new Float64Array(features.length);
   const share = new Float64Array(features.length);
   for (const i of open) share[i] = 0.3;
   for (let round = 0; round < ROUNDS; round++) {
     const specks = share.reduce((a, p) => a + p, 0);
     const general = GENERAL.few + GENERAL.part * (features.length - specks);
-    const next = open.map((i, k) => {
+    for (const [k, i] of open.entries()) {
       const { sources, weights } = kernels[k];
       let alike = general * Math.exp(picture[i]);
       for (let s = 0; s < sources.length; s++) alike += weights[s] * (1 - share[sources[s]]);
-      return Math.log(Math.max(FEWEST_DUST, specks)) + dust[i] - Math.log(alike);
-    });
-    for (const [k, i] of open.entries()) {
-      share[i] = 1 / (1 + Math.exp(-next[k]));
-      evidence[looked[i].place] = next[k] - BALANCE;
+      first[i] = Math.log(Math.max(FEWEST_DUST, specks)) + dust[i] - Math.log(alike);
     }
+    for (const i of open) share[i] = 1 / (1 + Math.exp(-first[i]));
   }
-  return evidence;
+  return { places, things, features, open, first, dust, share };
 }
 
 interface Kernels {
@@ -215,9 +153,7 @@ interface Kernels {
 
 /** For each thing in question, the things that are like it and how much each counts. */
 function kernelsOf(features: readonly Features[], open: readonly number[], colour: boolean): Kernels[] {
-  const step = Math.max(1, features.length / MOST);
-  const chosen: number[] = [];
-  for (let at = 0; at < features.length; at += step) chosen.push(Math.floor(at));
+  const { step, chosen } = thinned(features.length);
   // Most pairs differ in size by far: those are told apart without a look at the rest.
   const sizes = Float64Array.from(chosen, (j) => features[j].size);
   return open.map((i) => {

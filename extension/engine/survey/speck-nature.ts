@@ -15,6 +15,8 @@ export interface Nature {
   /** Sum of its absorption in green over its pixels, and variance of its spread along an axis, pixels². */
   readonly absorbed: number;
   readonly spread: number;
+  /** Square of that sum over the sum of squares: the pixels that it would cover if it were even, blur included. */
+  readonly filled: number;
   /** The steepest change of absorption over one pixel, in parts of the greatest absorption. */
   readonly edge: number;
   /** Spread of ln T around it in green: that of most of the surroundings, and that of their outer tenths. */
@@ -22,8 +24,8 @@ export interface Nature {
   readonly unrest: number;
   /** Spread of blue against green around it: grain and noise that the two do not share. */
   readonly apart: number;
-  /** Transmittance of red and blue around it. */
-  readonly around: readonly [red: number, blue: number];
+  /** Transmittance around it. */
+  readonly around: readonly [red: number, green: number, blue: number];
 }
 
 const TRACE = 1e-4;
@@ -84,7 +86,7 @@ export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Na
     calm: deviation(green),
     unrest: (at(green, 0.9) - at(green, 0.1)) / 2.563,
     apart: deviation(light[2].map((v, k) => v - light[1][k])),
-    around: [Math.exp(at(red, 0.5)), Math.exp(at(blue, 0.5))],
+    around: [Math.exp(at(red, 0.5)), Math.exp(middle), Math.exp(at(blue, 0.5))],
   };
 }
 
@@ -196,8 +198,8 @@ function extent(
   absorption: Float64Array,
   floor: number,
   width: number,
-): Pick<Nature, "absorbed" | "spread"> {
-  let [sum, sx, sy, square] = [0, 0, 0, 0];
+): Pick<Nature, "absorbed" | "spread" | "filled"> {
+  let [sum, sx, sy, square, squares] = [0, 0, 0, 0, 0];
   const [ox, oy] = [places[0] % width, Math.floor(places[0] / width)];
   for (const [k, p] of places.entries()) {
     const a = absorption[k];
@@ -207,8 +209,10 @@ function extent(
     sx += a * x;
     sy += a * y;
     square += a * (x * x + y * y);
+    squares += a * a;
   }
-  return { absorbed: sum, spread: (square / sum - (sx / sum) ** 2 - (sy / sum) ** 2) / 2 };
+  const spread = (square / sum - (sx / sum) ** 2 - (sy / sum) ** 2) / 2;
+  return { absorbed: sum, spread, filled: (sum * sum) / squares };
 }
 
 /** The steepest change of absorption over one pixel, in green, among some places. */

@@ -1,0 +1,77 @@
+/** What dark things are compared by: their slopes against those of dust, size, opacity, edge, and how exactly each is known. */
+import type { Candidate } from "./speck-candidates.ts";
+
+/** A dark thing as it is compared with others. */
+export interface Features {
+  /** Slopes of red and blue less those of dust, and their errors. */
+  readonly red: number;
+  readonly blue: number;
+  readonly errorRed: number;
+  readonly errorBlue: number;
+  /** ln of its spread, and of what it absorbs. */
+  readonly size: number;
+  readonly strength: number;
+  /** Opacity of the disc that absorbs as much over as wide a spread, and of one that is as dark in its middle. */
+  readonly opacity: number;
+  readonly peak: number;
+  readonly edge: number;
+  readonly radius: number;
+  /** Errors of the absorption, as parts of it: over its breadth, and at its middle. */
+  readonly broad: number;
+  readonly middle: number;
+}
+
+/** Slopes that dust shows: not quite 1, for dust is not quite grey and the flare that is taken off is a little wrong. */
+const DUST = { red: 0.992, blue: 1.01 };
+/** Their errors: of any thing, at a radius of one pixel (a mosaic's colours lie in different places), of unrest. */
+const ERROR = { any: [0.012, 0.018], sampling: [0.022, 0.033], unrest: [0.15, 0.18] } as const;
+/** What the flare may be wrong by, in parts of the bare light; red is less dense. */
+const FLARE = [0.00024, 0.0003] as const;
+/** Red and blue lie on opposite corners of a mosaic's cell: their errors are opposite. */
+export const TOGETHER = -0.5;
+/** Variance, pixels², that lens, pixels and decoding at half size spread a point by. */
+const BLUR = 0.285;
+/** Variance of it that is left when the faint skirt is cut off, and what the cut takes of the absorption. */
+const [CORE, KEPT] = [0.2, 0.955];
+export function featuresOf({ radius, nature: n }: Candidate): Features {
+  const deep = Math.max(0.1, -n.depth);
+  const most = Math.max(0.05, -Math.expm1(n.depth));
+  const wide = Math.min(1, n.unrest / deep);
+  // A wrong flare counts where little light comes through.
+  const dark = Math.expm1(Math.min(4, deep)) / deep;
+  const error = (k: 0 | 1, grain: number): number =>
+    Math.hypot(
+      ERROR.any[k],
+      ERROR.sampling[k] / radius ** 1.5,
+      ERROR.unrest[k] * wide,
+      (FLARE[k] * dark) / n.around[2 * k],
+      grain,
+    );
+  const spread = Math.min(30, Math.max(CORE, n.spread));
+  const square = 4 * Math.max(0.06, spread - CORE);
+  return {
+    red: n.red - DUST.red,
+    blue: n.blue - DUST.blue,
+    errorRed: error(0, 0),
+    errorBlue: error(1, (0.5 * n.apart) / deep),
+    size: Math.log(spread),
+    strength: Math.log(Math.max(0.05, n.absorbed)),
+    opacity: Math.min(2, n.absorbed / (KEPT * Math.PI * square)),
+    peak: most / -Math.expm1(-square / (2 * BLUR)),
+    edge: Math.min(1.2, n.edge),
+    radius,
+    broad: n.unrest / most,
+    middle: (n.unrest * (1 - most)) / most,
+  };
+}
+
+/** Things that the others are compared with, at most; more are thinned out evenly. */
+const MOST = 1500;
+
+/** Places of the things that the others are compared with, and how many each stands for. */
+export function thinned(count: number): { step: number; chosen: number[] } {
+  const step = Math.max(1, count / MOST);
+  const chosen: number[] = [];
+  for (let at = 0; at < count; at += step) chosen.push(Math.floor(at));
+  return { step, chosen };
+}
