@@ -2,8 +2,9 @@
 import { random } from "../../witness/random.ts";
 import type { Scene } from "../../witness/scene.ts";
 import { canvas, clouds, type Colour, glow, line, mix } from "./canvas.ts";
-import { LAST } from "./last-subjects.ts";
+import { FRESH } from "./fresh-subjects.ts";
 import { HARD } from "./hard-subjects.ts";
+import { LAST } from "./last-subjects.ts";
 
 /** A clear night: stars of all brightnesses (12 to 20 µm on film: a lens wide open), a dark hill with lit windows. */
 export function night(width: number, height: number): Scene {
@@ -110,5 +111,5 @@ export function meadow(width: number, height: number): Scene {
   return c;
 }
 
-export const SUBJECTS = { night, portrait, quay, meadow, ...HARD, ...LAST } as const;
+export const SUBJECTS = { night, portrait, quay, meadow, ...HARD, ...LAST, ...FRESH } as const;
 export type SubjectName = keyof typeof SUBJECTS;
