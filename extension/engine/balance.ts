@@ -138,7 +138,7 @@ const VARIETY = 0.09;
  * @param look of the roll: its film, and the slopes that filtration acts through
  */
 export function balanceRoll(tones: readonly FrameTones[], look: FrameLook): RollBalance {
-  const exposure = look.film === "slide" ? tones.map(() => 0) : exposuresFor(tones);
+  const exposure = look.film === "slide" ? tones.map(() => 0) : exposuresFor(tones, look.film === "colour-negative");
   if (look.film !== "colour-negative" || tones.length === 0)
     return { filtration: { cyan: 0, magenta: 0, yellow: 0 }, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure };
   const hints = tones.map(hintOf);
@@ -191,8 +191,8 @@ function slopesOf(look: FrameLook): Rgb {
   return [slope(curve.red), slope(curve.green), slope(curve.blue)];
 }
 
-/** A frame's mean and its lightest tones; lamps and glints count in neither. */
-function middleAndLight({ luminance }: FrameTones): Tones {
+/** A frame's mean, its lightest and darkest tones and its colour; lamps and glints count in none of them. */
+function toned({ luminance, film }: FrameTones, coloured: boolean): Tones {
   const order = Array.from(luminance, (v, i) => ({ v, w: centred(i) }))
     .filter(({ v }) => Number.isFinite(v))
     .sort((a, b) => a.v - b.v);
@@ -203,12 +203,22 @@ function middleAndLight({ luminance }: FrameTones): Tones {
   };
   const top = at(0.95);
   const mean = order.reduce((s, { v, w }) => s + w * 10 ** Math.min(v, top), 0) / total;
-  return { middle: Math.log10(mean), light: at(0.97) };
+  const tones = { middle: Math.log10(mean), light: at(0.97), dark: at(0.05) };
+  return coloured ? { ...tones, colour: [overGreen(film, 0), overGreen(film, 2)] } : tones;
+}
+
+/** Median of a channel's log exposure above green's. */
+function overGreen(film: Float32Array, channel: 0 | 2): number {
+  const above = Float32Array.from(
+    { length: film.length / 3 },
+    (_, i) => film[i * 3 + channel] - film[i * 3 + 1],
+  ).sort();
+  return above[above.length >> 1];
 }
 
 /** Gives back what each frame was given too much or too little of, in twentieths of a stop. */
-const exposuresFor = (tones: readonly FrameTones[]): number[] =>
-  lightGiven(tones.map(middleAndLight)).map((stops) => Math.round(-20 * stops) / 20 + 0);
+const exposuresFor = (tones: readonly FrameTones[], coloured: boolean): number[] =>
+  lightGiven(tones.map((t) => toned(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
 
 /** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */
 function centred(i: number): number {

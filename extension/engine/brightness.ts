@@ -3,69 +3,61 @@
  *
  * A negative carries its exposure: film rated at its ISO speed puts a metered mid-grey at a known density (0.70 above base
  * at gamma 0.55: SMPTE ST 2065-3), so a frame's tones stand on an absolute scale before anything is guessed. What remains to
- * be guessed is how far the light differed from that, and there tones alone deceive: a forest looks like a street with too
- * little light, snow like a wall with too much. So each frame is taken for each of a few kinds of subject, with that kind's
- * tones; a roll's frames share one error of light (a film rated otherwise, a meter that is off) and have a small one of
- * their own; and a roll may be of one kind all through. Bayes' rule weighs it all at once.
+ * be guessed is how far the light differed from that, and there a tone alone deceives: a forest looks like a street with too
+ * little light, snow like a wall with too much. What tells them apart does not change with exposure: the picture's colour
+ * (leaves, lamplight) and how far its lightest and darkest tones lie from its mean (fog, a window, lamps at night). So each
+ * frame is taken for each of many kinds of subject (subjects.ts); a roll's frames share one error of light (a film rated
+ * otherwise, a meter that is off) and have a small one of their own; and a roll may be of one kind all through. Bayes' rule
+ * weighs it all at once.
  */
 import { STOP } from "./density.ts";
+import { type Spread, type Subject, SUBJECTS } from "./subjects.ts";
 
-/** A frame's mean and its lightest tones, log10 above mid-grey as the film is rated. */
+/** A frame's mean, its lightest and its darkest tones, log10 above mid-grey as the film is rated. */
 export interface Tones {
   readonly middle: number;
   readonly light: number;
+  readonly dark: number;
+  /** log10 red over green and blue over green of the picture's median colour; absent on black-and-white film. */
+  readonly colour?: readonly [red: number, blue: number];
 }
 
-/** Where a kind of subject has its tones when it is exposed right: mean and standard deviation, log10 above mid-grey. */
-interface Kind {
-  /** How often it is photographed. */
-  readonly share: number;
-  /** Whether a roll that has nothing else is nothing unusual. */
-  readonly ordinary?: true;
-  readonly middle: readonly [mean: number, spread: number];
-  readonly light: readonly [mean: number, spread: number];
-}
-
-/**
- * The mean of an ordinary scene is what a meter takes for mid-grey, a little more where the sky is in it; white paper,
- * cloud or snow returns 60 to 90 % (0.52 to 0.70 above mid-grey), foliage 4 to 10 %, and night is lit by less than a
- * hundredth of a day. How often, and how far subjects of a kind differ: common practice, no source; tried on invented
- * scenes other than those that judge it.
- */
-const KINDS: readonly Kind[] = [
-  // Ordinary: with a sky or something white in it; with neither; with a window or a lamp in it.
-  { ordinary: true, share: 0.4, middle: [0.22, 0.11], light: [0.57, 0.1] },
-  { ordinary: true, share: 0.25, middle: [0.05, 0.13], light: [0.27, 0.13] },
-  { ordinary: true, share: 0.15, middle: [0.16, 0.12], light: [0.95, 0.16] },
-  // Forest, cellar, dark coats before dark walls.
-  { share: 0.08, middle: [-0.4, 0.2], light: [-0.06, 0.27] },
-  // Night: little light, a few lamps.
-  { share: 0.05, middle: [-1, 0.25], light: [-0.35, 0.3] },
-  // Snow, fog, a white room: light all over.
-  { share: 0.07, middle: [0.61, 0.09], light: [0.69, 0.08] },
-];
 /** Most rolls have subjects of all kinds; some have one nearly all through. */
-const MIXED = 0.85;
+const MIXED = 0.75;
 const ALL_THROUGH = 0.85;
 
 /**
- * Errors of light, log10: the roll's, about a tenth of a stop too much as a rule, more is common (film forgives it, and
- * many rate it slower than its box says), less is rare (shadows are lost); and a frame's own about the roll's. Common
- * practice, no source.
+ * Errors of light, log10. One roll in ten was metered exactly right, to a quarter of a stop. Of the others most were given
+ * more (film forgives it, and many rate it slower than its box says), few less (shadows are lost); and a frame has its own
+ * about the roll's. Common practice, no source.
  */
-const ROLL = { usual: 0.03, more: 0.2, less: 0.08 };
+const ROLL = { right: { share: 0.1, spread: 0.07 }, more: 0.27, less: 0.13 };
 const FRAME = 0.12;
+
+/**
+ * Frames that differ by no more than this (middle, lightest and darkest tones, colours; log10) look alike, and say one
+ * thing many times: what is unusual about one of them is unusual about all, and must not count as often as there are
+ * frames. A quarter of how far all subjects together differ.
+ */
+const ALIKE = [0.09, 0.06, 0.06, 0.025, 0.03];
+
+/** The film's foot: what got less light left no more density than this (SMPTE ST 2065-3's mid-grey, gamma 0.55). */
+const FOOT = -1.2;
 
 /** Errors of light that are thought of: −2 to +4 stops, by a fifteenth. */
 const LOW = -0.6;
 const STEP = 0.02;
 const ERRORS = Array.from({ length: 91 }, (_, i) => LOW + i * STEP);
 /** A frame that is like no kind (a double exposure, a light leak) has no say, but must not rule out everything. */
-const OTHERWISE = 1e-4;
+const OTHERWISE = 1e-2;
 
 const bell = (x: number, spread: number): number => Math.exp(-0.5 * (x / spread) ** 2);
-const normal = (x: number, [mean, spread]: readonly [number, number]): number => bell(x - mean, spread) / spread;
-const ofRoll = ERRORS.map((e) => bell(e - ROLL.usual, e < ROLL.usual ? ROLL.less : ROLL.more));
+const normal = (x: number, [mean, spread]: Spread): number => bell(x - mean, spread) / spread;
+const ofRoll = ERRORS.map((e) => {
+  const { share, spread } = ROLL.right;
+  const off = (2 * bell(e, e < 0 ? ROLL.less : ROLL.more)) / (ROLL.less + ROLL.more);
+  return share * (bell(e, spread) / spread) + (1 - share) * off;
+});
 /** A frame's own error, by how many steps it lies from the roll's. */
 const ofFrame = ERRORS.map((_, i) => bell(i * STEP, FRAME));
 
@@ -75,23 +67,25 @@ interface RollKind {
   readonly shares: readonly number[];
 }
 
-const unusual = KINDS.filter((kind) => !kind.ordinary);
+const unusual = SUBJECTS.filter((kind) => !kind.ordinary);
 const rare = unusual.reduce((s, k) => s + k.share, 0);
 const ROLL_KINDS: readonly RollKind[] = [
-  { chance: MIXED, shares: KINDS.map((k) => k.share) },
+  { chance: MIXED, shares: SUBJECTS.map((k) => k.share) },
   ...unusual.map((most) => ({
     chance: ((1 - MIXED) * most.share) / rare,
-    shares: KINDS.map((kind) => (1 - ALL_THROUGH) * kind.share + (kind === most ? ALL_THROUGH : 0)),
+    shares: SUBJECTS.map((kind) => (1 - ALL_THROUGH) * kind.share + (kind === most ? ALL_THROUGH : 0)),
   })),
 ];
 
 /** Stops that each frame of a roll was given more (+) or less (−) than its film is rated for. */
 export function lightGiven(frames: readonly Tones[]): number[] {
-  const cases = ROLL_KINDS.flatMap((roll) => {
-    const seen = frames.map((tones) => likelihood(tones, roll));
+  const says = saysOf(frames);
+  const byKind = frames.map(likelihoods);
+  const cases = ROLL_KINDS.flatMap(({ chance, shares }) => {
+    const seen = byKind.map((kinds) => sumOver(kinds, shares));
     return ERRORS.map((_, r) => {
       const each = seen.map((like) => frameGiven(like, r));
-      const log = each.reduce((s, own) => s + own.log, Math.log(roll.chance * ofRoll[r]));
+      const log = each.reduce((s, own, f) => s + says[f] * own.log, Math.log(chance * ofRoll[r]));
       return { log, errors: each.map(({ error }) => error) };
     });
   });
@@ -99,23 +93,45 @@ export function lightGiven(frames: readonly Tones[]): number[] {
   let total = 0;
   const given = frames.map(() => 0);
   for (const { log, errors } of cases) {
-    const weight = Math.exp(log - most);
-    total += weight;
-    for (const [f, error] of errors.entries()) given[f] += weight * error;
+    const likely = Math.exp(log - most);
+    total += likely;
+    for (const [f, error] of errors.entries()) given[f] += likely * error;
   }
   return given.map((e) => e / total / STOP);
 }
 
-/** How well each error of light explains a frame's tones on a kind of roll. */
-function likelihood({ middle, light }: Tones, { shares }: RollKind): number[] {
-  if (!Number.isFinite(middle + light)) return ERRORS.map(() => OTHERWISE);
-  return ERRORS.map((e) =>
-    KINDS.reduce(
-      (s, kind, k) => s + shares[k] * normal(middle - e, kind.middle) * normal(light - e, kind.light),
-      OTHERWISE,
-    ),
-  );
+/** A frame in the terms of the kinds: mean tone, then what does not change with exposure. */
+function featuresOf({ middle, light, dark, colour }: Tones): number[] {
+  return [middle, light - middle, middle - Math.max(dark, FOOT), ...(colour ?? [])];
 }
+
+/** How much each frame says: 1 where it is like no other, one over their number where several look the same. */
+function saysOf(frames: readonly Tones[]): number[] {
+  const told = frames.map(featuresOf);
+  const apart = (a: readonly number[], b: readonly number[]): number => {
+    const terms = Math.min(a.length, b.length);
+    return a.slice(0, terms).reduce((s, v, k) => s + ((v - b[k]) / ALIKE[k]) ** 2 / terms, 0);
+  };
+  // What is no number (a frame that shows nothing) is like nothing.
+  return told.map((a) => 1 / told.reduce((s, b) => s + (a === b ? 1 : Math.exp(-0.5 * apart(a, b)) || 0), 0));
+}
+
+/** How well each kind and error of light explain a frame: per kind, over ERRORS. Undefined where the frame says nothing. */
+function likelihoods(tones: Tones): number[][] | undefined {
+  const features = featuresOf(tones);
+  if (!features.every(Number.isFinite)) return undefined;
+  return SUBJECTS.map((kind) => ofKind(kind, features));
+}
+
+function ofKind({ by, level, light, dark, red, blue }: Subject, [middle, up, down, r, b]: readonly number[]): number[] {
+  let fits = normal(up, light) * normal(down, dark);
+  if (r !== undefined) fits *= normal(r, red) * normal(b, blue);
+  return ERRORS.map((e) => fits * normal(middle + by * up - e, level));
+}
+
+/** Kinds weighed by their shares, over ERRORS. */
+const sumOver = (kinds: readonly (readonly number[])[] | undefined, shares: readonly number[]): number[] =>
+  ERRORS.map((_, i) => (kinds ?? []).reduce((s, like, k) => s + shares[k] * like[i], OTHERWISE));
 
 /** A frame on a roll whose light is off by ERRORS[r]: how likely it is at all (log), and its own error then. */
 function frameGiven(like: readonly number[], r: number): { log: number; error: number } {
