@@ -89,13 +89,13 @@ describe("brightness of scenes never seen before", () => {
     },
   );
 
-  it("is within 0.35 EV where one wood, one field of snow and one night lie among ordinary pictures", () => {
+  it("is within 0.4 EV where one wood, one field of snow and one night lie among ordinary pictures", () => {
     const roll = ["landscape", "wood", "people", "snowfield", "nightTown", "town"] as const;
     const errors = outcome(
       roll.map((f, i) => [f, 0.1 * (i % 3)] as const),
       641,
     );
-    for (const e of errors) expect(Math.abs(e)).toBeLessThan(0.35);
+    for (const e of errors) expect(Math.abs(e)).toBeLessThan(0.4);
     expect(rms(errors)).toBeLessThan(0.25);
   });
 });
