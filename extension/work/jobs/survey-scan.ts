@@ -23,7 +23,7 @@ export interface SurveyedScan {
   readonly view: SmallView;
 }
 
-/** Measures a scan at half size: less work than the archive TIFF of it, about that of a full JPEG (tests/bench/survey.ts). */
+/** Measures a scan at half size, in less time than its rendering to a full JPEG takes (tests/bench/survey.ts). */
 export async function surveyScan(order: SurveyScan, context: JobContext): Promise<SurveyedScan> {
   const { path, light, ...rest } = order;
   const { scan, info } = await decodeScan(path, { half: true });
