@@ -169,9 +169,11 @@ export async function startRoll(
   const filmBase = stock.film === "slide" ? CLEAR : base?.density;
   // What does not show all its sides is looked at again, with what the roll tells in hand.
   await eachLimited(pictures, pool.workers + 1, async ({ name }, i) => {
-    const { frame } = seen[i];
-    if (frame ? place && !isWhole(frame) : (base ?? place))
-      seen[i] = await find(name, { base: filmBase, flare: seen[i].flare ?? flare, place });
+    const { frame, flare: own } = seen[i];
+    if (frame ? !place || isWhole(frame) : !(base ?? place)) return;
+    const again = await find(name, { base: filmBase, flare: own ?? flare, place });
+    // A picture of another size than the roll's others is what the first look saw.
+    if (!frame || (again.frame && again.frame.confidence >= frame.confidence)) seen[i] = again;
   });
 
   if (flare) for (const [i, one] of seen.entries()) seen[i] = { ...one, sample: lessFlare(one, flare) };

@@ -44,6 +44,8 @@ export interface RollShot {
   readonly tilt?: number;
   /** Photographed nearer, in two scans that overlap, the second turned by so many degrees and a third of a stop darker. */
   readonly halves?: number;
+  /** Part of the scan's width that the picture takes up, where it was photographed from farther away. */
+  readonly wide?: number;
 }
 
 export interface RollPlan {
@@ -82,18 +84,18 @@ export function writeRoll(plan: RollPlan): string {
     const film = develop("leader", stock, { format: FORMAT_135, pixelsPerMm }, seed);
     write("S0002.dng", { ...stand, film, exposure }, seed + 1);
   }
-  for (const [i, { of: shown, stops = 0, tilt = 0.1 * i, halves }] of plan.shots.entries()) {
+  for (const [i, { of: shown, stops = 0, tilt = 0.1 * i, halves, wide = WIDE }] of plan.shots.entries()) {
     const scene = typeof shown === "string" ? subject(shown, 450, 300, seed + i, CARD) : shown;
     const options = {
       format: FORMAT_135,
       frame: String(i + 1),
       exposure: stops,
-      pixelsPerMm: (pixelsPerMm * (halves === undefined ? WIDE : NEAR)) / WIDE,
+      pixelsPerMm: (pixelsPerMm * (halves === undefined ? wide : NEAR)) / WIDE,
     };
     const film = develop(scene, stock, options, seed + 10 + i);
     const name = `S${String(10 + i).padStart(4, "0")}`;
     if (halves === undefined) {
-      const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: WIDE, tilt, mirrored: false };
+      const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: wide, tilt, mirrored: false };
       write(`${name}.dng`, { ...stand, film, exposure, placement }, seed + 20 + i);
       continue;
     }

@@ -98,6 +98,16 @@ describe("a roll with a frame in which no edge can be seen", () => {
     expect(text).toContain("# Look at this one: no side was seen, placed as the roll's other frames lie.");
     expect(formatRecipe(text, { kind: "roll" })).toBe(text);
   });
+
+  it("leaves a night that was photographed smaller as large as it is", async () => {
+    const folder = roll({
+      shots: [{ of: "portrait" }, { of: "street" }, { of: "night", wide: 0.84 }, { of: "table" }],
+    });
+    const { frames } = await startIn(folder);
+    const { area, sides } = frames[2].found!;
+    expect(Object.values(sides)).toContain("format");
+    expect(Math.abs(area.width - 0.84)).toBeLessThan(0.004);
+  });
 });
 
 describe("a picture on two scans", () => {
