@@ -27,10 +27,10 @@ const MIXED = 0.65;
 const ALL_THROUGH = 0.85;
 
 /**
- * Errors of light, log10. A roll's is up to a stop more as a rule (film forgives it, and many rate it slower than its box says)
- * and seldom half a stop less (shadows are lost); a frame's own, about the roll's, is some third of a stop. Common
- * practice, no source. The numbers, with the other constants here, were chosen on pictures of the film model whose seeds no
- * test has, among those at which the tests' rolls stay within their bars (docs/calibration.md).
+ * Errors of light, log10. A roll's is up to a stop more as a rule (film forgives it, and many rate it slower than its box
+ * says) and seldom half a stop less (shadows are lost); a frame's own, about the roll's, is some third of a stop. Common
+ * practice, no source. The numbers, with the other constants here, were chosen on pictures of the film model whose seeds
+ * no test has, among those at which the tests' rolls stay within their bars (docs/calibration.md).
  */
 const ROLL = { more: 0.22, less: 0.12 };
 const FRAME = 0.12;

@@ -9,8 +9,9 @@ export interface Candidate extends DarkThing {
   readonly nature: Nature;
 }
 
-/** Film's dust darkens by more than this, as ln, and stands out of grain by so many deviations. */
+/** Half the side of the closing against which small things stand out; see `reachOf` for large ones. */
 const NARROW = 5;
+/** Film's dust darkens by more than this, as ln, and stands out of grain by so many deviations. */
 const DARKEST_DUST = { least: 0.3, unrest: 3 };
 
 /** A hair is this thin, in pixels of the half-size scan; what is long and thicker is a thing in the picture. */

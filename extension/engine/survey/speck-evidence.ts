@@ -30,6 +30,7 @@ function erf(x: number): number {
     ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t * Math.exp(-x * x);
   return x < 0 ? -y : y;
 }
+
 /** ln of what turns a density over opacity into one over `strength`, at one `size`. */
 const jacobian = (f: Features): number => Math.log(Math.min(1.5, Math.max(0.1, f.opacity)));
 /** Part of a normal law below z. */

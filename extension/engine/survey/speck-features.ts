@@ -33,6 +33,7 @@ export const TOGETHER = -0.5;
 const BLUR = 0.285;
 /** Variance of it that is left when the faint skirt is cut off, and what the cut takes of the absorption. */
 const [CORE, KEPT] = [0.2, 0.955];
+
 export function featuresOf({ radius, nature: n }: Candidate): Features {
   const deep = Math.max(0.1, -n.depth);
   const most = Math.max(0.05, -Math.expm1(n.depth));
