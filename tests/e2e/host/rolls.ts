@@ -51,3 +51,6 @@ export const files: Record<string, string> = {
   "Rolls/scans/H0003.dng": "",
   "Rolls/scans/H0004.dng": "",
 };
+
+/** Settings in which nothing is saved by itself: tests end with texts that are not meant to stay. */
+export const quiet = { "files.autoSave": "off", "editor.minimap.enabled": false };
