@@ -1,7 +1,18 @@
 /** Subjects of no kind in particular, for the weights of the dust finder: small things of all sorts, drawn by lot. */
 import { random, type Random } from "../witness/random.ts";
 import type { Scene } from "../witness/scene.ts";
-import { type Canvas, canvas, clouds, type Colour, glow, line, mix, oval, scaled } from "../unit/survey/canvas.ts";
+import {
+  type Canvas,
+  canvas,
+  clamped,
+  clouds,
+  type Colour,
+  glow,
+  line,
+  mix,
+  oval,
+  scaled,
+} from "../unit/survey/canvas.ts";
 
 /** Hues that are often met with, white most often: of lamps, sky, leaves, skin, earth, painted things. */
 const HUES: readonly Colour[] = [
@@ -24,7 +35,6 @@ const HUES: readonly Colour[] = [
   [0.5, 0.3, 0.6],
 ];
 
-const clamped = (v: number): number => Math.min(1, Math.max(0, v));
 /** A number between two, all ratios equally likely. */
 const between = (r: Random, least: number, most: number): number => least * (most / least) ** r.uniform();
 const oneOf = <T>(r: Random, all: readonly T[]): T => all[Math.floor(r.uniform() * all.length)];

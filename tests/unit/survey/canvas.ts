@@ -83,6 +83,9 @@ export function oval(
     }
 }
 
+/** Held within 0 … 1. */
+export const clamped = (v: number): number => Math.min(1, Math.max(0, v));
+
 export const mix = (a: Colour, b: Colour, t: number): Colour => [
   a[0] + (b[0] - a[0]) * t,
   a[1] + (b[1] - a[1]) * t,

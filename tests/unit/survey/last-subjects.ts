@@ -1,9 +1,7 @@
 /** Subjects that were drawn after the dust finder's limits were set and never looked at while it was made. */
 import { random } from "../../witness/random.ts";
 import type { Scene } from "../../witness/scene.ts";
-import { canvas, clouds, type Colour, line, mix, oval, scaled } from "./canvas.ts";
-
-const clamped = (v: number): number => Math.min(1, Math.max(0, v));
+import { canvas, clamped, clouds, type Colour, line, mix, oval, scaled } from "./canvas.ts";
 
 /** A fair after sunset: strings of bulbs, white and coloured, on poles and a wheel, lit stalls, people as shadows. */
 function fair(width: number, height: number): Scene {
