@@ -1,5 +1,6 @@
 /** Makes one scan of a demo roll: draws the scene, develops it on the film, photographs the film, writes a camera file. */
 import { photographFilm, type ScanRequest } from "../tests/witness/camera.ts";
+import { colourMatrixOf } from "../tests/witness/colour-matrix.ts";
 import { develop, type DevelopedFilm } from "../tests/witness/film.ts";
 import { FORMAT_135 } from "../tests/witness/format.ts";
 import { RGGB, writeDng } from "../tests/witness/raw/dng.ts";
@@ -90,6 +91,7 @@ function photograph(request: ScanRequest, seed: number, minute: number): Uint8Ar
     white: scan.white,
     make: scan.meta.make,
     model: scan.meta.model,
+    colourMatrix: colourMatrixOf(request.camera).flat(),
     exif: {
       shutter: scan.meta.shutter,
       aperture: scan.meta.aperture,

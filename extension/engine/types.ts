@@ -47,6 +47,8 @@ export interface ScanInfo {
   readonly bits: number;
   /** Colour filter arrangement, where there is one. */
   readonly mosaic?: "bayer" | "xtrans";
+  /** XYZ under daylight to camera red, green, blue, of the camera's model; any scale, and as sound as its source. */
+  readonly colourMatrix?: Matrix3;
 }
 
 /** What kind of film the scan shows. */

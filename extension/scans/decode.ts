@@ -5,6 +5,7 @@ import { infoFromExif, infoFromLibRaw, mergeInfo } from "./info.ts";
 import { readJpegExif } from "./jpeg-exif.ts";
 import { believablePixels, MAX_PIXELS } from "./limits.ts";
 import { checkTiff, decodePicture } from "./picture.ts";
+import { colourMatrixOf } from "./raw/colour-matrix.ts";
 import { decodeRaw } from "./raw/decode-raw.ts";
 import { type FullSize, halveScan } from "./raw/to-scan.ts";
 import { type Recognised, recognise } from "./recognise.ts";
@@ -48,6 +49,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
         part: options.part,
       });
       const bits = metadata.color_data.raw_bps;
+      const colourMatrix = colourMatrixOf(found.tiff, metadata);
       const info = {
         source: "raw",
         ...mergeInfo(camera, infoFromLibRaw(metadata)),
@@ -55,6 +57,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
         height,
         bits,
         mosaic,
+        ...(colourMatrix ? { colourMatrix } : {}),
       } as const;
       return { scan, info, warnings };
     }

@@ -11,7 +11,7 @@ import { halveScan } from "./raw/to-scan.ts";
 export type Reduction = 2 | 4;
 
 /** Raise it when decoding or the layout below changes: old proxies are then not found any more. */
-const VERSION = 1;
+const VERSION = 2;
 const MAGIC = "ROLLPRXY";
 /**
  * Magic; the description's length (4 bytes); SHA-256 of everything else. Then the description, and at the next

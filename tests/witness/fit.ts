@@ -78,7 +78,7 @@ function labError(s: Sample, rgb: Triple): Triple {
 }
 
 /** Colours all around the hue circle, pale to strong, dark to light; and greys, which matter most. */
-function trainingColours(): { reflectance: Spectrum; rgb: Triple; weight: number }[] {
+export function trainingColours(): { reflectance: Spectrum; rgb: Triple; weight: number }[] {
   const colours: { rgb: Triple; weight: number }[] = [];
   for (let hue = 0; hue < 18; hue++)
     for (const purity of [0.25, 0.5, 0.75])

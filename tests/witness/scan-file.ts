@@ -1,11 +1,20 @@
 /** Writes a scan of the witness as the camera would: a DNG with its mosaic and notes. */
 import type { Scan } from "./camera.ts";
+import type { Matrix } from "./colour.ts";
 import { BGGR, GBRG, GRBG, RGGB, writeDng, type DngOptions } from "./raw/dng.ts";
 
 const PATTERNS = { RGGB, GBRG, GRBG, BGGR };
 
-/** `time` as EXIF writes it, "YYYY:MM:DD HH:MM:SS". */
-export function dngOf(scan: Scan, time: string, compression: DngOptions["compression"] = "jpeg"): Uint8Array {
+/**
+ * @param time as EXIF writes it, "YYYY:MM:DD HH:MM:SS"
+ * @param colourMatrix of the camera (`colourMatrixOf`), where what is tested may heed it; else that of another sensor
+ */
+export function dngOf(
+  scan: Scan,
+  time: string,
+  compression: DngOptions["compression"] = "jpeg",
+  colourMatrix?: Matrix,
+): Uint8Array {
   const { meta, truth } = scan;
   const green = truth.bare[1];
   return writeDng({
@@ -19,6 +28,7 @@ export function dngOf(scan: Scan, time: string, compression: DngOptions["compres
     white: scan.white,
     make: meta.make,
     model: meta.model,
+    colourMatrix: colourMatrix?.flat(),
     neutral: [truth.bare[0] / green, 1, truth.bare[2] / green],
     exif: { shutter: meta.shutter, aperture: meta.aperture, iso: meta.iso, lens: meta.lens, time },
   });

@@ -35,7 +35,13 @@ export interface LibRawMetadata {
   /** Seconds: the camera's wall-clock time read as if in this computer's time zone. */
   readonly timestamp: number;
   readonly lens?: { readonly Lens?: string; readonly makernotes?: { readonly Lens?: string } };
-  readonly color_data: { readonly black: number; readonly maximum: number; readonly raw_bps: number };
+  readonly color_data: {
+    readonly black: number;
+    readonly maximum: number;
+    readonly raw_bps: number;
+    /** XYZ under D65 to camera, a row for each of red, green, blue, second green; zeros where the model is not known. */
+    readonly cam_xyz?: readonly (readonly number[])[];
+  };
   readonly nikon?: { readonly NEFCompression?: number };
 }
 

@@ -45,6 +45,10 @@ export const TAG = {
   linearizationTable: 50712,
   blackLevel: 50714,
   whiteLevel: 50717,
+  colourMatrix1: 50721,
+  colourMatrix2: 50722,
+  calibrationLight1: 50778,
+  calibrationLight2: 50779,
 } as const;
 
 /** Values of `TAG.photometric`. */

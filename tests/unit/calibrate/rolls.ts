@@ -22,6 +22,7 @@ import { CAMERA_A, PANEL, type Camera, type Light } from "../../witness/cameras.
 import { type DataSheet, dataSheet } from "../../witness/datasheet.ts";
 import { develop } from "../../witness/film.ts";
 import { FORMAT_135 } from "../../witness/format.ts";
+import { colourMatrixOf } from "../../witness/colour-matrix.ts";
 import { dngOf } from "../../witness/scan-file.ts";
 import type { Scene } from "../../witness/scene.ts";
 import { GOOD_SETUP, metered } from "../../witness/setup.ts";
@@ -73,7 +74,10 @@ export function writeRoll(plan: RollPlan): string {
   let minute = 0;
   const write = (name: string, request: Parameters<typeof photographFilm>[0], own: number): void => {
     const time = `2026:05:16 10:${String(minute++).padStart(2, "0")}:00`;
-    writeFileSync(join(folder, "scans", name), dngOf(photographFilm(request, own), time));
+    writeFileSync(
+      join(folder, "scans", name),
+      dngOf(photographFilm(request, own), time, "jpeg", colourMatrixOf(camera)),
+    );
   };
   const blank = { ...GOOD_SETUP, opening: undefined };
   const bare = metered(camera, light, GOOD_SETUP, "bare light");

@@ -172,6 +172,7 @@ test("camera data come from the file, orientation changes nothing", async () => 
     orientation: 6,
     make: "Invented",
     model: "Copy One",
+    colourMatrix: [0.75, -0.25, -0.0625, -0.5, 1.25, 0.25, -0.125, 0.25, 0.5],
     exif: { shutter: [1, 125], aperture: [56, 10], iso: 200, time: "2026:01:02 03:04:05", lens: "Macro 60", focal: 60 },
   });
   const { scan, info, warnings } = await decodeScan(folder.put("exif.dng", bytes));
@@ -190,6 +191,11 @@ test("camera data come from the file, orientation changes nothing", async () => 
     height: HEIGHT,
     bits: 14,
     mosaic: "bayer",
+    colourMatrix: [
+      [0.75, -0.25, -0.0625],
+      [-0.5, 1.25, 0.25],
+      [-0.125, 0.25, 0.5],
+    ],
   });
   expect(warnings).toEqual([]);
 });

@@ -72,6 +72,8 @@ export interface DngOptions {
   readonly exif?: DngExif;
   /** Camera neutral (default 0.5, 1, 0.65). */
   readonly neutral?: readonly [number, number, number];
+  /** XYZ under D65 to camera, nine numbers row by row (default those of an invented sensor). */
+  readonly colourMatrix?: readonly number[];
   /** Tags set after all others; `undefined` leaves a tag out. For files that are wrong on purpose. */
   readonly tags?: ReadonlyMap<number, Field | undefined>;
 }
@@ -122,7 +124,7 @@ function imageFields(options: DngOptions, channels: number): Map<number, Field> 
     [50707, ["byte", [1, 1, 0, 0]]], // DNGBackwardVersion
     [50708, ["ascii", `${options.make ?? "Synthetic"} ${options.model ?? "Test Camera"}`]],
     [50717, ["long", Array.from({ length: channels }, () => options.white ?? 2 ** bits - 1)]],
-    [50721, ["srational", COLOUR_MATRIX]],
+    [50721, ["srational", options.colourMatrix ?? COLOUR_MATRIX]],
     [50728, ["rational", [...(options.neutral ?? [0.5, 1, 0.65])]]],
     [50778, ["short", 21]], // CalibrationIlluminant1: D65
   ]);
