@@ -35,6 +35,11 @@ export function diagonal(v: Rgb): Matrix3 {
   ];
 }
 
+/** The volume that the three rows span; negative where they are turned round. */
+export function determinant([[a, b, c], [d, e, f], [g, h, i]]: Matrix3): number {
+  return a * (e * i - f * h) + b * (f * g - d * i) + c * (d * h - e * g);
+}
+
 /**
  * The inverse, by cofactors.
  * @throws RangeError where the matrix has none (its rows do not span three dimensions).

@@ -52,8 +52,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     );
   }
   const rounded = head.unmix?.map((row) => row.map((v) => Number(v.toFixed(4))));
-  const camera = started.unmix?.generic ? "a camera of the usual kind" : started.unmix?.camera;
-  state(["negative", "unmix"], rounded, `The stock states none; this is for scans by ${camera}.`);
+  state(["negative", "unmix"], rounded, started.unmix && unmixWords(started.unmix));
   const { filtration } = balance;
   if (Object.values(filtration).some((v) => v !== 0)) {
     const add = (key: keyof typeof filtration): number => filtration[key] + head.filtration[key];
@@ -116,6 +115,15 @@ function remarkOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): st
   if (unseen.length === 4) return `Look at this one: no side was seen, placed ${by}.`;
   if (unseen.length > 0) return `Too dark to see at ${unseen.join(" and ")}: placed ${by} (${sure} % sure).`;
   return confidence < SURE ? `Look at this one: ${sure} % sure.` : undefined;
+}
+
+function unmixWords({ camera, from }: NonNullable<StartedRoll["unmix"]>): string {
+  const words = {
+    model: `this is for scans by ${camera}, from what is published of its sensitivities.`,
+    "colour matrix": `this is worked out from the colour matrix of ${camera}, of which no more is known.`,
+    generic: `this is for a camera of the usual kind, for nothing is known of ${camera}.`,
+  };
+  return `The stock states none; ${words[from]}`;
 }
 
 const signed = (v: number): string => `${v < 0 ? "−" : "+"}${Math.abs(v).toFixed(1)} CC`;

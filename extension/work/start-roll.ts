@@ -5,7 +5,7 @@ import { type BaseDifference, compareBase } from "../engine/base-difference.ts";
 import type { ReadingArea } from "../engine/measure.ts";
 import { isWhole } from "../engine/find/frame.ts";
 import { commonPlace } from "../engine/find/roll-place.ts";
-import { unmixOf } from "../engine/camera-unmix/index.ts";
+import { type UnmixOrigin, unmixOf } from "../engine/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
 import { parseRecipe } from "../recipe/document.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
@@ -60,7 +60,8 @@ export interface StartedRoll {
   readonly flare?: Rgb;
   /** Whether nothing showed the flare, and what is usual was taken. */
   readonly flareAssumed?: boolean;
-  readonly unmix?: { readonly camera: string; readonly generic: boolean };
+  /** Where the unmix comes from that the recipe states, where the stock states none. */
+  readonly unmix?: { readonly camera: string; readonly from: UnmixOrigin };
   readonly balance: RollBalance;
   readonly frames: readonly StartedFrame[];
   readonly warnings: readonly string[];
@@ -217,7 +218,7 @@ export async function startRoll(
     ...(base ? { base } : {}),
     ...(difference ? { difference } : {}),
     ...(flare ? { flare, flareAssumed: assumed } : {}),
-    ...(unmix ? { unmix: { camera: unmix.camera, generic: unmix.generic } } : {}),
+    ...(unmix ? { unmix: { camera: unmix.camera, from: unmix.from } } : {}),
     balance,
     frames,
     warnings,
@@ -340,9 +341,8 @@ async function rollBase(
   return undefined;
 }
 
-/** The camera's own unmix matrix, by the model that it writes into its files; the generic one for others. */
-function unmixFor(pictures: Roles["pictures"]): { matrix: Matrix3; camera: string; generic: boolean } {
-  const model = pictures.find((p) => p.info.model)?.info.model;
-  const { matrix, known } = unmixOf(model);
-  return { matrix, camera: model ?? "unknown", generic: !known };
+/** One unmix for the roll, of the camera that the first picture names: of its model, its colour matrix, or no camera. */
+function unmixFor(pictures: Roles["pictures"]): { matrix: Matrix3; camera: string; from: UnmixOrigin } {
+  const { model, colourMatrix } = (pictures.find((p) => p.info.model) ?? pictures[0]).info;
+  return { ...unmixOf(model, colourMatrix), camera: model ?? "an unnamed camera" };
 }

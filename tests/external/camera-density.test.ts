@@ -126,11 +126,11 @@ describe("the table of cameras", () => {
 
   it("knows models as cameras write them, and has one matrix for all others", () => {
     expect(knownModels.length).toBe(CAMERAS.length);
-    expect(unmixOf("ILCE-7RM4").known).toBe(true);
+    expect(unmixOf("ILCE-7RM4").from).toBe("model");
     // Makers put their name before the model, with blanks where the published file has underscores.
     expect(unmixOf("Maker EOS R5").matrix).toEqual(unmixOf("EOS_R5").matrix);
-    expect(unmixOf("MAKER D850").known).toBe(true);
-    for (const other of [undefined, "", "D8500", "Box 1"]) expect(unmixOf(other).known).toBe(false);
+    expect(unmixOf("MAKER D850").from).toBe("model");
+    for (const other of [undefined, "", "D8500", "Box 1"]) expect(unmixOf(other).from).toBe("generic");
     for (const row of unmixOf("Box 1").matrix) expect(row[0] + row[1] + row[2]).toBeGreaterThan(0.9);
   });
 

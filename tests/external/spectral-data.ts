@@ -13,7 +13,15 @@ export const CAMERAS = Object.keys(cameras[0])
   .map((k) => k.slice(0, -2));
 
 const lights = referenceTable("illuminants_scan_lights_5nm.csv");
-export const lightSpectrum = (name: string): Spectrum => column(lights, name);
+const daylights = referenceTable("illuminants_daylight_5nm.csv");
+/** A CIE light on GRID. */
+export const lightSpectrum = (name: string): Spectrum =>
+  name in lights[0] ? column(lights, name) : resampled(column(daylights, "nm"), column(daylights, name), GRID);
+
+const observer = referenceTable("cie1931_2deg_cmf_1nm.csv");
+const ofObserver = (name: string): Spectrum => resampled(column(observer, "nm"), column(observer, name), GRID);
+/** The CIE 1931 2° observer on GRID. */
+export const OBSERVER: readonly [Spectrum, Spectrum, Spectrum] = [ofObserver("x"), ofObserver("y"), ofObserver("z")];
 
 export function scanningSet(camera: string, light: string): ScanningSet {
   const of = (c: string): number[] => column(cameras, `${camera}:${c}`);

@@ -1,6 +1,7 @@
-/** Which unmix matrix suits scans by a camera, by the model that it writes into its files. */
+/** Which unmix matrix suits scans by a camera, by what its files say of it. */
 import type { Matrix3 } from "../types.ts";
-import { GENERIC, TABLE } from "./table.ts";
+import { predictUnmix } from "./prediction.ts";
+import { GENERIC, PREDICTION, TABLE } from "./table.ts";
 
 const plain = (name: string): string => name.toLowerCase().replaceAll("_", " ").replace(/\s+/g, " ").trim();
 
@@ -12,14 +13,27 @@ const rows = (n: readonly number[]): Matrix3 => [
   [n[6], n[7], n[8]],
 ];
 
-/** Makers write their name before the model or not: the longest end of it that is known counts. */
-export function unmixOf(model: string | undefined): { readonly matrix: Matrix3; readonly known: boolean } {
+/** Where an unmix comes from: the model's published sensitivities, the camera's colour matrix, or no knowledge of it. */
+export type UnmixOrigin = "model" | "colour matrix" | "generic";
+
+/**
+ * The nearest that is known of the camera: the matrix of its model; else the one that its colour matrix points to; else
+ * the generic one, also where the colour matrix cannot be a camera's.
+ * @param model as the camera writes it; makers write their name before it or not: the longest end that is known counts
+ * @param colourMatrix XYZ under daylight to camera red, green, blue, any scale (`ScanInfo.colourMatrix`)
+ * @returns camera densities above base to Status M densities above base
+ */
+export function unmixOf(
+  model: string | undefined,
+  colourMatrix?: Matrix3,
+): { readonly matrix: Matrix3; readonly from: UnmixOrigin } {
   const words = plain(model ?? "").split(" ");
   for (let i = 0; i < words.length; i++) {
     const nine = models.get(words.slice(i).join(" "));
-    if (nine) return { matrix: rows(nine), known: true };
+    if (nine) return { matrix: rows(nine), from: "model" };
   }
-  return { matrix: rows(GENERIC), known: false };
+  const predicted = colourMatrix && predictUnmix(PREDICTION, colourMatrix);
+  return predicted ? { matrix: predicted, from: "colour matrix" } : { matrix: rows(GENERIC), from: "generic" };
 }
 
 /** Models that the table knows, as published. */

@@ -1,10 +1,12 @@
-// Makes table.ts: unmix matrices by camera model, from published sensitivities, dyes and reflectances.
+// Makes table.ts: unmix matrices by camera model, from published sensitivities, dyes and reflectances; and what predicts
+// them from a colour matrix, learnt from those cameras' published colour matrices (as LibRaw knows them) and fitted ones.
 //
 //   node extension/engine/camera-unmix/make.mjs              writes the table anew from tests/reference
 //   node extension/engine/camera-unmix/make.mjs --camera F   prints the matrix of a camera of yours: a CSV with the
 //                                                            columns nm,R,G,B, 400 to 700 nm in steps of 5
+//   node extension/engine/camera-unmix/make.mjs --left-out   prints how far off cameras are that were not learnt from
 //
-// Method and choices: extension/engine/calibrate/spectra.ts, fit-table.ts and docs/calibration.md. Sources and licences
+// Method and choices: extension/engine/calibrate/spectra.ts, fit-table.ts, fit-prediction.ts and docs/calibration.md. Sources and licences
 // of the inputs: tests/reference/README.md.
 import { build } from "esbuild";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -20,6 +22,9 @@ const folder = mkdtempSync(join(root, "tests", "made-"));
 try {
   const entry = `
     export { fitCameras } from "./extension/engine/camera-unmix/fit-table.ts";
+    export { fitPrediction } from "./extension/engine/camera-unmix/fit-prediction.ts";
+    export { fittedMatrix, knownCameras } from "./tests/external/colour-matrices.ts";
+    ${process.argv.includes("--left-out") ? 'export * from "./tests/external/left-out.ts";' : ""}
     export { CAMERAS, DYE_FILMS, filmData, GRID, lightSpectrum, REFLECTANCES, scanningSet } from "./tests/external/spectral-data.ts";
   `;
   const outfile = join(folder, "made.mjs");
@@ -34,7 +39,8 @@ try {
   const made = await import(pathToFileURL(outfile).href);
   const films = made.DYE_FILMS.map(made.filmData);
   const own = process.argv.indexOf("--camera");
-  if (own > 0) {
+  if (made.leftOut) tellLeftOut(made);
+  else if (own > 0) {
     const [fit] = made.fitCameras(films, made.REFLECTANCES, [
       setsOf(made, readCamera(made.GRID, process.argv[own + 1])),
     ]);
@@ -44,7 +50,9 @@ try {
   } else {
     const cameras = made.CAMERAS.map((camera) => LIGHTS.map((light) => made.scanningSet(camera, light)));
     const fits = made.fitCameras(films, made.REFLECTANCES, cameras);
-    writeFileSync(join(root, "extension/engine/camera-unmix/table.ts"), tableText(made.CAMERAS, fits));
+    const kept = fits.map((f) => f.unmix.map((row) => row.map(short)));
+    const prediction = made.fitPrediction(await made.knownCameras(kept));
+    writeFileSync(join(root, "extension/engine/camera-unmix/table.ts"), tableText(made.CAMERAS, fits, prediction));
     const [rms, grey, noise] = ["rms", "grey", "noise"].map((k) => fits.map((f) => f[k]).sort((a, b) => a - b));
     const told = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
     console.log(`${fits.length} cameras: rms ${told(rms, 4)} D, greys ${told(grey, 4)} D, noise × ${told(noise, 2)}`);
@@ -69,14 +77,40 @@ function readCamera(grid, file) {
   return [0, 1, 2].map((c) => grid.map((nm) => at.get(nm)[c]));
 }
 
-function tableText(names, fits) {
-  const line = (nine) => `[${nine.map((v) => Number(v.toFixed(4)) + 0).join(", ")}]`;
+function tellLeftOut({ CAMERAS, PUBLISHED, GROUPS, fittedMatrix, leftOut, spread }) {
+  const given = { "published matrix": PUBLISHED, "fitted matrix": CAMERAS.map((camera) => fittedMatrix(camera)) };
+  const told = (all) =>
+    ["colours", "greys"]
+      .map(
+        (of) =>
+          `${of} ${spread(all, of)
+            .map((v) => v.toFixed(4))
+            .join(", ")}`,
+      )
+      .join("; ");
+  console.log("Median, nine tenths and worst of the cameras, D");
+  for (const group of Object.keys(GROUPS)) {
+    const all = leftOut(group, PUBLISHED);
+    console.log(`${group} left out, median of the others: ${told(all.map((one) => one.median))}`);
+    for (const [name, matrices] of Object.entries(given))
+      console.log(`${group} left out, ${name}: ${told(leftOut(group, matrices).map((one) => one.predicted))}`);
+  }
+}
+
+/** Digits that the table keeps. */
+function short(v) {
+  return Number(v.toFixed(4)) + 0;
+}
+
+function tableText(names, fits, prediction) {
+  const line = (nine) => `[${nine.map(short).join(", ")}]`;
   const nines = fits.map((f) => f.unmix.flat());
   const middle = (k) => nines.map((n) => n[k]).sort((a, b) => a - b)[nines.length >> 1];
   const generic = line(Array.from({ length: 9 }, (_, k) => middle(k)));
   const rows = names.map((name, i) => `  ${JSON.stringify(name)}: ${line(nines[i])},`);
   return `// Made by make.mjs from published spectra; do not edit. Sensitivities: rawtoaces-data, Apache-2.0; dyes: spectral_film_lut,
-// MIT; both named in docs/third-party-notices.md.
+// MIT; both named in docs/third-party-notices.md. The cameras' colour matrices: LibRaw.
+import type { Prediction } from "./prediction.ts";
 
 /** Camera densities above base to ISO 5-3 Status M densities above base: nine numbers, row by row, by EXIF model. */
 // oxfmt-ignore
@@ -87,5 +121,17 @@ ${rows.join("\n")}
 /** For cameras that nobody has measured: the median of those above, number by number. */
 // oxfmt-ignore
 export const GENERIC: readonly number[] = ${generic};
+
+/** For cameras of which no more than a colour matrix is known. */
+// oxfmt-ignore
+export const PREDICTION: Prediction = {
+  least: ${line(prediction.least)},
+  greatest: ${line(prediction.greatest)},
+  middle: ${line(prediction.middle)},
+  unmix: ${line(prediction.unmix)},
+  slopes: [
+${prediction.slopes.map((row) => `    ${line(row)},`).join("\n")}
+  ],
+};
 `;
 }

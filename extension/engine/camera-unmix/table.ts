@@ -1,5 +1,6 @@
 // Made by make.mjs from published spectra; do not edit. Sensitivities: rawtoaces-data, Apache-2.0; dyes: spectral_film_lut,
-// MIT; both named in docs/third-party-notices.md.
+// MIT; both named in docs/third-party-notices.md. The cameras' colour matrices: LibRaw.
+import type { Prediction } from "./prediction.ts";
 
 /** Camera densities above base to ISO 5-3 Status M densities above base: nine numbers, row by row, by EXIF model. */
 // oxfmt-ignore
@@ -52,3 +53,23 @@ export const TABLE: Readonly<Record<string, readonly number[]>> = {
 /** For cameras that nobody has measured: the median of those above, number by number. */
 // oxfmt-ignore
 export const GENERIC: readonly number[] = [1.8111, -0.5735, 0.0679, -0.3451, 1.7034, -0.2461, 0.1339, -0.7437, 1.6081];
+
+/** For cameras of which no more than a colour matrix is known. */
+// oxfmt-ignore
+export const PREDICTION: Prediction = {
+  least: [1.1121, -0.8199, -0.8155, 1.0585, -0.2847, 0.0985],
+  greatest: [2.1897, 0.1442, -0.2965, 1.5421, -0.0487, 0.4375],
+  middle: [1.5285, -0.2777, -0.5152, 1.2295, -0.1734, 0.2895],
+  unmix: [1.8067, -0.6218, 0.087, -0.3505, 1.7127, -0.2447, 0.128, -0.7524, 1.6572],
+  slopes: [
+    [-0.1195, 0.1413, 0.0037, -0.1558, 1.1971, 0.5982],
+    [-0.1132, -0.544, 0.1234, 0.0308, -2.4349, -1.464],
+    [0.1481, 0.2619, -0.2315, -0.0535, 0.95, 0.6441],
+    [0.0397, -0.0951, -0.3824, -0.0098, -0.2638, -0.1929],
+    [-0.0013, 0.2379, -0.1393, -0.5395, 1.3995, 0.9468],
+    [-0.0005, -0.074, 0.6092, 0.617, -0.9545, -0.5884],
+    [-0.0121, -0.1111, 0.3829, 0.0944, -1.0358, -0.518],
+    [-0.0295, -0.1769, -0.2131, 0.0224, -2.1794, -2.1222],
+    [0.015, 0.2542, -0.2069, -0.1248, 3.1436, 2.5436],
+  ],
+};

@@ -2,6 +2,7 @@
 import { copyFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
+import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
 import { JoinError } from "../../../extension/engine/join/measure.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";
@@ -10,6 +11,7 @@ import type { Pool } from "../../../extension/work/pool.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
 import { cameraDensity } from "../../witness/negative.ts";
 import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
+import { colourMatrixOf } from "../../witness/colour-matrix.ts";
 import { evenScene, paint } from "../../witness/scene.ts";
 import type { SubjectName } from "../../witness/subjects.ts";
 import { COALFISH_125, NORTHLIGHT_400 } from "../../witness/stocks.ts";
@@ -74,9 +76,13 @@ describe("an ordinary roll", () => {
     expect(text).toMatch(/# .*\n(?: {2}# .*\n)* {2}base: /);
     // A hair inside the edges, which are soft.
     for (const frame of frames) expect(Math.abs(frame.area.width - 0.9076)).toBeLessThan(0.0025);
-    // A camera that nobody measured, and no stock that states a matrix.
-    expect(unmix).toEqual({ camera: "Fernhill A24", generic: true });
-    expect(text).toMatch(/# The stock states none.*\n {2}unmix: \[/);
+    // A camera that nobody measured, files that state its colour matrix, and no stock that states an unmix.
+    expect(unmix).toEqual({ camera: "Fernhill A24", from: "colour matrix" });
+    expect(text).toMatch(
+      /# The stock states none; this is worked out from the colour matrix of Fernhill A24[^]*?\n {2}unmix: \[/,
+    );
+    const { matrix } = unmixOf("Fernhill A24", colourMatrixOf(CAMERA_A));
+    frames[0].look.unmix.forEach((row, r) => row.forEach((v, c) => expect(v).toBeCloseTo(matrix[r][c], 3)));
     expect(text).not.toContain("stock:");
     expect(text).toContain('format: "135"');
   });

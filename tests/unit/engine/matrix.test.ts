@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { apply, diagonal, IDENTITY, invert, multiply } from "../../../extension/engine/matrix.ts";
+import { apply, determinant, diagonal, IDENTITY, invert, multiply } from "../../../extension/engine/matrix.ts";
 import type { Matrix3, Rgb } from "../../../extension/engine/types.ts";
 import { between, unitRows } from "./looks.ts";
 
@@ -17,6 +17,11 @@ describe("3×3 matrices", () => {
   it("scale by a diagonal", () => expect(apply(diagonal([2, 3, 4]), [1, 1, 1])).toEqual([2, 3, 4]));
   it("have this inverse", () =>
     expect(apart(invert(m).flat(), [-24, 18, 5, 20, -15, -4, -5, 4, 1])).toBeLessThan(1e-12));
+  it("span this volume, with a sign", () => {
+    expect(determinant(m)).toBe(1);
+    expect(determinant([m[1], m[0], m[2]])).toBe(-1);
+    expect(determinant(diagonal([2, 3, 4]))).toBe(24);
+  });
   it("multiply so that the right one acts first", () => {
     fc.assert(
       fc.property(
@@ -49,7 +54,3 @@ describe("3×3 matrices", () => {
     expect(() => invert(diagonal([0, 0, 0]))).toThrow(RangeError);
   });
 });
-
-function determinant([[a, b, c], [d, e, f], [g, h, i]]: Matrix3): number {
-  return a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-}
