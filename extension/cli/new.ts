@@ -2,6 +2,7 @@ import { existsSync, mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import type { FilmFormat } from "../recipe/generated/types.ts";
 import { writeAtomic } from "../scans/atomic.ts";
+import { unmixWords } from "../work/roll-text.ts";
 import { startRoll, type StartedRoll } from "../work/start-roll.ts";
 import { openWorkspace, workspaceOf } from "../work/workspace.ts";
 import { ROOT_OPTION } from "./load.ts";
@@ -94,9 +95,10 @@ function tell({ terminal }: Call, started: StartedRoll): void {
   if (started.leaders.length) terminal.print(`leader      ${started.leaders.join(", ")}`);
   if (started.doubles.length)
     terminal.print(`doubles     ${started.doubles.join(", ")} (a better file lies beside them)`);
-  const { base, difference, balance } = started;
+  const { base, difference, balance, unmix } = started;
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);
+  if (unmix) terminal.print(`unmix       ${unmixWords(unmix)}`);
   const { cyan, magenta, yellow } = balance.filtration;
   terminal.print(`filtration  cyan ${cc(cyan)}  magenta ${cc(magenta)}  yellow ${cc(yellow)}  beside the stock's`);
   for (const { id, scans, found, exposure } of started.frames) {

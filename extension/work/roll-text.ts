@@ -52,7 +52,11 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     );
   }
   const rounded = head.unmix?.map((row) => row.map((v) => Number(v.toFixed(4))));
-  state(["negative", "unmix"], rounded, started.unmix && unmixWords(started.unmix));
+  state(
+    ["negative", "unmix"],
+    rounded,
+    started.unmix && `The stock states none; this is ${unmixWords(started.unmix)}.`,
+  );
   const { filtration } = balance;
   if (Object.values(filtration).some((v) => v !== 0)) {
     const add = (key: keyof typeof filtration): number => filtration[key] + head.filtration[key];
@@ -117,13 +121,14 @@ function remarkOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): st
   return confidence < SURE ? `Look at this one: ${sure} % sure.` : undefined;
 }
 
-function unmixWords({ camera, from }: NonNullable<StartedRoll["unmix"]>): string {
+/** Where a roll's unmix comes from, as the rest of a sentence. */
+export function unmixWords({ camera, from }: NonNullable<StartedRoll["unmix"]>): string {
   const words = {
-    model: `this is for scans by ${camera}, from what is published of its sensitivities.`,
-    "colour matrix": `this is worked out from the colour matrix of ${camera}, of which no more is known.`,
-    generic: `this is for a camera of the usual kind, for nothing is known of ${camera}.`,
+    model: `for scans by ${camera}, from what is published of its sensitivities`,
+    "colour matrix": `worked out from the colour matrix of ${camera}, of which no more is known`,
+    generic: `for a camera of the usual kind, for nothing is known of ${camera}`,
   };
-  return `The stock states none; ${words[from]}`;
+  return words[from];
 }
 
 const signed = (v: number): string => `${v < 0 ? "−" : "+"}${Math.abs(v).toFixed(1)} CC`;

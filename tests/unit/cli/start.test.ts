@@ -56,6 +56,14 @@ describe("new", () => {
     expect(Math.abs(stopsOff(card))).toBeLessThan(0.3);
   });
 
+  it("says where the unmix comes from, where no stock states one", async () => {
+    const bare = await rollbook(["new", "scans", "--format", "135", "-o", "bare.roll.yaml"], inFolder());
+    expect(bare.code).toBe(0);
+    expect(bare.out).toMatch(/^unmix {7}worked out from the colour matrix of Fernhill A24, /m);
+    expect(recipe("bare.roll.yaml")).toMatch(/# The stock states none; this is worked out from the colour matrix of /);
+    expect(recipe()).not.toMatch(/# The stock states none/);
+  });
+
   it("never writes over a recipe unasked, and refuses what makes no sense with exit code 2", async () => {
     const before = recipe();
     const calls = [
