@@ -9,8 +9,12 @@ const STATED = [
   { matrix: TAG.colourMatrix1, light: TAG.calibrationLight1 },
   { matrix: TAG.colourMatrix2, light: TAG.calibrationLight2 },
 ];
-/** EXIF's codes (LightSource) of daylight, the nearest to D65 first: D65, D55, D50, D75, daylight, fine, cloudy. */
-const DAYLIGHT = [21, 20, 23, 22, 1, 9, 10];
+/**
+ * EXIF's codes (LightSource) of daylight, the nearest to D65 first: D65, D55, D50, D75, daylight, fine, cloudy. Writers
+ * that name no light (unknown, 0) mean daylight as far as was seen, and a matrix for another light does no harm.
+ */
+const UNKNOWN = 0;
+const DAYLIGHT = [21, 20, 23, 22, 1, 9, 10, UNKNOWN];
 
 /**
  * The matrix for daylight: what a DNG states itself, else what LibRaw knows (its matrices are for D65). Calibrations of
@@ -25,7 +29,7 @@ export function colourMatrixOf(tiff: TiffFile | undefined, metadata: LibRawMetad
 function statedIn(tiff: TiffFile | undefined): Matrix3 | undefined {
   const [root] = tiff?.directories ?? [];
   if (!root) return undefined;
-  const rank = ({ light }: (typeof STATED)[number]): number => DAYLIGHT.indexOf(root.number(light) ?? 0);
+  const rank = ({ light }: (typeof STATED)[number]): number => DAYLIGHT.indexOf(root.number(light) ?? UNKNOWN);
   for (const { matrix } of STATED.filter((s) => rank(s) >= 0).toSorted((a, b) => rank(a) - rank(b))) {
     const numbers = root.numbers(matrix);
     const rows = numbers.length === 9 ? rowsOf(numbers) : undefined;

@@ -40,6 +40,10 @@ describe("a DNG's colour matrix", () => {
   test("is the one for daylight, whichever of the two it is", async () => {
     const [own, warm] = [matrix(daylight), matrix(other)];
     expect(await stated([[MATRIX_1, own]])).toEqual(daylight);
+    // Some writers name no light: what is named goes before.
+    const unnamed = [MATRIX_1, own] as const;
+    expect(await stated([unnamed, [LIGHT_1, undefined]])).toEqual(daylight);
+    expect(await stated([unnamed, [LIGHT_1, undefined], [MATRIX_2, warm], [LIGHT_2, light(D50)]])).toEqual(other);
     for (const code of [D65, D50]) {
       const second = [
         [MATRIX_1, warm],
@@ -69,7 +73,6 @@ describe("a DNG's colour matrix", () => {
     const own = matrix(daylight);
     const cases: (readonly (readonly [number, Field | undefined])[])[] = [
       [[MATRIX_1, undefined]],
-      [[LIGHT_1, undefined]],
       [[LIGHT_1, light(TUNGSTEN)]],
       [[LIGHT_1, light(FLUORESCENT)]],
       [[MATRIX_1, ["srational", daylight.flat().slice(0, 8)]]],
