@@ -9,6 +9,7 @@ import { BLOCK, blockAt, grainSpectrum } from "./grain-spectrum.ts";
 import { readLettering } from "./lettering.ts";
 import { candidatesOf } from "./speck-candidates.ts";
 import { evidenceOfDust } from "./speck-evidence.ts";
+import { type FlareKnown, flareKnown } from "./speck-flare.ts";
 import { discsOf } from "./specks.ts";
 import { mean, quantile } from "./statistics.ts";
 import type { BlurCell, Box, ScanReading, SensorNoise, Speck } from "./types.ts";
@@ -36,6 +37,7 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
   const inside = insideOf(plane, area, 0.006);
   const noiseAt = noiseModel(order);
   const { noise } = order;
+  const border = readBorder(plane, area);
   const lettering = readLettering(plane, area, frame);
   return {
     name,
@@ -46,8 +48,8 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
     ...readExposure(scan, insideOf(plane, area, -0.006)),
     ...(noise && noiseAt ? shadowNoise(plane, inside, noise, noiseAt) : {}),
     cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
-    ...readBorder(plane, area),
-    specks: specksOf(scan, plane, inside, film),
+    ...border,
+    specks: specksOf(scan, plane, inside, film, flareKnown(light.field && light.flare, border.mask)),
     ...(lettering === undefined ? {} : { lettering: order.mirror ? -lettering : lettering }),
   };
 }
@@ -125,10 +127,10 @@ function shadowNoise(
   return { noiseOverGrain: Math.sqrt(added / grain), densestAt: at };
 }
 
-function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film): Speck[] {
+function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film, flare: FlareKnown): Speck[] {
   const { width } = scan;
   const looked = candidatesOf(scan, plane, box);
-  const sure = evidenceOfDust(looked, film);
+  const sure = evidenceOfDust(looked, film, flare);
   return looked.map(({ nature, ...thing }, i): Speck => ({
     x: thing.x / width,
     y: thing.y / width,

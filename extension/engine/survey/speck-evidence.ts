@@ -6,6 +6,7 @@
 import type { Film } from "../types.ts";
 import type { Candidate } from "./speck-candidates.ts";
 import { type Features, featuresOf, thinned, TOGETHER } from "./speck-features.ts";
+import { type FlareKnown, flareLeft, withoutFlare } from "./speck-flare.ts";
 import { type FirstLook, secondLook } from "./speck-weights.ts";
 
 /** Dust takes this part of the light. */
@@ -102,14 +103,25 @@ const BALANCE = -0.5;
 const CERTAIN = 6;
 
 /** Evidence that each thing is dust, as the logarithm of a ratio of probabilities: above 0 it is more likely dust. */
-export function evidenceOfDust(things: readonly Candidate[], film: Film): Float64Array {
-  const evidence = new Float64Array(things.length).fill(-9);
+export function evidenceOfDust(all: readonly Candidate[], film: Film, known: FlareKnown): Float64Array {
+  const evidence = new Float64Array(all.length).fill(-9);
+  const things = withoutFlareLeft(all, film, known);
   const look = firstLook(things, film);
   // The weights of the second look were found on colour negatives.
   const sure = film === "colour-negative" ? secondLook(look) : look.open.map((i) => look.first[i] - BALANCE);
   for (const [k, i] of look.open.entries()) evidence[look.places[i]] = sure[k];
   return evidence;
 }
+
+/** The things as they are once the flare that the recipe has left is taken off. */
+function withoutFlareLeft(all: readonly Candidate[], film: Film, known: FlareKnown): readonly Candidate[] {
+  // Silver film has no colour by which to tell, and slides are clear where dust is looked for with success.
+  if (film !== "colour-negative") return all;
+  const flare = flareLeft(all.filter(isDeep), (f) => dustDensity(f, true) - pictureDensity(f, true), known);
+  return flare === 0 ? all : all.map((thing) => withoutFlare(thing, flare));
+}
+
+const isDeep = ({ nature: { depth, calm } }: Candidate): boolean => -depth >= Math.max(SHALLOWEST, STANDS_OUT * calm);
 
 /**
  * Looks at each thing that is not too shallow.
@@ -120,10 +132,7 @@ export function evidenceOfDust(things: readonly Candidate[], film: Film): Float6
  */
 export function firstLook(all: readonly Candidate[], film: Film): FirstLook {
   const colour = film !== "black-and-white-negative";
-  const places = [...all.keys()].filter((place) => {
-    const { depth, calm } = all[place].nature;
-    return -depth >= Math.max(SHALLOWEST, STANDS_OUT * calm);
-  });
+  const places = [...all.keys()].filter((place) => isDeep(all[place]));
   const things = places.map((place) => all[place]);
   const features = things.map(featuresOf);
   const dust = features.map((f) => dustDensity(f, colour));

@@ -8,11 +8,13 @@
  */
 import { beforeAll, describe, expect, it } from "vitest";
 import { dirtOf, dustOf } from "../../../extension/engine/survey/dust.ts";
+import type { Rgb } from "../../../extension/engine/types.ts";
 import type { Speck } from "../../../extension/engine/survey/types.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../witness/cameras.ts";
 import type { ScanTruth } from "../../witness/camera.ts";
 import { scatterDust } from "../../witness/dust.ts";
 import { FAULTS } from "../../witness/faults.ts";
+import type { Setup } from "../../witness/setup.ts";
 import { NORTHLIGHT_400, SKERRY_100 } from "../../witness/stocks.ts";
 import { measuredRoll, type MeasuredRoll, type Rig, SMALL_FORMAT } from "./rig.ts";
 import type { SubjectName } from "./subjects.ts";
@@ -21,11 +23,18 @@ const FIRST: Rig = { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 };
 const SECOND: Rig = { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 };
 
 /** Forty specks a frame, 1.5 to 6.6 pixels in radius, and three spots of dirt at one place in all scans. */
-function dusty(rig: Rig, subjects: readonly SubjectName[], seed: number): MeasuredRoll {
+function dusty(
+  rig: Rig,
+  subjects: readonly SubjectName[],
+  seed: number,
+  { taken, setup }: { taken?: Rgb; setup?: Partial<Setup> } = {},
+): MeasuredRoll {
   return measuredRoll({
     rig,
     subjects,
-    fault: (r, i) => {
+    ...(taken ? { taken } : {}),
+    fault: (given, i) => {
+      const r = { ...given, setup: { ...given.setup, ...setup } };
       const dirty = FAULTS.dirtySensor(r, "light", 0, 3);
       const dust = scatterDust(SMALL_FORMAT, { specks: 40, smallest: 0.014, largest: 0.06 }, seed + i);
       return i < 0 ? dirty : { ...dirty, dust };
@@ -115,5 +124,21 @@ describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (_, orde
     expect(dirt.length).toBe(truth.dirt.length);
     for (const t of truth.dirt)
       expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
+  });
+});
+
+/** Scans hold 0.002 of flare, more through a hazy lens. */
+const FLARES: readonly (readonly [name: string, taken: Rgb, setup: Partial<Setup>])[] = [
+  ["no flare, and a holder shows that there is some", [0, 0, 0], {}],
+  ["no flare, and no holder is in view", [0, 0, 0], { opening: undefined }],
+  ["too much of it, and no holder is in view", [0.0035, 0.0035, 0.0035], { opening: undefined }],
+  ["a fifth of what a hazy lens adds", [0.002, 0.002, 0.002], { stray: [0.01, 0.01, 0.01], opening: undefined }],
+];
+
+describe.each(FLARES)("dust on a frame of which the recipe takes off %s", (_, taken, setup) => {
+  it("is found as if the flare were known", () => {
+    const { precision, recall } = scoreOf(dusty(FIRST, ["portrait", "netting"], 150, { taken, setup }));
+    expect(precision).toBeGreaterThanOrEqual(0.95);
+    expect(recall).toBeGreaterThanOrEqual(0.9);
   });
 });

@@ -4,7 +4,7 @@ import { relativeExposure } from "../../../extension/engine/exposure.ts";
 import { measureBlank } from "../../../extension/engine/survey/measure-blank.ts";
 import { measureScan } from "../../../extension/engine/survey/measure-scan.ts";
 import type { BlankReading, ScanReading, SurveyedRoll } from "../../../extension/engine/survey/types.ts";
-import type { LinearScan, ScanInfo } from "../../../extension/engine/types.ts";
+import type { LinearScan, Rgb, ScanInfo } from "../../../extension/engine/types.ts";
 import { scanOfMosaic } from "../../../extension/scans/raw/to-scan.ts";
 import { photographFilm, type Scan, type ScanRequest } from "../../witness/camera.ts";
 import { CAMERA_A, PANEL, type Camera, type Light } from "../../witness/cameras.ts";
@@ -120,6 +120,8 @@ export interface RollOrder {
   readonly withBlank?: boolean;
   /** Whether the recipe mirrors every frame. */
   readonly mirror?: boolean;
+  /** Flare that the recipe takes off. */
+  readonly taken?: Rgb;
   /** Changes what decoding makes of each scan; the blank has the index −1. */
   readonly decoded?: (made: DecodedScan, index: number) => DecodedScan;
 }
@@ -131,7 +133,7 @@ export interface MeasuredRoll {
 
 /** Photographs, decodes and measures a roll: its frames lie where the first one lies. */
 export function measuredRoll(order: RollOrder): MeasuredRoll {
-  const { rig = RIG, subjects, fault = (r) => r, withBlank = true, mirror = false } = order;
+  const { rig = RIG, subjects, fault = (r) => r, withBlank = true, mirror = false, taken: flare = GOOD_FLARE } = order;
   const names = order.names ?? subjects.map((_, i) => String(12 + i));
   const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank, order.decoded);
   const good = photographFilm(
@@ -153,7 +155,7 @@ export function measuredRoll(order: RollOrder): MeasuredRoll {
       area,
       film: rig.stock.film,
       mirror,
-      light: { field, flare: GOOD_FLARE, ratio },
+      light: { field, flare, ratio },
       noise: reading?.noise,
     });
   });
@@ -162,7 +164,7 @@ export function measuredRoll(order: RollOrder): MeasuredRoll {
     film: rig.stock.film,
     picture: [9, 6],
     base,
-    flare: GOOD_FLARE,
+    flare,
     sensor: rig.camera.sensor,
     scans: readings,
     ...(reading ? { blank: reading } : {}),

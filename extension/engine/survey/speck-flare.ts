@@ -1,0 +1,132 @@
+/**
+ * Flare that is still in a scan, told by its dust. Flare adds the same light everywhere: beside it a speck takes less of
+ * the light where the film is dense, and least in the channel that the film lets through least. So specks over light and
+ * dark film are of one grey only where the right flare is taken off, while the picture's own things agree on none.
+ */
+import type { Rgb } from "../types.ts";
+import type { Candidate } from "./speck-candidates.ts";
+import { type Features, featuresOf, thinned } from "./speck-features.ts";
+import { mean } from "./statistics.ts";
+
+const TRACE = 1e-4;
+/** The part of its depth at which a thing's slopes are those of the whole: most of its pixels are less dark. */
+const TYPICAL = 0.8;
+
+/**
+ * What a thing is like when flare is taken off that was not.
+ * @param flare parts of the bare light, alike in all channels; negative where too much was taken off
+ */
+export function withoutFlare(thing: Candidate, flare: number): Candidate {
+  const { nature: n } = thing;
+  const [red, green, blue] = n.around.map((t) => Math.max(TRACE, t - flare));
+  /** ln of what the thing lets through, from what it was with the flare. */
+  const depth = (before: number, after: number, was: number): number =>
+    Math.log(Math.max(TRACE, before * Math.exp(was) - flare) / after);
+  const typical = TYPICAL * n.depth;
+  // Where less light came than is taken off nothing is left to compare with.
+  const inGreen = Math.min(-TRACE, depth(n.around[1], green, typical));
+  // Small differences of ln T grow as the light grows less.
+  const more = n.around[1] / green;
+  return {
+    ...thing,
+    nature: {
+      ...n,
+      red: depth(n.around[0], red, n.red * typical) / inGreen,
+      blue: depth(n.around[2], blue, n.blue * typical) / inGreen,
+      depth: depth(n.around[1], green, n.depth),
+      absorbed: n.absorbed * more,
+      calm: n.calm * more,
+      unrest: n.unrest * more,
+      apart: (n.apart * n.around[2]) / blue,
+      around: [red, green, blue],
+    },
+  };
+}
+
+/** What is known of the flare that is left before the specks have spoken, in parts of the bare light. */
+export interface FlareKnown {
+  readonly likely: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+/** What a holder's own sheen adds to the flare that it shows, and how far the flare may be from the rest. */
+const [SHEEN, BESIDE] = [0.0005, 0.001];
+/** Where no holder is in view: the part of a recipe's flare that may be too much, and the haze of a very bad lens. */
+const [TOO_MUCH, HAZE] = [0.5, 0.05];
+
+/**
+ * @param taken flare that was taken off, in parts of the bare light; none without a blank
+ * @param holder transmittance that a holder in view seems to have: flare that was not taken off, and its sheen
+ */
+export function flareKnown(taken: Rgb = [0, 0, 0], holder?: Rgb): FlareKnown {
+  if (!holder) return { likely: 0, least: -TOO_MUCH * mean(taken), most: HAZE };
+  const likely = Math.max(mean(holder) - SHEEN, -mean(taken));
+  return { likely, least: Math.max(likely - BESIDE, -mean(taken)), most: likely + BESIDE };
+}
+
+/** Flare, in parts of the bare light, from an even scale: finely near 0, coarsely up to a lens full of haze. */
+const flareAt = (place: number): number => 0.0025 * Math.sinh(place);
+const placeOf = (flare: number): number => Math.asinh(flare / 0.0025);
+/** How far apart on that scale it is looked for at first, in how few steps, and how often they are halved then. */
+const [STEP, FEWEST, HALVES] = [0.25, 4, 2];
+/** How wrong a recipe's flare is, as a half-width: most are about right, and some far off. The part of things that are dust. */
+const [WRONG_BY, DUSTY] = [0.003, 0.05];
+/** By so much, as ln of a likelihood, what is known must speak against the recipe: below it its flare stands. */
+const SPOKEN = 3;
+
+/**
+ * The flare, in parts of the bare light, at which most things are dust; 0 where the recipe's serves as well. It is one
+ * number for all channels: were each free, a hundred sparks of one colour would pass for specks.
+ * @param evidence ln of how much likelier dust is to have such features than the picture is
+ */
+export function flareLeft(
+  things: readonly Candidate[],
+  evidence: (features: Features) => number,
+  { likely, least, most }: FlareKnown,
+): number {
+  const chosen = thinned(things.length).chosen.map((i) => things[i]);
+  const voices = voicesOf(chosen.map(featuresOf));
+  const likelihood = (flare: number): number =>
+    chosen.reduce(
+      (sum, thing, i) => {
+        const e = evidence(featuresOf(withoutFlare(thing, flare)));
+        return sum + voices[i] * Math.log1p(DUSTY * Math.expm1(Math.min(20, e)));
+      },
+      -Math.log1p(((flare - likely) / WRONG_BY) ** 2),
+    );
+  // The recipe's flare is asked first, unless a holder speaks against it.
+  const start = least <= 0 && most >= 0 ? 0 : likely;
+  const first = likelihood(start);
+  let [best, place] = [first, placeOf(start)];
+  const look = (at: number): void => {
+    const now = likelihood(flareAt(at));
+    if (now > best) [best, place] = [now, at];
+  };
+  const [low, high] = [placeOf(least), placeOf(most)];
+  const steps = Math.max(FEWEST, Math.ceil((high - low) / STEP));
+  for (let k = 0; k <= steps; k++) look(low + ((high - low) * k) / steps);
+  let step = (high - low) / steps;
+  for (let halves = 0; halves < HALVES; halves++) {
+    step /= 2;
+    for (const at of [place - step, place + step]) if (at >= low && at <= high) look(at);
+  }
+  return best < first + SPOKEN ? start : flareAt(place);
+}
+
+/** Distances over which things are alike: ln of size and of strength, edge. */
+const ALIKE = { size: 0.15, strength: 0.15, edge: 0.05 };
+
+/** What each thing's word counts: a hundred things of one kind have one voice. */
+function voicesOf(features: readonly Features[]): number[] {
+  return features.map((a) => {
+    let alike = 0;
+    for (const b of features) {
+      const size = (a.size - b.size) / ALIKE.size;
+      if (size * size > 16) continue;
+      const [strength, edge] = [(a.strength - b.strength) / ALIKE.strength, (a.edge - b.edge) / ALIKE.edge];
+      alike += Math.exp(-0.5 * (size * size + strength * strength + edge * edge));
+    }
+    return 1 / alike;
+  });
+}
