@@ -54,52 +54,80 @@ function blurSeparable({ width, height, channels, data }: Plane, half: number[])
   }
 }
 
-/** Weighted sum of an odd number of rows, symmetric about the middle one; the two shortest kernels in one pass. */
+/**
+ * Weighted sum of an odd number of rows, symmetric about the middle one. The sum is rounded to 32 bits after two pairs
+ * of neighbours and after each further one; several pairs a pass, since memory is slower than sums.
+ */
 function weigh(rows: readonly Float32Array[], half: readonly number[], out: Float32Array): void {
   const radius = half.length - 1;
-  const [w0, w1, w2] = half;
+  const [w0, w1, w2, w3] = half;
   const n = out.length;
   const centre = rows[radius];
   const [a, b] = [rows[radius - 1], rows[radius + 1]];
   if (radius === 1) for (let i = 0; i < n; i++) out[i] = w0 * centre[i] + w1 * (a[i] + b[i]);
-  else {
-    const [c, d] = [rows[radius - 2], rows[radius + 2]];
-    for (let i = 0; i < n; i++) out[i] = w0 * centre[i] + w1 * (a[i] + b[i]) + w2 * (c[i] + d[i]);
-  }
-  for (let k = 3; k <= radius; k++) {
-    const [e, f, w] = [rows[radius - k], rows[radius + k], half[k]];
-    for (let i = 0; i < n; i++) out[i] += w * (e[i] + f[i]);
-  }
+  if (radius === 1) return;
+  const [c, d] = [rows[radius - 2], rows[radius + 2]];
+  if (radius === 2) for (let i = 0; i < n; i++) out[i] = w0 * centre[i] + w1 * (a[i] + b[i]) + w2 * (c[i] + d[i]);
+  if (radius === 2) return;
+  const [e, f] = [rows[radius - 3], rows[radius + 3]];
+  for (let i = 0; i < n; i++)
+    out[i] = Math.fround(w0 * centre[i] + w1 * (a[i] + b[i]) + w2 * (c[i] + d[i])) + w3 * (e[i] + f[i]);
+  let k = 4;
+  for (; k < radius; k += 2) addTwoPairs(rows, half, k, out);
+  if (k > radius) return;
+  const [g, h, w] = [rows[radius - k], rows[radius + k], half[k]];
+  for (let i = 0; i < n; i++) out[i] += w * (g[i] + h[i]);
+}
+
+/** Adds the weighted rows at distances k and k + 1 from the middle. */
+function addTwoPairs(rows: readonly Float32Array[], half: readonly number[], k: number, out: Float32Array): void {
+  const radius = half.length - 1;
+  const n = out.length;
+  const [a, b, w] = [rows[radius - k], rows[radius + k], half[k]];
+  const [c, d, v] = [rows[radius - k - 1], rows[radius + k + 1], half[k + 1]];
+  for (let i = 0; i < n; i++) out[i] = Math.fround(out[i] + w * (a[i] + b[i])) + v * (c[i] + d[i]);
 }
 
 /** Averages along a straight stroke of `length` pixels at `angle` degrees (clockwise from the x axis): shake. */
 export function blurStroke(p: Plane, length: number, angle: number): Plane {
   if (length <= 0) return p;
-  const { width, height, channels } = p;
   const taps = Math.max(3, Math.ceil(length * 2) | 1);
   const out = new Float32Array(p.data.length);
-  for (let t = 0; t < taps; t++) {
+  const steps = Array.from({ length: taps }, (_, t) => {
     const along = (t / (taps - 1) - 0.5) * length;
-    const dx = along * Math.cos((angle * Math.PI) / 180);
-    const dy = along * Math.sin((angle * Math.PI) / 180);
-    const [ix, iy] = [Math.floor(dx), Math.floor(dy)];
-    const [fx, fy] = [dx - ix, dy - iy];
-    for (let y = 0; y < height; y++) {
-      const y0 = Math.min(height - 1, Math.max(0, y + iy)) * width;
-      const y1 = Math.min(height - 1, Math.max(0, y + iy + 1)) * width;
-      for (let x = 0; x < width; x++) {
-        const x0 = Math.min(width - 1, Math.max(0, x + ix));
-        const x1 = Math.min(width - 1, Math.max(0, x + ix + 1));
-        const o = (y * width + x) * channels;
-        for (let c = 0; c < channels; c++) {
-          const top = p.data[(y0 + x0) * channels + c] * (1 - fx) + p.data[(y0 + x1) * channels + c] * fx;
-          const low = p.data[(y1 + x0) * channels + c] * (1 - fx) + p.data[(y1 + x1) * channels + c] * fx;
-          out[o + c] += (top * (1 - fy) + low * fy) / taps;
-        }
-      }
-    }
-  }
+    return [along * Math.cos((angle * Math.PI) / 180), along * Math.sin((angle * Math.PI) / 180)] as const;
+  });
+  // All taps of a row before the next one: the row stays in the processor's nearest memory.
+  for (let y = 0; y < p.height; y++) for (const [dx, dy] of steps) addMoved(p, y, dx, dy, taps, out);
   return { ...p, data: out };
+}
+
+/** Adds a row of the picture moved by (dx, dy) pixels, bilinear between pixels, divided by `taps`. */
+function addMoved(p: Plane, y: number, dx: number, dy: number, taps: number, out: Float32Array): void {
+  const { width, height, channels, data } = p;
+  const [ix, iy] = [Math.floor(dx), Math.floor(dy)];
+  const [fx, fy] = [dx - ix, dy - iy];
+  const y0 = Math.min(height - 1, Math.max(0, y + iy)) * width;
+  const y1 = Math.min(height - 1, Math.max(0, y + iy + 1)) * width;
+  const mix = (o: number, x0: number, x1: number): void => {
+    const top = data[y0 * channels + x0] * (1 - fx) + data[y0 * channels + x1] * fx;
+    const low = data[y1 * channels + x0] * (1 - fx) + data[y1 * channels + x1] * fx;
+    out[y * width * channels + o] += (top * (1 - fy) + low * fy) / taps;
+  };
+  // Between these no neighbour lies beyond an edge.
+  const first = Math.min(width, Math.max(0, -ix));
+  const last = Math.max(first, Math.min(width, width - 1 - ix));
+  const edge = (from: number, to: number): void => {
+    for (let x = from; x < to; x++) {
+      const x0 = Math.min(width - 1, Math.max(0, x + ix)) * channels;
+      const x1 = Math.min(width - 1, Math.max(0, x + ix + 1)) * channels;
+      for (let c = 0; c < channels; c++) mix(x * channels + c, x0 + c, x1 + c);
+    }
+  };
+  edge(0, first);
+  const moved = ix * channels;
+  for (let o = first * channels; o < last * channels; o++) mix(o, o + moved, o + moved + channels);
+  edge(last, width);
 }
 
 /** Gaussian blur whose sigma in pixels depends on place: `sigmaAt` of the pixel's x and y in fractions of the raster. */

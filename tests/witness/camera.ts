@@ -128,20 +128,8 @@ export function photographFilm(request: ScanRequest, seed: number): Scan {
 
 /** Dust, lens blur, sampling by the pixels, movement: the film's transmittance as it reaches the sensor. */
 function throughLens(request: ScanRequest, film: DevelopedFilm, onFilm: Projection): Plane {
-  const { camera, setup, width, height, exposure } = request;
-  const plane = transmittance(film, camera, request.light);
-  const { picture } = film;
-  const middle = [picture.left + picture.width / 2, picture.top + picture.height / 2] as const;
-  layDust(plane, request.dust ?? [], film.pixelsPerMm, middle);
-  // Diffraction: the core of the Airy disc is close to a Gaussian of 0.42 λ N (from memory), N(1 + m) at the sensor.
-  const pitch = camera.sensor / width;
-  const magnification = (film.pixelsPerMm / onFilm.ratio) * pitch;
-  const diffraction = (0.42 * 0.55e-3 * exposure.aperture * (1 + magnification)) / pitch;
-  // The film raster already averages over its own pixels; the camera's pixels average over theirs.
-  const variance = setup.blur.everywhere ** 2 + diffraction ** 2 + 1 / 12;
-  blurGaussian(plane, Math.sqrt(Math.max(0, variance * onFilm.ratio ** 2 - 1 / 12)));
-  let seen = project(plane, onFilm, width, height);
-  const { corners, tilt } = setup.blur;
+  const { corners, tilt } = request.setup.blur;
+  let seen = sampled(request, film, onFilm);
   if (corners > 0 || tilt[0] !== 0 || tilt[1] !== 0) {
     const sigmaAt = (u: number, v: number): number => {
       const r2 = ((u - 0.5) ** 2 + (v - 0.5) ** 2) * 2;
@@ -149,7 +137,36 @@ function throughLens(request: ScanRequest, film: DevelopedFilm, onFilm: Projecti
     };
     seen = blurVarying(seen, sigmaAt, Math.hypot(corners, Math.abs(tilt[0]) + Math.abs(tilt[1])));
   }
-  return blurStroke(seen, setup.shake.length, setup.shake.angle);
+  return blurStroke(seen, request.setup.shake.length, request.setup.shake.angle);
+}
+
+/**
+ * The last sampling of each film: of the faults of a copy stand few change it, and scans that differ in the others are
+ * taken one after the other.
+ */
+const lastSampled = new WeakMap<DevelopedFilm, { key: string; seen: Plane }>();
+
+/** The film as an evenly sharp lens and the pixels of the sensor see it. */
+function sampled(request: ScanRequest, film: DevelopedFilm, onFilm: Projection): Plane {
+  const { camera, light, setup, dust = [], placement = GOOD_PLACEMENT, width, height, exposure } = request;
+  const sharpness = [setup.blur.everywhere, exposure.aperture];
+  const key = JSON.stringify([camera.model, camera.sensor, light.name, sharpness, placement, dust, width, height]);
+  const last = lastSampled.get(film);
+  if (last?.key === key) return last.seen;
+  const plane = transmittance(film, camera, light);
+  const { picture } = film;
+  const middle = [picture.left + picture.width / 2, picture.top + picture.height / 2] as const;
+  layDust(plane, dust, film.pixelsPerMm, middle);
+  // Diffraction: the core of the Airy disc is close to a Gaussian of 0.42 λ N (from memory), N(1 + m) at the sensor.
+  const pitch = camera.sensor / width;
+  const magnification = (film.pixelsPerMm / onFilm.ratio) * pitch;
+  const diffraction = (0.42 * 0.55e-3 * exposure.aperture * (1 + magnification)) / pitch;
+  // The film raster already averages over its own pixels; the camera's pixels average over theirs.
+  const variance = setup.blur.everywhere ** 2 + diffraction ** 2 + 1 / 12;
+  blurGaussian(plane, Math.sqrt(Math.max(0, variance * onFilm.ratio ** 2 - 1 / 12)));
+  const seen = project(plane, onFilm, width, height);
+  lastSampled.set(film, { key, seen });
+  return seen;
 }
 
 function placed(dust: readonly Dust[], film: DevelopedFilm, onFilm: Projection): ScanTruth["dust"] {

@@ -18,8 +18,28 @@ export function falloffAt(f: Falloff, channel: number, u: number, v: number): nu
   const r2 = 2 * ((u - f.middle[0]) ** 2 + (v - f.middle[1]) ** 2);
   const even = 1 - f.corners * r2 * (0.85 + 0.15 * r2);
   const slope = 1 + f.slope[0] * (u - 0.5) + f.slope[1] * (v - 0.5) + f.tint[channel] * (u - 0.5);
-  const two = f.twoColours === 0 ? 1 : 1 + (1 - channel) * f.twoColours * Math.tanh((u - 0.55) / 0.05);
-  return even * slope * two;
+  return even * slope * twoColours(f, channel, u);
+}
+
+function twoColours(f: Falloff, channel: number, u: number): number {
+  return f.twoColours === 0 ? 1 : 1 + (1 - channel) * f.twoColours * Math.tanh((u - 0.55) / 0.05);
+}
+
+/**
+ * falloffAt() in the middles of a row's pixels, for every pixel of a raster: what depends on the column alone is
+ * computed once.
+ */
+function falloffOver(f: Falloff, width: number): (channel: number, x: number, v: number) => number {
+  const columns = Float64Array.from({ length: width }, (_, x) => (x + 0.5) / width);
+  const away = columns.map((u) => (u - f.middle[0]) * (u - f.middle[0]));
+  const slope = columns.map((u) => 1 + f.slope[0] * (u - 0.5));
+  const tint = f.tint.map((t) => columns.map((u) => t * (u - 0.5)));
+  const two = [0, 1, 2].map((c) => columns.map((u) => twoColours(f, c, u)));
+  return (channel, x, v) => {
+    const r2 = 2 * (away[x] + (v - f.middle[1]) * (v - f.middle[1]));
+    const even = 1 - f.corners * r2 * (0.85 + 0.15 * r2);
+    return even * (slope[x] + f.slope[1] * (v - 0.5) + tint[channel][x]) * two[channel][x];
+  };
 }
 
 /** Signal per pixel, and the flare that it holds in fractions of the bare light. `film` is interleaved transmittance. */
@@ -34,17 +54,17 @@ export function illuminate(
   const flare = flareOf(setup, field, film);
   const { banding } = setup.falloff;
   const holder = holderOf(setup, width, height);
+  const falloff = falloffOver(setup.falloff, width);
   const leaks = setup.spills.length > 0;
   for (let y = 0, i = 0; y < height; y++) {
     const flicker = 1 + banding.swing * Math.sin((2 * Math.PI * y) / banding.period + field.phase);
     const v = (y + 0.5) / height;
     for (let x = 0; x < width; x++, i++) {
       const c = channels[((y & 1) << 1) | (x & 1)];
-      const u = (x + 0.5) / width;
       let t = film ? film[i * 3 + c] : 1;
       if (leaks) for (const s of setup.spills) t += spillAt(s, setup, x + 0.5, y + 0.5, width, height);
       if (holder) t = holder(x + 0.5, y + 0.5, t);
-      let e = bare[c] * (t * falloffAt(setup.falloff, c, u, v) + flare[c]);
+      let e = bare[c] * (t * falloff(c, x, v) + flare[c]);
       if (shade) e *= shade[i];
       light[i] = e * flicker;
     }

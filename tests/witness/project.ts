@@ -59,7 +59,6 @@ export function project(plane: Plane, onFilm: Projection, width: number, height:
   const [x0, y0] = onFilm.toFilm(0.5, 0.5);
   const [x1, y1] = onFilm.toFilm(1.5, 0.5);
   const [x2, y2] = onFilm.toFilm(0.5, 1.5);
-  const columns = new Int32Array(4);
   for (let y = 0, o = 0; y < height; y++)
     for (let x = 0; x < width; x++, o += 3) {
       const px = x0 + x * (x1 - x0) + y * (x2 - x0) - 0.5;
@@ -68,28 +67,36 @@ export function project(plane: Plane, onFilm: Projection, width: number, height:
       const j = Math.floor(py);
       const wx = (((px - i) * PHASES + 0.5) | 0) * 4;
       const wy = (((py - j) * PHASES + 0.5) | 0) * 4;
-      for (let k = 0; k < 4; k++) {
-        const column = i - 1 + k;
-        columns[k] = (column < 0 ? 0 : column >= w ? w - 1 : column) * 3;
-      }
-      let r = 0;
-      let g = 0;
-      let b = 0;
+      const a = held(i - 1, w) * 3;
+      const b = held(i, w) * 3;
+      const c = held(i + 1, w) * 3;
+      const d = held(i + 2, w) * 3;
+      let red = 0;
+      let green = 0;
+      let blue = 0;
       for (let l = 0; l < 4; l++) {
-        const row = j - 1 + l;
-        const start = (row < 0 ? 0 : row >= h ? h - 1 : row) * w * 3;
+        const row = held(j - 1 + l, h) * w * 3;
         const vertical = WEIGHTS[wy + l];
-        for (let k = 0; k < 4; k++) {
-          const weight = vertical * WEIGHTS[wx + k];
-          const p = start + columns[k];
-          r += weight * data[p];
-          g += weight * data[p + 1];
-          b += weight * data[p + 2];
-        }
+        const wa = vertical * WEIGHTS[wx];
+        const wb = vertical * WEIGHTS[wx + 1];
+        const wc = vertical * WEIGHTS[wx + 2];
+        const wd = vertical * WEIGHTS[wx + 3];
+        const pa = row + a;
+        const pb = row + b;
+        const pc = row + c;
+        const pd = row + d;
+        red = red + wa * data[pa] + wb * data[pb] + wc * data[pc] + wd * data[pd];
+        green = green + wa * data[pa + 1] + wb * data[pb + 1] + wc * data[pc + 1] + wd * data[pd + 1];
+        blue = blue + wa * data[pa + 2] + wb * data[pb + 2] + wc * data[pc + 2] + wd * data[pd + 2];
       }
-      out[o] = r;
-      out[o + 1] = g;
-      out[o + 2] = b;
+      out[o] = red;
+      out[o + 1] = green;
+      out[o + 2] = blue;
     }
   return { width, height, channels: 3, data: out };
+}
+
+/** An index held within 0 … count − 1. */
+function held(index: number, count: number): number {
+  return index < 0 ? 0 : index >= count ? count - 1 : index;
 }

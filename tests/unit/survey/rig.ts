@@ -10,6 +10,8 @@ import { photographFilm, type Scan, type ScanRequest } from "../../witness/camer
 import { CAMERA_A, PANEL, type Camera, type Light } from "../../witness/cameras.ts";
 import { develop, type DevelopedFilm } from "../../witness/film.ts";
 import type { FilmFormat } from "../../witness/format.ts";
+import { cameraDensity } from "../../witness/negative.ts";
+import { projection } from "../../witness/project.ts";
 import { GOOD_PLACEMENT, GOOD_SETUP, metered } from "../../witness/setup.ts";
 import { NORTHLIGHT_400, type Stock } from "../../witness/stocks.ts";
 import { SUBJECTS, type SubjectName } from "./subjects.ts";
@@ -136,11 +138,7 @@ export function measuredRoll(order: RollOrder): MeasuredRoll {
   const { rig = RIG, subjects, fault = (r) => r, withBlank = true, mirror = false, taken: flare = GOOD_FLARE } = order;
   const names = order.names ?? subjects.map((_, i) => String(12 + i));
   const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank, order.decoded);
-  const good = photographFilm(
-    { ...request(rig, filmOf(subjects[0], rig.stock, names[0])), noise: 0, width: 60, height: 40 },
-    1,
-  );
-  const area = good.truth.area!;
+  const { area } = projection(filmOf(subjects[0], rig.stock, names[0]), GOOD_PLACEMENT, WIDTH, HEIGHT);
   const scans = subjects.map((subject, i) =>
     photographFilm(fault(request(rig, filmOf(subject, rig.stock, names[i])), i), 100 + i),
   );
@@ -159,7 +157,13 @@ export function measuredRoll(order: RollOrder): MeasuredRoll {
       noise: reading?.noise,
     });
   });
-  const base = good.truth.base!;
+  const { camera, light, stock } = rig;
+  const base = cameraDensity(
+    camera,
+    light,
+    stock,
+    stock.layers.map(() => 0),
+  );
   const roll: SurveyedRoll = {
     film: rig.stock.film,
     picture: [9, 6],
