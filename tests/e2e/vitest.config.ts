@@ -6,9 +6,9 @@ export default defineConfig({
     include: ["tests/e2e/**/*.e2e.ts"],
     setupFiles: ["tests/e2e/host/setup.ts"],
     pool: "forks",
-    // One editor and one browser at a time: two of them would wait for each other on a small machine.
-    fileParallelism: false,
-    maxWorkers: 1,
+    // Two editors and browsers at a time: one alone leaves two thirds of two cores idle. A session shares nothing with
+    // another one: its port, profile, folder and browser are its own.
+    maxWorkers: 2,
     // A whole editor in a browser on a small machine misses a beat now and then; what fails twice is broken.
     retry: process.env.CI ? 1 : 0,
     testTimeout: 120_000,

@@ -1,4 +1,4 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { packedExtension } from "./vsix.ts";
 import { makeScan, piecesOf, scanName, type Sizes } from "../../../recipes-examples/make-scan.ts";
@@ -75,22 +75,29 @@ export function putScans(folder: string, alwaysSmall = false): void {
 /** Puts a small scan of frame 02 in place of the good one, with dust on the film that nobody overlooks. */
 export function putDustyScan(folder: string): void {
   const [plan] = ROLLS;
-  const path = join(small, "dusty.dng");
-  mkdirSync(small, { recursive: true });
-  if (!existsSync(path)) {
+  const path = kept("dusty.dng", () => {
     const dust = scatterDust(FORMAT_135, { specks: 45, smallest: 0.1, largest: 0.25 }, 11);
-    writeFileSync(path, makeScan(plan, 1, SIZES, dust));
-  }
+    return makeScan(plan, 1, SIZES, dust);
+  });
   copyFileSync(path, join(folder, "harbour/scans", plan.shots[1].scan));
 }
 
 function drawn(names: readonly string[]): string {
-  mkdirSync(small, { recursive: true });
   const [plan] = ROLLS;
   for (const piece of piecesOf(plan)) {
     const name = scanName(plan, piece);
-    if (names.includes(name) && !existsSync(join(small, name)))
-      writeFileSync(join(small, name), makeScan(plan, piece, SIZES));
+    if (names.includes(name)) kept(name, () => makeScan(plan, piece, SIZES));
   }
   return small;
+}
+
+/** The path of a small scan, drawn if it is not there; whole at every moment, since two test files may draw it at once. */
+function kept(name: string, draw: () => Uint8Array): string {
+  const path = join(small, name);
+  if (existsSync(path)) return path;
+  mkdirSync(small, { recursive: true });
+  const part = `${path}.${process.pid}.part`;
+  writeFileSync(part, draw());
+  renameSync(part, path);
+  return path;
 }
