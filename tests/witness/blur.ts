@@ -34,11 +34,7 @@ function blurSeparable({ width, height, channels, data }: Plane, half: number[])
   const across = Array.from({ length: 2 * radius + 1 }, (_, k) => padded.subarray(k * channels, k * channels + stride));
   for (let y = 0; y < height; y++) {
     const row = data.subarray(y * stride, (y + 1) * stride);
-    padded.set(row, edge);
-    for (let k = 0; k < edge; k++) {
-      padded[k] = row[k % channels];
-      padded[stride + edge + k] = row[stride - channels + (k % channels)];
-    }
+    padRow(row, channels, edge, padded);
     weigh(across, half, row);
   }
   const ring = Array.from({ length: 2 * radius + 1 }, () => new Float32Array(stride));
@@ -91,43 +87,58 @@ function addTwoPairs(rows: readonly Float32Array[], half: readonly number[], k: 
 /** Averages along a straight stroke of `length` pixels at `angle` degrees (clockwise from the x axis): shake. */
 export function blurStroke(p: Plane, length: number, angle: number): Plane {
   if (length <= 0) return p;
+  const { width, height, channels } = p;
   const taps = Math.max(3, Math.ceil(length * 2) | 1);
-  const out = new Float32Array(p.data.length);
   const steps = Array.from({ length: taps }, (_, t) => {
     const along = (t / (taps - 1) - 0.5) * length;
     return [along * Math.cos((angle * Math.PI) / 180), along * Math.sin((angle * Math.PI) / 180)] as const;
   });
+  const edge = (Math.ceil(length / 2) + 1) * channels;
+  const stride = width * channels;
+  const rows = Array.from({ length: height }, (_, y) => {
+    const padded = new Float32Array(stride + 2 * edge);
+    padRow(p.data.subarray(y * stride, (y + 1) * stride), channels, edge, padded);
+    return padded;
+  });
+  const out = new Float32Array(p.data.length);
   // All taps of a row before the next one: the row stays in the processor's nearest memory.
-  for (let y = 0; y < p.height; y++) for (const [dx, dy] of steps) addMoved(p, y, dx, dy, taps, out);
+  for (let y = 0; y < height; y++)
+    for (const [dx, dy] of steps) {
+      const [ix, iy] = [Math.floor(dx), Math.floor(dy)];
+      const above = rows[Math.min(height - 1, Math.max(0, y + iy))];
+      const below = rows[Math.min(height - 1, Math.max(0, y + iy + 1))];
+      const part = out.subarray(y * stride, (y + 1) * stride);
+      addBetween(above, below, edge + ix * channels, channels, dx - ix, dy - iy, taps, part);
+    }
   return { ...p, data: out };
 }
 
-/** Adds a row of the picture moved by (dx, dy) pixels, bilinear between pixels, divided by `taps`. */
-function addMoved(p: Plane, y: number, dx: number, dy: number, taps: number, out: Float32Array): void {
-  const { width, height, channels, data } = p;
-  const [ix, iy] = [Math.floor(dx), Math.floor(dy)];
-  const [fx, fy] = [dx - ix, dy - iy];
-  const y0 = Math.min(height - 1, Math.max(0, y + iy)) * width;
-  const y1 = Math.min(height - 1, Math.max(0, y + iy + 1)) * width;
-  const mix = (o: number, x0: number, x1: number): void => {
-    const top = data[y0 * channels + x0] * (1 - fx) + data[y0 * channels + x1] * fx;
-    const low = data[y1 * channels + x0] * (1 - fx) + data[y1 * channels + x1] * fx;
-    out[y * width * channels + o] += (top * (1 - fy) + low * fy) / taps;
-  };
-  // Between these no neighbour lies beyond an edge.
-  const first = Math.min(width, Math.max(0, -ix));
-  const last = Math.max(first, Math.min(width, width - 1 - ix));
-  const edge = (from: number, to: number): void => {
-    for (let x = from; x < to; x++) {
-      const x0 = Math.min(width - 1, Math.max(0, x + ix)) * channels;
-      const x1 = Math.min(width - 1, Math.max(0, x + ix + 1)) * channels;
-      for (let c = 0; c < channels; c++) mix(x * channels + c, x0 + c, x1 + c);
-    }
-  };
-  edge(0, first);
-  const moved = ix * channels;
-  for (let o = first * channels; o < last * channels; o++) mix(o, o + moved, o + moved + channels);
-  edge(last, width);
+/** Adds a row between two rows, from `at` on, bilinear between pixels and divided by `taps`. */
+function addBetween(
+  above: Float32Array,
+  below: Float32Array,
+  at: number,
+  channels: number,
+  fx: number,
+  fy: number,
+  taps: number,
+  out: Float32Array,
+): void {
+  const next = at + channels;
+  for (let i = 0; i < out.length; i++) {
+    const top = above[at + i] * (1 - fx) + above[next + i] * fx;
+    const low = below[at + i] * (1 - fx) + below[next + i] * fx;
+    out[i] += (top * (1 - fy) + low * fy) / taps;
+  }
+}
+
+/** A row with its outermost pixels repeated over `edge` values on either side. */
+function padRow(row: Float32Array, channels: number, edge: number, out: Float32Array): void {
+  out.set(row, edge);
+  for (let k = 0; k < edge; k++) {
+    out[k] = row[k % channels];
+    out[edge + row.length + k] = row[row.length - channels + (k % channels)];
+  }
 }
 
 /** Gaussian blur whose sigma in pixels depends on place: `sigmaAt` of the pixel's x and y in fractions of the raster. */

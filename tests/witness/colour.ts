@@ -1,5 +1,5 @@
 /** The witness's own colorimetry: reflectances to linear Rec.709 and CIELAB under D65. */
-import { integral, type Spectrum } from "./spectrum.ts";
+import { integral, product, type Spectrum } from "./spectrum.ts";
 import { D65, OBSERVER } from "./tables.ts";
 
 export type Triple = [number, number, number];
@@ -30,10 +30,12 @@ export function rgbOfReflectance(reflectance: Spectrum): Triple {
 }
 
 const LUMINANCE = integral(D65, OBSERVER[1]);
+/** What the observer sees of each wavelength of daylight. */
+const SEEN = OBSERVER.map((o) => product(o, D65));
 const WHITE = rgbSum(new Float64Array(31).fill(1));
 
 function rgbSum(reflectance: Spectrum): Triple {
-  const xyz = OBSERVER.map((o) => integral(o, D65, reflectance) / LUMINANCE) as Triple;
+  const xyz = SEEN.map((seen) => integral(seen, reflectance) / LUMINANCE) as Triple;
   return apply(XYZ_TO_REC709, xyz);
 }
 

@@ -4,7 +4,7 @@ import type { Camera, Light } from "./cameras.ts";
 import type { Triple } from "./colour.ts";
 import { emulsionOf, spectralDensity } from "./emulsion.ts";
 import type { Box, DevelopedFilm } from "./film.ts";
-import { BANDS, integralDensity, product, type Spectrum } from "./spectrum.ts";
+import { BANDS, flat, integralDensities, product, type Spectrum } from "./spectrum.ts";
 import type { Stock } from "./stocks.ts";
 
 /** Weights of the camera's channels under a light. */
@@ -15,7 +15,7 @@ export function channelWeights(camera: Camera, light: Light): readonly [Spectrum
 /** Densities that the camera sees of given amounts, straight from the spectra. */
 export function cameraDensity(camera: Camera, light: Light, stock: Stock, amounts: readonly number[]): Triple {
   const density = spectralDensity(stock, amounts);
-  return channelWeights(camera, light).map((w) => integralDensity(w, density)) as Triple;
+  return integralDensities(channelWeights(camera, light), density) as Triple;
 }
 
 /** A table from amounts to camera densities; `nodes` per layer between `low` and `high`. */
@@ -55,19 +55,19 @@ function buildTable(camera: Camera, light: Light, stock: Stock): DensityTable {
     return w.map((v, b) => (v * base[b]) / total);
   });
   const data = new Float32Array(nodes ** layers * 3);
-  const put = (node: number, through: Spectrum): void => {
+  const put = (node: number, before: Spectrum, last: Spectrum): void => {
     for (let c = 0; c < 3; c++) {
       let t = 0;
-      for (let b = 0; b < BANDS; b++) t += weights[c][b] * through[b];
+      for (let b = 0; b < BANDS; b++) t += weights[c][b] * (before[b] * last[b]);
       data[node * 3 + c] = -Math.log10(t);
     }
   };
-  if (layers === 1) for (let i = 0; i < nodes; i++) put(i, powers[0][i]);
+  if (layers === 1) for (let i = 0; i < nodes; i++) put(i, flat(1), powers[0][i]);
   else
     for (let i = 0; i < nodes; i++)
       for (let j = 0; j < nodes; j++) {
         const two = product(powers[0][i], powers[1][j]);
-        for (let k = 0; k < nodes; k++) put((i * nodes + j) * nodes + k, product(two, powers[2][k]));
+        for (let k = 0; k < nodes; k++) put((i * nodes + j) * nodes + k, two, powers[2][k]);
       }
   return { nodes, layers, low, step, data };
 }

@@ -7,7 +7,9 @@ export const WAVELENGTHS: readonly number[] = Array.from({ length: 31 }, (_, i) 
 export const BANDS = WAVELENGTHS.length;
 
 export function spectrum(at: (nm: number) => number): Spectrum {
-  return Float64Array.from(WAVELENGTHS, at);
+  const out = new Float64Array(BANDS);
+  for (let i = 0; i < BANDS; i++) out[i] = at(WAVELENGTHS[i]);
+  return out;
 }
 
 export function flat(value: number): Spectrum {
@@ -28,8 +30,10 @@ export function sum(...parts: readonly Spectrum[]): Spectrum {
   return new Float64Array(BANDS).map((_, i) => parts.reduce((s, p) => s + p[i], 0));
 }
 
-export function product(...parts: readonly Spectrum[]): Spectrum {
-  return new Float64Array(BANDS).map((_, i) => parts.reduce((s, p) => s * p[i], 1));
+export function product(first: Spectrum, ...others: readonly Spectrum[]): Spectrum {
+  const out = Float64Array.from(first);
+  for (const other of others) for (let i = 0; i < BANDS; i++) out[i] *= other[i];
+  return out;
 }
 
 export function scaled(s: Spectrum, by: number): Spectrum {
@@ -37,17 +41,31 @@ export function scaled(s: Spectrum, by: number): Spectrum {
 }
 
 /** Sum over wavelengths of the product. */
-export function integral(...parts: readonly Spectrum[]): number {
-  return product(...parts).reduce((s, v) => s + v, 0);
+export function integral(first: Spectrum, ...others: readonly Spectrum[]): number {
+  let total = 0;
+  for (let i = 0; i < BANDS; i++) {
+    let v = first[i];
+    for (let k = 0; k < others.length; k++) v *= others[k][i];
+    total += v;
+  }
+  return total;
 }
 
 /** −log10 of the weighted mean transmittance of a film whose spectral density is given. */
 export function integralDensity(weights: Spectrum, density: Spectrum): number {
-  let through = 0;
-  let all = 0;
-  for (let i = 0; i < BANDS; i++) {
-    through += weights[i] * 10 ** -density[i];
-    all += weights[i];
-  }
-  return -Math.log10(through / all);
+  return integralDensities([weights], density)[0];
+}
+
+/** The same under each of several weights. */
+export function integralDensities(weights: readonly Spectrum[], density: Spectrum): number[] {
+  const transmittance = density.map((d) => 10 ** -d);
+  return weights.map((w) => {
+    let through = 0;
+    let all = 0;
+    for (let i = 0; i < BANDS; i++) {
+      through += w[i] * transmittance[i];
+      all += w[i];
+    }
+    return -Math.log10(through / all);
+  });
 }

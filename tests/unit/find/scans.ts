@@ -1,5 +1,5 @@
 /** Scans of the witness as the decoder would give them, without a file in between. */
-import { makeLightField } from "../../../extension/engine/light.ts";
+import { type LightField, makeLightField } from "../../../extension/engine/light.ts";
 import type { LightSetup } from "../../../extension/engine/transmittance.ts";
 import { relativeExposure } from "../../../extension/engine/exposure.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
@@ -48,30 +48,32 @@ export interface Stand {
 
 export const STAND: Stand = { camera: CAMERA_A, light: PANEL, setup: GOOD_SETUP, size: { width: 1200, height: 800 } };
 
-const blanks = new Map<Stand, { scan: LinearScan; exposure: Exposure }>();
+interface Blank {
+  readonly scan: LinearScan;
+  readonly exposure: Exposure;
+  readonly field: LightField;
+}
 
-/** The blank of a stand, made once. */
-export function blankOf(stand: Stand): { scan: LinearScan; exposure: Exposure } {
-  let blank = blanks.get(stand);
+const blanks = new Map<string, Blank>();
+
+/** The blank of a stand, taken without the holder: made once for all stands that differ in the holder alone. */
+export function blankOf(stand: Stand): Blank {
+  const { camera, light } = stand;
+  const setup = { ...stand.setup, opening: undefined };
+  const key = JSON.stringify([camera.model, light.name, setup, stand.size]);
+  let blank = blanks.get(key);
   if (!blank) {
-    const exposure = metered(stand.camera, stand.light, stand.setup, "bare light");
-    const request = {
-      ...stand,
-      ...stand.size,
-      film: "blank" as const,
-      exposure,
-      setup: { ...stand.setup, opening: undefined },
-    };
-    blanks.set(stand, (blank = { scan: linearOf(photographFilm(request, 5)), exposure }));
+    const exposure = metered(camera, light, setup, "bare light");
+    const scan = linearOf(photographFilm({ ...stand, ...stand.size, film: "blank", exposure, setup }, 5));
+    blanks.set(key, (blank = { scan, exposure, field: makeLightField(scan, settingsOf(exposure)) }));
   }
   return blank;
 }
 
 /** How to read a scan of the stand. */
 export function lightOf(stand: Stand, exposure: Exposure): LightSetup {
-  const blank = blankOf(stand);
-  const { ratio } = relativeExposure(settingsOf(exposure), settingsOf(blank.exposure));
-  return { field: makeLightField(blank.scan, settingsOf(blank.exposure)), ratio };
+  const { field, exposure: bare } = blankOf(stand);
+  return { field, ratio: relativeExposure(settingsOf(exposure), settingsOf(bare)).ratio };
 }
 
 export interface Shot {
