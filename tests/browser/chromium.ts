@@ -38,13 +38,18 @@ export async function bundle(entry: string, format: "esm" | "iife" = "esm"): Pro
   return { script: text(".js"), style: text(".css") };
 }
 
-/** Opens files (by path under one made-up origin) as a page; everything else is refused. */
+/**
+ * Opens files (by path under one made-up origin) as a page; everything else is refused.
+ * @param watch called with the page before anything is loaded
+ */
 export async function open(
   browser: Browser,
   files: Readonly<Record<string, { type: string; body: string | Buffer }>>,
   viewport = { width: 900, height: 1000 },
+  watch?: (page: Page) => void,
 ): Promise<Page> {
   const page = await browser.newPage({ viewport });
+  watch?.(page);
   await page.route("**/*", async (route) => {
     const { pathname, origin } = new URL(route.request().url());
     const file = origin === ORIGIN ? files[pathname] : undefined;

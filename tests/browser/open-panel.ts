@@ -38,12 +38,12 @@ export async function openPanel(
     for (const name of readdirSync(options.folder))
       files[`/proxies/${name}`] = { type: "application/octet-stream", body: readFileSync(join(options.folder, name)) };
   const complaints: string[] = [];
-  const page = await open(browser, files, options.viewport);
-  page.on("console", (message) => {
-    if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+  const page = await open(browser, files, options.viewport, (opening) => {
+    opening.on("console", (message) => {
+      if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+    });
+    opening.on("pageerror", (error) => complaints.push(error.message));
   });
-  page.on("pageerror", (error) => complaints.push(error.message));
-  await page.reload();
   await page.waitForFunction(() => "openPanel" in window);
   const text = options.text ?? rollText(3);
   await page.evaluate((o) => window.openPanel(o), { text, stock: options.stock ?? STOCK, ...pick(options) });
