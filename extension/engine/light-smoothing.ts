@@ -194,5 +194,7 @@ function leastSquares(terms: Float64Array, values: Float64Array, weights: Float6
       for (let k = p; k < m; k++) a[j * m + k] -= f * a[p * m + k];
     }
   }
-  return Float64Array.from({ length: TERMS }, (_, j) => a[j * m + TERMS] / a[j * m + j]);
+  const fit = new Float64Array(TERMS);
+  for (let j = 0; j < TERMS; j++) fit[j] = a[j * m + TERMS] / a[j * m + j];
+  return fit;
 }

@@ -174,7 +174,7 @@ function isBareBeside(cells: Cells, index: number[], mode: Rgb): boolean {
 }
 
 function middle(values: number[]): number {
-  const sorted = Float64Array.from(values).sort();
+  const sorted = new Float64Array(values).sort();
   const half = sorted.length >> 1;
   return sorted.length % 2 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }

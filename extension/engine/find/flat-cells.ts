@@ -46,7 +46,8 @@ export function cellsOf(overview: Overview): Cells {
         const n = size * size;
         const mean = (quarter[0] + quarter[1] + quarter[2] + quarter[3]) / n;
         const spread = Math.sqrt(Math.max(0, squares / n - mean * mean)) / Math.max(mean, LEAST);
-        const [low, high] = [Math.min(...quarter) / (n / 4), Math.max(...quarter) / (n / 4)];
+        const [q0, q1, q2, q3] = [quarter[0], quarter[1], quarter[2], quarter[3]];
+        const [low, high] = [Math.min(q0, q1, q2, q3) / (n / 4), Math.max(q0, q1, q2, q3) / (n / 4)];
         // Two quarters of noise alone differ by their own standard errors; four standard errors are no accident.
         const noise = (4 * spread) / half / Math.LN10;
         density[cell * 3 + c] = -Math.log10(Math.max(mean, LEAST));
