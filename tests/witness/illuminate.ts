@@ -26,19 +26,24 @@ function twoColours(f: Falloff, channel: number, u: number): number {
 }
 
 /**
- * falloffAt() in the middles of a row's pixels, for every pixel of a raster: what depends on the column alone is
- * computed once.
+ * falloffAt() in the middles of the pixels: what depends on the column alone is computed once, what depends on channel
+ * and row once a row.
  */
-function falloffOver(f: Falloff, width: number): (channel: number, x: number, v: number) => number {
+function falloffOver(f: Falloff, width: number): (channel: number, v: number) => (x: number) => number {
   const columns = Float64Array.from({ length: width }, (_, x) => (x + 0.5) / width);
   const away = columns.map((u) => (u - f.middle[0]) * (u - f.middle[0]));
   const slope = columns.map((u) => 1 + f.slope[0] * (u - 0.5));
-  const tint = f.tint.map((t) => columns.map((u) => t * (u - 0.5)));
-  const two = [0, 1, 2].map((c) => columns.map((u) => twoColours(f, c, u)));
-  return (channel, x, v) => {
-    const r2 = 2 * (away[x] + (v - f.middle[1]) * (v - f.middle[1]));
-    const even = 1 - f.corners * r2 * (0.85 + 0.15 * r2);
-    return even * (slope[x] + f.slope[1] * (v - 0.5) + tint[channel][x]) * two[channel][x];
+  const tints = f.tint.map((t) => columns.map((u) => t * (u - 0.5)));
+  const borders = [0, 1, 2].map((c) => columns.map((u) => twoColours(f, c, u)));
+  return (channel, v) => {
+    const [tint, two] = [tints[channel], borders[channel]];
+    const down = (v - f.middle[1]) * (v - f.middle[1]);
+    const sloped = f.slope[1] * (v - 0.5);
+    return (x) => {
+      const r2 = 2 * (away[x] + down);
+      const even = 1 - f.corners * r2 * (0.85 + 0.15 * r2);
+      return even * (slope[x] + sloped + tint[x]) * two[x];
+    };
   };
 }
 
@@ -56,17 +61,21 @@ export function illuminate(
   const holder = holderOf(setup, width, height);
   const falloff = falloffOver(setup.falloff, width);
   const leaks = setup.spills.length > 0;
-  for (let y = 0, i = 0; y < height; y++) {
+  for (let y = 0; y < height; y++) {
     const flicker = 1 + banding.swing * Math.sin((2 * Math.PI * y) / banding.period + field.phase);
-    const v = (y + 0.5) / height;
-    for (let x = 0; x < width; x++, i++) {
-      const c = channels[((y & 1) << 1) | (x & 1)];
-      let t = film ? film[i * 3 + c] : 1;
-      if (leaks) for (const s of setup.spills) t += spillAt(s, setup, x + 0.5, y + 0.5, width, height);
-      if (holder) t = holder(x + 0.5, y + 0.5, t);
-      let e = bare[c] * (t * falloff(c, x, v) + flare[c]);
-      if (shade) e *= shade[i];
-      light[i] = e * flicker;
+    // Every other pixel of a row is of one colour.
+    for (const odd of [0, 1]) {
+      const c = channels[((y & 1) << 1) | odd];
+      const fall = falloff(c, (y + 0.5) / height);
+      const [full, veil] = [bare[c], flare[c]];
+      for (let x = odd, i = y * width + odd; x < width; x += 2, i += 2) {
+        let t = film ? film[i * 3 + c] : 1;
+        if (leaks) for (const s of setup.spills) t += spillAt(s, setup, x + 0.5, y + 0.5, width, height);
+        if (holder) t = holder(x + 0.5, y + 0.5, t);
+        let e = full * (t * fall(x) + veil);
+        if (shade) e *= shade[i];
+        light[i] = e * flicker;
+      }
     }
   }
   return { light, flare };

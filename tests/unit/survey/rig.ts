@@ -102,7 +102,9 @@ const blanks = new Map<string, MeasuredBlank>();
 /** A blank and what is measured on it; the same request is answered from memory. */
 function blankOf(rig: Rig, order: ScanRequest, wanted: boolean, decoded: RollOrder["decoded"]): MeasuredBlank {
   const { camera, setup, exposure, width } = order;
-  const key = JSON.stringify([camera.model, camera.lens, rig.light.name, setup, exposure, width, wanted]);
+  // Without film there is nothing to blur.
+  const seen = { ...setup, blur: undefined, shake: undefined };
+  const key = JSON.stringify([camera.model, camera.lens, rig.light.name, seen, exposure, width, wanted]);
   const known = decoded ? undefined : blanks.get(key);
   if (known) return known;
   const plain = halfScan(photographFilm(order, 90));
