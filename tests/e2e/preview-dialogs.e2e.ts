@@ -116,9 +116,13 @@ describe("the preview's dialogs", () => {
     await expect
       .poll(() => panel.locator("[data-control=contrast] input[type=number]").inputValue(), { timeout: LIMIT })
       .toBe("1.70");
-    await panel.locator("vscode-button", { hasText: "Copy…" }).click();
     const row = (label: string) => widget().locator(".monaco-list-row", { hasText: label }).first();
-    await row("Filtration").waitFor();
+    // The list goes when something else takes the focus, as the text may that was replaced a moment ago.
+    await until("the list of values", async () => {
+      if (!(await widget().isVisible())) await panel.locator("vscode-button", { hasText: "Copy…" }).click();
+      await row("Filtration").waitFor({ timeout: 5000 });
+      return true;
+    });
     // Exposure belongs to one picture, so it is offered but not chosen.
     const checked = (label: string) => row(label).locator("[aria-checked=true], input:checked").count();
     expect([(await checked("Exposure")) > 0, (await checked("Filtration")) > 0, (await checked("Tone")) > 0]).toEqual([

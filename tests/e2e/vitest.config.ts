@@ -11,6 +11,7 @@ export default defineConfig({
     maxWorkers: 2,
     // A whole editor in a browser on a small machine misses a beat now and then; what fails twice is broken.
     retry: process.env.CI ? 1 : 0,
+    expect: { poll: { timeout: 30_000 } },
     testTimeout: 120_000,
     hookTimeout: 120_000,
     teardownTimeout: 30_000,
