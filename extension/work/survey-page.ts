@@ -139,9 +139,10 @@ function figureOf(
   return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(say("{0} with the place marked", name))}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
 }
 
-/** What the holder, which should be black, shows: flare. */
-function holderCell({ mask, maskTooNarrow }: ScanReading, say: Say): string {
+/** What the holder, which should be black, shows, or else the specks tell: flare. */
+function holderCell({ mask, maskTooNarrow, flareTold }: ScanReading, say: Say): string {
   if (mask) return `${(100 * Math.max(...mask)).toFixed(2)} %`;
+  if (flareTold !== undefined) return say("{0} %, told by specks", (100 * flareTold).toFixed(2));
   return maskTooNarrow ? say("too few pixels of it to tell") : say("no holder in view");
 }
 

@@ -38,6 +38,13 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
   const noiseAt = noiseModel(order);
   const { noise } = order;
   const border = readBorder(plane, area);
+  const { specks, flare: told } = specksOf(
+    scan,
+    plane,
+    inside,
+    film,
+    flareKnown(light.field && light.flare, border.mask),
+  );
   const lettering = readLettering(plane, area, frame);
   return {
     name,
@@ -49,7 +56,8 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
     ...(noise && noiseAt ? shadowNoise(plane, inside, noise, noiseAt) : {}),
     cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
     ...border,
-    specks: specksOf(scan, plane, inside, film, flareKnown(light.field && light.flare, border.mask)),
+    ...(told > 0 && !border.mask ? { flareTold: told } : {}),
+    specks,
     ...(lettering === undefined ? {} : { lettering: order.mirror ? -lettering : lettering }),
   };
 }
@@ -127,17 +135,24 @@ function shadowNoise(
   return { noiseOverGrain: Math.sqrt(added / grain), densestAt: at };
 }
 
-function specksOf(scan: LinearScan, plane: FilmPlane, box: PixelBox, film: Film, flare: FlareKnown): Speck[] {
+function specksOf(
+  scan: LinearScan,
+  plane: FilmPlane,
+  box: PixelBox,
+  film: Film,
+  known: FlareKnown,
+): { specks: Speck[]; flare: number } {
   const { width } = scan;
   const looked = candidatesOf(scan, plane, box);
-  const sure = evidenceOfDust(looked, film, flare);
-  return looked.map(({ nature, ...thing }, i): Speck => ({
+  const { evidence, flare } = evidenceOfDust(looked, film, known);
+  const specks = looked.map(({ nature, ...thing }, i): Speck => ({
     x: thing.x / width,
     y: thing.y / width,
     radius: thing.radius / width,
     stretch: thing.stretch,
     opacity: -Math.expm1(nature.depth),
-    sure: sure[i],
+    sure: evidence[i],
     discs: discsOf(thing, width),
   }));
+  return { specks, flare };
 }

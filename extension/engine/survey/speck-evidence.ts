@@ -102,23 +102,30 @@ const BALANCE = -0.5;
 /** A thing whose likelihoods are further apart than this is certain, whatever else the scan holds. */
 const CERTAIN = 6;
 
-/** Evidence that each thing is dust, as the logarithm of a ratio of probabilities: above 0 it is more likely dust. */
-export function evidenceOfDust(all: readonly Candidate[], film: Film, known: FlareKnown): Float64Array {
+export interface DustEvidence {
+  /** Of each thing, as the logarithm of a ratio of probabilities: above 0 it is more likely dust. */
+  readonly evidence: Float64Array;
+  /** Flare that was not taken off, in parts of the bare light, as the things tell it. */
+  readonly flare: number;
+}
+
+/** Evidence that each thing is dust. */
+export function evidenceOfDust(all: readonly Candidate[], film: Film, known: FlareKnown): DustEvidence {
   const evidence = new Float64Array(all.length).fill(-9);
-  const things = withoutFlareLeft(all, film, known);
+  const flare = flareOf(all, film, known);
+  const things = flare === 0 ? all : all.map((thing) => withoutFlare(thing, flare));
   const look = firstLook(things, film);
   // The weights of the second look were found on colour negatives.
   const sure = film === "colour-negative" ? secondLook(look) : look.open.map((i) => look.first[i] - BALANCE);
   for (const [k, i] of look.open.entries()) evidence[look.places[i]] = sure[k];
-  return evidence;
+  return { evidence, flare };
 }
 
-/** The things as they are once the flare that the recipe has left is taken off. */
-function withoutFlareLeft(all: readonly Candidate[], film: Film, known: FlareKnown): readonly Candidate[] {
+/** Flare that was not taken off. */
+function flareOf(all: readonly Candidate[], film: Film, known: FlareKnown): number {
   // Silver film has no colour by which to tell, and slides are clear where dust is looked for with success.
-  if (film !== "colour-negative") return all;
-  const flare = flareLeft(all.filter(isDeep), (f) => dustDensity(f, true) - pictureDensity(f, true), known);
-  return flare === 0 ? all : all.map((thing) => withoutFlare(thing, flare));
+  if (film !== "colour-negative") return 0;
+  return flareLeft(all.filter(isDeep), (f) => dustDensity(f, true) - pictureDensity(f, true), known);
 }
 
 const isDeep = ({ nature: { depth, calm } }: Candidate): boolean => -depth >= Math.max(SHALLOWEST, STANDS_OUT * calm);

@@ -135,6 +135,8 @@ export interface ScanReading {
   readonly maskAt?: Box;
   /** Set where a holder is in view, but so few pixels of it that its soft edge would count as flare. */
   readonly maskTooNarrow?: true;
+  /** Flare that was not taken off, as the specks tell it where no holder can be read. Absent where they tell of none. */
+  readonly flareTold?: number;
   readonly rebate: readonly RebateStrip[];
   /** The picture's edges where they can be seen, in fractions of the scan's sides. */
   readonly edges: Partial<Readonly<Record<Side, number>>>;

@@ -41,7 +41,12 @@ const report = {
   roll: {
     film: "colour-negative",
     flare: [0, 0, 0],
-    scans: [reading("01", { mask: [0.02, 0.02, 0.02] }), reading("02", { maskTooNarrow: true }), reading("03", {})],
+    scans: [
+      reading("01", { mask: [0.02, 0.02, 0.02] }),
+      reading("02", { maskTooNarrow: true }),
+      reading("03", {}),
+      reading("05", { flareTold: 0.012 }),
+    ],
     blank: { name: "LIGHT.dng", unevenness: 8, colourSpan: 1, banding: 0.1, dirt: [] },
   },
   findings,
@@ -80,9 +85,10 @@ describe("the survey's report", () => {
     expect(page).toContain('<html lang="eo">');
   });
 
-  it("says of a holder what could be read of it", () => {
+  it("says of a holder what could be read of it, and else what the specks tell", () => {
     const text = shown(surveyBody(report));
-    for (const words of ["2.00 %", "too few pixels of it to tell", "no holder in view"]) expect(text).toContain(words);
+    for (const words of ["2.00 %", "too few pixels of it to tell", "no holder in view", "1.20 %, told by specks"])
+      expect(text).toContain(words);
   });
 
   it("takes what a translation says for text, never for markup", () => {
