@@ -28,7 +28,8 @@ export interface Nature {
   readonly around: readonly [red: number, green: number, blue: number];
 }
 
-const TRACE = 1e-4;
+/** Less light than this is none: the logarithm of what is left would be noise. */
+export const TRACE = 1e-4;
 const logT = (t: number): number => Math.log(Math.max(TRACE, t));
 
 /** Pixels around a thing that are its surroundings: a ring this far away and this wide. */

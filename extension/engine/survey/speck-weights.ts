@@ -5,6 +5,7 @@
  */
 import type { Candidate } from "./speck-candidates.ts";
 import { type Features, thinned } from "./speck-features.ts";
+import { TRACE } from "./speck-nature.ts";
 import { quantile } from "./statistics.ts";
 import { BIAS, type TermName, WEIGHTS } from "./weight-table.ts";
 
@@ -51,7 +52,6 @@ const ALIKE = { size: 0.25, strength: 0.25, edge: 0.06, slope: 0.02, bottom: 0.2
 const UNLIKE = 16;
 /** Likenesses and specks that a scan is taken to have in any case. */
 const [FEW_ALIKE, FEW_SPECKS] = [0.02, 3];
-const TRACE = 1e-4;
 
 /** ln T of the film around a thing, and of its middle. */
 const around = ({ nature }: Candidate): number => Math.log(Math.max(TRACE, nature.around[1]));
