@@ -1,5 +1,5 @@
 import type { ExposureSettings } from "./exposure.ts";
-import { largestBox } from "./find/flat-cells.ts";
+import { largestBox } from "./math/largest-rectangle.ts";
 import { smoothCells } from "./light-smoothing.ts";
 import type { LinearScan, Rgb } from "./types.ts";
 

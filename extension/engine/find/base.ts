@@ -4,7 +4,8 @@
  */
 import type { ReadingArea } from "../measure.ts";
 import type { Area, Rgb } from "../types.ts";
-import { type Cells, cellsOf, largestBox } from "./flat-cells.ts";
+import { largestBox } from "../math/largest-rectangle.ts";
+import { type Cells, cellsOf } from "./flat-cells.ts";
 import type { Overview } from "./overview.ts";
 
 /** A base that was found. */

@@ -3,7 +3,7 @@ import type { Area, Rgb } from "../types.ts";
 import { edgePoints, excessOf, type Excess, type Side, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
 import type { Overview } from "./overview.ts";
-import { fitRectangle } from "./rectangle.ts";
+import { fitRectangle, type FrameWish } from "./rectangle.ts";
 
 /** How a side of the rectangle was found: seen, or placed by the format's proportions or by the roll's other pictures. */
 export type SideEvidence = "edge" | "holder" | "format" | "roll" | "none";
@@ -21,13 +21,6 @@ export interface FoundFrame {
 /** Whether all four sides were seen. */
 export const isWhole = ({ sides }: FoundFrame): boolean =>
   Object.values(sides).every((s) => s === "edge" || s === "holder");
-
-export interface FrameWish {
-  /** Longer over shorter side of the picture, where the format is known. */
-  readonly ratio?: number;
-  /** Where the roll's other pictures lie: this one is as large. */
-  readonly place?: Area;
-}
 
 /** A side counts as seen where its edge is visible along this part of it. */
 const SEEN = 0.06;

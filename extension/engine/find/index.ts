@@ -3,7 +3,8 @@ import type { LightSetup } from "../transmittance.ts";
 import type { Film, LinearScan, Rgb } from "../types.ts";
 import { type FoundBase, findBase } from "./base.ts";
 import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
-import { type FoundFrame, findFrame, type FrameWish } from "./frame.ts";
+import { type FoundFrame, findFrame } from "./frame.ts";
+import type { FrameWish } from "./rectangle.ts";
 import { type Overview, overviewOf } from "./overview.ts";
 import { placedFrame } from "./roll-place.ts";
 

@@ -1,6 +1,7 @@
 /** Tells an almost empty picture (a moon, a lamp in the night) from a leader, which shows nothing at all. */
 import { median } from "../survey/statistics.ts";
-import { type Cells, largestBox } from "./flat-cells.ts";
+import { largestBox } from "../math/largest-rectangle.ts";
+import type { Cells } from "./flat-cells.ts";
 
 /** Parts of the scan at each side that are not looked at: rebate with its lettering, perforations, holder. */
 const BORDER = 0.15;

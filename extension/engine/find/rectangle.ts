@@ -1,8 +1,14 @@
 /** The rectangle with one tilt that fits the places of its four sides best. */
 import type { Area } from "../types.ts";
 import type { EdgePoints, Excess } from "./edges.ts";
-import type { FrameWish } from "./frame.ts";
 import { leanOf, type Line, middleAlong } from "./lines.ts";
+
+export interface FrameWish {
+  /** Longer over shorter side of the picture, where the format is known. */
+  readonly ratio?: number;
+  /** Where the roll's other pictures lie: this one is as large. */
+  readonly place?: Area;
+}
 
 export interface RectangleFit {
   readonly area: Area;

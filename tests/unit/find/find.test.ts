@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { findBase } from "../../../extension/engine/find/base.ts";
-import { largestBox } from "../../../extension/engine/find/flat-cells.ts";
+import { largestBox } from "../../../extension/engine/math/largest-rectangle.ts";
 import { findOnScan } from "../../../extension/engine/find/index.ts";
 import { overviewOf } from "../../../extension/engine/find/overview.ts";
 import { CAMERA_B, WARM_PANEL } from "../../witness/cameras.ts";
