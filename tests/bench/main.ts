@@ -11,6 +11,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   survey: () => import("./survey.ts"),
   "large-scan": () => import("./large-scan.ts"),
   "dust-weights": () => import("./dust-weights.ts"),
+  "dust-scores": () => import("./dust-scores.ts"),
 };
 
 if (!isMainThread) await import("./bare-worker.ts");

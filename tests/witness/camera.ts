@@ -55,6 +55,14 @@ export interface Place {
   readonly radius: number;
 }
 
+/** A thing on the film as the scan shows it, in pixels; a drawn outline's corners are the scan's, too. */
+export interface DustTruth extends Place {
+  readonly kind: Dust["kind"];
+  readonly length: number;
+  readonly opacity: number;
+  readonly outline?: readonly (readonly [x: number, y: number])[];
+}
+
 /** Computed from the model, never measured from what it made. */
 export interface ScanTruth {
   /** The picture as recipes write it: fractions of the scan and tilt in degrees. Undefined on a blank. */
@@ -68,7 +76,7 @@ export interface ScanTruth {
   readonly bare: Triple;
   /** Pixels of the scan per millimetre of film. */
   readonly pixelsPerMm?: number;
-  readonly dust: readonly (Place & { kind: Dust["kind"]; length: number; opacity: number })[];
+  readonly dust: readonly DustTruth[];
   readonly dirt: readonly (Place & { depth: number })[];
   /** Transmittance (red, green, blue) of the film at a place of the scan (pixels), without lens, flare and dust. */
   transmittanceAt(x: number, y: number): Triple;
@@ -172,11 +180,14 @@ function sampled(request: ScanRequest, film: DevelopedFilm, onFilm: Projection):
 function placed(dust: readonly Dust[], film: DevelopedFilm, onFilm: Projection): ScanTruth["dust"] {
   const { picture, pixelsPerMm } = film;
   const scale = pixelsPerMm / onFilm.ratio;
-  return dust.map((d) => {
-    const [x, y] = onFilm.toScan(
-      picture.left + picture.width / 2 + d.x * pixelsPerMm,
-      picture.top + picture.height / 2 + d.y * pixelsPerMm,
+  const onScan = (x: number, y: number): [number, number] =>
+    onFilm.toScan(
+      picture.left + picture.width / 2 + x * pixelsPerMm,
+      picture.top + picture.height / 2 + y * pixelsPerMm,
     );
-    return { x, y, radius: d.radius * scale, kind: d.kind, length: d.length * scale, opacity: d.opacity };
+  return dust.map(({ kind, outline, ...d }) => {
+    const [x, y] = onScan(d.x, d.y);
+    const shown = { x, y, radius: d.radius * scale, kind, length: d.length * scale, opacity: d.opacity };
+    return outline ? { ...shown, outline: outline.map(([u, v]) => onScan(d.x + u, d.y + v)) } : shown;
   });
 }

@@ -3,9 +3,9 @@ import type { Plane } from "./blur.ts";
 import type { FilmFormat } from "./format.ts";
 import { random } from "./random.ts";
 
-/** A speck or a hair lying on the film; places in mm from the picture's middle, radius in mm. */
+/** A speck, a hair or a scratch on the film; places in mm from the picture's middle, radius in mm. */
 export interface Dust {
-  readonly kind: "speck" | "hair";
+  readonly kind: "speck" | "hair" | "scratch";
   readonly x: number;
   readonly y: number;
   /** Mean radius of a speck; half the thickness of a hair. */
@@ -14,8 +14,10 @@ export interface Dust {
   readonly length: number;
   /** Fraction of light taken away in its middle. */
   readonly opacity: number;
-  /** Shapes its outline. */
+  /** Seed of an invented outline. */
   readonly shape: number;
+  /** A drawn outline in place of an invented one: corners in mm from its place. */
+  readonly outline?: readonly (readonly [x: number, y: number])[];
 }
 
 /** A shadow of dirt on the sensor's cover glass; place and radius in fractions of the scan's width. */
@@ -76,6 +78,10 @@ export function layDust(
       const i = (y * plane.width + x) * 3;
       for (let c = 0; c < 3; c++) plane.data[i + c] *= left;
     };
+    if (d.outline) {
+      layOutline(plane, d.outline, pixelsPerMm, cx, cy, shade);
+      continue;
+    }
     if (d.kind === "hair") {
       layHair(plane, d, pixelsPerMm, cx, cy, shade);
       continue;
@@ -86,6 +92,44 @@ export function layDust(
       for (let x = Math.max(0, Math.floor(cx - reach)); x < Math.min(plane.width, cx + reach); x++)
         shade(x, y, distance(x + 0.5 - cx, y + 0.5 - cy));
   }
+}
+
+/** Parts of a pixel's side in which an outline's cover is counted. */
+const PARTS = 4;
+
+/** Shades what lies within a polygon: each pixel by the share of its parts that do (even-odd rule). */
+function layOutline(
+  plane: Plane,
+  outline: NonNullable<Dust["outline"]>,
+  scale: number,
+  cx: number,
+  cy: number,
+  shade: (x: number, y: number, distance: number) => void,
+): void {
+  const corners = outline.map(([x, y]) => [cx + x * scale, cy + y * scale] as const);
+  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+  const [x0, x1] = [Math.max(0, Math.floor(Math.min(...xs))), Math.min(plane.width - 1, Math.floor(Math.max(...xs)))];
+  const [y0, y1] = [Math.max(0, Math.floor(Math.min(...ys))), Math.min(plane.height - 1, Math.floor(Math.max(...ys)))];
+  for (let y = y0; y <= y1; y++) {
+    const cover = new Float64Array(Math.max(0, x1 - x0 + 1));
+    for (let row = 0; row < PARTS; row++) {
+      const crossed = crossings(corners, y + (row + 0.5) / PARTS);
+      for (let k = 0; k + 1 < crossed.length; k += 2)
+        for (let x = Math.max(x0, Math.floor(crossed[k])); x <= Math.min(x1, Math.floor(crossed[k + 1])); x++)
+          cover[x - x0] += (Math.min(x + 1, crossed[k + 1]) - Math.max(x, crossed[k])) / PARTS;
+    }
+    for (let x = x0; x <= x1; x++) if (cover[x - x0] > 0) shade(x, y, 0.5 - cover[x - x0]);
+  }
+}
+
+/** Where a horizontal line crosses a polygon's sides, from left to right. */
+function crossings(corners: readonly (readonly [number, number])[], y: number): number[] {
+  return corners
+    .flatMap(([ax, ay], k) => {
+      const [bx, by] = corners[(k + 1) % corners.length];
+      return ay <= y !== by <= y ? [ax + ((y - ay) / (by - ay)) * (bx - ax)] : [];
+    })
+    .toSorted((a, b) => a - b);
 }
 
 /** Distance from an irregular outline in pixels, negative inside. */
