@@ -302,13 +302,13 @@ export function makeAnswerer(
 /** The other side is another program, and anything may be posted. */
 const isMessage = (message: unknown): boolean => typeof message === "object" && message !== null;
 
-/** Any thrown value as a note that can cross; a `cure` is added to the sentence. */
+/** Any thrown value as a note that can cross; a `remedy` is added to the sentence. */
 export function noteOf(error: unknown): FailureNote {
   if (!(error instanceof Error)) return { code: "failed", message: String(error) };
-  const { code, cure } = error as Error & { code?: unknown; cure?: unknown };
+  const { code, remedy } = error as Error & { code?: unknown; remedy?: unknown };
   return {
     code: typeof code === "string" ? code : "failed",
-    message: typeof cure === "string" ? `${error.message} ${cure}` : error.message,
+    message: typeof remedy === "string" ? `${error.message} ${remedy}` : error.message,
   };
 }
 

@@ -83,8 +83,8 @@ function tell({ terminal, signal }: Call, reports: readonly FrameReport[]): void
   for (const report of reports) {
     for (const warning of report.warnings) terminal.complain(`frame ${report.frame}: ${warning}`);
     if (report.status !== "failed" || !report.failure) continue;
-    const { message, cure } = report.failure;
-    terminal.complain(`frame ${report.frame} was passed over: ${message}${cure ? ` ${cure}` : ""}`);
+    const { message, remedy } = report.failure;
+    terminal.complain(`frame ${report.frame} was passed over: ${message}${remedy ? ` ${remedy}` : ""}`);
   }
   const pictures = reports.flatMap((r) => r.pictures);
   const count = (status: string): number => pictures.filter((p) => p.status === status).length;

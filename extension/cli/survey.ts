@@ -15,7 +15,7 @@ export const survey: Verb = {
   usage: "ROLL [--frames 1-12,14A] [--html FILE] [--write-spots]",
   details:
     "Measures the scans of a roll: exposure, light, flare, sharpness, tilt, shake, dust, dirt, drift, resolution and\n" +
-    "set-up. Each finding has its number, the limit and where that comes from, the place, the likely cause and the cure;\n" +
+    "set-up. Each finding has its number, the limit and where that comes from, the place, the likely cause and the remedy;\n" +
     "docs/findings.md lists them all. With --write-spots the dust of each frame goes into its spots, and dirt that lies\n" +
     "at the same place in every scan into light.spots; look at them in the preview. Exit code 1 when there are warnings.",
   example: "rollbook survey harbour.roll.yaml --html survey.html",
@@ -80,9 +80,9 @@ function millimetres(call: Call): number | undefined {
   return number;
 }
 
-function lineOf({ code, severity, message, place, cure }: Finding): string {
+function lineOf({ code, severity, message, place, remedy }: Finding): string {
   const where = place.frame === undefined ? (place.scan ?? "roll") : `frame ${place.frame}`;
-  return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${cure}`;
+  return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${remedy}`;
 }
 
 async function writeSpots(recipe: SoundRecipe, report: SurveyReport): Promise<{ dust: number; dirt: number }> {

@@ -11,7 +11,7 @@ const error = (title: string): Kind => ({ severity: "error", title });
 const warning = (title: string): Kind => ({ severity: "warning", title });
 const info = (title: string): Kind => ({ severity: "info", title });
 
-/** Every kind of problem: its stable code, how grave it is, and a short title. Cause and cure: docs/diagnostics.md. */
+/** Every kind of problem: its stable code, how grave it is, and a short title. Cause and remedy: docs/diagnostics.md. */
 export const problemKinds = {
   // The text as a whole
   "too-large": error("The recipe is too large"),

@@ -73,7 +73,7 @@ async function writeFlushed(path: string, bytes: Uint8Array | string, mode?: num
 }
 
 /** Why, and what to do, by the system's word for it. */
-const REASONS: Readonly<Record<string, readonly [why: string, cure: string]>> = {
+const REASONS: Readonly<Record<string, readonly [why: string, remedy: string]>> = {
   EEXIST: ["exists already and is not replaced", "Choose another name or folder."],
   ENOSPC: ["does not fit on the disk", "Free some space and run again."],
   EDQUOT: ["does not fit into this user's share of the disk", "Free some space and run again."],
@@ -87,6 +87,6 @@ const REASONS: Readonly<Record<string, readonly [why: string, cure: string]>> = 
 
 function writeError(path: string, error: NodeJS.ErrnoException): ScanError {
   const reason = error.code ?? error.message;
-  const [why, cure] = REASONS[reason] ?? [`cannot be written (${reason})`, "Check the disk."];
-  return new ScanError("write", path, why, cure);
+  const [why, remedy] = REASONS[reason] ?? [`cannot be written (${reason})`, "Check the disk."];
+  return new ScanError("write", path, why, remedy);
 }

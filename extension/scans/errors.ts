@@ -14,20 +14,20 @@ export type ScanErrorCode =
   | "codec"
   | "write";
 
-/** A scan that cannot be used. `message` names the file and says why in one sentence; `cure` says what to do. */
+/** A scan that cannot be used. `message` names the file and says why in one sentence; `remedy` says what to do. */
 export class ScanError extends Error {
   readonly code: ScanErrorCode;
   /** The path as it was asked for. */
   readonly file: string;
-  readonly cure: string;
+  readonly remedy: string;
 
   /** `why` continues the sentence that begins with the file's name: "is empty", "ends too early: …". */
-  constructor(code: ScanErrorCode, file: string, why: string, cure: string) {
+  constructor(code: ScanErrorCode, file: string, why: string, remedy: string) {
     super(`${basename(file)} ${why}.`);
     this.name = "ScanError";
     this.code = code;
     this.file = file;
-    this.cure = cure;
+    this.remedy = remedy;
   }
 }
 

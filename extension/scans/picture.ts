@@ -20,14 +20,14 @@ const FLOAT_SAMPLES = 3;
 /** @throws ScanError for TIFF files whose numbers are not 8- or 16-bit grey or RGB */
 export function checkTiff(file: string, tiff: TiffFile): void {
   const main = mainDirectory(tiff);
-  const cure = "Save it again as a 16-bit RGB or grey TIFF.";
+  const remedy = "Save it again as a 16-bit RGB or grey TIFF.";
   if (!main?.number(TAG.width)) throw new ScanError("corrupt", file, "holds no picture", "Make the scan again.");
   const bits = main.number(TAG.bitsPerSample) ?? 1;
   if (main.number(TAG.sampleFormat) === FLOAT_SAMPLES)
-    throw new ScanError("unsupported", file, "holds floating-point numbers, which have no fixed white", cure);
-  if (bits !== 8 && bits !== 16) throw new ScanError("unsupported", file, `holds ${bits}-bit numbers`, cure);
+    throw new ScanError("unsupported", file, "holds floating-point numbers, which have no fixed white", remedy);
+  if (bits !== 8 && bits !== 16) throw new ScanError("unsupported", file, `holds ${bits}-bit numbers`, remedy);
   if ((main.number(TAG.photometric) ?? 2) > 2)
-    throw new ScanError("unsupported", file, "is neither grey nor RGB (it may be CMYK, Lab or have a palette)", cure);
+    throw new ScanError("unsupported", file, "is neither grey nor RGB (it may be CMYK, Lab or have a palette)", remedy);
 }
 
 /**

@@ -117,17 +117,17 @@ export class Crew {
   }
 
   /** Ends a worker; the order it was on fails with this reason. */
-  #end(hand: Hand, code: string, message: string, cure?: string): void {
+  #end(hand: Hand, code: string, message: string, remedy?: string): void {
     if (!this.#hands.delete(hand)) return;
     const id = hand.running?.order.id;
     this.#clear(hand);
-    if (id !== undefined) this.#fail(id, code, message, cure);
+    if (id !== undefined) this.#fail(id, code, message, remedy);
     void hand.worker.terminate();
     this.#next();
   }
 
-  #fail(id: number, code: string, message: string, cure?: string): void {
-    const failure: Failure = { name: "JobError", code, message, cure };
+  #fail(id: number, code: string, message: string, remedy?: string): void {
+    const failure: Failure = { name: "JobError", code, message, remedy };
     this.#send({ kind: "failed", id, failure });
   }
 }

@@ -38,7 +38,7 @@ export function joinOf(
       name: "JobError",
       code: "join",
       message: `Frame ${frame.id} is made of ${frame.scans.length} scans, and the recipe does not say how they lie to one another.`,
-      cure: 'Measure it with "rollbook join ROLL --write".',
+      remedy: 'Measure it with "rollbook join ROLL --write".',
     });
   const scans = frame.scans.map(({ name, path }, i) => ({
     path: workspace.absolute(path),

@@ -7,8 +7,8 @@ import type { Workspace } from "./workspace.ts";
  * @throws JobError when it names none or several; WorkspaceError when the path leads out.
  */
 export function framePath(frame: ResolvedFrame, workspace: Workspace): string {
-  const fail = (code: string, message: string, cure: string): JobError =>
-    new JobError({ name: "JobError", code, message, cure });
+  const fail = (code: string, message: string, remedy: string): JobError =>
+    new JobError({ name: "JobError", code, message, remedy });
   if (frame.scans.length > 1)
     throw fail(
       "join",

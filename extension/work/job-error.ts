@@ -7,7 +7,7 @@ import type { Failure } from "./protocol.ts";
 export class JobError extends Error {
   readonly code: string;
   /** What to do about it, as a sentence. */
-  readonly cure?: string;
+  readonly remedy?: string;
   /** The file it is about. */
   readonly file?: string;
 
@@ -15,14 +15,14 @@ export class JobError extends Error {
     super(failure.message);
     this.name = "JobError";
     this.code = failure.code;
-    this.cure = failure.cure;
+    this.remedy = failure.remedy;
     this.file = failure.file;
   }
 }
 
-/** Message and cure as one piece of text for people. */
+/** Message and remedy as one piece of text for people. */
 export function sentence(error: unknown): string {
   if (!(error instanceof Error)) return String(error);
-  const cure = (error as Error & { cure?: unknown }).cure;
-  return typeof cure === "string" ? `${error.message} ${cure}` : error.message;
+  const remedy = (error as Error & { remedy?: unknown }).remedy;
+  return typeof remedy === "string" ? `${error.message} ${remedy}` : error.message;
 }

@@ -38,6 +38,6 @@ export async function onOneScan(
     name: "JobError",
     code: "join",
     message: "The area lies across two of the scans that this frame is joined from.",
-    cure: "Draw it smaller, or farther from where they meet.",
+    remedy: "Draw it smaller, or farther from where they meet.",
   });
 }

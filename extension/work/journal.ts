@@ -92,7 +92,7 @@ function refuseOther(path: string, kind: "isDirectory" | "isFile"): void {
     name: "JobError",
     code: "protected",
     message: `${path} is a link or a device, and no record of pictures is written to it.`,
-    cure: "Remove it, or choose another folder with -o.",
+    remedy: "Remove it, or choose another folder with -o.",
     file: path,
   });
 }

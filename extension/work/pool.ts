@@ -179,5 +179,6 @@ const diedError = (how: string, complaint: string): JobError =>
     name: "JobError",
     code: "pool-died",
     message: `The process that decodes and encodes pictures ended unexpectedly (${how}${complaint && `: ${complaint}`}).`,
-    cure: "It starts again by itself; if the same scan ends it again, that scan is damaged or too large for this machine.",
+    remedy:
+      "It starts again by itself; if the same scan ends it again, that scan is damaged or too large for this machine.",
   });

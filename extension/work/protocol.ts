@@ -5,12 +5,12 @@ export type JobName = keyof Jobs;
 export type Payload<N extends JobName> = Jobs[N]["payload"];
 export type Value<N extends JobName> = Jobs[N]["value"];
 
-/** A failure that has crossed a process; `code` is a word for programs, `cure` says what to do. */
+/** A failure that has crossed a process; `code` is a word for programs, `remedy` says what to do. */
 export interface Failure {
   readonly name: string;
   readonly code: string;
   readonly message: string;
-  readonly cure?: string;
+  readonly remedy?: string;
   readonly file?: string;
 }
 
@@ -64,13 +64,13 @@ export interface PoolMemory {
 /** Any thrown value as a failure that can cross. */
 export function failureOf(error: unknown): Failure {
   if (!(error instanceof Error)) return { name: "Error", code: "failed", message: String(error) };
-  const extra = error as Error & { code?: unknown; fault?: unknown; cure?: unknown; file?: unknown };
+  const extra = error as Error & { code?: unknown; fault?: unknown; remedy?: unknown; file?: unknown };
   const text = (v: unknown): string | undefined => (typeof v === "string" ? v : undefined);
   return {
     name: error.name,
     code: text(extra.code) ?? text(extra.fault) ?? "failed",
     message: error.message,
-    cure: text(extra.cure),
+    remedy: text(extra.remedy),
     file: text(extra.file),
   };
 }

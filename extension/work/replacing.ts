@@ -72,8 +72,8 @@ function stayInside(directory: string, path: string, file: string): void {
 }
 
 function refusal(code: string, file: string, path: string, why: string, forcible = false): JobError {
-  const cure = `Choose another folder with -o${forcible ? ", or replace it with --overwrite" : ""}.`;
-  return new JobError({ name: "JobError", code, message: `${file} ${why}.`, cure, file: path });
+  const remedy = `Choose another folder with -o${forcible ? ", or replace it with --overwrite" : ""}.`;
+  return new JobError({ name: "JobError", code, message: `${file} ${why}.`, remedy, file: path });
 }
 
 /**

@@ -94,7 +94,7 @@ const severityWord: Readonly<Record<Severity, (say: Say) => string>> = {
 };
 
 function article(finding: Finding, index: number, report: SurveyReport, { name, say }: Required<PageWords>): string {
-  const { code, severity, source, place, cause, cure } = finding;
+  const { code, severity, source, place, cause, remedy } = finding;
   const message = inWords(finding.said, say);
   const view = place.scan === undefined ? undefined : report.views[place.scan];
   const figure = view ? figureOf(place.scan ?? "", view, finding, report, say) : "";
@@ -106,7 +106,7 @@ ${figure}
 <h3><span class="mark ${severity}">${escape(severityWord[severity](say))}</span> ${escape(message)}</h3>
 <p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding, say))}</p>
 <p>${escape(say(cause))}</p>
-<p><strong>${escape(say(cure))}</strong></p>
+<p><strong>${escape(say(remedy))}</strong></p>
 <p class="small">${escape(say("Limit: {0}.", say(source)))}</p>
 </div>
 </article>`;

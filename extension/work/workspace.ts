@@ -21,7 +21,7 @@ export interface Workspace {
 /** A path that leaves the workspace. */
 export class WorkspaceError extends Error {
   readonly code = "outside";
-  readonly cure = "Move the file into the workspace, or start from a folder further up with --root.";
+  readonly remedy = "Move the file into the workspace, or start from a folder further up with --root.";
   constructor(path: string, root: string) {
     super(`${path} leads out of the workspace ${root}.`);
     this.name = "WorkspaceError";

@@ -70,6 +70,6 @@ describe.runIf(existsSync(samples))("samples", () => {
     expect(error).toMatchObject({ code, file: join(samples, "bad", name) });
     expect((error as ScanError).message).toMatch(says);
     expect((error as ScanError).message).toContain(name);
-    expect((error as ScanError).cure).toMatch(/\.$/);
+    expect((error as ScanError).remedy).toMatch(/\.$/);
   });
 });

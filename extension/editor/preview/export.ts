@@ -70,7 +70,7 @@ export async function exportFrame(
   if (report.failure)
     throw new RequestError({
       code: report.failure.code,
-      message: `${report.failure.message} ${report.failure.cure ?? ""}`.trim(),
+      message: `${report.failure.message} ${report.failure.remedy ?? ""}`.trim(),
     });
   const files = report.pictures.map((p) => join(folder.fsPath, p.file));
   const show = vscode.l10n.t("Show");

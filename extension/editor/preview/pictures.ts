@@ -74,7 +74,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
         name: "JobError",
         code: "missing-scan",
         message: `The scan ${frame.scans[missing].name} of frame ${frame.id} is not there.`,
-        cure: "Check its name in the recipe, and the folder under scans.",
+        remedy: "Check its name in the recipe, and the folder under scans.",
       });
     const spots = joined?.spots ?? [...frame.light.spots, ...frame.spots];
     return { frame, path: paths[0], spots, ...(joined?.join ? { join: joined.join } : {}) };

@@ -18,7 +18,7 @@ export interface JoinReading {
 /** Two scans that show nothing in common; the message says what to do. */
 export class JoinError extends Error {
   readonly code = "join";
-  readonly cure =
+  readonly remedy =
     "Let neighbouring scans overlap by a quarter of the frame, and list them in the order in which they lie.";
 }
 

@@ -67,7 +67,7 @@ export function findAll(roll: SurveyedRoll): Finding[] {
       source: kind.source,
       place: found.place,
       cause: kind.cause,
-      cure: kind.cure,
+      remedy: kind.remedy,
     })),
   );
 }

@@ -31,7 +31,7 @@ export interface Finding {
   readonly place: Place;
   /** The likely cause at the copy stand, and what to do, each a sentence. */
   readonly cause: string;
-  readonly cure: string;
+  readonly remedy: string;
 }
 
 /** What one check of a roll finds; the rest of a finding is the same for all of its kind. */
@@ -55,7 +55,7 @@ export interface FindingKind {
   readonly unit: string;
   readonly source: string;
   readonly cause: string;
-  readonly cure: string;
+  readonly remedy: string;
   find(roll: SurveyedRoll): Found[];
 }
 

@@ -8,7 +8,7 @@ import type { PlacedFinding, ReadRoll, Surveyed } from "./findings.ts";
 import type { FileEdits, Say } from "./types.ts";
 import { valueText } from "./values.ts";
 
-/** A change of the text that cures a finding. */
+/** A change of the text that fixes a finding. */
 export interface FindingFix {
   readonly title: string;
   readonly edits: FileEdits;
@@ -26,10 +26,10 @@ interface Case {
   readonly say: Say;
 }
 
-/** Findings whose cure is a change of the recipe; everything else is cured at the copy stand. */
+/** Findings whose remedy is a change of the recipe; everything else is fixed at the copy stand. */
 const makers: Readonly<Record<string, (the: Case) => Draft[]>> = { dust, dirt, mirrored, flare };
 
-/** Every change of the text that cures a finding. */
+/** Every change of the text that fixes a finding. */
 export function findingFixes(
   roll: ReadRoll,
   surveyed: Surveyed,

@@ -44,7 +44,7 @@ export interface PlacedFault {
 /**
  * Where a survey's findings stand in a recipe's text as it is now, told by the frames' ids and the scans' names, never by
  * old lines. Left out: findings about frames that are gone or skipped, about scans that the recipe no longer names or
- * whose files have changed, and those that the recipe cures by now. With another blank nothing that was measured holds.
+ * whose files have changed, and those that the recipe fixes by now. With another blank nothing that was measured holds.
  * @param changed whether the file at a path is no longer the one that was surveyed
  */
 export function placeFindings(
@@ -113,7 +113,7 @@ export function countByFrame(findings: readonly PlacedFinding[]): Map<string, nu
 export function findingMessage(finding: Finding, say: Say): string {
   const compared = comparison(finding, say);
   const said = inWords(finding.said, say);
-  return say("{0} {1}. {2}", said, compared[0]!.toUpperCase() + compared.slice(1), say(finding.cure));
+  return say("{0} {1}. {2}", said, compared[0]!.toUpperCase() + compared.slice(1), say(finding.remedy));
 }
 
 const framesOf = ({ frames }: ResolvedRoll): Map<string, ResolvedFrame> =>
@@ -136,7 +136,7 @@ function isSameScan(
   return scan !== undefined && paths[name] === scan.path && !changed(scan.path);
 }
 
-/** Whether the recipe has been changed as the finding asks for; what can only be cured at the copy stand stays. */
+/** Whether the recipe has been changed as the finding asks for; what can only be fixed at the copy stand stays. */
 function isCured(
   { code }: Finding,
   frame: ResolvedFrame | undefined,

@@ -11,7 +11,7 @@ export async function checkLock(path: string, locked: Fingerprint | undefined): 
     name: "JobError",
     code: "fingerprint",
     message: `${basename(path)} is not the file that the recipe was locked with.`,
-    cure: 'Put the original scan back, or run "rollbook lock" again if the new one is meant.',
+    remedy: 'Put the original scan back, or run "rollbook lock" again if the new one is meant.',
     file: path,
   });
 }

@@ -35,7 +35,7 @@ export async function readLight({ path, field, locked }: ReadLight): Promise<Lig
     return { exposure, field: makeLightField(scan, exposure), warnings: sentences };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    const cure = "Photograph the bare light again, with the set-up as it is for the film.";
-    throw new ScanError("corrupt", path, "is black and cannot serve as a blank", cure);
+    const remedy = "Photograph the bare light again, with the set-up as it is for the film.";
+    throw new ScanError("corrupt", path, "is black and cannot serve as a blank", remedy);
   }
 }

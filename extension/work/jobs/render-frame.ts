@@ -82,7 +82,7 @@ const changedMeanwhile = (path: string): JobError =>
     name: "JobError",
     code: "changed",
     message: `${basename(path)} was changed or taken away while it was read; nothing was written.`,
-    cure: "Render again when the scan is as it should be.",
+    remedy: "Render again when the scan is as it should be.",
     file: path,
   });
 

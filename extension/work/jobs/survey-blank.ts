@@ -28,7 +28,7 @@ export async function surveyBlank({ path, name }: SurveyBlank, context: JobConte
     return { field, reading: measureBlank(scan, field, info, name), view: await viewOf(scan) };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    const cure = "Photograph the bare light again, with the set-up as it is for the film.";
-    throw new ScanError("corrupt", path, "is black and cannot serve as a blank", cure);
+    const remedy = "Photograph the bare light again, with the set-up as it is for the film.";
+    throw new ScanError("corrupt", path, "is black and cannot serve as a blank", remedy);
   }
 }

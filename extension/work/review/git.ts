@@ -5,12 +5,12 @@ import { execFile, spawn } from "node:child_process";
 export class GitError extends Error {
   override readonly name = "GitError";
   readonly code: "no-git" | "no-repository" | "unknown-revision" | "shallow" | "failed";
-  readonly cure?: string;
+  readonly remedy?: string;
 
-  constructor(code: GitError["code"], message: string, cure?: string) {
+  constructor(code: GitError["code"], message: string, remedy?: string) {
     super(message);
     this.code = code;
-    this.cure = cure;
+    this.remedy = remedy;
   }
 }
 

@@ -103,9 +103,9 @@ describe("messages", () => {
     for (const [message, text] of Object.entries(bundle)) expect(text).toBe(message);
   });
 
-  it("of the survey include every kind's unit, cause and cure", () => {
+  it("of the survey include every kind's unit, cause and remedy", () => {
     const bundle: Record<string, string> = read("extension/editor/l10n/bundle.l10n.json");
-    const said = FINDING_KINDS.flatMap(({ unit, cause, cure }) => [unit, cause, cure]);
+    const said = FINDING_KINDS.flatMap(({ unit, cause, remedy }) => [unit, cause, remedy]);
     expect(said.filter((words) => !(words in bundle))).toEqual([]);
   });
 

@@ -12,7 +12,7 @@ export const finding = (code: string, place: Place, more: Partial<Finding> = {})
   unit: "specks on a frame",
   source: "common practice, no source",
   cause: "Dust.",
-  cure: "Blow it off.",
+  remedy: "Blow it off.",
   ...more,
   place,
 });

@@ -120,7 +120,7 @@ describe("places of findings", () => {
     expect(await placed(found, roll.replace("blank: LIGHT.dng", "blank: H0004.dng"))).toEqual([]);
   });
 
-  it("are gone once the recipe cures them, and back when it no longer does", async () => {
+  it("are gone once the recipe fixes them, and back when it no longer does", async () => {
     const dust = { dust: { "01": [speck(0.5, 0.5), speck(0.2, 0.2)] }, dirt: [speck(0.1, 0.1)] };
     const heal = (spots: string) => roll.replace("scan: H0001.dng", `scan: H0001.dng\n    spots: ${spots}`);
     const dusty = [finding("dust", inFrame("01"))];
@@ -189,7 +189,7 @@ describe("spots that are proposed", () => {
 });
 
 describe("findings in words", () => {
-  it("give the number, the unit, the limit and the cure", () => {
+  it("give the number, the unit, the limit and the remedy", () => {
     expect(findingMessage(finding("dust", {}), english)).toBe(
       "Something is too much. Measured 23, limit 18 specks on a frame. Blow it off.",
     );
@@ -210,8 +210,8 @@ describe("findings in words", () => {
   });
 });
 
-describe("cures that are a change of the text", () => {
-  const cures = async (found: Finding, more: Partial<Surveyed>, text = roll) => {
+describe("remedies that are a change of the text", () => {
+  const remedies = async (found: Finding, more: Partial<Surveyed>, text = roll) => {
     const { reading: read } = await open(text, files);
     const all = surveyed([found], more);
     const [at] = placeFindings(read, all);
@@ -229,7 +229,7 @@ describe("cures that are a change of the text", () => {
   it("heal dust on one frame or on all, beside the spots that are there", async () => {
     const text = roll.replace("scan: H0001.dng", "scan: H0001.dng\n    spots: [[0.9, 0.5, 0.01]]");
     const dust = { "01": [speck(0.5, 0.5), speck(0.9, 0.501)], "03": [speck(0.3, 0.4)] };
-    expect(await cures(finding("dust", inFrame("01")), { dust }, text)).toEqual([
+    expect(await remedies(finding("dust", inFrame("01")), { dust }, text)).toEqual([
       {
         title: "Heal the dust on frame 01: 1 spot",
         lines: ["    spots: [[0.9, 0.5, 0.01], [0.5, 0.5, 0.002]]"],
@@ -243,7 +243,7 @@ describe("cures that are a change of the text", () => {
 
   it("heal dirt for the whole roll", async () => {
     const dirt = [speck(0.1, 0.1), speck(0.2, 0.1)];
-    expect(await cures(finding("dirt", { scan: "LIGHT.dng" }), { dirt })).toEqual([
+    expect(await remedies(finding("dirt", { scan: "LIGHT.dng" }), { dirt })).toEqual([
       {
         title: "Heal the dirt in every frame: 2 spots",
         lines: ["  spots: [[0.1, 0.1, 0.002], [0.2, 0.1, 0.002]]"],
@@ -261,10 +261,10 @@ describe("cures that are a change of the text", () => {
       } as SurveyedRoll,
     });
     const found = finding("mirrored", inFrame("02"));
-    expect(await cures(found, scans(0.4, -0.3, 0.4))).toEqual([
+    expect(await remedies(found, scans(0.4, -0.3, 0.4))).toEqual([
       { title: "Set mirror: true on frame 02", lines: ["    mirror: true"] },
     ]);
-    expect(await cures(found, scans(-0.4, -0.3, -0.4))).toEqual([
+    expect(await remedies(found, scans(-0.4, -0.3, -0.4))).toEqual([
       { title: "Set mirror: true on every frame", lines: ["    mirror: true", "    mirror: true", "    mirror: true"] },
     ]);
   });
@@ -278,7 +278,7 @@ describe("cures that are a change of the text", () => {
       blank,
       scans: [reading("01", { mask: [0.02, 0.02, 0.03] }), reading("02", { mask: [0.02, 0.02, 0.03] })],
     } as unknown as SurveyedRoll;
-    expect(await cures(finding("flare", inFrame("01")), { roll: lit }, known)).toEqual([
+    expect(await remedies(finding("flare", inFrame("01")), { roll: lit }, known)).toEqual([
       {
         title: "Set light.flare to what was measured: [0.0298, 0.0298, 0.0397]",
         lines: ["  flare: [0.0298, 0.0298, 0.0397]"],
@@ -287,7 +287,7 @@ describe("cures that are a change of the text", () => {
   });
 
   it("are offered for nothing else", async () => {
-    expect(await cures(finding("unsharp", inFrame("01")), {})).toEqual([]);
-    expect(await cures(finding("constructor", inFrame("01")), {})).toEqual([]);
+    expect(await remedies(finding("unsharp", inFrame("01")), {})).toEqual([]);
+    expect(await remedies(finding("constructor", inFrame("01")), {})).toEqual([]);
   });
 });

@@ -8,7 +8,7 @@ import { files, roll } from "./recipes.ts";
 import { specimens } from "./specimens.ts";
 
 /** The fixes of the first problem with this code, and what the text becomes by each. */
-async function cures(text: string, code: ProblemCode, name?: string) {
+async function remedies(text: string, code: ProblemCode, name?: string) {
   const { reading } = await open(text, files, name);
   const found = reading.problems.find((one) => one.code === code);
   if (!found)
@@ -73,92 +73,97 @@ describe("related places", () => {
 
 describe("quick fixes", () => {
   it("correct a misspelt key", async () => {
-    const [first] = await cures(roll.replace("toe:", "tow:"), "unknown-key");
+    const [first] = await remedies(roll.replace("toe:", "tow:"), "unknown-key");
     expect(first).toEqual({ title: "Change to toe", preferred: true, after: roll });
   });
 
   it("do not rename a key to one that is there", async () => {
-    const titles = (await cures(roll.replace("title: Harbour", "title: Harbour\ntitel: x"), "unknown-key")).map(
+    const titles = (await remedies(roll.replace("title: Harbour", "title: Harbour\ntitel: x"), "unknown-key")).map(
       ({ title }) => title,
     );
     expect(titles).toEqual(["Remove titel"]);
   });
 
   it("correct a misspelt word, and offer the others", async () => {
-    const all = await cures("version: 1\nfilm: slde\n", "not-one-of");
+    const all = await remedies("version: 1\nfilm: slde\n", "not-one-of");
     expect(all[0]).toEqual({ title: "Change to slide", preferred: true, after: "version: 1\nfilm: slide\n" });
     expect(all.slice(1).map(({ preferred }) => preferred)).toEqual([false, false]);
   });
 
   it("bring a number into its range, which is no safe thing to do unasked", async () => {
-    expect(await cures(roll.replace("contrast: 1.7", "contrast: 17"), "out-of-range")).toEqual([
+    expect(await remedies(roll.replace("contrast: 1.7", "contrast: 17"), "out-of-range")).toEqual([
       { title: "Change to 5", preferred: false, after: roll.replace("contrast: 1.7", "contrast: 5") },
     ]);
   });
 
   it("add the version", async () => {
-    expect(await cures("title: x\n", "missing-key")).toEqual([
+    expect(await remedies("title: x\n", "missing-key")).toEqual([
       { title: "Add version: 1", preferred: true, after: "version: 1\ntitle: x\n" },
     ]);
-    expect((await cures("", "not-a-mapping"))[0]!.after).toBe("version: 1\n");
+    expect((await remedies("", "not-a-mapping"))[0]!.after).toBe("version: 1\n");
   });
 
   it("quote a frame id, with its own digits", async () => {
-    const [first] = await cures(roll.replace('"02"', "02"), "unquoted-frame-id");
+    const [first] = await remedies(roll.replace('"02"', "02"), "unquoted-frame-id");
     expect(first).toEqual({ title: 'Write it as "02"', preferred: true, after: roll });
   });
 
   it("correct a frame id's capital", async () => {
-    const [first] = await cures(roll.replace('"02"', '"12a"'), "bad-frame-id");
+    const [first] = await remedies(roll.replace('"02"', '"12a"'), "bad-frame-id");
     expect(first!.after).toBe(roll.replace('"02"', '"12A"'));
   });
 
   it("write a number that was a text, and a text that was a number", async () => {
-    expect((await cures("version: 1\npositive:\n  toe: '0,3'\n", "wrong-type"))[0]!.after).toBe(
+    expect((await remedies("version: 1\npositive:\n  toe: '0,3'\n", "wrong-type"))[0]!.after).toBe(
       "version: 1\npositive:\n  toe: 0.3\n",
     );
-    expect((await cures("version: 1\nformat: 135\n", "wrong-type"))[0]!.after).toBe('version: 1\nformat: "135"\n');
+    expect((await remedies("version: 1\nformat: 135\n", "wrong-type"))[0]!.after).toBe('version: 1\nformat: "135"\n');
     expect(
-      (await cures('version: 1\nframes:\n  "01":\n    scan: a.dng\n    mirror: yes\n', "wrong-type"))[0]!.after,
+      (await remedies('version: 1\nframes:\n  "01":\n    scan: a.dng\n    mirror: yes\n', "wrong-type"))[0]!.after,
     ).toContain("mirror: true");
   });
 
   it("remove a key stated twice, on its own line and between brackets", async () => {
-    expect((await cures("version: 1\ntitle: a\ntitle: b\n", "duplicate-key"))[0]!.after).toBe("version: 1\ntitle: a\n");
-    expect((await cures("version: 1\nexposed: { push: 1, push: 2, rated: 400 }\n", "duplicate-key"))[0]!.after).toBe(
+    expect((await remedies("version: 1\ntitle: a\ntitle: b\n", "duplicate-key"))[0]!.after).toBe(
+      "version: 1\ntitle: a\n",
+    );
+    expect((await remedies("version: 1\nexposed: { push: 1, push: 2, rated: 400 }\n", "duplicate-key"))[0]!.after).toBe(
       "version: 1\nexposed: { push: 1, rated: 400 }\n",
     );
   });
 
   it("replace tabs by two blanks each", async () => {
-    expect((await cures("version: 1\npositive:\n\ttoe: 0.3\n", "tab-indent"))[0]!.after).toBe(
+    expect((await remedies("version: 1\npositive:\n\ttoe: 0.3\n", "tab-indent"))[0]!.after).toBe(
       "version: 1\npositive:\n  toe: 0.3\n",
     );
   });
 
   it("remove either of two keys that exclude each other", async () => {
     const text = "version: 1\nnegative:\n  gamma: 0.6\n  curve: { logH: [0, 1], density: [0, 1] }\n";
-    expect((await cures(text, "gamma-and-curve")).map(({ title }) => title)).toEqual(["Remove gamma", "Remove curve"]);
+    expect((await remedies(text, "gamma-and-curve")).map(({ title }) => title)).toEqual([
+      "Remove gamma",
+      "Remove curve",
+    ]);
   });
 
   it("remove what has no effect, which is safe", async () => {
     const text = "version: 1\noutput:\n  - { name: a, type: png, quality: 90 }\n";
-    const [first] = await cures(text, "without-effect");
+    const [first] = await remedies(text, "without-effect");
     expect(first).toMatchObject({ preferred: true, after: text.replace(", quality: 90", "") });
   });
 
   it("sort the points of a tone curve", async () => {
     const text = "version: 1\npositive:\n  curve: [[0, 0], [75, 78], [25, 23], [100, 100]]\n";
-    expect((await cures(text, "not-ascending"))[0]!.after).toContain("[[0, 0], [25, 23], [75, 78], [100, 100]]");
+    expect((await remedies(text, "not-ascending"))[0]!.after).toContain("[[0, 0], [25, 23], [75, 78], [100, 100]]");
   });
 
   it("name the scan or stock that was meant", async () => {
-    expect((await cures(roll.replace("H0002.dng", "H0002.DNG"), "missing-scan"))[0]).toMatchObject({
+    expect((await remedies(roll.replace("H0002.dng", "H0002.DNG"), "missing-scan"))[0]).toMatchObject({
       preferred: true,
       after: roll,
     });
-    expect(await cures(roll.replace("H0002.dng", "H0009.dng"), "missing-scan")).toEqual([]);
-    const [stock] = await cures(roll.replace("stocks/north", "stock/north"), "missing-stock");
+    expect(await remedies(roll.replace("H0002.dng", "H0009.dng"), "missing-scan")).toEqual([]);
+    const [stock] = await remedies(roll.replace("stocks/north", "stock/north"), "missing-stock");
     expect(stock?.after).toBe(roll);
   });
 

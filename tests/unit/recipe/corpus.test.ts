@@ -53,7 +53,7 @@ describe("invalid recipes", () => {
   });
 });
 
-test("docs/diagnostics.md has an entry with cause, cure and severity for each code, in the same order, and no other", () => {
+test("docs/diagnostics.md has an entry with cause, fix and severity for each code, in the same order, and no other", () => {
   const text = readFileSync(new URL("../../docs/diagnostics.md", corpus), "utf8");
   const entries = text.split(/^### /m).slice(1);
   expect(entries.map((entry) => entry.split("\n")[0])).toEqual(Object.keys(problemKinds));
@@ -61,6 +61,6 @@ test("docs/diagnostics.md has an entry with cause, cure and severity for each co
     const [code = ""] = entry.split("\n");
     const { severity } = problemKinds[code as ProblemCode];
     expect(entry).toMatch(new RegExp(`^${severity[0]!.toUpperCase()}${severity.slice(1)}\\. \\*\\*Cause:\\*\\* `, "m"));
-    expect(entry).toContain("**Cure:** ");
+    expect(entry).toContain("**Fix:** ");
   }
 });

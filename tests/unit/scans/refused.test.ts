@@ -55,7 +55,7 @@ describe("not a usable file", () => {
     expect(error.code).toBe(code);
     expect(error.message).toMatch(says);
     expect(error.message).toContain(name);
-    expect(error.cure).toMatch(/^[A-Z].*\.$/);
+    expect(error.remedy).toMatch(/^[A-Z].*\.$/);
   });
 });
 
@@ -90,7 +90,7 @@ describe("cannot be decoded here", () => {
     const error = await refusal(folder.put(`${name}.dng`, dng({ tags })));
     expect(error.code).toBe("unsupported");
     expect(error.message).toMatch(says);
-    expect(error.cure).toMatch(/DNG/);
+    expect(error.remedy).toMatch(/DNG/);
   });
 
   test("deflated whole numbers", async () => {

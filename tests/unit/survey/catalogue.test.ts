@@ -15,7 +15,7 @@ const section = (kind: FindingKind): string =>
     `- Limit: ${kind.limit} ${kind.unit}. Source: ${kind.source}.`,
     `- Severity: ${kind.severity}.`,
     `- Likely cause: ${kind.cause}`,
-    `- Cure: ${kind.cure}`,
+    `- Remedy: ${kind.remedy}`,
   ].join("\n");
 
 describe("docs/findings.md", () => {
@@ -25,7 +25,7 @@ describe("docs/findings.md", () => {
   // A change of a limit is taken over with UPDATE_DOCS=1.
   if (process.env.UPDATE_DOCS) writeFileSync(page, wanted);
 
-  it("has every finding with its meaning, limit, source, cause and cure, in order", () => {
+  it("has every finding with its meaning, limit, source, cause and remedy, in order", () => {
     const found = readFileSync(page, "utf8").split("\n### ").slice(1);
     expect(found.map((s) => `### ${s.trimEnd()}`)).toEqual(FINDING_KINDS.map(section));
   });
@@ -39,7 +39,7 @@ describe("docs/findings.md", () => {
   it("says of every limit where it comes from, and ends its sentences", () => {
     for (const kind of FINDING_KINDS) {
       expect(kind.source).toMatch(/common practice, no source|FADGI/);
-      for (const words of [kind.meaning, kind.cause, kind.cure]) expect(words).toMatch(/[.]$|"\.$/);
+      for (const words of [kind.meaning, kind.cause, kind.remedy]) expect(words).toMatch(/[.]$|"\.$/);
     }
   });
 });

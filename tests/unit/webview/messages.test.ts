@@ -27,8 +27,11 @@ describe("requests", () => {
     await expect(asker.ask("edit", { label: "abc", edits: [] })).resolves.toEqual({ version: 3 });
   });
 
-  it("fail with the handler's code, and its cure joins the sentence", async () => {
-    const error = Object.assign(new Error("The scan is not there."), { code: "missing-scan", cure: "Check its name." });
+  it("fail with the handler's code, and its remedy joins the sentence", async () => {
+    const error = Object.assign(new Error("The scan is not there."), {
+      code: "missing-scan",
+      remedy: "Check its name.",
+    });
     const { asker } = wired({ picture: () => Promise.reject(error) });
     const failure = await asker.ask("picture", { frame: "01" }).catch((e: unknown) => e);
     expect(failure).toBeInstanceOf(RequestError);

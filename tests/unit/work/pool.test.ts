@@ -40,13 +40,13 @@ describe("requests settle", () => {
     expect(await run(p, "echo", { samples, text: "ä" })).toEqual({ samples, text: "ä" });
   });
 
-  it("with the job's own failure, its code and its cure", async () => {
+  it("with the job's own failure, its code and its remedy", async () => {
     const error = await failure(run(open(), "fail"));
     expect(error).toMatchObject({
       name: "JobError",
       code: "truncated",
       message: "F01.dng ends too early.",
-      cure: "Copy it again.",
+      remedy: "Copy it again.",
     });
   });
 
@@ -99,7 +99,7 @@ describe("only the job itself fails", () => {
     const error = await killer;
     expect(error.code).toBe("pool-died");
     expect(error.message).toContain("SIGKILL");
-    expect(error.cure).toContain("starts again");
+    expect(error.remedy).toContain("starts again");
     expect(await Promise.all(waiting)).toEqual([1, 2]);
   });
 });

@@ -23,7 +23,7 @@ const reading = (frame: string, more: Partial<ScanReading>): ScanReading =>
   }) as ScanReading;
 
 /** A finding of every kind, with what its kind says of it. */
-const findings = FINDING_KINDS.map(({ code, severity, limit, unit, source, cause, cure }): Finding => ({
+const findings = FINDING_KINDS.map(({ code, severity, limit, unit, source, cause, remedy }): Finding => ({
   code,
   severity,
   message: "The holder's dark edge holds 2 % of the bare light.",
@@ -33,7 +33,7 @@ const findings = FINDING_KINDS.map(({ code, severity, limit, unit, source, cause
   unit,
   source,
   cause,
-  cure,
+  remedy,
   place: { scan: "H0001.dng", frame: "01", area: [0.1, 0.1, 0.2, 0.2] },
 }));
 

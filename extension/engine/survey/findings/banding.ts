@@ -11,7 +11,7 @@ export const banding: FindingKind = {
   unit: "% of the light (half the swing)",
   source: `${PRACTICE} (a band of that size shows in an even sky)`,
   cause: "The light flickers with its dimmer or the mains while the electronic shutter reads the sensor line by line.",
-  cure: "Use the mechanical shutter or a time of 1/15 s and longer, and do not dim the light.",
+  remedy: "Use the mechanical shutter or a time of 1/15 s and longer, and do not dim the light.",
   find({ blank }) {
     if (!blank || blank.banding <= banding.limit) return [];
     const swing = blank.banding.toFixed(2);

@@ -11,7 +11,7 @@ export const clipping: FindingKind = {
   unit: "% of the film's pixels",
   source: PRACTICE,
   cause: "The shutter was open too long for film this clear, or the light is too bright.",
-  cure: "Shorten the shutter time until the film's base stays below the limit in every channel; meter on the rebate.",
+  remedy: "Shorten the shutter time until the film's base stays below the limit in every channel; meter on the rebate.",
   find: ({ scans }) =>
     scans.flatMap((scan): Found[] => {
       const { value, index } = largest(scan.clipped);

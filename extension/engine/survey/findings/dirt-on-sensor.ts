@@ -13,7 +13,8 @@ export const dirtOnSensor: FindingKind = {
   source: PRACTICE,
   cause:
     "Dust on the sensor's cover glass shows at small stops; dust on the light shows when the film lies too near to it.",
-  cure: 'Clean sensor and light; heal the rest for the whole roll as light.spots with "rollbook survey --write-spots".',
+  remedy:
+    'Clean sensor and light; heal the rest for the whole roll as light.spots with "rollbook survey --write-spots".',
   find(roll) {
     const dirt = dirtOf(roll);
     if (dirt.length <= dirtOnSensor.limit) return [];

@@ -42,7 +42,7 @@ export const drift: FindingKind = {
   unit: "% of the scan's width from the usual place",
   source: PRACTICE,
   cause: "The film was not pushed to the same place, or camera and holder creep against one another.",
-  cure: "Give the holder stops, clamp camera and holder; or find each frame's area by itself.",
+  remedy: "Give the holder stops, clamp camera and holder; or find each frame's area by itself.",
   find: (roll) =>
     offsets(roll).flatMap(({ scan, x, y }): Found[] => {
       const away = Math.hypot(x, y);

@@ -12,7 +12,8 @@ export const dustOnFilm: FindingKind = {
   unit: "specks on a frame",
   source: PRACTICE,
   cause: "Dust from the air, the sleeve or the holder.",
-  cure: 'Blow or brush the film just before the scan, with an antistatic brush; heal the rest with "rollbook survey --write-spots".',
+  remedy:
+    'Blow or brush the film just before the scan, with an antistatic brush; heal the rest with "rollbook survey --write-spots".',
   find: (roll) =>
     roll.scans.flatMap((scan): Found[] => {
       const dust = dustOf(roll, scan);

@@ -13,7 +13,7 @@ export const evenness: FindingKind = {
   source: `${PRACTICE} (a third of a stop); stars by ${FADGI_SOURCE}, which asks for less than 8 to 1 % where nothing is divided out`,
   cause:
     "The light is too small or too near the film, the lens is wide open, or the camera does not point at the light's middle.",
-  cure: "Put the film farther above a larger light, stop down to f/8, and centre the light under the lens.",
+  remedy: "Put the film farther above a larger light, stop down to f/8, and centre the light under the lens.",
   find({ blank }) {
     if (!blank || blank.unevenness <= evenness.limit) return [];
     const [x, y, w, h] = blank.darkestAt;

@@ -11,7 +11,7 @@ export const fileKind: FindingKind = {
   unit: "scans",
   source: `${PRACTICE}; FADGI 2016 asks for 16 bits from three stars on`,
   cause: "The camera was set to JPEG, or the files were exported.",
-  cure: "Set the camera to raw and scan again.",
+  remedy: "Set the camera to raw and scan again.",
   find({ scans }) {
     const off = scans.filter((s) => s.info.source === "jpeg");
     if (off.length <= fileKind.limit) return [];

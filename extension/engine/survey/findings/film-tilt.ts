@@ -23,7 +23,8 @@ export const filmTilt: FindingKind = {
   unit: "px of blur added (one sigma)",
   source: PRACTICE,
   cause: "The camera does not look straight down, or the holder does not lie flat.",
-  cure: "Put a small mirror where the film lies and turn the camera until the lens sees its own middle; then focus again.",
+  remedy:
+    "Put a small mirror where the film lies and turn the camera until the lens sees its own middle; then focus again.",
   find(roll) {
     const map = blurMap(roll.scans);
     if (map?.form !== "tilt" || map.added <= filmTilt.limit) return [];

@@ -14,7 +14,7 @@ export const flare: FindingKind = {
   source: PRACTICE,
   cause:
     "Light from the panel beside the film, a bright room, a dusty or unhooded lens, or reflections between film and lens.",
-  cure: "Mask the panel down to the film, darken the room, clean and hood the lens; then measure light.flare again.",
+  remedy: "Mask the panel down to the film, darken the room, clean and hood the lens; then measure light.flare again.",
   find: (roll) => [...onHolders(roll), ...bySpecks(roll)],
 };
 

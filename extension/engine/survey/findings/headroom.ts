@@ -11,7 +11,7 @@ export const headroom: FindingKind = {
   unit: "% of saturation",
   source: PRACTICE,
   cause: "The exposure was set to the very edge.",
-  cure: "Expose a third of a stop less.",
+  remedy: "Expose a third of a stop less.",
   find: ({ scans }) =>
     scans.flatMap((scan): Found[] => {
       const { value, index } = largest(scan.brightest);

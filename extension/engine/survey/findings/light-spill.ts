@@ -22,7 +22,7 @@ export const lightSpill: FindingKind = {
   unit: "% of the bare light",
   source: PRACTICE,
   cause: "Light passes between film and holder, or the panel shines past the holder's edge.",
-  cure: "Press the film flat into the holder, tape the gap, and mask the panel outside the frame.",
+  remedy: "Press the film flat into the holder, tape the gap, and mask the panel outside the frame.",
   find: (roll) =>
     roll.scans.flatMap((scan): Found[] => {
       if (scan.rebate.length < 2) return [];

@@ -12,7 +12,7 @@ export const mirrored: FindingKind = {
   unit: "agreement (mirrored less upright)",
   source: PRACTICE,
   cause: "The film lies the wrong way round in the holder.",
-  cure: "Turn the film over, or set mirror: true for these frames.",
+  remedy: "Turn the film over, or set mirror: true for these frames.",
   find({ scans }): Found[] {
     const { read, whole, agreement, off } = turnedOver(scans);
     if (whole)

@@ -19,7 +19,7 @@ export const mixedSetup: FindingKind = {
   unit: "set-ups",
   source: PRACTICE,
   cause: "The roll was scanned in several sessions, or files of another roll have come in between.",
-  cure: "Scan the roll again in one session, or split it into a recipe for each set-up with its own blank and base.",
+  remedy: "Scan the roll again in one session, or split it into a recipe for each set-up with its own blank and base.",
   find({ scans, blank }) {
     const all = [...scans, ...(blank ? [{ name: blank.name, info: blank.info }] : [])];
     return ASPECTS.flatMap(({ name, of }): Found[] => {

@@ -11,7 +11,8 @@ export const noBlank: FindingKind = {
   unit: "blanks (at least)",
   source: PRACTICE,
   cause: "No scan of the bare light was made, or the recipe does not name it.",
-  cure: "Take the film out, photograph the bare light with the same focus and stop, and name the file as light.blank.",
+  remedy:
+    "Take the film out, photograph the bare light with the same focus and stop, and name the file as light.blank.",
   find: ({ blank, scans }) =>
     blank || scans.length === 0
       ? []

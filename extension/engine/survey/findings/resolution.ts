@@ -21,7 +21,8 @@ export const resolution: FindingKind = {
   unit: "ppi on the film (at least)",
   source: `${FADGI_SOURCE}, one star`,
   cause: "The frame fills too little of the sensor, or the sensor has few pixels for film this large.",
-  cure: "Go nearer until the frame fills the sensor (for 35 mm about 1:1, with 15 MP enough: common practice), or join several scans.",
+  remedy:
+    "Go nearer until the frame fills the sensor (for 35 mm about 1:1, with 15 MP enough: common practice), or join several scans.",
   find(roll) {
     const ppis = roll.scans.map((scan) => ppiOf(roll, scan));
     const ppi = usual(ppis);

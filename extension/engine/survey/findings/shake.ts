@@ -11,7 +11,7 @@ export const shake: FindingKind = {
   unit: "px of movement",
   source: PRACTICE,
   cause: "The release was pressed by hand, the shutter shook the stand, or somebody walked by.",
-  cure: "Release by cable or timer with the electronic first curtain, weight the stand, and wait until it is still.",
+  remedy: "Release by cable or timer with the electronic first curtain, weight the stand, and wait until it is still.",
   find: ({ scans }) =>
     scans.flatMap((scan): Found[] => {
       const found = shakeOf(scan);

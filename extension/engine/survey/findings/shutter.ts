@@ -11,7 +11,7 @@ export const shutter: FindingKind = {
   unit: "stops from the usual time",
   source: PRACTICE,
   cause: "Aperture priority: the camera metered each frame by itself.",
-  cure: "Meter once on the rebate, then set time, stop and ISO by hand for the whole roll.",
+  remedy: "Meter once on the rebate, then set time, stop and ISO by hand for the whole roll.",
   find({ scans }) {
     const timed = scans.filter((s): s is ScanReading & { info: { shutter: number } } => s.info.shutter !== undefined);
     const time = usual(timed.map((s) => s.info.shutter));

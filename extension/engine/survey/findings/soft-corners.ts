@@ -12,7 +12,7 @@ export const softCorners: FindingKind = {
   source: PRACTICE,
   cause:
     "The film is not flat, the lens's field is curved at this stop, or the lens is not made for this magnification.",
-  cure: "Flatten the film, stop down to f/8, and focus a third of the way from the middle to the corner.",
+  remedy: "Flatten the film, stop down to f/8, and focus a third of the way from the middle to the corner.",
   find({ scans }) {
     const map = blurMap(scans);
     if (map?.form !== "corners" || map.added <= softCorners.limit) return [];

@@ -13,7 +13,7 @@ export const softness: FindingKind = {
   unit: "% of half the sampling frequency (MTF50, at least)",
   source: `${FADGI_SOURCE}, three stars`,
   cause: "Focus is off, the stop is too small or too large, or the lens is not made for this magnification.",
-  cure: "Focus on the grain itself with the magnified live view at the working stop, then do not touch the lens.",
+  remedy: "Focus on the grain itself with the magnified live view at the working stop, then do not touch the lens.",
   find: ({ scans }) =>
     scans.flatMap((scan): Found[] => {
       const sharpest = sharpestOf(scan);

@@ -11,7 +11,7 @@ export const twoColours: FindingKind = {
   unit: "% between channels",
   source: `${PRACTICE} (0.01 density, one CC unit of filtration)`,
   cause: "Two kinds of lamps, daylight falling in from one side, or a panel whose diodes differ.",
-  cure: "Darken the room, use one light, and turn the panel or put a diffuser between it and the film.",
+  remedy: "Darken the room, use one light, and turn the panel or put a diffuser between it and the film.",
   find({ blank }) {
     if (!blank || blank.colourSpan <= twoColours.limit) return [];
     const [x, y, w, h] = blank.colourAt;

@@ -14,7 +14,7 @@ export const underExposure: FindingKind = {
   unit: "noise over grain",
   source: PRACTICE,
   cause: "The shutter was open too briefly, the stop too small or the light too weak.",
-  cure: "Lengthen the shutter time by the stops that are free, at the lowest ISO; film does not move.",
+  remedy: "Lengthen the shutter time by the stops that are free, at the lowest ISO; film does not move.",
   find: ({ scans }) =>
     scans.flatMap((scan): Found[] => {
       const unused = Math.log2(0.9 / Math.max(1e-4, ...scan.brightest));

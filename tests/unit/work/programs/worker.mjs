@@ -10,7 +10,7 @@ parentPort.on("message", ({ id, job, payload, cancelled }) => {
     parentPort.postMessage({
       kind: "failed",
       id,
-      failure: { name: "ScanError", code: "truncated", message: "F01.dng ends too early.", cure: "Copy it again." },
+      failure: { name: "ScanError", code: "truncated", message: "F01.dng ends too early.", remedy: "Copy it again." },
     });
   else if (job === "throw") throw new Error("out of cheese");
   else if (job === "leave") process.exit(7);
