@@ -1,4 +1,4 @@
-import { enterRoom, Places, type Room } from "./simd/room.ts";
+import { enterRoom, Places, type Room } from "./wasm/memory-pool.ts";
 import { alongModule, lumaModule, SHARPEN_CONSTANTS, SHARPEN_STEP, sharpenModule } from "./simd/sharpen-kernels.ts";
 import type { Raster } from "./types.ts";
 

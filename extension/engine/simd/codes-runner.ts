@@ -4,7 +4,7 @@ import { CODE_DENSITY, CODE_STEP } from "../log-code.ts";
 import { FILM_STEPS } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
 import { CODES_STEP, codesModule } from "./codes-kernel.ts";
-import { Places } from "./room.ts";
+import { Places } from "../wasm/memory-pool.ts";
 import { FILM_BYTES, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
 
 /** Pixels that are copied in, run and copied out at a time: small enough to stay in the processor's first cache. */

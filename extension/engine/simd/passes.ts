@@ -1,6 +1,6 @@
 import { type Kernel, PHASES } from "../kernel.ts";
 import { columnModule, rowModule, steadyRowModule, widenModule } from "./kernels.ts";
-import { enterRoom, Places } from "./room.ts";
+import { enterRoom, Places } from "../wasm/memory-pool.ts";
 
 /** Both passes, on rows that live in one WebAssembly memory. */
 export interface SimdPasses {

@@ -1,4 +1,4 @@
-import { enterRoom, Places } from "../simd/room.ts";
+import { enterRoom, Places } from "../wasm/memory-pool.ts";
 import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "../simd/transmittance-kernel.ts";
 import { type LightSetup, readTransmittance, sampleGains } from "../transmittance.ts";
 import type { LinearScan } from "../types.ts";

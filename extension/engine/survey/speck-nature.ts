@@ -1,5 +1,5 @@
 /** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
-import { enterRoom, Places } from "../simd/room.ts";
+import { enterRoom, Places } from "../wasm/memory-pool.ts";
 import { AROUND, surroundingsModule } from "../simd/surroundings-kernel.ts";
 import type { FilmPlane } from "./film-plane.ts";
 import type { DarkThing } from "./specks.ts";

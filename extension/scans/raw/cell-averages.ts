@@ -1,7 +1,7 @@
 /** Averages over the cells of a 2 × 2 mosaic, by vectors. */
-import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../engine/simd/assemble.ts";
+import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../engine/wasm/assembler.ts";
 import { interleave } from "../../engine/simd/interleave.ts";
-import { enterRoom, Places } from "../../engine/simd/room.ts";
+import { enterRoom, Places } from "../../engine/wasm/memory-pool.ts";
 import { levelsOf, type Mosaic, within } from "./mosaic.ts";
 
 /** A neighbour of a cell's top left site, and its share of one colour of the cell. */
