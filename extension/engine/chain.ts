@@ -5,7 +5,7 @@
 import { conversion, SPACES } from "./colour/spaces.ts";
 import { straightLine, tableInverse } from "./curve.ts";
 import { MID_GREY, STOP, transmittanceOf } from "./density.ts";
-import { IDENTITY, multiply } from "./matrix.ts";
+import { IDENTITY, multiply } from "./math/matrix.ts";
 import type { FrameLook, Matrix3, OutputSpace, Rgb } from "./types.ts";
 
 /** Transmittance is taken as at least this (D 4.8, beyond any film) and at most that. */

@@ -4,7 +4,7 @@
  */
 import { lightnessOf, luminanceOf } from "./colour/lab.ts";
 import { MID_GREY } from "./density.ts";
-import { monotoneCubic } from "./monotone.ts";
+import { monotoneCubic } from "./math/monotone-cubic.ts";
 import type { ToneLook } from "./types.ts";
 
 /**

@@ -1,6 +1,6 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { createHash } from "node:crypto";
-import { english, inWords, type Say } from "../engine/sentence.ts";
+import { english, inWords, type Say } from "../engine/messages.ts";
 import type { Box, Finding, ScanReading, Severity } from "../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../engine/survey/sharpness-map.ts";
 import { starsOf } from "../engine/survey/fadgi.ts";

@@ -6,7 +6,7 @@
 import { deltaE2000 } from "../../extension/engine/colour/difference.ts";
 import { labOf } from "../../extension/engine/colour/lab.ts";
 import { SPACES, toD50 } from "../../extension/engine/colour/spaces.ts";
-import { apply } from "../../extension/engine/matrix.ts";
+import { apply } from "../../extension/engine/math/matrix.ts";
 import type { Rgb } from "../../extension/engine/types.ts";
 import { demosaicBayer } from "../../extension/scans/raw/bayer.ts";
 import { type LibRaw, loadLibRaw } from "../../extension/scans/raw/libraw.ts";

@@ -15,7 +15,7 @@ import { candidatesOf } from "../../extension/engine/survey/speck-candidates.ts"
 import { firstLook } from "../../extension/engine/survey/speck-evidence.ts";
 import { termsOf } from "../../extension/engine/survey/speck-weights.ts";
 import { discsOf } from "../../extension/engine/survey/specks.ts";
-import { quantile } from "../../extension/engine/survey/statistics.ts";
+import { quantile } from "../../extension/engine/math/statistics.ts";
 import { GOOD_FLARE, halfScan, request, type Rig, SMALL_FORMAT } from "../unit/survey/rig.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";
 import { photographFilm } from "../witness/camera.ts";

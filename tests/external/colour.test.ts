@@ -4,7 +4,7 @@ import { adaptation, xyzOf } from "../../extension/engine/colour/adaptation.ts";
 import { deltaE2000, deltaE76 } from "../../extension/engine/colour/difference.ts";
 import { labOf, lightnessOf, luminanceOf } from "../../extension/engine/colour/lab.ts";
 import { SPACES, toD50 } from "../../extension/engine/colour/spaces.ts";
-import { apply } from "../../extension/engine/matrix.ts";
+import { apply } from "../../extension/engine/math/matrix.ts";
 import type { OutputSpace, Rgb } from "../../extension/engine/types.ts";
 import { interpolated, numbers, referenceTable, triple } from "./reference.ts";
 

@@ -4,7 +4,7 @@
  * pixel and as (22.4, −13.32) with hundredths), on a picture of our own.
  */
 import { describe, expect, it } from "vitest";
-import { fft2 } from "../../extension/engine/fourier.ts";
+import { fft2 } from "../../extension/engine/math/fft.ts";
 import { findShift, type RegisterPlane } from "../../extension/engine/register.ts";
 import { random } from "../witness/random.ts";
 

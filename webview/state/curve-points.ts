@@ -1,5 +1,5 @@
 /** Points of the tone curve, L* in to L* out, as they are dragged. */
-import { monotoneCubic } from "../../extension/engine/monotone.ts";
+import { monotoneCubic } from "../../extension/engine/math/monotone-cubic.ts";
 
 export type CurvePoint = readonly [lightnessIn: number, lightnessOut: number];
 export type CurvePoints = readonly CurvePoint[];

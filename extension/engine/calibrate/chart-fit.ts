@@ -4,9 +4,9 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { labOf, type Lab } from "../colour/lab.ts";
 import { SPACES, toD50 } from "../colour/spaces.ts";
 import { STOP } from "../density.ts";
-import { apply } from "../matrix.ts";
+import { apply } from "../math/matrix.ts";
 import type { FrameLook, Matrix3, Rgb } from "../types.ts";
-import { leastSquares } from "./linear.ts";
+import { leastSquares } from "../math/least-squares.ts";
 
 /** One patch as the scan shows it and as it is. */
 export interface ChartPatch {

@@ -1,7 +1,7 @@
 /** A grey card, or anything known to be grey: the filtration that makes it neutral and the exposure that makes it 18 %. */
 import { chainOf } from "../chain.ts";
 import { MID_GREY, STOP } from "../density.ts";
-import { apply } from "../matrix.ts";
+import { apply } from "../math/matrix.ts";
 import type { FrameLook, Rgb } from "../types.ts";
 
 export interface GreySetting {

@@ -3,9 +3,9 @@
  * a densitometer (ISO 5-3 Status M). Spectra are lists over one grid of wavelengths, 400–700 nm in tens or fives.
  */
 import { statusDensity } from "../colour/status.ts";
-import { apply } from "../matrix.ts";
+import { apply } from "../math/matrix.ts";
 import type { Matrix3, Rgb } from "../types.ts";
-import { solveLinear } from "./linear.ts";
+import { solveLinear } from "../math/least-squares.ts";
 
 /** One value a wavelength. */
 export type Spectrum = readonly number[];

@@ -1,5 +1,5 @@
 /** Chromatic adaptation by the Bradford transform (as in ICC.1 Annex E): what is white under one light becomes white under another. */
-import { apply, diagonal, invert, multiply } from "../matrix.ts";
+import { apply, diagonal, invert, multiply } from "../math/matrix.ts";
 import type { Matrix3, Rgb } from "../types.ts";
 
 /** XYZ to sharpened cone responses. */

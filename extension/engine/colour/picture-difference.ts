@@ -1,5 +1,5 @@
 /** How far two pictures are apart, pixel by pixel. */
-import { apply } from "../matrix.ts";
+import { apply } from "../math/matrix.ts";
 import type { OutputSpace, Raster } from "../types.ts";
 import { deltaE2000 } from "./difference.ts";
 import { type Lab, labOf } from "./lab.ts";

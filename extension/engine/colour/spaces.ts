@@ -3,7 +3,7 @@
  * SMPTE EG 432-1 primaries with the sRGB white and curve (Display P3); Adobe RGB (1998) colour image encoding;
  * ISO 22028-2 (ROMM RGB).
  */
-import { apply, diagonal, invert, multiply } from "../matrix.ts";
+import { apply, diagonal, invert, multiply } from "../math/matrix.ts";
 import type { Matrix3, OutputSpace, Rgb } from "../types.ts";
 import { adaptation, xyzOf } from "./adaptation.ts";
 

@@ -1,5 +1,5 @@
 /** Tells an almost empty picture (a moon, a lamp in the night) from a leader, which shows nothing at all. */
-import { median } from "../survey/statistics.ts";
+import { median } from "../math/statistics.ts";
 import { largestBox } from "../math/largest-rectangle.ts";
 import type { Cells } from "./flat-cells.ts";
 

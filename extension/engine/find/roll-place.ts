@@ -2,7 +2,7 @@
  * Where a roll's pictures lie: the film's camera made them all of one size, and the holder brings them all to about one
  * place. So a night in which no edge can be seen lies where the other pictures do.
  */
-import { median } from "../survey/statistics.ts";
+import { median } from "../math/statistics.ts";
 import type { Area } from "../types.ts";
 import { type FoundFrame, isWhole, SIZE } from "./frame.ts";
 

@@ -23,7 +23,7 @@ import { softCorners } from "./findings/soft-corners.ts";
 import { softness } from "./findings/softness.ts";
 import { twoColours } from "./findings/two-colours.ts";
 import { underExposure } from "./findings/under-exposure.ts";
-import { english, inWords } from "../sentence.ts";
+import { english, inWords } from "../messages.ts";
 import type { Finding, FindingKind, SurveyedRoll } from "./types.ts";
 
 export const FINDING_KINDS: readonly FindingKind[] = [

@@ -1,5 +1,5 @@
 /** Power spectra of grain in small blocks of even tone. */
-import { fft2 } from "../fourier.ts";
+import { fft2 } from "../math/fft.ts";
 import type { FilmPlane, PixelBox } from "./film-plane.ts";
 import type { SensorNoise } from "./types.ts";
 

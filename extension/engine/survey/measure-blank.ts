@@ -5,7 +5,7 @@ import { readExposure } from "./exposure-reading.ts";
 import type { FilmPlane } from "./film-plane.ts";
 import { BLOCK, blockAt } from "./grain-spectrum.ts";
 import { darkening, darkThings, discsOf } from "./specks.ts";
-import { deviation, mean, median } from "./statistics.ts";
+import { deviation, mean, median } from "../math/statistics.ts";
 import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
 
 /** Border that is left out: a holder's opening may show there. */

@@ -11,7 +11,7 @@ import { candidatesOf } from "./speck-candidates.ts";
 import { evidenceOfDust } from "./speck-evidence.ts";
 import { type FlareKnown, flareKnown } from "./speck-flare.ts";
 import { discsOf } from "./specks.ts";
-import { mean, quantile } from "./statistics.ts";
+import { mean, quantile } from "../math/statistics.ts";
 import type { BlurCell, Box, ScanReading, SensorNoise, Speck } from "./types.ts";
 
 export interface ScanToMeasure {

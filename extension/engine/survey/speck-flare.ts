@@ -7,7 +7,7 @@ import type { Rgb } from "../types.ts";
 import type { Candidate } from "./speck-candidates.ts";
 import { type Features, featuresOf, thinned } from "./speck-features.ts";
 import { TRACE } from "./speck-nature.ts";
-import { mean } from "./statistics.ts";
+import { mean } from "../math/statistics.ts";
 
 /** The part of its depth at which a thing's slopes are those of the whole: most of its pixels are less dark. */
 const TYPICAL = 0.8;

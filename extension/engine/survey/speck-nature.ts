@@ -3,7 +3,7 @@ import { enterRoom, Places } from "../wasm/memory-pool.ts";
 import { AROUND, surroundingsModule } from "../simd/surroundings-kernel.ts";
 import type { FilmPlane } from "./film-plane.ts";
 import type { DarkThing } from "./specks.ts";
-import { deviation } from "./statistics.ts";
+import { deviation } from "../math/statistics.ts";
 
 /** What a dark thing is like. Absorption is the part of the light that it takes, against the film around it. */
 export interface Nature {

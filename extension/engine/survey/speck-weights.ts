@@ -6,7 +6,7 @@
 import type { Candidate } from "./speck-candidates.ts";
 import { type Features, thinned } from "./speck-features.ts";
 import { TRACE } from "./speck-nature.ts";
-import { quantile } from "./statistics.ts";
+import { quantile } from "../math/statistics.ts";
 import { BIAS, type TermName, WEIGHTS } from "./weight-table.ts";
 
 /** What the first look has found. */

@@ -1,6 +1,6 @@
 /** The words of the survey: what is measured on scans, and what is said about it. Types only. */
 import type { Spot } from "../heal.ts";
-import type { Sentence } from "../sentence.ts";
+import type { Sentence } from "../messages.ts";
 import type { Area, Film, Rgb, ScanInfo } from "../types.ts";
 
 /** left, top, width, height in fractions of the scan's sides. */

@@ -1,4 +1,4 @@
-import { english, type Say } from "../sentence.ts";
+import { english, type Say } from "../messages.ts";
 import type { Finding } from "./types.ts";
 
 /** A measured number for people: three digits that count. */

@@ -1,4 +1,4 @@
-import { inWords } from "../../engine/sentence.ts";
+import { inWords } from "../../engine/messages.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
 import type { RecipeDocument } from "../document.ts";

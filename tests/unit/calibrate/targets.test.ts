@@ -17,7 +17,7 @@ import { deltaE2000 } from "../../../extension/engine/colour/difference.ts";
 import { evaluator } from "../../../extension/engine/evaluate.ts";
 import { findOnScan } from "../../../extension/engine/find/index.ts";
 import { overviewOf } from "../../../extension/engine/find/overview.ts";
-import { IDENTITY } from "../../../extension/engine/matrix.ts";
+import { IDENTITY } from "../../../extension/engine/math/matrix.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
 import { referenceTable, triple } from "../../external/reference.ts";
 import { photographFilm } from "../../witness/camera.ts";

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { deltaCab, deltaE2000, deltaE76 } from "../../../extension/engine/colour/difference.ts";
 import { labOf, lightnessOf, luminanceOf, xyzOfLab } from "../../../extension/engine/colour/lab.ts";
 import { conversion, SPACES } from "../../../extension/engine/colour/spaces.ts";
-import { apply, multiply } from "../../../extension/engine/matrix.ts";
+import { apply, multiply } from "../../../extension/engine/math/matrix.ts";
 import type { OutputSpace } from "../../../extension/engine/types.ts";
 import { between } from "./looks.ts";
 

@@ -1,6 +1,6 @@
 /** Looks for tests of the engine: a plain one, and random ones over the ranges that a recipe may hold. */
 import fc from "../../properties.ts";
-import { IDENTITY } from "../../../extension/engine/matrix.ts";
+import { IDENTITY } from "../../../extension/engine/math/matrix.ts";
 import type { FrameLook, Matrix3, Rgb, ToneLook } from "../../../extension/engine/types.ts";
 
 export const plainTone: ToneLook = { contrast: 1.35, toe: 0.3, shoulder: 0.4, black: 0.5, points: [] };

@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { apply, determinant, diagonal, IDENTITY, invert, multiply } from "../../../extension/engine/matrix.ts";
+import { apply, determinant, diagonal, IDENTITY, invert, multiply } from "../../../extension/engine/math/matrix.ts";
 import type { Matrix3, Rgb } from "../../../extension/engine/types.ts";
 import { between, unitRows } from "./looks.ts";
 

@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { monotoneCubic } from "../../../extension/engine/monotone.ts";
+import { monotoneCubic } from "../../../extension/engine/math/monotone-cubic.ts";
 import { between } from "./looks.ts";
 
 /** Rising data: steps in x and in y. */

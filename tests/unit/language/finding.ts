@@ -1,4 +1,4 @@
-import { said } from "../../../extension/engine/sentence.ts";
+import { said } from "../../../extension/engine/messages.ts";
 import type { Finding, Place } from "../../../extension/engine/survey/types.ts";
 
 /** A finding of a survey, with what a test is about. */

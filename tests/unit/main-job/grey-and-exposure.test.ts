@@ -9,7 +9,7 @@ import { neutralise } from "../../../extension/engine/calibrate/grey.ts";
 import { deltaE2000 } from "../../../extension/engine/colour/difference.ts";
 import { labOf, type Lab } from "../../../extension/engine/colour/lab.ts";
 import { SPACES, toD50 } from "../../../extension/engine/colour/spaces.ts";
-import { apply } from "../../../extension/engine/matrix.ts";
+import { apply } from "../../../extension/engine/math/matrix.ts";
 import { readBase } from "../../../extension/engine/measure.ts";
 import { compilePlan } from "../../../extension/engine/plan.ts";
 import { runPlan } from "../../../extension/engine/run.ts";

@@ -5,7 +5,7 @@
 import { describe, expect, it } from "vitest";
 import { findAll } from "../../../extension/engine/survey/catalogue.ts";
 import type { Box, Finding, SurveyedRoll } from "../../../extension/engine/survey/types.ts";
-import { english, inWords } from "../../../extension/engine/sentence.ts";
+import { english, inWords } from "../../../extension/engine/messages.ts";
 import { marksOf } from "../../browser/letters.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../witness/cameras.ts";
 import { FAULTS, type FaultName } from "../../witness/faults.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { deviation, median, quantile } from "../../../extension/engine/survey/statistics.ts";
+import { deviation, median, quantile } from "../../../extension/engine/math/statistics.ts";
 import { random } from "../../witness/random.ts";
 
 /** A quantile by its definition: the values in order, and a straight line between two of them. */

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { FINDING_KINDS } from "../../../extension/engine/survey/catalogue.ts";
 import type { Finding, ScanReading } from "../../../extension/engine/survey/types.ts";
-import { english, said, type Say } from "../../../extension/engine/sentence.ts";
+import { english, said, type Say } from "../../../extension/engine/messages.ts";
 import { surveyBody, surveyPage } from "../../../extension/work/survey-page.ts";
 import type { SurveyReport } from "../../../extension/work/survey-roll.ts";
 import { marksOf } from "../../browser/letters.ts";

@@ -1,4 +1,4 @@
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 

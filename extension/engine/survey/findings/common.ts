@@ -1,5 +1,5 @@
 /** What several findings share: numbers for people, and sources. */
-import { said, type Sentence } from "../../sentence.ts";
+import { said, type Sentence } from "../../messages.ts";
 import type { Box, Place, ScanReading } from "../types.ts";
 
 export const PRACTICE = said("common practice, no source").text;

@@ -1,6 +1,6 @@
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { diffractionCutoff, effectiveAperture, HALF_OF_CUTOFF } from "../optics.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at } from "./common.ts";
 

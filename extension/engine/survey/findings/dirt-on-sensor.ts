@@ -1,5 +1,5 @@
 import { dirtOf } from "../dust.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 

@@ -1,5 +1,5 @@
 import { dustOf } from "../dust.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 

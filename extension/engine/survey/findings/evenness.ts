@@ -1,5 +1,5 @@
 import { FADGI_SOURCE, starsOf } from "../fadgi.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE, where } from "./common.ts";
 

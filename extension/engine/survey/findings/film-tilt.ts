@@ -1,6 +1,6 @@
 import { tiltOfBlur } from "../optics.ts";
 import { blurMap } from "../sharpness-map.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 

@@ -1,6 +1,6 @@
 import type { Rgb } from "../../types.ts";
-import { median } from "../statistics.ts";
-import { said } from "../../sentence.ts";
+import { median } from "../../math/statistics.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, Found, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, largest, percent, PRACTICE } from "./common.ts";
 

@@ -1,5 +1,5 @@
-import { median } from "../statistics.ts";
-import { said } from "../../sentence.ts";
+import { median } from "../../math/statistics.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, Found, SurveyedRoll } from "../types.ts";
 import { at, percent, PRACTICE } from "./common.ts";
 

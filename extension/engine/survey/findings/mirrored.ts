@@ -1,5 +1,5 @@
-import { mean } from "../statistics.ts";
-import { said } from "../../sentence.ts";
+import { mean } from "../../math/statistics.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, Found, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 

@@ -1,5 +1,5 @@
 import type { ScanInfo } from "../../types.ts";
-import { said, type Sentence } from "../../sentence.ts";
+import { said, type Sentence } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";
 

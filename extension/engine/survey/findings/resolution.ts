@@ -1,5 +1,5 @@
 import { FADGI_FILM, FADGI_SOURCE } from "../fadgi.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, usual } from "./common.ts";
 

@@ -1,5 +1,5 @@
 import { shakeOf } from "../sharpness-map.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 

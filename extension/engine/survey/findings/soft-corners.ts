@@ -1,5 +1,5 @@
 import { blurMap } from "../sharpness-map.ts";
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, PRACTICE, where } from "./common.ts";
 

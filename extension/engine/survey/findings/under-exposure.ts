@@ -1,4 +1,4 @@
-import { said } from "../../sentence.ts";
+import { said } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 

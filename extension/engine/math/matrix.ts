@@ -1,5 +1,5 @@
 /** 3×3 matrices on colour triples: exact arithmetic, no allocation beyond the result. */
-import type { Matrix3, Rgb } from "./types.ts";
+import type { Matrix3, Rgb } from "../types.ts";
 
 export const IDENTITY: Matrix3 = [
   [1, 0, 0],
