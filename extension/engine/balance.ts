@@ -3,7 +3,7 @@
  * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
  */
 import { lightGiven, type Tones } from "./brightness.ts";
-import { MID_GREY } from "./density.ts";
+import { MID_GREY } from "./colour/density.ts";
 import { evaluator } from "./evaluate.ts";
 import type { Overview } from "./find/overview.ts";
 import type { Area, FrameLook, Rgb } from "./types.ts";

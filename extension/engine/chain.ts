@@ -4,7 +4,7 @@
  */
 import { conversion, SPACES } from "./colour/spaces.ts";
 import { straightLine, tableInverse } from "./curve.ts";
-import { MID_GREY, STOP, transmittanceOf } from "./density.ts";
+import { MID_GREY, STOP, transmittanceOf } from "./colour/density.ts";
 import { IDENTITY, multiply } from "./math/matrix.ts";
 import type { FrameLook, Matrix3, OutputSpace, Rgb } from "./types.ts";
 

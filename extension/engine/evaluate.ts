@@ -5,7 +5,7 @@
 import { chainOf, held, LEAST_D, LEAST_H, LEAST_T, MOST_D, MOST_H, MOST_T } from "./chain.ts";
 import { labOf, type Lab } from "./colour/lab.ts";
 import { SPACES, toD50 } from "./colour/spaces.ts";
-import { densityOf, MID_GREY } from "./density.ts";
+import { densityOf, MID_GREY } from "./colour/density.ts";
 import { apply } from "./math/matrix.ts";
 import { toneCurve } from "./tone.ts";
 import type { FrameLook, OutputSpace, Rgb } from "./types.ts";

@@ -5,7 +5,7 @@
  * mantissa. Such an index covers every number there is: what lies outside the chain's limits finds a level segment.
  */
 import { LEAST_H, LEAST_T, MOST_H, MOST_T } from "./chain.ts";
-import { densityOf } from "./density.ts";
+import { densityOf } from "./colour/density.ts";
 import { FILM_SAMPLES, floatAxis, PRINT_STEPS } from "./plan-tables.ts";
 import type { Plan } from "./plan.ts";
 

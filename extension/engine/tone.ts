@@ -3,7 +3,7 @@
  * Mid-grey stays where it is whatever the contrast, and the slope there is the contrast whatever toe and shoulder.
  */
 import { lightnessOf, luminanceOf } from "./colour/lab.ts";
-import { MID_GREY } from "./density.ts";
+import { MID_GREY } from "./colour/density.ts";
 import { monotoneCubic } from "./math/monotone-cubic.ts";
 import type { ToneLook } from "./types.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { statusDensity, visualDensity } from "../../extension/engine/colour/status.ts";
-import { densityOf, STOP, transmittanceOf } from "../../extension/engine/density.ts";
+import { densityOf, STOP, transmittanceOf } from "../../extension/engine/colour/density.ts";
 import { filmPoints, interpolated, numbers, referenceTable } from "./reference.ts";
 
 const spectra = referenceTable("it8_E131102_spectral_transmittance_380_780_10nm.csv");

@@ -1,5 +1,5 @@
 /** Histograms of the finished picture: densities above base, and tones of the print. */
-import { densityOf } from "../../extension/engine/density.ts";
+import { densityOf } from "../../extension/engine/colour/density.ts";
 import { codeTable } from "../../extension/engine/log-code.ts";
 import type { Plan } from "../../extension/engine/plan.ts";
 import { runPlan8 } from "../../extension/engine/run.ts";

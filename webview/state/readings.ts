@@ -1,5 +1,5 @@
 /** The densitometer: what a place of the scan reads. */
-import { STOP } from "../../extension/engine/density.ts";
+import { STOP } from "../../extension/engine/colour/density.ts";
 import { evaluator, type Reading } from "../../extension/engine/evaluate.ts";
 import { codeTable } from "../../extension/engine/log-code.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";

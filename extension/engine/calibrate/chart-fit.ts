@@ -3,7 +3,7 @@ import { chainOf } from "../chain.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { labOf, type Lab } from "../colour/lab.ts";
 import { SPACES, toD50 } from "../colour/spaces.ts";
-import { STOP } from "../density.ts";
+import { STOP } from "../colour/density.ts";
 import { apply } from "../math/matrix.ts";
 import type { FrameLook, Matrix3, Rgb } from "../types.ts";
 import { leastSquares } from "../math/least-squares.ts";

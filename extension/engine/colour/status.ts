@@ -4,7 +4,7 @@
  * within rounding up to about density 2.
  */
 import type { Rgb } from "../types.ts";
-import { densityOf } from "../density.ts";
+import { densityOf } from "./density.ts";
 
 /** Status A reads positives (transparencies and prints), Status M masked negatives. */
 export type Status = "A" | "M";

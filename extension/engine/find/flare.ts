@@ -1,5 +1,5 @@
 /** Veiling light, seen where the holder lets no light through. */
-import { transmittanceOf } from "../density.ts";
+import { transmittanceOf } from "../colour/density.ts";
 import type { Area, Film, Rgb } from "../types.ts";
 import type { Overview } from "./overview.ts";
 

@@ -1,7 +1,7 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { lightnessOf, luminanceOf } from "../../../extension/engine/colour/lab.ts";
-import { MID_GREY } from "../../../extension/engine/density.ts";
+import { MID_GREY } from "../../../extension/engine/colour/density.ts";
 import { toneCurve } from "../../../extension/engine/tone.ts";
 import { between, plainTone, tones } from "./looks.ts";
 
