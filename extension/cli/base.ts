@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { relative, resolve, sep } from "node:path";
-import type { ReadingArea } from "../engine/measure.ts";
+import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import type { ResolvedRoll, ScanPlace } from "../recipe/resolve.ts";
 import { lightTable } from "../work/frame-setup.ts";
 import type { Workspace } from "../work/workspace.ts";

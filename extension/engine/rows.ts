@@ -1,7 +1,7 @@
 import type { Plan } from "./plan.ts";
 import { runPlan } from "./run.ts";
 import { openFrameRunner } from "./simd/frame-runner.ts";
-import { type LightSetup, readTransmittance, sampleGains } from "./transmittance.ts";
+import { type LightSetup, readTransmittance, sampleGains } from "./flat-field/transmittance.ts";
 import type { LinearScan } from "./types.ts";
 
 /** Makes finished rows out of a scan, for one or more plans at once. */

@@ -1,7 +1,7 @@
 /** From an area of a joined picture to the scan that it lies on: what is read off film is read off one scan. */
 import { joinFrame } from "../engine/join/compose.ts";
 import { onFirst } from "../engine/join/measure.ts";
-import type { ReadingArea } from "../engine/measure.ts";
+import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import type { DecodedScan } from "../scans/decode.ts";
 import type { FrameJoin } from "./frame-join.ts";
 import { JobError } from "./job-error.ts";

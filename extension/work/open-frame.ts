@@ -2,7 +2,7 @@
 import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../engine/join/compose.ts";
 import type { JoinPlace } from "../engine/join/measure.ts";
 import { heal } from "../engine/heal.ts";
-import { channelWeights } from "../engine/light.ts";
+import { channelWeights } from "../engine/flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { type DecodedScan, decodeScan } from "../scans/decode.ts";
 import type { ScanWarning } from "../scans/errors.ts";

@@ -2,7 +2,7 @@
 import { basename, dirname, relative, resolve, sep } from "node:path";
 import { balanceRoll, type RollBalance, tonesOf } from "../engine/balance.ts";
 import { type BaseDifference, compareBase } from "../engine/base-difference.ts";
-import type { ReadingArea } from "../engine/measure.ts";
+import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import { isWhole } from "../engine/find/frame.ts";
 import { commonPlace } from "../engine/find/roll-place.ts";
 import { type UnmixOrigin, unmixOf } from "../engine/camera-unmix/index.ts";

@@ -7,10 +7,10 @@
  * Usage: node dist/bench.mjs dust-weights [--subjects N]
  */
 import { parseArgs } from "node:util";
-import { relativeExposure } from "../../extension/engine/exposure.ts";
-import { makeLightField } from "../../extension/engine/light.ts";
+import { relativeExposure } from "../../extension/engine/flat-field/exposure.ts";
+import { makeLightField } from "../../extension/engine/flat-field/light-field.ts";
 import { insideOf } from "../../extension/engine/survey/border.ts";
-import { filmPlane } from "../../extension/engine/survey/film-plane.ts";
+import { filmPlane } from "../../extension/engine/flat-field/film-plane.ts";
 import { candidatesOf } from "../../extension/engine/survey/speck-candidates.ts";
 import { firstLook } from "../../extension/engine/survey/speck-evidence.ts";
 import { termsOf } from "../../extension/engine/survey/speck-weights.ts";

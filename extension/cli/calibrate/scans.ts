@@ -5,7 +5,7 @@ import { mean, ninetieth } from "../../engine/calibrate/chart-fit.ts";
 import type { Point } from "../../engine/calibrate/chart-find.ts";
 import type { ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { neutralise } from "../../engine/calibrate/grey.ts";
-import type { ReadingArea } from "../../engine/measure.ts";
+import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { ResolvedFrame } from "../../recipe/resolve.ts";
 import { lightTable } from "../../work/frame-setup.ts";
 import type { Pool } from "../../work/pool.ts";

@@ -2,7 +2,7 @@
  * Finds the film's base by itself: the rebate (or a leader) is the thinnest film that is not bare light, flat, and of one
  * colour.
  */
-import type { ReadingArea } from "../measure.ts";
+import type { ReadingArea } from "../flat-field/densitometer.ts";
 import type { Area, Rgb } from "../types.ts";
 import { largestBox } from "../math/largest-rectangle.ts";
 import { type Cells, cellsOf } from "./flat-cells.ts";

@@ -1,5 +1,5 @@
 /** Everything that is found on one scan by itself: flare, base, the picture's rectangle. */
-import type { LightSetup } from "../transmittance.ts";
+import type { LightSetup } from "../flat-field/transmittance.ts";
 import type { Film, LinearScan, Rgb } from "../types.ts";
 import { type FoundBase, findBase } from "./base.ts";
 import { flareOf, flareWithin, withoutFlare } from "./flare.ts";

@@ -1,5 +1,5 @@
 /** A scan made small, as transmittance: what everything that is found by itself is looked for in. */
-import { type LightSetup, readTransmittance } from "../transmittance.ts";
+import { type LightSetup, readTransmittance } from "../flat-field/transmittance.ts";
 import type { LinearScan } from "../types.ts";
 
 /** A scan reduced by whole-pixel boxes. */

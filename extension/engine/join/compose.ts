@@ -1,5 +1,5 @@
 /** Lays scans of one frame together into one, exposures matched, parted where the picture hides it. */
-import { type LightSetup, readTransmittance } from "../transmittance.ts";
+import { type LightSetup, readTransmittance } from "../flat-field/transmittance.ts";
 import type { LinearScan } from "../types.ts";
 import { type JoinPlace, onFirst } from "./measure.ts";
 

@@ -1,7 +1,7 @@
 /** Finds how two scans of one large frame lie to one another. */
 import { findShift, type RegisterPlane } from "../register.ts";
-import type { LightSetup } from "../transmittance.ts";
-import { readTransmittance } from "../transmittance.ts";
+import type { LightSetup } from "../flat-field/transmittance.ts";
+import { readTransmittance } from "../flat-field/transmittance.ts";
 import type { LinearScan } from "../types.ts";
 
 /** Where a scan lies on the first: pixels of the full scan, and degrees clockwise about its own top left corner. */

@@ -1,6 +1,6 @@
 /** What lies around the picture: holder, rebate, and the picture's own edges. */
 import type { Area, Rgb } from "../types.ts";
-import { type FilmPlane, pixelBox } from "./film-plane.ts";
+import { type FilmPlane, pixelBox } from "../flat-field/film-plane.ts";
 import { median, quantile } from "../math/statistics.ts";
 import { type Box, type RebateStrip, type Side, SIDES } from "./types.ts";
 

@@ -1,6 +1,6 @@
 /** How a scan was exposed: its brightest film, what is clipped, and whether dense tones drown in the sensor's noise. */
 import type { LinearScan, Rgb } from "../types.ts";
-import type { PixelBox } from "./film-plane.ts";
+import type { PixelBox } from "../flat-field/film-plane.ts";
 import type { Box } from "./types.ts";
 
 /** Demosaicing mixes neighbours, so a saturated area ends a little below 1. */

@@ -1,6 +1,6 @@
 /** Reads the frame's number on the film's edge as it stands and mirrored, and says which agrees better. */
 import type { Area } from "../types.ts";
-import { type FilmPlane, pixelBox, type PixelBox } from "./film-plane.ts";
+import { type FilmPlane, pixelBox, type PixelBox } from "../flat-field/film-plane.ts";
 import { mean } from "../math/statistics.ts";
 
 /** Strokes of the figures on a field 4 wide and 6 high, as broken lines: plain figures as film makers burn them in. */

@@ -1,8 +1,8 @@
 /** What a blank tells: evenness and colour of the light, bands, dirt, and the sensor's noise. */
-import type { LightField } from "../light.ts";
+import type { LightField } from "../flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
-import type { FilmPlane } from "./film-plane.ts";
+import type { FilmPlane } from "../flat-field/film-plane.ts";
 import { BLOCK, blockAt } from "./grain-spectrum.ts";
 import { darkening, darkThings, discsOf } from "./specks.ts";
 import { deviation, mean, median } from "../math/statistics.ts";

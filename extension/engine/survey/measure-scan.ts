@@ -1,9 +1,9 @@
 /** Everything that the survey measures on one scan of film. */
-import type { LightSetup } from "../transmittance.ts";
+import type { LightSetup } from "../flat-field/transmittance.ts";
 import type { Area, Film, LinearScan, ScanInfo } from "../types.ts";
 import { insideOf, readBorder } from "./border.ts";
 import { readExposure } from "./exposure-reading.ts";
-import { type FilmPlane, filmPlane, type PixelBox } from "./film-plane.ts";
+import { type FilmPlane, filmPlane, type PixelBox } from "../flat-field/film-plane.ts";
 import { grainBlur } from "./grain-blur.ts";
 import { BLOCK, blockAt, grainSpectrum } from "./grain-spectrum.ts";
 import { readLettering } from "./lettering.ts";

@@ -1,6 +1,6 @@
 /** The dark things of a scan that may be dust on its film, each with what it is like. */
 import type { LinearScan } from "../types.ts";
-import type { FilmPlane, PixelBox } from "./film-plane.ts";
+import type { FilmPlane, PixelBox } from "../flat-field/film-plane.ts";
 import { maskOf, natureOf, type Nature } from "./speck-nature.ts";
 import { type DarkThing, darkening, darkThings, reachOf } from "./specks.ts";
 

@@ -2,7 +2,7 @@
 import type { Spot } from "../heal.ts";
 import { closing } from "./closing.ts";
 import { type Component, components } from "./components.ts";
-import type { PixelBox } from "./film-plane.ts";
+import type { PixelBox } from "../flat-field/film-plane.ts";
 import { deviation, median } from "../math/statistics.ts";
 
 /** A dark thing, in pixels of the plane. */

@@ -4,7 +4,7 @@ import { type ChartGrid, findChart, gridBetween, type Point } from "../../engine
 import { type ChartReading, readChart, type ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { judgeWedge, readWedge, WedgeError, type WedgeReport, type WedgeSteps } from "../../engine/calibrate/wedge.ts";
 import { overviewOf } from "../../engine/find/overview.ts";
-import { readBase, type ReadingArea } from "../../engine/measure.ts";
+import { readBase, type ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { Area, FrameLook, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";

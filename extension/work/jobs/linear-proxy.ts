@@ -3,9 +3,9 @@
  * The reduced scan is cached by content; the light and the specks are applied anew, so that changing them decodes nothing.
  */
 import { heal, type Spot } from "../../engine/heal.ts";
-import { channelWeights } from "../../engine/light.ts";
+import { channelWeights } from "../../engine/flat-field/light-field.ts";
 import { codeOf } from "../../engine/log-code.ts";
-import { readTransmittance } from "../../engine/transmittance.ts";
+import { readTransmittance } from "../../engine/flat-field/transmittance.ts";
 import type { LinearScan, Rgb } from "../../engine/types.ts";
 import { type ByteCache, folderCache } from "../../scans/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";

@@ -1,4 +1,4 @@
-import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/measure.ts";
+import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/flat-field/densitometer.ts";
 import { folderCache } from "../../scans/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { readProxy } from "../../scans/proxy.ts";

@@ -1,5 +1,5 @@
-import type { ExposureSettings } from "../../engine/exposure.ts";
-import { type LightField, makeLightField } from "../../engine/light.ts";
+import type { ExposureSettings } from "../../engine/flat-field/exposure.ts";
+import { type LightField, makeLightField } from "../../engine/flat-field/light-field.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { ScanError } from "../../scans/errors.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";

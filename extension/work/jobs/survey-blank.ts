@@ -1,4 +1,4 @@
-import { makeLightField, type LightField } from "../../engine/light.ts";
+import { makeLightField, type LightField } from "../../engine/flat-field/light-field.ts";
 import { measureBlank } from "../../engine/survey/measure-blank.ts";
 import type { BlankReading } from "../../engine/survey/types.ts";
 import { decodeScan } from "../../scans/decode.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { relativeExposure } from "../../../extension/engine/exposure.ts";
-import { channelWeights, type LightField, makeLightField } from "../../../extension/engine/light.ts";
+import { relativeExposure } from "../../../extension/engine/flat-field/exposure.ts";
+import { channelWeights, type LightField, makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
 import { measureBlank } from "../../../extension/engine/survey/measure-blank.ts";
-import { type LightSetup, readTransmittance } from "../../../extension/engine/transmittance.ts";
+import { type LightSetup, readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { random, scanOf, unevenLight } from "./simulated.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { makeLightField } from "../../../extension/engine/light.ts";
-import { readBase, ReadingError, type ReadingArea } from "../../../extension/engine/measure.ts";
+import { makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
+import { readBase, ReadingError, type ReadingArea } from "../../../extension/engine/flat-field/densitometer.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { random, scanOf, unevenLight } from "./simulated.ts";
 

@@ -1,7 +1,7 @@
 /** Scans of the witness as the decoder would give them, without a file in between. */
-import { type LightField, makeLightField } from "../../../extension/engine/light.ts";
-import type { LightSetup } from "../../../extension/engine/transmittance.ts";
-import { relativeExposure } from "../../../extension/engine/exposure.ts";
+import { type LightField, makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
+import type { LightSetup } from "../../../extension/engine/flat-field/transmittance.ts";
+import { relativeExposure } from "../../../extension/engine/flat-field/exposure.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { scanOfMosaic } from "../../../extension/scans/raw/to-scan.ts";
 import { photographFilm, type Scan, type ScanRequest } from "../../witness/camera.ts";

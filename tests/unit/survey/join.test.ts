@@ -1,7 +1,7 @@
 /** Joining two overlapping scans of one film, taken by the witness, whose truth says where each lies. */
 import { describe, expect, it } from "vitest";
-import { makeLightField } from "../../../extension/engine/light.ts";
-import { relativeExposure } from "../../../extension/engine/exposure.ts";
+import { makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
+import { relativeExposure } from "../../../extension/engine/flat-field/exposure.ts";
 import { composeJoin } from "../../../extension/engine/join/compose.ts";
 import { JoinError, measureJoin, onFirst } from "../../../extension/engine/join/measure.ts";
 import { photographFilm, type Scan } from "../../witness/camera.ts";

@@ -1,6 +1,6 @@
 /** Photographs small pieces of film with the witness and measures them as the survey does. */
-import { type LightField, makeLightField } from "../../../extension/engine/light.ts";
-import { relativeExposure } from "../../../extension/engine/exposure.ts";
+import { type LightField, makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
+import { relativeExposure } from "../../../extension/engine/flat-field/exposure.ts";
 import { measureBlank } from "../../../extension/engine/survey/measure-blank.ts";
 import { measureScan } from "../../../extension/engine/survey/measure-scan.ts";
 import type { BlankReading, ScanReading, SurveyedRoll } from "../../../extension/engine/survey/types.ts";

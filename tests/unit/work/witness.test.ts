@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { readTransmittance } from "../../../extension/engine/transmittance.ts";
+import { readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
 import { type FrameLight, lightSetup } from "../../../extension/work/develop.ts";
 import { readBaseJob } from "../../../extension/work/jobs/read-base.ts";

@@ -1,5 +1,5 @@
-import type { LightField } from "./light.ts";
-import type { LinearScan, Rgb } from "./types.ts";
+import type { LightField } from "./light-field.ts";
+import type { LinearScan, Rgb } from "../types.ts";
 
 /** What turns a scan's samples into transmittance. */
 export interface LightSetup {

@@ -1,6 +1,6 @@
 import { enterRoom, Places } from "../wasm/memory-pool.ts";
-import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "../simd/transmittance-kernel.ts";
-import { type LightSetup, readTransmittance, sampleGains } from "../transmittance.ts";
+import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "./simd/transmittance-kernel.ts";
+import { type LightSetup, readTransmittance, sampleGains } from "./transmittance.ts";
 import type { LinearScan } from "../types.ts";
 
 /** A whole scan as transmittance, three channels interleaved. */

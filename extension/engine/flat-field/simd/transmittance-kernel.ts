@@ -1,4 +1,4 @@
-import { get, i32, lanes, moduleOf, repeat, set } from "../wasm/assembler.ts";
+import { get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Places in the block of constants, all 32-bit floats: black level, place within the band of gains, T's offset over twelve samples. */
 export const CONSTANTS = { black: 0, place: 1, offset: 4, count: 16 };

@@ -1,5 +1,5 @@
 import { type LightSetup, readTransmittance } from "./transmittance.ts";
-import type { LinearScan, Rgb } from "./types.ts";
+import type { LinearScan, Rgb } from "../types.ts";
 
 /** Why an area cannot be read. */
 export type ReadingFault = "area-outside" | "area-too-small" | "no-light" | "clipped" | "bare-light" | "uneven";

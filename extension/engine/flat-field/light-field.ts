@@ -1,7 +1,7 @@
 import type { ExposureSettings } from "./exposure.ts";
-import { largestBox } from "./math/largest-rectangle.ts";
-import { smoothCells } from "./light-smoothing.ts";
-import type { LinearScan, Rgb } from "./types.ts";
+import { largestBox } from "../math/largest-rectangle.ts";
+import { smoothCells } from "./loess.ts";
+import type { LinearScan, Rgb } from "../types.ts";
 
 /**
  * The bare light, measured on a blank: a coarse, smooth grid of signal levels. It is stored in fractions of the
