@@ -4,7 +4,7 @@
  */
 import { lightGiven, type Tones } from "./brightness.ts";
 import { MID_GREY } from "./colour/density.ts";
-import { evaluator } from "./evaluate.ts";
+import { evaluator } from "./film/reference-pixel.ts";
 import type { Overview } from "./find/overview.ts";
 import type { Area, FrameLook, Rgb } from "./types.ts";
 

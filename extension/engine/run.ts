@@ -5,7 +5,7 @@
  * and steps, within one code of 65535 of each other. Every Node this project runs on has vectors, so files written are
  * the same everywhere; a webview may forbid them.
  */
-import { LEAST_D, MOST_D } from "./chain.ts";
+import { LEAST_D, MOST_D } from "./film/look-steps.ts";
 import { codeTable } from "./log-code.ts";
 import { FILM_SAMPLES, FILM_STEPS } from "./plan-tables.ts";
 import type { Plan } from "./plan.ts";

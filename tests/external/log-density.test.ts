@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { filmCurve, MID_GREY_LOG_H, straightLine } from "../../extension/engine/curve.ts";
+import { filmCurve, MID_GREY_LOG_H, straightLine } from "../../extension/engine/film/characteristic-curve.ts";
 import { MID_GREY } from "../../extension/engine/colour/density.ts";
 import { apply } from "../../extension/engine/math/matrix.ts";
 import type { Matrix3, Rgb } from "../../extension/engine/types.ts";

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { filmCurve, type FilmCurve } from "../../extension/engine/curve.ts";
+import { filmCurve, type FilmCurve } from "../../extension/engine/film/characteristic-curve.ts";
 import {
   blackAndWhiteSpeed,
   colourNegativeSpeed,
   contrastIndex,
   paperRange,
-} from "../../extension/engine/sensitometry.ts";
+} from "../../extension/engine/film/sensitometry.ts";
 import { filmPoints, numbers, referenceTable } from "./reference.ts";
 
 // Curves: makers' data sheets, digitised by JanLohse/spectral_film_lut (MIT), tests/reference/film_curves.csv.

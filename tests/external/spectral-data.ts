@@ -1,6 +1,6 @@
 /** Published spectra of tests/reference as the engine's spectral calibration takes them. */
 import { type FilmData, resampled, type ScanningSet, type Spectrum } from "../../extension/engine/calibrate/spectra.ts";
-import { filmCurve } from "../../extension/engine/curve.ts";
+import { filmCurve } from "../../extension/engine/film/characteristic-curve.ts";
 import { referenceTable, type Row } from "./reference.ts";
 
 export const GRID = Array.from({ length: 61 }, (_, i) => 400 + 5 * i);

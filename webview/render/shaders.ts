@@ -1,5 +1,5 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
-import { LEAST_D, LEAST_H, MOST_H } from "../../extension/engine/chain.ts";
+import { LEAST_D, LEAST_H, MOST_H } from "../../extension/engine/film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/log-code.ts";
 import { AT_BLACK, AT_WHITE, SATURATED } from "./lost.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan-tables.ts";

@@ -1,8 +1,8 @@
 /** What a click on the picture sets: filtration from a neutral, exposure from a mid-grey. */
-import { chainOf } from "../../extension/engine/chain.ts";
+import { chainOf } from "../../extension/engine/film/look-steps.ts";
 import { SPACES, toD50 } from "../../extension/engine/colour/spaces.ts";
 import { MID_GREY } from "../../extension/engine/colour/density.ts";
-import { evaluator } from "../../extension/engine/evaluate.ts";
+import { evaluator } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 
 /** Filters beyond this help nobody: the recipe allows no more. */

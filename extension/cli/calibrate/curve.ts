@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
-import { type FilmCurve, filmCurve } from "../../engine/curve.ts";
-import { blackAndWhiteSpeed, colourNegativeSpeed, contrastIndex } from "../../engine/sensitometry.ts";
+import { type FilmCurve, filmCurve } from "../../engine/film/characteristic-curve.ts";
+import { blackAndWhiteSpeed, colourNegativeSpeed, contrastIndex } from "../../engine/film/sensitometry.ts";
 import { readCurveTable } from "../../recipe/curve-table.ts";
 import { type Call, EXIT } from "../verb.ts";
 import { writeValues } from "./write.ts";

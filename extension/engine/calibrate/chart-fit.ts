@@ -1,5 +1,5 @@
 /** From a chart's patches to a stock's two matrices: least squares in ΔE00, judged on patches that the fit did not see. */
-import { chainOf } from "../chain.ts";
+import { chainOf } from "../film/look-steps.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { labOf, type Lab } from "../colour/lab.ts";
 import { SPACES, toD50 } from "../colour/spaces.ts";

@@ -1,7 +1,7 @@
 /** Reads a chart's patches off a scan and decides which end of the chart is up. */
 import type { Lab } from "../colour/lab.ts";
 import { deltaE76 } from "../colour/difference.ts";
-import { evaluator } from "../evaluate.ts";
+import { evaluator } from "../film/reference-pixel.ts";
 import type { Overview } from "../find/overview.ts";
 import type { FrameLook, Rgb } from "../types.ts";
 import type { ChartGrid } from "./chart-find.ts";

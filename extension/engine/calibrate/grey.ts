@@ -1,5 +1,5 @@
 /** A grey card, or anything known to be grey: the filtration that makes it neutral and the exposure that makes it 18 %. */
-import { chainOf } from "../chain.ts";
+import { chainOf } from "../film/look-steps.ts";
 import { MID_GREY, STOP } from "../colour/density.ts";
 import { apply } from "../math/matrix.ts";
 import type { FrameLook, Rgb } from "../types.ts";

@@ -1,5 +1,5 @@
 /** Runs a plan of three channels over log codes on WebAssembly's vectors, into 8-bit RGBA. */
-import { LEAST_D } from "../chain.ts";
+import { LEAST_D } from "../film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../log-code.ts";
 import { FILM_STEPS } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";

@@ -1,5 +1,5 @@
 /** Rows of a frame from samples to finished pictures on WebAssembly's vectors, for all its outputs at once. */
-import { LEAST_D } from "../chain.ts";
+import { LEAST_D } from "../film/look-steps.ts";
 import { FILM_STEPS } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
 import { LOG } from "../segments.ts";

@@ -1,5 +1,5 @@
 /** Runs a plan of three channels on WebAssembly's vectors: the same tables as run.ts, in 32-bit floats. */
-import { LEAST_D } from "../chain.ts";
+import { LEAST_D } from "../film/look-steps.ts";
 import { FILM_STEPS } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
 import { LOG } from "../segments.ts";

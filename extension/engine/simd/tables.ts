@@ -1,5 +1,5 @@
 /** A plan's tables in a kernel's memory: pairs of 32-bit floats, start and rise, one for each segment. */
-import { LEAST_H, MOST_H } from "../chain.ts";
+import { LEAST_H, MOST_H } from "../film/look-steps.ts";
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../plan-tables.ts";
 import type { Plan } from "../plan.ts";
 import { floatIndex, type Segments, segmentsOf, SHIFT } from "../segments.ts";

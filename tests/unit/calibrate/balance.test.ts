@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { balanceRoll, type FrameTones, sampleOf, tonesOf } from "../../../extension/engine/balance.ts";
 import { compareBase } from "../../../extension/engine/base-difference.ts";
-import { evaluator } from "../../../extension/engine/evaluate.ts";
+import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../extension/engine/find/flare.ts";
 import { overviewOf } from "../../../extension/engine/find/overview.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { balanceRoll, sampleOf, tonesOf } from "../../../extension/engine/balance.ts";
 import { lightGiven } from "../../../extension/engine/brightness.ts";
-import { evaluator } from "../../../extension/engine/evaluate.ts";
+import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../extension/engine/find/flare.ts";
 import { overviewOf } from "../../../extension/engine/find/overview.ts";
 import { CAMERA_B, WARM_PANEL } from "../../witness/cameras.ts";

@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { evaluator, type Reading } from "../../../extension/engine/evaluate.ts";
+import { evaluator, type Reading } from "../../../extension/engine/film/reference-pixel.ts";
 import { makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
 import { readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";

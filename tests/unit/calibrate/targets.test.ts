@@ -14,7 +14,7 @@ import { GreyError, neutralise } from "../../../extension/engine/calibrate/grey.
 import { judgeWedge, readWedge, TOLERANCE, WedgeError } from "../../../extension/engine/calibrate/wedge.ts";
 import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
 import { deltaE2000 } from "../../../extension/engine/colour/difference.ts";
-import { evaluator } from "../../../extension/engine/evaluate.ts";
+import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import { findOnScan } from "../../../extension/engine/find/index.ts";
 import { overviewOf } from "../../../extension/engine/find/overview.ts";
 import { IDENTITY } from "../../../extension/engine/math/matrix.ts";

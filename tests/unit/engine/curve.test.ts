@@ -1,6 +1,11 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { filmCurve, straightLine, tableInverse, USABLE_SLOPE } from "../../../extension/engine/curve.ts";
+import {
+  filmCurve,
+  straightLine,
+  tableInverse,
+  USABLE_SLOPE,
+} from "../../../extension/engine/film/characteristic-curve.ts";
 import { between } from "./looks.ts";
 
 /** A curve with a soft toe at 0, gamma 0.6 and a shoulder from 2.6 on. */

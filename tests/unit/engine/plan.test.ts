@@ -1,9 +1,9 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { lightnessOf } from "../../../extension/engine/colour/lab.ts";
-import { MID_GREY_LOG_H } from "../../../extension/engine/curve.ts";
+import { MID_GREY_LOG_H } from "../../../extension/engine/film/characteristic-curve.ts";
 import { transmittanceOf } from "../../../extension/engine/colour/density.ts";
-import { evaluator } from "../../../extension/engine/evaluate.ts";
+import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import { compilePlan } from "../../../extension/engine/plan.ts";
 import { codeTable } from "../../../extension/engine/log-code.ts";
 import { runCodes8, runPlainly, runPlan, runPlan8 } from "../../../extension/engine/run.ts";

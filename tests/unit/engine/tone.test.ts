@@ -2,7 +2,7 @@ import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { lightnessOf, luminanceOf } from "../../../extension/engine/colour/lab.ts";
 import { MID_GREY } from "../../../extension/engine/colour/density.ts";
-import { toneCurve } from "../../../extension/engine/tone.ts";
+import { toneCurve } from "../../../extension/engine/film/print-curve.ts";
 import { between, plainTone, tones } from "./looks.ts";
 
 const stops = (n: number): number => MID_GREY * 2 ** n;

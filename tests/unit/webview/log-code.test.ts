@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import fc from "../../properties.ts";
-import { LEAST_T, MOST_T } from "../../../extension/engine/chain.ts";
+import { LEAST_T, MOST_T } from "../../../extension/engine/film/look-steps.ts";
 import { codeOf, codeTable, densityOfCode, transmittanceOfCode } from "../../../extension/engine/log-code.ts";
 
 describe("log-coded transmittance", () => {

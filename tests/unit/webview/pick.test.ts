@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { evaluator } from "../../../extension/engine/evaluate.ts";
+import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
 import { greyExposure, neutralFiltration } from "../../../webview/state/pick.ts";
 import { anyLook } from "../../browser/looks.ts";

@@ -3,8 +3,8 @@
  * The way back holds its slope in the toe and beyond the shoulder: there the film says almost nothing about
  * exposure, and following the curve further would only blow up noise.
  */
-import { monotoneCubic } from "./math/monotone-cubic.ts";
-import type { CurveTable } from "./types.ts";
+import { monotoneCubic } from "../math/monotone-cubic.ts";
+import type { CurveTable } from "../types.ts";
 
 /** Where the local slope falls below this part of the straight-line slope, toe and shoulder end the usable curve. */
 export const USABLE_SLOPE = 0.2;

@@ -2,7 +2,7 @@
  * Sensitometry: what a characteristic curve says of a film or paper, by the standards. log is log10; H in lux seconds
  * where the table's axis is absolute, otherwise speeds mean nothing and only slopes and ranges do.
  */
-import type { FilmCurve } from "./curve.ts";
+import type { FilmCurve } from "./characteristic-curve.ts";
 
 /** What ISO 6:1993 reads from a black-and-white film's curve. */
 export interface BlackAndWhiteSpeed {

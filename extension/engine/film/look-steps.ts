@@ -2,11 +2,11 @@
  * What a look means, step by step: the parts that the readable definition (evaluate.ts) and the compiled plan (plan.ts)
  * share. docs/mathematics.md has the formulas.
  */
-import { conversion, SPACES } from "./colour/spaces.ts";
-import { straightLine, tableInverse } from "./curve.ts";
-import { MID_GREY, STOP, transmittanceOf } from "./colour/density.ts";
-import { IDENTITY, multiply } from "./math/matrix.ts";
-import type { FrameLook, Matrix3, OutputSpace, Rgb } from "./types.ts";
+import { conversion, SPACES } from "../colour/spaces.ts";
+import { straightLine, tableInverse } from "./characteristic-curve.ts";
+import { MID_GREY, STOP, transmittanceOf } from "../colour/density.ts";
+import { IDENTITY, multiply } from "../math/matrix.ts";
+import type { FrameLook, Matrix3, OutputSpace, Rgb } from "../types.ts";
 
 /** Transmittance is taken as at least this (D 4.8, beyond any film) and at most that. */
 export const LEAST_T = 2 ** -16;

@@ -2,10 +2,10 @@
  * The print curve: how output-linear exposure becomes output-linear light on paper. Per channel.
  * Mid-grey stays where it is whatever the contrast, and the slope there is the contrast whatever toe and shoulder.
  */
-import { lightnessOf, luminanceOf } from "./colour/lab.ts";
-import { MID_GREY } from "./colour/density.ts";
-import { monotoneCubic } from "./math/monotone-cubic.ts";
-import type { ToneLook } from "./types.ts";
+import { lightnessOf, luminanceOf } from "../colour/lab.ts";
+import { MID_GREY } from "../colour/density.ts";
+import { monotoneCubic } from "../math/monotone-cubic.ts";
+import type { ToneLook } from "../types.ts";
 
 /**
  * How sharply toe and shoulder bend: t / (1 + t^p)^(1/p). Above 1 the join at the knee is C2;

@@ -2,13 +2,13 @@
  * The readable definition of the way from transmittance to positive, in double precision, with every value in between.
  * The densitometer shows it; the fast plan is tested against it.
  */
-import { chainOf, held, LEAST_D, LEAST_H, LEAST_T, MOST_D, MOST_H, MOST_T } from "./chain.ts";
-import { labOf, type Lab } from "./colour/lab.ts";
-import { SPACES, toD50 } from "./colour/spaces.ts";
-import { densityOf, MID_GREY } from "./colour/density.ts";
-import { apply } from "./math/matrix.ts";
-import { toneCurve } from "./tone.ts";
-import type { FrameLook, OutputSpace, Rgb } from "./types.ts";
+import { chainOf, held, LEAST_D, LEAST_H, LEAST_T, MOST_D, MOST_H, MOST_T } from "./look-steps.ts";
+import { labOf, type Lab } from "../colour/lab.ts";
+import { SPACES, toD50 } from "../colour/spaces.ts";
+import { densityOf, MID_GREY } from "../colour/density.ts";
+import { apply } from "../math/matrix.ts";
+import { toneCurve } from "./print-curve.ts";
+import type { FrameLook, OutputSpace, Rgb } from "../types.ts";
 
 /** One pixel's values along the chain. One-channel film carries its one value three times. */
 export interface Reading {
