@@ -3,8 +3,8 @@
  * `postMessage`. Requests go from the panel to the host and always settle: with a value, a typed failure, or a timeout.
  * Events go from the host to the panel; those sent to a hidden panel are lost, so it asks for the state when it is ready.
  */
-import type { Turn } from "./engine/geometry.ts";
-import type { Spot } from "./engine/heal.ts";
+import type { Turn } from "./engine/image/geometry.ts";
+import type { Spot } from "./engine/image/heal.ts";
 import type { Area, FrameLook, OutputSpace, Rgb } from "./engine/types.ts";
 
 /** Where in a recipe a value sits. */

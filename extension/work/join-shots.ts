@@ -1,6 +1,6 @@
 /** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
 import { isWhole } from "../engine/find/frame.ts";
-import type { JoinPlace } from "../engine/join/measure.ts";
+import type { JoinPlace } from "../engine/image/join/measure.ts";
 import { overlapOf } from "../engine/find/overlap.ts";
 import type { Rgb } from "../engine/types.ts";
 import type { FrameLight } from "./develop.ts";

@@ -1,7 +1,7 @@
 /** A frame's scan, ready to be drawn: one file, or several joined. */
-import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../engine/join/compose.ts";
-import type { JoinPlace } from "../engine/join/measure.ts";
-import { heal } from "../engine/heal.ts";
+import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../engine/image/join/compose.ts";
+import type { JoinPlace } from "../engine/image/join/measure.ts";
+import { heal } from "../engine/image/heal.ts";
 import { channelWeights } from "../engine/flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { type DecodedScan, decodeScan } from "../scans/decode.ts";

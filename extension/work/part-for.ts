@@ -1,6 +1,6 @@
-import { place } from "../engine/geometry.ts";
-import { type HealedArea, healedArea } from "../engine/heal.ts";
-import { spanOf } from "../engine/resample.ts";
+import { place } from "../engine/image/geometry.ts";
+import { type HealedArea, healedArea } from "../engine/image/heal.ts";
+import { spanOf } from "../engine/image/resample.ts";
 import type { Part } from "../scans/raw/mosaic.ts";
 import type { FrameSetup, PictureForm } from "./develop.ts";
 

@@ -14,7 +14,7 @@ import {
   type ToHost,
   type ToPanel,
 } from "../../extension/messages.ts";
-import type { Spot } from "../../extension/engine/heal.ts";
+import type { Spot } from "../../extension/engine/image/heal.ts";
 import { parseRecipe } from "../../extension/recipe/document.ts";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit.ts";
 import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/workspace.ts";

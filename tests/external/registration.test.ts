@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { fft2 } from "../../extension/engine/math/fft.ts";
-import { findShift, type RegisterPlane } from "../../extension/engine/register.ts";
+import { findShift, type RegisterPlane } from "../../extension/engine/image/register.ts";
 import { random } from "../witness/random.ts";
 
 const [W, H] = [256, 128];

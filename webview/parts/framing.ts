@@ -1,5 +1,5 @@
 /** Framing: crop and tilt, turn, mirror, and the same for other frames. */
-import type { Turn } from "../../extension/engine/geometry.ts";
+import type { Turn } from "../../extension/engine/image/geometry.ts";
 import type { Area } from "../../extension/engine/types.ts";
 import { el } from "../dom.ts";
 import type { Session } from "../session.ts";

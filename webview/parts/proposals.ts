@@ -1,5 +1,5 @@
 /** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over and proposed again. */
-import type { Spot } from "../../extension/engine/heal.ts";
+import type { Spot } from "../../extension/engine/image/heal.ts";
 import type { FrameEntry, Requests } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
 import type { Session } from "../session.ts";

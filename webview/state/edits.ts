@@ -1,6 +1,6 @@
 /** Gestures as edits of the recipe. Each function gives everything that one gesture changes: one step of undo. */
-import type { Spot } from "../../extension/engine/heal.ts";
-import type { Turn } from "../../extension/engine/geometry.ts";
+import type { Spot } from "../../extension/engine/image/heal.ts";
+import type { Turn } from "../../extension/engine/image/geometry.ts";
 import type { Area, Rgb } from "../../extension/engine/types.ts";
 import type { Requests, ValueEdit, ValuePath } from "../../extension/messages.ts";
 import type { Scope } from "./cascade.ts";

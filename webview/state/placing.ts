@@ -1,5 +1,5 @@
 /** Where a picture stands: from pixels of the scan to the finished, upright picture, and on to the canvas. */
-import { toScan, type Framing, type Placement, place, type Turn } from "../../extension/engine/geometry.ts";
+import { toScan, type Framing, type Placement, place, type Turn } from "../../extension/engine/image/geometry.ts";
 import { affine, type Affine, apply, chained, inverse, moving, type Point, scaling, turning } from "./affine.ts";
 
 /** The part of a frame that is shown: what the recipe crops, or the whole scan with the crop drawn over it. */

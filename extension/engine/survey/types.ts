@@ -1,5 +1,5 @@
 /** The words of the survey: what is measured on scans, and what is said about it. Types only. */
-import type { Spot } from "../heal.ts";
+import type { Spot } from "../image/heal.ts";
 import type { Sentence } from "../messages.ts";
 import type { Area, Film, Rgb, ScanInfo } from "../types.ts";
 

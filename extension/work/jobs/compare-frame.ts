@@ -1,5 +1,5 @@
 import { pictureDifference, type PictureDifference } from "../../engine/colour/picture-difference.ts";
-import { place } from "../../engine/geometry.ts";
+import { place } from "../../engine/image/geometry.ts";
 import type { Raster } from "../../engine/types.ts";
 import { type Difference, differenceScale, type ReviewPicture } from "../../review-report.ts";
 import { encodePicture } from "../../scans/encode.ts";

@@ -2,7 +2,7 @@
  * Makes what the preview panel shows: a scan as transmittance (light applied, specks healed), made small and log-coded.
  * The reduced scan is cached by content; the light and the specks are applied anew, so that changing them decodes nothing.
  */
-import { heal, type Spot } from "../../engine/heal.ts";
+import { heal, type Spot } from "../../engine/image/heal.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
 import { codeOf } from "../../engine/log-code.ts";
 import { readTransmittance } from "../../engine/flat-field/transmittance.ts";

@@ -1,4 +1,4 @@
-import { type JoinPlace, measureJoin, onFirst } from "../../engine/join/measure.ts";
+import { type JoinPlace, measureJoin, onFirst } from "../../engine/image/join/measure.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
 import type { JobContext } from "./context.ts";

@@ -1,4 +1,4 @@
-import { place } from "../../engine/geometry.ts";
+import { place } from "../../engine/image/geometry.ts";
 import { drawPictures, type FrameSetup } from "../develop.ts";
 import { openFrame } from "../open-frame.ts";
 import type { JobContext } from "./context.ts";

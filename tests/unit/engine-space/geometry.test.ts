@@ -1,7 +1,7 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { type Framing, place, toScan, type Turn } from "../../../extension/engine/geometry.ts";
-import { placePicture, type RowSource } from "../../../extension/engine/resample.ts";
+import { type Framing, place, toScan, type Turn } from "../../../extension/engine/image/geometry.ts";
+import { placePicture, type RowSource } from "../../../extension/engine/image/resample.ts";
 import type { Area, Raster } from "../../../extension/engine/types.ts";
 
 const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };

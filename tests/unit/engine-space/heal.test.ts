@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { heal, type Spot } from "../../../extension/engine/heal.ts";
+import { heal, type Spot } from "../../../extension/engine/image/heal.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { BLACK, random, rms, scanOf } from "./simulated.ts";
 

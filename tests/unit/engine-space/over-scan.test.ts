@@ -1,7 +1,7 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { type Framing, place, type Turn } from "../../../extension/engine/geometry.ts";
-import { startDrawing } from "../../../extension/engine/resample.ts";
+import { type Framing, place, type Turn } from "../../../extension/engine/image/geometry.ts";
+import { startDrawing } from "../../../extension/engine/image/resample.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { random } from "./simulated.ts";
 

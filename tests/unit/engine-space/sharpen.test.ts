@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sharpen } from "../../../extension/engine/sharpen.ts";
+import { sharpen } from "../../../extension/engine/image/sharpen.ts";
 import type { Raster } from "../../../extension/engine/types.ts";
 import { random } from "./simulated.ts";
 

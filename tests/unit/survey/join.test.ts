@@ -2,8 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
 import { relativeExposure } from "../../../extension/engine/flat-field/exposure.ts";
-import { composeJoin } from "../../../extension/engine/join/compose.ts";
-import { JoinError, measureJoin, onFirst } from "../../../extension/engine/join/measure.ts";
+import { composeJoin } from "../../../extension/engine/image/join/compose.ts";
+import { JoinError, measureJoin, onFirst } from "../../../extension/engine/image/join/measure.ts";
 import { photographFilm, type Scan } from "../../witness/camera.ts";
 import { filmOf, GOOD_FLARE, halfScan, request, RIG } from "./rig.ts";
 import type { SubjectName } from "./subjects.ts";

@@ -1,7 +1,7 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { place, toScan, type Turn } from "../../../extension/engine/geometry.ts";
-import { turnedWriter } from "../../../extension/engine/turning.ts";
+import { place, toScan, type Turn } from "../../../extension/engine/image/geometry.ts";
+import { turnedWriter } from "../../../extension/engine/image/orientation.ts";
 import { apply, chained, growth, inverse, moving, scaling, turning } from "../../../webview/state/affine.ts";
 import { fitZoom, panned, placed, seen, type Sight, wholeScan, zoomedAt } from "../../../webview/state/placing.ts";
 

@@ -1,7 +1,7 @@
 /** Pictures made from the part of a scan that they need are those made from the whole, sample by sample. */
 import { describe, expect, it } from "vitest";
-import type { Turn } from "../../../extension/engine/geometry.ts";
-import { heal } from "../../../extension/engine/heal.ts";
+import type { Turn } from "../../../extension/engine/image/geometry.ts";
+import { heal } from "../../../extension/engine/image/heal.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import type { Mosaic } from "../../../extension/scans/raw/mosaic.ts";
 import { type FullSize, scanOfMosaic } from "../../../extension/scans/raw/to-scan.ts";

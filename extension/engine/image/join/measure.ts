@@ -1,8 +1,8 @@
 /** Finds how two scans of one large frame lie to one another. */
 import { findShift, type RegisterPlane } from "../register.ts";
-import type { LightSetup } from "../flat-field/transmittance.ts";
-import { readTransmittance } from "../flat-field/transmittance.ts";
-import type { LinearScan } from "../types.ts";
+import type { LightSetup } from "../../flat-field/transmittance.ts";
+import { readTransmittance } from "../../flat-field/transmittance.ts";
+import type { LinearScan } from "../../types.ts";
 
 /** Where a scan lies on the first: pixels of the full scan, and degrees clockwise about its own top left corner. */
 export type JoinPlace = readonly [x: number, y: number, angle: number];

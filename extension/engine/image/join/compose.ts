@@ -1,6 +1,6 @@
 /** Lays scans of one frame together into one, exposures matched, parted where the picture hides it. */
-import { type LightSetup, readTransmittance } from "../flat-field/transmittance.ts";
-import type { LinearScan } from "../types.ts";
+import { type LightSetup, readTransmittance } from "../../flat-field/transmittance.ts";
+import type { LinearScan } from "../../types.ts";
 import { type JoinPlace, onFirst } from "./measure.ts";
 
 export interface JoinPart {

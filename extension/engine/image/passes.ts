@@ -1,4 +1,4 @@
-import type { Kernel } from "./kernel.ts";
+import type { Kernel } from "./lanczos.ts";
 import { simdPasses } from "./simd/passes.ts";
 
 /** The two passes of a resampling. Rows go through `source` into slots; output rows come out of slots into `target`. */

@@ -1,8 +1,8 @@
 import type { Placement } from "./geometry.ts";
-import { type Kernel, lanczosKernel } from "./kernel.ts";
+import { type Kernel, lanczosKernel } from "./lanczos.ts";
 import { makePasses } from "./passes.ts";
-import { turnedWriter } from "./turning.ts";
-import type { LinearScan, Raster } from "./types.ts";
+import { turnedWriter } from "./orientation.ts";
+import type { LinearScan, Raster } from "../types.ts";
 
 /** The scan's rows and columns that a picture is made of, kernels included; `lastRow` is the last, `to` one beyond. */
 export interface Span {

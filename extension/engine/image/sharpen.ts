@@ -1,6 +1,6 @@
-import { enterRoom, Places, type Room } from "./wasm/memory-pool.ts";
+import { enterRoom, Places, type Room } from "../wasm/memory-pool.ts";
 import { alongModule, lumaModule, SHARPEN_CONSTANTS, SHARPEN_STEP, sharpenModule } from "./simd/sharpen-kernels.ts";
-import type { Raster } from "./types.ts";
+import type { Raster } from "../types.ts";
 
 /**
  * Highest gain on detail, at amount 1. One pass of a 5-tap binomial leaves detail of two pixels' period at 0 and takes

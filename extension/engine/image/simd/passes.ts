@@ -1,6 +1,6 @@
-import { type Kernel, PHASES } from "../kernel.ts";
-import { columnModule, rowModule, steadyRowModule, widenModule } from "./kernels.ts";
-import { enterRoom, Places } from "../wasm/memory-pool.ts";
+import { type Kernel, PHASES } from "../lanczos.ts";
+import { columnModule, rowModule, steadyRowModule, widenModule } from "./resample-kernels.ts";
+import { enterRoom, Places } from "../../wasm/memory-pool.ts";
 
 /** Both passes, on rows that live in one WebAssembly memory. */
 export interface SimdPasses {

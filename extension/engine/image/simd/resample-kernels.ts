@@ -1,5 +1,5 @@
-import { PHASES } from "../kernel.ts";
-import { type Code, f64, get, i32, i64, lanes, moduleOf, repeat, set } from "../wasm/assembler.ts";
+import { PHASES } from "../lanczos.ts";
+import { type Code, f64, get, i32, i64, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Bytes of a sample: 16 bits in scans and pictures, 32 in sums. */
 const SAMPLE = 2;

@@ -1,4 +1,4 @@
-import { type Complex, fft2, isPowerOfTwo } from "./math/fft.ts";
+import { type Complex, fft2, isPowerOfTwo } from "../math/fft.ts";
 
 /** A plane of values to be laid on another of the same size; both sides are powers of two. */
 export interface RegisterPlane {

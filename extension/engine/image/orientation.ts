@@ -1,5 +1,5 @@
 import type { Placement } from "./geometry.ts";
-import type { Raster } from "./types.ts";
+import type { Raster } from "../types.ts";
 
 /** Rows kept before they are written sideways: a whole cache line of the target is then filled at once. */
 const BLOCK = 32;

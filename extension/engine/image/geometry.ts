@@ -1,4 +1,4 @@
-import type { Area } from "./types.ts";
+import type { Area } from "../types.ts";
 
 /** A quarter turn, clockwise, in degrees. */
 export type Turn = 0 | 90 | 180 | 270;

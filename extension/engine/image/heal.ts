@@ -1,4 +1,4 @@
-import type { LinearScan } from "./types.ts";
+import type { LinearScan } from "../types.ts";
 
 /** A speck to heal: centre and radius, all in fractions of the scan's width. */
 export type Spot = readonly [x: number, y: number, radius: number];

@@ -1,4 +1,4 @@
-import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../wasm/assembler.ts";
+import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Pixels that go through side by side. */
 export const SHARPEN_STEP = 4;
