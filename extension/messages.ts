@@ -96,7 +96,7 @@ export interface ProxyLight {
   readonly ratio: number;
 }
 
-/** A scan as transmittance, log-coded (engine/log-code.ts): three channels, row by row. */
+/** A scan as transmittance, log-coded (engine/plan/log-code.ts): three channels, row by row. */
 export interface Proxy {
   readonly source: string;
   /** The whole scan's pixels. */

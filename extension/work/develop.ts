@@ -3,9 +3,9 @@ import { type ExposureSettings, relativeExposure } from "../engine/flat-field/ex
 import { type Framing, place, type Placement } from "../engine/image/geometry.ts";
 import { heal, type Spot } from "../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../engine/flat-field/light-field.ts";
-import { compilePlan } from "../engine/plan.ts";
+import { compilePlan } from "../engine/plan/compile.ts";
 import { startDrawing } from "../engine/image/resample.ts";
-import { rowMaker } from "../engine/rows.ts";
+import { rowMaker } from "../engine/plan/rows.ts";
 import { sharpen } from "../engine/image/sharpen.ts";
 import type { LightSetup } from "../engine/flat-field/transmittance.ts";
 import type { FrameJoin } from "./frame-join.ts";

@@ -9,8 +9,8 @@
  */
 import { appendFileSync, existsSync } from "node:fs";
 import { cpus } from "node:os";
-import { compilePlan, type Plan } from "../../extension/engine/plan.ts";
-import { runPlainly, runPlan, runPlan8 } from "../../extension/engine/run.ts";
+import { compilePlan, type Plan } from "../../extension/engine/plan/compile.ts";
+import { runPlainly, runPlan, runPlan8 } from "../../extension/engine/plan/run.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 
 const [WIDTH, HEIGHT, PASSES] = [6000, 4000, 4];

@@ -1,6 +1,6 @@
 /** Moves of a slider on the panel's own surfaces, timed in the page. Driven by slider.ts. */
-import { runCodes8, runPlan8 } from "../../extension/engine/run.ts";
-import type { Plan } from "../../extension/engine/plan.ts";
+import { runCodes8, runPlan8 } from "../../extension/engine/plan/run.ts";
+import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import { makeCpuSurface } from "../../webview/render/cpu-surface.ts";
 import { makeGpuSurface } from "../../webview/render/gpu-surface.ts";

@@ -1,5 +1,5 @@
 /** Runs the same plans on the GPU and on the CPU, as the panel and as a render does, and says how far they are apart. Driven by gpu-against-cpu.test.ts. */
-import { runCodes8, runPlan8 } from "../../extension/engine/run.ts";
+import { runCodes8, runPlan8 } from "../../extension/engine/plan/run.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
 import { makeGpuPlans } from "../../webview/render/gpu-plan.ts";
 import { type Grid, transmittanceOf } from "../../webview/render/source.ts";

@@ -1,5 +1,5 @@
 /** A made-up scan for panel tests: rebate around a picture of patches whose densities are known exactly. */
-import { codeOf } from "../../extension/engine/log-code.ts";
+import { codeOf } from "../../extension/engine/plan/log-code.ts";
 import type { Rgb } from "../../extension/engine/types.ts";
 import type { Proxy } from "../../extension/messages.ts";
 import type { Want } from "./fake-host.ts";

@@ -1,5 +1,5 @@
 /** Lost tones: what counts as one, and the colours that show it. */
-import type { Plan } from "../../extension/engine/plan.ts";
+import type { Plan } from "../../extension/engine/plan/compile.ts";
 
 /** How much is shown: nothing, saturated pixels of the scan, or lost tones of the print too. */
 export type Warn = "none" | "scan" | "print";

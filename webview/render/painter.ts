@@ -2,7 +2,7 @@
  * Paints scenes without WebGL: the same in the worker and, where there is none, in the page. What lies under each pixel
  * of the canvas is kept as codes, so that a move of a slider is one run of the plan over the pixels in sight.
  */
-import { runCodes8 } from "../../extension/engine/run.ts";
+import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import { apply, inverse } from "../state/affine.ts";
 import type { Box } from "../state/placing.ts";
 import { paintLost } from "./lost.ts";

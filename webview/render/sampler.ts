@@ -123,7 +123,7 @@ function layOn(
 
 /**
  * Adds `share` of what a line over a grid meets, pixel by pixel, and `more`: straight lines between neighbours, in codes,
- * which over the width of a pixel are as good as in light. Everything that it reads is a local: see engine/run.ts.
+ * which over the width of a pixel are as good as in light. Everything that it reads is a local: see engine/plan/run.ts.
  */
 function addLine(
   sum: Float32Array | Uint16Array,

@@ -1,8 +1,8 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
 import { LEAST_D, LEAST_H, MOST_H } from "../../extension/engine/film/look-steps.ts";
-import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/log-code.ts";
+import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
 import { AT_BLACK, AT_WHITE, SATURATED } from "./lost.ts";
-import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan-tables.ts";
+import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
 
 /** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */
 export const TABLE_WIDTH = 2048;
@@ -22,7 +22,7 @@ void main() {
 }`;
 
 /**
- * Steps and limits as in engine/run.ts. Tables hold each value beside its successor, so that one fetch gives a segment.
+ * Steps and limits as in engine/plan/run.ts. Tables hold each value beside its successor, so that one fetch gives a segment.
  * `warn` paints the print's lost tones and the scan's saturated pixels (`lost`) in colours that no picture has.
  */
 export const PLAN = `#version 300 es

@@ -1,5 +1,5 @@
 /** Proxies as the panel keeps them: codes, and the smaller levels made from them. */
-import { codeOf, codeTable } from "../../extension/engine/log-code.ts";
+import { codeOf, codeTable } from "../../extension/engine/plan/log-code.ts";
 import type { Rgb } from "../../extension/engine/types.ts";
 import type { Proxy, ProxyLight } from "../../extension/messages.ts";
 

@@ -1,6 +1,6 @@
 /** What shows pictures: a WebGL2 surface, or one that runs plans on the CPU. */
-import { transmittanceOfCode } from "../../extension/engine/log-code.ts";
-import type { Plan } from "../../extension/engine/plan.ts";
+import { transmittanceOfCode } from "../../extension/engine/plan/log-code.ts";
+import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { Affine } from "../state/affine.ts";
 import type { Warn } from "./lost.ts";
 import type { Source } from "./source.ts";

@@ -1,8 +1,8 @@
 /** The ways to look at a scan, each as a plan, so that every executor shows all of them. */
 import { SPACES } from "../../extension/engine/colour/spaces.ts";
 import { transmittanceOf } from "../../extension/engine/colour/density.ts";
-import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "../../extension/engine/plan-tables.ts";
-import { compilePlan, type Plan } from "../../extension/engine/plan.ts";
+import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "../../extension/engine/plan/table-axes.ts";
+import { compilePlan, type Plan } from "../../extension/engine/plan/compile.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
 
 /** The positive; the negative as scanned; density above base, denser is lighter. */

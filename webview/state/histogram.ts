@@ -1,8 +1,8 @@
 /** Histograms of the finished picture: densities above base, and tones of the print. */
 import { densityOf } from "../../extension/engine/colour/density.ts";
-import { codeTable } from "../../extension/engine/log-code.ts";
-import type { Plan } from "../../extension/engine/plan.ts";
-import { runPlan8 } from "../../extension/engine/run.ts";
+import { codeTable } from "../../extension/engine/plan/log-code.ts";
+import type { Plan } from "../../extension/engine/plan/compile.ts";
+import { runPlan8 } from "../../extension/engine/plan/run.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import { endsOf } from "../render/lost.ts";
 import type { Source } from "../render/source.ts";

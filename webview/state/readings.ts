@@ -1,7 +1,7 @@
 /** The densitometer: what a place of the scan reads. */
 import { STOP } from "../../extension/engine/colour/density.ts";
 import { evaluator, type Reading } from "../../extension/engine/film/reference-pixel.ts";
-import { codeTable } from "../../extension/engine/log-code.ts";
+import { codeTable } from "../../extension/engine/plan/log-code.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
 import type { Source } from "../render/source.ts";
 import { signalOf } from "../render/surface.ts";

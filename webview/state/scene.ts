@@ -1,5 +1,5 @@
 /** From what one looks at to what is painted: panes with plans and maps. */
-import type { Plan } from "../../extension/engine/plan.ts";
+import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { FrameEntry } from "../../extension/messages.ts";
 import type { Source } from "../render/source.ts";

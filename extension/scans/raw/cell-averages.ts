@@ -1,6 +1,6 @@
 /** Averages over the cells of a 2 × 2 mosaic, by vectors. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../engine/wasm/assembler.ts";
-import { interleave } from "../../engine/simd/interleave.ts";
+import { interleave } from "../../engine/plan/simd/interleave.ts";
 import { enterRoom, Places } from "../../engine/wasm/memory-pool.ts";
 import { levelsOf, type Mosaic, within } from "./mosaic.ts";
 

@@ -4,7 +4,7 @@
  */
 import { heal, type Spot } from "../../engine/image/heal.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
-import { codeOf } from "../../engine/log-code.ts";
+import { codeOf } from "../../engine/plan/log-code.ts";
 import { readTransmittance } from "../../engine/flat-field/transmittance.ts";
 import type { LinearScan, Rgb } from "../../engine/types.ts";
 import { type ByteCache, folderCache } from "../../scans/cache.ts";
@@ -45,7 +45,7 @@ export interface LinearProxyValue {
   readonly part: ScanPart;
   readonly width: number;
   readonly height: number;
-  /** Three little-endian 16-bit codes a pixel (engine/log-code.ts). */
+  /** Three little-endian 16-bit codes a pixel (engine/plan/log-code.ts). */
   readonly codes: Uint8Array;
   readonly weights: Rgb;
   /** The bare light: grid of levels, and the scan's exposure over the blank's. Absent without a blank. */

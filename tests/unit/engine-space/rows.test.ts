@@ -1,9 +1,9 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
-import { compilePlan } from "../../../extension/engine/plan.ts";
-import { rowMaker } from "../../../extension/engine/rows.ts";
-import { runPlainly } from "../../../extension/engine/run.ts";
+import { compilePlan } from "../../../extension/engine/plan/compile.ts";
+import { rowMaker } from "../../../extension/engine/plan/rows.ts";
+import { runPlainly } from "../../../extension/engine/plan/run.ts";
 import { type LightSetup, readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import type { FrameLook, LinearScan, OutputSpace } from "../../../extension/engine/types.ts";
 import { random, scanOf, unevenLight } from "./simulated.ts";

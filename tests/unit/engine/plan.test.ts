@@ -4,11 +4,11 @@ import { lightnessOf } from "../../../extension/engine/colour/lab.ts";
 import { MID_GREY_LOG_H } from "../../../extension/engine/film/characteristic-curve.ts";
 import { transmittanceOf } from "../../../extension/engine/colour/density.ts";
 import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
-import { compilePlan } from "../../../extension/engine/plan.ts";
-import { codeTable } from "../../../extension/engine/log-code.ts";
-import { runCodes8, runPlainly, runPlan, runPlan8 } from "../../../extension/engine/run.ts";
-import { runCodesOnVectors } from "../../../extension/engine/simd/codes-runner.ts";
-import { runOnVectors } from "../../../extension/engine/simd/plan-runner.ts";
+import { compilePlan } from "../../../extension/engine/plan/compile.ts";
+import { codeTable } from "../../../extension/engine/plan/log-code.ts";
+import { runCodes8, runPlainly, runPlan, runPlan8 } from "../../../extension/engine/plan/run.ts";
+import { runCodesOnVectors } from "../../../extension/engine/plan/simd/codes-runner.ts";
+import { runOnVectors } from "../../../extension/engine/plan/simd/plan-runner.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../../extension/engine/types.ts";
 import { between, looks, plainLook, plainTone, unitRows } from "./looks.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { codeOf } from "../../../extension/engine/log-code.ts";
+import { codeOf } from "../../../extension/engine/plan/log-code.ts";
 import type { FrameLook } from "../../../extension/engine/types.ts";
 import { sourceOf } from "../../../webview/render/source.ts";
 import { planFor } from "../../../webview/render/view-plans.ts";

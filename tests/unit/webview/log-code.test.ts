@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import fc from "../../properties.ts";
 import { LEAST_T, MOST_T } from "../../../extension/engine/film/look-steps.ts";
-import { codeOf, codeTable, densityOfCode, transmittanceOfCode } from "../../../extension/engine/log-code.ts";
+import { codeOf, codeTable, densityOfCode, transmittanceOfCode } from "../../../extension/engine/plan/log-code.ts";
 
 describe("log-coded transmittance", () => {
   it("keeps density within 0.000056 over the whole range", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Plan } from "../../../extension/engine/plan.ts";
+import type { Plan } from "../../../extension/engine/plan/compile.ts";
 import { AT_BLACK, AT_WHITE, endsOf, paintLost, SATURATED } from "../../../webview/render/lost.ts";
 
 const plan = { print: Float32Array.of(2 / 255, 0.5, 253.6 / 255) } as unknown as Plan;

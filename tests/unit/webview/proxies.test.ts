@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { codeOf, codeTable, transmittanceOfCode } from "../../../extension/engine/log-code.ts";
+import { codeOf, codeTable, transmittanceOfCode } from "../../../extension/engine/plan/log-code.ts";
 import type { Proxy } from "../../../extension/messages.ts";
 import { halved, sourceOf } from "../../../webview/render/source.ts";
 import { levelFor, saturatedPixels, signalOf } from "../../../webview/render/surface.ts";

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { densityOfCode } from "../../../extension/engine/log-code.ts";
+import { densityOfCode } from "../../../extension/engine/plan/log-code.ts";
 import type { FrameLook } from "../../../extension/engine/types.ts";
 import type { FrameLight, FrameSetup } from "../../../extension/work/develop.ts";
 import type { FrameJoin } from "../../../extension/work/frame-join.ts";

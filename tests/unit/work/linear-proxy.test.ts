@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { densityOfCode } from "../../../extension/engine/log-code.ts";
+import { densityOfCode } from "../../../extension/engine/plan/log-code.ts";
 import { linearProxy, type LinearProxy } from "../../../extension/work/jobs/linear-proxy.ts";
 import { readLight } from "../../../extension/work/jobs/read-light.ts";
 import type { FrameLight } from "../../../extension/work/develop.ts";

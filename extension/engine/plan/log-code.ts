@@ -2,7 +2,7 @@
  * Transmittance in 16 bits, in even steps of density: code = (log2 T + 16) · 65535/24, so 0 is D 4.82 and 65535 is
  * D −2.41. A step is 0.00011 D; rounding is never off by more than 0.000056 D. Proxies travel to the panel like this.
  */
-import { LEAST_T, MOST_T } from "./film/look-steps.ts";
+import { LEAST_T, MOST_T } from "../film/look-steps.ts";
 
 const LEAST_OCTAVE = Math.log2(LEAST_T);
 const OCTAVES = Math.log2(MOST_T) - LEAST_OCTAVE;

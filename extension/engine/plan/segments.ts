@@ -4,10 +4,10 @@
  * Axes in octaves take their index from the upper half of a 32-bit float's bits: sign, exponent and seven bits of the
  * mantissa. Such an index covers every number there is: what lies outside the chain's limits finds a level segment.
  */
-import { LEAST_H, LEAST_T, MOST_H, MOST_T } from "./film/look-steps.ts";
-import { densityOf } from "./colour/density.ts";
-import { FILM_SAMPLES, floatAxis, PRINT_STEPS } from "./plan-tables.ts";
-import type { Plan } from "./plan.ts";
+import { LEAST_H, LEAST_T, MOST_H, MOST_T } from "../film/look-steps.ts";
+import { densityOf } from "../colour/density.ts";
+import { FILM_SAMPLES, floatAxis, PRINT_STEPS } from "./table-axes.ts";
+import type { Plan } from "./compile.ts";
 
 /** Straight lines over the segments of an axis. */
 export interface Segments {

@@ -1,9 +1,9 @@
 /** The plan: what a look compiles to for one frame. Plain numbers and typed arrays, so that it can cross to any executor. */
-import { chainOf } from "./film/look-steps.ts";
-import { SPACES } from "./colour/spaces.ts";
-import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "./plan-tables.ts";
-import { toneCurve } from "./film/print-curve.ts";
-import type { FrameLook, Matrix3, OutputSpace, Rgb } from "./types.ts";
+import { chainOf } from "../film/look-steps.ts";
+import { SPACES } from "../colour/spaces.ts";
+import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "./table-axes.ts";
+import { toneCurve } from "../film/print-curve.ts";
+import type { FrameLook, Matrix3, OutputSpace, Rgb } from "../types.ts";
 
 /**
  * −log10 → matrix → film table → matrix → print table.

@@ -1,7 +1,7 @@
 /** Rows of a frame from samples to finished pictures on WebAssembly's vectors, for all its outputs at once. */
-import { LEAST_D } from "../film/look-steps.ts";
-import { FILM_STEPS } from "../plan-tables.ts";
-import type { Plan } from "../plan.ts";
+import { LEAST_D } from "../../film/look-steps.ts";
+import { FILM_STEPS } from "../table-axes.ts";
+import type { Plan } from "../compile.ts";
 import { LOG } from "../segments.ts";
 import { CONSTANTS, FRAME_STEP, frameModule } from "./frame-kernel.ts";
 import { FILM_BYTES, fillPairs, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";

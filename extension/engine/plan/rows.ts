@@ -1,8 +1,8 @@
-import type { Plan } from "./plan.ts";
+import type { Plan } from "./compile.ts";
 import { runPlan } from "./run.ts";
 import { openFrameRunner } from "./simd/frame-runner.ts";
-import { type LightSetup, readTransmittance, sampleGains } from "./flat-field/transmittance.ts";
-import type { LinearScan } from "./types.ts";
+import { type LightSetup, readTransmittance, sampleGains } from "../flat-field/transmittance.ts";
+import type { LinearScan } from "../types.ts";
 
 /** Makes finished rows out of a scan, for one or more plans at once. */
 export interface RowMaker {

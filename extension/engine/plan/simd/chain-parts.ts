@@ -3,7 +3,7 @@
  * pixels of one channel. Vectors of indices are taken apart by way of memory: loads have ports of their own in a
  * processor, and shuffles are what it does fewest of.
  */
-import { type Code, get, i32, lanes, set } from "../wasm/assembler.ts";
+import { type Code, get, i32, lanes, set } from "../../wasm/assembler.ts";
 
 /** Where a look's tables lie, in bytes, and how their segments are found. */
 export interface ChainTables {

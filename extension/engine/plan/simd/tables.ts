@@ -1,7 +1,7 @@
 /** A plan's tables in a kernel's memory: pairs of 32-bit floats, start and rise, one for each segment. */
-import { LEAST_H, MOST_H } from "../film/look-steps.ts";
-import { FILM_SAMPLES, PRINT_SAMPLES } from "../plan-tables.ts";
-import type { Plan } from "../plan.ts";
+import { LEAST_H, MOST_H } from "../../film/look-steps.ts";
+import { FILM_SAMPLES, PRINT_SAMPLES } from "../table-axes.ts";
+import type { Plan } from "../compile.ts";
 import { floatIndex, type Segments, segmentsOf, SHIFT } from "../segments.ts";
 
 /** The print table's first segment, as the bits of a float count them. */

@@ -7,7 +7,7 @@
  *   2^(o + floor(k / PRINT_STEPS)) · (1 + (k mod PRINT_STEPS) / PRINT_STEPS), 2^o being LEAST_H. So the upper bits of
  *   a 32-bit float are the index, and no logarithm is needed.
  */
-import { LEAST_D, LEAST_H, MOST_D, MOST_H } from "./film/look-steps.ts";
+import { LEAST_D, LEAST_H, MOST_D, MOST_H } from "../film/look-steps.ts";
 
 /** Steps of the film table per unit of density: fine enough for a held toe's slope (docs/mathematics.md). */
 export const FILM_STEPS = 1024;

@@ -1,4 +1,4 @@
-import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../wasm/assembler.ts";
+import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 import { chainParts, type ChainTables } from "./chain-parts.ts";
 
 /** Where things lie in the kernel's memory, in bytes. */

@@ -5,10 +5,10 @@
  * and steps, within one code of 65535 of each other. Every Node this project runs on has vectors, so files written are
  * the same everywhere; a webview may forbid them.
  */
-import { LEAST_D, MOST_D } from "./film/look-steps.ts";
+import { LEAST_D, MOST_D } from "../film/look-steps.ts";
 import { codeTable } from "./log-code.ts";
-import { FILM_SAMPLES, FILM_STEPS } from "./plan-tables.ts";
-import type { Plan } from "./plan.ts";
+import { FILM_SAMPLES, FILM_STEPS } from "./table-axes.ts";
+import type { Plan } from "./compile.ts";
 import { LOG, type PlanSegments, segmentsOf, SHIFT } from "./segments.ts";
 import { runCodesOnVectors } from "./simd/codes-runner.ts";
 import { runOnVectors } from "./simd/plan-runner.ts";

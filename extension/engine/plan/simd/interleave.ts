@@ -1,4 +1,4 @@
-import { type Code, get, lanes, set, tee } from "../wasm/assembler.ts";
+import { type Code, get, lanes, set, tee } from "../../wasm/assembler.ts";
 
 /**
  * Four pixels' red, green and blue, a vector of 32-bit floats each, as 16-bit samples side by side: cut to whole numbers

@@ -1,7 +1,7 @@
 /** Runs a plan of three channels on WebAssembly's vectors: the same tables as run.ts, in 32-bit floats. */
-import { LEAST_D } from "../film/look-steps.ts";
-import { FILM_STEPS } from "../plan-tables.ts";
-import type { Plan } from "../plan.ts";
+import { LEAST_D } from "../../film/look-steps.ts";
+import { FILM_STEPS } from "../table-axes.ts";
+import type { Plan } from "../compile.ts";
 import { LOG } from "../segments.ts";
 import { planModule } from "./plan-kernel.ts";
 import { FILM_BYTES, fillPairs, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";

@@ -1,10 +1,10 @@
 /** Runs a plan of three channels over log codes on WebAssembly's vectors, into 8-bit RGBA. */
-import { LEAST_D } from "../film/look-steps.ts";
+import { LEAST_D } from "../../film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../log-code.ts";
-import { FILM_STEPS } from "../plan-tables.ts";
-import type { Plan } from "../plan.ts";
+import { FILM_STEPS } from "../table-axes.ts";
+import type { Plan } from "../compile.ts";
 import { CODES_STEP, codesModule } from "./codes-kernel.ts";
-import { Places } from "../wasm/memory-pool.ts";
+import { Places } from "../../wasm/memory-pool.ts";
 import { FILM_BYTES, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
 
 /** Pixels that are copied in, run and copied out at a time: small enough to stay in the processor's first cache. */
