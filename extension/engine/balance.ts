@@ -5,7 +5,7 @@
 import { lightGiven, type Tones } from "./brightness.ts";
 import { MID_GREY } from "./colour/density.ts";
 import { evaluator } from "./film/reference-pixel.ts";
-import type { Overview } from "./find/overview.ts";
+import type { Overview } from "./detect/downsampled-scan.ts";
 import type { Area, FrameLook, Rgb } from "./types.ts";
 
 /** A picture as a coarse grid of means: log10 exposure of film above mid-grey, per channel and as luminance. */

@@ -1,7 +1,7 @@
 /** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
-import { isWhole } from "../engine/find/frame.ts";
+import { isWhole } from "../engine/detect/frame.ts";
 import type { JoinPlace } from "../engine/image/join/measure.ts";
-import { overlapOf } from "../engine/find/overlap.ts";
+import { overlapOf } from "../engine/detect/overlap.ts";
 import type { Rgb } from "../engine/types.ts";
 import type { FrameLight } from "./develop.ts";
 import { eachLimited } from "./each-limited.ts";

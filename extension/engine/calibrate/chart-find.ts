@@ -1,5 +1,5 @@
 /** Finds a chart's patches on a scan by themselves: even squares that lie on a regular grid of six by four. */
-import type { Overview } from "../find/overview.ts";
+import type { Overview } from "../detect/downsampled-scan.ts";
 import type { Area } from "../types.ts";
 
 export type Point = readonly [x: number, y: number];

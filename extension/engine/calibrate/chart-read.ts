@@ -2,7 +2,7 @@
 import type { Lab } from "../colour/lab.ts";
 import { deltaE76 } from "../colour/difference.ts";
 import { evaluator } from "../film/reference-pixel.ts";
-import type { Overview } from "../find/overview.ts";
+import type { Overview } from "../detect/downsampled-scan.ts";
 import type { FrameLook, Rgb } from "../types.ts";
 import type { ChartGrid } from "./chart-find.ts";
 import type { ChartPatch } from "./chart-fit.ts";

@@ -1,5 +1,5 @@
 /** A step wedge on the light: how linear the camera is, how much flare it sees, and over which range it can be trusted. */
-import type { Overview } from "../find/overview.ts";
+import type { Overview } from "../detect/downsampled-scan.ts";
 import type { Area } from "../types.ts";
 
 /** Steps in order along the wedge, the thinnest first. */

@@ -3,7 +3,7 @@ import { type ChartFit, ChartError, fitChart } from "../../engine/calibrate/char
 import { type ChartGrid, findChart, gridBetween, type Point } from "../../engine/calibrate/chart-find.ts";
 import { type ChartReading, readChart, type ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { judgeWedge, readWedge, WedgeError, type WedgeReport, type WedgeSteps } from "../../engine/calibrate/wedge.ts";
-import { overviewOf } from "../../engine/find/overview.ts";
+import { overviewOf } from "../../engine/detect/downsampled-scan.ts";
 import { readBase, type ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { Area, FrameLook, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";

@@ -1,8 +1,8 @@
 import { sampleOf } from "../../engine/balance.ts";
-import type { FoundBase } from "../../engine/find/base.ts";
-import type { FoundFrame } from "../../engine/find/frame.ts";
-import { findOnScan } from "../../engine/find/index.ts";
-import { type DensityMap, densityMapOf } from "../../engine/find/overlap.ts";
+import type { FoundBase } from "../../engine/detect/base.ts";
+import type { FoundFrame } from "../../engine/detect/frame.ts";
+import { findOnScan } from "../../engine/detect/index.ts";
+import { type DensityMap, densityMapOf } from "../../engine/detect/overlap.ts";
 import type { Area, Film, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";

@@ -1,7 +1,7 @@
-import { findBase } from "../../engine/find/base.ts";
-import { cellsOf } from "../../engine/find/flat-cells.ts";
-import { loneThing } from "../../engine/find/lone-thing.ts";
-import { overviewOf } from "../../engine/find/overview.ts";
+import { findBase } from "../../engine/detect/base.ts";
+import { cellsOf } from "../../engine/detect/uniform-tiles.ts";
+import { loneThing } from "../../engine/detect/isolated-object.ts";
+import { overviewOf } from "../../engine/detect/downsampled-scan.ts";
 import type { Rgb, ScanInfo } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 

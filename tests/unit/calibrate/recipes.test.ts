@@ -6,7 +6,7 @@ import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { keepAsStock } from "../../../extension/recipe/keep.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";
 import { byName, inOrder, type LookedAt, rolesOf, scanFiles } from "../../../extension/work/sort-scans.ts";
-import { overlapOf, type DensityMap } from "../../../extension/engine/find/overlap.ts";
+import { overlapOf, type DensityMap } from "../../../extension/engine/detect/overlap.ts";
 
 describe("composing a recipe", () => {
   const text = composeRecipe({

@@ -15,8 +15,8 @@ import { judgeWedge, readWedge, TOLERANCE, WedgeError } from "../../../extension
 import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
 import { deltaE2000 } from "../../../extension/engine/colour/difference.ts";
 import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
-import { findOnScan } from "../../../extension/engine/find/index.ts";
-import { overviewOf } from "../../../extension/engine/find/overview.ts";
+import { findOnScan } from "../../../extension/engine/detect/index.ts";
+import { overviewOf } from "../../../extension/engine/detect/downsampled-scan.ts";
 import { IDENTITY } from "../../../extension/engine/math/matrix.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
 import { referenceTable, triple } from "../../external/reference.ts";

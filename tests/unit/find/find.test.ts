@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { findBase } from "../../../extension/engine/find/base.ts";
+import { findBase } from "../../../extension/engine/detect/base.ts";
 import { largestBox } from "../../../extension/engine/math/largest-rectangle.ts";
-import { findOnScan } from "../../../extension/engine/find/index.ts";
-import { overviewOf } from "../../../extension/engine/find/overview.ts";
+import { findOnScan } from "../../../extension/engine/detect/index.ts";
+import { overviewOf } from "../../../extension/engine/detect/downsampled-scan.ts";
 import { CAMERA_B, WARM_PANEL } from "../../witness/cameras.ts";
 import { scatterDust } from "../../witness/dust.ts";
 import { FORMAT_135, FORMAT_135_PLAIN, FORMAT_66 } from "../../witness/format.ts";

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
-import { cellsOf } from "../../../extension/engine/find/flat-cells.ts";
-import { loneThing } from "../../../extension/engine/find/lone-thing.ts";
-import { overviewOf } from "../../../extension/engine/find/overview.ts";
+import { cellsOf } from "../../../extension/engine/detect/uniform-tiles.ts";
+import { loneThing } from "../../../extension/engine/detect/isolated-object.ts";
+import { overviewOf } from "../../../extension/engine/detect/downsampled-scan.ts";
 import { scatterDust } from "../../witness/dust.ts";
 import { FORMAT_135 } from "../../witness/format.ts";
 import { evenScene, paint, type Scene } from "../../witness/scene.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { FoundFrame } from "../../../extension/engine/find/frame.ts";
-import { commonPlace } from "../../../extension/engine/find/roll-place.ts";
+import type { FoundFrame } from "../../../extension/engine/detect/frame.ts";
+import { commonPlace } from "../../../extension/engine/detect/roll-place.ts";
 
 type Sides = Partial<FoundFrame["sides"]>;
 

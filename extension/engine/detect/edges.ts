@@ -4,7 +4,7 @@
  * of them lie on the picture's edge is decided by all lines together (frame.ts).
  */
 import type { Rgb } from "../types.ts";
-import type { Overview } from "./overview.ts";
+import type { Overview } from "./downsampled-scan.ts";
 
 export type Side = "left" | "top" | "right" | "bottom";
 export const SIDES: readonly Side[] = ["left", "top", "right", "bottom"];

@@ -5,8 +5,8 @@
 import type { ReadingArea } from "../flat-field/densitometer.ts";
 import type { Area, Rgb } from "../types.ts";
 import { largestBox } from "../math/largest-rectangle.ts";
-import { type Cells, cellsOf } from "./flat-cells.ts";
-import type { Overview } from "./overview.ts";
+import { type Cells, cellsOf } from "./uniform-tiles.ts";
+import type { Overview } from "./downsampled-scan.ts";
 
 /** A base that was found. */
 export interface FoundBase {

@@ -5,7 +5,7 @@ import { type FoundBase, findBase } from "./base.ts";
 import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
 import { type FoundFrame, findFrame } from "./frame.ts";
 import type { FrameWish } from "./rectangle.ts";
-import { type Overview, overviewOf } from "./overview.ts";
+import { type Overview, overviewOf } from "./downsampled-scan.ts";
 import { placedFrame } from "./roll-place.ts";
 
 export interface FoundOnScan {

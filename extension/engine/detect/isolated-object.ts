@@ -1,7 +1,7 @@
 /** Tells an almost empty picture (a moon, a lamp in the night) from a leader, which shows nothing at all. */
 import { median } from "../math/statistics.ts";
 import { largestBox } from "../math/largest-rectangle.ts";
-import type { Cells } from "./flat-cells.ts";
+import type { Cells } from "./uniform-tiles.ts";
 
 /** Parts of the scan at each side that are not looked at: rebate with its lettering, perforations, holder. */
 const BORDER = 0.15;

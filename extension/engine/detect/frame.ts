@@ -2,7 +2,7 @@
 import type { Area, Rgb } from "../types.ts";
 import { edgePoints, excessOf, type Excess, type Side, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
-import type { Overview } from "./overview.ts";
+import type { Overview } from "./downsampled-scan.ts";
 import { fitRectangle, type FrameWish } from "./rectangle.ts";
 
 /** How a side of the rectangle was found: seen, or placed by the format's proportions or by the roll's other pictures. */

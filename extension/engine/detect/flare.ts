@@ -1,7 +1,7 @@
 /** Veiling light, seen where the holder lets no light through. */
 import { transmittanceOf } from "../colour/density.ts";
 import type { Area, Film, Rgb } from "../types.ts";
-import type { Overview } from "./overview.ts";
+import type { Overview } from "./downsampled-scan.ts";
 
 /** Transmittance that is less than any film's: what is darker is the holder, and what it shows is flare. */
 const DARK = 0.012;

@@ -1,5 +1,5 @@
 /** Whether two scans show parts of one picture: the shift at which what they share agrees. */
-import type { Overview } from "./overview.ts";
+import type { Overview } from "./downsampled-scan.ts";
 
 /** A scan as a very small map of density, the mean of the channels. */
 export interface DensityMap {

@@ -1,5 +1,5 @@
 /** An overview cut into small squares, and which of them are evenly dense. */
-import type { Overview } from "./overview.ts";
+import type { Overview } from "./downsampled-scan.ts";
 
 /** Squares of an overview, row by row. */
 export interface Cells {
