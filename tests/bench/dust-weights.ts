@@ -1,5 +1,5 @@
 /**
- * Finds the weights of the dust finder's second look (extension/engine/survey/weight-table.ts) and prints that file:
+ * Finds the weights of the dust finder's second look (extension/engine/dust/weight-table.ts) and prints that file:
  * subjects drawn by lot under two cameras, two lights and two films, with up to 70 specks each, are photographed by the
  * witness; then the weights are those under which the specks and the picture's things are the most probable (logistic
  * regression on broken lines). The subjects of the tests are not among them.
@@ -11,10 +11,10 @@ import { relativeExposure } from "../../extension/engine/flat-field/exposure.ts"
 import { makeLightField } from "../../extension/engine/flat-field/light-field.ts";
 import { insideOf } from "../../extension/engine/survey/border.ts";
 import { filmPlane } from "../../extension/engine/flat-field/film-plane.ts";
-import { candidatesOf } from "../../extension/engine/survey/speck-candidates.ts";
-import { firstLook } from "../../extension/engine/survey/speck-evidence.ts";
-import { termsOf } from "../../extension/engine/survey/speck-weights.ts";
-import { discsOf } from "../../extension/engine/survey/specks.ts";
+import { candidatesOf } from "../../extension/engine/dust/candidates.ts";
+import { firstLook } from "../../extension/engine/dust/classify.ts";
+import { termsOf } from "../../extension/engine/dust/weights-of-evidence.ts";
+import { discsOf } from "../../extension/engine/dust/specks.ts";
 import { quantile } from "../../extension/engine/math/statistics.ts";
 import { GOOD_FLARE, halfScan, request, type Rig, SMALL_FORMAT } from "../unit/survey/rig.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";

@@ -4,7 +4,7 @@ import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
 import { BLOCK, blockAt } from "./grain-spectrum.ts";
-import { darkening, darkThings, discsOf } from "./specks.ts";
+import { darkening, darkThings, discsOf } from "../dust/specks.ts";
 import { deviation, mean, median } from "../math/statistics.ts";
 import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
 

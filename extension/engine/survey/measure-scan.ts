@@ -7,10 +7,10 @@ import { type FilmPlane, filmPlane, type PixelBox } from "../flat-field/film-pla
 import { grainBlur } from "./grain-blur.ts";
 import { BLOCK, blockAt, grainSpectrum } from "./grain-spectrum.ts";
 import { readLettering } from "./lettering.ts";
-import { candidatesOf } from "./speck-candidates.ts";
-import { evidenceOfDust } from "./speck-evidence.ts";
-import { type FlareKnown, flareKnown } from "./speck-flare.ts";
-import { discsOf } from "./specks.ts";
+import { candidatesOf } from "../dust/candidates.ts";
+import { evidenceOfDust } from "../dust/classify.ts";
+import { type FlareKnown, flareKnown } from "../dust/flare.ts";
+import { discsOf } from "../dust/specks.ts";
 import { mean, quantile } from "../math/statistics.ts";
 import type { BlurCell, Box, ScanReading, SensorNoise, Speck } from "./types.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { closing } from "../../../extension/engine/survey/closing.ts";
+import { closing } from "../../../extension/engine/dust/closing.ts";
 import { random } from "../../witness/random.ts";
 
 /** Closing by its definition: for each pixel the least of the greatest. */

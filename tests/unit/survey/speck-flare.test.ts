@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Candidate } from "../../../extension/engine/survey/speck-candidates.ts";
-import { flareKnown, flareLeft, withoutFlare } from "../../../extension/engine/survey/speck-flare.ts";
+import type { Candidate } from "../../../extension/engine/dust/candidates.ts";
+import { flareKnown, flareLeft, withoutFlare } from "../../../extension/engine/dust/flare.ts";
 import type { Rgb } from "../../../extension/engine/types.ts";
 
 /** Parts of a grey speck's absorption that its pixels have: the lens blurs its edge. */

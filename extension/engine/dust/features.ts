@@ -1,5 +1,5 @@
 /** What dark things are compared by: their slopes against those of dust, size, opacity, edge, and how exactly each is known. */
-import type { Candidate } from "./speck-candidates.ts";
+import type { Candidate } from "./candidates.ts";
 
 /** A dark thing as it is compared with others. */
 export interface Features {

@@ -1,7 +1,7 @@
 /** Finds small dark things in a plane of light: dust and hairs on film, dirt on a blank, and what only looks like them. */
 import type { Spot } from "../image/heal.ts";
 import { closing } from "./closing.ts";
-import { type Component, components } from "./components.ts";
+import { type Component, components } from "./connected-components.ts";
 import type { PixelBox } from "../flat-field/film-plane.ts";
 import { deviation, median } from "../math/statistics.ts";
 

@@ -1,4 +1,4 @@
-import { get, i32, lanes, moduleOf, repeat, set } from "../wasm/assembler.ts";
+import { get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Bytes that go through at a time: eight samples of 16 bits. */
 const VECTOR = 16;

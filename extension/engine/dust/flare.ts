@@ -4,9 +4,9 @@
  * dark film are of one grey only where the right flare is taken off, while the picture's own things agree on none.
  */
 import type { Rgb } from "../types.ts";
-import type { Candidate } from "./speck-candidates.ts";
-import { type Features, featuresOf, thinned } from "./speck-features.ts";
-import { TRACE } from "./speck-nature.ts";
+import type { Candidate } from "./candidates.ts";
+import { type Features, featuresOf, thinned } from "./features.ts";
+import { TRACE } from "./measure.ts";
 import { mean } from "../math/statistics.ts";
 
 /** The part of its depth at which a thing's slopes are those of the whole: most of its pixels are less dark. */

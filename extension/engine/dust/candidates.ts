@@ -1,7 +1,7 @@
 /** The dark things of a scan that may be dust on its film, each with what it is like. */
 import type { LinearScan } from "../types.ts";
 import type { FilmPlane, PixelBox } from "../flat-field/film-plane.ts";
-import { maskOf, natureOf, type Nature } from "./speck-nature.ts";
+import { maskOf, natureOf, type Nature } from "./measure.ts";
 import { type DarkThing, darkening, darkThings, reachOf } from "./specks.ts";
 
 /** A dark thing, in pixels of the half-size scan, and its nature. */

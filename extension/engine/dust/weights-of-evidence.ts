@@ -3,9 +3,9 @@
  * were independent of the others and as its law says. Here each kind gets the weight that it was seen to have (a "weight
  * of evidence" is the logarithm of a likelihood ratio, Good 1950, from memory), as a broken line over what was measured.
  */
-import type { Candidate } from "./speck-candidates.ts";
-import { type Features, thinned } from "./speck-features.ts";
-import { TRACE } from "./speck-nature.ts";
+import type { Candidate } from "./candidates.ts";
+import { type Features, thinned } from "./features.ts";
+import { TRACE } from "./measure.ts";
 import { quantile } from "../math/statistics.ts";
 import { BIAS, type TermName, WEIGHTS } from "./weight-table.ts";
 

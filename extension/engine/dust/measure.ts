@@ -1,6 +1,6 @@
 /** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
 import { enterRoom, Places } from "../wasm/memory-pool.ts";
-import { AROUND, surroundingsModule } from "../simd/surroundings-kernel.ts";
+import { AROUND, surroundingsModule } from "./simd/surroundings-kernel.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
 import type { DarkThing } from "./specks.ts";
 import { deviation } from "../math/statistics.ts";

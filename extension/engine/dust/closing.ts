@@ -1,5 +1,5 @@
 /** Grey closing: what a picture would be without its small dark things. */
-import { extremesModule } from "../simd/extremes-kernel.ts";
+import { extremesModule } from "./simd/extremes-kernel.ts";
 import { enterRoom, type Pass, Places } from "../wasm/memory-pool.ts";
 
 /** Closing by a square of 2·reach + 1 pixels: the greatest value around each pixel, then the least of those. */

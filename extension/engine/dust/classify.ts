@@ -4,10 +4,10 @@
  * the scan itself: where it holds a hundred stars, a hundred things of one kind, one more of that kind is a star.
  */
 import type { Film } from "../types.ts";
-import type { Candidate } from "./speck-candidates.ts";
-import { type Features, featuresOf, thinned, TOGETHER } from "./speck-features.ts";
-import { type FlareKnown, flareLeft, withoutFlare } from "./speck-flare.ts";
-import { type FirstLook, secondLook } from "./speck-weights.ts";
+import type { Candidate } from "./candidates.ts";
+import { type Features, featuresOf, thinned, TOGETHER } from "./features.ts";
+import { type FlareKnown, flareLeft, withoutFlare } from "./flare.ts";
+import { type FirstLook, secondLook } from "./weights-of-evidence.ts";
 
 /** Dust takes this part of the light. */
 const OPACITY = [0.63, 0.97] as const;

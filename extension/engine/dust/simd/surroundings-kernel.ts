@@ -1,4 +1,4 @@
-import { get, i32, lanes, moduleOf, repeat, set } from "../wasm/assembler.ts";
+import { get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** 32-bit floats that a place around has: x, y, red, green, blue. */
 export const AROUND = 5;
