@@ -1,5 +1,5 @@
 /** The recipe of a roll that was begun, with a comment on each measured block. */
-import type { RollBalance } from "../engine/balance.ts";
+import type { RollBalance } from "../engine/auto/balance.ts";
 import type { Area, Matrix3 } from "../engine/types.ts";
 import { composeRecipe, type Remark } from "../recipe/compose.ts";
 import type { ValueEdit } from "../recipe/edit.ts";

@@ -1,7 +1,7 @@
 /** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
 import { basename, dirname, relative, resolve, sep } from "node:path";
-import { balanceRoll, type RollBalance, tonesOf } from "../engine/balance.ts";
-import { type BaseDifference, compareBase } from "../engine/base-difference.ts";
+import { balanceRoll, type RollBalance, tonesOf } from "../engine/auto/balance.ts";
+import { type BaseDifference, compareBase } from "../engine/auto/base-difference.ts";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import { isWhole } from "../engine/detect/frame.ts";
 import { commonPlace } from "../engine/detect/roll-place.ts";

@@ -1,4 +1,4 @@
-import { sampleOf } from "../../engine/balance.ts";
+import { sampleOf } from "../../engine/auto/balance.ts";
 import type { FoundBase } from "../../engine/detect/base.ts";
 import type { FoundFrame } from "../../engine/detect/frame.ts";
 import { findOnScan } from "../../engine/detect/index.ts";

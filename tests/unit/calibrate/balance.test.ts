@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { balanceRoll, type FrameTones, sampleOf, tonesOf } from "../../../extension/engine/balance.ts";
-import { compareBase } from "../../../extension/engine/base-difference.ts";
+import { balanceRoll, type FrameTones, sampleOf, tonesOf } from "../../../extension/engine/auto/balance.ts";
+import { compareBase } from "../../../extension/engine/auto/base-difference.ts";
 import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../extension/engine/detect/flare.ts";
 import { overviewOf } from "../../../extension/engine/detect/downsampled-scan.ts";

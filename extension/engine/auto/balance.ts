@@ -2,11 +2,11 @@
  * The first balance of a roll: one filtration for all its frames, and an exposure for each. Base and curve alone bring
  * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
  */
-import { lightGiven, type Tones } from "./brightness.ts";
-import { MID_GREY } from "./colour/density.ts";
-import { evaluator } from "./film/reference-pixel.ts";
-import type { Overview } from "./detect/downsampled-scan.ts";
-import type { Area, FrameLook, Rgb } from "./types.ts";
+import { lightGiven, type Tones } from "./exposure-estimate.ts";
+import { MID_GREY } from "../colour/density.ts";
+import { evaluator } from "../film/reference-pixel.ts";
+import type { Overview } from "../detect/downsampled-scan.ts";
+import type { Area, FrameLook, Rgb } from "../types.ts";
 
 /** A picture as a coarse grid of means: log10 exposure of film above mid-grey, per channel and as luminance. */
 export interface FrameTones {

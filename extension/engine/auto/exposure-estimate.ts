@@ -10,7 +10,7 @@
  * otherwise, a meter that is off) and have a small one of their own; and a roll may be of one kind all through. Bayes' rule
  * weighs it all at once.
  */
-import { STOP } from "./colour/density.ts";
+import { STOP } from "../colour/density.ts";
 import { type Spread, type Subject, SUBJECTS } from "./subjects.ts";
 
 /** A frame's mean, its lightest and its darkest tones, log10 above mid-grey as the film is rated. */
