@@ -86,7 +86,7 @@ export const innerParts = [
   {
     title: "Measured data in the bundles",
     text: [
-      "The unmix matrices by camera model (`extension/engine/camera-unmix/table.ts`) are worked out from published spectra;",
+      "The unmix matrices by camera model (`extension/engine/calibrate/camera-unmix/table.ts`) are worked out from published spectra;",
       "the spectra themselves are not shipped. What works out others from a camera's colour matrix is learnt from the same and",
       "from those cameras' colour matrices as LibRaw (above) has them.",
       "",

@@ -5,7 +5,7 @@ import { type BaseDifference, compareBase } from "../engine/auto/base-difference
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import { isWhole } from "../engine/detect/frame.ts";
 import { commonPlace } from "../engine/detect/roll-place.ts";
-import { type UnmixOrigin, unmixOf } from "../engine/camera-unmix/index.ts";
+import { type UnmixOrigin, unmixOf } from "../engine/calibrate/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
 import { parseRecipe } from "../recipe/document.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";

@@ -9,8 +9,8 @@ import {
   seenBy,
   statusM,
 } from "../../extension/engine/calibrate/spectra.ts";
-import { fitCameras, SIGMA, STOPS } from "../../extension/engine/camera-unmix/fit-table.ts";
-import { knownModels, unmixOf } from "../../extension/engine/camera-unmix/index.ts";
+import { fitCameras, SIGMA, STOPS } from "../../extension/engine/calibrate/camera-unmix/fit-table.ts";
+import { knownModels, unmixOf } from "../../extension/engine/calibrate/camera-unmix/index.ts";
 import { referenceTable, triple } from "./reference.ts";
 import { CAMERAS, DYE_FILMS, filmData, filmSpectrum, GRID, REFLECTANCES, scanningSet } from "./spectral-data.ts";
 

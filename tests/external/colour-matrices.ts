@@ -3,7 +3,7 @@
  * Published ones come from LibRaw, which raw files are read with: it knows them by the model that a file names ("from
  * Adobe DNG Converter unless otherwise noted", D65), so an empty file of each model makes it tell them.
  */
-import { colourMatrixFrom, type KnownCamera } from "../../extension/engine/camera-unmix/fit-prediction.ts";
+import { colourMatrixFrom, type KnownCamera } from "../../extension/engine/calibrate/camera-unmix/fit-prediction.ts";
 import type { Spectrum } from "../../extension/engine/calibrate/spectra.ts";
 import type { Matrix3 } from "../../extension/engine/types.ts";
 import { colourMatrixOf } from "../../extension/scans/raw/colour-matrix.ts";

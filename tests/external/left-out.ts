@@ -1,9 +1,9 @@
 /** How far off an unmix is for cameras that it was not learnt from: the prediction from a colour matrix, and the median. */
 import { judgeUnmix, photograph, seenBy, type TrainingPatch } from "../../extension/engine/calibrate/spectra.ts";
-import { fitPrediction } from "../../extension/engine/camera-unmix/fit-prediction.ts";
-import { STOPS } from "../../extension/engine/camera-unmix/fit-table.ts";
-import { unmixOf } from "../../extension/engine/camera-unmix/index.ts";
-import { predictUnmix } from "../../extension/engine/camera-unmix/prediction.ts";
+import { fitPrediction } from "../../extension/engine/calibrate/camera-unmix/fit-prediction.ts";
+import { STOPS } from "../../extension/engine/calibrate/camera-unmix/fit-table.ts";
+import { unmixOf } from "../../extension/engine/calibrate/camera-unmix/index.ts";
+import { predictUnmix } from "../../extension/engine/calibrate/camera-unmix/prediction.ts";
 import type { Matrix3, Rgb } from "../../extension/engine/types.ts";
 import { knownCameras, makerOf } from "./colour-matrices.ts";
 import { CAMERAS, DYE_FILMS, filmData, REFLECTANCES, scanningSet } from "./spectral-data.ts";

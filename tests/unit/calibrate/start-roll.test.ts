@@ -2,7 +2,7 @@
 import { copyFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
+import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { JoinError } from "../../../extension/engine/image/join/measure.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";

@@ -12,7 +12,7 @@ import {
 import { readChart, type ReferencePatch } from "../../../extension/engine/calibrate/chart-read.ts";
 import { GreyError, neutralise } from "../../../extension/engine/calibrate/grey.ts";
 import { judgeWedge, readWedge, TOLERANCE, WedgeError } from "../../../extension/engine/calibrate/wedge.ts";
-import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
+import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { deltaE2000 } from "../../../extension/engine/colour/difference.ts";
 import { evaluator } from "../../../extension/engine/film/reference-pixel.ts";
 import { findOnScan } from "../../../extension/engine/detect/index.ts";

@@ -1,8 +1,8 @@
 /** Which unmix is chosen for a camera, and colour matrices that cannot be a camera's. */
 import { describe, expect, it } from "vitest";
-import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
-import { predictUnmix, shapeOf } from "../../../extension/engine/camera-unmix/prediction.ts";
-import { GENERIC, PREDICTION } from "../../../extension/engine/camera-unmix/table.ts";
+import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
+import { predictUnmix, shapeOf } from "../../../extension/engine/calibrate/camera-unmix/prediction.ts";
+import { GENERIC, PREDICTION } from "../../../extension/engine/calibrate/camera-unmix/table.ts";
 import type { Matrix3 } from "../../../extension/engine/types.ts";
 import { CAMERA_A, CAMERA_B } from "../../witness/cameras.ts";
 import { colourMatrixOf } from "../../witness/colour-matrix.ts";

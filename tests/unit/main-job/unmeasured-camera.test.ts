@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { judgeUnmix, type TrainingPatch } from "../../../extension/engine/calibrate/spectra.ts";
-import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
+import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { type Camera, CAMERA_A, CAMERA_B, EVEN, type Light, PANEL } from "../../witness/cameras.ts";
 import { colourMatrixOf } from "../../witness/colour-matrix.ts";
 import { baseDensity, developed, emulsionOf, spectralDensity } from "../../witness/emulsion.ts";

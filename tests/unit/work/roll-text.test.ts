@@ -1,6 +1,6 @@
 /** What a begun roll says of where its unmix comes from. */
 import { describe, expect, it } from "vitest";
-import { unmixOf } from "../../../extension/engine/camera-unmix/index.ts";
+import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { type RollHead, rollText } from "../../../extension/work/roll-text.ts";

@@ -7,7 +7,7 @@ import {
   seenBy,
   type Spectrum,
   type UnmixFit,
-} from "../calibrate/spectra.ts";
+} from "../spectra.ts";
 
 /**
  * Noise in the camera's densities that fidelity is weighed against: grain and photon noise of an ordinary scan seen at

@@ -1,10 +1,10 @@
 // Makes table.ts: unmix matrices by camera model, from published sensitivities, dyes and reflectances; and what predicts
 // them from a colour matrix, learnt from those cameras' published colour matrices (as LibRaw knows them) and fitted ones.
 //
-//   node extension/engine/camera-unmix/make.mjs              writes the table anew from tests/reference
-//   node extension/engine/camera-unmix/make.mjs --camera F   prints the matrix of a camera of yours: a CSV with the
+//   node extension/engine/calibrate/camera-unmix/make.mjs              writes the table anew from tests/reference
+//   node extension/engine/calibrate/camera-unmix/make.mjs --camera F   prints the matrix of a camera of yours: a CSV with the
 //                                                            columns nm,R,G,B, 400 to 700 nm in steps of 5
-//   node extension/engine/camera-unmix/make.mjs --left-out   prints how far off cameras are that were not learnt from
+//   node extension/engine/calibrate/camera-unmix/make.mjs --left-out   prints how far off cameras are that were not learnt from
 //
 // Method and choices: extension/engine/calibrate/spectra.ts, fit-table.ts, fit-prediction.ts and docs/calibration.md. Sources and licences
 // of the inputs: tests/reference/README.md.
@@ -13,7 +13,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
-const root = fileURLToPath(new URL("../../..", import.meta.url));
+const root = fileURLToPath(new URL("../../../..", import.meta.url));
 /** The light behind the film: CIE D50, which panels of high colour rendering come nearest to. */
 const LIGHTS = ["D50"];
 
@@ -21,8 +21,8 @@ const LIGHTS = ["D50"];
 const folder = mkdtempSync(join(root, "tests", "made-"));
 try {
   const entry = `
-    export { fitCameras } from "./extension/engine/camera-unmix/fit-table.ts";
-    export { fitPrediction } from "./extension/engine/camera-unmix/fit-prediction.ts";
+    export { fitCameras } from "./extension/engine/calibrate/camera-unmix/fit-table.ts";
+    export { fitPrediction } from "./extension/engine/calibrate/camera-unmix/fit-prediction.ts";
     export { fittedMatrix, knownCameras } from "./tests/external/colour-matrices.ts";
     ${process.argv.includes("--left-out") ? 'export * from "./tests/external/left-out.ts";' : ""}
     export { CAMERAS, DYE_FILMS, filmData, GRID, lightSpectrum, REFLECTANCES, scanningSet } from "./tests/external/spectral-data.ts";
@@ -52,7 +52,7 @@ try {
     const fits = made.fitCameras(films, made.REFLECTANCES, cameras);
     const kept = fits.map((f) => f.unmix.map((row) => row.map(short)));
     const prediction = made.fitPrediction(await made.knownCameras(kept));
-    writeFileSync(join(root, "extension/engine/camera-unmix/table.ts"), tableText(made.CAMERAS, fits, prediction));
+    writeFileSync(join(root, "extension/engine/calibrate/camera-unmix/table.ts"), tableText(made.CAMERAS, fits, prediction));
     const [rms, grey, noise] = ["rms", "grey", "noise"].map((k) => fits.map((f) => f[k]).sort((a, b) => a - b));
     const told = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
     console.log(`${fits.length} cameras: rms ${told(rms, 4)} D, greys ${told(grey, 4)} D, noise × ${told(noise, 2)}`);

@@ -1,5 +1,5 @@
 /** Which unmix matrix suits scans by a camera, by what its files say of it. */
-import type { Matrix3 } from "../types.ts";
+import type { Matrix3 } from "../../types.ts";
 import { predictUnmix } from "./prediction.ts";
 import { GENERIC, PREDICTION, TABLE } from "./table.ts";
 

@@ -1,7 +1,7 @@
 /** Learns to predict unmix matrices from colour matrices; called by make.mjs and by the test that holds table.ts to it. */
-import { solveLinear } from "../math/least-squares.ts";
-import type { ScanningSet, Spectrum } from "../calibrate/spectra.ts";
-import type { Matrix3 } from "../types.ts";
+import { solveLinear } from "../../math/least-squares.ts";
+import type { ScanningSet, Spectrum } from "../spectra.ts";
+import type { Matrix3 } from "../../types.ts";
 import { type Prediction, shapeOf } from "./prediction.ts";
 
 /** A camera's unmix and its colour matrices by different makers, who fit them to different surfaces. */

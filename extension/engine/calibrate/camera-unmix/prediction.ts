@@ -2,8 +2,8 @@
  * The unmix matrix that a camera of unknown sensitivities probably needs, from its colour matrix: the nine numbers, XYZ to
  * camera, that raw files or their decoder state (DNG Specification, "Mapping Camera Color Space to CIE XYZ Space").
  */
-import { determinant } from "../math/matrix.ts";
-import type { Matrix3 } from "../types.ts";
+import { determinant } from "../../math/matrix.ts";
+import type { Matrix3 } from "../../types.ts";
 
 /** What was learnt from cameras of published sensitivities; fit-prediction.ts makes it, table.ts holds it. */
 export interface Prediction {
