@@ -11,7 +11,7 @@ export interface Emulsion {
   readonly stock: Stock;
   /** Sensitivity × daylight, scaled so that a white of reflectance 1 exposes every layer by 1. */
   readonly responses: readonly Spectrum[];
-  /** Amount of dye per layer against h (curve.ts's axis). */
+  /** Amount of dye per layer against h (characteristic-curve.ts's axis). */
   readonly amounts: readonly Float32Array[];
   /** Development per layer against h, 0 … 1: what holds the neighbours back. */
   readonly development: readonly Float32Array[];

@@ -1,5 +1,5 @@
 /**
- * What a look means, step by step: the parts that the readable definition (evaluate.ts) and the compiled plan (plan.ts)
+ * What a look means, step by step: the parts that the readable definition (reference-pixel.ts) and the compiled plan (plan/compile.ts)
  * share. docs/mathematics.md has the formulas.
  */
 import { conversion, SPACES } from "../colour/spaces.ts";

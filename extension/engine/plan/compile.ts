@@ -10,7 +10,7 @@ import type { FrameLook, Matrix3, OutputSpace, Rgb } from "../types.ts";
  *
  * With three channels: D = unmix·(−log10 T) + offset; H_c = film table c at D_c; output = print table at (colour·H).
  * With one: D = −log10(Σ weights·T) + offset[0]; H = film table at D; output = print table at H.
- * T, D and H are held to the limits in chain.ts; the tables' axes are in plan-tables.ts.
+ * T, D and H are held to the limits in film/look-steps.ts; the tables' axes are in table-axes.ts.
  */
 export interface Plan {
   /** Channels of the positive. The scan's transmittance always has three. */

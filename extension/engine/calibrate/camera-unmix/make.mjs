@@ -52,7 +52,10 @@ try {
     const fits = made.fitCameras(films, made.REFLECTANCES, cameras);
     const kept = fits.map((f) => f.unmix.map((row) => row.map(short)));
     const prediction = made.fitPrediction(await made.knownCameras(kept));
-    writeFileSync(join(root, "extension/engine/calibrate/camera-unmix/table.ts"), tableText(made.CAMERAS, fits, prediction));
+    writeFileSync(
+      join(root, "extension/engine/calibrate/camera-unmix/table.ts"),
+      tableText(made.CAMERAS, fits, prediction),
+    );
     const [rms, grey, noise] = ["rms", "grey", "noise"].map((k) => fits.map((f) => f[k]).sort((a, b) => a - b));
     const told = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
     console.log(`${fits.length} cameras: rms ${told(rms, 4)} D, greys ${told(grey, 4)} D, noise × ${told(noise, 2)}`);
