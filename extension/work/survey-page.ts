@@ -2,7 +2,7 @@
 import { createHash } from "node:crypto";
 import { english, inWords, type Say } from "../engine/messages.ts";
 import type { Box, Finding, ScanReading, Severity } from "../engine/survey/types.ts";
-import { sharpestOf, halfResponse } from "../engine/survey/sharpness-map.ts";
+import { sharpestOf, halfResponse } from "../engine/survey/sharpness/sharpness-map.ts";
 import { starsOf } from "../engine/survey/fadgi.ts";
 import { ppiOf } from "../engine/survey/findings/resolution.ts";
 import { comparison } from "../engine/survey/words.ts";

@@ -1,6 +1,6 @@
 /** The slanted-edge method against published results, and against edges whose response is known in closed form. */
 import { describe, expect, it } from "vitest";
-import { crossing, slantedEdge } from "../../extension/engine/survey/slanted-edge.ts";
+import { crossing, slantedEdge } from "../../extension/engine/survey/sharpness/slanted-edge.ts";
 import { numbers, referenceTable } from "./reference.ts";
 import { readPnm } from "./pnm.ts";
 

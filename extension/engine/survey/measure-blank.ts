@@ -3,7 +3,7 @@ import type { LightField } from "../flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
-import { BLOCK, blockAt } from "./grain-spectrum.ts";
+import { BLOCK, blockAt } from "./sharpness/grain-spectrum.ts";
 import { darkening, darkThings, discsOf } from "../dust/specks.ts";
 import { deviation, mean, median } from "../math/statistics.ts";
 import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";

@@ -1,5 +1,5 @@
 import { tiltOfBlur } from "../optics.ts";
-import { blurMap } from "../sharpness-map.ts";
+import { blurMap } from "../sharpness/sharpness-map.ts";
 import { said } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";

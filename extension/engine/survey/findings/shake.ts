@@ -1,4 +1,4 @@
-import { shakeOf } from "../sharpness-map.ts";
+import { shakeOf } from "../sharpness/sharpness-map.ts";
 import { said } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";

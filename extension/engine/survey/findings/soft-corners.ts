@@ -1,4 +1,4 @@
-import { blurMap } from "../sharpness-map.ts";
+import { blurMap } from "../sharpness/sharpness-map.ts";
 import { said } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, PRACTICE, where } from "./common.ts";

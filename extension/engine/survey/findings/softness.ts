@@ -1,5 +1,5 @@
 import { FADGI_SOURCE } from "../fadgi.ts";
-import { halfResponse, sharpestOf } from "../sharpness-map.ts";
+import { halfResponse, sharpestOf } from "../sharpness/sharpness-map.ts";
 import { said } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at } from "./common.ts";

@@ -1,7 +1,7 @@
 /** Power spectra of grain in small blocks of even tone. */
-import { fft2 } from "../math/fft.ts";
-import type { FilmPlane, PixelBox } from "../flat-field/film-plane.ts";
-import type { SensorNoise } from "./types.ts";
+import { fft2 } from "../../math/fft.ts";
+import type { FilmPlane, PixelBox } from "../../flat-field/film-plane.ts";
+import type { SensorNoise } from "../types.ts";
 
 /** Side of a block in pixels of the half-size scan. */
 export const BLOCK = 32;

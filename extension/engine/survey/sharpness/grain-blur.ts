@@ -1,6 +1,6 @@
 /** How much a lens, a movement or a tilt has blurred the grain. */
 import { FREQUENCY, FREQUENCY_X, FREQUENCY_Y, type GrainSpectrum } from "./grain-spectrum.ts";
-import type { BlurReading } from "./types.ts";
+import type { BlurReading } from "../types.ts";
 
 /** Frequencies that are fitted, cycles per pixel of the half-size scan, and the rings and directions they fall into. */
 const [LOWEST, HIGHEST, RINGS, DIRECTIONS] = [0.06, 0.46, 8, 8];

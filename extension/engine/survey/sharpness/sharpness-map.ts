@@ -1,7 +1,7 @@
 /** What the blur of the 25 cells says of the whole scan: its level, its course over the field, its direction. */
 import { principal, sigmaOf } from "./grain-blur.ts";
-import { median, quantile } from "../math/statistics.ts";
-import type { BlurCell, BlurReading, Box, ScanReading } from "./types.ts";
+import { median, quantile } from "../../math/statistics.ts";
+import type { BlurCell, BlurReading, Box, ScanReading } from "../types.ts";
 
 type Cell = BlurCell & { readonly blur: BlurReading };
 

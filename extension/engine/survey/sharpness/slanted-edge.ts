@@ -1,4 +1,4 @@
-import { spectrumOf } from "../math/fft.ts";
+import { spectrumOf } from "../../math/fft.ts";
 
 /** A plane of linear values in which one straight edge, close to upright or close to level, parts two even tones. */
 export interface EdgePlane {
