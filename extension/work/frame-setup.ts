@@ -1,9 +1,11 @@
 /** From a resolved frame to what the workers need: plain data, paths made absolute, the light measured. */
 import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../recipe/resolve.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
-import type { LightReading } from "./jobs/read-light.ts";
-import { sentence } from "./job-error.ts";
+import { stampOf } from "./identity.ts";
+import type { LightReading, ReadLight } from "./jobs/read-light.ts";
+import { isDeath, JobError } from "./job-error.ts";
 import type { Pool } from "./pool.ts";
+import { failureOf } from "./protocol.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** A frame's light, and what is to be said about it. */
@@ -14,9 +16,15 @@ export interface MeasuredLight {
 
 /** Measures the lights of a roll, each blank once. */
 export interface LightTable {
-  /** Rejects with a JobError when the frame's blank cannot be used. */
+  /**
+   * Rejects with a JobError when the frame's blank, or without one the scan that its base was read from, cannot be read.
+   * A failure is not kept: the next frame that needs the scan reads it again.
+   */
   of(frame: Pick<ResolvedFrame, "light" | "base">): Promise<MeasuredLight>;
 }
+
+/** A scan that ended its worker or process so often is not opened again: it, and not chance, is the cause. */
+const MAX_DEATHS = 3;
 
 export function lightTable(
   roll: Pick<ResolvedRoll, "fingerprints">,
@@ -24,18 +32,34 @@ export function lightTable(
   pool: Pool,
   signal?: AbortSignal,
 ): LightTable {
-  const made = new Map<string, Promise<LightReading>>();
-  const read = ({ name, path }: ScanPlace, field: boolean): Promise<LightReading> => {
-    const key = `${field} ${path}`;
-    const known = made.get(key);
+  const readings = new Map<string, Promise<LightReading>>();
+  const deaths = new Map<string, number>();
+
+  async function measure(order: ReadLight, key: string): Promise<LightReading> {
+    for (;;)
+      try {
+        return await pool.run("read-light", order, { signal });
+      } catch (error) {
+        if (!isDeath(error) || signal?.aborted) throw error;
+        const count = (deaths.get(key) ?? 0) + 1;
+        deaths.set(key, count);
+        if (count >= MAX_DEATHS) throw error;
+      }
+  }
+
+  async function read({ name, path: place }: ScanPlace, field: boolean): Promise<LightReading> {
+    const path = workspace.absolute(place);
+    // A scan that is replaced while a roll is rendered is read again, as the pictures' records say.
+    const key = `${field} ${stampOf(path)} ${path}`;
+    const known = readings.get(key);
     if (known) return known;
-    // The path is looked at within the promise, so that one leading out fails like one that is missing.
-    const reading = Promise.resolve().then(() =>
-      pool.run("read-light", { path: workspace.absolute(path), field, locked: roll.fingerprints[name] }, { signal }),
-    );
-    made.set(key, reading);
+    const reading = measure({ path, field, locked: roll.fingerprints[name] }, key);
+    readings.set(key, reading);
+    reading.catch(() => {
+      if ((deaths.get(key) ?? 0) < MAX_DEATHS) readings.delete(key);
+    });
     return reading;
-  };
+  }
 
   return {
     async of({ light, base }) {
@@ -46,18 +70,20 @@ export function lightTable(
       }
       // Without a blank, the scan that the base was read from is the measure of every other scan's exposure.
       if (!base.read) return { light: { flare }, warnings: [] };
-      try {
-        const { exposure } = await read(base.read.scan, false);
-        return { light: { flare, reference: exposure }, warnings: [] };
-      } catch (error) {
-        const reason = sentence(error);
-        return {
-          light: { flare },
-          warnings: [`The exposure of the base's scan is not known, so exposures are not compared: ${reason}`],
-        };
-      }
+      const { scan } = base.read;
+      const { exposure } = await read(scan, false).catch((error: unknown) => {
+        throw baseUnread(error, scan.name);
+      });
+      return { light: { flare, reference: exposure }, warnings: [] };
     },
   };
+}
+
+/** Without its exposure every other scan would come out differently exposed, so no picture is made. */
+function baseUnread(error: unknown, name: string): JobError {
+  const { code, message, file, remedy } = failureOf(error);
+  const last = `Exposures are compared with the scan that the base was read from (negative.base.read): put ${name} back, read the base from another scan, or name a blank.`;
+  return new JobError({ name: "JobError", code, message, file, remedy: isDeath(error) ? remedy : last });
 }
 
 /** What draws a frame's picture. */

@@ -20,6 +20,12 @@ export class JobError extends Error {
   }
 }
 
+/** Whether a job was lost with its worker or its process: it may have been at fault itself, or have been taken along. */
+export function isDeath(failure: unknown): boolean {
+  const code = (failure as { code?: unknown } | undefined)?.code;
+  return code === "worker-died" || code === "pool-died";
+}
+
 /** Message and remedy as one piece of text for people. */
 export function sentence(error: unknown): string {
   if (!(error instanceof Error)) return String(error);

@@ -18,6 +18,12 @@ export interface PlannedPicture {
 
 const ENDINGS = { tiff: "tif", jpeg: "jpg", png: "png", webp: "webp", avif: "avif" } as const;
 
+/**
+ * Raise it when the same recipe and scans give another picture within one version: older ones are then made again. At 1,
+ * pictures could be made without the exposure of the base's scan.
+ */
+const FORM = 2;
+
 /** Name of a recipe's file without its endings. */
 export const stemOf = (file: string): string => basename(file).replace(/(\.(roll|stock))?\.ya?ml$/i, "");
 
@@ -38,7 +44,7 @@ export function planPictures(
   return outputs.map((output) => {
     const file = `${output.name}/${stemOf(roll.file)}-${frame.id}.${ENDINGS[output.type]}`;
     const metadata = pictureMetadata(roll, frame, recipeHash(frame, output));
-    const key = hashOf([VERSION, metadata, stamps]);
+    const key = hashOf([VERSION, FORM, metadata, stamps]);
     return {
       output,
       path: join(directory, file),

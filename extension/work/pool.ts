@@ -19,7 +19,7 @@ export interface Pool {
 
 export interface RunOptions {
   readonly signal?: AbortSignal;
-  /** Milliseconds after which the job's worker is ended; the pool's own limit where not given. */
+  /** Milliseconds from its start after which a job has failed; the pool's own limit where not given. */
   readonly limit?: number;
   /** Called with the part that is done, 0 … 1. */
   readonly onProgress?: (part: number) => void;
@@ -32,14 +32,23 @@ export interface PoolSetup {
   readonly programs: string;
   /** The worker's program, where it is not worker.mjs. */
   readonly worker?: string;
-  /** Milliseconds after which a job's worker is ended; ten minutes where not given. */
+  /** Milliseconds from its start after which a job has failed; ten minutes where not given. */
   readonly limit?: number;
+  /** Milliseconds without any message, with no job started, after which the process is ended; a minute where not given. */
+  readonly silence?: number;
   /** Variables added to the process's environment. */
   readonly environment?: Readonly<Record<string, string>>;
 }
 
 /** A hundred-megapixel frame with every output takes well under a minute; ten are for a slow network disk. */
 const LIMIT = 600_000;
+/**
+ * Milliseconds beyond a job's limit, or after it was cancelled, after which its whole process is ended: the process
+ * itself ends the job's worker earlier, unless it is stopped or stuck. Never longer than the limit itself.
+ */
+const OVERTIME = 10_000;
+/** Milliseconds without any message after which a process in which no job has started counts as stuck. */
+const SILENCE = 60_000;
 
 /**
  * Settings of the GNU C library's allocator (ignored elsewhere): blocks of 128 kB and more go back to the system when
@@ -55,6 +64,11 @@ interface Pending {
   readonly onProgress?: (part: number) => void;
   readonly signal?: AbortSignal;
   readonly settle: () => void;
+  /** Milliseconds that it may take from its start. */
+  readonly limit: number;
+  /** Ends the process when the job is not over in time; set when the job starts. */
+  overdue?: NodeJS.Timeout;
+  timedOut: boolean;
   started: boolean;
 }
 
@@ -64,6 +78,31 @@ export function openPool(setup: PoolSetup): Pool {
   let child: ChildProcess | undefined;
   let closed = false;
   let lastId = 0;
+  let silence: NodeJS.Timeout | undefined;
+
+  /** From the last message on: with work to do but nothing started, the process must say something before long. */
+  function watchSilence(): void {
+    clearTimeout(silence);
+    const jobs = [...pending.values()];
+    if (jobs.length === 0 || jobs.some((job) => job.started)) return;
+    silence = setTimeout(() => child?.kill("SIGKILL"), setup.silence ?? SILENCE);
+    silence.unref();
+  }
+
+  /** A stopped process answers nothing and hears no other signal than this one. */
+  function watchTime(job: Pending): void {
+    const overtime = job.limit + Math.min(job.limit, OVERTIME);
+    job.overdue = setTimeout(() => {
+      job.timedOut = true;
+      child?.kill("SIGKILL");
+    }, overtime);
+  }
+
+  function settle(id: number, job: Pending): void {
+    pending.delete(id);
+    clearTimeout(job.overdue);
+    job.settle();
+  }
 
   function start(): ChildProcess {
     const options: PoolOptions = { workers: setup.workers, worker: setup.worker ?? join(setup.programs, "worker.mjs") };
@@ -93,14 +132,16 @@ export function openPool(setup: PoolSetup): Pool {
   function receive(message: FromPool): void {
     const job = pending.get(message.id);
     if (!job) return;
-    if (message.kind === "started") job.started = true;
-    else if (message.kind === "progress") job.onProgress?.(message.part);
+    if (message.kind === "started") {
+      job.started = true;
+      if (!job.signal?.aborted) watchTime(job);
+    } else if (message.kind === "progress") job.onProgress?.(message.part);
     else {
-      pending.delete(message.id);
-      job.settle();
+      settle(message.id, job);
       if (message.kind === "done") job.resolve(message.value as never);
       else job.reject(new JobError(message.failure));
     }
+    watchSilence();
   }
 
   /** The process is gone: what it was working on fails, what only waited goes to its successor. */
@@ -113,17 +154,19 @@ export function openPool(setup: PoolSetup): Pool {
         ? closedError()
         : job.signal?.aborted
           ? cancelledError()
-          : job.started || barren >= 3
-            ? diedError(how, complaint)
-            : undefined;
+          : job.timedOut
+            ? timedOutError(job.limit)
+            : job.started || barren >= 3
+              ? diedError(how, complaint)
+              : undefined;
       if (!error) {
         send(job.message);
         continue;
       }
-      pending.delete(id);
-      job.settle();
+      settle(id, job);
       job.reject(error);
     }
+    watchSilence();
   }
   let barren = 0;
 
@@ -133,7 +176,7 @@ export function openPool(setup: PoolSetup): Pool {
     child.send(message, () => {});
   }
 
-  function request(make: (id: number) => ToPool, options: RunOptions): Promise<never> {
+  function request(make: (id: number) => ToPool, options: RunOptions, limit: number): Promise<never> {
     if (closed) return Promise.reject(closedError());
     const { signal } = options;
     if (signal?.aborted) return Promise.reject(cancelledError());
@@ -141,20 +184,34 @@ export function openPool(setup: PoolSetup): Pool {
     return new Promise((resolve, reject) => {
       const cancel = (): void => {
         if (child?.connected) child.send({ kind: "cancel", id } satisfies ToPool, () => {});
+        clearTimeout(job.overdue);
+        job.overdue = setTimeout(() => child?.kill("SIGKILL"), OVERTIME);
       };
       signal?.addEventListener("abort", cancel, { once: true });
-      const settle = (): void => signal?.removeEventListener("abort", cancel);
-      const message = make(id);
-      pending.set(id, { message, resolve, reject, onProgress: options.onProgress, signal, settle, started: false });
-      send(message);
+      const job: Pending = {
+        message: make(id),
+        resolve,
+        reject,
+        onProgress: options.onProgress,
+        signal,
+        settle: () => signal?.removeEventListener("abort", cancel),
+        limit,
+        timedOut: false,
+        started: false,
+      };
+      pending.set(id, job);
+      send(job.message);
+      watchSilence();
     });
   }
 
   return {
     workers: setup.workers,
-    run: (job, payload, options = {}) =>
-      request((id) => ({ kind: "run", id, job, payload, limit: options.limit ?? setup.limit ?? LIMIT }), options),
-    memory: () => request((id) => ({ kind: "memory", id }), {}),
+    run: (job, payload, options = {}) => {
+      const limit = options.limit ?? setup.limit ?? LIMIT;
+      return request((id) => ({ kind: "run", id, job, payload, limit }), options, limit);
+    },
+    memory: () => request((id) => ({ kind: "memory", id }), {}, setup.limit ?? LIMIT),
     close: () =>
       new Promise((resolve) => {
         closed = true;
@@ -173,6 +230,14 @@ const closedError = (): JobError =>
 
 const cancelledError = (): JobError =>
   new JobError({ name: "JobError", code: "cancelled", message: "The work was cancelled." });
+
+const timedOutError = (limit: number): JobError =>
+  new JobError({
+    name: "JobError",
+    code: "timed-out",
+    message: `The work took longer than ${Math.round(limit / 1000)} s, and the process that does it did not answer; it was ended.`,
+    remedy: "If the process was stopped, or the disk is only slow, try again; a damaged file can hang a decoder.",
+  });
 
 const diedError = (how: string, complaint: string): JobError =>
   new JobError({

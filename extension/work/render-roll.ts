@@ -5,7 +5,7 @@ import { removeAbandonedParts } from "../scans/atomic.ts";
 import { eachLimited } from "./each-limited.ts";
 import { framePath } from "./frame-path.ts";
 import { frameSetup, lightTable } from "./frame-setup.ts";
-import { JobError } from "./job-error.ts";
+import { isDeath, JobError } from "./job-error.ts";
 import type { RenderedFrame } from "./jobs/render-frame.ts";
 import { joinOf } from "./frame-join.ts";
 import { openJournal } from "./journal.ts";
@@ -149,8 +149,8 @@ export async function renderRoll(
 
   // One more than there are workers, so that none waits for the next order.
   const reports = await eachLimited(wish.frames, pool.workers + 1, frameReport);
-  // What ended the process took innocent frames with it: each gets one more try, alone.
+  // What ended a worker or the process may have taken other frames with it: each is tried once more, alone.
   for (const [i, report] of reports.entries())
-    if (report.failure?.code === "pool-died" && !signal?.aborted) reports[i] = await frameReport(report.frame);
+    if (isDeath(report.failure) && !signal?.aborted) reports[i] = await frameReport(report.frame);
   return reports;
 }

@@ -112,9 +112,12 @@ function explain(file: string, failure: RawFailure): ScanError {
         `has a colour filter arrangement that is not known here${detail}`,
         CURE,
       );
+    case "damaged":
     case "undecodable": {
       if (/unexpected end/i.test(said))
         return new ScanError("truncated", file, "ends too early", "Copy it from the camera's card again.");
+      if (failure.reason === "damaged")
+        return new ScanError("corrupt", file, `is damaged${detail}`, "Copy it from the camera's card again.");
       const highEfficiency = HIGH_EFFICIENCY.includes(failure.metadata?.nikon?.NEFCompression ?? 0);
       const kind = highEfficiency ? "a high-efficiency compression" : "a compression";
       return new ScanError(

@@ -76,13 +76,13 @@ export interface LibRaw {
 
 let loaded: Promise<LibRaw> | undefined;
 
-/** The module, loaded once a thread. Its memory grows with the largest file and is never given back. */
+/** The module, loaded once a thread and again after a failure. Its memory grows with the largest file and is never given back. */
 export function loadLibRaw(): Promise<LibRaw> {
   loaded ??= load();
   return loaded;
 }
 
-/** After a fault inside the module its memory cannot be trusted: the next file gets a new one. */
+/** Discards the module: after any failure its memory cannot be trusted. The next file gets a new one, in about 20 ms. */
 export function forgetLibRaw(): void {
   loaded = undefined;
 }

@@ -17,18 +17,16 @@ export type RawPicture =
 
 /** Why LibRaw gave no picture. `lines` are its own words. */
 export class RawFailure extends Error {
-  readonly reason: "unrecognised" | "undecodable" | "too-large" | "filters";
+  /** "damaged": LibRaw gave a picture, but reported on the way that the data are broken. */
+  readonly reason: "unrecognised" | "undecodable" | "damaged" | "too-large" | "filters";
   readonly lines: readonly string[];
   readonly metadata?: LibRawMetadata;
-  /** LibRaw itself broke down and must not be used again. */
-  readonly faulted: boolean;
 
-  constructor(reason: RawFailure["reason"], lines: readonly string[], metadata?: LibRawMetadata, faulted = false) {
+  constructor(reason: RawFailure["reason"], lines: readonly string[], metadata?: LibRawMetadata) {
     super(`raw file: ${reason}`);
     this.reason = reason;
-    this.lines = lines;
+    this.lines = [...lines];
     this.metadata = metadata;
-    this.faulted = faulted;
   }
 }
 
@@ -64,11 +62,24 @@ const CROP = 96;
 const RED_GREEN_BLUE = "RGBG";
 
 /**
- * Reads a raw file's recorded numbers without interpolating anything.
+ * Reads a raw file's recorded numbers without interpolating anything. After any failure the module is discarded: a file
+ * that LibRaw refuses leaves its memory in a state in which it refuses, distorts or never finishes valid files.
+ * @param lib from `loadLibRaw`, for this one file: load it again for the next
  * @throws RawFailure
  */
 export function readRaw(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPicture {
-  lib.complaints.length = 0;
+  try {
+    lib.complaints.length = 0;
+    const picture = readPicture(lib, bytes, maxPixels);
+    if (lib.complaints.length > 0) throw new RawFailure("damaged", lib.complaints, picture.metadata);
+    return picture;
+  } catch (error) {
+    forgetLibRaw();
+    throw error;
+  }
+}
+
+function readPicture(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPicture {
   const size = withRawFile(lib, (file) => openForSize(lib, file, bytes, maxPixels));
   if (size.filters === 0 && size.colors !== 1) return withRawFile(lib, (file) => readLinear(lib, file, bytes));
   for (const fraction of CROP_PLACES) {
@@ -91,16 +102,9 @@ function cropStart(length: number, fraction: number): number {
 /** A file object of its own for every `open`: settings and results of an earlier one persist in it. */
 function withRawFile<T>(lib: LibRaw, use: (file: LibRawFile) => T): T {
   const file = new lib.LibRaw();
-  let faulted = false;
-  try {
-    return use(file);
-  } catch (error) {
-    faulted = error instanceof RawFailure && error.faulted;
-    if (faulted) forgetLibRaw();
-    throw error;
-  } finally {
-    if (!faulted) file.delete();
-  }
+  const result = use(file);
+  file.delete(); // after a failure the whole module goes
+  return result;
 }
 
 /** With `guess`, a 2 × 2 block that was too dark to learn from is filled in from what the header says. */
@@ -157,8 +161,8 @@ function openForSize(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, maxPixels
 function open(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, settings: LibRawSettings): void {
   try {
     file.open(bytes, settings);
-  } catch (error) {
-    throw new RawFailure("unrecognised", [...lib.complaints], undefined, isFault(error));
+  } catch {
+    throw new RawFailure("unrecognised", lib.complaints);
   }
 }
 
@@ -166,14 +170,9 @@ function open(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, settings: LibRaw
 function attempt<T>(lib: LibRaw, metadata: LibRawMetadata, act: () => T): T {
   try {
     return act();
-  } catch (error) {
-    throw new RawFailure("undecodable", [...lib.complaints], metadata, isFault(error));
+  } catch {
+    throw new RawFailure("undecodable", lib.complaints, metadata);
   }
-}
-
-/** A trap of the WebAssembly machine, or memory that could not be had, in place of LibRaw's own exception. */
-function isFault(error: unknown): boolean {
-  return error instanceof WebAssembly.RuntimeError || error instanceof RangeError;
 }
 
 interface Lesson {

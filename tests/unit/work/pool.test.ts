@@ -104,6 +104,25 @@ describe("only the job itself fails", () => {
   });
 });
 
+describe.skipIf(process.platform === "win32")("a process that is stopped", () => {
+  it("is ended when a job's time is over: that job has timed out, what waited goes on in a new one", async () => {
+    const p = open();
+    await run(p, "echo"); // its worker is there
+    const stopped = failure(run(p, "stop", null, { limit: 1500 }));
+    const waiting = run(p, "echo", 1);
+    const error = await stopped;
+    expect(error.code).toBe("timed-out");
+    expect(error.message).toContain("did not answer");
+    expect(await waiting).toBe(1);
+  });
+
+  it("is ended when it lets nothing start", async () => {
+    const p = (pool = openPool({ workers: 1, programs, silence: 4000 }));
+    process.kill((await run(p, "pid")) as number, "SIGSTOP");
+    expect(await run(p, "echo", 2)).toBe(2);
+  });
+});
+
 describe("cancelling", () => {
   it("before the start, in the queue, and while running", async () => {
     const p = open();

@@ -6,6 +6,7 @@ const done = (id, value) => parentPort.postMessage({ kind: "done", id, value });
 parentPort.on("message", ({ id, job, payload, cancelled }) => {
   const flag = new Int32Array(cancelled);
   if (job === "echo") done(id, payload);
+  else if (job === "pid") done(id, process.pid);
   else if (job === "fail")
     parentPort.postMessage({
       kind: "failed",
@@ -15,6 +16,7 @@ parentPort.on("message", ({ id, job, payload, cancelled }) => {
   else if (job === "throw") throw new Error("out of cheese");
   else if (job === "leave") process.exit(7);
   else if (job === "hang") for (;;);
+  else if (job === "stop") process.kill(process.pid, "SIGSTOP");
   else if (job === "kill") process.kill(process.pid, "SIGKILL");
   else if (job === "progress") {
     for (const part of [0.25, 0.5, 1]) parentPort.postMessage({ kind: "progress", id, part });
