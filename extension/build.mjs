@@ -36,7 +36,7 @@ const targets = [
     entryPoints: { rollbook: "extension/cli/main.ts" },
     banner: { js: `#!/usr/bin/env node\n${withRequire.js}` },
   },
-  { ...esm, entryPoints: { pool: "extension/work/pool-main.ts" } },
+  { ...esm, entryPoints: { pool: "extension/work/pool/process-main.ts" } },
   { ...esm, entryPoints: { worker: "extension/work/worker-main.ts" } },
   { ...esm, entryPoints: { demo: "recipes-examples/make-demo.ts" } },
   { ...esm, entryPoints: { "demo-worker": "recipes-examples/make-worker.ts" } },

@@ -1,6 +1,6 @@
 import type { ValueEdit } from "../recipe/edit.ts";
 import { lightTable } from "../work/frame-setup.ts";
-import { sentence } from "../work/job-error.ts";
+import { sentence } from "../work/pool/job-error.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";

@@ -1,5 +1,5 @@
-import { eachLimited } from "../work/each-limited.ts";
-import { sentence } from "../work/job-error.ts";
+import { eachLimited } from "../work/pool/each-limited.ts";
+import { sentence } from "../work/pool/job-error.ts";
 import type { ScanPlace } from "../recipe/resolve.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";

@@ -1,7 +1,7 @@
 /** The `rollbook` command: finds the verb, reads its arguments, runs it, and turns what happens into an exit code. */
 import { nearest } from "../recipe/near.ts";
 import { SelectionError } from "../work/frames.ts";
-import { sentence } from "../work/job-error.ts";
+import { sentence } from "../work/pool/job-error.ts";
 import { VERSION } from "../work/version.ts";
 import { helpOf, readArguments } from "./arguments.ts";
 import { base } from "./base.ts";

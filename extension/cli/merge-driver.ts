@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { mergeRecipes } from "../recipe/merge/merge.ts";
 import { writeAtomic } from "../scans/atomic.ts";
-import { sentence } from "../work/job-error.ts";
+import { sentence } from "../work/pool/job-error.ts";
 import { mergeLines } from "../work/review/merge-lines.ts";
 import { EXIT, text, type Verb, whole } from "./verb.ts";
 

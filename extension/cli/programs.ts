@@ -1,7 +1,7 @@
 import { availableParallelism } from "node:os";
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
-import { openPool, type Pool } from "../work/pool.ts";
+import { openPool, type Pool } from "../work/pool/pool.ts";
 
 /** Folder of the running program, where pool.mjs, worker.mjs and the pages' scripts lie beside it. */
 export const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(import.meta.url));

@@ -1,6 +1,6 @@
 import { availableParallelism } from "node:os";
 import * as vscode from "vscode";
-import { openPool, type Pool } from "../work/pool.ts";
+import { openPool, type Pool } from "../work/pool/pool.ts";
 import { setting } from "./settings.ts";
 
 /** The one pool of the editor, which decodes and encodes in a process of its own. It starts with its first job. */

@@ -1,5 +1,5 @@
 import type { ResolvedFrame } from "../recipe/resolve.ts";
-import { JobError } from "./job-error.ts";
+import { JobError } from "./pool/job-error.ts";
 import type { Workspace } from "./workspace.ts";
 
 /**

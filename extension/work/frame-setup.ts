@@ -3,9 +3,9 @@ import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../recipe/resolve.t
 import type { FrameLight, FrameSetup } from "./develop.ts";
 import { stampOf } from "./identity.ts";
 import type { LightReading, ReadLight } from "./jobs/read-light.ts";
-import { isDeath, JobError } from "./job-error.ts";
-import type { Pool } from "./pool.ts";
-import { failureOf } from "./protocol.ts";
+import { isDeath, JobError } from "./pool/job-error.ts";
+import type { Pool } from "./pool/pool.ts";
+import { failureOf } from "./pool/protocol.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** A frame's light, and what is to be said about it. */

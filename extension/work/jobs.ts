@@ -1,5 +1,5 @@
 /** Every job that the workers know, by name. */
-import type { JobContext } from "./jobs/context.ts";
+import type { JobContext } from "./pool/job-context.ts";
 import { calibrateChart, calibrateWedge, readGrey } from "./jobs/calibrate-scan.ts";
 import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";

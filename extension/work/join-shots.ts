@@ -4,10 +4,10 @@ import type { JoinPlace } from "../engine/image/join/measure.ts";
 import { overlapOf } from "../engine/detect/overlap.ts";
 import type { Rgb } from "../engine/types.ts";
 import type { FrameLight } from "./develop.ts";
-import { eachLimited } from "./each-limited.ts";
-import { sentence } from "./job-error.ts";
+import { eachLimited } from "./pool/each-limited.ts";
+import { sentence } from "./pool/job-error.ts";
 import type { FoundPicture } from "./jobs/find-frame.ts";
-import type { Pool } from "./pool.ts";
+import type { Pool } from "./pool/pool.ts";
 
 /** One scan that shows a picture or a part of one, by its name, with what was found on it alone. */
 export interface Shot {

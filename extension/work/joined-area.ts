@@ -4,7 +4,7 @@ import { onFirst } from "../engine/image/join/measure.ts";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import type { DecodedScan } from "../scans/decode.ts";
 import type { FrameJoin } from "./frame-join.ts";
-import { JobError } from "./job-error.ts";
+import { JobError } from "./pool/job-error.ts";
 
 /**
  * @param area in fractions of the joined picture

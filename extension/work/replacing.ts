@@ -3,9 +3,9 @@ import { lstatSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import type { ResolvedRoll } from "../recipe/resolve.ts";
 import type { Fingerprint } from "../scans/fingerprint.ts";
-import { JobError } from "./job-error.ts";
+import { JobError } from "./pool/job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
-import type { Pool } from "./pool.ts";
+import type { Pool } from "./pool/pool.ts";
 import { truePath } from "./true-path.ts";
 import type { Workspace } from "./workspace.ts";
 

@@ -1,9 +1,9 @@
 /** One worker thread: runs the jobs it is handed, one after the other. */
 import { parentPort } from "node:worker_threads";
 import { jobs } from "./jobs.ts";
-import type { JobContext } from "./jobs/context.ts";
-import { failureOf, type FromWorker, type ToWorker } from "./protocol.ts";
-import { JobError } from "./job-error.ts";
+import type { JobContext } from "./pool/job-context.ts";
+import { failureOf, type FromWorker, type ToWorker } from "./pool/protocol.ts";
+import { JobError } from "./pool/job-error.ts";
 
 const port = parentPort;
 if (!port) throw new Error("This program is a worker thread of the pool; it is not started by itself.");

@@ -5,8 +5,8 @@ import type { Raster } from "../../extension/engine/types.ts";
 import { writeAtomic } from "../../extension/scans/atomic.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { encodePicture, type EncodeSpec } from "../../extension/scans/encode.ts";
-import { freeMemory } from "../../extension/work/memory.ts";
-import { failureOf } from "../../extension/work/protocol.ts";
+import { freeMemory } from "../../extension/work/pool/scan-memory.ts";
+import { failureOf } from "../../extension/work/pool/protocol.ts";
 
 export interface BareOrder {
   readonly scan: string;

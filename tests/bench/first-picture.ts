@@ -10,7 +10,7 @@ import { fileURLToPath } from "node:url";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { frameSetup, lightTable } from "../../extension/work/frame-setup.ts";
-import { openPool } from "../../extension/work/pool.ts";
+import { openPool } from "../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../extension/work/workspace.ts";
 import { makeRoll } from "./synthetic-roll.ts";
 

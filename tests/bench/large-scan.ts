@@ -9,7 +9,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
-import { openPool } from "../../extension/work/pool.ts";
+import { openPool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
 import { openWorkspace } from "../../extension/work/workspace.ts";
 import { RGGB, writeDng } from "../witness/raw/dng.ts";

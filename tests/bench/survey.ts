@@ -11,7 +11,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
-import { openPool, type Pool } from "../../extension/work/pool.ts";
+import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
 import { surveyRoll } from "../../extension/work/survey-roll.ts";
 import { openWorkspace } from "../../extension/work/workspace.ts";

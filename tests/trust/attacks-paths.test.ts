@@ -19,7 +19,7 @@ import { fingerprint } from "../../extension/scans/fingerprint.ts";
 import { framePath } from "../../extension/work/frame-path.ts";
 import { openJournal } from "../../extension/work/journal.ts";
 import { planPictures } from "../../extension/work/picture-plan.ts";
-import type { Pool } from "../../extension/work/pool.ts";
+import type { Pool } from "../../extension/work/pool/pool.ts";
 import { sourcesOf, standing } from "../../extension/work/replacing.ts";
 import { openWorkspace } from "../../extension/work/workspace.ts";
 

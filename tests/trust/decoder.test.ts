@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
-import { openPool } from "../../extension/work/pool.ts";
+import { openPool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
 import { openWorkspace } from "../../extension/work/workspace.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";

@@ -8,7 +8,7 @@ import { neutralise } from "../../engine/calibrate/grey.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { ResolvedFrame } from "../../recipe/resolve.ts";
 import { lightTable } from "../../work/frame-setup.ts";
-import type { Pool } from "../../work/pool.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import { selectFrames } from "../../work/frames.ts";
 import { loadSound, type SoundRecipe } from "../load.ts";
 import { withPool } from "../programs.ts";

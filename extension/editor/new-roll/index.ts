@@ -1,7 +1,7 @@
 /** "New roll from stock…": asks for stock, scans and name, looks the scans through, and opens the recipe it has written. */
 import { basename } from "node:path";
 import * as vscode from "vscode";
-import type { Pool } from "../../work/pool.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import { startRoll, type StartedRoll } from "../../work/start-roll.ts";
 import { scanFiles } from "../../work/sort-scans.ts";
 import { openWorkspace } from "../../work/workspace.ts";

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import * as vscode from "vscode";
-import type { Pool } from "../../work/pool.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import { type FrameReport, renderRoll } from "../../work/render-roll.ts";
 import { RequestError } from "../../messages.ts";
 import type { RollPlace } from "./pictures.ts";

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import type { Pool } from "../../work/pool.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";

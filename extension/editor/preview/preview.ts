@@ -8,7 +8,7 @@ import {
   type ToPanel,
 } from "../../messages.ts";
 import type { Reading } from "../../recipe/language/library.ts";
-import type { Pool } from "../../work/pool.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import { openWorkspace } from "../../work/workspace.ts";
 import type { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";

@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
-import { sentence } from "../../work/job-error.ts";
-import type { Pool } from "../../work/pool.ts";
+import { sentence } from "../../work/pool/job-error.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";

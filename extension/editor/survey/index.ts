@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import type { Pool } from "../../work/pool.ts";
+import type { Pool } from "../../work/pool/pool.ts";
 import type { SurveyReport } from "../../work/survey-roll.ts";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";

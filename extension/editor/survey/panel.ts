@@ -3,7 +3,7 @@ import type { ToSurveyHost, ToSurveyPage } from "../../messages.ts";
 import type { PlacedFinding } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
-import { sentence } from "../../work/job-error.ts";
+import { sentence } from "../../work/pool/job-error.ts";
 import { escape, type NamePlace, surveyBody, surveyPage } from "../../work/survey-page.ts";
 import type { SurveyReport } from "../../work/survey-roll.ts";
 import { toRange } from "../ranges.ts";

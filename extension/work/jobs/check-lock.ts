@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import { type Fingerprint, fingerprint } from "../../scans/fingerprint.ts";
-import { JobError } from "../job-error.ts";
+import { JobError } from "../pool/job-error.ts";
 
 /** Throws when a scan is not the file that the recipe was locked with. Without a lock, everything may be read. */
 export async function checkLock(path: string, locked: Fingerprint | undefined): Promise<void> {

@@ -6,7 +6,7 @@ import { encodePicture } from "../../scans/encode.ts";
 import { drawPictures, type FrameSetup, lightSetup } from "../develop.ts";
 import { type OpenedFrame, openFrame } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
-import type { JobContext } from "./context.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 /** A frame as one state of the recipe has it. */
 export interface FrameState {

@@ -9,7 +9,7 @@ import { type FrameLight, lightSetup } from "../develop.ts";
 import type { FrameJoin } from "../frame-join.ts";
 import { openJoin } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
-import type { JobContext } from "./context.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 export interface FindFrame {
   readonly path: string;

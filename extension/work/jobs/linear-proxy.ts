@@ -16,7 +16,7 @@ import type { FrameJoin } from "../frame-join.ts";
 import { hashOf, stampOf } from "../identity.ts";
 import { openJoin } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
-import type { JobContext } from "./context.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 /** A rectangle in fractions of the scan's sides. */
 export interface ScanPart {

@@ -4,7 +4,7 @@ import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
 import type { FrameJoin } from "../frame-join.ts";
-import { JobError } from "../job-error.ts";
+import { JobError } from "../pool/job-error.ts";
 import { onOneScan } from "../joined-area.ts";
 import type { LinearProxy } from "./linear-proxy.ts";
 import { unknownExposure } from "../warnings.ts";

@@ -7,12 +7,12 @@ import { type Fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../develop.ts";
 import { openFrame } from "../open-frame.ts";
 import { partFor } from "../part-for.ts";
-import { freeMemory, keepScanMemory, takeScanMemory } from "../memory.ts";
+import { freeMemory, keepScanMemory, takeScanMemory } from "../pool/scan-memory.ts";
 import { unknownExposure } from "../warnings.ts";
 import { checkLock } from "./check-lock.ts";
 import { stampOf } from "../identity.ts";
-import { JobError } from "../job-error.ts";
-import type { JobContext } from "./context.ts";
+import { JobError } from "../pool/job-error.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 /** A picture to write. */
 export interface PictureOrder {

@@ -4,7 +4,7 @@ import type { BlankReading } from "../../engine/survey/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { ScanError } from "../../scans/errors.ts";
 import { type SmallView, viewOf } from "../small-view.ts";
-import type { JobContext } from "./context.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 export interface SurveyBlank {
   readonly path: string;

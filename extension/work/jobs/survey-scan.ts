@@ -4,7 +4,7 @@ import type { Area, Film } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
 import { type SmallView, viewOf } from "../small-view.ts";
-import type { JobContext } from "./context.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 export interface SurveyScan {
   readonly path: string;

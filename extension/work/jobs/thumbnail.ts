@@ -1,7 +1,7 @@
 import { place } from "../../engine/image/geometry.ts";
 import { drawPictures, type FrameSetup } from "../develop.ts";
 import { openFrame } from "../open-frame.ts";
-import type { JobContext } from "./context.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 export interface Thumbnail {
   readonly path: string;

@@ -14,7 +14,7 @@ import { joinOf } from "../../../extension/work/frame-join.ts";
 import { frameSetup } from "../../../extension/work/frame-setup.ts";
 import { jobs } from "../../../extension/work/jobs.ts";
 import { openFrame } from "../../../extension/work/open-frame.ts";
-import type { Pool } from "../../../extension/work/pool.ts";
+import type { Pool } from "../../../extension/work/pool/pool.ts";
 import { startRoll, type StartedRoll, type StartWish } from "../../../extension/work/start-roll.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
 import { photographFilm } from "../../witness/camera.ts";

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { BASE, makeRoll } from "../../bench/synthetic-roll.ts";
-import { eachLimited } from "../../../extension/work/each-limited.ts";
+import { eachLimited } from "../../../extension/work/pool/each-limited.ts";
 import { asJson, rollbook } from "./command.ts";
 
 let folder = "";

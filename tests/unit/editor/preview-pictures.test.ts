@@ -8,7 +8,7 @@ import { isSound, rollState } from "../../../extension/editor/preview/roll-state
 import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { loadDocument } from "../../../extension/recipe/workspace.ts";
 import type { LinearProxy } from "../../../extension/work/jobs/linear-proxy.ts";
-import type { Pool } from "../../../extension/work/pool.ts";
+import type { Pool } from "../../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../../extension/work/workspace.ts";
 
 const ROLL = `version: 1

@@ -4,7 +4,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "nod
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { jobs } from "../../../extension/work/jobs.ts";
-import type { Pool } from "../../../extension/work/pool.ts";
+import type { Pool } from "../../../extension/work/pool/pool.ts";
 import { RGGB, writeDng } from "../../witness/raw/dng.ts";
 
 export class Repository {

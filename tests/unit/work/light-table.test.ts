@@ -5,8 +5,8 @@ import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import type { ResolvedFrame } from "../../../extension/recipe/resolve.ts";
 import { lightTable } from "../../../extension/work/frame-setup.ts";
-import { JobError } from "../../../extension/work/job-error.ts";
-import type { Pool } from "../../../extension/work/pool.ts";
+import { JobError } from "../../../extension/work/pool/job-error.ts";
+import type { Pool } from "../../../extension/work/pool/pool.ts";
 import type { Workspace } from "../../../extension/work/workspace.ts";
 
 type Answer = "works" | "worker-died" | "pool-died" | "corrupt" | "missing" | "timed-out";
@@ -25,7 +25,9 @@ function tableOf(...answers: Answer[]) {
     const answer = answers[Math.min(reads.length, answers.length - 1)];
     reads.push(path);
     if (answer !== "works")
-      return Promise.reject(new JobError({ name: "JobError", code: answer, message: `It ${answer}.`, remedy: "Wait." }));
+      return Promise.reject(
+        new JobError({ name: "JobError", code: answer, message: `It ${answer}.`, remedy: "Wait." }),
+      );
     return Promise.resolve({ exposure: { shutter: 1 / 60 }, warnings: [], ...(field ? { field: {} } : {}) });
   };
   const workspace = { absolute: (path: string) => join(folder, path) } as Workspace;

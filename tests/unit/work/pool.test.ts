@@ -3,8 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import type { JobError } from "../../../extension/work/job-error.ts";
-import { openPool, type Pool, type RunOptions } from "../../../extension/work/pool.ts";
+import type { JobError } from "../../../extension/work/pool/job-error.ts";
+import { openPool, type Pool, type RunOptions } from "../../../extension/work/pool/pool.ts";
 
 // The pool's real program with a worker that misbehaves on request.
 const built = fileURLToPath(new URL("../../../dist/pool.mjs", import.meta.url));

@@ -1,6 +1,6 @@
 /** The pool's process: a queue in front of worker threads. Ends when its client goes away. */
 import type { FromPool, PoolMemory, PoolOptions, ToPool } from "./protocol.ts";
-import { Crew } from "./crew.ts";
+import { Crew } from "./worker-queue.ts";
 
 const options = JSON.parse(process.argv[2]) as PoolOptions;
 const send = (message: FromPool): void => {

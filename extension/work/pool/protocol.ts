@@ -1,5 +1,5 @@
 /** What client, pool process and workers say to one another. Everything here crosses processes: plain data only. */
-import type { Jobs } from "./jobs.ts";
+import type { Jobs } from "../jobs.ts";
 
 export type JobName = keyof Jobs;
 export type Payload<N extends JobName> = Jobs[N]["payload"];
