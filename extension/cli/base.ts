@@ -3,7 +3,7 @@ import { relative, resolve, sep } from "node:path";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import type { ResolvedRoll, ScanPlace } from "../recipe/resolve.ts";
 import { lightTable } from "../work/frame-setup.ts";
-import type { Workspace } from "../work/workspace.ts";
+import type { Workspace } from "../work/files/workspace.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";

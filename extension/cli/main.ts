@@ -2,7 +2,7 @@
 import { nearest } from "../recipe/near.ts";
 import { SelectionError } from "../work/frames.ts";
 import { sentence } from "../work/pool/job-error.ts";
-import { VERSION } from "../work/version.ts";
+import { VERSION } from "../work/files/version.ts";
 import { helpOf, readArguments } from "./arguments.ts";
 import { base } from "./base.ts";
 import { calibrate } from "./calibrate/index.ts";

@@ -4,7 +4,7 @@ import type { FilmFormat } from "../recipe/generated/types.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { unmixWords } from "../work/roll-text.ts";
 import { startRoll, type StartedRoll } from "../work/start-roll.ts";
-import { openWorkspace, workspaceOf } from "../work/workspace.ts";
+import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";

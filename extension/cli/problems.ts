@@ -1,7 +1,7 @@
 import { relative, resolve } from "node:path";
 import type { RecipeDocument } from "../recipe/document.ts";
 import { type Problem, problemKinds } from "../recipe/problems.ts";
-import type { Workspace } from "../work/workspace.ts";
+import type { Workspace } from "../work/files/workspace.ts";
 import type { Terminal } from "./terminal.ts";
 
 /** A problem with its place in words and numbers: what --json gives. */

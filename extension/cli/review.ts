@@ -8,7 +8,7 @@ import { markdownOf } from "../work/review/markdown.ts";
 import { pageOf } from "../work/review/page.ts";
 import { makeReview } from "../work/review/review.ts";
 import { textOf } from "../work/review/text.ts";
-import { openWorkspace } from "../work/workspace.ts";
+import { openWorkspace } from "../work/files/workspace.ts";
 import { PROGRAMS, withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 

@@ -5,7 +5,7 @@ import { parseRecipe } from "../recipe/document.ts";
 import { resolveRoll } from "../recipe/resolve.ts";
 import { loadDocument, type RecipeFiles } from "../recipe/workspace.ts";
 import { openGit } from "../work/review/git.ts";
-import { openWorkspace } from "../work/workspace.ts";
+import { openWorkspace } from "../work/files/workspace.ts";
 import { EXIT, type Verb } from "./verb.ts";
 
 export const textconv: Verb = {

@@ -4,7 +4,7 @@ import type { EncodeSpec } from "../scans/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "./pool/each-limited.ts";
 import { frameSetup, lightTable } from "./frame-setup.ts";
-import { hashOf } from "./identity.ts";
+import { hashOf } from "./files/content-hash.ts";
 import { sentence } from "./pool/job-error.ts";
 import { joinOf } from "./frame-join.ts";
 import { openJournal } from "./journal.ts";
@@ -14,7 +14,7 @@ import type { Pool } from "./pool/pool.ts";
 import type { RenderHooks } from "./render-roll.ts";
 import { sourcesOf, standing } from "./replacing.ts";
 import { framePath } from "./frame-path.ts";
-import type { Workspace } from "./workspace.ts";
+import type { Workspace } from "./files/workspace.ts";
 
 export interface ContactReport {
   readonly width: number;

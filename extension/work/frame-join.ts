@@ -5,7 +5,7 @@ import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
 import type { Fingerprint } from "../scans/fingerprint.ts";
 import type { FrameSetup } from "./develop.ts";
 import { JobError } from "./pool/job-error.ts";
-import type { Workspace } from "./workspace.ts";
+import type { Workspace } from "./files/workspace.ts";
 
 /** One scan of several that make up a frame. Plain data: it crosses to the workers. */
 export interface JoinedScan {

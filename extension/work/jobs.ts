@@ -4,7 +4,7 @@ import { calibrateChart, calibrateWedge, readGrey } from "./jobs/calibrate-scan.
 import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
 import { findFrame } from "./jobs/find-frame.ts";
-import { fingerprintFile } from "./jobs/fingerprint-file.ts";
+import { fingerprintFile } from "./files/fingerprint-file.ts";
 import { linearProxy } from "./jobs/linear-proxy.ts";
 import { lookOver } from "./jobs/look-over.ts";
 import { measureJoinJob } from "./jobs/measure-join.ts";

@@ -13,7 +13,7 @@ import { orderPicture, type PlannedPicture, planPictures, stemOf } from "./pictu
 import type { Pool } from "./pool/pool.ts";
 import { failureOf, type Failure } from "./pool/protocol.ts";
 import { sourcesOf, standing } from "./replacing.ts";
-import type { Workspace } from "./workspace.ts";
+import type { Workspace } from "./files/workspace.ts";
 
 /** What is to be rendered, and how to treat what is there already. */
 export interface RenderWish {

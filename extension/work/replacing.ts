@@ -6,8 +6,8 @@ import type { Fingerprint } from "../scans/fingerprint.ts";
 import { JobError } from "./pool/job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
 import type { Pool } from "./pool/pool.ts";
-import { truePath } from "./true-path.ts";
-import type { Workspace } from "./workspace.ts";
+import { truePath } from "./files/true-path.ts";
+import type { Workspace } from "./files/workspace.ts";
 
 /** A file that is about to be written. */
 export interface Target {

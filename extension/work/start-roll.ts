@@ -18,7 +18,7 @@ import type { FindFrame, FoundPicture } from "./jobs/find-frame.ts";
 import type { Pool } from "./pool/pool.ts";
 import { rollText } from "./roll-text.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
-import type { Workspace } from "./workspace.ts";
+import type { Workspace } from "./files/workspace.ts";
 
 export interface StartWish {
   /** Absolute folder of the scans. */

@@ -10,7 +10,7 @@ import type { SurveyedBlank } from "./jobs/survey-blank.ts";
 import type { Pool } from "./pool/pool.ts";
 import type { RenderHooks } from "./render-roll.ts";
 import type { SmallView } from "./small-view.ts";
-import type { Workspace } from "./workspace.ts";
+import type { Workspace } from "./files/workspace.ts";
 
 /** What a survey found out about a roll. */
 export interface SurveyReport {

@@ -11,7 +11,7 @@ import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { frameSetup, lightTable } from "../../extension/work/frame-setup.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
-import { openWorkspace } from "../../extension/work/workspace.ts";
+import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "./synthetic-roll.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "bench-first-"));

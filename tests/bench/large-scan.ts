@@ -11,7 +11,7 @@ import { parseArgs } from "node:util";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
-import { openWorkspace } from "../../extension/work/workspace.ts";
+import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { RGGB, writeDng } from "../witness/raw/dng.ts";
 
 const { values } = parseArgs({

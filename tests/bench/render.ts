@@ -18,7 +18,7 @@ import { frameSetup, lightTable } from "../../extension/work/frame-setup.ts";
 import { orderPicture, planPictures } from "../../extension/work/picture-plan.ts";
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
-import { openWorkspace, type Workspace } from "../../extension/work/workspace.ts";
+import { openWorkspace, type Workspace } from "../../extension/work/files/workspace.ts";
 import type { BareOrder } from "./bare-worker.ts";
 import { makeRoll } from "./synthetic-roll.ts";
 

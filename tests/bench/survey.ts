@@ -14,7 +14,7 @@ import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
 import { surveyRoll } from "../../extension/work/survey-roll.ts";
-import { openWorkspace } from "../../extension/work/workspace.ts";
+import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { FILMS } from "./survey-film.ts";
 import { BASE, makeRoll } from "./synthetic-roll.ts";
 

@@ -21,7 +21,7 @@ import { openJournal } from "../../extension/work/journal.ts";
 import { planPictures } from "../../extension/work/picture-plan.ts";
 import type { Pool } from "../../extension/work/pool/pool.ts";
 import { sourcesOf, standing } from "../../extension/work/replacing.ts";
-import { openWorkspace } from "../../extension/work/workspace.ts";
+import { openWorkspace } from "../../extension/work/files/workspace.ts";
 
 let home = "";
 let root = "";

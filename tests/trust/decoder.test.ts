@@ -7,7 +7,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render-roll.ts";
-import { openWorkspace } from "../../extension/work/workspace.ts";
+import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 
 const programs = process.env.ROLLBOOK_PROGRAMS ?? fileURLToPath(new URL("../../dist", import.meta.url));

@@ -4,7 +4,7 @@ import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import { startRoll, type StartedRoll } from "../../work/start-roll.ts";
 import { scanFiles } from "../../work/sort-scans.ts";
-import { openWorkspace } from "../../work/workspace.ts";
+import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
 import { uriOf } from "../uris.ts";
 import { ask, type Choice, choose, inSteps, type Question } from "./steps.ts";

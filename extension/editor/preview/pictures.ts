@@ -5,12 +5,12 @@ import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
 import { joinOf } from "../../work/frame-join.ts";
 import { framePath } from "../../work/frame-path.ts";
 import { lightTable, type MeasuredLight } from "../../work/frame-setup.ts";
-import { stampOf } from "../../work/identity.ts";
+import { stampOf } from "../../work/files/content-hash.ts";
 import { JobError } from "../../work/pool/job-error.ts";
 import type { LinearProxy } from "../../work/jobs/linear-proxy.ts";
 import type { BaseReport } from "../../work/jobs/read-base.ts";
 import type { Pool } from "../../work/pool/pool.ts";
-import type { Workspace } from "../../work/workspace.ts";
+import type { Workspace } from "../../work/files/workspace.ts";
 
 /** A roll with the folder that it may not leave. */
 export interface RollPlace {

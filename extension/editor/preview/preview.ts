@@ -9,7 +9,7 @@ import {
 } from "../../messages.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import type { Pool } from "../../work/pool/pool.ts";
-import { openWorkspace } from "../../work/workspace.ts";
+import { openWorkspace } from "../../work/files/workspace.ts";
 import type { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";

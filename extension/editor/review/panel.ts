@@ -6,7 +6,7 @@ import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { History, HistoryWish } from "../../work/review/history.ts";
 import { type MadeReview, makeReview } from "../../work/review/review.ts";
-import { openWorkspace } from "../../work/workspace.ts";
+import { openWorkspace } from "../../work/files/workspace.ts";
 import type { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { isRecipe } from "../uris.ts";

@@ -20,7 +20,7 @@ import { folderCache } from "../../scans/cache.ts";
 import { type PassedStore, passedStore } from "../../work/passed-store.ts";
 import type { SurveyReport } from "../../work/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey-store.ts";
-import { VERSION } from "../../work/version.ts";
+import { VERSION } from "../../work/files/version.ts";
 import { uriOf } from "../uris.ts";
 
 /**

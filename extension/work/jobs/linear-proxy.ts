@@ -13,7 +13,7 @@ import { fingerprint } from "../../scans/fingerprint.ts";
 import { parseProxy, proxyBytes, readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
 import type { FrameJoin } from "../frame-join.ts";
-import { hashOf, stampOf } from "../identity.ts";
+import { hashOf, stampOf } from "../files/content-hash.ts";
 import { openJoin } from "../open-frame.ts";
 import { unknownExposure } from "../warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";

@@ -10,7 +10,7 @@ import { partFor } from "../part-for.ts";
 import { freeMemory, keepScanMemory, takeScanMemory } from "../pool/scan-memory.ts";
 import { unknownExposure } from "../warnings.ts";
 import { checkLock } from "./check-lock.ts";
-import { stampOf } from "../identity.ts";
+import { stampOf } from "../files/content-hash.ts";
 import { JobError } from "../pool/job-error.ts";
 import type { JobContext } from "../pool/job-context.ts";
 

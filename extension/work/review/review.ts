@@ -13,7 +13,7 @@ import { sentence } from "../pool/job-error.ts";
 import type { FrameState } from "../jobs/compare-frame.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render-roll.ts";
-import { type Workspace, WorkspaceError } from "../workspace.ts";
+import { type Workspace, WorkspaceError } from "../files/workspace.ts";
 import { type ChangedRecipe, findChanges } from "./find-changes.ts";
 import { reportChange } from "./report-change.ts";
 import type { History } from "./history.ts";

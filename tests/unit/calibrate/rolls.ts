@@ -16,7 +16,7 @@ import { jobs } from "../../../extension/work/jobs.ts";
 import { openFrame } from "../../../extension/work/open-frame.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
 import { startRoll, type StartedRoll, type StartWish } from "../../../extension/work/start-roll.ts";
-import { openWorkspace } from "../../../extension/work/workspace.ts";
+import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 import { photographFilm } from "../../witness/camera.ts";
 import { CAMERA_A, PANEL, type Camera, type Light } from "../../witness/cameras.ts";
 import { type DataSheet, dataSheet } from "../../witness/datasheet.ts";

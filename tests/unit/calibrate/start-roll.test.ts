@@ -8,7 +8,7 @@ import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";
 import { frameShots } from "../../../extension/work/join-shots.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
-import { openWorkspace } from "../../../extension/work/workspace.ts";
+import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 import { cameraDensity } from "../../witness/negative.ts";
 import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
 import { colourMatrixOf } from "../../witness/colour-matrix.ts";

@@ -9,7 +9,7 @@ import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { loadDocument } from "../../../extension/recipe/workspace.ts";
 import type { LinearProxy } from "../../../extension/work/jobs/linear-proxy.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
-import { openWorkspace } from "../../../extension/work/workspace.ts";
+import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 
 const ROLL = `version: 1
 light: { spots: [[0.9, 0.1, 0.002]] }

@@ -8,7 +8,7 @@ import { readHistory } from "../../../extension/work/review/history.ts";
 import { listRevisions } from "../../../extension/work/review/list-revisions.ts";
 import { makeReview, type ReviewWish } from "../../../extension/work/review/review.ts";
 import { textOf } from "../../../extension/work/review/text.ts";
-import { openWorkspace } from "../../../extension/work/workspace.ts";
+import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 import { countingPool, names, Repository, rollText, scan, stockText } from "./repository.ts";
 
 async function look(repository: Repository, range = "", wish: Partial<ReviewWish> = {}) {

@@ -7,7 +7,7 @@ import type { ResolvedFrame } from "../../../extension/recipe/resolve.ts";
 import { lightTable } from "../../../extension/work/frame-setup.ts";
 import { JobError } from "../../../extension/work/pool/job-error.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
-import type { Workspace } from "../../../extension/work/workspace.ts";
+import type { Workspace } from "../../../extension/work/files/workspace.ts";
 
 type Answer = "works" | "worker-died" | "pool-died" | "corrupt" | "missing" | "timed-out";
 

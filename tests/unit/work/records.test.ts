@@ -4,9 +4,9 @@ import { join } from "node:path";
 import fc from "../../properties.ts";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { parseShard, selectFrames, shardOf } from "../../../extension/work/frames.ts";
-import { hashOf } from "../../../extension/work/identity.ts";
+import { hashOf } from "../../../extension/work/files/content-hash.ts";
 import { openJournal, type PictureRecord } from "../../../extension/work/journal.ts";
-import { openWorkspace, workspaceOf } from "../../../extension/work/workspace.ts";
+import { openWorkspace, workspaceOf } from "../../../extension/work/files/workspace.ts";
 
 let folder = "";
 beforeEach(() => (folder = mkdtempSync(join(tmpdir(), "records-"))));

@@ -4,7 +4,7 @@ import type { ResolvedRoll } from "../../../extension/recipe/resolve.ts";
 import { JobError } from "../../../extension/work/pool/job-error.ts";
 import type { Pool, RunOptions } from "../../../extension/work/pool/pool.ts";
 import { surveyRoll } from "../../../extension/work/survey-roll.ts";
-import type { Workspace } from "../../../extension/work/workspace.ts";
+import type { Workspace } from "../../../extension/work/files/workspace.ts";
 import { open } from "../language/memory.ts";
 import { files, longRoll } from "../language/recipes.ts";
 
