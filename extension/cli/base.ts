@@ -2,7 +2,7 @@ import { existsSync } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import type { ResolvedRoll, ScanPlace } from "../recipe/resolve.ts";
-import { lightTable } from "../work/frame-setup.ts";
+import { lightTable } from "../work/frame/frame-setup.ts";
 import type { Workspace } from "../work/files/workspace.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";

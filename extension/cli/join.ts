@@ -1,5 +1,5 @@
 import type { ValueEdit } from "../recipe/edit.ts";
-import { lightTable } from "../work/frame-setup.ts";
+import { lightTable } from "../work/frame/frame-setup.ts";
 import { sentence } from "../work/pool/job-error.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";

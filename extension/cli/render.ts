@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
 import { nearest } from "../recipe/near.ts";
 import type { ResolvedRoll } from "../recipe/resolve.ts";
-import { parseShard, selectFrames, shardOf } from "../work/frames.ts";
+import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { type FrameReport, renderRoll, type RenderWish } from "../work/render-roll.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";

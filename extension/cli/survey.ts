@@ -1,7 +1,7 @@
 import type { Finding } from "../engine/survey/types.ts";
 import { spotEdits } from "../recipe/spots.ts";
 import { writeAtomic } from "../scans/atomic.ts";
-import { selectFrames } from "../work/frames.ts";
+import { selectFrames } from "../work/frame/select-frames.ts";
 import { surveyPage } from "../work/survey-page.ts";
 import { type SurveyReport, surveyRoll } from "../work/survey-roll.ts";
 import { changeRecipe } from "./change.ts";

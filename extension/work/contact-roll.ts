@@ -3,17 +3,17 @@ import type { ResolvedRoll } from "../recipe/resolve.ts";
 import type { EncodeSpec } from "../scans/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "./pool/each-limited.ts";
-import { frameSetup, lightTable } from "./frame-setup.ts";
+import { frameSetup, lightTable } from "./frame/frame-setup.ts";
 import { hashOf } from "./files/content-hash.ts";
 import { sentence } from "./pool/job-error.ts";
-import { joinOf } from "./frame-join.ts";
+import { joinOf } from "./frame/join/frame-join.ts";
 import { openJournal } from "./journal.ts";
 import { SOFTWARE } from "./metadata.ts";
 import { rollAsSeenFrom, stemOf } from "./picture-plan.ts";
 import type { Pool } from "./pool/pool.ts";
 import type { RenderHooks } from "./render-roll.ts";
 import { sourcesOf, standing } from "./replacing.ts";
-import { framePath } from "./frame-path.ts";
+import { framePath } from "./frame/frame-path.ts";
 import type { Workspace } from "./files/workspace.ts";
 
 export interface ContactReport {

@@ -3,7 +3,7 @@ import { isWhole } from "../engine/detect/frame.ts";
 import type { JoinPlace } from "../engine/image/join/measure.ts";
 import { overlapOf } from "../engine/detect/overlap.ts";
 import type { Rgb } from "../engine/types.ts";
-import type { FrameLight } from "./develop.ts";
+import type { FrameLight } from "./frame/develop.ts";
 import { eachLimited } from "./pool/each-limited.ts";
 import { sentence } from "./pool/job-error.ts";
 import type { FoundPicture } from "./jobs/find-frame.ts";

@@ -10,7 +10,7 @@ import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
 import { parseRecipe } from "../recipe/document.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
 import { resolveRoll } from "../recipe/resolve.ts";
-import type { FrameLight } from "./develop.ts";
+import type { FrameLight } from "./frame/develop.ts";
 import { eachLimited } from "./pool/each-limited.ts";
 import { sentence } from "./pool/job-error.ts";
 import { frameShots, type ShotFrame } from "./join-shots.ts";

@@ -9,7 +9,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
-import { frameSetup, lightTable } from "../../extension/work/frame-setup.ts";
+import { frameSetup, lightTable } from "../../extension/work/frame/frame-setup.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "./synthetic-roll.ts";

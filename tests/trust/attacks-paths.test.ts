@@ -16,7 +16,7 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { fingerprint } from "../../extension/scans/fingerprint.ts";
-import { framePath } from "../../extension/work/frame-path.ts";
+import { framePath } from "../../extension/work/frame/frame-path.ts";
 import { openJournal } from "../../extension/work/journal.ts";
 import { planPictures } from "../../extension/work/picture-plan.ts";
 import type { Pool } from "../../extension/work/pool/pool.ts";

@@ -2,13 +2,13 @@
 import { statSync } from "node:fs";
 import type { Proxy } from "../../messages.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
-import { joinOf } from "../../work/frame-join.ts";
-import { framePath } from "../../work/frame-path.ts";
-import { lightTable, type MeasuredLight } from "../../work/frame-setup.ts";
+import { joinOf } from "../../work/frame/join/frame-join.ts";
+import { framePath } from "../../work/frame/frame-path.ts";
+import { lightTable, type MeasuredLight } from "../../work/frame/frame-setup.ts";
 import { stampOf } from "../../work/files/content-hash.ts";
 import { JobError } from "../../work/pool/job-error.ts";
-import type { LinearProxy } from "../../work/jobs/linear-proxy.ts";
-import type { BaseReport } from "../../work/jobs/read-base.ts";
+import type { LinearProxy } from "../../work/frame/preview-proxy.ts";
+import type { BaseReport } from "../../work/frame/read-base.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { Workspace } from "../../work/files/workspace.ts";
 

@@ -7,7 +7,7 @@ import { overviewOf } from "../../engine/detect/downsampled-scan.ts";
 import { readBase, type ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { Area, FrameLook, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
-import { type FrameLight, lightSetup } from "../develop.ts";
+import { type FrameLight, lightSetup } from "../frame/develop.ts";
 
 interface OnScan {
   readonly path: string;

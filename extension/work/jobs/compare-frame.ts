@@ -3,9 +3,9 @@ import { place } from "../../engine/image/geometry.ts";
 import type { Raster } from "../../engine/types.ts";
 import { type Difference, differenceScale, type ReviewPicture } from "../../review-report.ts";
 import { encodePicture } from "../../scans/encode.ts";
-import { drawPictures, type FrameSetup, lightSetup } from "../develop.ts";
-import { type OpenedFrame, openFrame } from "../open-frame.ts";
-import { unknownExposure } from "../warnings.ts";
+import { drawPictures, type FrameSetup, lightSetup } from "../frame/develop.ts";
+import { type OpenedFrame, openFrame } from "../frame/open-frame.ts";
+import { unknownExposure } from "../frame/warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A frame as one state of the recipe has it. */

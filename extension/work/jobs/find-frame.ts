@@ -5,10 +5,10 @@ import { findOnScan } from "../../engine/detect/index.ts";
 import { type DensityMap, densityMapOf } from "../../engine/detect/overlap.ts";
 import type { Area, Film, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
-import { type FrameLight, lightSetup } from "../develop.ts";
-import type { FrameJoin } from "../frame-join.ts";
-import { openJoin } from "../open-frame.ts";
-import { unknownExposure } from "../warnings.ts";
+import { type FrameLight, lightSetup } from "../frame/develop.ts";
+import type { FrameJoin } from "../frame/join/frame-join.ts";
+import { openJoin } from "../frame/open-frame.ts";
+import { unknownExposure } from "../frame/warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 export interface FindFrame {

@@ -2,7 +2,7 @@ import { measureScan } from "../../engine/survey/measure-scan.ts";
 import type { ScanReading, SensorNoise } from "../../engine/survey/types.ts";
 import type { Area, Film } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
-import { type FrameLight, lightSetup } from "../develop.ts";
+import { type FrameLight, lightSetup } from "../frame/develop.ts";
 import { type SmallView, viewOf } from "../small-view.ts";
 import type { JobContext } from "../pool/job-context.ts";
 

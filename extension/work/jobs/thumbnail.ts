@@ -1,6 +1,6 @@
 import { place } from "../../engine/image/geometry.ts";
-import { drawPictures, type FrameSetup } from "../develop.ts";
-import { openFrame } from "../open-frame.ts";
+import { drawPictures, type FrameSetup } from "../frame/develop.ts";
+import { openFrame } from "../frame/open-frame.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 export interface Thumbnail {

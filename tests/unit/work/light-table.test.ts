@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import type { ResolvedFrame } from "../../../extension/recipe/resolve.ts";
-import { lightTable } from "../../../extension/work/frame-setup.ts";
+import { lightTable } from "../../../extension/work/frame/frame-setup.ts";
 import { JobError } from "../../../extension/work/pool/job-error.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
 import type { Workspace } from "../../../extension/work/files/workspace.ts";

@@ -3,9 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { densityOfCode } from "../../../extension/engine/plan/log-code.ts";
-import { linearProxy, type LinearProxy } from "../../../extension/work/jobs/linear-proxy.ts";
-import { readLight } from "../../../extension/work/jobs/read-light.ts";
-import type { FrameLight } from "../../../extension/work/develop.ts";
+import { linearProxy, type LinearProxy } from "../../../extension/work/frame/preview-proxy.ts";
+import { readLight } from "../../../extension/work/frame/read-light.ts";
+import type { FrameLight } from "../../../extension/work/frame/develop.ts";
 import { RGGB, writeDng } from "../../witness/raw/dng.ts";
 
 const [WIDTH, HEIGHT, BLACK, WHITE] = [480, 320, 256, 16383];

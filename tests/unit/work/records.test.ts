@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "../../properties.ts";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { parseShard, selectFrames, shardOf } from "../../../extension/work/frames.ts";
+import { parseShard, selectFrames, shardOf } from "../../../extension/work/frame/select-frames.ts";
 import { hashOf } from "../../../extension/work/files/content-hash.ts";
 import { openJournal, type PictureRecord } from "../../../extension/work/journal.ts";
 import { openWorkspace, workspaceOf } from "../../../extension/work/files/workspace.ts";

@@ -11,11 +11,11 @@ import { type ByteCache, folderCache } from "../../scans/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { fingerprint } from "../../scans/fingerprint.ts";
 import { parseProxy, proxyBytes, readProxy } from "../../scans/proxy.ts";
-import { type FrameLight, lightSetup } from "../develop.ts";
-import type { FrameJoin } from "../frame-join.ts";
+import { type FrameLight, lightSetup } from "./develop.ts";
+import type { FrameJoin } from "./join/frame-join.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
-import { openJoin } from "../open-frame.ts";
-import { unknownExposure } from "../warnings.ts";
+import { openJoin } from "./open-frame.ts";
+import { unknownExposure } from "./warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A rectangle in fractions of the scan's sides. */

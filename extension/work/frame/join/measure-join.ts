@@ -1,7 +1,7 @@
-import { type JoinPlace, measureJoin, onFirst } from "../../engine/image/join/measure.ts";
-import { decodeScan } from "../../scans/decode.ts";
+import { type JoinPlace, measureJoin, onFirst } from "../../../engine/image/join/measure.ts";
+import { decodeScan } from "../../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
-import type { JobContext } from "../pool/job-context.ts";
+import type { JobContext } from "../../pool/job-context.ts";
 
 export interface MeasureJoin {
   /** Absolute paths of a frame's scans, each overlapping the one before it. */

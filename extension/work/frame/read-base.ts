@@ -2,12 +2,12 @@ import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../.
 import { folderCache } from "../../scans/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { readProxy } from "../../scans/proxy.ts";
-import { type FrameLight, lightSetup } from "../develop.ts";
-import type { FrameJoin } from "../frame-join.ts";
+import { type FrameLight, lightSetup } from "./develop.ts";
+import type { FrameJoin } from "./join/frame-join.ts";
 import { JobError } from "../pool/job-error.ts";
-import { onOneScan } from "../joined-area.ts";
-import type { LinearProxy } from "./linear-proxy.ts";
-import { unknownExposure } from "../warnings.ts";
+import { onOneScan } from "./join/joined-area.ts";
+import type { LinearProxy } from "./preview-proxy.ts";
+import { unknownExposure } from "./warnings.ts";
 
 export interface ReadBase {
   readonly path: string;

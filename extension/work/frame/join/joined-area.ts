@@ -1,10 +1,10 @@
 /** From an area of a joined picture to the scan that it lies on: what is read off film is read off one scan. */
-import { joinFrame } from "../engine/image/join/compose.ts";
-import { onFirst } from "../engine/image/join/measure.ts";
-import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
-import type { DecodedScan } from "../scans/decode.ts";
+import { joinFrame } from "../../../engine/image/join/compose.ts";
+import { onFirst } from "../../../engine/image/join/measure.ts";
+import type { ReadingArea } from "../../../engine/flat-field/densitometer.ts";
+import type { DecodedScan } from "../../../scans/decode.ts";
 import type { FrameJoin } from "./frame-join.ts";
-import { JobError } from "./pool/job-error.ts";
+import { JobError } from "../../pool/job-error.ts";
 
 /**
  * @param area in fractions of the joined picture

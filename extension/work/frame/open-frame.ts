@@ -1,15 +1,15 @@
 /** A frame's scan, ready to be drawn: one file, or several joined. */
-import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../engine/image/join/compose.ts";
-import type { JoinPlace } from "../engine/image/join/measure.ts";
-import { heal } from "../engine/image/heal.ts";
-import { channelWeights } from "../engine/flat-field/light-field.ts";
-import type { LinearScan, ScanInfo } from "../engine/types.ts";
-import { type DecodedScan, decodeScan } from "../scans/decode.ts";
-import type { ScanWarning } from "../scans/errors.ts";
-import type { FullSize } from "../scans/raw/to-scan.ts";
+import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../../engine/image/join/compose.ts";
+import type { JoinPlace } from "../../engine/image/join/measure.ts";
+import { heal } from "../../engine/image/heal.ts";
+import { channelWeights } from "../../engine/flat-field/light-field.ts";
+import type { LinearScan, ScanInfo } from "../../engine/types.ts";
+import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
+import type { ScanWarning } from "../../scans/errors.ts";
+import type { FullSize } from "../../scans/raw/to-scan.ts";
 import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
-import type { FrameJoin } from "./frame-join.ts";
-import { checkLock } from "./jobs/check-lock.ts";
+import type { FrameJoin } from "./join/frame-join.ts";
+import { checkLock } from "./check-lock.ts";
 
 export interface OpenedFrame {
   readonly scan: LinearScan;

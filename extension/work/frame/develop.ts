@@ -1,15 +1,15 @@
 /** From a decoded scan to a finished picture in memory: the way of the data between decoding and encoding. */
-import { type ExposureSettings, relativeExposure } from "../engine/flat-field/exposure.ts";
-import { type Framing, place, type Placement } from "../engine/image/geometry.ts";
-import { heal, type Spot } from "../engine/image/heal.ts";
-import { channelWeights, type LightField } from "../engine/flat-field/light-field.ts";
-import { compilePlan } from "../engine/plan/compile.ts";
-import { startDrawing } from "../engine/image/resample.ts";
-import { rowMaker } from "../engine/plan/rows.ts";
-import { sharpen } from "../engine/image/sharpen.ts";
-import type { LightSetup } from "../engine/flat-field/transmittance.ts";
-import type { FrameJoin } from "./frame-join.ts";
-import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../engine/types.ts";
+import { type ExposureSettings, relativeExposure } from "../../engine/flat-field/exposure.ts";
+import { type Framing, place, type Placement } from "../../engine/image/geometry.ts";
+import { heal, type Spot } from "../../engine/image/heal.ts";
+import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
+import { compilePlan } from "../../engine/plan/compile.ts";
+import { startDrawing } from "../../engine/image/resample.ts";
+import { rowMaker } from "../../engine/plan/rows.ts";
+import { sharpen } from "../../engine/image/sharpen.ts";
+import type { LightSetup } from "../../engine/flat-field/transmittance.ts";
+import type { FrameJoin } from "./join/frame-join.ts";
+import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../../engine/types.ts";
 
 /** The bare light that a frame is compared with. */
 export interface FrameLight {

@@ -1,6 +1,6 @@
-import type { ResolvedFrame } from "../recipe/resolve.ts";
-import { JobError } from "./pool/job-error.ts";
-import type { Workspace } from "./files/workspace.ts";
+import type { ResolvedFrame } from "../../recipe/resolve.ts";
+import { JobError } from "../pool/job-error.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 /**
  * Absolute path of the one scan of a frame.

@@ -1,12 +1,12 @@
 /** From a resolved frame to what the workers need: plain data, paths made absolute, the light measured. */
-import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
-import { stampOf } from "./files/content-hash.ts";
-import type { LightReading, ReadLight } from "./jobs/read-light.ts";
-import { isDeath, JobError } from "./pool/job-error.ts";
-import type { Pool } from "./pool/pool.ts";
-import { failureOf } from "./pool/protocol.ts";
-import type { Workspace } from "./files/workspace.ts";
+import { stampOf } from "../files/content-hash.ts";
+import type { LightReading, ReadLight } from "./read-light.ts";
+import { isDeath, JobError } from "../pool/job-error.ts";
+import type { Pool } from "../pool/pool.ts";
+import { failureOf } from "../pool/protocol.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 /** A frame's light, and what is to be said about it. */
 export interface MeasuredLight {

@@ -1,7 +1,7 @@
-import { place } from "../engine/image/geometry.ts";
-import { type HealedArea, healedArea } from "../engine/image/heal.ts";
-import { spanOf } from "../engine/image/resample.ts";
-import type { Part } from "../scans/raw/mosaic.ts";
+import { place } from "../../engine/image/geometry.ts";
+import { type HealedArea, healedArea } from "../../engine/image/heal.ts";
+import { spanOf } from "../../engine/image/resample.ts";
+import type { Part } from "../../scans/raw/mosaic.ts";
 import type { FrameSetup, PictureForm } from "./develop.ts";
 
 /**
