@@ -2,7 +2,7 @@ import { resolve } from "node:path";
 import { nearest } from "../recipe/near.ts";
 import type { ResolvedRoll } from "../recipe/resolve.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
-import { type FrameReport, renderRoll, type RenderWish } from "../work/render-roll.ts";
+import { type FrameReport, renderRoll, type RenderWish } from "../work/render/render-roll.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";

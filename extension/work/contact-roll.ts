@@ -7,12 +7,12 @@ import { frameSetup, lightTable } from "./frame/frame-setup.ts";
 import { hashOf } from "./files/content-hash.ts";
 import { sentence } from "./pool/job-error.ts";
 import { joinOf } from "./frame/join/frame-join.ts";
-import { openJournal } from "./journal.ts";
-import { SOFTWARE } from "./metadata.ts";
-import { rollAsSeenFrom, stemOf } from "./picture-plan.ts";
+import { openJournal } from "./render/journal.ts";
+import { SOFTWARE } from "./render/metadata.ts";
+import { rollAsSeenFrom, stemOf } from "./render/picture-plan.ts";
 import type { Pool } from "./pool/pool.ts";
-import type { RenderHooks } from "./render-roll.ts";
-import { sourcesOf, standing } from "./replacing.ts";
+import type { RenderHooks } from "./render/render-roll.ts";
+import { sourcesOf, standing } from "./render/overwrite-guard.ts";
 import { framePath } from "./frame/frame-path.ts";
 import type { Workspace } from "./files/workspace.ts";
 

@@ -11,7 +11,7 @@ import { measureJoinJob } from "./frame/join/measure-join.ts";
 import { readBaseJob } from "./frame/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./jobs/read-git.ts";
 import { readLight } from "./frame/read-light.ts";
-import { renderFrame } from "./jobs/render-frame.ts";
+import { renderFrame } from "./render/render-frame.ts";
 import { surveyBlank } from "./jobs/survey-blank.ts";
 import { surveyScan } from "./jobs/survey-scan.ts";
 import { thumbnail } from "./jobs/thumbnail.ts";

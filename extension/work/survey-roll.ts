@@ -8,7 +8,7 @@ import { sentence } from "./pool/job-error.ts";
 import type { SurveyedScan } from "./jobs/survey-scan.ts";
 import type { SurveyedBlank } from "./jobs/survey-blank.ts";
 import type { Pool } from "./pool/pool.ts";
-import type { RenderHooks } from "./render-roll.ts";
+import type { RenderHooks } from "./render/render-roll.ts";
 import type { SmallView } from "./small-view.ts";
 import type { Workspace } from "./files/workspace.ts";
 

@@ -10,7 +10,7 @@ import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
-import { renderRoll } from "../../extension/work/render-roll.ts";
+import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { RGGB, writeDng } from "../witness/raw/dng.ts";
 

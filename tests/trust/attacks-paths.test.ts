@@ -17,10 +17,10 @@ import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { fingerprint } from "../../extension/scans/fingerprint.ts";
 import { framePath } from "../../extension/work/frame/frame-path.ts";
-import { openJournal } from "../../extension/work/journal.ts";
-import { planPictures } from "../../extension/work/picture-plan.ts";
+import { openJournal } from "../../extension/work/render/journal.ts";
+import { planPictures } from "../../extension/work/render/picture-plan.ts";
 import type { Pool } from "../../extension/work/pool/pool.ts";
-import { sourcesOf, standing } from "../../extension/work/replacing.ts";
+import { sourcesOf, standing } from "../../extension/work/render/overwrite-guard.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 
 let home = "";

@@ -6,7 +6,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
-import { renderRoll } from "../../extension/work/render-roll.ts";
+import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 

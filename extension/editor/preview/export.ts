@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
-import { type FrameReport, renderRoll } from "../../work/render-roll.ts";
+import { type FrameReport, renderRoll } from "../../work/render/render-roll.ts";
 import { RequestError } from "../../messages.ts";
 import type { RollPlace } from "./pictures.ts";
 

@@ -12,7 +12,7 @@ import { frameSetup, type LightTable, lightTable } from "../frame/frame-setup.ts
 import { sentence } from "../pool/job-error.ts";
 import type { FrameState } from "../jobs/compare-frame.ts";
 import type { Pool } from "../pool/pool.ts";
-import type { RenderHooks } from "../render-roll.ts";
+import type { RenderHooks } from "../render/render-roll.ts";
 import { type Workspace, WorkspaceError } from "../files/workspace.ts";
 import { type ChangedRecipe, findChanges } from "./find-changes.ts";
 import { reportChange } from "./report-change.ts";

@@ -5,7 +5,7 @@ import fc from "../../properties.ts";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { parseShard, selectFrames, shardOf } from "../../../extension/work/frame/select-frames.ts";
 import { hashOf } from "../../../extension/work/files/content-hash.ts";
-import { openJournal, type PictureRecord } from "../../../extension/work/journal.ts";
+import { openJournal, type PictureRecord } from "../../../extension/work/render/journal.ts";
 import { openWorkspace, workspaceOf } from "../../../extension/work/files/workspace.ts";
 
 let folder = "";

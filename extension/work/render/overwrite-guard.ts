@@ -1,13 +1,13 @@
 /** What may be replaced: a roll's own pictures, and nothing else unless asked for; scans and recipes never. */
 import { lstatSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
-import type { ResolvedRoll } from "../recipe/resolve.ts";
-import type { Fingerprint } from "../scans/fingerprint.ts";
-import { JobError } from "./pool/job-error.ts";
+import type { ResolvedRoll } from "../../recipe/resolve.ts";
+import type { Fingerprint } from "../../scans/fingerprint.ts";
+import { JobError } from "../pool/job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
-import type { Pool } from "./pool/pool.ts";
-import { truePath } from "./files/true-path.ts";
-import type { Workspace } from "./files/workspace.ts";
+import type { Pool } from "../pool/pool.ts";
+import { truePath } from "../files/true-path.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 /** A file that is about to be written. */
 export interface Target {

@@ -1,6 +1,6 @@
-import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
-import type { PictureMetadata } from "../scans/encode.ts";
-import { VERSION } from "./files/version.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { PictureMetadata } from "../../scans/encode.ts";
+import { VERSION } from "../files/version.ts";
 
 export const SOFTWARE = `Rollbook ${VERSION}`;
 

@@ -1,6 +1,6 @@
 import { appendFileSync, existsSync, lstatSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { JobError } from "./pool/job-error.ts";
+import { JobError } from "../pool/job-error.ts";
 
 /** What is known of a picture that a roll has written into a folder. */
 export interface PictureRecord {

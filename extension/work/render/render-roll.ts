@@ -1,19 +1,19 @@
 import { mkdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../recipe/resolve.ts";
-import { removeAbandonedParts } from "../scans/atomic.ts";
-import { eachLimited } from "./pool/each-limited.ts";
-import { framePath } from "./frame/frame-path.ts";
-import { frameSetup, lightTable } from "./frame/frame-setup.ts";
-import { isDeath, JobError } from "./pool/job-error.ts";
-import type { RenderedFrame } from "./jobs/render-frame.ts";
-import { joinOf } from "./frame/join/frame-join.ts";
+import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve.ts";
+import { removeAbandonedParts } from "../../scans/atomic.ts";
+import { eachLimited } from "../pool/each-limited.ts";
+import { framePath } from "../frame/frame-path.ts";
+import { frameSetup, lightTable } from "../frame/frame-setup.ts";
+import { isDeath, JobError } from "../pool/job-error.ts";
+import type { RenderedFrame } from "./render-frame.ts";
+import { joinOf } from "../frame/join/frame-join.ts";
 import { openJournal } from "./journal.ts";
 import { orderPicture, type PlannedPicture, planPictures, stemOf } from "./picture-plan.ts";
-import type { Pool } from "./pool/pool.ts";
-import { failureOf, type Failure } from "./pool/protocol.ts";
-import { sourcesOf, standing } from "./replacing.ts";
-import type { Workspace } from "./files/workspace.ts";
+import type { Pool } from "../pool/pool.ts";
+import { failureOf, type Failure } from "../pool/protocol.ts";
+import { sourcesOf, standing } from "./overwrite-guard.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 /** What is to be rendered, and how to treat what is there already. */
 export interface RenderWish {

@@ -1,12 +1,12 @@
 /** Names and identities of the pictures that a roll writes. */
 import { basename, join, relative, sep } from "node:path";
-import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../recipe/resolve.ts";
-import { hashOf, stampOf } from "./files/content-hash.ts";
-import type { PictureOrder } from "./jobs/render-frame.ts";
+import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve.ts";
+import { hashOf, stampOf } from "../files/content-hash.ts";
+import type { PictureOrder } from "./render-frame.ts";
 import type { PictureRecord } from "./journal.ts";
 import { pictureMetadata } from "./metadata.ts";
-import { VERSION } from "./files/version.ts";
-import type { Workspace } from "./files/workspace.ts";
+import { VERSION } from "../files/version.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 /** A picture that a roll is to write. */
 export interface PlannedPicture {
