@@ -2,8 +2,8 @@
 import { basename } from "node:path";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
-import { startRoll, type StartedRoll } from "../../work/start-roll.ts";
-import { scanFiles } from "../../work/sort-scans.ts";
+import { startRoll, type StartedRoll } from "../../work/new-roll/new-roll.ts";
+import { scanFiles } from "../../work/new-roll/sort-scans.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
 import { uriOf } from "../uris.ts";

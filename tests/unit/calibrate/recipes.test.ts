@@ -5,7 +5,7 @@ import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { keepAsStock } from "../../../extension/recipe/keep.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";
-import { byName, inOrder, type LookedAt, rolesOf, scanFiles } from "../../../extension/work/sort-scans.ts";
+import { byName, inOrder, type LookedAt, rolesOf, scanFiles } from "../../../extension/work/new-roll/sort-scans.ts";
 import { overlapOf, type DensityMap } from "../../../extension/engine/detect/overlap.ts";
 
 describe("composing a recipe", () => {

@@ -15,7 +15,7 @@ import { frameSetup } from "../../../extension/work/frame/frame-setup.ts";
 import { jobs } from "../../../extension/work/jobs.ts";
 import { openFrame } from "../../../extension/work/frame/open-frame.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
-import { startRoll, type StartedRoll, type StartWish } from "../../../extension/work/start-roll.ts";
+import { startRoll, type StartedRoll, type StartWish } from "../../../extension/work/new-roll/new-roll.ts";
 import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 import { photographFilm } from "../../witness/camera.ts";
 import { CAMERA_A, PANEL, type Camera, type Light } from "../../witness/cameras.ts";

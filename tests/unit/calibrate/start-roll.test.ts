@@ -6,7 +6,7 @@ import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.
 import { JoinError } from "../../../extension/engine/image/join/measure.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { loadRoll } from "../../../extension/recipe/workspace.ts";
-import { frameShots } from "../../../extension/work/join-shots.ts";
+import { frameShots } from "../../../extension/work/new-roll/join-shots.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 import { cameraDensity } from "../../witness/negative.ts";
@@ -16,7 +16,7 @@ import { evenScene, paint } from "../../witness/scene.ts";
 import type { SubjectName } from "../../witness/subjects.ts";
 import { COALFISH_125, NORTHLIGHT_400 } from "../../witness/stocks.ts";
 import { cardReadings, chroma, poolHere, type RollPlan, startIn, stopsOff, writeRoll } from "./rolls.ts";
-import { startRoll } from "../../../extension/work/start-roll.ts";
+import { startRoll } from "../../../extension/work/new-roll/new-roll.ts";
 
 const folders: string[] = [];
 const roll = (plan: RollPlan): string => {

@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
-import { type RollHead, rollText } from "../../../extension/work/roll-text.ts";
-import type { StartedRoll } from "../../../extension/work/start-roll.ts";
+import { type RollHead, rollText } from "../../../extension/work/new-roll/roll-text.ts";
+import type { StartedRoll } from "../../../extension/work/new-roll/new-roll.ts";
 
 const none = { cyan: 0, magenta: 0, yellow: 0 };
 const head: RollHead = { title: "Pier", scans: "scans", mirror: false, turn: 0, filtration: none };

@@ -1,6 +1,6 @@
 /** Which files of a folder are scans of one roll, what each of them shows, and in which order they lie on the film. */
-import type { Rgb } from "../engine/types.ts";
-import type { LookedOver } from "./jobs/look-over.ts";
+import type { Rgb } from "../../engine/types.ts";
+import type { LookedOver } from "./first-look.ts";
 
 // oxfmt-ignore
 const RAW = new Set(["3fr", "arw", "cr2", "cr3", "crw", "dng", "erf", "fff", "iiq", "kdc", "mef", "mos", "mrw", "nef", "nrw", "orf", "pef", "raf", "raw", "rw2", "rwl", "sr2", "srf", "srw", "x3f"]);

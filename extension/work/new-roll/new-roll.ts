@@ -1,24 +1,24 @@
 /** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
 import { basename, dirname, relative, resolve, sep } from "node:path";
-import { balanceRoll, type RollBalance, tonesOf } from "../engine/auto/balance.ts";
-import { type BaseDifference, compareBase } from "../engine/auto/base-difference.ts";
-import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
-import { isWhole } from "../engine/detect/frame.ts";
-import { commonPlace } from "../engine/detect/roll-place.ts";
-import { type UnmixOrigin, unmixOf } from "../engine/calibrate/camera-unmix/index.ts";
-import type { Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
-import { parseRecipe } from "../recipe/document.ts";
-import type { FilmFormat } from "../recipe/generated/types.ts";
-import { resolveRoll } from "../recipe/resolve.ts";
-import type { FrameLight } from "./frame/develop.ts";
-import { eachLimited } from "./pool/each-limited.ts";
-import { sentence } from "./pool/job-error.ts";
+import { balanceRoll, type RollBalance, tonesOf } from "../../engine/auto/balance.ts";
+import { type BaseDifference, compareBase } from "../../engine/auto/base-difference.ts";
+import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
+import { isWhole } from "../../engine/detect/frame.ts";
+import { commonPlace } from "../../engine/detect/roll-place.ts";
+import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
+import type { Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
+import { parseRecipe } from "../../recipe/document.ts";
+import type { FilmFormat } from "../../recipe/generated/types.ts";
+import { resolveRoll } from "../../recipe/resolve.ts";
+import type { FrameLight } from "../frame/develop.ts";
+import { eachLimited } from "../pool/each-limited.ts";
+import { sentence } from "../pool/job-error.ts";
 import { frameShots, type ShotFrame } from "./join-shots.ts";
-import type { FindFrame, FoundPicture } from "./jobs/find-frame.ts";
-import type { Pool } from "./pool/pool.ts";
+import type { FindFrame, FoundPicture } from "./find-frame.ts";
+import type { Pool } from "../pool/pool.ts";
 import { rollText } from "./roll-text.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
-import type { Workspace } from "./files/workspace.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 export interface StartWish {
   /** Absolute folder of the scans. */
