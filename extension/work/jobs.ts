@@ -1,6 +1,6 @@
 /** Every job that the workers know, by name. */
 import type { JobContext } from "./pool/job-context.ts";
-import { calibrateChart, calibrateWedge, readGrey } from "./jobs/calibrate-scan.ts";
+import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
 import { compareFrame } from "./jobs/compare-frame.ts";
 import { composeContact } from "./jobs/compose-contact.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
