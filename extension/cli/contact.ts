@@ -1,5 +1,5 @@
 import { extname } from "node:path";
-import { contactRoll } from "../work/contact-roll.ts";
+import { contactRoll } from "../work/contact/contact-roll.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";

@@ -2,7 +2,7 @@
 import type { JobContext } from "./pool/job-context.ts";
 import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
 import { compareFrame } from "./jobs/compare-frame.ts";
-import { composeContact } from "./jobs/compose-contact.ts";
+import { composeContact } from "./contact/compose-contact.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
 import { fingerprintFile } from "./files/fingerprint-file.ts";
 import { linearProxy } from "./frame/preview-proxy.ts";
@@ -14,7 +14,7 @@ import { readLight } from "./frame/read-light.ts";
 import { renderFrame } from "./render/render-frame.ts";
 import { surveyBlank } from "./jobs/survey-blank.ts";
 import { surveyScan } from "./jobs/survey-scan.ts";
-import { thumbnail } from "./jobs/thumbnail.ts";
+import { thumbnail } from "./contact/thumbnail.ts";
 
 export const jobs = {
   "read-light": readLight,

@@ -10,7 +10,7 @@ import { hover } from "../../extension/recipe/language/hover.ts";
 import type { Review } from "../../extension/review-report.ts";
 import { exifFields } from "../../extension/scans/metadata.ts";
 import { xmpPacket } from "../../extension/scans/xmp.ts";
-import { contactLayout, contactOverlay } from "../../extension/work/contact-sheet.ts";
+import { contactLayout, contactOverlay } from "../../extension/work/contact/contact-sheet.ts";
 import { markdownOf } from "../../extension/work/review/markdown.ts";
 import { pageOf } from "../../extension/work/review/page.ts";
 import { english } from "../../extension/recipe/language/types.ts";

@@ -11,7 +11,7 @@ import { compareFrame } from "../../../extension/work/jobs/compare-frame.ts";
 import { linearProxy, type LinearProxy, type LinearProxyValue } from "../../../extension/work/frame/preview-proxy.ts";
 import { readBaseJob } from "../../../extension/work/frame/read-base.ts";
 import { readLight } from "../../../extension/work/frame/read-light.ts";
-import { thumbnail } from "../../../extension/work/jobs/thumbnail.ts";
+import { thumbnail } from "../../../extension/work/contact/thumbnail.ts";
 import { RGGB, writeDng } from "../../witness/raw/dng.ts";
 import { plainLook } from "../engine/looks.ts";
 

@@ -1,6 +1,6 @@
 /** How a contact sheet looks: strips of six on dark ground, lettered like a film's edge. */
-import type { SmallPicture } from "./jobs/thumbnail.ts";
-import { edgeLettering } from "./edge-lettering.ts";
+import type { SmallPicture } from "./thumbnail.ts";
+import { edgeLettering } from "./stroke-font.ts";
 
 export interface ContactCell {
   readonly frame: string;

@@ -1,20 +1,20 @@
 import { dirname, resolve } from "node:path";
-import type { ResolvedRoll } from "../recipe/resolve.ts";
-import type { EncodeSpec } from "../scans/encode.ts";
+import type { ResolvedRoll } from "../../recipe/resolve.ts";
+import type { EncodeSpec } from "../../scans/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
-import { eachLimited } from "./pool/each-limited.ts";
-import { frameSetup, lightTable } from "./frame/frame-setup.ts";
-import { hashOf } from "./files/content-hash.ts";
-import { sentence } from "./pool/job-error.ts";
-import { joinOf } from "./frame/join/frame-join.ts";
-import { openJournal } from "./render/journal.ts";
-import { SOFTWARE } from "./render/metadata.ts";
-import { rollAsSeenFrom, stemOf } from "./render/picture-plan.ts";
-import type { Pool } from "./pool/pool.ts";
-import type { RenderHooks } from "./render/render-roll.ts";
-import { sourcesOf, standing } from "./render/overwrite-guard.ts";
-import { framePath } from "./frame/frame-path.ts";
-import type { Workspace } from "./files/workspace.ts";
+import { eachLimited } from "../pool/each-limited.ts";
+import { frameSetup, lightTable } from "../frame/frame-setup.ts";
+import { hashOf } from "../files/content-hash.ts";
+import { sentence } from "../pool/job-error.ts";
+import { joinOf } from "../frame/join/frame-join.ts";
+import { openJournal } from "../render/journal.ts";
+import { SOFTWARE } from "../render/metadata.ts";
+import { rollAsSeenFrom, stemOf } from "../render/picture-plan.ts";
+import type { Pool } from "../pool/pool.ts";
+import type { RenderHooks } from "../render/render-roll.ts";
+import { sourcesOf, standing } from "../render/overwrite-guard.ts";
+import { framePath } from "../frame/frame-path.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 export interface ContactReport {
   readonly width: number;

@@ -2,7 +2,7 @@ import { writeAtomic } from "../../scans/atomic.ts";
 import { loadCodec } from "../../scans/codec.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
 import { fingerprintOf } from "../../scans/fingerprint.ts";
-import { type ContactCell, contactLayout, contactOverlay, GROUND } from "../contact-sheet.ts";
+import { type ContactCell, contactLayout, contactOverlay, GROUND } from "./contact-sheet.ts";
 
 export interface ComposeContact {
   readonly title: string;
