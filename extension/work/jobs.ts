@@ -12,8 +12,8 @@ import { readBaseJob } from "./frame/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./jobs/read-git.ts";
 import { readLight } from "./frame/read-light.ts";
 import { renderFrame } from "./render/render-frame.ts";
-import { surveyBlank } from "./jobs/survey-blank.ts";
-import { surveyScan } from "./jobs/survey-scan.ts";
+import { surveyBlank } from "./survey/survey-blank.ts";
+import { surveyScan } from "./survey/survey-scan.ts";
 import { thumbnail } from "./contact/thumbnail.ts";
 
 export const jobs = {

@@ -13,7 +13,7 @@ import { parseArgs } from "node:util";
 import { loadRoll } from "../../extension/recipe/workspace.ts";
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
-import { surveyRoll } from "../../extension/work/survey-roll.ts";
+import { surveyRoll } from "../../extension/work/survey/survey-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { FILMS } from "./survey-film.ts";
 import { BASE, makeRoll } from "./synthetic-roll.ts";

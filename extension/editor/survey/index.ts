@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
-import type { SurveyReport } from "../../work/survey-roll.ts";
+import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";
 import { fileOf } from "../uris.ts";

@@ -1,6 +1,6 @@
 import { randomBytes } from "node:crypto";
 import * as vscode from "vscode";
-import { escape } from "../../work/survey-page.ts";
+import { escape } from "../../work/survey/survey-page.ts";
 
 /** The report's page: only its own script runs, nothing is fetched, and pictures stand in the text that it is sent. */
 export function pageOf(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri): string {

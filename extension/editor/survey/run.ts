@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/library.ts";
 import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
-import { type SurveyReport, surveyRoll } from "../../work/survey-roll.ts";
+import { type SurveyReport, surveyRoll } from "../../work/survey/survey-roll.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
 import { fileOf } from "../uris.ts";

@@ -17,9 +17,9 @@ import {
 } from "../../recipe/passed-over.ts";
 import type { Spot } from "../../recipe/resolve.ts";
 import { folderCache } from "../../scans/cache.ts";
-import { type PassedStore, passedStore } from "../../work/passed-store.ts";
-import type { SurveyReport } from "../../work/survey-roll.ts";
-import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey-store.ts";
+import { type PassedStore, passedStore } from "../../work/survey/dismissed-store.ts";
+import type { SurveyReport } from "../../work/survey/survey-roll.ts";
+import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey/survey-store.ts";
 import { VERSION } from "../../work/files/version.ts";
 import { uriOf } from "../uris.ts";
 

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { NOTHING_PASSED, withoutPassed, withPassed } from "../../../extension/recipe/passed-over.ts";
-import { passedStore } from "../../../extension/work/passed-store.ts";
+import { passedStore } from "../../../extension/work/survey/dismissed-store.ts";
 
 const ROLL = "/w/harbour.roll.yaml";
 const scan = { scan: "/w/scans/H0001.dng" };

@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { FINDING_KINDS } from "../../../extension/engine/survey/catalogue.ts";
 import type { Finding, ScanReading } from "../../../extension/engine/survey/types.ts";
 import { english, said, type Say } from "../../../extension/engine/messages.ts";
-import { surveyBody, surveyPage } from "../../../extension/work/survey-page.ts";
-import type { SurveyReport } from "../../../extension/work/survey-roll.ts";
+import { surveyBody, surveyPage } from "../../../extension/work/survey/survey-page.ts";
+import type { SurveyReport } from "../../../extension/work/survey/survey-roll.ts";
 import { marksOf } from "../../browser/letters.ts";
 
 const reading = (frame: string, more: Partial<ScanReading>): ScanReading =>

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { ResolvedRoll } from "../../../extension/recipe/resolve.ts";
 import { JobError } from "../../../extension/work/pool/job-error.ts";
 import type { Pool, RunOptions } from "../../../extension/work/pool/pool.ts";
-import { surveyRoll } from "../../../extension/work/survey-roll.ts";
+import { surveyRoll } from "../../../extension/work/survey/survey-roll.ts";
 import type { Workspace } from "../../../extension/work/files/workspace.ts";
 import { open } from "../language/memory.ts";
 import { files, longRoll } from "../language/recipes.ts";

@@ -3,8 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { folderCache } from "../../../extension/scans/cache.ts";
-import type { SurveyReport } from "../../../extension/work/survey-roll.ts";
-import { type KeptSurvey, surveyStore } from "../../../extension/work/survey-store.ts";
+import type { SurveyReport } from "../../../extension/work/survey/survey-roll.ts";
+import { type KeptSurvey, surveyStore } from "../../../extension/work/survey/survey-store.ts";
 
 const survey: KeptSurvey = {
   report: {

@@ -4,10 +4,10 @@
  */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import type { Spot } from "../recipe/resolve.ts";
-import { NOTHING_PASSED, type PassedOver } from "../recipe/passed-over.ts";
-import { writeAtomic } from "../scans/atomic.ts";
-import { hashOf } from "./files/content-hash.ts";
+import type { Spot } from "../../recipe/resolve.ts";
+import { NOTHING_PASSED, type PassedOver } from "../../recipe/passed-over.ts";
+import { writeAtomic } from "../../scans/atomic.ts";
+import { hashOf } from "../files/content-hash.ts";
 
 export interface PassedStore {
   /** @param roll the recipe's file */

@@ -3,7 +3,7 @@ import { measureBlank } from "../../engine/survey/measure-blank.ts";
 import type { BlankReading } from "../../engine/survey/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { ScanError } from "../../scans/errors.ts";
-import { type SmallView, viewOf } from "../small-view.ts";
+import { type SmallView, viewOf } from "./small-view.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 export interface SurveyBlank {

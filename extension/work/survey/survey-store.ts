@@ -1,7 +1,7 @@
 /** Surveys on disk, so that a roll that is opened again shows its findings without being measured again. */
 import { deserialize, serialize } from "node:v8";
-import type { ByteCache } from "../scans/cache.ts";
-import { hashOf } from "./files/content-hash.ts";
+import type { ByteCache } from "../../scans/cache.ts";
+import { hashOf } from "../files/content-hash.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 
 /** A survey with what tells whether the files that it looked at are still the same. */

@@ -1,16 +1,16 @@
-import { findAll } from "../engine/survey/catalogue.ts";
-import { dirtOf, dustOf } from "../engine/survey/dust.ts";
-import type { Finding, Speck, SurveyedRoll } from "../engine/survey/types.ts";
-import type { FilmFormat } from "../recipe/generated/types.ts";
-import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve.ts";
-import { eachLimited } from "./pool/each-limited.ts";
-import { sentence } from "./pool/job-error.ts";
-import type { SurveyedScan } from "./jobs/survey-scan.ts";
-import type { SurveyedBlank } from "./jobs/survey-blank.ts";
-import type { Pool } from "./pool/pool.ts";
-import type { RenderHooks } from "./render/render-roll.ts";
+import { findAll } from "../../engine/survey/catalogue.ts";
+import { dirtOf, dustOf } from "../../engine/survey/dust.ts";
+import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
+import type { FilmFormat } from "../../recipe/generated/types.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import { eachLimited } from "../pool/each-limited.ts";
+import { sentence } from "../pool/job-error.ts";
+import type { SurveyedScan } from "./survey-scan.ts";
+import type { SurveyedBlank } from "./survey-blank.ts";
+import type { Pool } from "../pool/pool.ts";
+import type { RenderHooks } from "../render/render-roll.ts";
 import type { SmallView } from "./small-view.ts";
-import type { Workspace } from "./files/workspace.ts";
+import type { Workspace } from "../files/workspace.ts";
 
 /** What a survey found out about a roll. */
 export interface SurveyReport {

@@ -1,11 +1,11 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { createHash } from "node:crypto";
-import { english, inWords, type Say } from "../engine/messages.ts";
-import type { Box, Finding, ScanReading, Severity } from "../engine/survey/types.ts";
-import { sharpestOf, halfResponse } from "../engine/survey/sharpness/sharpness-map.ts";
-import { starsOf } from "../engine/survey/fadgi.ts";
-import { ppiOf } from "../engine/survey/findings/resolution.ts";
-import { comparison } from "../engine/survey/words.ts";
+import { english, inWords, type Say } from "../../engine/messages.ts";
+import type { Box, Finding, ScanReading, Severity } from "../../engine/survey/types.ts";
+import { sharpestOf, halfResponse } from "../../engine/survey/sharpness/sharpness-map.ts";
+import { starsOf } from "../../engine/survey/fadgi.ts";
+import { ppiOf } from "../../engine/survey/findings/resolution.ts";
+import { comparison } from "../../engine/survey/words.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 
 const STYLE = `

@@ -3,7 +3,7 @@ import type { ScanReading, SensorNoise } from "../../engine/survey/types.ts";
 import type { Area, Film } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
-import { type SmallView, viewOf } from "../small-view.ts";
+import { type SmallView, viewOf } from "./small-view.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 export interface SurveyScan {

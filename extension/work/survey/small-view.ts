@@ -1,5 +1,5 @@
-import type { LinearScan } from "../engine/types.ts";
-import { encodePicture } from "../scans/encode.ts";
+import type { LinearScan } from "../../engine/types.ts";
+import { encodePicture } from "../../scans/encode.ts";
 
 /** A small picture of a scan for a survey's report, as the camera saw it: grey, a JPEG file's bytes. */
 export interface SmallView {
