@@ -1,6 +1,6 @@
 import { join } from "node:path";
-import { openGit } from "../work/review/git.ts";
-import { type Part, switchOff, switchOn } from "../work/review/git-setup.ts";
+import { openGit } from "../work/review/git/git.ts";
+import { type Part, switchOff, switchOn } from "../work/review/git/git-setup.ts";
 import { PROGRAMS } from "./programs.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 

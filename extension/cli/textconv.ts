@@ -4,7 +4,7 @@ import { recipeListing } from "../recipe/diff/listing.ts";
 import { parseRecipe } from "../recipe/document.ts";
 import { resolveRoll } from "../recipe/resolve.ts";
 import { loadDocument, type RecipeFiles } from "../recipe/workspace.ts";
-import { openGit } from "../work/review/git.ts";
+import { openGit } from "../work/review/git/git.ts";
 import { openWorkspace } from "../work/files/workspace.ts";
 import { EXIT, type Verb } from "./verb.ts";
 

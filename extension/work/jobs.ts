@@ -1,7 +1,7 @@
 /** Every job that the workers know, by name. */
 import type { JobContext } from "./pool/job-context.ts";
 import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
-import { compareFrame } from "./jobs/compare-frame.ts";
+import { compareFrame } from "./review/compare-frame.ts";
 import { composeContact } from "./contact/compose-contact.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
 import { fingerprintFile } from "./files/fingerprint-file.ts";
@@ -9,7 +9,7 @@ import { linearProxy } from "./frame/preview-proxy.ts";
 import { lookOver } from "./new-roll/first-look.ts";
 import { measureJoinJob } from "./frame/join/measure-join.ts";
 import { readBaseJob } from "./frame/read-base.ts";
-import { listRevisionsJob, readHistoryJob } from "./jobs/read-git.ts";
+import { listRevisionsJob, readHistoryJob } from "./review/git/read-git.ts";
 import { readLight } from "./frame/read-light.ts";
 import { renderFrame } from "./render/render-frame.ts";
 import { surveyBlank } from "./survey/survey-blank.ts";

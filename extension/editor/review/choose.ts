@@ -1,6 +1,6 @@
 /** Asks what to compare with. */
 import * as vscode from "vscode";
-import type { Revision } from "../../work/review/list-revisions.ts";
+import type { Revision } from "../../work/review/git/list-revisions.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { gitProgram, repositoryOf } from "./git-extension.ts";
 import type { ReviewRequest } from "./panel.ts";

@@ -9,7 +9,7 @@ import { resolveRoll } from "../../recipe/resolve.ts";
 import { loadRoll } from "../../recipe/workspace.ts";
 import type { ReviewRecipe } from "../../review-report.ts";
 import { errorsOf } from "./problems.ts";
-import type { Snapshot } from "./snapshot.ts";
+import type { Snapshot } from "./git/snapshot.ts";
 
 /** A roll or stock with both of its states. */
 export interface ChangedRecipe {

@@ -1,6 +1,6 @@
-import { openGit } from "./git.ts";
-import { mergeBaseWithHead, type Range, readRange } from "./revisions.ts";
-import { changedContents, type Snapshot, takeSnapshot } from "./snapshot.ts";
+import { openGit } from "./git/git.ts";
+import { mergeBaseWithHead, type Range, readRange } from "./git/revisions.ts";
+import { changedContents, type Snapshot, takeSnapshot } from "./git/snapshot.ts";
 
 /** Everything that a review has to know of git. Plain data: it crosses from the pool's process to the editor. */
 export interface History {

@@ -10,14 +10,14 @@ import { joinOf } from "../frame/join/frame-join.ts";
 import { framePath } from "../frame/frame-path.ts";
 import { frameSetup, type LightTable, lightTable } from "../frame/frame-setup.ts";
 import { sentence } from "../pool/job-error.ts";
-import type { FrameState } from "../jobs/compare-frame.ts";
+import type { FrameState } from "./compare-frame.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
 import { type Workspace, WorkspaceError } from "../files/workspace.ts";
 import { type ChangedRecipe, findChanges } from "./find-changes.ts";
 import { reportChange } from "./report-change.ts";
 import type { History } from "./history.ts";
-import type { State } from "./revisions.ts";
+import type { State } from "./git/revisions.ts";
 
 export interface ReviewWish {
   /** Recipes, by their paths from the root; all where not given. */

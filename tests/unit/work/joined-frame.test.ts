@@ -7,7 +7,7 @@ import { densityOfCode } from "../../../extension/engine/plan/log-code.ts";
 import type { FrameLook } from "../../../extension/engine/types.ts";
 import type { FrameLight, FrameSetup } from "../../../extension/work/frame/develop.ts";
 import type { FrameJoin } from "../../../extension/work/frame/join/frame-join.ts";
-import { compareFrame } from "../../../extension/work/jobs/compare-frame.ts";
+import { compareFrame } from "../../../extension/work/review/compare-frame.ts";
 import { linearProxy, type LinearProxy, type LinearProxyValue } from "../../../extension/work/frame/preview-proxy.ts";
 import { readBaseJob } from "../../../extension/work/frame/read-base.ts";
 import { readLight } from "../../../extension/work/frame/read-light.ts";

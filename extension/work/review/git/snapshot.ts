@@ -2,7 +2,7 @@
 import { lstat } from "node:fs/promises";
 import type { Git } from "./git.ts";
 import type { State } from "./revisions.ts";
-import { openWorkspace } from "../files/workspace.ts";
+import { openWorkspace } from "../../files/workspace.ts";
 
 /** Plain data: it crosses to other processes. Paths are from the repository's root, with /. */
 export interface Snapshot {
