@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import { mergeRecipes } from "../recipe/merge/merge.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { sentence } from "../work/pool/job-error.ts";
-import { mergeLines } from "../work/review/merge-lines.ts";
+import { mergeLines } from "../work/review/git/merge-lines.ts";
 import { EXIT, text, type Verb, whole } from "./verb.ts";
 
 /** git takes 1 to 128 for conflicts in a text that is there; above, the text is as it was and nothing was merged. */
@@ -27,7 +27,7 @@ export const mergeDriver: Verb = {
       const size = whole(call, "marker", 1, 200) ?? 7;
       const file = text(call, "path") ?? ours;
       const [old, mine, other] = await Promise.all([base, ours, theirs].map((path) => readFile(path, "utf8")));
-      const lines = await mergeLines(base, ours, theirs, size);
+      const lines = await mergeLines([base, ours, theirs], size, call.signal);
       const byLines = lines.conflicts === 0 ? lines.text : undefined;
       const merged = mergeRecipes(old!, mine!, other!, { file, byLines, size });
       await writeAtomic(ours, merged?.text ?? lines.text);

@@ -1,4 +1,4 @@
-import { createHash } from "node:crypto";
+import { createHash, type Hash } from "node:crypto";
 import { closeSync, readSync } from "node:fs";
 import { setImmediate } from "node:timers/promises";
 import { ScanError } from "./errors.ts";
@@ -19,19 +19,37 @@ export interface Fingerprint {
  */
 export async function fingerprint(path: string, beforePart: () => void = () => {}): Promise<Fingerprint> {
   const hash = createHash("sha256");
-  const { descriptor } = openFile(path);
+  const size = hashParts(path, () => hash, beforePart);
+  return { size, sha256: hash.digest("hex") };
+}
+
+/**
+ * The id that git gives to a file's content: the hash of "blob", its size and its bytes (gitformat-pack, "Object types").
+ * @param name of the hash: sha1, or sha256 in repositories of that format
+ * @throws ScanError where it cannot be read
+ */
+export async function blobId(path: string, name: "sha1" | "sha256"): Promise<string> {
+  const hash = createHash(name);
+  hashParts(path, (size) => hash.update(`blob ${size}\0`));
+  return hash.digest("hex");
+}
+
+/** @param open given the file's size, returns the hash that is to be fed. @returns the number of bytes */
+function hashParts(path: string, open: (size: number) => Hash, beforePart: () => void = () => {}): number {
+  const file = openFile(path);
   const part = new Uint8Array(PART);
   let size = 0;
   try {
+    const hash = open(file.size);
     for (;;) {
       beforePart();
-      const got = readPart(path, descriptor, part);
-      if (got === 0) return { size, sha256: hash.digest("hex") };
+      const got = readPart(path, file.descriptor, part);
+      if (got === 0) return size;
       hash.update(part.subarray(0, got));
       size += got;
     }
   } finally {
-    closeSync(descriptor);
+    closeSync(file.descriptor);
   }
 }
 

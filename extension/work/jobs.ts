@@ -3,6 +3,7 @@ import type { JobContext } from "./pool/job-context.ts";
 import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
 import { compareFrame } from "./review/compare-frame.ts";
 import { composeContact } from "./contact/compose-contact.ts";
+import { contentDiffers } from "./files/content-differs.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
 import { fingerprintFile } from "./files/fingerprint-file.ts";
 import { linearProxy } from "./frame/preview-proxy.ts";
@@ -33,6 +34,7 @@ export const jobs = {
   "compose-contact": composeContact,
   "linear-proxy": linearProxy,
   fingerprint: fingerprintFile,
+  "content-differs": contentDiffers,
   "read-history": readHistoryJob,
   "list-revisions": listRevisionsJob,
 } satisfies Record<string, (payload: never, context: JobContext) => Promise<unknown>>;

@@ -66,7 +66,7 @@ export async function findChanges(
   return found.filter((recipe) => tells(recipe));
 
   function textChanged(file: string): boolean {
-    return renames.has(file) || was.get(file) !== is.get(file);
+    return renames.has(file) || plainLines(was.get(file)) !== plainLines(is.get(file));
   }
 
   function mentionsAny(file: string, names: readonly string[]): boolean {
@@ -139,6 +139,9 @@ function comeOrGone(
     })),
   };
 }
+
+/** Line ends alone are no change: git may write them as the system has them. */
+const plainLines = (text: string | undefined): string | undefined => text?.replaceAll("\r\n", "\n");
 
 function renamesBetween(was: Texts, is: Texts): Map<string, string> {
   const only = (texts: Texts, others: Texts): Map<string, string> =>

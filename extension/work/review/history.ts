@@ -1,6 +1,6 @@
 import { openGit } from "./git/git.ts";
 import { mergeBaseWithHead, type Range, readRange } from "./git/revisions.ts";
-import { changedContents, type Snapshot, takeSnapshot } from "./git/snapshot.ts";
+import { type Snapshot, takeSnapshot } from "./git/snapshot.ts";
 
 /** Everything that a review has to know of git. Plain data: it crosses from the pool's process to the editor. */
 export interface History {
@@ -8,8 +8,6 @@ export interface History {
   readonly root: string;
   readonly states: Range;
   readonly snapshots: { readonly before: Snapshot; readonly after: Snapshot };
-  /** Paths of files whose contents differ between the two states. */
-  readonly changed: ReadonlySet<string>;
 }
 
 export interface HistoryWish {
@@ -31,5 +29,5 @@ export async function readHistory(
   const git = await openGit(folder, program, signal);
   const states = sinceLeft ? await mergeBaseWithHead(git, range) : await readRange(git, range);
   const snapshots = { before: await takeSnapshot(git, states.before), after: await takeSnapshot(git, states.after) };
-  return { root: git.root, states, snapshots, changed: await changedContents(git, states, snapshots) };
+  return { root: git.root, states, snapshots };
 }

@@ -86,7 +86,7 @@ interface Drawer {
 
 async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff): Promise<Partial<ReviewFrame>> {
   const { pool, long, signal } = drawer;
-  const remarks = scanRemarks(drawer, recipe, diff);
+  const remarks = await scanRemarks(drawer, recipe, diff);
   const state = async (frame: ResolvedFrame | undefined, when: string): Promise<FrameState | undefined> => {
     if (!frame || frame.skip) return undefined;
     try {
@@ -134,12 +134,13 @@ function sizeOf(workspace: Workspace, path: string): number | undefined {
 const exists = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
 
 /** Scans that are not the files they were, as far as git or a lock can tell. */
-function scanRemarks({ history, workspace }: Drawer, recipe: ChangedRecipe, { before, after }: FrameDiff): string[] {
+async function scanRemarks(drawer: Drawer, recipe: ChangedRecipe, { before, after }: FrameDiff): Promise<string[]> {
+  const { workspace } = drawer;
   const remarks: string[] = [];
   const frame = after ?? before;
   const bare = frame?.light.blank ?? frame?.base.read?.scan;
   for (const scan of [...(frame?.scans ?? []), ...(bare ? [bare] : [])]) {
-    if (history.changed.has(scan.path))
+    if (await contentChanged(drawer, scan.path))
       remarks.push(`The scan ${scan.name} itself changed; both pictures are drawn from the file that is there now.`);
     const [was, is] = [lockOf(recipe.before, scan.name), lockOf(recipe.after, scan.name)];
     if (was && is && was.sha256 !== is.sha256)
@@ -152,6 +153,20 @@ function scanRemarks({ history, workspace }: Drawer, recipe: ChangedRecipe, { be
       remarks.push(`${scan.name} in the working tree is not the file that the recipe was locked to.`);
   }
   return remarks;
+}
+
+/** Whether a file that git keeps has another content in the second state. Files of the working tree are read. */
+async function contentChanged({ history, workspace, pool, signal }: Drawer, file: string): Promise<boolean> {
+  const { states, snapshots } = history;
+  const was = snapshots.before.contents.get(file);
+  if (was === undefined) return false;
+  if (states.after.kind !== "disk") return (snapshots.after.contents.get(file) ?? was) !== was;
+  try {
+    return await pool.run("content-differs", { path: workspace.absolute(file), content: was }, { signal });
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    return false; // missing or outside: whoever draws the frame reports it
+  }
 }
 
 const lockOf = (side: ChangedRecipe["before"], name: string): Fingerprint | undefined =>

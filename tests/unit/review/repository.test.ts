@@ -272,6 +272,44 @@ describe("scans", () => {
     expect(remarks.get("02")?.[0]).toMatch(/^No picture: .*F02\.dng/);
     expect(remarks.get("03")).toEqual([]);
   });
+
+  test("that git keeps as pointers to large files are compared by what these stand for", async () => {
+    const pointed = new Repository();
+    pointed.scans("scans", names(2));
+    const bytes = readFileSync(join(pointed.root, "scans/F01.dng"));
+    const sha256 = createHash("sha256").update(bytes).digest("hex");
+    // The form of a pointer: Git LFS specification, v1.
+    const pointer = `version https://git-lfs.github.com/spec/v1\noid sha256:${sha256}\nsize ${bytes.length}\n`;
+    pointed.write("scans/F01.dng", pointer);
+    pointed.write("scans/F02.dng", pointer);
+    pointed.write("film.roll.yaml", rollText("Film", 2, "northlight.stock.yaml"));
+    pointed.write("northlight.stock.yaml", stockText(1.35));
+    pointed.commit("pointers");
+    pointed.scans("scans", names(2));
+    pointed.swap("northlight.stock.yaml", "1.35", "1.6");
+    const { review } = await look(pointed);
+    const remarks = of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.remarks.length]);
+    expect(remarks.toSorted()).toEqual([
+      ["01", 0],
+      ["02", 1],
+    ]);
+    pointed.remove();
+  });
+});
+
+test("line ends alone are no change", async () => {
+  const repository = new Repository();
+  repository.scans("scans", names(1));
+  repository.write("stocks/northlight.stock.yaml", stockText(1.35));
+  repository.write("a/film.roll.yaml", rollText("Film", 1));
+  repository.write("b/film.roll.yaml", rollText("Other", 1).replaceAll("\n", "\r\n"));
+  repository.git("config", "core.autocrlf", "false");
+  repository.commit("start");
+  for (const file of ["stocks/northlight.stock.yaml", "a/film.roll.yaml"])
+    repository.write(file, repository.read(file).replaceAll("\n", "\r\n"));
+  repository.write("b/film.roll.yaml", repository.read("b/film.roll.yaml").replaceAll("\r\n", "\n"));
+  expect(brief((await look(repository)).review)).toEqual([]);
+  repository.remove();
 });
 
 describe("where there is nothing to compare with", () => {

@@ -1,20 +1,10 @@
-/** The git command, read only: never through a shell, never with the index, the working tree or a hook touched. */
-import { execFile, spawn } from "node:child_process";
+/** A repository to read from; git's index and the working tree are left alone. */
+import { existsSync, realpathSync, statSync } from "node:fs";
+import { dirname, join, relative, resolve, sep } from "node:path";
+import { GitError, type GitOptions, type GitOutput, runGit } from "./git-command.ts";
 
-/** Why git could not answer, in a sentence for people. */
-export class GitError extends Error {
-  override readonly name = "GitError";
-  readonly code: "no-git" | "no-repository" | "unknown-revision" | "shallow" | "failed";
-  readonly remedy?: string;
+export { GitError } from "./git-command.ts";
 
-  constructor(code: GitError["code"], message: string, remedy?: string) {
-    super(message);
-    this.code = code;
-    this.remedy = remedy;
-  }
-}
-
-/** A repository to read from. */
 export interface Git {
   /** The working tree's top folder, absolute. */
   readonly root: string;
@@ -22,63 +12,91 @@ export interface Git {
   run(...args: readonly string[]): Promise<string>;
   /** The same, or undefined where git ends with an exit code. */
   ask(...args: readonly string[]): Promise<string | undefined>;
-  /** Contents of objects, by id; ids that there is no object for are left out. */
+  /** Contents of objects, by id; ids that no object was found for are left out. */
   objects(ids: readonly string[]): Promise<Map<string, Buffer>>;
+  /** Sizes of objects in bytes, by id; the same. */
+  sizes(ids: readonly string[]): Promise<Map<string, number>>;
 }
-
-const LARGEST_ANSWER = 512 * 2 ** 20;
-
-/** Nothing that a repository's own settings name is started, and no lock is taken for the sake of speed. */
-const QUIET = ["-c", "core.fsmonitor=false", "-c", "core.quotePath=false", "-c", "log.showSignature=false"];
-
-const environment = (): NodeJS.ProcessEnv => ({
-  ...process.env,
-  GIT_OPTIONAL_LOCKS: "0",
-  GIT_TERMINAL_PROMPT: "0",
-  LC_ALL: "C",
-});
 
 /**
  * @param folder any folder of the working tree
  * @param program the git command; found on the path where not given
  * @throws GitError where there is no git, or no repository
  */
-export async function openGit(folder: string, program = "git", signal?: AbortSignal): Promise<Git> {
-  const call = (cwd: string, args: readonly string[]): Promise<string> => execute(program, cwd, args, signal);
-  const top = (await call(folder, ["rev-parse", "--show-toplevel"])).replace(/\r?\n$/, "");
+export async function openGit(folder: string, program?: string, signal?: AbortSignal): Promise<Git> {
+  const root = await topOf(folder, { program, signal });
+  const options = { cwd: root, program, signal };
   return {
-    root: top,
-    run: (...args) => call(top, args),
+    root,
+    run: async (...args) => textOf(await runGit(args, options), root),
     async ask(...args) {
-      try {
-        return await call(top, args);
-      } catch (error) {
-        if (error instanceof GitError && error.code === "failed") return undefined;
-        throw error;
-      }
+      const output = await runGit(args, options);
+      return output.code === 0 ? output.stdout.toString("utf8") : undefined;
     },
-    objects: (ids) => readObjects(program, top, ids, signal),
+    async objects(ids) {
+      if (ids.length === 0) return new Map();
+      const output = await runGit(["cat-file", "--batch"], { ...options, input: linesOf(ids) });
+      return splitObjects(bytesOf(output, root));
+    },
+    async sizes(ids) {
+      if (ids.length === 0) return new Map();
+      const output = await runGit(["cat-file", "--batch-check"], { ...options, input: linesOf(ids) });
+      const rows = textOf(output, root).split("\n");
+      return new Map(rows.flatMap((row) => headerOf(row) ?? []).map(({ id, size }) => [id, size]));
+    },
   };
 }
 
-function execute(program: string, cwd: string, args: readonly string[], signal?: AbortSignal): Promise<string> {
-  return new Promise((resolve, reject) => {
-    const options = { cwd, env: environment(), maxBuffer: LARGEST_ANSWER, windowsHide: true, signal };
-    execFile(program, [...QUIET, ...args], options, (error, stdout, stderr) => {
-      if (!error) resolve(stdout);
-      else if (signal?.aborted) reject(signal.reason as Error);
-      else reject(explain(error, stderr, cwd));
-    });
-  });
+const linesOf = (ids: readonly string[]): string => `${[...new Set(ids)].join("\n")}\n`;
+
+const textOf = (output: GitOutput, cwd: string): string => bytesOf(output, cwd).toString("utf8");
+
+function bytesOf({ code, stdout, stderr }: GitOutput, cwd: string): Buffer {
+  if (code === 0) return stdout;
+  throw explain(stderr, code, cwd);
 }
 
-function explain(error: Error & { code?: unknown }, complaint: string, cwd: string): Error {
-  if (error.code === "ENOENT")
-    return new GitError(
-      "no-git",
-      "The git command was not found, and without it there is no earlier state to compare with.",
-      "Install git, and see that it is on the path.",
+/** The top folder of the repository that a folder lies in. */
+async function topOf(folder: string, options: Omit<GitOptions, "cwd">): Promise<string> {
+  const ask = async (cwd: string): Promise<GitOutput> =>
+    await runGit(["rev-parse", "--show-toplevel", "--absolute-git-dir"], { ...options, cwd });
+  let from = resolve(folder);
+  let output = await ask(from);
+  // A folder that looks like a bare repository may have come with the clone that it lies in.
+  const above = /cannot use bare repository/i.test(output.stderr) ? holderOf(from) : undefined;
+  if (above) output = await ask((from = above));
+  const [top = "", own = ""] = textOf(output, from).split(/\r?\n/);
+  if (!isOwnFolder(top, own, from))
+    throw new GitError(
+      "no-repository",
+      `The settings of the repository at ${from} name another folder as its working tree: ${top}.`,
+      "If that is meant, set GIT_WORK_TREE to it; else remove core.worktree from the repository's settings.",
     );
+  return top;
+}
+
+/** The nearest folder at or above one that holds `.git`. */
+function holderOf(folder: string): string | undefined {
+  for (let at = folder; ; at = dirname(at)) {
+    if (existsSync(join(at, ".git"))) return at;
+    if (dirname(at) === at) return undefined;
+  }
+}
+
+/** Whether a working tree is the folder that holds the repository, not one that its settings point to. */
+function isOwnFolder(top: string, own: string, from: string): boolean {
+  if (process.env.GIT_DIR || process.env.GIT_WORK_TREE) return true; // the caller said so
+  try {
+    const way = relative(realpathSync(top), realpathSync(from));
+    if (way === ".." || way.startsWith(`..${sep}`)) return false;
+    const dot = join(top, ".git");
+    return statSync(dot).isDirectory() ? realpathSync(dot) === realpathSync(own) : true;
+  } catch {
+    return false;
+  }
+}
+
+function explain(complaint: string, code: number, cwd: string): GitError {
   if (/not a git repository/i.test(complaint))
     return new GitError(
       "no-repository",
@@ -91,48 +109,32 @@ function explain(error: Error & { code?: unknown }, complaint: string, cwd: stri
       `git does not trust the repository at ${cwd}, because it belongs to another user.`,
       "git's own message tells how to trust it: run git status there.",
     );
-  if (/must be run in a work tree/i.test(complaint))
-    return new GitError("no-repository", `${cwd} is a bare repository; a review needs a working tree with the scans.`);
-  const last = complaint.trim().split("\n").at(-1) ?? "";
-  return new GitError("failed", `git could not do it: ${last || error.message}`);
+  if (/must be run in a work tree|cannot use bare repository/i.test(complaint))
+    return new GitError(
+      "no-repository",
+      `${cwd} is a bare repository; a review needs a working tree with the scans.`,
+      "Run it in a clone.",
+    );
+  const last = complaint.trim().split("\n").at(-1)?.replace(/\.$/, "") ?? "";
+  return new GitError("failed", `git could not do it: ${last || `exit code ${code}`}.`);
 }
 
-/** One `git cat-file --batch` for all of them: a header line, the bytes, a line end, for each. */
-function readObjects(
-  program: string,
-  cwd: string,
-  ids: readonly string[],
-  signal?: AbortSignal,
-): Promise<Map<string, Buffer>> {
-  const wanted = [...new Set(ids)];
-  if (wanted.length === 0) return Promise.resolve(new Map());
-  return new Promise((resolve, reject) => {
-    const options = { cwd, env: environment(), windowsHide: true, signal, stdio: ["pipe", "pipe", "pipe"] as const };
-    const child = spawn(program, [...QUIET, "cat-file", "--batch"], { ...options, stdio: ["pipe", "pipe", "pipe"] });
-    const parts: Buffer[] = [];
-    let complaint = "";
-    child.stdout.on("data", (part: Buffer) => parts.push(part));
-    child.stderr.setEncoding("utf8").on("data", (text: string) => (complaint += text));
-    child.on("error", (error) => reject(signal?.aborted ? (signal.reason as Error) : explain(error, "", cwd)));
-    child.on("close", (code) => {
-      if (code === 0) resolve(splitObjects(Buffer.concat(parts)));
-      else reject(explain(new Error(`exit code ${code}`), complaint, cwd));
-    });
-    child.stdin.on("error", () => {}); // its end is told by "close"
-    child.stdin.end(`${wanted.join("\n")}\n`);
-  });
+/** "<id> <kind> <size>", as `git cat-file --batch` and `--batch-check` write it; undefined for a missing object. */
+function headerOf(line: string): { id: string; size: number } | undefined {
+  const [, id, size] = /^([0-9a-f]+) \w+ (\d+)$/.exec(line) ?? [];
+  return id === undefined ? undefined : { id, size: Number(size) };
 }
 
+/** A header line, the bytes, a line end, for each object. */
 function splitObjects(all: Buffer): Map<string, Buffer> {
   const objects = new Map<string, Buffer>();
   for (let at = 0; at < all.length;) {
     const end = all.indexOf(10, at);
-    const [id = "", kind, size] = all.toString("utf8", at, end).split(" ");
+    const header = headerOf(all.toString("utf8", at, end));
     at = end + 1;
-    if (kind === "missing" || size === undefined) continue;
-    const length = Number(size);
-    objects.set(id, all.subarray(at, at + length));
-    at += length + 1;
+    if (!header) continue;
+    objects.set(header.id, all.subarray(at, at + header.size));
+    at += header.size + 1;
   }
   return objects;
 }

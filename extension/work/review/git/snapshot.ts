@@ -1,6 +1,6 @@
-/** The recipes of one state of a repository, and what tells whether a scan is the same file. */
+/** The recipes of one state of a repository, and what identifies the contents of its other files. */
 import { lstat } from "node:fs/promises";
-import type { Git } from "./git.ts";
+import { type Git, GitError } from "./git.ts";
 import type { State } from "./revisions.ts";
 import { openWorkspace } from "../../files/workspace.ts";
 
@@ -8,7 +8,10 @@ import { openWorkspace } from "../../files/workspace.ts";
 export interface Snapshot {
   /** Texts of all recipes. */
   readonly recipes: ReadonlyMap<string, string>;
-  /** Ids of the contents of files that git keeps in that state; empty for files on disk. */
+  /**
+   * What identifies the contents of files in that state: a git object's id, or "sha256:" and the file's own SHA-256 in
+   * hexadecimal where git keeps a pointer to it (Git LFS). Empty for files on disk.
+   */
   readonly contents: ReadonlyMap<string, string>;
 }
 
@@ -27,12 +30,47 @@ async function fromCommit(git: Git, commit: string): Promise<Snapshot> {
     // Links are left alone: what they lead to is another file's business.
     if (found && found[1] !== "120000") contents.set(found[3]!, found[2]!);
   }
-  const recipes = [...contents].filter(([file]) => RECIPE.test(file));
+  const [recipes, others] = [[...contents].filter(isRecipe), [...contents].filter((file) => !isRecipe(file))];
   const objects = await git.objects(recipes.map(([, id]) => id));
+  const texts = recipes.map(([file, id]): [string, string] => {
+    const object = objects.get(id);
+    if (!object) throw incomplete(file, commit);
+    return [file, object.toString("utf8")];
+  });
+  const pointers = await pointersAmong(
+    git,
+    others.map(([, id]) => id),
+  );
   return {
-    recipes: new Map(recipes.map(([file, id]) => [file, objects.get(id)?.toString("utf8") ?? ""])),
-    contents,
+    recipes: new Map(texts),
+    contents: new Map([...contents].map(([file, id]) => [file, pointers.get(id) ?? id])),
   };
+}
+
+const isRecipe = ([file]: readonly [file: string, id: string]): boolean => RECIPE.test(file);
+
+/** git would fetch what is missing, by whatever program or address the clone's settings name; this is left to the user. */
+const incomplete = (file: string, commit: string): GitError =>
+  new GitError(
+    "incomplete",
+    `This clone does not have ${file} as commit ${commit.slice(0, 9)} has it, and nothing is fetched during a review.`,
+    "Bring the rest of the history first: git fetch --refetch, or a full clone.",
+  );
+
+/** Longer files are no pointers (Git LFS specification, v1: "under 1024 bytes"). */
+const LARGEST_POINTER = 1024;
+
+/** What pointers among objects stand for, by the pointer's id. */
+async function pointersAmong(git: Git, ids: readonly string[]): Promise<Map<string, string>> {
+  const sizes = await git.sizes(ids);
+  const small = [...sizes].filter(([, size]) => size < LARGEST_POINTER).map(([id]) => id);
+  const pointers = new Map<string, string>();
+  for (const [id, bytes] of await git.objects(small)) {
+    const text = bytes.toString("latin1");
+    const [, sha256] = /^oid sha256:([0-9a-f]{64})$/m.exec(text) ?? [];
+    if (sha256 && /^version https:\/\/[^\n]*\/spec\/v\d+\n/.test(text)) pointers.set(id, `sha256:${sha256}`);
+  }
+  return pointers;
 }
 
 /** What lies in the working tree, files that git does not know yet included; ignored files are not. */
@@ -46,24 +84,4 @@ async function fromDisk(git: Git): Promise<Snapshot> {
     if (text !== undefined) recipes.set(file, text);
   }
   return { recipes, contents: new Map() };
-}
-
-/**
- * Paths of files that are not what they were: their contents differ between the two states. For the working tree that
- * is what git itself sees as changed.
- */
-export async function changedContents(
-  git: Git,
-  states: { readonly before: State; readonly after: State },
-  snapshots: { readonly before: Snapshot; readonly after: Snapshot },
-): Promise<Set<string>> {
-  const { before, after } = snapshots;
-  if (states.after.kind !== "disk") {
-    const both = [...after.contents].filter(([file]) => before.contents.has(file));
-    return new Set(both.filter(([file, id]) => before.contents.get(file) !== id).map(([file]) => file));
-  }
-  if (states.before.kind !== "commit") return new Set();
-  const plain = ["--no-renames", "--no-ext-diff", "--no-textconv"];
-  const listing = await git.run("diff", "--name-only", "-z", "--diff-filter=M", ...plain, states.before.commit, "--");
-  return new Set(listing.split("\0").filter(Boolean));
 }
