@@ -1,4 +1,5 @@
-import { describeKey, type KeyDescription } from "./describe.ts";
+import { describeKey } from "./describe.ts";
+import type { KeyDescription } from "./schema/key-description.ts";
 import type { SchemaError } from "./generated/validate.js";
 import { nearest } from "./near.ts";
 import { type RecipePath, pathText, type TextRange } from "./path.ts";
@@ -6,7 +7,7 @@ import { rangeOf, treeAt } from "./places.ts";
 import { type Problem, problem } from "./problems.ts";
 import { formatNumber } from "./scalar.ts";
 import { target, type Tree } from "./tree.ts";
-import type { Subject } from "./validate.ts";
+import type { Subject } from "./problems/subject.ts";
 
 /** One complaint of the validator in words of our own, at the exact text; undefined when it says nothing new. */
 export function complaint(

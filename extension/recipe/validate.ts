@@ -3,21 +3,12 @@ import { roll, type SchemaError, stock } from "./generated/validate.js";
 import { complaint } from "./messages.ts";
 import type { RecipeKind, RecipePath } from "./path.ts";
 import { type Problem, problem } from "./problems.ts";
-import { type Tree, target } from "./tree.ts";
+import type { Subject } from "./problems/subject.ts";
+import { target } from "./tree.ts";
 import type { Value } from "./values.ts";
 
 /** Problems of the schema beyond this number are not looked at. */
 const maximumProblems = 1000;
-
-/** A recipe on its way through the checks. */
-export interface Subject {
-  readonly kind: RecipeKind;
-  readonly file: string;
-  readonly roots: readonly string[] | undefined;
-  readonly text: string;
-  readonly tree: Tree;
-  readonly value: Value;
-}
 
 /** What the schema says against the value. Paths that `known` problems are about already are left alone. */
 export function validateValue(subject: Subject, known: readonly Problem[]): Problem[] {

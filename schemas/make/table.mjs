@@ -55,7 +55,7 @@ export function keyTable(definitions, kinds) {
   });
   const constants = [...shared].map(([text, name]) => `const ${name}: KeyDescription = ${text};\n`).join("");
   return `// Made by schemas/generate.mjs from schemas/recipe.parts.json; do not edit.
-import type { KeyDescription } from "../describe.ts";
+import type { KeyDescription } from "../schema/key-description.ts";
 
 ${constants}
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */

@@ -1,6 +1,5 @@
-import type { RecipeDocument } from "../document.ts";
 import type { Problem } from "../problems.ts";
-import type { Subject } from "../validate.ts";
+import type { Subject } from "../problems/subject.ts";
 import { collector } from "./check.ts";
 import { checkExposed } from "./exposed.ts";
 import { checkFrames } from "./frames.ts";
@@ -17,8 +16,15 @@ export function checkMeaning(subject: Subject, known: readonly Problem[]): Probl
   return problems;
 }
 
+/** A roll whose text has been read and checked by itself. */
+type ReadRoll = Pick<Subject, "file" | "kind" | "text"> & {
+  readonly tree: Subject["tree"] | undefined;
+  readonly value: Subject["value"] | undefined;
+  readonly problems: readonly Problem[];
+};
+
 /** Whether the base fits the film, for a roll that leaves the kind of film to its stock. */
-export function checkBaseOf(roll: RecipeDocument, film: string): Problem[] {
+export function checkBaseOf(roll: ReadRoll, film: string): Problem[] {
   if (!roll.tree || roll.value === undefined) return [];
   const { file, kind, text, tree, value } = roll;
   const { checked, problems } = collector({ kind, file, roots: undefined, text, tree, value }, roll.problems);

@@ -1,7 +1,7 @@
 import type { RecipePath, TextRange } from "../path.ts";
 import { rangeOf, type RangePart } from "../places.ts";
 import { type Problem, type ProblemCode, problem } from "../problems.ts";
-import type { Subject } from "../validate.ts";
+import type { Subject } from "../problems/subject.ts";
 import type { Value } from "../values.ts";
 
 export type Fields = Readonly<Record<string, Value>>;

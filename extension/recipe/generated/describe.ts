@@ -1,5 +1,5 @@
 // Made by schemas/generate.mjs from schemas/recipe.parts.json; do not edit.
-import type { KeyDescription } from "../describe.ts";
+import type { KeyDescription } from "../schema/key-description.ts";
 
 const k0: KeyDescription = {"type":"object","description":"A roll of film that was shot and photographed: its stock, its scans, how they are converted, and its frames.","keys":["version","title","stock","film","format","exposed","scans","light","negative","positive","output","frames","note","fingerprints"],"requiredKeys":["version"]};
 const k1: KeyDescription = {"type":"number","description":"Version of the recipe format. Always 1.","enum":[1],"examples":[1],"required":true};

@@ -1,6 +1,7 @@
-import { describeKey, type KeyDescription } from "../describe.ts";
+import { describeKey } from "../describe.ts";
+import type { KeyDescription } from "../schema/key-description.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
-import type { Completion, CompletionPlace } from "./completions.ts";
+import type { Completion, CompletionPlace } from "./completion.ts";
 import type { WritingContext } from "./context.ts";
 import { limits } from "./hover.ts";
 import { isScanName, scansFolder } from "./scans.ts";

@@ -1,6 +1,6 @@
 import { describeKey } from "../describe.ts";
 import { folderOf, joinPath } from "../paths.ts";
-import type { Completion, CompletionPlace } from "./completions.ts";
+import type { Completion, CompletionPlace } from "./completion.ts";
 import { documentation } from "./complete-keys.ts";
 import type { WritingContext } from "./context.ts";
 import { behind, placed } from "./levels.ts";

@@ -1,4 +1,4 @@
-import type { KeyDescription } from "../describe.ts";
+import type { KeyDescription } from "../schema/key-description.ts";
 import { formatNumber } from "../scalar.ts";
 import type { Value } from "../values.ts";
 

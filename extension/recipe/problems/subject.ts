@@ -1,0 +1,13 @@
+import type { RecipeKind } from "../path.ts";
+import type { Tree } from "../tree.ts";
+import type { Value } from "../values.ts";
+
+/** A recipe on its way through the checks. */
+export interface Subject {
+  readonly kind: RecipeKind;
+  readonly file: string;
+  readonly roots: readonly string[] | undefined;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly value: Value;
+}
