@@ -1,9 +1,9 @@
 import { describeKey } from "./describe.ts";
 import type { RecipeDocument } from "./document.ts";
 import type { Position, RecipePath, TextRange } from "./path.ts";
-import { entryOf, target, type Tree } from "./tree.ts";
+import { entryOf, target, type Tree } from "./yaml/tree.ts";
 import { soundValue } from "./sound.ts";
-import type { Value } from "./values.ts";
+import type { Value } from "./yaml/values.ts";
 
 /** Where a resolved value comes from. Defaults come from no file. */
 export type Origin = DefaultOrigin | StatedOrigin;

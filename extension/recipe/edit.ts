@@ -4,9 +4,9 @@ import { renameChange } from "./edits/rename.ts";
 import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./edits/changes.ts";
 import { formatRecipe } from "./format.ts";
 import { kindOfFile, type RecipeKind } from "./path.ts";
-import { refusal } from "./refuse.ts";
-import { readSyntax, type Syntax } from "./syntax.ts";
-import { readValues } from "./values.ts";
+import { refusal } from "./yaml/refuse.ts";
+import { readSyntax, type Syntax } from "./yaml/syntax.ts";
+import { readValues } from "./yaml/values.ts";
 
 export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEdit };
 

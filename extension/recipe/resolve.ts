@@ -28,7 +28,7 @@ import type {
 import { lookOf } from "./look.ts";
 import { folderOf, joinPath } from "./paths.ts";
 import type { RecipePath } from "./path.ts";
-import type { Value } from "./values.ts";
+import type { Value } from "./yaml/values.ts";
 
 /** A scan's name as the recipe has it, and the path that leads to it, of the same form as the roll's own. */
 export interface ScanPlace {

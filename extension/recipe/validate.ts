@@ -4,8 +4,8 @@ import { complaint } from "./messages.ts";
 import type { RecipeKind, RecipePath } from "./path.ts";
 import { type Problem, problem } from "./problems.ts";
 import type { Subject } from "./problems/subject.ts";
-import { target } from "./tree.ts";
-import type { Value } from "./values.ts";
+import { target } from "./yaml/tree.ts";
+import type { Value } from "./yaml/values.ts";
 
 /** Problems of the schema beyond this number are not looked at. */
 const maximumProblems = 1000;

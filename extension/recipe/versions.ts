@@ -5,7 +5,7 @@
  */
 import { parseRecipe } from "./document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
-import type { Value } from "./values.ts";
+import type { Value } from "./yaml/values.ts";
 
 /** The version that this Rollbook writes and reads. */
 export const CURRENT_VERSION = 1;

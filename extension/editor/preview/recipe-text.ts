@@ -3,7 +3,7 @@ import type { ValueEdit, ValuePath } from "../../messages.ts";
 import { RequestError } from "../../messages.ts";
 import type { RecipeDocument } from "../../recipe/document.ts";
 import { editRecipe } from "../../recipe/edit.ts";
-import type { Value } from "../../recipe/values.ts";
+import type { Value } from "../../recipe/yaml/values.ts";
 import { fileOf } from "../uris.ts";
 import { placeOf } from "./roll-state.ts";
 

@@ -7,7 +7,7 @@ import { parseRecipe } from "../../recipe/document.ts";
 import { wholeChange } from "../../recipe/edits/changes.ts";
 import type { ValueEdit } from "../../recipe/edit.ts";
 import { kindOfFile } from "../../recipe/path.ts";
-import type { Value } from "../../recipe/values.ts";
+import type { Value } from "../../recipe/yaml/values.ts";
 
 type MakeEdits = (now: Value | undefined) => readonly ValueEdit[];
 

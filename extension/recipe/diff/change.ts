@@ -1,6 +1,6 @@
 import type { Origin } from "../cascade.ts";
 import type { RecipePath } from "../path.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { Group } from "./facts.ts";
 
 /** A value that one of the texts states otherwise than before: what has to be edited to take a change back. */

@@ -5,7 +5,7 @@ import type { RecipeDocument } from "../document.ts";
 import { isSame } from "../edits/model.ts";
 import type { RecipePath } from "../path.ts";
 import type { ResolvedRoll } from "../resolve.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { Change, ChangeSide, Source } from "./change.ts";
 import { comparable, type Fact, type Group } from "./facts.ts";
 import { type Measure, showPair, withUnit } from "./measures.ts";

@@ -1,7 +1,7 @@
 /** Items of lists by what they are, not by where they stand. */
 import { isSame } from "../edits/model.ts";
 import type { RecipePath } from "../path.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** An item before and after; one of them may be missing. */
 export interface Pair {

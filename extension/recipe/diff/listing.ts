@@ -1,5 +1,5 @@
 import { isSame } from "../edits/model.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { Side } from "./compare.ts";
 import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./facts.ts";
 import { fieldOf, listOf } from "./identity.ts";

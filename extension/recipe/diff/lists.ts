@@ -2,7 +2,7 @@
 import { isSame } from "../edits/model.ts";
 import { defaultOf } from "../defaults.ts";
 import type { RecipePath } from "../path.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";
 import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compare.ts";
 import { outputFields } from "./facts.ts";

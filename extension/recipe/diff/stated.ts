@@ -2,7 +2,7 @@
 import { isFields, isSame, type ValueEdit } from "../edits/model.ts";
 import { applyChanges, editRecipe } from "../edit.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 
 /**
  * The edits that make a recipe that says `before` say `after`: values set or removed, mappings key by key, lists and

@@ -1,5 +1,5 @@
 import { isFields, type ValueEdit } from "../edits/model.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";
 import { changeItem, fieldOf, identityOf, itemsOf, listOf } from "./identity.ts";
 

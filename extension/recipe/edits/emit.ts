@@ -1,10 +1,10 @@
 import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../layout.ts";
-import type { Member } from "../notes.ts";
+import type { Member } from "../yaml/notes.ts";
 import { newMember, notedValue, Printer } from "../print.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
-import { formatNumber, formatText, literalBlock } from "../scalar.ts";
-import type { Entry, List, Mapping, Scalar, Tree } from "../tree.ts";
-import type { Value } from "../values.ts";
+import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
+import type { Entry, List, Mapping, Scalar, Tree } from "../yaml/tree.ts";
+import type { Value } from "../yaml/values.ts";
 import type { TextChange } from "./changes.ts";
 import { endOf, type Part, partsOf, startOf, TextLines } from "./lines.ts";
 import { isFields, isSame, RecipeEditError } from "./model.ts";

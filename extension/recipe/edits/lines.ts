@@ -1,4 +1,4 @@
-import { type Entry, type Item, type List, type Mapping, target, type Tree } from "../tree.ts";
+import { type Entry, type Item, type List, type Mapping, target, type Tree } from "../yaml/tree.ts";
 
 export type Part = Entry | Item;
 

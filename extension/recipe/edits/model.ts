@@ -1,7 +1,7 @@
 import { hasFreeKeys } from "../layout.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
-import { formatNumber } from "../scalar.ts";
-import type { Value } from "../values.ts";
+import { formatNumber } from "../yaml/scalar.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** Why an edit cannot be made, in a sentence for people. */
 export class RecipeEditError extends Error {

@@ -1,8 +1,8 @@
 import { isFrameId } from "../layout.ts";
 import { pathText, type RecipeKind } from "../path.ts";
-import { treeAt } from "../places.ts";
-import { formatText } from "../scalar.ts";
-import type { Tree } from "../tree.ts";
+import { treeAt } from "../yaml/places.ts";
+import { formatText } from "../yaml/scalar.ts";
+import type { Tree } from "../yaml/tree.ts";
 import type { TextChange } from "./changes.ts";
 import { checkKey, RecipeEditError, type RenameEdit } from "./model.ts";
 

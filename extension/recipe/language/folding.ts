@@ -1,5 +1,5 @@
 import type { RecipeDocument } from "../document.ts";
-import { type Tree, target } from "../tree.ts";
+import { type Tree, target } from "../yaml/tree.ts";
 
 /** Lines that fold into the first of them; counted from 0, the last one included. */
 export interface Fold {

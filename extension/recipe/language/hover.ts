@@ -3,7 +3,7 @@ import { describeKey } from "../describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";
 import { pathText, type RecipePath } from "../path.ts";
 import { markdown, markdownCode } from "../plain-text.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import { applying, behind, inheritedUnit, placed } from "./levels.ts";
 import type { Reading } from "./library.ts";
 import type { Range, Say } from "./types.ts";

@@ -1,11 +1,11 @@
 import type { Origin } from "../cascade.ts";
 import { describeKey } from "../describe.ts";
 import { pathText, type RecipePath } from "../path.ts";
-import { type Entry, type Mapping, target, type Tree } from "../tree.ts";
+import { type Entry, type Mapping, target, type Tree } from "../yaml/tree.ts";
 import { applying, behind, isCascading, isShared, placed } from "./levels.ts";
 import type { Reading } from "./library.ts";
 import { type Place, placeIn, type Say } from "./types.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import { sameValue, shortValue, valueText } from "./values.ts";
 
 /** A remark shown within a line, not part of the text. */

@@ -1,6 +1,6 @@
 import type { RecipeDocument } from "../document.ts";
 import type { Problem } from "../problems.ts";
-import { target } from "../tree.ts";
+import { target } from "../yaml/tree.ts";
 import { type Range, rangeIn } from "./types.ts";
 
 /** What can be done with a frame, above its line. Whether the editor has such a command is for the editor to say. */

@@ -3,7 +3,7 @@ import { defaultOf } from "../defaults.ts";
 import { describeKey } from "../describe.ts";
 import type { RecipePath } from "../path.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { Reading } from "./library.ts";
 
 /** A place in a recipe, split into the frame it is in and the path below that. */

@@ -4,7 +4,7 @@ import { parseRecipe, type RecipeDocument } from "../document.ts";
 import { hasErrors } from "../problems.ts";
 import { pathText, type RecipePath } from "../path.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import { fileEdits } from "./edits.ts";
 import { statedLeaves } from "./hover.ts";
 import { inheritedUnit, isCascading, isShared, placed } from "./levels.ts";

@@ -1,7 +1,7 @@
 import type { RecipeDocument } from "../document.ts";
 import { folderOf, joinPath, resolveInside } from "../paths.ts";
 import type { RecipePath, TextRange } from "../path.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
 
 /** A path or file name that stands in a recipe, and where it leads. */

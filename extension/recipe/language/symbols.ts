@@ -1,7 +1,7 @@
 import type { RecipeDocument } from "../document.ts";
 import { describeKey } from "../describe.ts";
 import type { RecipePath } from "../path.ts";
-import { type Entry, type Mapping, target } from "../tree.ts";
+import { type Entry, type Mapping, target } from "../yaml/tree.ts";
 import { type Range, rangeIn } from "./types.ts";
 import { child } from "./scans.ts";
 import { shortValue } from "./values.ts";

@@ -1,6 +1,6 @@
 import type { KeyDescription } from "../schema/key-description.ts";
-import { formatNumber } from "../scalar.ts";
-import type { Value } from "../values.ts";
+import { formatNumber } from "../yaml/scalar.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** A value as it would be written in a recipe, on one line. */
 export function valueText(value: unknown): string {

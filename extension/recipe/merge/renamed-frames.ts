@@ -1,6 +1,6 @@
 /** Follows frames that one side gave another name, so that what the other side changed in them finds its place. */
 import { isFields, isSame, type RenameEdit } from "../edits/model.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** What three texts say. */
 export interface ThreeValues {

@@ -5,7 +5,7 @@ import { changeItem, identityOf, itemsOf, listOf } from "../diff/identity.ts";
 import { statedEdits } from "../diff/stated.ts";
 import { hasFreeKeys } from "../layout.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
-import type { Value } from "../values.ts";
+import type { Value } from "../yaml/values.ts";
 import type { ThreeValues } from "./renamed-frames.ts";
 
 /** A value that both sides changed, to different things. Undefined is a value that is gone. */

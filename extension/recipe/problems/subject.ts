@@ -1,6 +1,6 @@
 import type { RecipeKind } from "../path.ts";
-import type { Tree } from "../tree.ts";
-import type { Value } from "../values.ts";
+import type { Tree } from "../yaml/tree.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** A recipe on its way through the checks. */
 export interface Subject {

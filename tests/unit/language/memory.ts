@@ -2,7 +2,7 @@ import { applyChanges } from "../../../extension/recipe/edit.ts";
 import { Library, type Reading } from "../../../extension/recipe/language/library.ts";
 import type { FileEdits, Place } from "../../../extension/recipe/language/types.ts";
 import type { RecipeWorkspace } from "../../../extension/recipe/language/workspace.ts";
-import { Lines } from "../../../extension/recipe/lines.ts";
+import { Lines } from "../../../extension/recipe/yaml/lines.ts";
 
 /** A workspace in memory, rooted at /w. Files that are no recipes have any text. */
 export class MemoryWorkspace implements RecipeWorkspace {

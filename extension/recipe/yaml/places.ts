@@ -1,4 +1,4 @@
-import type { RecipePath, TextRange } from "./path.ts";
+import type { RecipePath, TextRange } from "../path.ts";
 import { child, type Entry, type Tree, target } from "./tree.ts";
 
 /** Which part of an entry a range covers. Of list items "key" and "both" are the item's value too. */

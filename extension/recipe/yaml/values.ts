@@ -1,5 +1,5 @@
-import { type RecipePath, pathText } from "./path.ts";
-import { type Problem, problem } from "./problems.ts";
+import { type RecipePath, pathText } from "../path.ts";
+import { type Problem, problem } from "../problems.ts";
 import { type Entry, type Mapping, type Tree, target } from "./tree.ts";
 
 /** Data as the recipe states it: mappings become objects, lists become arrays. */

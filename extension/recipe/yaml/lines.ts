@@ -1,4 +1,4 @@
-import type { Position } from "./path.ts";
+import type { Position } from "../path.ts";
 
 /** Turns offsets of a text into lines and columns, both counted from 1, and back. */
 export class Lines {

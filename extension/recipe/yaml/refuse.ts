@@ -1,4 +1,4 @@
-import { type Problem, problem } from "./problems.ts";
+import { type Problem, problem } from "../problems.ts";
 
 /** The largest recipe that is read, in UTF-16 units. */
 export const maximumLength = 2_000_000;

@@ -1,4 +1,4 @@
-import { type Problem, problem } from "./problems.ts";
+import { type Problem, problem } from "../problems.ts";
 import type { SyntaxFault } from "./syntax.ts";
 
 const sentences: Readonly<Record<string, string>> = {
