@@ -1,4 +1,4 @@
-import { describeKey } from "./describe.ts";
+import { describeKey } from "./schema/describe.ts";
 import type { RecipeDocument } from "./document.ts";
 import type { Position, RecipePath, TextRange } from "./path.ts";
 import { entryOf, target, type Tree } from "./yaml/tree.ts";

@@ -1,4 +1,4 @@
-import { describeKey } from "./describe.ts";
+import { describeKey } from "./schema/describe.ts";
 import type { KeyDescription } from "./schema/key-description.ts";
 import type { SchemaError } from "./generated/validate.js";
 import { nearest } from "./near.ts";

@@ -1,4 +1,4 @@
-import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "./layout.ts";
+import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "./schema/layout.ts";
 import { hasNotes, type Member, type Noted, type NotedGroup, type NotedScalar } from "./yaml/notes.ts";
 import type { RecipeKind, RecipePath } from "./path.ts";
 import { formatNumber, formatText, literalBlock } from "./yaml/scalar.ts";

@@ -1,5 +1,5 @@
 import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../engine/types.ts";
-import { defaultOf } from "./defaults.ts";
+import { defaultOf } from "./schema/defaults.ts";
 import {
   find,
   type Found,

@@ -1,4 +1,4 @@
-import { describeKey } from "./describe.ts";
+import { describeKey } from "./schema/describe.ts";
 import { roll, type SchemaError, stock } from "./generated/validate.js";
 import { complaint } from "./messages.ts";
 import type { RecipeKind, RecipePath } from "./path.ts";

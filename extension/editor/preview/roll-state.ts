@@ -1,7 +1,7 @@
 /** From a recipe to what the panel shows. Pure: the text, its stock and its problems go in, plain data comes out. */
 import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, ValuePath } from "../../messages.ts";
 import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/cascade.ts";
-import { defaultOf } from "../../recipe/defaults.ts";
+import { defaultOf } from "../../recipe/schema/defaults.ts";
 import type { RecipeDocument } from "../../recipe/document.ts";
 import type { Problem } from "../../recipe/problems.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";

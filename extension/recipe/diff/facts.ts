@@ -1,4 +1,4 @@
-import { defaultOf } from "../defaults.ts";
+import { defaultOf } from "../schema/defaults.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import { flag, list, matrix, type Measure, number, points, quoted, table, text, triple } from "./measures.ts";

@@ -1,4 +1,4 @@
-import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../layout.ts";
+import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
 import type { Member } from "../yaml/notes.ts";
 import { newMember, notedValue, Printer } from "../print.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";

@@ -1,4 +1,4 @@
-import { hasFreeKeys } from "../layout.ts";
+import { hasFreeKeys } from "../schema/layout.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
 import { formatNumber } from "../yaml/scalar.ts";
 import type { Value } from "../yaml/values.ts";

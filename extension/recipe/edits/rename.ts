@@ -1,4 +1,4 @@
-import { isFrameId } from "../layout.ts";
+import { isFrameId } from "../schema/layout.ts";
 import { pathText, type RecipeKind } from "../path.ts";
 import { treeAt } from "../yaml/places.ts";
 import { formatText } from "../yaml/scalar.ts";

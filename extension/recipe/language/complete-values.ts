@@ -1,4 +1,4 @@
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import { folderOf, joinPath } from "../paths.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
 import { documentation } from "./complete-keys.ts";

@@ -1,4 +1,4 @@
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import { contextAt } from "./context.ts";
 import { keyCompletions } from "./complete-keys.ts";
 import { valueCompletions } from "./complete-values.ts";

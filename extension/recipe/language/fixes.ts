@@ -2,7 +2,7 @@ import type { Problem, ProblemCode } from "../problems.ts";
 import type { RecipePath, TextRange } from "../path.ts";
 import type { TextChange } from "../edit.ts";
 import type { RecipeDocument } from "../document.ts";
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import { treeAt } from "../yaml/places.ts";
 import type { Value } from "../yaml/values.ts";
 import { changes, fileEdits, replaced, withoutEntry } from "./edits.ts";

@@ -1,5 +1,5 @@
 import type { Origin } from "../cascade.ts";
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";
 import { pathText, type RecipePath } from "../path.ts";
 import { markdown, markdownCode } from "../plain-text.ts";

@@ -1,5 +1,5 @@
 import type { Origin } from "../cascade.ts";
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import { pathText, type RecipePath } from "../path.ts";
 import { type Entry, type Mapping, target, type Tree } from "../yaml/tree.ts";
 import { applying, behind, isCascading, isShared, placed } from "./levels.ts";

@@ -1,6 +1,6 @@
 import type { Origin } from "../cascade.ts";
-import { defaultOf } from "../defaults.ts";
-import { describeKey } from "../describe.ts";
+import { defaultOf } from "../schema/defaults.ts";
+import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
 import type { Value } from "../yaml/values.ts";

@@ -1,5 +1,5 @@
 import { applyChanges, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "../edit.ts";
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import { parseRecipe, type RecipeDocument } from "../document.ts";
 import { hasErrors } from "../problems.ts";
 import { pathText, type RecipePath } from "../path.ts";

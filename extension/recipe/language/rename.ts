@@ -1,4 +1,4 @@
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import type { RecipeDocument } from "../document.ts";
 import { child, isMapping, bare } from "./scans.ts";
 import { changes, fileEdits } from "./edits.ts";

@@ -1,5 +1,5 @@
 import type { RecipeDocument } from "../document.ts";
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";
 import { type Entry, type Mapping, target } from "../yaml/tree.ts";
 import { type Range, rangeIn } from "./types.ts";

@@ -1,9 +1,9 @@
 /** Merges what three texts say, by identity: the same frame, the same key, the same output, the same speck. */
-import { describeKey } from "../describe.ts";
+import { describeKey } from "../schema/describe.ts";
 import { isFields, isSame, type ValueEdit } from "../edits/model.ts";
 import { changeItem, identityOf, itemsOf, listOf } from "../diff/identity.ts";
 import { statedEdits } from "../diff/stated.ts";
-import { hasFreeKeys } from "../layout.ts";
+import { hasFreeKeys } from "../schema/layout.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import type { ThreeValues } from "./renamed-frames.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { describeKey } from "../../../extension/recipe/describe.ts";
+import { describeKey } from "../../../extension/recipe/schema/describe.ts";
 import { parseRecipe } from "../../../extension/recipe/document.ts";
 import { distance, nearest } from "../../../extension/recipe/near.ts";
 import { pathText } from "../../../extension/recipe/path.ts";

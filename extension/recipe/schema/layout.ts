@@ -1,5 +1,5 @@
 import { describeKey, patternOf } from "./describe.ts";
-import type { RecipeKind, RecipePath } from "./path.ts";
+import type { RecipeKind, RecipePath } from "../path.ts";
 
 /**
  * How a mapping or list is laid out in the canonical format: "flow" in brackets on one line, "rows" so too up to four

@@ -1,6 +1,6 @@
-import type { Film } from "../engine/types.ts";
+import type { Film } from "../../engine/types.ts";
 import { describeKey } from "./describe.ts";
-import type { RecipePath } from "./path.ts";
+import type { RecipePath } from "../path.ts";
 
 /** Defaults that depend on the film; all others stand in the schema. */
 const byFilm: Readonly<Record<string, Partial<Record<Film, number>>>> = {

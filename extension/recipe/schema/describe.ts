@@ -1,7 +1,7 @@
 /** Looks up what is known of a key by its path. */
-import { keyTable } from "./generated/describe.ts";
-import type { KeyDescription } from "./schema/key-description.ts";
-import type { RecipeKind, RecipePath } from "./path.ts";
+import { keyTable } from "../generated/describe.ts";
+import type { KeyDescription } from "./key-description.ts";
+import type { RecipeKind, RecipePath } from "../path.ts";
 
 /** What is known of the key at `path`, or undefined for a path that no recipe has. */
 export function describeKey(kind: RecipeKind, path: RecipePath): KeyDescription | undefined {
