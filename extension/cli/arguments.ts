@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { nearest } from "../recipe/near.ts";
+import { nearest } from "../recipe/problems/near.ts";
 import { UsageError, type Verb } from "./verb.ts";
 
 /** Options that every verb takes. */

@@ -1,5 +1,5 @@
 import { hasErrors } from "../recipe/problems.ts";
-import type { RecipeDocument } from "../recipe/document.ts";
+import type { RecipeDocument } from "../recipe/problems/document.ts";
 import type { ResolvedRoll } from "../recipe/resolve.ts";
 import { loadRoll } from "../recipe/workspace.ts";
 import { openWorkspace, type Workspace, workspaceOf } from "../work/files/workspace.ts";

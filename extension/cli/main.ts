@@ -1,5 +1,5 @@
 /** The `rollbook` command: finds the verb, reads its arguments, runs it, and turns what happens into an exit code. */
-import { nearest } from "../recipe/near.ts";
+import { nearest } from "../recipe/problems/near.ts";
 import { SelectionError } from "../work/frame/select-frames.ts";
 import { sentence } from "../work/pool/job-error.ts";
 import { VERSION } from "../work/files/version.ts";

@@ -1,5 +1,5 @@
 import { relative, resolve } from "node:path";
-import type { RecipeDocument } from "../recipe/document.ts";
+import type { RecipeDocument } from "../recipe/problems/document.ts";
 import { type Problem, problemKinds } from "../recipe/problems.ts";
 import type { Workspace } from "../work/files/workspace.ts";
 import type { Terminal } from "./terminal.ts";

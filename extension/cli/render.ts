@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { nearest } from "../recipe/near.ts";
+import { nearest } from "../recipe/problems/near.ts";
 import type { ResolvedRoll } from "../recipe/resolve.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { type FrameReport, renderRoll, type RenderWish } from "../work/render/render-roll.ts";

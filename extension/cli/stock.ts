@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import { keepAsStock } from "../recipe/keep.ts";
-import { parseRecipe } from "../recipe/document.ts";
+import { parseRecipe } from "../recipe/problems/document.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";

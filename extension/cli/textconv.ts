@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { basename, relative, resolve, sep } from "node:path";
 import { recipeListing } from "../recipe/diff/listing.ts";
-import { parseRecipe } from "../recipe/document.ts";
+import { parseRecipe } from "../recipe/problems/document.ts";
 import { resolveRoll } from "../recipe/resolve.ts";
 import { loadDocument, type RecipeFiles } from "../recipe/workspace.ts";
 import { openGit } from "../work/review/git/git.ts";

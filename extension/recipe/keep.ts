@@ -1,6 +1,6 @@
 /** Keeps what a roll has learned as a stock: its negative and its look, without what belongs to the roll. */
 import { composeRecipe, withRemarks } from "./compose.ts";
-import type { RecipeDocument } from "./document.ts";
+import type { RecipeDocument } from "./problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { formatRecipe } from "./format.ts";
 import type { ResolvedRoll } from "./resolve.ts";

@@ -11,7 +11,7 @@ import {
   originOf,
   rollLevels,
 } from "./cascade.ts";
-import type { RecipeDocument } from "./document.ts";
+import type { RecipeDocument } from "./problems/document.ts";
 import type {
   BaseReading,
   Exposed,

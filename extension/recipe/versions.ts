@@ -3,7 +3,7 @@
  * newer Rollbook; keys that are added do not change it. A step then goes here that says the old meaning in the new words,
  * so that old recipes keep their pictures; tests/golden holds the pixels.
  */
-import { parseRecipe } from "./document.ts";
+import { parseRecipe } from "./problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import type { Value } from "./yaml/values.ts";
 

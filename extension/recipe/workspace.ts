@@ -1,5 +1,5 @@
-import { checkBaseOf } from "./checks/all.ts";
-import { parseRecipe, type RecipeDocument } from "./document.ts";
+import { checkBaseOf } from "./problems/checks/all.ts";
+import { parseRecipe, type RecipeDocument } from "./problems/document.ts";
 import type { RecipePath } from "./path.ts";
 import { folderOf, resolveInside } from "./paths.ts";
 import { hasErrors, type Problem, problem } from "./problems.ts";

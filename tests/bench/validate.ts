@@ -4,7 +4,7 @@
  * Run: npx esbuild tests/bench/validate.ts --bundle --platform=node --format=esm --outfile=dist/validate.mjs
  *      && node dist/validate.mjs
  */
-import { parseRecipe } from "../../extension/recipe/document.ts";
+import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { folds } from "../../extension/recipe/language/folding.ts";
 import { contextAt } from "../../extension/recipe/language/context.ts";
 import { frameLenses } from "../../extension/recipe/language/lenses.ts";

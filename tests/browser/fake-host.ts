@@ -15,7 +15,7 @@ import {
   type ToPanel,
 } from "../../extension/messages.ts";
 import type { Spot } from "../../extension/engine/image/heal.ts";
-import { parseRecipe } from "../../extension/recipe/document.ts";
+import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit.ts";
 import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/workspace.ts";
 import type { Host } from "../../webview/session.ts";

@@ -3,7 +3,7 @@
  * refusal of ours is well, anything else (another error, no end, a broken promise about the result) is a find.
  */
 import { makeAnswerer, type ToHost } from "../../extension/messages.ts";
-import { parseRecipe } from "../../extension/recipe/document.ts";
+import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, RecipeEditError } from "../../extension/recipe/edit.ts";
 import { formatRecipe } from "../../extension/recipe/format.ts";
 import { resolveRoll } from "../../extension/recipe/resolve.ts";

@@ -3,7 +3,7 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { deflateSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
-import { parseRecipe } from "../../extension/recipe/document.ts";
+import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { writeDng } from "../witness/raw/dng.ts";
 import { buildTiff, type Field } from "../witness/raw/tiff.ts";

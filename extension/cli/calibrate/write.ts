@@ -1,4 +1,4 @@
-import { parseRecipe } from "../../recipe/document.ts";
+import { parseRecipe } from "../../recipe/problems/document.ts";
 import { hasErrors } from "../../recipe/problems.ts";
 import { readFile } from "node:fs/promises";
 import { resolve } from "node:path";

@@ -2,7 +2,7 @@
 import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, ValuePath } from "../../messages.ts";
 import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/cascade.ts";
 import { defaultOf } from "../../recipe/schema/defaults.ts";
-import type { RecipeDocument } from "../../recipe/document.ts";
+import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import type { Problem } from "../../recipe/problems.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
 import type { LoadedRoll } from "../../recipe/workspace.ts";

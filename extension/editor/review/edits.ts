@@ -3,7 +3,7 @@ import * as vscode from "vscode";
 import type { Change } from "../../recipe/diff/diff.ts";
 import { withEdits } from "../../recipe/diff/stated.ts";
 import { takeChange } from "../../recipe/diff/take.ts";
-import { parseRecipe } from "../../recipe/document.ts";
+import { parseRecipe } from "../../recipe/problems/document.ts";
 import { wholeChange } from "../../recipe/edits/changes.ts";
 import type { ValueEdit } from "../../recipe/edit.ts";
 import { kindOfFile } from "../../recipe/path.ts";

@@ -1,7 +1,7 @@
 /** Compares what applies to a roll or stock before and after, value by value. */
 import type { Origin } from "../cascade.ts";
 import { step } from "../cascade.ts";
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { isSame } from "../edits/model.ts";
 import type { RecipePath } from "../path.ts";
 import type { ResolvedRoll } from "../resolve.ts";

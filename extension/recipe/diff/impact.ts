@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { resolveRoll } from "../resolve.ts";
 import type { Side } from "./compare.ts";
 import { pictureKey } from "./pictures.ts";

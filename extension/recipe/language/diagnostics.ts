@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { type Problem, type ProblemCode, problemKinds } from "../problems.ts";
 import type { Reading } from "./library.ts";
 import type { Location, Range } from "./types.ts";

@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { editRecipe, type Edit, RecipeEditError, type TextChange } from "../edit.ts";
 import type { TextRange } from "../path.ts";
 import { type FileEdits, rangeIn } from "./types.ts";

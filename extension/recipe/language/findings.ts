@@ -1,7 +1,7 @@
 import { inWords } from "../../engine/messages.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
 import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve.ts";
 import { freshDust, freshSpots, type Proposals } from "../spots.ts";

@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { type Tree, target } from "../yaml/tree.ts";
 
 /** Lines that fold into the first of them; counted from 0, the last one included. */

@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import type { Problem } from "../problems.ts";
 import { target } from "../yaml/tree.ts";
 import { type Range, rangeIn } from "./types.ts";

@@ -1,4 +1,4 @@
-import { parseRecipe, type RecipeDocument } from "../document.ts";
+import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { kindOfFile } from "../path.ts";
 import { resolveInside } from "../paths.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve.ts";

@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { pathValues } from "./scans.ts";
 import { type Range, rangeIn } from "./types.ts";
 import type { RecipeWorkspace } from "./workspace.ts";

@@ -1,6 +1,6 @@
 import { applyChanges, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "../edit.ts";
 import { describeKey } from "../schema/describe.ts";
-import { parseRecipe, type RecipeDocument } from "../document.ts";
+import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { hasErrors } from "../problems.ts";
 import { pathText, type RecipePath } from "../path.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve.ts";

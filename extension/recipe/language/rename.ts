@@ -1,5 +1,5 @@
 import { describeKey } from "../schema/describe.ts";
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { child, isMapping, bare } from "./scans.ts";
 import { changes, fileEdits } from "./edits.ts";
 import { type FileEdits, type Range, rangeIn, type Say } from "./types.ts";

@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { folderOf, joinPath, resolveInside } from "../paths.ts";
 import type { RecipePath, TextRange } from "../path.ts";
 import type { Value } from "../yaml/values.ts";

@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";
 import { type Entry, type Mapping, target } from "../yaml/tree.ts";

@@ -1,4 +1,4 @@
-import { parseRecipe, type RecipeDocument } from "../document.ts";
+import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { isSame } from "../edits/model.ts";
 import { applyChanges, editRecipe } from "../edit.ts";
 import { withEdits } from "../diff/stated.ts";

@@ -7,7 +7,7 @@ import { isWhole } from "../../engine/detect/frame.ts";
 import { commonPlace } from "../../engine/detect/roll-place.ts";
 import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
-import { parseRecipe } from "../../recipe/document.ts";
+import { parseRecipe } from "../../recipe/problems/document.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
 import { resolveRoll } from "../../recipe/resolve.ts";
 import type { FrameLight } from "../frame/develop.ts";

@@ -2,7 +2,7 @@
 import { type Change, diffRecipes, type FrameDiff, type Side } from "../../recipe/diff/diff.ts";
 import { stockImpact } from "../../recipe/diff/impact.ts";
 import { findRenames } from "../../recipe/diff/renames.ts";
-import { parseRecipe } from "../../recipe/document.ts";
+import { parseRecipe } from "../../recipe/problems/document.ts";
 import { kindOfFile } from "../../recipe/path.ts";
 import type { Problem } from "../../recipe/problems.ts";
 import { resolveRoll } from "../../recipe/resolve.ts";

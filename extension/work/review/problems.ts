@@ -1,4 +1,4 @@
-import type { RecipeDocument } from "../../recipe/document.ts";
+import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import type { Problem } from "../../recipe/problems.ts";
 
 /** The errors of a recipe, one line each, as compilers print them. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { composeRecipe, withRemarks } from "../../../extension/recipe/compose.ts";
 import { CurveTableError, readCurveTable } from "../../../extension/recipe/curve-table.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { keepAsStock } from "../../../extension/recipe/keep.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { makePictures } from "../../../extension/editor/preview/pictures.ts";
 import { isSound, rollState } from "../../../extension/editor/preview/roll-state.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { loadDocument } from "../../../extension/recipe/workspace.ts";
 import type { LinearProxy } from "../../../extension/work/frame/preview-proxy.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";

@@ -8,7 +8,7 @@ import {
   rollState,
   type SoundRoll,
 } from "../../../extension/editor/preview/roll-state.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../../extension/recipe/edit.ts";
 import { type LoadedRoll, loadDocument } from "../../../extension/recipe/workspace.ts";
 

@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { describe, expect, it } from "vitest";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { movable, move } from "../../../extension/recipe/language/move.ts";
 import { english } from "../../../extension/recipe/language/types.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { type ProblemCode, problemKinds } from "../../../extension/recipe/problems.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { describeKey } from "../../../extension/recipe/schema/describe.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
-import { distance, nearest } from "../../../extension/recipe/near.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
+import { distance, nearest } from "../../../extension/recipe/problems/near.ts";
 import { pathText } from "../../../extension/recipe/path.ts";
 
 const text = `version: 1

@@ -1,6 +1,6 @@
 import fc from "../../properties.ts";
 import { expect, test } from "vitest";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { written } from "./arbitrary.ts";
 

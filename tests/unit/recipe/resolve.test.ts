@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { canonicalJson, pictureFacts } from "../../../extension/recipe/canonical.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";
 
 const stockText = `version: 1

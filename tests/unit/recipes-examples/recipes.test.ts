@@ -4,7 +4,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { loadRoll, type RecipeFiles } from "../../../extension/recipe/workspace.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { PICTURE_WIDTH, ROLLS } from "../../../recipes-examples/roll-plan.ts";
 
 const root = dirname(dirname(dirname(dirname(fileURLToPath(import.meta.url)))));

@@ -5,7 +5,7 @@ import { diffRecipes, type Side, subjectOf } from "../../../extension/recipe/dif
 import { stockImpact } from "../../../extension/recipe/diff/impact.ts";
 import { findRenames } from "../../../extension/recipe/diff/renames.ts";
 import { statedEdits, withEdits } from "../../../extension/recipe/diff/stated.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";
 import { written } from "../recipe/arbitrary.ts";

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { diffRecipes, type Side } from "../../../extension/recipe/diff/diff.ts";
 import { withEdits } from "../../../extension/recipe/diff/stated.ts";
 import { takeChange } from "../../../extension/recipe/diff/take.ts";
-import { parseRecipe } from "../../../extension/recipe/document.ts";
+import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve.ts";
 
 const STOCK = "version: 1\npositive: { contrast: 1.5 }\n";

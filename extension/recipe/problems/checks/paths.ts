@@ -1,6 +1,6 @@
-import { refusalOf, resolveInside } from "../paths.ts";
-import type { RecipePath } from "../path.ts";
-import type { Value } from "../yaml/values.ts";
+import { refusalOf, resolveInside } from "../../paths.ts";
+import type { RecipePath } from "../../path.ts";
+import type { Value } from "../../yaml/values.ts";
 import { type Checked, fields, list, stated, text } from "./check.ts";
 
 /** Paths stay inside the allowed folders: a recipe comes from a colleague and may not reach anything else. */

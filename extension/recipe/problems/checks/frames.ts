@@ -1,4 +1,4 @@
-import type { RecipePath } from "../path.ts";
+import type { RecipePath } from "../../path.ts";
 import { type Checked, fields, type Fields, list, text } from "./check.ts";
 
 /** Scans, joins and areas of the frames. */

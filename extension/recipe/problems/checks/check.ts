@@ -1,8 +1,8 @@
-import type { RecipePath, TextRange } from "../path.ts";
-import { rangeOf, type RangePart } from "../yaml/places.ts";
-import { type Problem, type ProblemCode, problem } from "../problems.ts";
-import type { Subject } from "../problems/subject.ts";
-import type { Value } from "../yaml/values.ts";
+import type { RecipePath, TextRange } from "../../path.ts";
+import { rangeOf, type RangePart } from "../../yaml/places.ts";
+import { type Problem, type ProblemCode, problem } from "../../problems.ts";
+import type { Subject } from "../subject.ts";
+import type { Value } from "../../yaml/values.ts";
 
 export type Fields = Readonly<Record<string, Value>>;
 

@@ -1,5 +1,5 @@
 import { determinant } from "./determinant.ts";
-import type { RecipePath } from "../path.ts";
+import type { RecipePath } from "../../path.ts";
 import { type Checked, fields, type Fields, list, numbers, stated, text } from "./check.ts";
 
 /** Base, gamma, curve and matrices, wherever they are stated. */

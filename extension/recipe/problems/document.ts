@@ -1,14 +1,14 @@
 import { checkMeaning } from "./checks/all.ts";
-import { syntaxProblems } from "./yaml/faults.ts";
-import { Lines } from "./yaml/lines.ts";
-import { kindOfFile, type Position, type RecipeKind, type RecipePath, type TextRange } from "./path.ts";
-import { type Place, placeAt, rangeOf, type RangePart } from "./yaml/places.ts";
-import { type Problem, problem } from "./problems.ts";
-import { deep, refusal } from "./yaml/refuse.ts";
-import { readSyntax, type Syntax } from "./yaml/syntax.ts";
-import type { Tree } from "./yaml/tree.ts";
+import { syntaxProblems } from "../yaml/faults.ts";
+import { Lines } from "../yaml/lines.ts";
+import { kindOfFile, type Position, type RecipeKind, type RecipePath, type TextRange } from "../path.ts";
+import { type Place, placeAt, rangeOf, type RangePart } from "../yaml/places.ts";
+import { type Problem, problem } from "../problems.ts";
+import { deep, refusal } from "../yaml/refuse.ts";
+import { readSyntax, type Syntax } from "../yaml/syntax.ts";
+import type { Tree } from "../yaml/tree.ts";
 import { validateValue } from "./validate.ts";
-import { readValues, type Value } from "./yaml/values.ts";
+import { readValues, type Value } from "../yaml/values.ts";
 
 /** Problems beyond this number are not reported: whoever has a thousand to mend will read again. */
 export const maximumProblems = 1000;

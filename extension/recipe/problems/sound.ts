@@ -1,8 +1,8 @@
 import { maximumProblems, type RecipeDocument } from "./document.ts";
-import type { RecipePath } from "./path.ts";
-import type { ProblemCode } from "./problems.ts";
+import type { RecipePath } from "../path.ts";
+import type { ProblemCode } from "../problems.ts";
 import { faultPaths } from "./validate.ts";
-import type { Value } from "./yaml/values.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** Errors that leave the value they are about as good as it was. */
 const harmless = new Set<ProblemCode>(["no-scan", "unquoted-frame-id", "duplicate-key"]);

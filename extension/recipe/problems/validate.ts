@@ -1,11 +1,11 @@
-import { describeKey } from "./schema/describe.ts";
-import { roll, type SchemaError, stock } from "./generated/validate.js";
+import { describeKey } from "../schema/describe.ts";
+import { roll, type SchemaError, stock } from "../generated/validate.js";
 import { complaint } from "./messages.ts";
-import type { RecipeKind, RecipePath } from "./path.ts";
-import { type Problem, problem } from "./problems.ts";
-import type { Subject } from "./problems/subject.ts";
-import { target } from "./yaml/tree.ts";
-import type { Value } from "./yaml/values.ts";
+import type { RecipeKind, RecipePath } from "../path.ts";
+import { type Problem, problem } from "../problems.ts";
+import type { Subject } from "./subject.ts";
+import { target } from "../yaml/tree.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** Problems of the schema beyond this number are not looked at. */
 const maximumProblems = 1000;

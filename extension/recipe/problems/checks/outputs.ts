@@ -1,4 +1,4 @@
-import { isDeviceName } from "../paths.ts";
+import { isDeviceName } from "../../paths.ts";
 import { type Checked, fields, list, text } from "./check.ts";
 
 const lossy = new Set(["jpeg", "webp", "avif"]);

@@ -1,5 +1,5 @@
-import type { Problem } from "../problems.ts";
-import type { Subject } from "../problems/subject.ts";
+import type { Problem } from "../../problems.ts";
+import type { Subject } from "../subject.ts";
 import { collector } from "./check.ts";
 import { checkExposed } from "./exposed.ts";
 import { checkFrames } from "./frames.ts";

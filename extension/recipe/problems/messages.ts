@@ -1,13 +1,13 @@
-import { describeKey } from "./schema/describe.ts";
-import type { KeyDescription } from "./schema/key-description.ts";
-import type { SchemaError } from "./generated/validate.js";
+import { describeKey } from "../schema/describe.ts";
+import type { KeyDescription } from "../schema/key-description.ts";
+import type { SchemaError } from "../generated/validate.js";
 import { nearest } from "./near.ts";
-import { type RecipePath, pathText, type TextRange } from "./path.ts";
-import { rangeOf, treeAt } from "./yaml/places.ts";
-import { type Problem, problem } from "./problems.ts";
-import { formatNumber } from "./yaml/scalar.ts";
-import { target, type Tree } from "./yaml/tree.ts";
-import type { Subject } from "./problems/subject.ts";
+import { type RecipePath, pathText, type TextRange } from "../path.ts";
+import { rangeOf, treeAt } from "../yaml/places.ts";
+import { type Problem, problem } from "../problems.ts";
+import { formatNumber } from "../yaml/scalar.ts";
+import { target, type Tree } from "../yaml/tree.ts";
+import type { Subject } from "./subject.ts";
 
 /** One complaint of the validator in words of our own, at the exact text; undefined when it says nothing new. */
 export function complaint(
