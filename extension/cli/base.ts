@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
-import type { ResolvedRoll, ScanPlace } from "../recipe/resolve.ts";
+import type { ResolvedRoll, ScanPlace } from "../recipe/resolve/resolve.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
 import type { Workspace } from "../work/files/workspace.ts";
 import { changeRecipe } from "./change.ts";

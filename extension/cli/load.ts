@@ -1,7 +1,7 @@
 import { hasErrors } from "../recipe/problems.ts";
 import type { RecipeDocument } from "../recipe/problems/document.ts";
-import type { ResolvedRoll } from "../recipe/resolve.ts";
-import { loadRoll } from "../recipe/workspace.ts";
+import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
+import { loadRoll } from "../recipe/resolve/workspace.ts";
 import { openWorkspace, type Workspace, workspaceOf } from "../work/files/workspace.ts";
 import { complainAll, countText, locate, type LocatedProblem, shownPath } from "./problems.ts";
 import { type Call, text, UsageError } from "./verb.ts";

@@ -1,6 +1,6 @@
 import { eachLimited } from "../work/pool/each-limited.ts";
 import { sentence } from "../work/pool/job-error.ts";
-import type { ScanPlace } from "../recipe/resolve.ts";
+import type { ScanPlace } from "../recipe/resolve/resolve.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";

@@ -1,6 +1,6 @@
 import { resolve } from "node:path";
 import { nearest } from "../recipe/problems/near.ts";
-import type { ResolvedRoll } from "../recipe/resolve.ts";
+import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { type FrameReport, renderRoll, type RenderWish } from "../work/render/render-roll.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";

@@ -7,7 +7,7 @@ import { appendFileSync, mkdtempSync, rmSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { loadRoll } from "../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { frameSetup, lightTable } from "../../extension/work/frame/frame-setup.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";

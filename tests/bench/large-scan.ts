@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
-import { loadRoll } from "../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";

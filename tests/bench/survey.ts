@@ -10,7 +10,7 @@ import { cpus, tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
-import { loadRoll } from "../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { surveyRoll } from "../../extension/work/survey/survey-roll.ts";

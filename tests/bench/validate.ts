@@ -9,7 +9,7 @@ import { folds } from "../../extension/recipe/language/folding.ts";
 import { contextAt } from "../../extension/recipe/language/context.ts";
 import { frameLenses } from "../../extension/recipe/language/lenses.ts";
 import { symbols } from "../../extension/recipe/language/symbols.ts";
-import { loadDocument } from "../../extension/recipe/workspace.ts";
+import { loadDocument } from "../../extension/recipe/resolve/workspace.ts";
 import { files, longRoll } from "../unit/language/recipes.ts";
 import { MemoryWorkspace } from "../unit/language/memory.ts";
 

@@ -13,7 +13,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { loadRoll } from "../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { fingerprint } from "../../extension/scans/fingerprint.ts";
 import { framePath } from "../../extension/work/frame/frame-path.ts";

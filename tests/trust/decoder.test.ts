@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { loadRoll } from "../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";

@@ -6,7 +6,7 @@ import type { Point } from "../../engine/calibrate/chart-find.ts";
 import type { ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { neutralise } from "../../engine/calibrate/grey.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
-import type { ResolvedFrame } from "../../recipe/resolve.ts";
+import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
 import { lightTable } from "../../work/frame/frame-setup.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { selectFrames } from "../../work/frame/select-frames.ts";

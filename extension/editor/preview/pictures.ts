@@ -1,7 +1,7 @@
 /** Proxies and readings for the panel, by way of the pool. Nothing is decoded in the editor's own process. */
 import { statSync } from "node:fs";
 import type { Proxy } from "../../messages.ts";
-import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { joinOf } from "../../work/frame/join/frame-join.ts";
 import { framePath } from "../../work/frame/frame-path.ts";
 import { lightTable, type MeasuredLight } from "../../work/frame/frame-setup.ts";

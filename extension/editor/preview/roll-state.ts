@@ -1,11 +1,11 @@
 /** From a recipe to what the panel shows. Pure: the text, its stock and its problems go in, plain data comes out. */
 import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, ValuePath } from "../../messages.ts";
-import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/cascade.ts";
+import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/resolve/cascade.ts";
 import { defaultOf } from "../../recipe/schema/defaults.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import type { Problem } from "../../recipe/problems.ts";
-import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
-import type { LoadedRoll } from "../../recipe/workspace.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
+import type { LoadedRoll } from "../../recipe/resolve/workspace.ts";
 
 const nameOf = (file: string): string => file.slice(file.lastIndexOf("/") + 1);
 

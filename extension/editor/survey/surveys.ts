@@ -15,7 +15,7 @@ import {
   withoutPassed,
   withPassed,
 } from "../../recipe/passed-over.ts";
-import type { Spot } from "../../recipe/resolve.ts";
+import type { Spot } from "../../recipe/resolve/resolve.ts";
 import { folderCache } from "../../scans/cache.ts";
 import { type PassedStore, passedStore } from "../../work/survey/dismissed-store.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";

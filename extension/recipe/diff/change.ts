@@ -1,4 +1,4 @@
-import type { Origin } from "../cascade.ts";
+import type { Origin } from "../resolve/cascade.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Group } from "./facts.ts";

@@ -1,10 +1,10 @@
 /** Compares what applies to a roll or stock before and after, value by value. */
-import type { Origin } from "../cascade.ts";
-import { step } from "../cascade.ts";
+import type { Origin } from "../resolve/cascade.ts";
+import { step } from "../resolve/cascade.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { isSame } from "../edits/model.ts";
 import type { RecipePath } from "../path.ts";
-import type { ResolvedRoll } from "../resolve.ts";
+import type { ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change, ChangeSide, Source } from "./change.ts";
 import { comparable, type Fact, type Group } from "./facts.ts";

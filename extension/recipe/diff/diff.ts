@@ -1,6 +1,6 @@
-import { frameIds, rollLevels } from "../cascade.ts";
+import { frameIds, rollLevels } from "../resolve/cascade.ts";
 import { isSame } from "../edits/model.ts";
-import type { ResolvedFrame } from "../resolve.ts";
+import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 import { at, factChange, type Scope, type Side, sourcesOf } from "./compare.ts";
 import { cascadingFacts, comparable, frameFacts, groups, rollFacts, spotLists } from "./facts.ts";

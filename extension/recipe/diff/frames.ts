@@ -1,5 +1,5 @@
 /** Which frame is which: by name, or by scan where the name changed. */
-import type { ResolvedFrame, ResolvedRoll } from "../resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../resolve/resolve.ts";
 
 /** A frame before and after; one of them may be missing. */
 export interface FramePair {

@@ -1,5 +1,5 @@
 import type { RecipeDocument } from "../problems/document.ts";
-import { resolveRoll } from "../resolve.ts";
+import { resolveRoll } from "../resolve/resolve.ts";
 import type { Side } from "./compare.ts";
 import { pictureKey } from "./pictures.ts";
 

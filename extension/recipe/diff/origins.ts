@@ -1,4 +1,4 @@
-import type { Origin } from "../cascade.ts";
+import type { Origin } from "../resolve/cascade.ts";
 
 /** Whose value it is, for a change of a frame, a roll or a stock. */
 export type Subject = "frame" | "roll" | "stock";

@@ -1,5 +1,5 @@
-import { canonicalJson, pictureFacts } from "../canonical.ts";
-import type { ResolvedFrame } from "../resolve.ts";
+import { canonicalJson, pictureFacts } from "../resolve/canonical.ts";
+import type { ResolvedFrame } from "../resolve/resolve.ts";
 
 /** Equal keys ask for the same picture, whatever form it is written in, as long as the scans are the same files. */
 export function pictureKey(frame: ResolvedFrame): string {

@@ -3,7 +3,7 @@ import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
-import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve.ts";
+import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve/resolve.ts";
 import { freshDust, freshSpots, type Proposals } from "../spots.ts";
 import { bare } from "./scans.ts";
 import { type Range, rangeIn, type Say } from "./types.ts";

@@ -1,4 +1,4 @@
-import type { Origin } from "../cascade.ts";
+import type { Origin } from "../resolve/cascade.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";
 import { pathText, type RecipePath } from "../path.ts";

@@ -1,4 +1,4 @@
-import type { Origin } from "../cascade.ts";
+import type { Origin } from "../resolve/cascade.ts";
 import { describeKey } from "../schema/describe.ts";
 import { pathText, type RecipePath } from "../path.ts";
 import { type Entry, type Mapping, target, type Tree } from "../yaml/tree.ts";

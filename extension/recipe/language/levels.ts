@@ -1,8 +1,8 @@
-import type { Origin } from "../cascade.ts";
+import type { Origin } from "../resolve/cascade.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";
-import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
+import { resolveRoll, type ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Reading } from "./library.ts";
 

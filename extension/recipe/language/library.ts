@@ -1,8 +1,8 @@
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { kindOfFile } from "../path.ts";
 import { resolveInside } from "../paths.ts";
-import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
-import { loadDocument, type LoadedRoll } from "../workspace.ts";
+import { resolveRoll, type ResolvedRoll } from "../resolve/resolve.ts";
+import { loadDocument, type LoadedRoll } from "../resolve/workspace.ts";
 import { withSuggestions } from "./missing.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
 

@@ -3,7 +3,7 @@ import { describeKey } from "../schema/describe.ts";
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { hasErrors } from "../problems.ts";
 import { pathText, type RecipePath } from "../path.ts";
-import { resolveRoll, type ResolvedRoll } from "../resolve.ts";
+import { resolveRoll, type ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";
 import { fileEdits } from "./edits.ts";
 import { statedLeaves } from "./hover.ts";

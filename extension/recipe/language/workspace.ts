@@ -1,5 +1,5 @@
 import type { RecipeKind } from "../path.ts";
-import type { RecipeFiles } from "../workspace.ts";
+import type { RecipeFiles } from "../resolve/workspace.ts";
 import type { Place } from "./types.ts";
 
 /**

@@ -1,5 +1,5 @@
 import { dirname, resolve } from "node:path";
-import type { ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { EncodeSpec } from "../../scans/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "../pool/each-limited.ts";

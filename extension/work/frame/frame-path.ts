@@ -1,4 +1,4 @@
-import type { ResolvedFrame } from "../../recipe/resolve.ts";
+import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
 import { JobError } from "../pool/job-error.ts";
 import type { Workspace } from "../files/workspace.ts";
 

@@ -1,5 +1,5 @@
 /** From a resolved frame to what the workers need: plain data, paths made absolute, the light measured. */
-import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
 import { stampOf } from "../files/content-hash.ts";
 import type { LightReading, ReadLight } from "./read-light.ts";

@@ -9,7 +9,7 @@ import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/i
 import type { Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
-import { resolveRoll } from "../../recipe/resolve.ts";
+import { resolveRoll } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight } from "../frame/develop.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { sentence } from "../pool/job-error.ts";

@@ -1,4 +1,4 @@
-import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { PictureMetadata } from "../../scans/encode.ts";
 import { VERSION } from "../files/version.ts";
 

@@ -1,7 +1,7 @@
 /** What may be replaced: a roll's own pictures, and nothing else unless asked for; scans and recipes never. */
 import { lstatSync, statSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
-import type { ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";
 import { JobError } from "../pool/job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";

@@ -1,6 +1,6 @@
 /** Names and identities of the pictures that a roll writes. */
 import { basename, join, relative, sep } from "node:path";
-import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
 import type { PictureOrder } from "./render-frame.ts";
 import type { PictureRecord } from "./journal.ts";

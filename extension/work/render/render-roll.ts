@@ -1,6 +1,6 @@
 import { mkdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/atomic.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { framePath } from "../frame/frame-path.ts";

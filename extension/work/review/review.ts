@@ -3,7 +3,7 @@ import { statSync } from "node:fs";
 import type { FrameDiff } from "../../recipe/diff/diff.ts";
 import { sameFraming } from "../../recipe/diff/pictures.ts";
 import type { Fingerprint } from "../../recipe/generated/types.ts";
-import type { ResolvedFrame } from "../../recipe/resolve.ts";
+import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
 import { impactOf, type Review, type ReviewFrame, type ReviewRecipe, type ReviewSide } from "../../review-report.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { joinOf } from "../frame/join/frame-join.ts";

@@ -2,7 +2,7 @@ import { findAll } from "../../engine/survey/catalogue.ts";
 import { dirtOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
-import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { sentence } from "../pool/job-error.ts";
 import type { SurveyedScan } from "./survey-scan.ts";

@@ -4,7 +4,7 @@ import { CurveTableError, readCurveTable } from "../../../extension/recipe/curve
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
 import { keepAsStock } from "../../../extension/recipe/keep.ts";
-import { resolveRoll } from "../../../extension/recipe/resolve.ts";
+import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { byName, inOrder, type LookedAt, rolesOf, scanFiles } from "../../../extension/work/new-roll/sort-scans.ts";
 import { overlapOf, type DensityMap } from "../../../extension/engine/detect/overlap.ts";
 

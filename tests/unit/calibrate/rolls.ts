@@ -7,7 +7,7 @@ import { makeLightField } from "../../../extension/engine/flat-field/light-field
 import { readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
 import { composeRecipe } from "../../../extension/recipe/compose.ts";
-import { loadRoll } from "../../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
 import { lightSetup } from "../../../extension/work/frame/develop.ts";
 import { joinOf } from "../../../extension/work/frame/join/frame-join.ts";

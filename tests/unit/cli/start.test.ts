@@ -2,7 +2,7 @@
 import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { loadRoll } from "../../../extension/recipe/workspace.ts";
+import { loadRoll } from "../../../extension/recipe/resolve/workspace.ts";
 import { openWorkspace } from "../../../extension/work/files/workspace.ts";
 import { cameraDensity } from "../../witness/negative.ts";
 import { CAMERA_A, PANEL } from "../../witness/cameras.ts";

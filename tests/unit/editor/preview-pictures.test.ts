@@ -6,7 +6,7 @@ import { afterAll, describe, expect, it } from "vitest";
 import { makePictures } from "../../../extension/editor/preview/pictures.ts";
 import { isSound, rollState } from "../../../extension/editor/preview/roll-state.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { loadDocument } from "../../../extension/recipe/workspace.ts";
+import { loadDocument } from "../../../extension/recipe/resolve/workspace.ts";
 import type { LinearProxy } from "../../../extension/work/frame/preview-proxy.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../../extension/work/files/workspace.ts";

@@ -10,7 +10,7 @@ import {
 } from "../../../extension/editor/preview/roll-state.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../../extension/recipe/edit.ts";
-import { type LoadedRoll, loadDocument } from "../../../extension/recipe/workspace.ts";
+import { type LoadedRoll, loadDocument } from "../../../extension/recipe/resolve/workspace.ts";
 
 const STOCK = `version: 1
 title: Northlight 400

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { movable, move } from "../../../extension/recipe/language/move.ts";
 import { english } from "../../../extension/recipe/language/types.ts";
-import { resolveRoll } from "../../../extension/recipe/resolve.ts";
+import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { edited, open } from "./memory.ts";
 import { files, roll, stock } from "./recipes.ts";
 

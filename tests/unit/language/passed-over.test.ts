@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { ScanReading, Speck, SurveyedRoll } from "../../../extension/engine/survey/types.ts";
-import type { Spot } from "../../../extension/recipe/resolve.ts";
+import type { Spot } from "../../../extension/recipe/resolve/resolve.ts";
 import { findingFixes } from "../../../extension/recipe/language/finding-fixes.ts";
 import { placeFindings, proposedSpots, type Surveyed } from "../../../extension/recipe/language/findings.ts";
 import { english } from "../../../extension/recipe/language/types.ts";

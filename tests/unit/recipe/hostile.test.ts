@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, RecipeEditError } from "../../../extension/recipe/edit.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
-import { resolveRoll } from "../../../extension/recipe/resolve.ts";
+import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { written } from "./arbitrary.ts";
 
 const parse = (text: string) => parseRecipe(text, { file: "rolls/a.roll.yaml" });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { canonicalJson, pictureFacts } from "../../../extension/recipe/canonical.ts";
+import { canonicalJson, pictureFacts } from "../../../extension/recipe/resolve/canonical.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { resolveRoll } from "../../../extension/recipe/resolve.ts";
+import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 
 const stockText = `version: 1
 title: Northlight 400

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { loadRoll, type RecipeFiles } from "../../../extension/recipe/workspace.ts";
+import { loadRoll, type RecipeFiles } from "../../../extension/recipe/resolve/workspace.ts";
 
 /** Files by path, in memory; an empty text for scans. Counts how often folders are listed. */
 function memory(files: Record<string, string>): RecipeFiles & { lists: string[] } {

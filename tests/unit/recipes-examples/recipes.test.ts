@@ -3,7 +3,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
-import { loadRoll, type RecipeFiles } from "../../../extension/recipe/workspace.ts";
+import { loadRoll, type RecipeFiles } from "../../../extension/recipe/resolve/workspace.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { PICTURE_WIDTH, ROLLS } from "../../../recipes-examples/roll-plan.ts";
 

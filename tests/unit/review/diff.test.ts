@@ -1,13 +1,13 @@
 import fc from "../../properties.ts";
 import { describe, expect, test } from "vitest";
-import { canonicalJson } from "../../../extension/recipe/canonical.ts";
+import { canonicalJson } from "../../../extension/recipe/resolve/canonical.ts";
 import { diffRecipes, type Side, subjectOf } from "../../../extension/recipe/diff/diff.ts";
 import { stockImpact } from "../../../extension/recipe/diff/impact.ts";
 import { findRenames } from "../../../extension/recipe/diff/renames.ts";
 import { statedEdits, withEdits } from "../../../extension/recipe/diff/stated.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../extension/recipe/format.ts";
-import { resolveRoll } from "../../../extension/recipe/resolve.ts";
+import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { written } from "../recipe/arbitrary.ts";
 
 const STOCK = `version: 1

@@ -3,7 +3,7 @@ import { diffRecipes, type Side } from "../../../extension/recipe/diff/diff.ts";
 import { withEdits } from "../../../extension/recipe/diff/stated.ts";
 import { takeChange } from "../../../extension/recipe/diff/take.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { resolveRoll } from "../../../extension/recipe/resolve.ts";
+import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 
 const STOCK = "version: 1\npositive: { contrast: 1.5 }\n";
 const BEFORE = `version: 1

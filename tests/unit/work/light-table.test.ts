@@ -3,7 +3,7 @@ import { mkdtempSync, utimesSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
-import type { ResolvedFrame } from "../../../extension/recipe/resolve.ts";
+import type { ResolvedFrame } from "../../../extension/recipe/resolve/resolve.ts";
 import { lightTable } from "../../../extension/work/frame/frame-setup.ts";
 import { JobError } from "../../../extension/work/pool/job-error.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";

@@ -1,6 +1,6 @@
 /** The survey of a roll as work: what is asked of the pool, what a broken scan costs, and how it is stopped. */
 import { describe, expect, it } from "vitest";
-import type { ResolvedRoll } from "../../../extension/recipe/resolve.ts";
+import type { ResolvedRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { JobError } from "../../../extension/work/pool/job-error.ts";
 import type { Pool, RunOptions } from "../../../extension/work/pool/pool.ts";
 import { surveyRoll } from "../../../extension/work/survey/survey-roll.ts";

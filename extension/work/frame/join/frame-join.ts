@@ -1,7 +1,7 @@
 /** From a resolved frame to what joins its scans. Opens nothing: whoever plans the work need not carry a decoder. */
 import type { Spot } from "../../../engine/image/heal.ts";
 import type { JoinPlace } from "../../../engine/image/join/measure.ts";
-import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../../scans/fingerprint.ts";
 import type { FrameSetup } from "../develop.ts";
 import { JobError } from "../../pool/job-error.ts";

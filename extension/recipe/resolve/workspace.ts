@@ -1,8 +1,8 @@
-import { checkBaseOf } from "./problems/checks/all.ts";
-import { parseRecipe, type RecipeDocument } from "./problems/document.ts";
-import type { RecipePath } from "./path.ts";
-import { folderOf, resolveInside } from "./paths.ts";
-import { hasErrors, type Problem, problem } from "./problems.ts";
+import { checkBaseOf } from "../problems/checks/all.ts";
+import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
+import type { RecipePath } from "../path.ts";
+import { folderOf, resolveInside } from "../paths.ts";
+import { hasErrors, type Problem, problem } from "../problems.ts";
 import { type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
 
 /** The files around a recipe, as an editor or a command provides them. Paths use / and are of the form of the recipe's own. */

@@ -1,9 +1,9 @@
-import { describeKey } from "./schema/describe.ts";
-import type { RecipeDocument } from "./problems/document.ts";
-import type { Position, RecipePath, TextRange } from "./path.ts";
-import { entryOf, target, type Tree } from "./yaml/tree.ts";
-import { soundValue } from "./problems/sound.ts";
-import type { Value } from "./yaml/values.ts";
+import { describeKey } from "../schema/describe.ts";
+import type { RecipeDocument } from "../problems/document.ts";
+import type { Position, RecipePath, TextRange } from "../path.ts";
+import { entryOf, target, type Tree } from "../yaml/tree.ts";
+import { soundValue } from "../problems/sound.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** Where a resolved value comes from. Defaults come from no file. */
 export type Origin = DefaultOrigin | StatedOrigin;

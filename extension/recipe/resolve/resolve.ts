@@ -1,5 +1,5 @@
-import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../engine/types.ts";
-import { defaultOf } from "./schema/defaults.ts";
+import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../../engine/types.ts";
+import { defaultOf } from "../schema/defaults.ts";
 import {
   find,
   type Found,
@@ -11,7 +11,7 @@ import {
   originOf,
   rollLevels,
 } from "./cascade.ts";
-import type { RecipeDocument } from "./problems/document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import type {
   BaseReading,
   Exposed,
@@ -24,11 +24,11 @@ import type {
   Positive,
   RollRecipe,
   StockRecipe,
-} from "./generated/types.ts";
+} from "../generated/types.ts";
 import { lookOf } from "./look.ts";
-import { folderOf, joinPath } from "./paths.ts";
-import type { RecipePath } from "./path.ts";
-import type { Value } from "./yaml/values.ts";
+import { folderOf, joinPath } from "../paths.ts";
+import type { RecipePath } from "../path.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** A scan's name as the recipe has it, and the path that leads to it, of the same form as the roll's own. */
 export interface ScanPlace {

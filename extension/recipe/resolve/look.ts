@@ -1,6 +1,6 @@
-import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../engine/types.ts";
-import { defaultOf } from "./schema/defaults.ts";
-import type { FilmCurve, Negative, Positive } from "./generated/types.ts";
+import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
+import { defaultOf } from "../schema/defaults.ts";
+import type { FilmCurve, Negative, Positive } from "../generated/types.ts";
 
 /** What decides a frame's colours, every default filled in. The arguments keep the schema. */
 export function lookOf(film: Film, negative: Negative, positive: Positive): FrameLook {
