@@ -1,5 +1,5 @@
 import { readFile, realpath } from "node:fs/promises";
-import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit.ts";
+import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit/edit.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { UsageError } from "./verb.ts";
 

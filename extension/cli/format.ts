@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
-import { formatRecipe } from "../recipe/format.ts";
-import { migrateRecipe } from "../recipe/versions.ts";
+import { formatRecipe } from "../recipe/edit/format.ts";
+import { migrateRecipe } from "../recipe/edit/versions.ts";
 import { replaceRecipe } from "./change.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 

@@ -1,4 +1,4 @@
-import type { ValueEdit } from "../recipe/edit.ts";
+import type { ValueEdit } from "../recipe/edit/edit.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
 import { sentence } from "../work/pool/job-error.ts";
 import { changeRecipe } from "./change.ts";

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
-import { keepAsStock } from "../recipe/keep.ts";
+import { keepAsStock } from "../recipe/edit/keep.ts";
 import { parseRecipe } from "../recipe/problems/document.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import { formatRecipe } from "../recipe/format.ts";
+import { formatRecipe } from "../recipe/edit/format.ts";
 import type { EditorServices } from "./services.ts";
 import { setting } from "./settings.ts";
 import { fileOf, recipeSelector } from "./uris.ts";

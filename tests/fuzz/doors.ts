@@ -4,8 +4,8 @@
  */
 import { makeAnswerer, type ToHost } from "../../extension/messages.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
-import { applyChanges, editRecipe, RecipeEditError } from "../../extension/recipe/edit.ts";
-import { formatRecipe } from "../../extension/recipe/format.ts";
+import { applyChanges, editRecipe, RecipeEditError } from "../../extension/recipe/edit/edit.ts";
+import { formatRecipe } from "../../extension/recipe/edit/format.ts";
 import { resolveRoll } from "../../extension/recipe/resolve/resolve.ts";
 import { infoFromExif } from "../../extension/scans/info.ts";
 import { readJpegExif } from "../../extension/scans/jpeg-exif.ts";

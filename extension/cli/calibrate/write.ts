@@ -2,7 +2,7 @@ import { parseRecipe } from "../../recipe/problems/document.ts";
 import { hasErrors } from "../../recipe/problems.ts";
 import { readFile } from "node:fs/promises";
 import { resolve } from "node:path";
-import { applyChanges, editRecipe, type ValueEdit } from "../../recipe/edit.ts";
+import { applyChanges, editRecipe, type ValueEdit } from "../../recipe/edit/edit.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { type Call, text, UsageError } from "../verb.ts";
 

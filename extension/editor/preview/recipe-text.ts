@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import type { ValueEdit, ValuePath } from "../../messages.ts";
 import { RequestError } from "../../messages.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
-import { editRecipe } from "../../recipe/edit.ts";
+import { editRecipe } from "../../recipe/edit/edit.ts";
 import type { Value } from "../../recipe/yaml/values.ts";
 import { fileOf } from "../uris.ts";
 import { placeOf } from "./roll-state.ts";

@@ -4,8 +4,8 @@ import type { Change } from "../../recipe/diff/diff.ts";
 import { withEdits } from "../../recipe/diff/stated.ts";
 import { takeChange } from "../../recipe/diff/take.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
-import { wholeChange } from "../../recipe/edits/changes.ts";
-import type { ValueEdit } from "../../recipe/edit.ts";
+import { wholeChange } from "../../recipe/edit/changes.ts";
+import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import { kindOfFile } from "../../recipe/path.ts";
 import type { Value } from "../../recipe/yaml/values.ts";
 

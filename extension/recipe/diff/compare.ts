@@ -2,7 +2,7 @@
 import type { Origin } from "../resolve/cascade.ts";
 import { step } from "../resolve/cascade.ts";
 import type { RecipeDocument } from "../problems/document.ts";
-import { isSame } from "../edits/model.ts";
+import { isSame } from "../edit/model.ts";
 import type { RecipePath } from "../path.ts";
 import type { ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";

@@ -1,5 +1,5 @@
 import { frameIds, rollLevels } from "../resolve/cascade.ts";
-import { isSame } from "../edits/model.ts";
+import { isSame } from "../edit/model.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 import { at, factChange, type Scope, type Side, sourcesOf } from "./compare.ts";

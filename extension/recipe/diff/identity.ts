@@ -1,5 +1,5 @@
 /** Items of lists by what they are, not by where they stand. */
-import { isSame } from "../edits/model.ts";
+import { isSame } from "../edit/model.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 

@@ -1,4 +1,4 @@
-import { isSame } from "../edits/model.ts";
+import { isSame } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Side } from "./compare.ts";
 import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./facts.ts";

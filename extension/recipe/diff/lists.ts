@@ -1,5 +1,5 @@
 /** Changes of lists whose items have an identity: outputs by name, specks by position, locks by scan. */
-import { isSame } from "../edits/model.ts";
+import { isSame } from "../edit/model.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";

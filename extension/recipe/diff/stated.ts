@@ -1,6 +1,6 @@
 /** Differences between what two texts say, value by value, whatever follows from it. */
-import { isFields, isSame, type ValueEdit } from "../edits/model.ts";
-import { applyChanges, editRecipe } from "../edit.ts";
+import { isFields, isSame, type ValueEdit } from "../edit/model.ts";
+import { applyChanges, editRecipe } from "../edit/edit.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 

@@ -1,4 +1,4 @@
-import { isFields, type ValueEdit } from "../edits/model.ts";
+import { isFields, type ValueEdit } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";
 import { changeItem, fieldOf, identityOf, itemsOf, listOf } from "./identity.ts";

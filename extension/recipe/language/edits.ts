@@ -1,5 +1,5 @@
 import type { RecipeDocument } from "../problems/document.ts";
-import { editRecipe, type Edit, RecipeEditError, type TextChange } from "../edit.ts";
+import { editRecipe, type Edit, RecipeEditError, type TextChange } from "../edit/edit.ts";
 import type { TextRange } from "../path.ts";
 import { type FileEdits, rangeIn } from "./types.ts";
 

@@ -1,6 +1,6 @@
 import { measuredFlare } from "../../engine/survey/findings/flare.ts";
 import { turnedOver } from "../../engine/survey/findings/mirrored.ts";
-import type { ValueEdit } from "../edit.ts";
+import type { ValueEdit } from "../edit/edit.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import { freshDust, spotEdits } from "../spots.ts";
 import { changes, fileEdits } from "./edits.ts";

@@ -1,6 +1,6 @@
 import type { Problem, ProblemCode } from "../problems.ts";
 import type { RecipePath, TextRange } from "../path.ts";
-import type { TextChange } from "../edit.ts";
+import type { TextChange } from "../edit/edit.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { describeKey } from "../schema/describe.ts";
 import { treeAt } from "../yaml/places.ts";

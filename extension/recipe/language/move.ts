@@ -1,4 +1,4 @@
-import { applyChanges, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "../edit.ts";
+import { applyChanges, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "../edit/edit.ts";
 import { describeKey } from "../schema/describe.ts";
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { hasErrors } from "../problems.ts";

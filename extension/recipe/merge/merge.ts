@@ -1,6 +1,6 @@
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
-import { isSame } from "../edits/model.ts";
-import { applyChanges, editRecipe } from "../edit.ts";
+import { isSame } from "../edit/model.ts";
+import { applyChanges, editRecipe } from "../edit/edit.ts";
 import { withEdits } from "../diff/stated.ts";
 import { kindOfFile, pathText } from "../path.ts";
 import { type Markers, markConflicts } from "./mark.ts";

@@ -1,5 +1,5 @@
 /** Follows frames that one side gave another name, so that what the other side changed in them finds its place. */
-import { isFields, isSame, type RenameEdit } from "../edits/model.ts";
+import { isFields, isSame, type RenameEdit } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** What three texts say. */

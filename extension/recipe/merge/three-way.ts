@@ -1,6 +1,6 @@
 /** Merges what three texts say, by identity: the same frame, the same key, the same output, the same speck. */
 import { describeKey } from "../schema/describe.ts";
-import { isFields, isSame, type ValueEdit } from "../edits/model.ts";
+import { isFields, isSame, type ValueEdit } from "../edit/model.ts";
 import { changeItem, identityOf, itemsOf, listOf } from "../diff/identity.ts";
 import { statedEdits } from "../diff/stated.ts";
 import { hasFreeKeys } from "../schema/layout.ts";

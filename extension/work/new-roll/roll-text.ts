@@ -1,8 +1,8 @@
 /** The recipe of a roll that was begun, with a comment on each measured block. */
 import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { Area, Matrix3 } from "../../engine/types.ts";
-import { composeRecipe, type Remark } from "../../recipe/compose.ts";
-import type { ValueEdit } from "../../recipe/edit.ts";
+import { composeRecipe, type Remark } from "../../recipe/edit/compose.ts";
+import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import type { StartedFrame, StartedRoll } from "./new-roll.ts";
 
 /** What the roll states that was not measured. */

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { composeRecipe, withRemarks } from "../../../extension/recipe/compose.ts";
+import { composeRecipe, withRemarks } from "../../../extension/recipe/edit/compose.ts";
 import { CurveTableError, readCurveTable } from "../../../extension/recipe/curve-table.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../extension/recipe/format.ts";
-import { keepAsStock } from "../../../extension/recipe/keep.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
+import { keepAsStock } from "../../../extension/recipe/edit/keep.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { byName, inOrder, type LookedAt, rolesOf, scanFiles } from "../../../extension/work/new-roll/sort-scans.ts";
 import { overlapOf, type DensityMap } from "../../../extension/engine/detect/overlap.ts";

@@ -6,7 +6,7 @@ import { evaluator, type Reading } from "../../../extension/engine/film/referenc
 import { makeLightField } from "../../../extension/engine/flat-field/light-field.ts";
 import { readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
-import { composeRecipe } from "../../../extension/recipe/compose.ts";
+import { composeRecipe } from "../../../extension/recipe/edit/compose.ts";
 import { loadRoll } from "../../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
 import { lightSetup } from "../../../extension/work/frame/develop.ts";

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { JoinError } from "../../../extension/engine/image/join/measure.ts";
-import { formatRecipe } from "../../../extension/recipe/format.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
 import { loadRoll } from "../../../extension/recipe/resolve/workspace.ts";
 import { frameShots } from "../../../extension/work/new-roll/join-shots.ts";
 import type { Pool } from "../../../extension/work/pool/pool.ts";

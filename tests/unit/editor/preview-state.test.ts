@@ -9,7 +9,7 @@ import {
   type SoundRoll,
 } from "../../../extension/editor/preview/roll-state.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { applyChanges, editRecipe } from "../../../extension/recipe/edit.ts";
+import { applyChanges, editRecipe } from "../../../extension/recipe/edit/edit.ts";
 import { type LoadedRoll, loadDocument } from "../../../extension/recipe/resolve/workspace.ts";
 
 const STOCK = `version: 1

@@ -1,4 +1,4 @@
-import { applyChanges } from "../../../extension/recipe/edit.ts";
+import { applyChanges } from "../../../extension/recipe/edit/edit.ts";
 import { Library, type Reading } from "../../../extension/recipe/language/library.ts";
 import type { FileEdits, Place } from "../../../extension/recipe/language/types.ts";
 import type { RecipeWorkspace } from "../../../extension/recipe/language/workspace.ts";

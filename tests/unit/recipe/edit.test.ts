@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { applyChanges, type Edit, editRecipe, RecipeEditError } from "../../../extension/recipe/edit.ts";
+import { applyChanges, type Edit, editRecipe, RecipeEditError } from "../../../extension/recipe/edit/edit.ts";
 
 const edit = (text: string, ...edits: Edit[]) => applyChanges(text, editRecipe(text, edits));
 const set = (path: Edit["path"], value: unknown): Edit => ({ path, value });

@@ -1,7 +1,7 @@
 import fc from "../../properties.ts";
 import { expect, test } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../extension/recipe/format.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
 import { written } from "./arbitrary.ts";
 
 const parse = (text: string) => parseRecipe(text, { file: "rolls/a.roll.yaml" });

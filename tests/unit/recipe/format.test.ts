@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { formatRecipe } from "../../../extension/recipe/format.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
 
 describe("the canonical format", () => {
   test("keeps the comment behind the mark of a block text, which keeps what holds it on lines of its own", () => {

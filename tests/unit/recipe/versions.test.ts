@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { CURRENT_VERSION, migrateRecipe, type Step } from "../../../extension/recipe/versions.ts";
+import { CURRENT_VERSION, migrateRecipe, type Step } from "../../../extension/recipe/edit/versions.ts";
 
 const file = "a.roll.yaml";
 

@@ -2,7 +2,7 @@ import fc from "../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { withEdits } from "../../../extension/recipe/diff/stated.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import type { ValueEdit } from "../../../extension/recipe/edit.ts";
+import type { ValueEdit } from "../../../extension/recipe/edit/edit.ts";
 import { mergeRecipes, type MergeWish } from "../../../extension/recipe/merge/merge.ts";
 import { written } from "../recipe/arbitrary.ts";
 

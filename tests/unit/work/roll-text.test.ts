@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../extension/recipe/format.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
 import { type RollHead, rollText } from "../../../extension/work/new-roll/roll-text.ts";
 import type { StartedRoll } from "../../../extension/work/new-roll/new-roll.ts";
 

@@ -3,9 +3,9 @@
  * newer Rollbook; keys that are added do not change it. A step then goes here that says the old meaning in the new words,
  * so that old recipes keep their pictures; tests/golden holds the pixels.
  */
-import { parseRecipe } from "./problems/document.ts";
+import { parseRecipe } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
-import type { Value } from "./yaml/values.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** The version that this Rollbook writes and reads. */
 export const CURRENT_VERSION = 1;

@@ -1,9 +1,9 @@
-import { readSyntax } from "./yaml/syntax.ts";
-import { attachNotes } from "./yaml/notes.ts";
-import { kindOfFile, type RecipeKind } from "./path.ts";
+import { readSyntax } from "../yaml/syntax.ts";
+import { attachNotes } from "../yaml/notes.ts";
+import { kindOfFile, type RecipeKind } from "../path.ts";
 import { Printer } from "./print.ts";
-import { refusal } from "./yaml/refuse.ts";
-import { type Mapping, type Tree } from "./yaml/tree.ts";
+import { refusal } from "../yaml/refuse.ts";
+import { type Mapping, type Tree } from "../yaml/tree.ts";
 
 /**
  * The recipe in the canonical order and layout: keys in the schema's order, two spaces of indentation, short values on

@@ -1,8 +1,8 @@
 /** Writes new recipes: canonical text with a comment at each block that was measured. */
-import { parseRecipe } from "./problems/document.ts";
+import { parseRecipe } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { formatRecipe } from "./format.ts";
-import type { RecipeKind, RecipePath } from "./path.ts";
+import type { RecipeKind, RecipePath } from "../path.ts";
 
 /** A remark above a key. */
 export interface Remark {

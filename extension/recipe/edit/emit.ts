@@ -1,6 +1,6 @@
 import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
 import type { Member } from "../yaml/notes.ts";
-import { newMember, notedValue, Printer } from "../print.ts";
+import { newMember, notedValue, Printer } from "./print.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
 import type { Entry, List, Mapping, Scalar, Tree } from "../yaml/tree.ts";

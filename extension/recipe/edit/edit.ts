@@ -1,12 +1,12 @@
-import { applyEdits, type Edit, RecipeEditError, type ValueEdit } from "./edits/model.ts";
-import { Emitter } from "./edits/emit.ts";
-import { renameChange } from "./edits/rename.ts";
-import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./edits/changes.ts";
+import { applyEdits, type Edit, RecipeEditError, type ValueEdit } from "./model.ts";
+import { Emitter } from "./emit.ts";
+import { renameChange } from "./rename.ts";
+import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./changes.ts";
 import { formatRecipe } from "./format.ts";
-import { kindOfFile, type RecipeKind } from "./path.ts";
-import { refusal } from "./yaml/refuse.ts";
-import { readSyntax, type Syntax } from "./yaml/syntax.ts";
-import { readValues } from "./yaml/values.ts";
+import { kindOfFile, type RecipeKind } from "../path.ts";
+import { refusal } from "../yaml/refuse.ts";
+import { readSyntax, type Syntax } from "../yaml/syntax.ts";
+import { readValues } from "../yaml/values.ts";
 
 export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEdit };
 

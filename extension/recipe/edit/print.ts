@@ -1,8 +1,8 @@
-import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "./schema/layout.ts";
-import { hasNotes, type Member, type Noted, type NotedGroup, type NotedScalar } from "./yaml/notes.ts";
-import type { RecipeKind, RecipePath } from "./path.ts";
-import { formatNumber, formatText, literalBlock } from "./yaml/scalar.ts";
-import type { Value } from "./yaml/values.ts";
+import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
+import { hasNotes, type Member, type Noted, type NotedGroup, type NotedScalar } from "../yaml/notes.ts";
+import type { RecipeKind, RecipePath } from "../path.ts";
+import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
+import type { Value } from "../yaml/values.ts";
 
 /** Prints values in the canonical layout. Lines end in LF. */
 export class Printer {

@@ -1,9 +1,9 @@
 /** Keeps what a roll has learned as a stock: its negative and its look, without what belongs to the roll. */
 import { composeRecipe, withRemarks } from "./compose.ts";
-import type { RecipeDocument } from "./problems/document.ts";
+import type { RecipeDocument } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { formatRecipe } from "./format.ts";
-import type { ResolvedRoll } from "./resolve/resolve.ts";
+import type { ResolvedRoll } from "../resolve/resolve.ts";
 
 /** Brightness belongs to frames, and where the base was read to the roll's scans. */
 const OF_THE_ROLL = new Set(["positive.exposure", "negative.base"]);
