@@ -1,5 +1,5 @@
 import type { Finding } from "../engine/survey/types.ts";
-import { spotEdits } from "../recipe/spots.ts";
+import { spotEdits } from "../recipe/survey/spots.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { selectFrames } from "../work/frame/select-frames.ts";
 import { surveyPage } from "../work/survey/survey-page.ts";

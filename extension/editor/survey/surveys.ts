@@ -14,7 +14,7 @@ import {
   type SpotPlace,
   withoutPassed,
   withPassed,
-} from "../../recipe/passed-over.ts";
+} from "../../recipe/survey/passed-over.ts";
 import type { Spot } from "../../recipe/resolve/resolve.ts";
 import { folderCache } from "../../scans/cache.ts";
 import { type PassedStore, passedStore } from "../../work/survey/dismissed-store.ts";

@@ -2,7 +2,7 @@ import { measuredFlare } from "../../engine/survey/findings/flare.ts";
 import { turnedOver } from "../../engine/survey/findings/mirrored.ts";
 import type { ValueEdit } from "../edit/edit.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
-import { freshDust, spotEdits } from "../spots.ts";
+import { freshDust, spotEdits } from "../survey/spots.ts";
 import { changes, fileEdits } from "./edits.ts";
 import type { PlacedFinding, ReadRoll, Surveyed } from "./findings.ts";
 import type { FileEdits, Say } from "./types.ts";

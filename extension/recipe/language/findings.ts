@@ -4,7 +4,7 @@ import { comparison } from "../../engine/survey/words.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
 import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve/resolve.ts";
-import { freshDust, freshSpots, type Proposals } from "../spots.ts";
+import { freshDust, freshSpots, type Proposals } from "../survey/spots.ts";
 import { bare } from "./scans.ts";
 import { type Range, rangeIn, type Say } from "./types.ts";
 

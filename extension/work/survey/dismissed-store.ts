@@ -5,7 +5,7 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Spot } from "../../recipe/resolve/resolve.ts";
-import { NOTHING_PASSED, type PassedOver } from "../../recipe/passed-over.ts";
+import { NOTHING_PASSED, type PassedOver } from "../../recipe/survey/passed-over.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { hashOf } from "../files/content-hash.ts";
 

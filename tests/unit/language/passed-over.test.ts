@@ -10,7 +10,7 @@ import {
   type PassedOver,
   withoutPassed,
   withPassed,
-} from "../../../extension/recipe/passed-over.ts";
+} from "../../../extension/recipe/survey/passed-over.ts";
 import { finding } from "./finding.ts";
 import { open } from "./memory.ts";
 import { files, roll } from "./recipes.ts";

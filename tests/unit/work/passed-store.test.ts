@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { NOTHING_PASSED, withoutPassed, withPassed } from "../../../extension/recipe/passed-over.ts";
+import { NOTHING_PASSED, withoutPassed, withPassed } from "../../../extension/recipe/survey/passed-over.ts";
 import { passedStore } from "../../../extension/work/survey/dismissed-store.ts";
 
 const ROLL = "/w/harbour.roll.yaml";

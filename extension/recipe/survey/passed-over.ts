@@ -1,6 +1,6 @@
 /** Spots that somebody looked at and does not want healed: a survey proposes them no more. No recipe says anything of it. */
-import type { Speck, SurveyedRoll } from "../engine/survey/types.ts";
-import type { Spot } from "./resolve/resolve.ts";
+import type { Speck, SurveyedRoll } from "../../engine/survey/types.ts";
+import type { Spot } from "../resolve/resolve.ts";
 import { isOn, type Proposals } from "./spots.ts";
 
 /** Spots by the scan's path, as they lie in it; and those on sensor or lens, which lie so in every scan of the roll. */

@@ -1,7 +1,7 @@
 /** What a survey proposes to heal, as edits of a recipe. */
-import type { Speck } from "../engine/survey/types.ts";
-import type { ValueEdit } from "./edit/edit.ts";
-import type { ResolvedFrame, ResolvedRoll, Spot } from "./resolve/resolve.ts";
+import type { Speck } from "../../engine/survey/types.ts";
+import type { ValueEdit } from "../edit/edit.ts";
+import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve/resolve.ts";
 
 /** Specks that a survey proposes to heal: dust by frame, dirt for the whole roll. */
 export interface Proposals {
