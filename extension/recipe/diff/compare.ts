@@ -7,8 +7,8 @@ import type { RecipePath } from "../path.ts";
 import type { ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change, ChangeSide, Source } from "./change.ts";
-import { comparable, type Fact, type Group } from "./facts.ts";
-import { type Measure, showPair, withUnit } from "./measures.ts";
+import { comparable, type Fact, type Group } from "./wording/facts.ts";
+import { type Measure, showPair, withUnit } from "./wording/measures.ts";
 import { inBrackets, originWords, type Subject } from "./origins.ts";
 
 /** A roll or a stock with everything that follows from it, as it was or as it is. */

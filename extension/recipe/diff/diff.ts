@@ -3,7 +3,7 @@ import { isSame } from "../edit/model.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 import { at, factChange, type Scope, type Side, sourcesOf } from "./compare.ts";
-import { cascadingFacts, comparable, frameFacts, groups, rollFacts, spotLists } from "./facts.ts";
+import { cascadingFacts, comparable, frameFacts, groups, rollFacts, spotLists } from "./wording/facts.ts";
 import { type FramePair, pairFrames } from "./frames.ts";
 import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
 import { pictureKey } from "./pictures.ts";

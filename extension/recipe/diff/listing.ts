@@ -1,9 +1,9 @@
 import { isSame } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Side } from "./compare.ts";
-import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./facts.ts";
+import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./wording/facts.ts";
 import { fieldOf, listOf } from "./identity.ts";
-import { withUnit } from "./measures.ts";
+import { withUnit } from "./wording/measures.ts";
 
 /**
  * A recipe with everything that follows from it, one value a line: what a line-by-line comparison should compare. The

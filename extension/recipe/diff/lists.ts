@@ -5,9 +5,9 @@ import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";
 import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compare.ts";
-import { outputFields } from "./facts.ts";
+import { outputFields } from "./wording/facts.ts";
 import { fieldOf, listOf, type Pair, pairItems } from "./identity.ts";
-import { decimal, showPair, withUnit } from "./measures.ts";
+import { decimal, showPair, withUnit } from "./wording/measures.ts";
 import { inBrackets, originWords } from "./origins.ts";
 
 export function spotChanges(scope: Scope, path: RecipePath): Change[] {

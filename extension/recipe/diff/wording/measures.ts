@@ -1,4 +1,4 @@
-import type { Value } from "../yaml/values.ts";
+import type { Value } from "../../yaml/values.ts";
 
 /** How one kind of value is put into words. `digits` rises until two values that differ read differently. */
 export interface Measure {

@@ -1,6 +1,6 @@
-import { defaultOf } from "../schema/defaults.ts";
-import type { RecipePath } from "../path.ts";
-import type { Value } from "../yaml/values.ts";
+import { defaultOf } from "../../schema/defaults.ts";
+import type { RecipePath } from "../../path.ts";
+import type { Value } from "../../yaml/values.ts";
 import { flag, list, matrix, type Measure, number, points, quoted, table, text, triple } from "./measures.ts";
 
 /** What changes are grouped by, in the order in which they are told. */
