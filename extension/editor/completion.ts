@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
-import type { Completion } from "../recipe/language/completion.ts";
-import { completions } from "../recipe/language/completions.ts";
+import type { Completion } from "../recipe/language/completion/completion.ts";
+import { completions } from "../recipe/language/completion/completions.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
 import { recipeSelector } from "./uris.ts";

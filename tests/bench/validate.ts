@@ -6,7 +6,7 @@
  */
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { folds } from "../../extension/recipe/language/folding.ts";
-import { contextAt } from "../../extension/recipe/language/context.ts";
+import { contextAt } from "../../extension/recipe/language/completion/context.ts";
 import { frameLenses } from "../../extension/recipe/language/lenses.ts";
 import { symbols } from "../../extension/recipe/language/symbols.ts";
 import { loadDocument } from "../../extension/recipe/resolve/workspace.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { placeholders } from "../../../extension/recipe/language/complete-keys.ts";
-import { completions } from "../../../extension/recipe/language/completions.ts";
+import { placeholders } from "../../../extension/recipe/language/completion/complete-keys.ts";
+import { completions } from "../../../extension/recipe/language/completion/completions.ts";
 import { english } from "../../../extension/recipe/language/types.ts";
 import { covered, marked, open } from "./memory.ts";
 import { files, roll } from "./recipes.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { contextAt } from "../../../extension/recipe/language/context.ts";
+import { contextAt } from "../../../extension/recipe/language/completion/context.ts";
 import { marked } from "./memory.ts";
 
 const at = (source: string) => {

@@ -1,4 +1,4 @@
-import type { RecipePath, TextRange } from "../path.ts";
+import type { RecipePath, TextRange } from "../../path.ts";
 import { closingQuote, readBrackets } from "./flow.ts";
 
 /** What is being written at the caret. */

@@ -1,12 +1,12 @@
-import { describeKey } from "../schema/describe.ts";
-import { folderOf, joinPath } from "../paths.ts";
+import { describeKey } from "../../schema/describe.ts";
+import { folderOf, joinPath } from "../../paths.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
 import { documentation } from "./complete-keys.ts";
 import type { WritingContext } from "./context.ts";
-import { behind, placed } from "./levels.ts";
-import { nameOf, relativePath } from "./missing.ts";
-import { isScanName, scansFolder } from "./scans.ts";
-import { defaultText, shortValue, valueText } from "./values.ts";
+import { behind, placed } from "../levels.ts";
+import { nameOf, relativePath } from "../missing.ts";
+import { isScanName, scansFolder } from "../scans.ts";
+import { defaultText, shortValue, valueText } from "../values.ts";
 
 /** What may stand behind the key, or as the item, at the caret. */
 export async function valueCompletions(context: WritingContext, place: CompletionPlace): Promise<Completion[]> {

@@ -1,11 +1,11 @@
-import { describeKey } from "../schema/describe.ts";
+import { describeKey } from "../../schema/describe.ts";
 import { contextAt } from "./context.ts";
 import { keyCompletions } from "./complete-keys.ts";
 import { valueCompletions } from "./complete-values.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
-import type { Reading } from "./library.ts";
-import { type Range, rangeIn, type Say } from "./types.ts";
-import type { RecipeWorkspace } from "./workspace.ts";
+import type { Reading } from "../library.ts";
+import { type Range, rangeIn, type Say } from "../types.ts";
+import type { RecipeWorkspace } from "../workspace.ts";
 
 /**
  * What can be written at an offset of a text. The text may be newer than the reading, and no YAML at the moment: where

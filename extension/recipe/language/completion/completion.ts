@@ -1,6 +1,6 @@
-import type { Reading } from "./library.ts";
-import type { Range, Say } from "./types.ts";
-import type { RecipeWorkspace } from "./workspace.ts";
+import type { Reading } from "../library.ts";
+import type { Range, Say } from "../types.ts";
+import type { RecipeWorkspace } from "../workspace.ts";
 
 /** One proposal at the caret. */
 export interface Completion {

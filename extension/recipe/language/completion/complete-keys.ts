@@ -1,12 +1,12 @@
-import { describeKey } from "../schema/describe.ts";
-import type { KeyDescription } from "../schema/key-description.ts";
-import type { RecipeKind, RecipePath } from "../path.ts";
+import { describeKey } from "../../schema/describe.ts";
+import type { KeyDescription } from "../../schema/key-description.ts";
+import type { RecipeKind, RecipePath } from "../../path.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
 import type { WritingContext } from "./context.ts";
-import { limits } from "./hover.ts";
-import { isScanName, scansFolder } from "./scans.ts";
-import type { Say } from "./types.ts";
-import { shortValue, valueText } from "./values.ts";
+import { limits } from "../hover.ts";
+import { isScanName, scansFolder } from "../scans.ts";
+import type { Say } from "../types.ts";
+import { shortValue, valueText } from "../values.ts";
 
 /** The keys that the mapping at the caret may have and does not have yet, in canonical order. */
 export async function keyCompletions(context: WritingContext, place: CompletionPlace): Promise<Completion[]> {
