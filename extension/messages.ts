@@ -1,7 +1,6 @@
 /**
- * What the preview panel and the extension host say to one another. Everything is plain data that survives
- * `postMessage`. Requests go from the panel to the host and always settle: with a value, a typed failure, or a timeout.
- * Events go from the host to the panel; those sent to a hidden panel are lost, so it asks for the state when it is ready.
+ * What panels and the extension host send to one another, over the channel of rpc.ts. Everything is plain data that
+ * survives `postMessage`. Events sent to a hidden panel are lost, so a page requests the state when it is ready.
  */
 import type { Turn } from "./engine/image/geometry.ts";
 import type { Spot } from "./engine/image/heal.ts";
@@ -115,40 +114,40 @@ export interface Proxy {
   readonly warnings: readonly string[];
 }
 
-/** All requests: what the panel asks, and what it is answered. */
-export interface Requests {
+/** Requests of the preview panel to its host. */
+export interface PreviewRequests {
   /** The panel is there: it wants the state. `frame` is the one that it showed before a reload. */
-  ready: { ask: { frame?: string }; answer: { roll: RollState; settings: PanelSettings; frame?: string } };
+  ready: { request: { frame?: string }; reply: { roll: RollState; settings: PanelSettings; frame?: string } };
   /** Values of a frame on every level, by control; see `ControlKey` in the panel. */
   cascades: {
-    ask: { frame: string; paths: readonly ValuePath[] };
-    answer: { version: number; cascades: readonly Cascade[] };
+    request: { frame: string; paths: readonly ValuePath[] };
+    reply: { version: number; cascades: readonly Cascade[] };
   };
-  thumbnail: { ask: { frame: string }; answer: Proxy };
-  picture: { ask: { frame: string }; answer: Proxy };
+  thumbnail: { request: { frame: string }; reply: Proxy };
+  picture: { request: { frame: string }; reply: Proxy };
   /** A part of the scan at its full resolution; the rectangle is in fractions of the scan. */
-  detail: { ask: { frame: string; part: Proxy["part"] }; answer: Proxy };
+  detail: { request: { frame: string; part: Proxy["part"] }; reply: Proxy };
   base: {
-    ask: { frame: string; area: readonly [number, number, number, number] };
+    request: { frame: string; area: readonly [number, number, number, number] };
     /** `area` is that of the scan that was read: one of several, where the frame is joined. */
-    answer: { density: Rgb; scatter: Rgb; scan: string; area: readonly [number, number, number, number] };
+    reply: { density: Rgb; scatter: Rgb; scan: string; area: readonly [number, number, number, number] };
   };
   /** One gesture: one change of the text, one step of undo. */
-  edit: { ask: { label: string; edits: readonly ValueEdit[] }; answer: { version: number } };
-  undo: { ask: { redo: boolean }; answer: { version: number } };
+  edit: { request: { label: string; edits: readonly ValueEdit[] }; reply: { version: number } };
+  undo: { request: { redo: boolean }; reply: { version: number } };
   /** Writes the frame's outputs; the host asks where to. */
-  export: { ask: { frame: string }; answer: { files: readonly string[] } };
+  export: { request: { frame: string }; reply: { files: readonly string[] } };
   /** Copies the frame's own values to others; the host asks which. */
-  copy: { ask: { frame: string }; answer: { frames: readonly string[] } };
+  copy: { request: { frame: string }; reply: { frames: readonly string[] } };
   /** Shows a value, or a frame, in the text. */
   reveal: {
-    ask: { frame?: string; path?: ValuePath; level?: "frame" | "roll" | "stock" };
-    answer: Record<never, never>;
+    request: { frame?: string; path?: ValuePath; level?: "frame" | "roll" | "stock" };
+    reply: Record<never, never>;
   };
   /** Spots that the last survey proposes for a frame and that the recipe does not heal yet. */
   proposals: {
-    ask: { frame: string };
-    answer: {
+    request: { frame: string };
+    reply: {
       /** False where no survey of this frame's scan, as it is now, is kept. */
       surveyed: boolean;
       /** On the film of this frame, and on sensor or lens for every frame. */
@@ -159,177 +158,48 @@ export interface Requests {
     };
   };
   /** Passes a proposed spot over for good, or proposes it again. The recipe says nothing of it. */
-  pass: { ask: { frame: string; kind: "film" | "light"; spot: Spot; over: boolean }; answer: Record<never, never> };
+  pass: { request: { frame: string; kind: "film" | "light"; spot: Spot; over: boolean }; reply: Record<never, never> };
   /** Surveys the roll's scans; answered when it is done, or was stopped. */
-  survey: { ask: Record<never, never>; answer: Record<never, never> };
+  survey: { request: Record<never, never>; reply: Record<never, never> };
   /** The panel moved to a frame: the text cursor follows. */
-  select: { ask: { frame: string }; answer: Record<never, never> };
+  select: { request: { frame: string }; reply: Record<never, never> };
 }
-export type RequestName = keyof Requests;
+export type PreviewRequestName = keyof PreviewRequests;
 
-/** What the host tells unasked. */
-export type HostEvent =
-  | { readonly event: "roll"; readonly roll: RollState }
-  | { readonly event: "settings"; readonly settings: PanelSettings }
-  | { readonly event: "show"; readonly frame: string }
+/** What the preview's host reports unasked. */
+export interface PreviewEvents {
+  readonly roll: RollState;
+  readonly settings: PanelSettings;
+  /** The text cursor moved to a frame. */
+  readonly show: { readonly frame: string };
   /** There is a new survey of the roll, or the scans of the last one have changed. */
-  | { readonly event: "surveyed" };
-
-/** Why a request has no value. `cancelled` and `timed-out` are made by the asking side itself. */
-export interface FailureNote {
-  readonly code: string;
-  /** A sentence: what is wrong, and what to do. */
-  readonly message: string;
+  readonly surveyed: null;
 }
 
-export type ToHost =
-  | { readonly kind: "ask"; readonly id: number; readonly name: RequestName; readonly ask: unknown }
-  | { readonly kind: "cancel"; readonly id: number }
-  /** How the panel looks at the roll, for a reload of the window; it is no request, and nothing answers it. */
-  | { readonly kind: "keep"; readonly state: unknown };
-
-export type ToPanel =
-  | { readonly kind: "answer"; readonly id: number; readonly value: unknown }
-  | { readonly kind: "failed"; readonly id: number; readonly failure: FailureNote }
-  | ({ readonly kind: "event" } & HostEvent);
-
-/** A request that came to nothing. */
-export class RequestError extends Error {
-  readonly code: string;
-
-  constructor(failure: FailureNote) {
-    super(failure.message);
-    this.name = "RequestError";
-    this.code = failure.code;
-  }
+/** What every page reports to its host: how it looks at its subject, for a reload of the window. */
+export interface PageEvents {
+  readonly keep: unknown;
 }
 
-export interface AskOptions {
-  readonly signal?: AbortSignal;
-  /** Milliseconds until the request fails by itself; half a minute where not given. */
-  readonly limit?: number;
-}
-
-/** Sends requests and settles them. */
-export interface Asker {
-  ask<N extends RequestName>(name: N, ask: Requests[N]["ask"], options?: AskOptions): Promise<Requests[N]["answer"]>;
-  /** Hands over what came from the other side; anything that is no answer is left alone. */
-  receive(message: ToPanel): void;
-}
-
-const LIMIT = 30_000;
-
-export function makeAsker(post: (message: ToHost) => void): Asker {
-  const waiting = new Map<number, { resolve: (value: never) => void; reject: (error: RequestError) => void }>();
-  let last = 0;
-  return {
-    ask(name, ask, { signal, limit = LIMIT } = {}) {
-      const id = ++last;
-      return new Promise((resolve, reject) => {
-        const stop = (code: string, message: string) => {
-          if (!waiting.has(id)) return;
-          post({ kind: "cancel", id });
-          settle.reject(new RequestError({ code, message }));
-        };
-        const abort = (): void => stop("cancelled", "The request was cancelled.");
-        const timer = setTimeout(
-          () => stop("timed-out", `No answer came within ${Math.round(limit / 1000)} s. Try again.`),
-          limit,
-        );
-        const done = (): void => {
-          waiting.delete(id);
-          clearTimeout(timer);
-          signal?.removeEventListener("abort", abort);
-        };
-        const settle = {
-          resolve: (value: never) => (done(), resolve(value)),
-          reject: (error: RequestError) => (done(), reject(error)),
-        };
-        waiting.set(id, settle);
-        if (signal?.aborted)
-          return settle.reject(new RequestError({ code: "cancelled", message: "The request was cancelled." }));
-        signal?.addEventListener("abort", abort);
-        post({ kind: "ask", id, name, ask });
-      });
-    },
-    receive(message) {
-      if (!isMessage(message)) return;
-      if (message.kind === "answer") waiting.get(message.id)?.resolve(message.value as never);
-      else if (message.kind === "failed") waiting.get(message.id)?.reject(new RequestError(message.failure));
-    },
-  };
-}
-
-export type Handlers = {
-  [N in RequestName]: (ask: Requests[N]["ask"], signal: AbortSignal) => Promise<Requests[N]["answer"]>;
-};
-
-/** Answers requests. Every one gets exactly one answer or failure, whatever its handler does. */
-export function makeAnswerer(
-  handlers: Handlers,
-  post: (message: ToPanel) => void,
-): { receive(message: ToHost): void; close(): void } {
-  const running = new Map<number, AbortController>();
-  return {
-    receive(message) {
-      if (!isMessage(message)) return;
-      if (message.kind === "cancel") return running.get(message.id)?.abort();
-      if (message.kind !== "ask" || typeof message.id !== "number") return;
-      const { id, name } = message;
-      const controller = new AbortController();
-      running.set(id, controller);
-      const handle = Object.hasOwn(handlers, name) ? handlers[name] : undefined;
-      const work = async (): Promise<unknown> => {
-        if (!handle)
-          throw new RequestError({ code: "unknown-request", message: `There is no request called "${String(name)}".` });
-        return await (handle as (ask: unknown, signal: AbortSignal) => Promise<unknown>)(
-          message.ask,
-          controller.signal,
-        );
-      };
-      void work().then(
-        (value) => (running.delete(id), post({ kind: "answer", id, value })),
-        (error: unknown) => (running.delete(id), post({ kind: "failed", id, failure: noteOf(error) })),
-      );
-    },
-    close() {
-      for (const controller of running.values()) controller.abort();
-      running.clear();
-    },
-  };
-}
-
-/** The other side is another program, and anything may be posted. */
-const isMessage = (message: unknown): boolean => typeof message === "object" && message !== null;
-
-/** Any thrown value as a note that can cross; a `remedy` is added to the sentence. */
-export function noteOf(error: unknown): FailureNote {
-  if (!(error instanceof Error)) return { code: "failed", message: String(error) };
-  const { code, remedy } = error as Error & { code?: unknown; remedy?: unknown };
-  return {
-    code: typeof code === "string" ? code : "failed",
-    message: typeof remedy === "string" ? `${error.message} ${remedy}` : error.message,
-  };
-}
-
-/** What the report of a survey asks of its host. */
-export type ToSurveyHost =
-  | { readonly kind: "ready" }
+/** What the report of a survey wants of its host. */
+export interface SurveyPageEvents {
+  readonly ready: null;
   /** Shows the place in the text: of a finding by its number in the report, else of a frame. */
-  | { readonly kind: "jump"; readonly frame?: string; readonly finding?: number }
-  | { readonly kind: "again" }
-  | { readonly kind: "save" };
+  readonly jump: { readonly frame?: string; readonly finding?: number };
+  readonly again: null;
+  readonly save: null;
+}
 
-/** What the report is told. */
-export type ToSurveyPage =
-  | {
-      readonly kind: "show";
-      readonly title: string;
-      /** HTML in which everything that came from files is text. */
-      readonly body: string;
-      /** Sentences above it, such as that scans have changed since. */
-      readonly notices: readonly string[];
-      /** Without a survey there is nothing to save. */
-      readonly surveyed: boolean;
-    }
-  | { readonly kind: "at"; readonly frame: string };
+/** What the host of a survey's report sends to its page. */
+export interface SurveyEvents {
+  readonly show: {
+    readonly title: string;
+    /** HTML in which everything that came from files is text. */
+    readonly body: string;
+    /** Sentences above it, such as that scans have changed since. */
+    readonly notices: readonly string[];
+    /** Without a survey there is nothing to save. */
+    readonly surveyed: boolean;
+  };
+  readonly goTo: { readonly frame: string };
+}

@@ -125,26 +125,24 @@ export function impactOf(frame: ReviewFrame): number {
 export const changedFrames = ({ recipes }: Review): ReviewFrame[] =>
   recipes.flatMap((recipe) => recipe.frames.filter((frame) => frame.looksDifferent));
 
-/** What the editor tells the page of its panel. */
-export type ToReviewPage =
-  | {
-      readonly kind: "review";
-      readonly review: Review;
-      readonly frame?: { readonly file: string; readonly id: string };
-    }
-  | { readonly kind: "progress"; readonly done: number; readonly total: number; readonly label: string }
-  | { readonly kind: "failed"; readonly message: string }
+/** What the editor sends to the page of its panel. */
+export interface ReviewEvents {
+  readonly review: { readonly review: Review; readonly frame?: { readonly file: string; readonly id: string } };
+  readonly progress: { readonly done: number; readonly total: number; readonly label: string };
+  readonly failed: { readonly message: string };
   /** The texts are not what they were when the review was made. */
-  | { readonly kind: "stale" };
+  readonly stale: null;
+}
 
-/** What the page asks of the editor. A change is named by its id. */
-export type ToReviewHost =
-  | { readonly kind: "ready" }
-  | { readonly kind: "again" }
+/** What the page wants of the editor. A change is named by its id. */
+export interface ReviewPageEvents {
+  readonly ready: null;
+  readonly again: null;
   /** How the page looks at the review, for a reload of the window. */
-  | { readonly kind: "keep"; readonly state: unknown }
-  | { readonly kind: "text"; readonly change: string }
-  | { readonly kind: "texts"; readonly file: string }
-  | { readonly kind: "take"; readonly change: string; readonly side: "before" | "after" }
-  /** A remark on a roll, a stock or a frame; on one of its values where `about` names it. */
-  | { readonly kind: "note"; readonly file: string; readonly frame?: string; readonly about?: string };
+  readonly keep: unknown;
+  readonly text: { readonly change: string };
+  readonly texts: { readonly file: string };
+  readonly take: { readonly change: string; readonly side: "before" | "after" };
+  /** A note on a roll, a stock or a frame; on one of its values where `about` names it. */
+  readonly note: { readonly file: string; readonly frame?: string; readonly about?: string };
+}

@@ -1,5 +1,8 @@
 /** A page's state over a reload: kept by the editor, and by the host, who writes it down at once. */
 
+import type { PageEvents } from "../extension/messages.ts";
+import { createEmitter } from "../extension/rpc.ts";
+
 /** What an editor gives a page for its state. */
 export interface StateApi {
   postMessage(message: unknown): void;
@@ -7,13 +10,14 @@ export interface StateApi {
   setState(state: unknown): void;
 }
 
-/** Gestures change the state with every move; the host hears of it when they come to rest, or after this long. */
+/** Gestures change the state with every move; the host learns of it when they come to rest, or after this long. */
 const PAUSE = 150;
 
 /** @param root holds what the host kept: `data-kept`, as JSON. The newer of both states holds. */
 export function stateKeeper(api: StateApi, root: HTMLElement): Pick<StateApi, "getState" | "setState"> {
   const kept: unknown = JSON.parse(root.dataset["kept"] ?? "null");
   if (timeOf(kept) > timeOf(api.getState())) api.setState(kept);
+  const emit = createEmitter<PageEvents>((message) => api.postMessage(message));
   let telling: ReturnType<typeof setTimeout> | undefined;
   return {
     getState: () => api.getState(),
@@ -22,7 +26,7 @@ export function stateKeeper(api: StateApi, root: HTMLElement): Pick<StateApi, "g
       api.setState(stamped);
       telling ??= setTimeout(() => {
         telling = undefined;
-        api.postMessage({ kind: "keep", state: api.getState() });
+        emit("keep", api.getState());
       }, PAUSE);
     },
   };

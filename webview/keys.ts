@@ -15,7 +15,7 @@ export function listenToKeys(session: Session, picture: Picture): void {
       event.preventDefault();
       event.stopPropagation();
       const redo = event.shiftKey || event.key.toLowerCase() === "y";
-      session.asker.ask("undo", { redo }).catch((error: unknown) => refuse(session, reasonOf(error)));
+      session.client.request("undo", { redo }).catch((error: unknown) => refuse(session, reasonOf(error)));
       return;
     }
     if (event.ctrlKey || event.metaKey || event.altKey || takesKeys(event.target)) return;

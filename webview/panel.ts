@@ -1,5 +1,6 @@
 /** Puts the panel together. */
-import { makeAsker, type ToPanel } from "../extension/messages.ts";
+import type { PreviewRequests } from "../extension/messages.ts";
+import { createRpcClient, dispatchEvent } from "../extension/rpc.ts";
 import { el } from "./dom.ts";
 import { listenToKeys } from "./keys.ts";
 import { makeCurve } from "./parts/curve.ts";
@@ -27,6 +28,9 @@ import { CURVE_PATH } from "./parts/curve.ts";
 import { word } from "./words.ts";
 import { reasonOf } from "./reason.ts";
 
+/** Milliseconds until a request to the host fails by itself, where it states no limit of its own. */
+const REPLY_LIMIT = 30_000;
+
 export interface Surroundings {
   readonly host: Host;
   /** Makes the worker of the CPU path; none where workers are refused. */
@@ -39,12 +43,12 @@ export interface Panel {
   readonly session: Session;
   readonly picture: Picture;
   surface(): Surface;
-  receive(message: ToPanel): void;
+  receive(message: unknown): void;
 }
 
 export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }: Surroundings): Panel {
-  const asker = makeAsker((message) => host.postMessage(message));
-  const session = makeSession(host, asker);
+  const client = createRpcClient<PreviewRequests>((message) => host.postMessage(message), { limit: REPLY_LIMIT });
+  const session = makeSession(host, client);
   const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": word("Picture") });
   let canvas = el("canvas", { class: "picture" });
   const wide = matchMedia("(color-gamut: p3)").matches;
@@ -126,11 +130,11 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
   session.wantCascades([...CONTROLS.map((c) => c.path), CURVE_PATH, BASE_PATH]);
 
   const start = (): void => {
-    asker.ask("ready", { frame: session.store.get().ui.frame }).then(
+    client.request("ready", { frame: session.store.get().ui.frame }).then(
       ({ roll, settings, frame }) => {
         if (frame) session.ui({ frame });
-        session.hear({ event: "settings", settings });
-        session.hear({ event: "roll", roll });
+        session.events.settings?.(settings);
+        session.events.roll?.(roll);
       },
       (error: unknown) => session.store.set({ fault: reasonOf(error) }),
     );
@@ -142,8 +146,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
     picture,
     surface: () => surface,
     receive(message) {
-      if (message.kind === "event") session.hear(message);
-      else asker.receive(message);
+      if (!dispatchEvent(message, session.events)) client.receive(message);
     },
   };
 }

@@ -1,5 +1,6 @@
 /** The worker of the CPU surface: it paints the canvas off the page's thread. */
-import type { FromWorker, ToWorker } from "./render/cpu-messages.ts";
+import { createRpcServer, dispatchEvent, type EventHandlers, type RpcMessage } from "../extension/rpc.ts";
+import type { PainterEvents, PainterRequests } from "./render/cpu-messages.ts";
 import { makePainter, type Painter } from "./render/painter.ts";
 import type { Source } from "./render/source.ts";
 
@@ -8,24 +9,30 @@ let painter: Painter | undefined;
 
 /** The part of a worker's global scope that is used; the page's own types are the ones in force here. */
 const scope = globalThis as unknown as {
-  onmessage: (event: { data: ToWorker }) => void;
-  postMessage(message: FromWorker): void;
+  onmessage: (event: { data: unknown }) => void;
+  postMessage(message: RpcMessage): void;
 };
 
-scope.onmessage = ({ data }) => {
-  if (data.kind === "canvas") {
-    const context = data.canvas.getContext("2d", { alpha: false });
+const events: EventHandlers<PainterEvents> = {
+  canvas(canvas) {
+    const context = canvas.getContext("2d", { alpha: false });
     if (context) painter = makePainter(context);
-  } else if (data.kind === "source") sources.set(data.number, data.source);
-  else if (data.kind === "forget") sources.delete(data.number);
-  else {
-    try {
+  },
+  source: ({ number, source }) => void sources.set(number, source),
+  forget: (number) => void sources.delete(number),
+};
+
+const server = createRpcServer<PainterRequests>(
+  {
+    async paint(scene) {
       if (!painter) throw new Error("This browser gives the picture worker no canvas to draw on.");
-      const layers = data.scene.layers.flatMap((number) => sources.get(number) ?? []);
-      painter.paint({ ...data.scene, layers });
-      scope.postMessage({ id: data.id });
-    } catch (error) {
-      scope.postMessage({ id: data.id, fault: error instanceof Error ? error.message : String(error) });
-    }
-  }
+      painter.paint({ ...scene, layers: scene.layers.flatMap((number) => sources.get(number) ?? []) });
+      return null;
+    },
+  },
+  (message) => scope.postMessage(message),
+);
+
+scope.onmessage = ({ data }) => {
+  if (!dispatchEvent(data, events)) server.receive(data);
 };

@@ -1,5 +1,4 @@
 /** The panel's entry: the editor's webview loads this file. */
-import type { ToPanel } from "../extension/messages.ts";
 import { makePanel } from "./panel.ts";
 import "./preview.css";
 import { stateKeeper } from "./kept-state.ts";
@@ -35,6 +34,4 @@ const host: Host = {
 };
 host.setState(host.getState() ?? {});
 const panel = makePanel(root, { host, makeWorker });
-window.addEventListener("message", ({ data }: MessageEvent<ToPanel>) => {
-  if (typeof data === "object" && data !== null && "kind" in data) panel.receive(data);
-});
+window.addEventListener("message", ({ data }) => panel.receive(data));

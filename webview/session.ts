@@ -2,16 +2,17 @@
 import type { Spot } from "../extension/engine/image/heal.ts";
 import type { FrameLook } from "../extension/engine/types.ts";
 import type { Area } from "../extension/engine/types.ts";
-import {
-  type Asker,
-  type Cascade,
-  type FrameEntry,
-  type HostEvent,
-  type PanelSettings,
-  RequestError,
-  type RollState,
-  type ValueEdit,
+import { JobError } from "../extension/failure.ts";
+import type {
+  Cascade,
+  FrameEntry,
+  PanelSettings,
+  PreviewEvents,
+  PreviewRequests,
+  RollState,
+  ValueEdit,
 } from "../extension/messages.ts";
+import type { EventHandlers, RpcClient } from "../extension/rpc.ts";
 import { type Source, sourceOf } from "./render/source.ts";
 import type { Point } from "./state/affine.ts";
 import { makeStore, type Store } from "./state/store.ts";
@@ -71,7 +72,7 @@ export interface Host {
 
 export interface Session {
   readonly store: Store<Model>;
-  readonly asker: Asker;
+  readonly client: RpcClient<PreviewRequests>;
   ui(change: Partial<UiState>): void;
   frame(): FrameEntry | undefined;
   /** The look in force: of the gesture under way, or of the recipe. */
@@ -88,7 +89,7 @@ export interface Session {
   /** Thumbnails by their source, for a first look at a frame while its picture is prepared. */
   readonly thumbnails: Map<string, Source>;
   say(text: string): void;
-  hear(event: HostEvent): void;
+  readonly events: EventHandlers<PreviewEvents>;
 }
 
 export const keyOf = (path: readonly (string | number)[]): string => path.join(".");
@@ -96,7 +97,7 @@ export const keyOf = (path: readonly (string | number)[]): string => path.join("
 /** Decoding a large scan on a slow disk takes its time. */
 const PICTURE_LIMIT = 180_000;
 
-export function makeSession(host: Host, asker: Asker): Session {
+export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Session {
   const store = makeStore<Model>({
     ui: restored(host.getState()),
     settings: { surround: 50 },
@@ -135,7 +136,7 @@ export function makeSession(host: Host, asker: Asker): Session {
     const controller = (loading = new AbortController());
     failed = undefined;
     store.set({ loading: true, fault: undefined, detail: undefined, current: false });
-    asker.ask("picture", { frame: entry.id }, { signal: controller.signal, limit: PICTURE_LIMIT }).then(
+    client.request("picture", { frame: entry.id }, { signal: controller.signal, limit: PICTURE_LIMIT }).then(
       (proxy) => {
         if (loading !== controller) return;
         const made = sourceOf(proxy);
@@ -144,7 +145,7 @@ export function makeSession(host: Host, asker: Asker): Session {
         if (frame()?.source !== made.key) load();
       },
       (error: unknown) => {
-        if (loading !== controller || (error instanceof RequestError && error.code === "cancelled")) return;
+        if (loading !== controller || (error instanceof JobError && error.code === "cancelled")) return;
         failed = entry.source;
         const fault = reasonOf(error);
         store.set({ loading: false, fault, said: fault });
@@ -162,8 +163,8 @@ export function makeSession(host: Host, asker: Asker): Session {
     asking = true;
     stale = false;
     const paths = wanted;
-    asker
-      .ask("cascades", { frame: entry.id, paths })
+    client
+      .request("cascades", { frame: entry.id, paths })
       .then(
         ({ cascades }) => {
           if (frame()?.id === entry.id)
@@ -177,9 +178,17 @@ export function makeSession(host: Host, asker: Asker): Session {
       });
   }
 
+  function showRoll(roll: RollState): void {
+    store.set({ roll, draft: undefined });
+    const entry = frame();
+    if (entry && entry.id !== store.get().ui.frame) ui({ frame: entry.id });
+    load();
+    fetchCascades();
+  }
+
   const session: Session = {
     store,
-    asker,
+    client,
     ui,
     frame,
     look: () => store.get().draft?.look ?? frame()?.look,
@@ -203,7 +212,7 @@ export function makeSession(host: Host, asker: Asker): Session {
       store.set({ said: [word("Frame {0}", id), ...(scan ? [scan] : [])].join(", ") });
       load();
       fetchCascades();
-      if (tellHost) void asker.ask("select", { frame: id }).catch(() => undefined);
+      if (tellHost) void client.request("select", { frame: id }).catch(() => undefined);
     },
     step(by) {
       const { roll } = store.get();
@@ -216,7 +225,7 @@ export function makeSession(host: Host, asker: Asker): Session {
       if (edits.length === 0) return store.set({ draft: undefined });
       if (draft) store.set({ draft });
       try {
-        const { version } = await asker.ask("edit", { label, edits });
+        const { version } = await client.request("edit", { label, edits });
         store.set({ said: label });
         // The roll may have arrived before the answer.
         if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
@@ -235,17 +244,11 @@ export function makeSession(host: Host, asker: Asker): Session {
     },
     thumbnails,
     say: (said) => store.set({ said }),
-    hear(event) {
-      if (event.event === "settings") store.set({ settings: event.settings });
-      else if (event.event === "surveyed") store.set({ surveys: store.get().surveys + 1 });
-      else if (event.event === "show") session.select(event.frame, false);
-      else {
-        store.set({ roll: event.roll, draft: undefined });
-        const entry = frame();
-        if (entry && entry.id !== store.get().ui.frame) ui({ frame: entry.id });
-        load();
-        fetchCascades();
-      }
+    events: {
+      settings: (settings) => store.set({ settings }),
+      surveyed: () => store.set({ surveys: store.get().surveys + 1 }),
+      show: (wanted) => session.select(wanted.frame, false),
+      roll: showRoll,
     },
   };
   return session;

@@ -3,17 +3,15 @@
  * It answers every request of extension/messages.ts and keeps count of what was asked.
  */
 import { cascadesOf, isSound, rollState, type SoundRoll } from "../../extension/editor/preview/roll-state.ts";
-import {
-  type FrameEntry,
-  type Handlers,
-  makeAnswerer,
-  type Proxy,
-  type RequestName,
-  type Requests,
-  RequestError,
-  type ToHost,
-  type ToPanel,
+import { JobError } from "../../extension/failure.ts";
+import type {
+  FrameEntry,
+  PreviewEvents,
+  PreviewRequestName,
+  PreviewRequests,
+  Proxy,
 } from "../../extension/messages.ts";
+import { createEmitter, createRpcServer, type Handlers, type RpcMessage } from "../../extension/rpc.ts";
 import type { Spot } from "../../extension/engine/image/heal.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit/edit.ts";
@@ -29,7 +27,7 @@ export interface FakeHost {
   type(text: string): Promise<void>;
   undo(redo?: boolean): Promise<void>;
   /** Requests so far, by name. */
-  readonly asked: Partial<Record<RequestName, number>>;
+  readonly asked: Partial<Record<PreviewRequestName, number>>;
   readonly edits: string[];
   /** Steps of undo so far. */
   steps(): number;
@@ -39,9 +37,12 @@ export interface FakeHostOptions {
   readonly text: string;
   readonly stock: string;
   readonly proxyOf: (frame: FrameEntry, want: Want) => Promise<Proxy>;
-  readonly baseOf: (frame: FrameEntry, area: Requests["base"]["ask"]["area"]) => Promise<Requests["base"]["answer"]>;
+  readonly baseOf: (
+    frame: FrameEntry,
+    area: PreviewRequests["base"]["request"]["area"],
+  ) => Promise<PreviewRequests["base"]["reply"]>;
   /** Where the panel's messages go to. */
-  readonly post: (message: ToPanel) => void;
+  readonly post: (message: RpcMessage) => void;
   readonly surround?: number;
   readonly trusted?: boolean;
 }
@@ -57,13 +58,14 @@ const FILE = "harbour/harbour.roll.yaml";
 const STOCK = "stocks/northlight-400.stock.yaml";
 
 export function makeFakeHost(options: FakeHostOptions): FakeHost {
+  const emit = createEmitter<PreviewEvents>(options.post);
   const history = [options.text];
   let at = 0;
   let version = 1;
   let kept: unknown;
   let loaded: LoadedRoll;
   let sound: SoundRoll | undefined;
-  const asked: Partial<Record<RequestName, number>> = {};
+  const asked: Partial<Record<PreviewRequestName, number>> = {};
   const edits: string[] = [];
   const files: RecipeFiles = {
     roots: [""],
@@ -83,11 +85,11 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   const changed = async (): Promise<void> => {
     version++;
     await load();
-    options.post({ kind: "event", event: "roll", roll: state() });
+    emit("roll", state());
   };
   const entryOf = (id: string): FrameEntry => {
     const found = state().frames.find((f) => f.id === id);
-    if (!found) throw new RequestError({ code: "no-frame", message: `There is no frame ${id} any more.` });
+    if (!found) throw new JobError({ code: "no-frame", message: `There is no frame ${id} any more.` });
     return found;
   };
   const undo = async (redo = false): Promise<void> => {
@@ -100,7 +102,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   let surveyed = false;
   const passed = new Set<string>();
   /** What a survey proposes, less what the text heals by now; apart what was passed over. */
-  const proposalsOf = (id: string): Requests["proposals"]["answer"] => {
+  const proposalsOf = (id: string): PreviewRequests["proposals"]["reply"] => {
     const { spots, lightSpots } = entryOf(id);
     const fresh = (all: readonly Spot[], known: readonly Spot[], place: string, over: boolean) =>
       surveyed
@@ -117,7 +119,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     return { surveyed, ...of(false), passed: of(true) };
   };
 
-  const handlers: Handlers = {
+  const handlers: Handlers<PreviewRequests> = {
     async ready({ frame }) {
       await load();
       return { roll: state(), settings: { surround: options.surround ?? 50 }, ...(frame ? { frame } : {}) };
@@ -156,22 +158,25 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
       const key = `${kind === "light" ? kind : frame} ${spot.join(" ")}`;
       if (over) passed.add(key);
       else passed.delete(key);
-      options.post({ kind: "event", event: "surveyed" });
+      emit("surveyed", null);
       return {};
     },
     async survey() {
       surveyed = true;
-      options.post({ kind: "event", event: "surveyed" });
+      emit("surveyed", null);
       return {};
     },
   };
-  const answerer = makeAnswerer(handlers, (message) => options.post(structuredClone(message)));
+  const server = createRpcServer(handlers, (message) => options.post(structuredClone(message)));
   return {
     host: {
       postMessage(message) {
-        const told = structuredClone(message) as ToHost;
-        if (told.kind === "ask") asked[told.name] = (asked[told.name] ?? 0) + 1;
-        answerer.receive(told);
+        const received = structuredClone(message) as RpcMessage;
+        if (received.kind === "request") {
+          const name = received.name as PreviewRequestName;
+          asked[name] = (asked[name] ?? 0) + 1;
+        }
+        server.receive(received);
       },
       getState: () => kept,
       setState: (next) => (kept = structuredClone(next)),

@@ -76,7 +76,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
 
   it("follows the text's cursor", async () => {
     await start();
-    await panel.page.evaluate(() => window.panel.receive({ kind: "event", event: "show", frame: "03" }));
+    await panel.page.evaluate(() => window.panel.receive({ kind: "event", name: "show", value: { frame: "03" } }));
     await expect.poll(() => panel.page.locator(".frame-name").textContent()).toBe("03");
     // What came from the text is not told to it again.
     expect(await panel.page.evaluate(() => window.fake.asked.select ?? 0)).toBe(0);

@@ -33,7 +33,7 @@ describe.skipIf(!hasChromium)("the panel's words", () => {
       expect([tool, await left()]).toEqual([tool, []]);
     }
     // What the survey proposes, with a spot that is passed over.
-    await panel.page.evaluate(async () => await window.panel.session.asker.ask("survey", {}));
+    await panel.page.evaluate(async () => await window.panel.session.client.request("survey", {}));
     const proposals = panel.page.locator("[data-section=proposals]");
     await proposals.locator(":scope > ul > li button").nth(1).click();
     await expect.poll(() => proposals.locator(".over li").count()).toBe(1);

@@ -1,5 +1,5 @@
 /** The panel on a page of its own, with a host that is not there: for tests, and for looking at it while one works on it. */
-import type { Proxy, ToPanel } from "../../extension/messages.ts";
+import type { Proxy } from "../../extension/messages.ts";
 import { makePanel, type Panel } from "../../webview/panel.ts";
 import "../../webview/preview.css";
 import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
@@ -43,7 +43,7 @@ window.openPanel = (options) => {
     stock: options.stock,
     surround: options.surround,
     trusted: options.trusted,
-    post: (message: ToPanel) => setTimeout(() => panel?.receive(message)),
+    post: (message) => setTimeout(() => panel?.receive(message)),
     async proxyOf(frame, want) {
       if (frame.scans[0].includes("BROKEN"))
         throw new Error(`${frame.scans[0]} ends too early. Copy it from the card again.`);

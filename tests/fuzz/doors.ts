@@ -2,7 +2,8 @@
  * The doors by which texts and bytes from elsewhere come in, each as one function that must return: an answer or a
  * refusal of ours is well, anything else (another error, no end, a broken promise about the result) is a find.
  */
-import { makeAnswerer, type ToHost } from "../../extension/messages.ts";
+import type { PreviewRequests } from "../../extension/messages.ts";
+import { createRpcServer } from "../../extension/rpc.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, RecipeEditError } from "../../extension/recipe/edit/edit.ts";
 import { formatRecipe } from "../../extension/recipe/edit/format.ts";
@@ -78,14 +79,14 @@ export async function messageDoor(bytes: Uint8Array): Promise<void> {
   }
   const answers: unknown[] = [];
   const handlers = { select: () => Promise.resolve({}), edit: () => Promise.reject(new Error("no")) };
-  const answerer = makeAnswerer(handlers as never, (answer) => answers.push(answer));
+  const server = createRpcServer<PreviewRequests>(handlers as never, (answer) => answers.push(answer));
   for (const one of Array.isArray(message) ? (message as unknown[]) : [message]) {
     answers.length = 0;
-    answerer.receive(one as ToHost);
+    server.receive(one);
     await new Promise((done) => setImmediate(done));
     const asked = one as { kind?: unknown; id?: unknown } | null;
-    const isRequest = typeof asked === "object" && asked?.kind === "ask" && typeof asked.id === "number";
+    const isRequest = typeof asked === "object" && asked?.kind === "request" && typeof asked.id === "number";
     hold(answers.length === (isRequest ? 1 : 0), "one request, one answer");
   }
-  answerer.close();
+  server.close();
 }

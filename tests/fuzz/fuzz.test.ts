@@ -100,10 +100,10 @@ describe.each(SEEDS)("seed %i", (seed) => {
   test("the messages' door", async () => {
     const message = fc.record(
       {
-        kind: fc.oneof(fc.constantFrom("ask", "cancel", "answer"), fc.jsonValue()),
+        kind: fc.oneof(fc.constantFrom("request", "cancel", "reply", "event"), fc.jsonValue()),
         id: fc.oneof(fc.nat(3), fc.jsonValue()),
         name: fc.oneof(fc.constantFrom("select", "edit", "__proto__", "constructor", "toString"), fc.jsonValue()),
-        ask: fc.jsonValue(),
+        value: fc.jsonValue(),
       },
       { requiredKeys: [] },
     );

@@ -56,8 +56,8 @@ function seeds() {
   if (door === "metadataDoor")
     return Object.values(smallFiles()).map((bytes) => Buffer.from(bytes).subarray(0, LONGEST));
   if (door === "messageDoor")
-    return ['{"kind":"ask","id":1,"name":"select","ask":{"frame":"01"}}', '[{"kind":"cancel","id":1}]'].map((text) =>
-      Buffer.from(text),
+    return ['{"kind":"request","id":1,"name":"select","value":{"frame":"01"}}', '[{"kind":"cancel","id":1}]'].map(
+      (text) => Buffer.from(text),
     );
   return ["tests/corpus/valid", "tests/corpus/invalid"].flatMap((folder) =>
     readdirSync(join(root, folder))
@@ -122,7 +122,7 @@ const WORDS = {
   ],
   messageDoor: [
     '"kind":',
-    '"ask"',
+    '"request"',
     '"cancel"',
     '"id":',
     "1",

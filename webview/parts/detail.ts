@@ -1,5 +1,5 @@
 /** Full-resolution parts: when one looks closer than the proxy is fine, the part in sight is fetched and laid over it. */
-import { RequestError } from "../../extension/messages.ts";
+import { JobError } from "../../extension/failure.ts";
 import { sourceOf } from "../render/source.ts";
 import type { Session } from "../session.ts";
 import { apply, inverse, type Point } from "../state/affine.ts";
@@ -46,13 +46,13 @@ export function makeDetail(session: Session, picture: Picture): void {
     asked = key;
     running?.abort();
     const controller = (running = new AbortController());
-    session.asker.ask("detail", { frame: frame.id, part }, { signal: controller.signal, limit: LIMIT }).then(
+    session.client.request("detail", { frame: frame.id, part }, { signal: controller.signal, limit: LIMIT }).then(
       (proxy) => {
         const { source } = session.store.get();
         if (running === controller && proxy.source === source?.key) session.store.set({ detail: sourceOf(proxy) });
       },
       (error: unknown) => {
-        if (error instanceof RequestError && error.code === "cancelled") return;
+        if (error instanceof JobError && error.code === "cancelled") return;
         session.say(reasonOf(error));
       },
     );

@@ -60,7 +60,7 @@ export async function readBase(session: Session, from: Point, to: Point, scope: 
   const area = [left, top, right - left, bottom - top] as const;
   session.say(word("Reading the base …"));
   try {
-    const reading = await session.asker.ask("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
+    const reading = await session.client.request("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
     const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
     await session.commit(word("Base read: {0}", words), setBase(scope, frame.id, reading));
   } catch (error) {

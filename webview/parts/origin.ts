@@ -25,7 +25,7 @@ export function originMark(
     const frame = session.frame();
     const shown = standingOf(session, path, scopeOf());
     if (!frame || !shown?.stated || shown.level === "default") return;
-    void session.asker.ask("reveal", { frame: frame.id, path, level: shown.level }).catch(() => undefined);
+    void session.client.request("reveal", { frame: frame.id, path, level: shown.level }).catch(() => undefined);
   });
   const reset: Button = kit.button({
     label: word("Reset"),

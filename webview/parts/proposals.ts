@@ -1,6 +1,6 @@
 /** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over and proposed again. */
 import type { Spot } from "../../extension/engine/image/heal.ts";
-import type { FrameEntry, Requests } from "../../extension/messages.ts";
+import type { FrameEntry, PreviewRequests } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
 import type { Session } from "../session.ts";
 import { setSpots } from "../state/edits.ts";
@@ -26,7 +26,7 @@ const proposalsOf = ({ film, light }: Record<Kind, readonly Spot[]>): Proposal[]
 
 /** The list. Rings lie over the picture while the list is in use, or the tool for spots in hand. */
 export function makeProposals(session: Session): HTMLElement {
-  let answer: Requests["proposals"]["answer"] | undefined;
+  let answer: PreviewRequests["proposals"]["reply"] | undefined;
   /** What the answer is about: a frame as it is in one state of the roll, and the survey's number. */
   let asked: { readonly frame: FrameEntry; readonly surveys: number } | undefined;
   let shown: { readonly frame: FrameEntry; readonly all: readonly Proposal[] } | undefined;
@@ -57,7 +57,7 @@ export function makeProposals(session: Session): HTMLElement {
   function ask(frame: FrameEntry, surveys: number): void {
     if (asked?.frame === frame && asked.surveys === surveys) return;
     const own = (asked = { frame, surveys });
-    session.asker.ask("proposals", { frame: frame.id }).then(
+    session.client.request("proposals", { frame: frame.id }).then(
       (found) => {
         if (asked !== own) return;
         answer = found;
@@ -73,7 +73,7 @@ export function makeProposals(session: Session): HTMLElement {
     surveying = true;
     survey.set({ enabled: false });
     try {
-      await session.asker.ask("survey", {}, { limit: SURVEY_LIMIT });
+      await session.client.request("survey", {}, { limit: SURVEY_LIMIT });
     } catch (error) {
       session.store.set({ refusal: reasonOf(error) });
     } finally {
@@ -95,7 +95,7 @@ export function makeProposals(session: Session): HTMLElement {
   /** The host keeps it, and tells that the proposals have changed. */
   async function pass(frame: FrameEntry, { kind, spot }: Proposal, isOver: boolean): Promise<void> {
     try {
-      await session.asker.ask("pass", { frame: frame.id, kind, spot, over: isOver });
+      await session.client.request("pass", { frame: frame.id, kind, spot, over: isOver });
       session.say(isOver ? word("Passed over") : word("Proposed again"));
     } catch (error) {
       const refusal = reasonOf(error);

@@ -60,8 +60,8 @@ export function makeStrip(session: Session): HTMLElement {
     const { id, source } = tile.entry;
     tile.asked = source;
     running++;
-    session.asker
-      .ask("thumbnail", { frame: id }, { limit: 300_000 })
+    session.client
+      .request("thumbnail", { frame: id }, { limit: 300_000 })
       .then(
         (proxy) => {
           tile.source = sourceOf(proxy);

@@ -187,7 +187,7 @@ async function ask(
   const frame = session.frame();
   if (!frame) return;
   try {
-    const answer = await session.asker.ask(name, { frame: frame.id }, { limit });
+    const answer = await session.client.request(name, { frame: frame.id }, { limit });
     const list = "files" in answer ? answer.files : answer.frames;
     if (list.length) session.say(say(list));
   } catch (error) {

@@ -1,4 +1,4 @@
-/** What the CPU surface and its worker tell one another. */
+/** What the CPU surface sends to its worker, over the channel of extension/rpc.ts. */
 import type { Source } from "./source.ts";
 import type { Scene } from "./surface.ts";
 
@@ -7,17 +7,14 @@ export interface NumberedScene extends Omit<Scene, "layers"> {
   readonly layers: readonly number[];
 }
 
-export type ToWorker =
-  /** The canvas that shows the picture, handed over once. */
-  | { readonly kind: "canvas"; readonly canvas: OffscreenCanvas }
-  /** A scan, once: it is large. */
-  | { readonly kind: "source"; readonly number: number; readonly source: Source }
-  | { readonly kind: "forget"; readonly number: number }
-  | { readonly kind: "paint"; readonly id: number; readonly scene: NumberedScene };
+export interface PainterRequests {
+  paint: { request: NumberedScene; reply: null };
+}
 
-/** The answer to `paint`. */
-export interface FromWorker {
-  readonly id: number;
-  /** Why the scene could not be painted. */
-  readonly fault?: string;
+export interface PainterEvents {
+  /** The canvas that shows the picture, handed over once. */
+  readonly canvas: OffscreenCanvas;
+  /** A scan, once: it is large. */
+  readonly source: { readonly number: number; readonly source: Source };
+  readonly forget: number;
 }

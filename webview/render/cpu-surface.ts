@@ -1,5 +1,7 @@
 /** Shows scenes without WebGL: a worker paints the canvas, or the page itself where there is no worker. */
-import type { FromWorker, ToWorker } from "./cpu-messages.ts";
+import { JobError } from "../../extension/failure.ts";
+import { createEmitter, createRpcClient, type Post } from "../../extension/rpc.ts";
+import type { PainterEvents, PainterRequests } from "./cpu-messages.ts";
 import { makePainter } from "./painter.ts";
 import type { Source } from "./source.ts";
 import type { Scene, Surface } from "./surface.ts";
@@ -20,36 +22,29 @@ function fromPage(canvas: HTMLCanvasElement): Surface {
 function fromWorker(canvas: HTMLCanvasElement, worker: Worker): Surface {
   const numbers = new Map<Source, number>();
   let sources = 0;
-  let paints = 0;
   let wanted: Scene | undefined;
   let working: Promise<void> | undefined;
-  let waiting: { readonly id: number; done(): void; failed(error: Error): void } | undefined;
-  const send = (message: ToWorker, transfer: Transferable[] = []): void => worker.postMessage(message, transfer);
+  const post: Post = (message, transfer = []) => worker.postMessage(message, transfer as Transferable[]);
+  const client = createRpcClient<PainterRequests>(post);
+  const emit = createEmitter<PainterEvents>(post);
 
-  worker.onmessage = ({ data: { id, fault } }: MessageEvent<FromWorker>) => {
-    if (id !== waiting?.id) return;
-    if (fault === undefined) waiting.done();
-    else waiting.failed(new Error(fault));
-  };
-  worker.onerror = ({ message }) => waiting?.failed(new Error(`The picture worker broke down: ${message}`));
+  worker.onmessage = ({ data }) => client.receive(data);
+  worker.onerror = ({ message }) =>
+    client.reset(() => new JobError({ code: "worker-died", message: `The picture worker broke down: ${message}` }));
   const offscreen = canvas.transferControlToOffscreen();
-  send({ kind: "canvas", canvas: offscreen }, [offscreen]);
+  emit("canvas", offscreen, [offscreen]);
 
   async function show(scene: Scene): Promise<void> {
     for (const source of scene.layers) {
       if (numbers.has(source)) continue;
       numbers.set(source, ++sources);
-      send({ kind: "source", number: sources, source });
+      emit("source", { number: sources, source });
     }
     const layers = scene.layers.flatMap((source) => numbers.get(source) ?? []);
-    const id = ++paints;
-    await new Promise<void>((done, failed) => {
-      waiting = { id, done, failed };
-      send({ kind: "paint", id, scene: { ...scene, layers } });
-    });
+    await client.request("paint", { ...scene, layers });
     for (const [source, number] of numbers)
       if (!layers.includes(number)) {
-        send({ kind: "forget", number });
+        emit("forget", number);
         numbers.delete(source);
       }
   }

@@ -1,5 +1,6 @@
 /** The editor's panel: reviews come as messages, and what is done with a change goes back as one. */
-import type { ReviewPicture, ToReviewHost, ToReviewPage } from "../../extension/review-report.ts";
+import type { ReviewEvents, ReviewPageEvents, ReviewPicture } from "../../extension/review-report.ts";
+import { createEmitter, dispatchEvent } from "../../extension/rpc.ts";
 import { el } from "../dom.ts";
 import { type StateApi, stateKeeper } from "../kept-state.ts";
 import { openReview } from "./app.ts";
@@ -8,13 +9,11 @@ import { type Actions, type Kept, Session } from "./session.ts";
 import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
 import { useWordsOf, word } from "../words.ts";
 
-interface Editor extends StateApi {
-  postMessage(message: ToReviewHost): void;
-}
 type KeptState = Kept & { readonly request?: unknown };
-declare function acquireVsCodeApi(): Editor;
+declare function acquireVsCodeApi(): StateApi;
 
 const editor = acquireVsCodeApi();
+const emit = createEmitter<ReviewPageEvents>((message) => editor.postMessage(message));
 const root = document.getElementById("review") as HTMLElement;
 useWordsOf(root);
 const keeper = stateKeeper(editor, root);
@@ -25,23 +24,25 @@ root.before(status);
 
 const actionsOf = (canAccept: boolean): Actions => ({
   canAccept,
-  showText: (change) => editor.postMessage({ kind: "text", change }),
-  take: (change, side) => editor.postMessage({ kind: "take", change, side }),
-  note: (file, frame, about) => editor.postMessage({ kind: "note", file, frame, about }),
-  compareTexts: (file) => editor.postMessage({ kind: "texts", file }),
+  showText: (change) => emit("text", { change }),
+  take: (change, side) => emit("take", { change, side }),
+  note: (file, frame, about) => emit("note", { file, frame, about }),
+  compareTexts: (file) => emit("texts", { file }),
 });
 
 let session: Session | undefined;
 let addresses: string[] = [];
 
-addEventListener("message", ({ data }: MessageEvent<ToReviewPage>) => {
-  if (data.kind === "progress") say(word("{0} ({1} of {2})", data.label, data.done, data.total));
-  else if (data.kind === "failed") say(data.message);
-  else if (data.kind === "stale") say(word("The texts changed since."), word("Review again"));
-  else show(data);
-});
+addEventListener("message", ({ data }) =>
+  dispatchEvent<ReviewEvents>(data, {
+    review: show,
+    progress: ({ label, done, total }) => say(word("{0} ({1} of {2})", label, done, total)),
+    failed: ({ message }) => say(message),
+    stale: () => say(word("The texts changed since."), word("Review again")),
+  }),
+);
 
-function show({ review, frame }: ToReviewPage & { kind: "review" }): void {
+function show({ review, frame }: ReviewEvents["review"]): void {
   const old = addresses;
   addresses = [];
   const shown = withAddresses(review);
@@ -67,7 +68,7 @@ function show({ review, frame }: ToReviewPage & { kind: "review" }): void {
 }
 
 /** Pictures get an address in this page; bytes stay where they are. */
-function withAddresses(review: (ToReviewPage & { kind: "review" })["review"]): ShownReview {
+function withAddresses(review: ReviewEvents["review"]["review"]): ShownReview {
   const addressed = (picture: ReviewPicture | undefined): ShownPicture | undefined => {
     if (!picture) return undefined;
     const { bytes, ...rest } = picture;
@@ -91,11 +92,11 @@ function withAddresses(review: (ToReviewPage & { kind: "review" })["review"]): S
 
 function say(text: string, offer?: string): void {
   const button = offer === undefined ? undefined : el("button", { type: "button" }, offer);
-  button?.addEventListener("click", () => editor.postMessage({ kind: "again" }));
+  button?.addEventListener("click", () => emit("again", null));
   status.replaceChildren(text, ...(button ? [" ", button] : []));
   status.hidden = text === "";
 }
 
 keeper.setState({ ...(keeper.getState() as KeptState | undefined), request });
 say(word("Reading the recipes…"));
-editor.postMessage({ kind: "ready" });
+emit("ready", null);

@@ -2,7 +2,7 @@
 import type { Spot } from "../../extension/engine/image/heal.ts";
 import type { Turn } from "../../extension/engine/image/geometry.ts";
 import type { Area, Rgb } from "../../extension/engine/types.ts";
-import type { Requests, ValueEdit, ValuePath } from "../../extension/messages.ts";
+import type { PreviewRequests, ValueEdit, ValuePath } from "../../extension/messages.ts";
 import type { Scope } from "./cascade.ts";
 import { rounded } from "./controls.ts";
 
@@ -31,7 +31,7 @@ export function setFiltration(scope: Scope, frame: string, before: Filters, afte
 export function setBase(
   scope: Scope,
   frame: string,
-  { density, scatter, scan, area }: Requests["base"]["answer"],
+  { density, scatter, scan, area }: PreviewRequests["base"]["reply"],
 ): ValueEdit[] {
   const three = (v: Rgb, decimals: number): number[] => v.map((x) => rounded(x, decimals));
   return [

@@ -1,5 +1,6 @@
 /** The report of a survey beside the text: it comes as HTML from the host, and its places lead into the recipe. */
-import type { ToSurveyHost, ToSurveyPage } from "../../extension/messages.ts";
+import type { SurveyEvents, SurveyPageEvents } from "../../extension/messages.ts";
+import { createEmitter, dispatchEvent } from "../../extension/rpc.ts";
 import { el } from "../dom.ts";
 import { knownParts } from "./known-parts.ts";
 import "./survey.css";
@@ -11,13 +12,14 @@ interface Kept {
 }
 
 interface Editor {
-  postMessage(message: ToSurveyHost): void;
+  postMessage(message: unknown): void;
   getState(): Kept | undefined;
   setState(state: Kept): void;
 }
 declare function acquireVsCodeApi(): Editor;
 
 const editor = acquireVsCodeApi();
+const emit = createEmitter<SurveyPageEvents>((message) => editor.postMessage(message));
 const { document: recipe } = document.body.dataset;
 const title = document.querySelector("h1") as HTMLElement;
 const notices = document.querySelector("#notices") as HTMLElement;
@@ -28,10 +30,9 @@ let top = editor.getState()?.top;
 
 editor.setState({ document: recipe, top });
 
-addEventListener("message", ({ data }: MessageEvent<ToSurveyPage>) => {
-  if (data.kind === "show") show(data);
-  else if (data.kind === "at") goTo(data.frame);
-});
+addEventListener("message", ({ data }) =>
+  dispatchEvent<SurveyEvents>(data, { show, goTo: ({ frame }) => goTo(frame) }),
+);
 
 addEventListener("scroll", () => editor.setState({ document: recipe, top: scrollY }), { passive: true });
 
@@ -39,10 +40,9 @@ addEventListener("click", ({ target }) => {
   const button = target instanceof Element ? target.closest("button") : undefined;
   if (!button) return;
   const { do: action, frame, finding } = button.dataset;
-  if (action === "again" || action === "save") editor.postMessage({ kind: action });
+  if (action === "again" || action === "save") emit(action, null);
   else
-    editor.postMessage({
-      kind: "jump",
+    emit("jump", {
       ...(frame === undefined ? {} : { frame }),
       ...(finding === undefined ? {} : { finding: Number(finding) }),
     });
@@ -58,7 +58,7 @@ addEventListener("keydown", (event) => {
   places[Math.min(places.length - 1, Math.max(0, at + step))]?.focus();
 });
 
-function show({ title: name, body, notices: sentences, surveyed }: ToSurveyPage & { kind: "show" }): void {
+function show({ title: name, body, notices: sentences, surveyed }: SurveyEvents["show"]): void {
   const focused = report.contains(document.activeElement) ? (document.activeElement as HTMLElement) : undefined;
   title.textContent = name;
   notices.replaceChildren(...sentences.map((sentence) => el("p", {}, sentence)));
@@ -80,4 +80,4 @@ function goTo(frame: string): void {
   found?.querySelector<HTMLElement>(".place")?.focus({ preventScroll: true });
 }
 
-editor.postMessage({ kind: "ready" });
+emit("ready", null);

@@ -2,7 +2,7 @@ import { join } from "node:path";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import { type FrameReport, renderRoll } from "../../work/render/render-roll.ts";
-import { RequestError } from "../../messages.ts";
+import { JobError } from "../../failure.ts";
 import type { RollPlace } from "./pictures.ts";
 
 const LAST_FOLDER = "rollbook.export.folder";
@@ -67,11 +67,7 @@ export async function exportFrame(
     report = await write(true);
   }
   if (report.status === "cancelled") return [];
-  if (report.failure)
-    throw new RequestError({
-      code: report.failure.code,
-      message: `${report.failure.message} ${report.failure.remedy ?? ""}`.trim(),
-    });
+  if (report.failure) throw new JobError(report.failure);
   const files = report.pictures.map((p) => join(folder.fsPath, p.file));
   const show = vscode.l10n.t("Show");
   void vscode.window

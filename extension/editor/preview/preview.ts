@@ -1,15 +1,18 @@
 import * as vscode from "vscode";
-import {
-  type Handlers,
-  makeAnswerer,
-  RequestError,
-  type RollState,
-  type ToHost,
-  type ToPanel,
-} from "../../messages.ts";
+import { JobError } from "../../failure.ts";
+import type { PageEvents, PreviewEvents, PreviewRequests, RollState } from "../../messages.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
+import {
+  createEmitter,
+  createRpcServer,
+  dispatchEvent,
+  type EventHandlers,
+  type Handlers,
+  type RpcMessage,
+  type RpcServer,
+} from "../../rpc.ts";
 import type { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
@@ -42,7 +45,8 @@ export class Preview implements vscode.Disposable {
   readonly #panel: vscode.WebviewPanel;
   readonly #tools: PreviewTools;
   readonly #subscriptions: vscode.Disposable[] = [];
-  readonly #answerer: ReturnType<typeof makeAnswerer>;
+  readonly #server: RpcServer;
+  readonly #emit = createEmitter<PreviewEvents>((message) => this.#post(message));
   #sound: SoundRoll | undefined;
   #state: RollState | undefined;
   #frame: string | undefined;
@@ -62,11 +66,11 @@ export class Preview implements vscode.Disposable {
     this.#frame = frame;
     const { recipes } = tools.services;
     const dist = vscode.Uri.joinPath(tools.context.extensionUri, "dist");
-    this.#answerer = makeAnswerer(this.#handlers(), (message) => this.#post(message));
+    this.#server = createRpcServer(this.#handlers(), (message) => this.#post(message));
+    const pageEvents: EventHandlers<PageEvents> = { keep: (state) => tools.memory.keep(memoryKey(document), state) };
     this.#subscriptions.push(
-      panel.webview.onDidReceiveMessage((message: ToHost) => {
-        if (message.kind === "keep") tools.memory.keep(memoryKey(document), message.state);
-        else this.#answerer.receive(message);
+      panel.webview.onDidReceiveMessage((message) => {
+        if (!dispatchEvent(message, pageEvents)) this.#server.receive(message);
       }),
       recipes.onDidRead(({ document: read, reading }) => {
         if (read === document) void this.#take(reading);
@@ -76,12 +80,11 @@ export class Preview implements vscode.Disposable {
         if (textEditor.document === document && selections.length === 1) this.#followCursor(selections[0].active);
       }),
       vscode.workspace.onDidChangeConfiguration((event) => {
-        if (event.affectsConfiguration("rollbook.preview"))
-          this.#post({ kind: "event", event: "settings", settings: { surround: surroundOf(document) } });
+        if (event.affectsConfiguration("rollbook.preview")) this.#emit("settings", { surround: surroundOf(document) });
       }),
       vscode.workspace.onDidGrantWorkspaceTrust(() => void this.#refresh()),
       tools.services.surveys.onDidChange((roll) => {
-        if (roll === fileOf(document.uri)) this.#post({ kind: "event", event: "surveyed" });
+        if (roll === fileOf(document.uri)) this.#emit("surveyed", null);
       }),
     );
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
@@ -97,11 +100,11 @@ export class Preview implements vscode.Disposable {
 
   dispose(): void {
     this.#closed = true;
-    this.#answerer.close();
+    this.#server.close();
     for (const one of this.#subscriptions) one.dispose();
   }
 
-  #post(message: ToPanel): void {
+  #post(message: RpcMessage): void {
     if (this.#closed) return; // work that was under way when the panel closed
     // A hidden panel has no page: what it misses it asks for again when it is shown.
     void this.#panel.webview.postMessage(message);
@@ -110,7 +113,7 @@ export class Preview implements vscode.Disposable {
   #goTo(frame: string): void {
     if (frame === this.#frame) return;
     this.#frame = frame;
-    this.#post({ kind: "event", event: "show", frame });
+    this.#emit("show", { frame });
   }
 
   #followCursor(position: vscode.Position): void {
@@ -146,7 +149,7 @@ export class Preview implements vscode.Disposable {
     if (this.#closed) return state;
     this.#state = state;
     this.#panel.title = vscode.l10n.t("Preview {0}", state.file);
-    this.#post({ kind: "event", event: "roll", roll: state });
+    this.#emit("roll", state);
     return state;
   }
 
@@ -163,7 +166,7 @@ export class Preview implements vscode.Disposable {
 
   #soundRoll(): SoundRoll {
     if (!this.#sound)
-      throw new RequestError({
+      throw new JobError({
         code: "no-roll",
         message: vscode.l10n.t("The recipe has errors; mend them and the picture appears."),
       });
@@ -172,12 +175,12 @@ export class Preview implements vscode.Disposable {
 
   #place(): RollPlace {
     if (!vscode.workspace.isTrusted)
-      throw new RequestError({
+      throw new JobError({
         code: "untrusted",
         message: vscode.l10n.t("No scans are decoded in restricted mode. Trust this workspace to see pictures."),
       });
     if (this.document.uri.scheme !== "file")
-      throw new RequestError({
+      throw new JobError({
         code: "not-a-file",
         message: vscode.l10n.t(
           "Pictures need the roll and its scans as files on this computer. Save the recipe first.",
@@ -192,7 +195,7 @@ export class Preview implements vscode.Disposable {
     return this.#state?.frames.find((f) => f.id === frame)?.source ?? "";
   }
 
-  #handlers(): Handlers {
+  #handlers(): Handlers<PreviewRequests> {
     const { pictures, pool, context } = this.#tools;
     const { document } = this;
     return {
@@ -207,19 +210,19 @@ export class Preview implements vscode.Disposable {
         version: document.version,
         cascades: cascadesOf(this.#soundRoll(), frame, paths),
       }),
-      thumbnail: async ({ frame }, signal) => {
+      thumbnail: async ({ frame }, { signal }) => {
         const source = this.#sourceOf(frame);
         return { ...(await pictures.proxy(this.#place(), frame, "thumbnail", signal)), source };
       },
-      picture: async ({ frame }, signal) => {
+      picture: async ({ frame }, { signal }) => {
         const source = this.#sourceOf(frame);
         return { ...(await pictures.proxy(this.#place(), frame, "picture", signal)), source };
       },
-      detail: async ({ frame, part }, signal) => {
+      detail: async ({ frame, part }, { signal }) => {
         const source = this.#sourceOf(frame);
         return { ...(await pictures.proxy(this.#place(), frame, part, signal)), source };
       },
-      base: async ({ frame, area }, signal) => {
+      base: async ({ frame, area }, { signal }) => {
         const reading = await pictures.base(this.#place(), frame, area, signal);
         return { density: reading.density, scatter: reading.scatter, scan: reading.scan, area: reading.area };
       },
@@ -261,7 +264,7 @@ export class Preview implements vscode.Disposable {
       pass: async ({ frame, kind, spot, over }) => {
         const scan = this.#soundRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
         if (!scan)
-          throw new RequestError({
+          throw new JobError({
             code: "no-frame",
             message: vscode.l10n.t("There is no frame {0} any more.", frame),
           });

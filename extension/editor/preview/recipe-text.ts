@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import type { ValueEdit, ValuePath } from "../../messages.ts";
-import { RequestError } from "../../messages.ts";
+import { JobError } from "../../failure.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import { editRecipe } from "../../recipe/edit/edit.ts";
 import type { Value } from "../../recipe/yaml/values.ts";
@@ -30,7 +30,7 @@ function isPlain(value: unknown): boolean {
 /** Writes a gesture into the text: the smallest change, one step of undo. */
 export async function applyGesture(document: vscode.TextDocument, edits: readonly ValueEdit[]): Promise<void> {
   if (!Array.isArray(edits) || !edits.every(isEdit))
-    throw new RequestError({
+    throw new JobError({
       code: "bad-edit",
       message: vscode.l10n.t("The panel sent an edit that cannot be read. Nothing was changed."),
     });
@@ -44,7 +44,7 @@ export async function applyGesture(document: vscode.TextDocument, edits: readonl
   for (const { start, end, text } of changes)
     edit.replace(document.uri, new vscode.Range(document.positionAt(start), document.positionAt(end)), text);
   if (!(await vscode.workspace.applyEdit(edit)))
-    throw new RequestError({
+    throw new JobError({
       code: "refused",
       message: vscode.l10n.t(
         "The editor did not take the change: the text may be read-only, or was changed at the same moment. Try again.",

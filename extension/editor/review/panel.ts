@@ -1,7 +1,8 @@
 import { relative, sep } from "node:path";
 import * as vscode from "vscode";
 import type { Change } from "../../recipe/diff/diff.ts";
-import type { ReviewChange, ToReviewHost, ToReviewPage } from "../../review-report.ts";
+import type { ReviewChange, ReviewEvents, ReviewPageEvents } from "../../review-report.ts";
+import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { History, HistoryWish } from "../../work/review/history.ts";
@@ -53,6 +54,17 @@ export class ReviewPanel implements vscode.Disposable {
   #running: AbortController | undefined;
   #begun = false;
   #stale: NodeJS.Timeout | undefined;
+  readonly #emit = createEmitter<ReviewEvents>((message) => void this.#panel.webview.postMessage(message));
+  readonly #events: EventHandlers<ReviewPageEvents> = {
+    // A page that was hidden asks again: what is made already is shown again.
+    ready: () => void this.#run(async () => (this.#made ? this.#show(this.#made) : await this.#make())),
+    again: () => void this.#run(() => this.#make()),
+    keep: (state) => this.#tools.memory.keep(memoryKey(this.#request), state),
+    text: ({ change }) => void this.#run(() => this.#showText(change)),
+    texts: ({ file }) => void this.#run(() => this.#compareTexts(file)),
+    take: (wanted) => void this.#run(() => this.#take(wanted)),
+    note: (place) => void this.#run(() => this.#note(place)),
+  };
 
   /** @param kept what its page had kept before the window was loaded anew */
   constructor(panel: vscode.WebviewPanel, request: ReviewRequest, tools: ReviewTools, kept: unknown) {
@@ -63,7 +75,7 @@ export class ReviewPanel implements vscode.Disposable {
     this.#begun = kept !== undefined;
     panel.webview.options = { enableScripts: true, localResourceRoots: [tools.dist] };
     this.#subscriptions.push(
-      panel.webview.onDidReceiveMessage((message: ToReviewHost) => void this.#hear(message)),
+      panel.webview.onDidReceiveMessage((message) => dispatchEvent(message, this.#events)),
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
         if (contentChanges.length > 0 && this.#concerns(document.uri)) this.#aged();
       }),
@@ -78,34 +90,29 @@ export class ReviewPanel implements vscode.Disposable {
     for (const one of this.#subscriptions) one.dispose();
   }
 
-  #post(message: ToReviewPage): void {
-    void this.#panel.webview.postMessage(message);
-  }
-
-  async #hear(message: ToReviewHost): Promise<void> {
+  /** Does one thing that the page wants; a failure is logged and shown. */
+  async #run(work: () => Promise<unknown>): Promise<void> {
     try {
-      // A page that was hidden asks anew: what is made already is shown again.
-      if (message.kind === "ready" && this.#made) this.#show(this.#made);
-      else if (message.kind === "ready") await this.#make();
-      else if (message.kind === "again") await this.#make();
-      else if (message.kind === "keep") this.#tools.memory.keep(memoryKey(this.#request), message.state);
-      else if (message.kind === "texts") await this.#compareTexts(message.file);
-      else if (message.kind === "note") {
-        if (await note(this.#uriOf(message.file), message.frame, message.about)) await this.#make();
-      } else await this.#act(message);
+      await work();
     } catch (error) {
       this.#tools.services.log.error(error instanceof Error ? error : String(error));
       void vscode.window.showErrorMessage(sentence(error));
     }
   }
 
-  async #act(message: ToReviewHost & { readonly change: string }): Promise<void> {
-    const found = this.#find(message.change);
-    if (!found) return;
-    const [change, shown] = found;
-    if (message.kind === "text") return await this.#compareTexts(shown.place?.file ?? "", shown.place?.line);
-    if (message.kind !== "take") return;
-    if (await take(change, message.side, (file) => this.#uriOf(file))) return await this.#make();
+  async #showText(id: string): Promise<void> {
+    const place = this.#find(id)?.[1].place;
+    if (place) await this.#compareTexts(place.file, place.line);
+  }
+
+  async #note({ file, frame, about }: ReviewPageEvents["note"]): Promise<void> {
+    if (await note(this.#uriOf(file), frame, about)) await this.#make();
+  }
+
+  async #take({ change: id, side }: ReviewPageEvents["take"]): Promise<void> {
+    const change = this.#find(id)?.[0];
+    if (!change) return;
+    if (await take(change, side, (file) => this.#uriOf(file))) return await this.#make();
     void vscode.window.showInformationMessage(vscode.l10n.t("The recipe says that already; nothing was changed."));
   }
 
@@ -133,7 +140,7 @@ export class ReviewPanel implements vscode.Disposable {
             {
               signal: running.signal,
               onProgress: (done, total, frame) =>
-                this.#post({ kind: "progress", done, total, label: vscode.l10n.t("Drawing frame {0}", frame) }),
+                this.#emit("progress", { done, total, label: vscode.l10n.t("Drawing frame {0}", frame) }),
             },
           ),
       );
@@ -143,7 +150,7 @@ export class ReviewPanel implements vscode.Disposable {
     } catch (error) {
       if (running.signal.aborted) return;
       services.log.warn(sentence(error));
-      this.#post({ kind: "failed", message: sentence(error) });
+      this.#emit("failed", { message: sentence(error) });
     }
   }
 
@@ -152,8 +159,7 @@ export class ReviewPanel implements vscode.Disposable {
     const wanted = !this.#begun && file !== undefined && frame !== undefined;
     this.#begun = true;
     this.#panel.title = vscode.l10n.t("Review: {0}", review.before.label);
-    this.#post({
-      kind: "review",
+    this.#emit("review", {
       review,
       ...(wanted ? { frame: { file: relative(history.root, file).split(sep).join("/"), id: frame } } : {}),
     });
@@ -162,7 +168,7 @@ export class ReviewPanel implements vscode.Disposable {
   #aged(): void {
     clearTimeout(this.#stale);
     if (this.#made?.history.states.after.kind !== "disk") return;
-    this.#stale = setTimeout(() => this.#post({ kind: "stale" }), PAUSE);
+    this.#stale = setTimeout(() => this.#emit("stale", null), PAUSE);
   }
 
   #concerns = (uri: vscode.Uri): boolean =>

@@ -1,7 +1,8 @@
 import * as vscode from "vscode";
-import type { ToSurveyHost, ToSurveyPage } from "../../messages.ts";
+import type { SurveyEvents, SurveyPageEvents } from "../../messages.ts";
 import type { PlacedFinding } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
+import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { sentence } from "../../work/pool/job-error.ts";
 import { escape, type NamePlace, surveyBody, surveyPage } from "../../work/survey/survey-page.ts";
@@ -21,6 +22,13 @@ export class SurveyPanel implements vscode.Disposable {
   #shown: readonly PlacedFinding[] = [];
   #frame: string | undefined;
   #last = "";
+  readonly #emit = createEmitter<SurveyEvents>((message) => void this.#panel.webview.postMessage(message));
+  readonly #events: EventHandlers<SurveyPageEvents> = {
+    ready: () => void this.#run(() => this.#start()),
+    jump: (place) => void this.#run(() => this.#jump(place)),
+    again: () => void this.#run(() => vscode.commands.executeCommand("rollbook.survey", this.#uri)),
+    save: () => void this.#run(() => this.#save()),
+  };
 
   constructor(panel: vscode.WebviewPanel, uri: vscode.Uri, services: EditorServices, dist: vscode.Uri, frame?: string) {
     this.#panel = panel;
@@ -29,7 +37,7 @@ export class SurveyPanel implements vscode.Disposable {
     this.#frame = frame;
     const roll = fileOf(uri);
     this.#subscriptions = [
-      panel.webview.onDidReceiveMessage((message: ToSurveyHost) => void this.#hear(message)),
+      panel.webview.onDidReceiveMessage((message) => dispatchEvent(message, this.#events)),
       services.surveys.onDidChange((changed) => changed === roll && void this.#show()),
       services.recipes.onDidRead(({ reading }) => reading.document.file === roll && void this.#show()),
     ];
@@ -48,29 +56,26 @@ export class SurveyPanel implements vscode.Disposable {
     for (const one of this.#subscriptions) one.dispose();
   }
 
-  #post(message: ToSurveyPage): void {
-    void this.#panel.webview.postMessage(message);
-  }
-
   #goToFrame(): void {
-    if (this.#frame !== undefined) this.#post({ kind: "at", frame: this.#frame });
+    if (this.#frame !== undefined) this.#emit("goTo", { frame: this.#frame });
   }
 
-  async #hear(message: ToSurveyHost): Promise<void> {
+  /** Does one thing that the page wants; a failure is logged and shown. */
+  async #run(work: () => Thenable<unknown>): Promise<void> {
     try {
-      if (message.kind === "ready") {
-        this.#last = "";
-        await this.#services.surveys.recall(fileOf(this.#uri));
-        await this.#show();
-        this.#goToFrame();
-        this.#frame = undefined;
-      } else if (message.kind === "jump") await this.#jump(message);
-      else if (message.kind === "again") await vscode.commands.executeCommand("rollbook.survey", this.#uri);
-      else if (message.kind === "save") await this.#save();
+      await work();
     } catch (error) {
       this.#services.log.error(error instanceof Error ? error : String(error));
       void vscode.window.showErrorMessage(sentence(error));
     }
+  }
+
+  async #start(): Promise<void> {
+    this.#last = "";
+    await this.#services.surveys.recall(fileOf(this.#uri));
+    await this.#show();
+    this.#goToFrame();
+    this.#frame = undefined;
   }
 
   #read(): Promise<Reading> {
@@ -98,7 +103,7 @@ export class SurveyPanel implements vscode.Disposable {
     const text = JSON.stringify([title, notices, body]);
     if (text === this.#last) return;
     this.#last = text;
-    this.#post({ kind: "show", title, body, notices, surveyed: report !== undefined });
+    this.#emit("show", { title, body, notices, surveyed: report !== undefined });
   }
 
   /** The report with the findings alone that hold for text and files as they are. */

@@ -71,7 +71,7 @@ describe("a page's state", () => {
     for (const wipe of [0.1, 0.2, 0.3]) keeper.setState({ wipe });
     expect(editor.told).toEqual([]);
     vi.advanceTimersByTime(200);
-    expect(editor.told).toEqual([{ kind: "keep", state: { wipe: 0.3, at: 1000 } }]);
+    expect(editor.told).toEqual([{ kind: "event", name: "keep", value: { wipe: 0.3, at: 1000 } }]);
     keeper.setState({ wipe: 0.4 });
     vi.advanceTimersByTime(200);
     expect(editor.told.length).toBe(2);

@@ -1,5 +1,7 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { makeAsker, RequestError } from "../../../extension/messages.ts";
+import { JobError } from "../../../extension/failure.ts";
+import { createRpcClient } from "../../../extension/rpc.ts";
+import type { PreviewRequests } from "../../../extension/messages.ts";
 import { reasonOf } from "../../../webview/reason.ts";
 import { useWords } from "../../../webview/words.ts";
 
@@ -8,7 +10,7 @@ describe("why a request came to nothing", () => {
 
   it("is what the host says, in the words that it has chosen", () => {
     useWords(() => "«»");
-    expect(reasonOf(new RequestError({ code: "no-frame", message: "Es gibt kein Bild 07 mehr." }))).toBe(
+    expect(reasonOf(new JobError({ code: "no-frame", message: "Es gibt kein Bild 07 mehr." }))).toBe(
       "Es gibt kein Bild 07 mehr.",
     );
     expect(reasonOf("broken")).toBe("broken");
@@ -16,8 +18,8 @@ describe("why a request came to nothing", () => {
 
   it("is said by the panel where the host says nothing in time", async () => {
     useWords((english) => (english === "No answer came in time. Try again." ? "«»" : undefined));
-    const silent = makeAsker(() => undefined);
-    const refused: unknown = await silent.ask("ready", {}, { limit: 1 }).catch((error: unknown) => error);
+    const silent = createRpcClient<PreviewRequests>(() => undefined);
+    const refused: unknown = await silent.request("ready", {}, { limit: 1 }).catch((error: unknown) => error);
     expect(reasonOf(refused)).toBe("«»");
   });
 });
