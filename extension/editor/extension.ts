@@ -1,31 +1,31 @@
 import * as vscode from "vscode";
 import { registerBase } from "./base.ts";
 import { registerCommands } from "./commands.ts";
-import { registerCompletion } from "./completion.ts";
-import { registerDefinition } from "./definition.ts";
-import { registerDiagnostics } from "./diagnostics.ts";
+import { registerCompletion } from "./language/completion.ts";
+import { registerDefinition } from "./language/definition.ts";
+import { registerDiagnostics } from "./language/diagnostics.ts";
 import { registerExplain } from "./explain.ts";
-import { registerFixes } from "./fixes.ts";
-import { registerFolding } from "./folding.ts";
-import { registerFormatting } from "./formatting.ts";
-import { registerHover } from "./hover.ts";
-import { registerInlayHints } from "./inlay-hints.ts";
-import { registerLenses } from "./lenses.ts";
-import { registerLinks } from "./links.ts";
-import { registerMoves } from "./moves.ts";
-import { registerNewRecipe } from "./new-recipe.ts";
+import { registerFixes } from "./language/fixes.ts";
+import { registerFolding } from "./language/folding.ts";
+import { registerFormatting } from "./language/formatting.ts";
+import { registerHover } from "./language/hover.ts";
+import { registerInlayHints } from "./language/inlay-hints.ts";
+import { registerLenses } from "./language/lenses.ts";
+import { registerLinks } from "./language/links.ts";
+import { registerMoves } from "./language/moves.ts";
+import { registerNewRecipe } from "./new-roll/new-recipe.ts";
 import { registerNewRoll } from "./new-roll/index.ts";
 import { makePool } from "./pool.ts";
 import { registerPreview } from "./preview/index.ts";
 import { Recipes } from "./recipes.ts";
-import { registerRename } from "./rename.ts";
+import { registerRename } from "./language/rename.ts";
 import { registerReview } from "./review/index.ts";
 import { registerRollsView } from "./rolls-view.ts";
 import type { EditorServices } from "./services.ts";
 import { registerStatusBar } from "./status-bar.ts";
 import { registerSurvey } from "./survey/index.ts";
 import { openSurveys } from "./survey/surveys.ts";
-import { registerSymbols } from "./symbols.ts";
+import { registerSymbols } from "./language/symbols.ts";
 
 /** Called once, when a recipe is there. Registers everything and reads nothing but the recipes that are open. */
 export function activate(context: vscode.ExtensionContext): void {

@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import { findingMessage } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import { explanationOfFinding } from "../explain.ts";
-import { severities } from "../diagnostics.ts";
+import { severities } from "../language/diagnostics.ts";
 import { toRange } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { fileOf, uriOf } from "../uris.ts";

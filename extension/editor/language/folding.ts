@@ -1,7 +1,7 @@
 import * as vscode from "vscode";
-import { folds } from "../recipe/language/folding.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import { folds } from "../../recipe/language/folding.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 export function registerFolding({ recipes }: EditorServices): vscode.Disposable {
   return vscode.languages.registerFoldingRangeProvider(recipeSelector, {

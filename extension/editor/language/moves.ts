@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { type Movable, movable, move } from "../recipe/language/move.ts";
-import { toWorkspaceEdit } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import { type Movable, movable, move } from "../../recipe/language/move.ts";
+import { toWorkspaceEdit } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 const moveKind = vscode.CodeActionKind.RefactorMove;
 

@@ -1,11 +1,11 @@
 import * as vscode from "vscode";
-import { diagnostics, type Diagnostic } from "../recipe/language/diagnostics.ts";
-import type { Reading } from "../recipe/language/library.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { asShown, setting } from "./settings.ts";
-import { explanationOf } from "./explain.ts";
-import { isEdited, uriOf } from "./uris.ts";
+import { diagnostics, type Diagnostic } from "../../recipe/language/diagnostics.ts";
+import type { Reading } from "../../recipe/language/library.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { asShown, setting } from "../settings.ts";
+import { explanationOf } from "../explain.ts";
+import { isEdited, uriOf } from "../uris.ts";
 
 /** Severities of the recipe room as VS Code's own. */
 export const severities = {

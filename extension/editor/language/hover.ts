@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { hover } from "../recipe/language/hover.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import { hover } from "../../recipe/language/hover.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 export function registerHover({ recipes, say }: EditorServices): vscode.Disposable {
   return vscode.languages.registerHoverProvider(recipeSelector, {

@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { fixAll, fixes } from "../recipe/language/fixes.ts";
-import { toWorkspaceEdit } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import { fixAll, fixes } from "../../recipe/language/fixes.ts";
+import { toWorkspaceEdit } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 const fixAllKind = vscode.CodeActionKind.SourceFixAll.append("rollbook");
 

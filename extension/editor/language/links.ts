@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { links } from "../recipe/language/links.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector, uriOf } from "./uris.ts";
+import { links } from "../../recipe/language/links.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector, uriOf } from "../uris.ts";
 
 export function registerLinks({ recipes, say }: EditorServices): vscode.Disposable {
   return vscode.languages.registerDocumentLinkProvider(recipeSelector, {

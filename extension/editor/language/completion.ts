@@ -1,9 +1,9 @@
 import * as vscode from "vscode";
-import type { Completion } from "../recipe/language/completion/completion.ts";
-import { completions } from "../recipe/language/completion/completions.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import type { Completion } from "../../recipe/language/completion/completion.ts";
+import { completions } from "../../recipe/language/completion/completions.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 const kinds = {
   section: vscode.CompletionItemKind.Module,

@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { definition } from "../recipe/language/definition.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector, uriOf } from "./uris.ts";
+import { definition } from "../../recipe/language/definition.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector, uriOf } from "../uris.ts";
 
 export function registerDefinition({ recipes }: EditorServices): vscode.Disposable {
   return vscode.languages.registerDefinitionProvider(recipeSelector, {

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import type { RecipeKind } from "../recipe/path.ts";
+import type { RecipeKind } from "../../recipe/path.ts";
 
 /** What a new recipe begins with, as a snippet: each stop is a place to fill in. */
 const beginnings: Readonly<Record<RecipeKind, string>> = {

@@ -1,9 +1,9 @@
 import * as vscode from "vscode";
-import { inlays } from "../recipe/language/inlays.ts";
-import { toPosition } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { setting } from "./settings.ts";
-import { recipeSelector, uriOf } from "./uris.ts";
+import { inlays } from "../../recipe/language/inlays.ts";
+import { toPosition } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { setting } from "../settings.ts";
+import { recipeSelector, uriOf } from "../uris.ts";
 
 export function registerInlayHints({ recipes, say }: EditorServices): vscode.Disposable {
   const changed = new vscode.EventEmitter<void>();

@@ -1,10 +1,10 @@
 import * as vscode from "vscode";
-import { countByFrame } from "../recipe/language/findings.ts";
-import { type FrameLens, frameLenses } from "../recipe/language/lenses.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { asShown, setting } from "./settings.ts";
-import { recipeSelector } from "./uris.ts";
+import { countByFrame } from "../../recipe/language/findings.ts";
+import { type FrameLens, frameLenses } from "../../recipe/language/lenses.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { asShown, setting } from "../settings.ts";
+import { recipeSelector } from "../uris.ts";
 
 /** Commands of other parts that a frame's lens offers where they are there. */
 const offered = {

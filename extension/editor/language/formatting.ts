@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { formatRecipe } from "../recipe/edit/format.ts";
-import type { EditorServices } from "./services.ts";
-import { setting } from "./settings.ts";
-import { fileOf, recipeSelector } from "./uris.ts";
+import { formatRecipe } from "../../recipe/edit/format.ts";
+import type { EditorServices } from "../services.ts";
+import { setting } from "../settings.ts";
+import { fileOf, recipeSelector } from "../uris.ts";
 
 /** The canonical layout through the editor's own formatter, so on saving too for those who want that. */
 export function registerFormatting({ log }: EditorServices): vscode.Disposable {

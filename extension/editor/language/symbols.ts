@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { type Symbol, symbols } from "../recipe/language/symbols.ts";
-import { toRange } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import { type Symbol, symbols } from "../../recipe/language/symbols.ts";
+import { toRange } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 const kinds = {
   section: vscode.SymbolKind.Module,

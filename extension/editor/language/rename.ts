@@ -1,8 +1,8 @@
 import * as vscode from "vscode";
-import { rename, renameable } from "../recipe/language/rename.ts";
-import { toRange, toWorkspaceEdit } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
-import { recipeSelector } from "./uris.ts";
+import { rename, renameable } from "../../recipe/language/rename.ts";
+import { toRange, toWorkspaceEdit } from "../ranges.ts";
+import type { EditorServices } from "../services.ts";
+import { recipeSelector } from "../uris.ts";
 
 export function registerRename({ recipes, say }: EditorServices): vscode.Disposable {
   return vscode.languages.registerRenameProvider(recipeSelector, {
