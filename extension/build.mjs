@@ -47,7 +47,13 @@ const targets = [
     outExtension: { ".js": ".cjs" },
     entryPoints: { extension: "extension/editor/extension.ts" },
   },
-  { ...shared, platform: "browser", target: "es2022", format: "esm", entryPoints: { preview: "webview/preview.ts" } },
+  {
+    ...shared,
+    platform: "browser",
+    target: "es2022",
+    format: "esm",
+    entryPoints: { preview: "webview/preview/preview.ts" },
+  },
   {
     ...shared,
     platform: "browser",
@@ -75,7 +81,7 @@ const targets = [
     platform: "browser",
     target: "es2022",
     format: "iife",
-    entryPoints: { "preview-worker": "webview/preview-worker.ts" },
+    entryPoints: { "preview-worker": "webview/preview/preview-worker.ts" },
   },
 ];
 

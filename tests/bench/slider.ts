@@ -40,7 +40,7 @@ const looks = Array.from({ length: MOVES }, (_, i): FrameLook => ({
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1];
 const [{ script }, worker] = await Promise.all([
   bundle("tests/bench/slider.page.ts"),
-  bundle("webview/preview-worker.ts", "iife"),
+  bundle("webview/preview/preview-worker.ts", "iife"),
 ]);
 const browser = await launch();
 try {

@@ -16,7 +16,7 @@ import type { Spot } from "../../extension/engine/image/heal.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit/edit.ts";
 import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/resolve/workspace.ts";
-import type { Host } from "../../webview/session.ts";
+import type { Host } from "../../webview/preview/session.ts";
 
 export type Want = "thumbnail" | "picture" | Proxy["part"];
 

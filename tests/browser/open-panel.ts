@@ -24,7 +24,7 @@ export async function openPanel(
   browser: Browser,
   options: OpenOptions = {},
 ): Promise<{ page: Page; complaints: string[] }> {
-  bundles ??= Promise.all([bundle("tests/browser/panel.page.ts"), bundle("webview/preview-worker.ts", "iife")]);
+  bundles ??= Promise.all([bundle("tests/browser/panel.page.ts"), bundle("webview/preview/preview-worker.ts", "iife")]);
   const [panel, worker] = await bundles;
   const theme = options.theme ?? "dark";
   const files: Record<string, { type: string; body: string | Buffer }> = {

@@ -1,7 +1,7 @@
 /** The panel on a page of its own, with a host that is not there: for tests, and for looking at it while one works on it. */
 import type { Proxy } from "../../extension/messages.ts";
-import { makePanel, type Panel } from "../../webview/panel.ts";
-import "../../webview/preview.css";
+import { makePanel, type Panel } from "../../webview/preview/panel.ts";
+import "../../webview/preview/preview.css";
 import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
 import { useWords } from "../../webview/words.ts";
 import { marksOf } from "./letters.ts";

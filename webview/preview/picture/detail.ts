@@ -1,10 +1,10 @@
 /** Full-resolution parts: when one looks closer than the proxy is fine, the part in sight is fetched and laid over it. */
-import { JobError } from "../../extension/failure.ts";
-import { sourceOf } from "../render/source.ts";
+import { JobError } from "../../../extension/failure.ts";
+import { sourceOf } from "../../render/source.ts";
 import type { Session } from "../session.ts";
-import { apply, inverse, type Point } from "../state/affine.ts";
+import { apply, inverse, type Point } from "../../state/affine.ts";
 import type { Layout, Picture } from "./picture.ts";
-import { reasonOf } from "../reason.ts";
+import { reasonOf } from "../../reason.ts";
 
 /** Rest before a part is asked for: panning goes on. */
 const REST = 250;

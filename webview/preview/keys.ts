@@ -1,10 +1,10 @@
 /** Keys of the whole panel, wherever the focus is, as long as it is in nothing that is typed into. */
-import { takesKeys } from "./dom.ts";
-import { refuse } from "./parts/gestures.ts";
-import type { Picture } from "./parts/picture.ts";
-import { setZoom } from "./parts/toolbar.ts";
+import { takesKeys } from "../dom.ts";
+import { refuse } from "./picture/gestures.ts";
+import type { Picture } from "./picture/picture.ts";
+import { setZoom } from "./toolbar.ts";
 import type { Session } from "./session.ts";
-import { reasonOf } from "./reason.ts";
+import { reasonOf } from "../reason.ts";
 
 export function listenToKeys(session: Session, picture: Picture): void {
   window.addEventListener("keydown", (event) => {

@@ -1,7 +1,7 @@
 /** The histograms: densities of the negative above base, and tones of the print, with what is lost at both ends. */
-import { el, svg } from "../dom.ts";
-import type { Source } from "../render/source.ts";
-import type { FrameEntry } from "../../extension/messages.ts";
+import { el, svg } from "../../dom.ts";
+import type { Source } from "../../render/source.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
 import type { Session } from "../session.ts";
 import {
   DENSITY_BINS,
@@ -10,11 +10,11 @@ import {
   MOST_DENSITY,
   printHistogram,
   samplesOf,
-} from "../state/histogram.ts";
-import { placed } from "../state/placing.ts";
-import { makePlanCache } from "../state/scene.ts";
+} from "../../state/histogram.ts";
+import { placed } from "../../state/placing.ts";
+import { makePlanCache } from "../../state/scene.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 const [WIDTH, HEIGHT] = [240, 64];
 const NAMES = ["red", "green", "blue"] as const;

@@ -1,16 +1,16 @@
 /** Framing: crop and tilt, turn, mirror, and the same for other frames. */
-import type { Turn } from "../../extension/engine/image/geometry.ts";
-import type { Area } from "../../extension/engine/types.ts";
-import { el } from "../dom.ts";
+import type { Turn } from "../../../extension/engine/image/geometry.ts";
+import type { Area } from "../../../extension/engine/types.ts";
+import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { insideScan, tilted } from "../state/crop.ts";
-import { rounded } from "../state/controls.ts";
-import { following, setMirror, setTurn } from "../state/edits.ts";
-import { kit, slider } from "../ui/index.ts";
-import { commitArea } from "./gestures.ts";
-import { ICONS } from "./icons.ts";
+import { insideScan, tilted } from "../../state/crop.ts";
+import { rounded } from "../../state/controls.ts";
+import { following, setMirror, setTurn } from "../../state/edits.ts";
+import { kit, slider } from "../../ui/index.ts";
+import { commitArea } from "../picture/gestures.ts";
+import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 const sides = () =>
   [

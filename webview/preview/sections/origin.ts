@@ -1,11 +1,11 @@
 /** Where a value comes from, beside its control, with the way back to the inherited one. */
-import { el } from "../dom.ts";
+import { el } from "../../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import { levelWord, placeWords, type Scope, type Standing, standing } from "../state/cascade.ts";
-import { resetValue } from "../state/edits.ts";
-import { type Button, kit } from "../ui/index.ts";
-import { ICONS } from "./icons.ts";
-import { word } from "../words.ts";
+import { levelWord, placeWords, type Scope, type Standing, standing } from "../../state/cascade.ts";
+import { resetValue } from "../../state/edits.ts";
+import { type Button, kit } from "../../ui/index.ts";
+import { ICONS } from "../icons.ts";
+import { word } from "../../words.ts";
 
 export interface OriginMark {
   readonly element: HTMLElement;

@@ -1,14 +1,14 @@
 /** The print: a slider for each value, with its origin, for this frame or for the roll. */
-import { el } from "../dom.ts";
+import { el } from "../../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import { type Scope } from "../state/cascade.ts";
-import { allowed, type Control, CONTROLS, controlsFor, spoken } from "../state/controls.ts";
-import { setValue } from "../state/edits.ts";
-import { kit, type Slider, slider } from "../ui/index.ts";
+import { type Scope } from "../../state/cascade.ts";
+import { allowed, type Control, CONTROLS, controlsFor, spoken } from "../../state/controls.ts";
+import { setValue } from "../../state/edits.ts";
+import { kit, type Slider, slider } from "../../ui/index.ts";
 import { originMark, type OriginMark, standingOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { ICONS } from "./icons.ts";
-import { word } from "../words.ts";
+import { ICONS } from "../icons.ts";
+import { word } from "../../words.ts";
 
 interface Row {
   readonly control: Control;

@@ -1,9 +1,9 @@
 /** What lies over the picture: crop with its handles, spots, pinned readings, the wipe, the keyboard's cross. */
-import type { Spot } from "../../extension/engine/image/heal.ts";
-import { svg } from "../dom.ts";
+import type { Spot } from "../../../extension/engine/image/heal.ts";
+import { svg } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { type Affine, apply, chained, growth, type Point, scaling } from "../state/affine.ts";
-import { handleAt, HANDLES } from "../state/crop.ts";
+import { type Affine, apply, chained, growth, type Point, scaling } from "../../state/affine.ts";
+import { handleAt, HANDLES } from "../../state/crop.ts";
 import type { Layout, Picture } from "./picture.ts";
 
 export interface Overlay {

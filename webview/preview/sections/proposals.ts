@@ -1,13 +1,13 @@
 /** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over and proposed again. */
-import type { Spot } from "../../extension/engine/image/heal.ts";
-import type { FrameEntry, PreviewRequests } from "../../extension/messages.ts";
-import { el } from "../dom.ts";
+import type { Spot } from "../../../extension/engine/image/heal.ts";
+import type { FrameEntry, PreviewRequests } from "../../../extension/messages.ts";
+import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { setSpots } from "../state/edits.ts";
-import { kit } from "../ui/index.ts";
+import { setSpots } from "../../state/edits.ts";
+import { kit } from "../../ui/index.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
-import { reasonOf } from "../reason.ts";
+import { word } from "../../words.ts";
+import { reasonOf } from "../../reason.ts";
 
 type Kind = "film" | "light";
 

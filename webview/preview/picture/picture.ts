@@ -1,13 +1,13 @@
 /** The picture: canvas, drawing, and what is known of where things are on it. */
-import type { Surface } from "../render/surface.ts";
-import type { Source } from "../render/source.ts";
-import { apply, inverse, type Affine, type Point } from "../state/affine.ts";
-import { type Box, type Placing, zoomOf } from "../state/placing.ts";
-import { makePlanCache, panesOf, placingOf, roomsOf, scanToCanvas, sidesOf } from "../state/scene.ts";
-import { luminanceOf } from "../../extension/engine/colour/lab.ts";
-import { SPACES } from "../../extension/engine/colour/spaces.ts";
+import type { Surface } from "../../render/surface.ts";
+import type { Source } from "../../render/source.ts";
+import { apply, inverse, type Affine, type Point } from "../../state/affine.ts";
+import { type Box, type Placing, zoomOf } from "../../state/placing.ts";
+import { makePlanCache, panesOf, placingOf, roomsOf, scanToCanvas, sidesOf } from "../../state/scene.ts";
+import { luminanceOf } from "../../../extension/engine/colour/lab.ts";
+import { SPACES } from "../../../extension/engine/colour/spaces.ts";
 import type { Model, Session } from "../session.ts";
-import { reasonOf } from "../reason.ts";
+import { reasonOf } from "../../reason.ts";
 
 /** Where things are, in device pixels of the canvas. */
 export interface Layout {

@@ -1,8 +1,8 @@
 /** Pointer and keyboard over the picture: panning, zooming, the wipe, and the tools. */
 import type { Session } from "../session.ts";
-import { apply, inverse, type Point } from "../state/affine.ts";
-import { dragged, type Handle, handleAt, levelling, tilted } from "../state/crop.ts";
-import { panned, zoomedAt } from "../state/placing.ts";
+import { apply, inverse, type Point } from "../../state/affine.ts";
+import { dragged, type Handle, handleAt, levelling, tilted } from "../../state/crop.ts";
+import { panned, zoomedAt } from "../../state/placing.ts";
 import {
   addPin,
   addSpot,
@@ -16,7 +16,7 @@ import {
 } from "./gestures.ts";
 import type { Overlay } from "./overlay.ts";
 import type { Layout, Picture } from "./picture.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 /** What the tools need to know that is chosen elsewhere in the panel. */
 export interface ToolChoices {

@@ -1,15 +1,15 @@
 /** The densitometer: a table of readings, under the pointer and pinned. */
-import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
-import { el } from "../dom.ts";
-import type { Source } from "../render/source.ts";
+import type { FrameLook, OutputSpace, Rgb } from "../../../extension/engine/types.ts";
+import { el } from "../../dom.ts";
+import type { Source } from "../../render/source.ts";
 import type { Session } from "../session.ts";
-import type { Point } from "../state/affine.ts";
-import { type PlaceReading, reader } from "../state/readings.ts";
-import { kit } from "../ui/index.ts";
-import { removePin } from "./gestures.ts";
-import { ICONS } from "./icons.ts";
+import type { Point } from "../../state/affine.ts";
+import { type PlaceReading, reader } from "../../state/readings.ts";
+import { kit } from "../../ui/index.ts";
+import { removePin } from "../picture/gestures.ts";
+import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 const signed = (v: number, decimals: number): string => `${v > 0 ? "+" : ""}${v.toFixed(decimals)}`.replace("-", "−");
 const three = (v: Rgb, decimals: number, sign = false): string[] =>

@@ -1,8 +1,8 @@
 /** The panel's one state, and what can be done with it. Everything that is drawn follows from `Model`. */
-import type { Spot } from "../extension/engine/image/heal.ts";
-import type { FrameLook } from "../extension/engine/types.ts";
-import type { Area } from "../extension/engine/types.ts";
-import { JobError } from "../extension/failure.ts";
+import type { Spot } from "../../extension/engine/image/heal.ts";
+import type { FrameLook } from "../../extension/engine/types.ts";
+import type { Area } from "../../extension/engine/types.ts";
+import { JobError } from "../../extension/failure.ts";
 import type {
   Cascade,
   FrameEntry,
@@ -11,14 +11,14 @@ import type {
   PreviewRequests,
   RollState,
   ValueEdit,
-} from "../extension/messages.ts";
-import type { EventHandlers, RpcClient } from "../extension/rpc.ts";
-import { type Source, sourceOf } from "./render/source.ts";
-import type { Point } from "./state/affine.ts";
-import { makeStore, type Store } from "./state/store.ts";
-import { restored, type UiState } from "./state/ui-state.ts";
-import { word } from "./words.ts";
-import { reasonOf } from "./reason.ts";
+} from "../../extension/messages.ts";
+import type { EventHandlers, RpcClient } from "../../extension/rpc.ts";
+import { type Source, sourceOf } from "../render/source.ts";
+import type { Point } from "../state/affine.ts";
+import { makeStore, type Store } from "../state/store.ts";
+import { restored, type UiState } from "../state/ui-state.ts";
+import { word } from "../words.ts";
+import { reasonOf } from "../reason.ts";
 
 /** What a gesture shows before the text has it. */
 export interface Draft {

@@ -1,13 +1,13 @@
 /** The bar above the picture: frame, view, comparison, zoom, and what is done with the frame as a whole. */
 import { el } from "../dom.ts";
 import type { View } from "../render/view-plans.ts";
-import type { Session } from "../session.ts";
+import type { Session } from "./session.ts";
 import { zoomedAt } from "../state/placing.ts";
 import type { Against, Compare } from "../state/ui-state.ts";
 import { kit } from "../ui/index.ts";
-import { refuse } from "./gestures.ts";
+import { refuse } from "./picture/gestures.ts";
 import { ICONS } from "./icons.ts";
-import type { Picture } from "./picture.ts";
+import type { Picture } from "./picture/picture.ts";
 import { word } from "../words.ts";
 import { reasonOf } from "../reason.ts";
 

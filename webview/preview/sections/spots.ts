@@ -1,11 +1,11 @@
 /** Spots: specks to heal, on the film or on sensor and lens; added and removed in the picture or in this list. */
-import { el } from "../dom.ts";
+import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { kit } from "../ui/index.ts";
-import { removeSpot } from "./gestures.ts";
-import { ICONS } from "./icons.ts";
+import { kit } from "../../ui/index.ts";
+import { removeSpot } from "../picture/gestures.ts";
+import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 type Kind = "film" | "light";
 

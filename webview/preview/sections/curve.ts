@@ -1,7 +1,7 @@
 /** The curve editor: L* in to L* out, with points to drag, and a field for every number. */
-import { el, svg } from "../dom.ts";
+import { el, svg } from "../../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import type { FrameLook } from "../../extension/engine/types.ts";
+import type { FrameLook } from "../../../extension/engine/types.ts";
 import {
   addedPoint,
   type CurvePoint,
@@ -9,12 +9,12 @@ import {
   curveThrough,
   movedPoint,
   removedPoint,
-} from "../state/curve-points.ts";
-import { rounded } from "../state/controls.ts";
-import { setPoints, setValue } from "../state/edits.ts";
+} from "../../state/curve-points.ts";
+import { rounded } from "../../state/controls.ts";
+import { setPoints, setValue } from "../../state/edits.ts";
 import { originMark, standingOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 export const CURVE_PATH = ["positive", "curve"] as const;
 const SIDE = 200;

@@ -1,5 +1,5 @@
 /** A part of the side panel that opens and closes; which ones are closed is kept. */
-import { el } from "../dom.ts";
+import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
 
 export function section(

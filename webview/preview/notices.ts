@@ -1,6 +1,6 @@
 /** What is wrong, named beside the picture; the last good picture stays. And the line that is read to screen readers. */
 import { el } from "../dom.ts";
-import type { Session } from "../session.ts";
+import type { Session } from "./session.ts";
 import { word } from "../words.ts";
 
 export function makeNotices(session: Session): { notices: HTMLElement; live: HTMLElement } {

@@ -1,12 +1,12 @@
 /** The negative: the base's density, and reading it. */
-import { el } from "../dom.ts";
+import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import type { Scope } from "../state/cascade.ts";
-import { kit } from "../ui/index.ts";
-import { ICONS } from "./icons.ts";
+import type { Scope } from "../../state/cascade.ts";
+import { kit } from "../../ui/index.ts";
+import { ICONS } from "../icons.ts";
 import { originMark, standingOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { word } from "../words.ts";
+import { word } from "../../words.ts";
 
 export const BASE_PATH = ["negative", "base", "density"] as const;
 

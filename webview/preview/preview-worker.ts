@@ -1,8 +1,8 @@
 /** The worker of the CPU surface: it paints the canvas off the page's thread. */
-import { createRpcServer, dispatchEvent, type EventHandlers, type RpcMessage } from "../extension/rpc.ts";
-import type { PainterEvents, PainterRequests } from "./render/cpu-messages.ts";
-import { makePainter, type Painter } from "./render/painter.ts";
-import type { Source } from "./render/source.ts";
+import { createRpcServer, dispatchEvent, type EventHandlers, type RpcMessage } from "../../extension/rpc.ts";
+import type { PainterEvents, PainterRequests } from "../render/cpu-messages.ts";
+import { makePainter, type Painter } from "../render/painter.ts";
+import type { Source } from "../render/source.ts";
 
 const sources = new Map<number, Source>();
 let painter: Painter | undefined;

@@ -1,13 +1,13 @@
 /** What the tools do with places of the scan: from a gesture's end to the edit of the recipe. */
-import type { Area } from "../../extension/engine/types.ts";
+import type { Area } from "../../../extension/engine/types.ts";
 import type { Session } from "../session.ts";
-import type { Point } from "../state/affine.ts";
-import { CONTROLS, rounded, spoken } from "../state/controls.ts";
-import { setArea, setBase, setFiltration, setSpots, setValue } from "../state/edits.ts";
-import { greyExposure, neutralFiltration } from "../state/pick.ts";
-import { lightAt } from "../state/readings.ts";
-import { word } from "../words.ts";
-import { reasonOf } from "../reason.ts";
+import type { Point } from "../../state/affine.ts";
+import { CONTROLS, rounded, spoken } from "../../state/controls.ts";
+import { setArea, setBase, setFiltration, setSpots, setValue } from "../../state/edits.ts";
+import { greyExposure, neutralFiltration } from "../../state/pick.ts";
+import { lightAt } from "../../state/readings.ts";
+import { word } from "../../words.ts";
+import { reasonOf } from "../../reason.ts";
 
 /** Reading the base may need a full decode of the scan. */
 const BASE_LIMIT = 180_000;

@@ -1,9 +1,9 @@
 /** The panel's entry: the editor's webview loads this file. */
 import { makePanel } from "./panel.ts";
 import "./preview.css";
-import { stateKeeper } from "./kept-state.ts";
+import { stateKeeper } from "../kept-state.ts";
 import type { Host } from "./session.ts";
-import { useWordsOf } from "./words.ts";
+import { useWordsOf } from "../words.ts";
 
 declare function acquireVsCodeApi(): Host;
 

@@ -4,7 +4,7 @@ import type { FrameEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
 import { type Source, sourceOf } from "../render/source.ts";
 import { planFor } from "../render/view-plans.ts";
-import type { Session } from "../session.ts";
+import type { Session } from "./session.ts";
 import { chained, scaling } from "../state/affine.ts";
 import { placed } from "../state/placing.ts";
 import { word } from "../words.ts";
