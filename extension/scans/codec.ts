@@ -7,7 +7,7 @@ import { createRequire } from "node:module";
 import type { Sharp, SharpOptions } from "sharp";
 import { MAX_PIXELS } from "./limits.ts";
 
-export type { Sharp } from "sharp";
+export type { Sharp, SharpOptions as PictureOptions } from "sharp";
 
 /** Starts a pipeline on encoded bytes, or on samples described by `options.raw`. */
 export type OpenPicture = (input: Uint8Array | Uint16Array, options?: SharpOptions) => Sharp;

@@ -36,7 +36,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
     const maxPixels = Math.min(options.maxPixels ?? MAX_PIXELS, believablePixels(source.size));
     const found = recognise(path, source);
     refuseHuge(path, found, maxPixels);
-    if (found.kind === "tiff") checkTiff(path, found.tiff!);
+    if (found.kind === "tiff") checkTiff(path, found.tiff!, source);
     const exif = found.tiff ?? (found.exifJpegAt === undefined ? undefined : readJpegExif(source, found.exifJpegAt));
     const camera = infoFromExif(exif);
     const readWhole = () => wholeFile(path, source);
@@ -45,6 +45,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
       const { scan, metadata, width, height, mosaic, warnings } = await decodeRaw(path, readWhole, found.tiff, {
         half,
         maxPixels,
+        source,
         memory: options.memory,
         part: options.part,
       });
@@ -61,7 +62,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
       } as const;
       return { scan, info, warnings };
     }
-    const { scan, bits, warnings } = await decodePicture(path, readWhole(), found.kind, maxPixels);
+    const { scan, bits, warnings } = await decodePicture(path, readWhole(), found, maxPixels);
     const { width, height } = scan;
     const info = { source: found.kind, ...mergeInfo(camera, {}), width, height, bits } as const;
     return { scan: half ? halveScan(scan) : scan, info, warnings };

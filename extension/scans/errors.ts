@@ -41,9 +41,20 @@ export function tooLarge(file: string, width: number, height: number): ScanError
   );
 }
 
+export type ScanWarningCode =
+  | "jpeg"
+  | "eight-bit"
+  | "encoded"
+  | "lossy"
+  | "processed"
+  | "flat"
+  | "incomplete"
+  | "dark"
+  | "exposure";
+
 /** Something about a usable scan that the photographer should know. */
 export interface ScanWarning {
-  readonly code: "jpeg" | "eight-bit" | "encoded" | "lossy" | "processed";
+  readonly code: ScanWarningCode;
   /** A sentence with what it costs and what to do. */
   readonly message: string;
 }

@@ -1,9 +1,12 @@
 /** TIFF and JPEG scans through sharp, made linear. */
 import { SPACES } from "../engine/colour/spaces.ts";
 import type { LinearScan } from "../engine/types.ts";
-import { loadCodec } from "./codec.ts";
+import { checkVariation } from "./check-samples.ts";
+import { loadCodec, type PictureOptions } from "./codec.ts";
 import { ScanError, type ScanWarning, tooLarge } from "./errors.ts";
-import { mainDirectory } from "./recognise.ts";
+import { mainDirectory, type Recognised } from "./recognise.ts";
+import type { ByteSource } from "./source.ts";
+import { checkImage, checkSampleFormat } from "./tiff/check-image.ts";
 import type { TiffFile } from "./tiff/read.ts";
 import { TAG } from "./tiff/tags.ts";
 import { linearTransfer, profileTransfer, type Transfer } from "./transfer.ts";
@@ -15,19 +18,18 @@ export interface DecodedPicture {
 }
 
 const MAX = 65535;
-const FLOAT_SAMPLES = 3;
+const REMEDY = "Save it again as a 16-bit RGB or grey TIFF.";
 
-/** @throws ScanError for TIFF files whose numbers are not 8- or 16-bit grey or RGB */
-export function checkTiff(file: string, tiff: TiffFile): void {
+/** @throws ScanError for TIFF files whose numbers are not 8- or 16-bit grey or RGB, or whose directory is not right */
+export function checkTiff(file: string, tiff: TiffFile, source: ByteSource): void {
   const main = mainDirectory(tiff);
-  const remedy = "Save it again as a 16-bit RGB or grey TIFF.";
   if (!main?.number(TAG.width)) throw new ScanError("corrupt", file, "holds no picture", "Make the scan again.");
+  checkSampleFormat(file, main);
   const bits = main.number(TAG.bitsPerSample) ?? 1;
-  if (main.number(TAG.sampleFormat) === FLOAT_SAMPLES)
-    throw new ScanError("unsupported", file, "holds floating-point numbers, which have no fixed white", remedy);
-  if (bits !== 8 && bits !== 16) throw new ScanError("unsupported", file, `holds ${bits}-bit numbers`, remedy);
+  if (bits !== 8 && bits !== 16) throw new ScanError("unsupported", file, `holds ${bits}-bit numbers`, REMEDY);
   if ((main.number(TAG.photometric) ?? 2) > 2)
-    throw new ScanError("unsupported", file, "is neither grey nor RGB (it may be CMYK, Lab or have a palette)", remedy);
+    throw new ScanError("unsupported", file, "is neither grey nor RGB (it may be CMYK, Lab or have a palette)", REMEDY);
+  checkImage(file, main, source);
 }
 
 /**
@@ -37,33 +39,53 @@ export function checkTiff(file: string, tiff: TiffFile): void {
 export async function decodePicture(
   file: string,
   bytes: Uint8Array,
-  kind: "tiff" | "jpeg",
+  { kind, tiff }: Recognised,
   maxPixels: number,
 ): Promise<DecodedPicture> {
   const openPicture = await loadCodec();
+  const place = placeOf(file, tiff);
   try {
-    const meta = await openPicture(bytes).metadata();
+    const meta = await openPicture(bytes, place).metadata();
     if (meta.width * meta.height > maxPixels) throw tooLarge(file, meta.width, meta.height);
+    if (meta.space === "cmyk") throw new ScanError("unsupported", file, "is neither grey nor RGB but CMYK", REMEDY);
     const deep = meta.depth === "ushort";
     const grey = meta.channels < 3;
     const profile = meta.icc ? profileTransfer(meta.icc) : undefined;
     const transfer = profile ?? repeat(deep ? linearTransfer : SPACES.srgb.decode);
     // Numbers as stored: no profile is applied and no orientation.
-    const raw = await openPicture(bytes, { ignoreIcc: true })
+    const raw = await openPicture(bytes, { ...place, ignoreIcc: true })
       .toColourspace(grey ? (deep ? "grey16" : "b-w") : deep ? "rgb16" : "srgb")
       .removeAlpha()
       .raw({ depth: deep ? "ushort" : "uchar" })
       .toBuffer({ resolveWithObject: true });
     const channels = raw.info.channels === 1 ? 1 : 3;
     const stored = deep ? new Uint16Array(raw.data.buffer, raw.data.byteOffset, raw.data.length / 2) : raw.data;
+    const row = raw.info.width * channels;
+    const flat = checkVariation(file, {
+      width: row,
+      height: raw.info.height,
+      stride: row,
+      start: 0,
+      data: stored,
+      period: [channels, 1],
+    });
     const data = linearise(stored, channels, deep ? MAX : 255, transfer);
     const scan = { width: raw.info.width, height: raw.info.height, channels, data, black: 0, scale: 1 / MAX } as const;
-    return { scan, bits: deep ? 16 : 8, warnings: warningsFor(kind, deep, transfer) };
+    return { scan, bits: deep ? 16 : 8, warnings: [...warningsFor(kind, deep, transfer), ...flat] };
   } catch (error) {
     if (error instanceof ScanError) throw error;
     const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);
     throw new ScanError("corrupt", file, `cannot be decoded (${reason})`, "Copy it again, or make the scan again.");
   }
+}
+
+/** Which of a file's pictures is decoded: the one whose metadata are read. */
+function placeOf(file: string, tiff: TiffFile | undefined): PictureOptions {
+  const main = tiff && mainDirectory(tiff);
+  if (!main) return {};
+  const { place } = main;
+  if (!place) throw new ScanError("unsupported", file, "keeps its largest picture where it cannot be read", REMEDY);
+  return { page: place.page, ...(place.sub === undefined ? {} : { tiff: { subifd: place.sub } }) };
 }
 
 function repeat(transfer: Transfer): readonly [Transfer, Transfer, Transfer] {
@@ -92,7 +114,7 @@ function isLinear(transfer: readonly Transfer[]): boolean {
   return transfer.every((decode) => [0.25, 0.5, 0.75].every((v) => Math.abs(decode(v) - v) < 1e-4));
 }
 
-function warningsFor(kind: "tiff" | "jpeg", deep: boolean, transfer: readonly Transfer[]): ScanWarning[] {
+function warningsFor(kind: Recognised["kind"], deep: boolean, transfer: readonly Transfer[]): ScanWarning[] {
   if (kind === "jpeg") {
     const message =
       "A JPEG has lost the light's true proportions and most of the shades; colours will be rough. Scan as raw or 16-bit TIFF.";

@@ -97,11 +97,21 @@ function isRaw(tiff: TiffFile, text: string): boolean {
   });
 }
 
-/** The directory of the main picture: the raw one of a raw file, else the largest. */
+/** The directory of the main picture: the raw one of a raw file, else the largest that is no reduced copy or mask. */
 export function mainDirectory(tiff: TiffFile): TiffDirectory | undefined {
   const area = (d: TiffDirectory) => (d.number(TAG.width) ?? 0) * (d.number(TAG.height) ?? 0);
   const photometric = (d: TiffDirectory) => d.number(TAG.photometric) ?? -1;
   const raw = tiff.directories.filter((d) => photometric(d) >= PHOTOMETRIC.filterArray);
   const among = raw.length ? raw : tiff.directories;
-  return [...among].sort((a, b) => area(b) - area(a))[0];
+  const full = among.filter((d) => !isSecondary(d));
+  return [...(full.length ? full : among)].sort((a, b) => area(b) - area(a))[0];
+}
+
+/** TIFF 6.0: NewSubfileType has a bit for a reduced copy and one for a mask; the older SubfileType is 2 for a copy. */
+const SECONDARY_BITS = 1 | 4;
+const REDUCED = 2;
+
+function isSecondary(directory: TiffDirectory): boolean {
+  const isOld = directory.number(TAG.oldSubfileType) === REDUCED;
+  return isOld || ((directory.number(TAG.subfileType) ?? 0) & SECONDARY_BITS) !== 0;
 }

@@ -1,8 +1,11 @@
 import type { LinearScan } from "../../engine/types.ts";
 import { ScanError, type ScanWarning, tooLarge } from "../errors.ts";
 import { mainDirectory } from "../recognise.ts";
+import type { ByteSource } from "../source.ts";
+import { checkImage, checkSampleFormat } from "../tiff/check-image.ts";
 import type { TiffDirectory, TiffFile } from "../tiff/read.ts";
-import { TAG } from "../tiff/tags.ts";
+import { COMPRESSION, TAG } from "../tiff/tags.ts";
+import { checkLinear, checkMosaic, checkStatedLevels } from "./check-levels.ts";
 import { type LibRawMetadata, loadLibRaw } from "./libraw.ts";
 import { RawFailure, type RawPicture, readRaw } from "./read-raw.ts";
 import { isUsable } from "./xtrans-layout.ts";
@@ -18,26 +21,34 @@ export interface DecodedRaw {
   readonly warnings: readonly ScanWarning[];
 }
 
-/** Compressions of DNG and other TIFF-like raw files that are known by name. */
-const COMPRESSION = { deflate: [8, 32946], wavelet: 9, lossyJpeg: 34892, jpegXl: 52546 };
+/** Value of `TAG.cfaLayout`: filters lie in straight rows and columns. */
+const RECTANGULAR = 1;
 const HIGH_EFFICIENCY = [13, 14];
-const FLOAT_SAMPLES = 3;
 const CURE =
   "Convert it to an uncompressed or losslessly compressed DNG with the camera maker's own converter, and set the camera to lossless compression for the next scans.";
 
 /**
  * @param readWhole gives the file's bytes, which are let go before the mosaic becomes a picture three times as large
  * @param tiff the file's directories, where it is TIFF-like
+ * @param options.source the file, for its headers
  * @throws ScanError
  */
 export async function decodeRaw(
   file: string,
   readWhole: () => Uint8Array,
   tiff: TiffFile | undefined,
-  options: FullSize & { readonly half: boolean; readonly maxPixels: number },
+  options: FullSize & { readonly half: boolean; readonly maxPixels: number; readonly source: ByteSource },
 ): Promise<DecodedRaw> {
   const main = tiff && mainDirectory(tiff);
-  if (main) refuseKnown(file, main);
+  if (main) {
+    checkSampleFormat(file, main);
+    refuseKnown(file, main);
+  }
+  // Raw files of a camera's own format have their sizes and lengths elsewhere; a DNG's must fit one another.
+  if (main && tiff.directories.some((directory) => directory.has(TAG.dngVersion))) {
+    checkImage(file, main, options.source);
+    checkStatedLevels(file, main);
+  }
   const lib = await loadLibRaw();
   let raw: RawPicture;
   try {
@@ -54,6 +65,7 @@ export async function decodeRaw(
     const { mosaic } = raw;
     if (mosaic.period === 6 && !mosaic.monochrome && !isUsable(mosaic.colours))
       throw new ScanError("unsupported", file, "has a colour filter arrangement that is not known here", CURE);
+    warnings.push(...checkMosaic(file, mosaic));
     const filters = mosaic.monochrome ? undefined : mosaic.period === 6 ? "xtrans" : "bayer";
     return {
       scan: scanOfMosaic(mosaic, options.half, options),
@@ -65,6 +77,7 @@ export async function decodeRaw(
     };
   }
   const { black, white } = linearLevels(raw, main);
+  warnings.push(...checkLinear(file, raw.picture, { black, white }));
   const scan = scanOfLinear(raw.picture, black, white);
   return { scan: options.half ? halveScan(scan) : scan, metadata, width, height, warnings };
 }
@@ -87,8 +100,8 @@ function refuseKnown(file: string, main: TiffDirectory): void {
   const refuse = (why: string) => {
     throw new ScanError("unsupported", file, why, CURE);
   };
-  if (main.number(TAG.sampleFormat) === FLOAT_SAMPLES)
-    refuse("holds floating-point numbers, which have no fixed saturation");
+  if ((main.number(TAG.cfaLayout) ?? RECTANGULAR) !== RECTANGULAR)
+    refuse("has colour filters in staggered rows or columns, which cannot be decoded here");
   if (compression === COMPRESSION.jpegXl) refuse("is compressed with JPEG XL, which cannot be decoded here");
   if (compression === COMPRESSION.wavelet) refuse("is compressed with VC-5 wavelets, which cannot be decoded here");
   if (COMPRESSION.deflate.includes(compression))

@@ -7,8 +7,16 @@ const MAX_DIRECTORIES = 64;
 const MAX_FIELDS = 4096;
 const MAX_VALUES = 1 << 20;
 
+/** Where a directory stands in its file: in the main chain, or among the sub-directories of one there; from 0. */
+export interface DirectoryPlace {
+  readonly page: number;
+  readonly sub?: number;
+}
+
 /** One image file directory. */
 export interface TiffDirectory {
+  /** Absent for the EXIF directory, and for sub-directories of sub-directories. */
+  readonly place?: DirectoryPlace;
   has(tag: number): boolean;
   /** All numbers of a field; fractions as quotients. Empty where the field is absent or cut off. */
   numbers(tag: number): readonly number[];
@@ -71,23 +79,37 @@ class DirectoryWalk {
   }
 
   from(first: number): TiffFile {
-    this.#follow(first);
+    this.#followChain(first);
     const exifAt = this.#directories.map((d) => d.number(TAG.exifDirectory)).find((at) => at !== undefined);
     const exif = exifAt === undefined ? undefined : this.#readDirectory(exifAt)?.directory;
     return { directories: this.#directories, exif, cut: this.#cut };
   }
 
-  #follow(first: number): void {
-    for (let at = first; at !== 0;) {
-      const read = this.#readDirectory(at);
+  #followChain(first: number): void {
+    let page = 0;
+    for (let at = first; at !== 0; page++) {
+      const read = this.#readDirectory(at, { page });
       if (!read) return;
       this.#directories.push(read.directory);
-      for (const sub of read.directory.numbers(TAG.subDirectories)) this.#follow(sub);
+      this.#followSubs(read.directory);
       at = read.next;
     }
   }
 
-  #readDirectory(at: number): { directory: TiffDirectory; next: number } | undefined {
+  #followSubs({ place, numbers }: TiffDirectory): void {
+    numbers(TAG.subDirectories).forEach((first, sub) => {
+      let at = first;
+      for (let here = place && place.sub === undefined ? { ...place, sub } : undefined; at !== 0; here = undefined) {
+        const read = this.#readDirectory(at, here);
+        if (!read) return;
+        this.#directories.push(read.directory);
+        this.#followSubs(read.directory);
+        at = read.next;
+      }
+    });
+  }
+
+  #readDirectory(at: number, place?: DirectoryPlace): { directory: TiffDirectory; next: number } | undefined {
     if (this.#seen.has(at) || this.#seen.size >= MAX_DIRECTORIES) return undefined;
     this.#seen.add(at);
     const { little, wide } = this.#layout;
@@ -107,7 +129,7 @@ class DirectoryWalk {
     }
     const end = table.subarray(count * entryBytes);
     const next = end.length < (wide ? 8 : 4) ? 0 : this.#offset(end, 0);
-    return { directory: directoryOf(fields, little), next };
+    return { directory: directoryOf(fields, little, place), next };
   }
 
   #readField(entry: Uint8Array): FieldEntry {
@@ -134,12 +156,17 @@ class DirectoryWalk {
   }
 }
 
-function directoryOf(fields: ReadonlyMap<number, FieldEntry>, little: boolean): TiffDirectory {
+function directoryOf(
+  fields: ReadonlyMap<number, FieldEntry>,
+  little: boolean,
+  place: DirectoryPlace | undefined,
+): TiffDirectory {
   const numbers = (tag: number): number[] => {
     const field = fields.get(tag);
     return field ? numbersOf(field, little) : [];
   };
   return {
+    place,
     has: (tag) => fields.has(tag),
     numbers,
     number: (tag) => numbers(tag)[0],

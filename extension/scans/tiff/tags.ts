@@ -1,6 +1,7 @@
 /** Tag numbers that scans and pictures carry: TIFF 6.0, TIFF/EP, EXIF 2.32, DNG 1.7. */
 export const TAG = {
   subfileType: 254,
+  oldSubfileType: 255,
   width: 256,
   height: 257,
   bitsPerSample: 258,
@@ -42,6 +43,7 @@ export const TAG = {
   lensModel: 42036,
   dngVersion: 50706,
   uniqueCameraModel: 50708,
+  cfaLayout: 50711,
   linearizationTable: 50712,
   blackLevel: 50714,
   whiteLevel: 50717,
@@ -53,3 +55,18 @@ export const TAG = {
 
 /** Values of `TAG.photometric`. */
 export const PHOTOMETRIC = { whiteIsZero: 0, blackIsZero: 1, rgb: 2, filterArray: 32803, linearRaw: 34892 } as const;
+
+const LOSSY_JPEG = 34892;
+const DEFLATE: readonly number[] = [8, 32946];
+/** Lossless in DNG, baseline in TIFF; and baseline in DNG. */
+const JPEG: readonly number[] = [7, LOSSY_JPEG];
+
+/** Values of `TAG.compression`: TIFF 6.0, DNG 1.7. */
+export const COMPRESSION = {
+  none: 1,
+  jpeg: JPEG,
+  lossyJpeg: LOSSY_JPEG,
+  deflate: DEFLATE,
+  wavelet: 9,
+  jpegXl: 52546,
+} as const;

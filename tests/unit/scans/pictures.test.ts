@@ -100,9 +100,10 @@ test("8-bit TIFF is made linear with a warning", async () => {
 
 test("JPEG is made linear with a warning and keeps its camera data", async () => {
   const grey = 118;
-  const bytes = await sharp({
-    create: { width: WIDTH, height: HEIGHT, channels: 3, background: { r: grey, g: grey, b: grey } },
-  })
+  const [left, right] = [grey, 150].map((v) => ({ r: v, g: v, b: v }));
+  const patch = { create: { width: 20, height: HEIGHT, channels: 3, background: right } } as const;
+  const bytes = await sharp({ create: { width: WIDTH, height: HEIGHT, channels: 3, background: left } })
+    .composite([{ input: patch, left: 40, top: 0 }])
     .jpeg({ quality: 100 })
     .withExif({ IFD0: { Model: "Copy One" }, IFD2: { ExposureTime: "1/15", FNumber: "8/1", ISOSpeedRatings: "100" } })
     .toBuffer();
