@@ -20,23 +20,18 @@ const REMEDY = "Copy it from the camera's card again, or make the scan again.";
 
 /**
  * @returns a warning where every pixel has the same colour
- * @throws ScanError "corrupt" where all samples are zero, or all are the same number
+ * @throws ScanError "corrupt" where all samples are zero
  */
 export function checkVariation(file: string, grid: SampleGrid): ScanWarning[] {
   if (!isFlat(grid)) return [];
-  const [across, down] = grid.period;
-  const first = grid.data[grid.start];
-  for (let y = 0; y < down; y++)
-    for (let x = 0; x < across; x++)
-      if (grid.data[grid.start + y * grid.stride + x] !== first)
-        return [
-          {
-            code: "flat",
-            message: "Every pixel of this scan has the same colour, as no camera records it; check the file.",
-          },
-        ];
-  const what = first === 0 ? "holds nothing but zeros" : `holds the same number, ${first}, everywhere`;
-  throw new ScanError("corrupt", file, `${what}: it is damaged, or it was exposed far too much or too little`, REMEDY);
+  const { start, stride, data, period } = grid;
+  const kinds = Array.from({ length: period[1] }, (_, y) => [
+    ...data.subarray(start + y * stride).subarray(0, period[0]),
+  ]);
+  if (kinds.flat().every((sample) => sample === 0))
+    throw new ScanError("corrupt", file, "holds nothing but zeros: its data are missing, or it saw no light", REMEDY);
+  const message = "Every pixel of this scan has the same colour, as no camera records it: it is damaged or saturated.";
+  return [{ code: "flat", message }];
 }
 
 function isFlat({ width, height, stride, start, data, period: [across, down] }: SampleGrid): boolean {

@@ -31,7 +31,7 @@ interface Blocks {
   readonly count: number;
   /** Pixels of a block, and samples of a pixel that lie in it. */
   readonly width: number;
-  rowsOf(index: number): number;
+  readonly rowsOf: (index: number) => number;
   readonly samples: number;
   readonly bits: number;
 }

@@ -96,8 +96,9 @@ class DirectoryWalk {
     }
   }
 
-  #followSubs({ place, numbers }: TiffDirectory): void {
-    numbers(TAG.subDirectories).forEach((first, sub) => {
+  #followSubs(directory: TiffDirectory): void {
+    const { place } = directory;
+    directory.numbers(TAG.subDirectories).forEach((first, sub) => {
       let at = first;
       for (let here = place && place.sub === undefined ? { ...place, sub } : undefined; at !== 0; here = undefined) {
         const read = this.#readDirectory(at, here);

@@ -1,5 +1,5 @@
 /** From a decoded scan to a finished picture in memory: the way of the data between decoding and encoding. */
-import { type ExposureSettings, relativeExposure } from "../../engine/flat-field/exposure.ts";
+import { type ExposureSettings, type RelativeExposure, relativeExposure } from "../../engine/flat-field/exposure.ts";
 import { type Framing, place, type Placement } from "../../engine/image/geometry.ts";
 import { heal, type Spot } from "../../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
@@ -43,7 +43,7 @@ export interface PictureForm {
 }
 
 /** How to read a scan's transmittance, and what its exposure could not be compared by. */
-export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & { unknown: readonly string[] } {
+export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & RelativeExposure {
   const { field, flare, reference } = light;
   if (!reference) return { field, flare, ratio: 1, unknown: [] };
   const { ratio, unknown } = relativeExposure(scan, reference);

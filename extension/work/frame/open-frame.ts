@@ -10,6 +10,7 @@ import type { FullSize } from "../../scans/raw/to-scan.ts";
 import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
 import { checkLock } from "./check-lock.ts";
+import { exposureWarnings } from "./warnings.ts";
 
 export interface OpenedFrame {
   readonly scan: LinearScan;
@@ -73,9 +74,11 @@ export async function openJoin(
     warnings.push(...decoded.warnings);
     const [x, y, angle] = place;
     whole.push({ scan: decoded.info, place });
+    const setup = lightSetup(light, decoded.info);
+    warnings.push(...exposureWarnings(setup).map((message) => ({ code: "exposure", message }) as const));
     parts.push({
       scan: decoded.scan,
-      light: lightSetup(light, decoded.info),
+      light: setup,
       place: [x / times, y / times, angle],
     });
   }

@@ -15,7 +15,7 @@ import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
 import { openJoin } from "./open-frame.ts";
-import { unknownExposure } from "./warnings.ts";
+import { exposureWarnings } from "./warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A rectangle in fractions of the scan's sides. */
@@ -106,7 +106,7 @@ export async function linearProxy(order: LinearProxy, context: JobContext): Prom
           },
         }
       : {}),
-    warnings: [...warnings.map((w) => w.message), ...unknownExposure(setup.unknown)],
+    warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };
 }
 

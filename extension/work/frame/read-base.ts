@@ -7,7 +7,7 @@ import type { FrameJoin } from "./join/frame-join.ts";
 import { JobError } from "../pool/job-error.ts";
 import { onOneScan } from "./join/joined-area.ts";
 import type { LinearProxy } from "./preview-proxy.ts";
-import { unknownExposure } from "./warnings.ts";
+import { exposureWarnings } from "./warnings.ts";
 
 export interface ReadBase {
   readonly path: string;
@@ -33,7 +33,7 @@ export async function readBaseJob({ path: first, area: wanted, light, joined }: 
   const setup = lightSetup(light, info);
   try {
     const reading = readBase(scan, area, setup);
-    const said = [...warnings.map((w) => w.message), ...unknownExposure(setup.unknown)];
+    const said = [...warnings.map((w) => w.message), ...exposureWarnings(setup)];
     return { ...reading, index, area, warnings: said };
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;

@@ -8,7 +8,7 @@ import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
 import type { FrameJoin } from "../frame/join/frame-join.ts";
 import { openJoin } from "../frame/open-frame.ts";
-import { unknownExposure } from "../frame/warnings.ts";
+import { exposureWarnings } from "../frame/warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 export interface FindFrame {
@@ -49,7 +49,7 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
     ...(frame ? { frame } : {}),
     sample: sampleOf(overview, frame?.area ?? WHOLE),
     map: densityMapOf(overview),
-    warnings: [...warnings.map((w) => w.message), ...unknownExposure(setup.unknown)],
+    warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };
 }
 

@@ -8,7 +8,7 @@ import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../
 import { openFrame } from "../frame/open-frame.ts";
 import { partFor } from "../frame/scan-region.ts";
 import { freeMemory, keepScanMemory, takeScanMemory } from "../pool/scan-memory.ts";
-import { unknownExposure } from "../frame/warnings.ts";
+import { exposureWarnings } from "../frame/warnings.ts";
 import { checkLock } from "../frame/check-lock.ts";
 import { stampOf } from "../files/content-hash.ts";
 import { JobError } from "../pool/job-error.ts";
@@ -61,9 +61,11 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
   freeMemory();
   const scanCamera = [info.make, info.model].filter(Boolean).join(" ") || undefined;
   const written: WrittenPicture[] = [];
+  const said = new Set([...warnings.map((w) => w.message), ...exposureWarnings(lightSetup(setup.light, info))]);
   for (const [k, picture] of pictures.entries()) {
     const raster = drawn[k] as Raster<Uint16Array>;
     drawn[k] = undefined;
+    if (isOneColour(raster)) said.add(ONE_COLOUR);
     const bytes = await encodePicture(raster, picture.spec, { ...picture.metadata, scanCamera });
     context.checkpoint();
     const [print] = await Promise.all([fingerprintOf(bytes), writeAtomic(picture.path, bytes)]);
@@ -72,8 +74,16 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
     context.checkpoint();
   }
   if (overScan) keepScanMemory(overScan);
-  const { unknown } = lightSetup(setup.light, info);
-  return { pictures: written, warnings: [...warnings.map((w) => w.message), ...unknownExposure(unknown)] };
+  return { pictures: written, warnings: [...said] };
+}
+
+const ONE_COLOUR =
+  "The finished picture is of one colour throughout. Look at the scan, and at the frame's area, base, exposure and curve.";
+
+/** Looks no further than the first pixel that differs. */
+function isOneColour({ channels, data }: Raster<Uint16Array>): boolean {
+  for (let i = channels; i < data.length; i++) if (data[i] !== data[i - channels]) return false;
+  return true;
 }
 
 /** Half of one file and half of another may have been decoded. */

@@ -5,7 +5,7 @@ import { type Difference, differenceScale, type ReviewPicture } from "../../revi
 import { encodePicture } from "../../scans/encode.ts";
 import { drawPictures, type FrameSetup, lightSetup } from "../frame/develop.ts";
 import { type OpenedFrame, openFrame } from "../frame/open-frame.ts";
-import { unknownExposure } from "../frame/warnings.ts";
+import { exposureWarnings } from "../frame/warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A frame as one state of the recipe has it. */
@@ -80,7 +80,7 @@ function scanReader(long: number, context: JobContext) {
       opened.set(key, found);
       const { scan, info, warnings, setup } = await found;
       for (const { message } of warnings) said.add(message);
-      for (const warning of unknownExposure(lightSetup(state.setup.light, info).unknown)) said.add(warning);
+      for (const warning of exposureWarnings(lightSetup(state.setup.light, info))) said.add(warning);
       const form = { space: "srgb", long, sharpen: 0 } as const;
       // The light of a joined scan is divided out already; look and framing are the state's own.
       const light = state.setup.join ? setup.light : state.setup.light;

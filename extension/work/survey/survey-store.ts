@@ -1,6 +1,7 @@
 /** Surveys on disk, so that a roll that is opened again shows its findings without being measured again. */
 import { deserialize, serialize } from "node:v8";
 import type { ByteCache } from "../../scans/cache.ts";
+import { sealed, unsealed } from "../../scans/checksum.ts";
 import { hashOf } from "../files/content-hash.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 
@@ -17,7 +18,7 @@ export interface SurveyStore {
 }
 
 /** Raise it when a report's shape or the way of measuring changes: old surveys are then not found any more. */
-const FORM = 4;
+const FORM = 5;
 
 /** @param version the program's, since another may measure otherwise */
 export function surveyStore(cache: ByteCache, version: string): SurveyStore {
@@ -26,13 +27,14 @@ export function surveyStore(cache: ByteCache, version: string): SurveyStore {
     async read(roll) {
       const bytes = await cache.read(keyOf(roll));
       try {
-        const found: unknown = bytes && deserialize(bytes);
+        const whole = bytes && unsealed(bytes);
+        const found: unknown = whole && deserialize(whole);
         return isKept(found) && found.roll === roll ? found.survey : undefined;
       } catch {
         return undefined; // damaged: it is measured anew when somebody asks
       }
     },
-    write: (roll, survey) => cache.write(keyOf(roll), serialize({ roll, survey })),
+    write: (roll, survey) => cache.write(keyOf(roll), sealed(serialize({ roll, survey }))),
   };
 }
 

@@ -29,9 +29,8 @@ async function resultOf(name: string, bytes: Uint8Array): Promise<{ refused?: st
     const { warnings } = await decodeScan(folder.put(name, bytes));
     return { warnings: warnings.map((warning) => warning.code) };
   } catch (error) {
-    expect(error).toBeInstanceOf(ScanError);
-    expect((error as ScanError).remedy).toMatch(/\.$/);
-    return { refused: (error as ScanError).message, warnings: [] };
+    if (error instanceof ScanError && error.remedy.endsWith(".")) return { refused: error.message, warnings: [] };
+    throw error;
   }
 }
 
@@ -49,8 +48,7 @@ describe("a DNG", () => {
   test.each<[string, Wrong, RegExp]>([
     ["all zeros", { data: zeros }, /nothing but zeros/],
     ["all zeros, black 0", { data: zeros, black: 0 }, /nothing but zeros/],
-    ["one number", { data: zeros.slice().fill(900) }, /the same number, 900, everywhere/],
-    ["one number, compressed", { data: zeros.slice().fill(900), compression: "jpeg" }, /the same number/],
+    ["all zeros, compressed", { data: zeros, compression: "jpeg" }, /nothing but zeros/],
     ["white below black", { white: 500 }, /white level of 500.*black level of 512/],
     ["white at black", { white: 512 }, /not above its black level/],
     ["black 65535", { black: 65535 }, /not above its black level of 65535/],
@@ -109,6 +107,8 @@ describe("a DNG", () => {
   });
 
   test.each<[string, Wrong, string]>([
+    ["one number", { data: zeros.slice().fill(900) }, "flat"],
+    ["the white level", { data: zeros.slice().fill(15000), compression: "jpeg" }, "flat"],
     ["one colour", { data: mosaicOf((x, y) => 700 + 100 * (y % 2) + 50 * (x % 2)) }, "flat"],
     ["a lens cap", { data: mosaicOf((x, y) => (x === 60 && y === 40 ? 9000 : 500 - ((x * 7 + y * 3) % 9))) }, "dark"],
     ["a part without data", { data: mosaicOf((x, y) => (y < 48 ? 900 + x : 0)) }, "incomplete"],
@@ -181,11 +181,15 @@ describe("a TIFF", () => {
     ["signed numbers", noise, { 339: ["short", [2, 2, 2]] }, /signed/],
     ["signed numbers in its last channel", noise, { 339: ["short", [1, 1, 2]] }, /signed/],
     ["zeros", new Uint16Array(noise.length), {}, /nothing but zeros/],
-    ["one number", new Uint16Array(noise.length).fill(7), {}, /the same number/],
     ["half the width", noise, { 256: long(WIDTH / 2) }, /does not hold/],
     ["too few strips", noise, { 278: long(8) }, /need 10 strips/],
   ])("of %s is refused", async (name, data, more, says) => {
     expect((await resultOf(`${name}.tif`, buildTiff(picture(data, WIDTH, more)))).refused).toMatch(says);
+  });
+
+  test("of one number is decoded with a warning", async () => {
+    const { warnings } = await resultOf("one.tif", buildTiff(picture(new Uint16Array(noise.length).fill(7))));
+    expect(warnings).toEqual(["flat"]);
   });
 
   test("whose white is 0 is turned around", async () => {

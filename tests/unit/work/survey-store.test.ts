@@ -41,7 +41,12 @@ describe("surveys on disk", () => {
     const [name] = readdirSync(folder);
     const path = join(folder, name!);
     const bytes = readFileSync(path);
-    for (const damaged of [bytes.subarray(0, bytes.length >> 1), Buffer.from("{}"), Buffer.alloc(0)]) {
+    const flipped = [0, 40, bytes.length >> 1, bytes.length - 1].map((at) => {
+      const copy = Buffer.from(bytes);
+      copy[at] ^= 1;
+      return copy;
+    });
+    for (const damaged of [bytes.subarray(0, bytes.length >> 1), Buffer.from("{}"), Buffer.alloc(0), ...flipped]) {
       writeFileSync(path, damaged);
       expect(await store.read("/w/harbour.roll.yaml")).toBeUndefined();
     }
