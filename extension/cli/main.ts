@@ -8,6 +8,7 @@ import { base } from "./base.ts";
 import { calibrate } from "./calibrate/index.ts";
 import { check } from "./check.ts";
 import { contact } from "./contact.ts";
+import { films } from "./films.ts";
 import { format } from "./format.ts";
 import { gitSetup } from "./git-setup.ts";
 import { join } from "./join.ts";
@@ -24,6 +25,7 @@ import { EXIT, UsageError, type Verb } from "./verb.ts";
 
 const verbs: readonly Verb[] = [
   newRoll,
+  films,
   check,
   format,
   base,

@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync } from "node:fs";
-import { dirname, resolve } from "node:path";
+import { dirname, join, relative, resolve } from "node:path";
+import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { unmixWords } from "../work/new-roll/roll-text.ts";
@@ -15,7 +16,7 @@ const FORMATS: readonly FilmFormat[] = ["135", "135-half", "645", "6x6", "6x7", 
 export const newRoll: Verb = {
   name: "new",
   summary: "begin a roll from a folder of scans",
-  usage: "FOLDER [--stock STOCK] -o ROLL",
+  usage: "FOLDER [--stock STOCK] [--film-data NAME] -o ROLL",
   details:
     "Looks through the scans of a folder and writes a roll's recipe: tells blank, leader and pictures apart, reads the\n" +
     "film's base where it finds it, finds each picture's rectangle and tilt, sets one filtration for the roll and an\n" +
@@ -24,6 +25,10 @@ export const newRoll: Verb = {
   example: "rollbook new scans --stock ../stocks/northlight-400.stock.yaml -o harbour.roll.yaml",
   options: {
     stock: { value: "STOCK", help: "the stock's recipe, whose curve, matrices and look the roll inherits" },
+    "film-data": {
+      value: "NAME",
+      help: 'write the stock\'s recipe from a published film, see "rollbook films" (to --stock, or beside the roll)',
+    },
     out: { value: "ROLL", short: "o", help: "the recipe to write, NAME.roll.yaml" },
     title: { value: "TEXT", help: "the roll's title (default: the recipe's name)" },
     format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
@@ -41,6 +46,11 @@ export const newRoll: Verb = {
     const wish = wishOf(call);
     if (existsSync(wish.roll) && !flag(call, "overwrite"))
       throw new UsageError(`${text(call, "out")} is there already and was not touched; replace it with --overwrite.`);
+    if (wish.filmData !== undefined && existsSync(wish.stock!) && !flag(call, "overwrite"))
+      throw new UsageError(
+        `${relative(".", wish.stock!)} is there already and was not touched: use it with --stock alone, give another ` +
+          "path with --stock, or replace it with --overwrite.",
+      );
     const root = text(call, "root");
     const workspace = root ? openWorkspace(root) : workspaceOf(wish.roll);
     for (const path of [wish.folder, wish.roll, wish.stock])
@@ -51,12 +61,22 @@ export const newRoll: Verb = {
     );
     signal.throwIfAborted();
     mkdirSync(dirname(wish.roll), { recursive: true });
+    if (started.filmStock) {
+      mkdirSync(dirname(started.filmStock.path), { recursive: true });
+      await writeAtomic(started.filmStock.path, started.filmStock.text, { replace: flag(call, "overwrite") });
+    }
     // Somebody may have made one of this name meanwhile.
     await writeAtomic(wish.roll, started.text, { replace: flag(call, "overwrite") });
     terminal.clear();
     tell(call, started);
-    const { text: _, ...report } = started;
-    terminal.result({ ok: true, recipe: text(call, "out"), ...report });
+    const { text: _, filmStock, ...report } = started;
+    const stock = filmStock && {
+      film: filmStock.name,
+      recipe: relative(".", filmStock.path),
+      camera: filmStock.cameraFrom,
+      data: FILM_SOURCE,
+    };
+    terminal.result({ ok: true, recipe: text(call, "out"), ...(stock ? { stock } : {}), ...report });
     return started.unreadable.length > 0 ? EXIT.problems : EXIT.good;
   },
 };
@@ -71,11 +91,15 @@ function wishOf(call: Call) {
   const turn = whole(call, "turn", 0, 270) ?? 0;
   if (turn !== 0 && turn !== 90 && turn !== 180 && turn !== 270)
     throw new UsageError(`--turn takes 90, 180 or 270, not ${turn}.`);
-  const stock = text(call, "stock");
+  const filmData = text(call, "film-data");
+  const stock = text(call, "stock") ?? (filmData && join(dirname(out), stockNameOf(filmData)));
+  if (filmData !== undefined && !/\.stock\.ya?ml$/i.test(stock!))
+    throw new UsageError(`A stock's name ends in .stock.yaml; "${stock}" does not.`);
   return {
     folder: resolve(call.files[0]),
     roll: resolve(out),
     ...(stock === undefined ? {} : { stock: resolve(stock) }),
+    ...(filmData === undefined ? {} : { filmData }),
     title: text(call, "title"),
     format: format as FilmFormat | undefined,
     blank: text(call, "blank"),
@@ -84,6 +108,13 @@ function wishOf(call: Call) {
     turn,
   } as const;
 }
+
+/** File name of a stock that is written from a film's name. */
+const stockNameOf = (film: string): string =>
+  `${film
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-|-$/g, "")}.stock.yaml`;
 
 const signed = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v).toFixed(2);
 const cc = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v);
@@ -95,6 +126,8 @@ function tell({ terminal }: Call, started: StartedRoll): void {
   if (started.leaders.length) terminal.print(`leader      ${started.leaders.join(", ")}`);
   if (started.doubles.length)
     terminal.print(`doubles     ${started.doubles.join(", ")} (a better file lies beside them)`);
+  if (started.filmStock)
+    terminal.print(`stock       ${started.filmStock.name}, written to ${relative(".", started.filmStock.path)}`);
   const { base, difference, balance, unmix } = started;
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);

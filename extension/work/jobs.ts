@@ -4,6 +4,7 @@ import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-
 import { compareFrame } from "./review/compare-frame.ts";
 import { composeContact } from "./contact/compose-contact.ts";
 import { contentDiffers } from "./files/content-differs.ts";
+import { filmStock } from "./new-roll/film-stock.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
 import { fingerprintFile } from "./files/fingerprint-file.ts";
 import { linearProxy } from "./frame/preview-proxy.ts";
@@ -22,6 +23,7 @@ export const jobs = {
   "read-base": readBaseJob,
   "look-over": lookOver,
   "find-frame": findFrame,
+  "film-stock": filmStock,
   "calibrate-chart": calibrateChart,
   "calibrate-wedge": calibrateWedge,
   "read-grey": readGrey,

@@ -6,8 +6,11 @@ import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import { isWhole } from "../../engine/detect/frame.ts";
 import { commonPlace } from "../../engine/detect/roll-place.ts";
 import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
+import { publishedFilm, publishedFilms, searchFilms } from "../../engine/film/library/index.ts";
+import type { PublishedFilm } from "../../engine/film/library/types.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
+import { nearest } from "../../recipe/problems/near.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
 import { resolveRoll } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight } from "../frame/develop.ts";
@@ -16,6 +19,7 @@ import { sentence } from "../pool/job-error.ts";
 import { frameShots, type ShotFrame } from "./join-shots.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
+import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 import { rollText } from "./roll-text.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
 import type { Workspace } from "../files/workspace.ts";
@@ -25,8 +29,10 @@ export interface StartWish {
   readonly folder: string;
   /** Absolute path of the recipe to be. */
   readonly roll: string;
-  /** Absolute path of the stock's recipe. */
+  /** Absolute path of the stock's recipe; with `filmData`, of the one to be written. */
   readonly stock?: string;
+  /** Name of a published film: the stock's recipe is written from its data, for the camera and light of these scans. */
+  readonly filmData?: string;
   readonly title?: string;
   readonly format?: FilmFormat;
   /** Name of the scan of the bare light, where it cannot be told by itself. */
@@ -50,6 +56,8 @@ export interface StartedFrame {
 
 export interface StartedRoll {
   readonly text: string;
+  /** The stock's recipe that belongs to it, where it was written from a published film. */
+  readonly filmStock?: Pick<FilmStock, "text" | "name" | "cameraFrom"> & { readonly path: string };
   readonly blank?: string;
   readonly leaders: readonly string[];
   readonly doubles: readonly string[];
@@ -123,7 +131,8 @@ export async function startRoll(
   const { scans, doubles } = scanFiles(names ?? []);
   if (scans.length === 0)
     throw new StartError(`There are no scans in ${wish.folder}: raw files, TIFF or JPEG are looked for.`);
-  const stock = await stockLook(wish, workspace);
+  const film = filmOf(wish);
+  let stock = await stockLook(wish, workspace, film && `version: 1\nfilm: ${film.kind}\n`);
   const total = 2 * scans.length + 2;
   let done = 0;
   const step = (label: string): void => hooks.onProgress?.(++done, total, label);
@@ -164,6 +173,8 @@ export async function startRoll(
   const readLight: FrameLight = { ...light, flare: flare ?? [0, 0, 0] };
   const base =
     stock.film === "slide" ? undefined : await rollBase(shots, found, leaders.length, readLight, path, pool, signal);
+  const filmStock = film && (await stockOf(film, { pictures, light, base, blank }, pool, signal));
+  if (filmStock) stock = await stockLook(wish, workspace, filmStock.text);
   step("base");
   const seen = found.slice(leaders.length);
   const place = commonPlace(seen.map((one) => one.frame));
@@ -211,6 +222,7 @@ export async function startRoll(
     warnings.push(`The base differs by ${base.spread.toFixed(3)} D between scans: the light changed, or flare did.`);
   const difference = base && stock.base && blank ? compareBase(stock.base, base.density) : undefined;
   const started = {
+    ...(filmStock ? { filmStock: { ...filmStock, path: wish.stock! } } : {}),
     ...(blank ? { blank: blank.name } : {}),
     leaders: leaders.map((l) => l.name),
     doubles,
@@ -249,10 +261,49 @@ interface StockLook {
   readonly statesUnmix: boolean;
 }
 
-/** What the stock says, or the defaults where there is none. */
-async function stockLook({ stock }: StartWish, workspace: Workspace): Promise<StockLook> {
+/** The film of the library that is wished for. */
+function filmOf({ filmData, stock }: StartWish): PublishedFilm | undefined {
+  if (filmData === undefined) return undefined;
+  const film = publishedFilm(filmData);
+  if (film && stock !== undefined) return film;
+  if (film) throw new StartError(`The recipe of ${film.name} needs a path: name the stock that is to be written.`);
+  const names = publishedFilms.map(({ name }) => name);
+  const near = searchFilms(filmData).map(({ name }) => name);
+  const meant = near.length > 0 ? near : [nearest(filmData, names) ?? []].flat();
+  throw new StartError(
+    `The film library has no "${filmData}".${meant.length > 0 ? ` Did you mean ${meant.slice(0, 4).join(" or ")}?` : ""}` +
+      ' "rollbook films" lists what it has.',
+  );
+}
+
+/** The stock's recipe of a published film for the camera and light of these scans. */
+async function stockOf(
+  film: PublishedFilm,
+  on: {
+    readonly pictures: Roles["pictures"];
+    readonly light: FrameLight;
+    readonly base?: RollBase;
+    readonly blank?: LookedAt;
+  },
+  pool: Pool,
+  signal: AbortSignal | undefined,
+): Promise<FilmStock> {
+  const { info } = on.pictures.find((p) => p.info.model) ?? on.pictures[0];
+  const request: FilmStockRequest = {
+    film: film.name,
+    model: info.model,
+    colourMatrix: info.colourMatrix,
+    display: on.pictures.every((p) => p.info.source === "jpeg"),
+    ...(on.blank && on.light.field ? { blank: on.light.field.mean } : {}),
+    ...(on.base ? { base: on.base.density } : {}),
+  };
+  return pool.run("film-stock", request, { signal });
+}
+
+/** What the stock says, or the defaults where there is none; `given` is the text of one that is yet to be written. */
+async function stockLook({ stock }: StartWish, workspace: Workspace, given?: string): Promise<StockLook> {
   const file = stock === undefined ? "none.stock.yaml" : workspace.inside(stock);
-  const text = stock === undefined ? "version: 1\n" : await workspace.read(file);
+  const text = given ?? (stock === undefined ? "version: 1\n" : await workspace.read(file));
   if (text === undefined) throw new StartError(`There is no stock ${stock}. Check the path.`);
   const document = parseRecipe(text, { file, kind: "stock" });
   const error = document.problems.find((p) => p.severity === "error");

@@ -64,6 +64,33 @@ describe("new", () => {
     expect(recipe()).not.toMatch(/# The stock states none/);
   });
 
+  it("writes a stock from a published film beside the roll, with source and licence, and finds it by search", async () => {
+    const roll = ["new", "scans", "--film-data", "kodak portra 400", "--format", "135", "-o", "named.roll.yaml"];
+    interface Named {
+      stock: { film: string; recipe: string; camera: string; data: { licence: string } };
+    }
+    const { code, json } = await asJson<Named>(roll, inFolder());
+    expect(code).toBe(0);
+    expect(json.stock).toMatchObject({ film: "Kodak Portra 400", recipe: "kodak-portra-400.stock.yaml" });
+    expect(json.stock).toMatchObject({ camera: "colour matrix", data: { licence: "MIT" } });
+    const stock = recipe("kodak-portra-400.stock.yaml");
+    expect(stock).toMatch(/^title: Kodak Portra 400$[^]*^iso: 400$/m);
+    expect(stock).toMatch(/^note: .*spectral_film_lut.*MIT licence, © Jan Lohse/m);
+    expect(stock).toMatch(
+      /# Neutrals as scans by Fernhill A24: averaged over published cameras with colour matrices like/,
+    );
+    const checked = await rollbook(["check", "named.roll.yaml", "kodak-portra-400.stock.yaml"], inFolder());
+    expect([checked.code, checked.out]).toEqual([0, "2 recipes: no problems.\n"]);
+    expect((await rollbook(["format", "--check", "kodak-portra-400.stock.yaml"], inFolder())).code).toBe(0);
+    const again = await rollbook([...roll.slice(0, -1), "again.roll.yaml"], inFolder());
+    expect([again.code, again.err]).toEqual([2, expect.stringContaining("kodak-portra-400.stock.yaml is there")]);
+    const wrong = await rollbook([...roll.slice(0, 3), "Portra", "-o", "wrong.roll.yaml"], inFolder());
+    expect([wrong.code, wrong.err]).toEqual([2, expect.stringContaining("Did you mean Kodak Portra 160 or")]);
+    const list = await asJson<{ films: { name: string; iso: number }[]; licence: string }>(["films", "tri-x", "9"]);
+    expect(list.json.films.map((f) => [f.name, f.iso])).toEqual([["Kodak Tri-X 400, 9 min", 400]]);
+    expect((await rollbook(["films", "nothing", "such"])).code).toBe(1);
+  });
+
   it("never writes over a recipe unasked, and refuses what makes no sense with exit code 2", async () => {
     const before = recipe();
     const calls = [

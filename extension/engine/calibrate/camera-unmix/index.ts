@@ -5,7 +5,20 @@ import { GENERIC, PREDICTION, TABLE } from "./table.ts";
 
 const plain = (name: string): string => name.toLowerCase().replaceAll("_", " ").replace(/\s+/g, " ").trim();
 
-const models = new Map(Object.entries(TABLE).map(([id, nine]) => [plain(id), nine]));
+const models = new Map(Object.keys(TABLE).map((id) => [plain(id), id]));
+
+/**
+ * The id of a camera model in the published tables.
+ * @param model as the camera writes it; makers write their name before it or not: the longest end that is known counts
+ */
+export function knownModel(model: string | undefined): string | undefined {
+  const words = plain(model ?? "").split(" ");
+  for (let i = 0; i < words.length; i++) {
+    const id = models.get(words.slice(i).join(" "));
+    if (id !== undefined) return id;
+  }
+  return undefined;
+}
 
 const rows = (n: readonly number[]): Matrix3 => [
   [n[0], n[1], n[2]],
@@ -19,7 +32,7 @@ export type UnmixOrigin = "model" | "colour matrix" | "generic";
 /**
  * The nearest that is known of the camera: the matrix of its model; else the one that its colour matrix points to; else
  * the generic one, also where the colour matrix cannot be a camera's.
- * @param model as the camera writes it; makers write their name before it or not: the longest end that is known counts
+ * @param model as the camera writes it, see `knownModel`
  * @param colourMatrix XYZ under daylight to camera red, green, blue, any scale (`ScanInfo.colourMatrix`)
  * @returns camera densities above base to Status M densities above base
  */
@@ -27,11 +40,8 @@ export function unmixOf(
   model: string | undefined,
   colourMatrix?: Matrix3,
 ): { readonly matrix: Matrix3; readonly from: UnmixOrigin } {
-  const words = plain(model ?? "").split(" ");
-  for (let i = 0; i < words.length; i++) {
-    const nine = models.get(words.slice(i).join(" "));
-    if (nine) return { matrix: rows(nine), from: "model" };
-  }
+  const id = knownModel(model);
+  if (id !== undefined) return { matrix: rows(TABLE[id]), from: "model" };
   const predicted = colourMatrix && predictUnmix(PREDICTION, colourMatrix);
   return predicted ? { matrix: predicted, from: "colour matrix" } : { matrix: rows(GENERIC), from: "generic" };
 }
