@@ -1,12 +1,19 @@
-import { applyEdits, type Edit, RecipeEditError, type ValueEdit } from "./model.ts";
-import { Emitter } from "./emit.ts";
-import { renameChange } from "./rename.ts";
 import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./changes.ts";
-import { formatRecipe } from "./format.ts";
+import { Emitter } from "./emit.ts";
+import { goingComments } from "./gone.ts";
+import { TextLines } from "./lines.ts";
+import { applyEdits, type Edit, isSame, RecipeEditError, type ValueEdit } from "./model.ts";
+import { relayEntry } from "./relay.ts";
+import { renameChange, renamedValue } from "./rename.ts";
+import { keepOutOfBlockTexts } from "./repair.ts";
+import { formatRecipe, tryFormat } from "./format.ts";
 import { kindOfFile, type RecipeKind } from "../path.ts";
+import type { Problem } from "../problems.ts";
 import { refusal } from "../yaml/refuse.ts";
-import { readSyntax, type Syntax } from "../yaml/syntax.ts";
-import { readValues } from "../yaml/values.ts";
+import { readComments, readSyntax, type Syntax } from "../yaml/syntax.ts";
+import type { Comment } from "../yaml/tree.ts";
+import { readValues, type Value } from "../yaml/values.ts";
+import { commentsChanged } from "./verify.ts";
 
 export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEdit };
 
@@ -15,7 +22,10 @@ export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEd
  * missing on the way, in canonical order), removes it (`value: undefined`; a mapping left empty goes too), or renames
  * a key. Comments, order, quotes and line endings stay. A text in canonical format stays in canonical format.
  * Changes come in order of place and do not overlap; offsets are of `text`.
- * Throws RecipeEditError where the text is not YAML, or where the path leads through an alias.
+ * The new text is read again: it says what was meant and has every comment but those of what was removed. Where the
+ * smallest change would not, what is around it is laid out anew first.
+ * Throws RecipeEditError where the text is not YAML, where the path leads through an alias, or where no change keeps
+ * everything else.
  */
 export function editRecipe(
   text: string,
@@ -23,18 +33,87 @@ export function editRecipe(
   options: { readonly file?: string; readonly kind?: RecipeKind } = {},
 ): TextChange[] {
   const kind = options.kind ?? kindOfFile(options.file ?? "");
-  const { tree } = readable(text);
-  const before = tree && (readValues(tree).value ?? {});
-  const after = applyEdits(
-    kind,
-    before ?? {},
-    edits.filter((edit) => !("rename" in edit)),
+  const edit = new TextEdit(kind, text, edits);
+  const direct = edit.smallest(text);
+  if (direct && edit.isKept(applyChanges(text, direct))) return direct;
+  for (const relaid of [edit.relaid(), tryFormat(text, { kind }).text]) {
+    const changes = relaid === undefined || relaid === text ? undefined : edit.smallest(relaid);
+    const after = changes && applyChanges(relaid!, changes);
+    if (after !== undefined && edit.isKept(after)) return wholeChange(text, after);
+  }
+  throw new RecipeEditError(
+    "The recipe was not edited: the change would have altered other values or lost a comment. Lay the recipe out with Format first, or edit the text by hand.",
   );
-  const emitter = new Emitter(kind, text);
-  emitter.root(tree, before, after);
-  for (const edit of edits) if ("rename" in edit) emitter.changes.push(renameChange(kind, text, tree, edit));
-  const changes = tidyChanges(text, emitter.changes);
-  return emitter.mayDisturb && changes.length > 0 ? keepCanonical(text, changes, kind) : changes;
+}
+
+/** What is wanted of a text, and the ways to it. */
+class TextEdit {
+  readonly #kind: RecipeKind;
+  readonly #text: string;
+  readonly #edits: readonly Edit[];
+  readonly #before: { value: Value; problems: readonly Problem[]; comments: readonly Comment[] };
+  readonly #wanted: Value;
+  /** Comments that may go with what is removed. */
+  readonly #going: readonly Comment[];
+
+  constructor(kind: RecipeKind, text: string, edits: readonly Edit[]) {
+    this.#kind = kind;
+    this.#text = text;
+    this.#edits = edits;
+    const { tree } = readable(text);
+    const { value = {}, problems } = tree ? readValues(tree) : { problems: [] };
+    const comments = readComments(text);
+    this.#before = { value, problems, comments };
+    const after = applyEdits(kind, value, edits);
+    this.#going = goingComments(new TextLines(text), comments, tree, value, after);
+    this.#wanted = edits.reduce((now, edit) => ("rename" in edit ? renamedValue(now, edit) : now), after);
+  }
+
+  /** The smallest change of a text that says what the recipe says. Undefined where its parts would overlap. */
+  smallest(text: string): TextChange[] | undefined {
+    const { tree } = readable(text);
+    const before = tree && (readValues(tree).value ?? {});
+    const after = applyEdits(this.#kind, before ?? {}, this.#edits);
+    const [lines, comments] = [new TextLines(text), readComments(text)];
+    const emitter = new Emitter(this.#kind, lines, comments);
+    emitter.root(tree, before, after);
+    for (const edit of this.#edits)
+      if ("rename" in edit) emitter.changes.push(renameChange(this.#kind, text, tree, edit));
+    try {
+      const changes = keepOutOfBlockTexts(text, tidyChanges(text, emitter.changes), comments);
+      return emitter.mayDisturb && changes.length > 0 ? keepCanonical(text, changes, this.#kind) : changes;
+    } catch (error) {
+      if (error instanceof RangeError) return undefined;
+      throw error;
+    }
+  }
+
+  /** The text with the entries that the edits are in laid out anew. */
+  relaid(): string | undefined {
+    let text: string | undefined = this.#text;
+    for (const { path } of this.#edits) text = text && relayEntry(text, this.#kind, path);
+    return text;
+  }
+
+  /** Whether a new text says what is wanted, has every comment that stays, and no other. */
+  isKept(after: string): boolean {
+    if (refusal(after)) return false;
+    const { tree, faults } = readSyntax(after);
+    const { value = {}, problems } = tree ? readValues(tree) : { problems: [] };
+    if (faults.length > 0 || !isSame(value, this.#wanted)) return false;
+    const [missing, added] = commentsChanged(this.#before.comments, readComments(after));
+    const [lost] = commentsChanged(missing, this.#going);
+    return lost.length === 0 && added.length === 0 && this.#keepsProblems(problems);
+  }
+
+  /** What is no value (a number that is not finite, a key stated twice) stays as well, outside the edits' own places. */
+  #keepsProblems(now: readonly Problem[]): boolean {
+    const nameOf = ({ code, path }: Problem): string => JSON.stringify([code, path]);
+    const names = new Set(now.map(nameOf));
+    const isTouched = ({ path }: Problem): boolean =>
+      this.#edits.some((edit) => edit.path.every((part, i) => i >= path.length || path[i] === part));
+    return this.#before.problems.every((problem) => names.has(nameOf(problem)) || isTouched(problem));
+  }
 }
 
 function readable(text: string): Syntax {
@@ -48,7 +127,7 @@ function readable(text: string): Syntax {
     throw new RecipeEditError("The recipe cannot be edited: its values are nested too deeply.");
   }
   if (syntax.faults.length > 0)
-    throw new RecipeEditError("The recipe cannot be edited while it is not valid YAML. Mend the syntax errors first.");
+    throw new RecipeEditError("The recipe cannot be edited while it is not valid YAML. Fix the syntax errors first.");
   if (syntax.tree && syntax.tree.kind !== "mapping")
     throw new RecipeEditError("The recipe cannot be edited: it is not a mapping of keys and values.");
   return syntax;

@@ -3,9 +3,10 @@ import type { Member } from "../yaml/notes.ts";
 import { newMember, notedValue, Printer } from "./print.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
-import type { Entry, List, Mapping, Scalar, Tree } from "../yaml/tree.ts";
+import type { Comment, Entry, List, Mapping, Scalar, Tree } from "../yaml/tree.ts";
 import type { Value } from "../yaml/values.ts";
 import type { TextChange } from "./changes.ts";
+import { pairing } from "./gone.ts";
 import { endOf, type Part, partsOf, startOf, TextLines } from "./lines.ts";
 import { isFields, isSame, RecipeEditError } from "./model.ts";
 
@@ -24,11 +25,13 @@ export class Emitter {
   readonly #kind: RecipeKind;
   readonly #printer: Printer;
   readonly #lines: TextLines;
+  readonly #comments: readonly Comment[];
 
-  constructor(kind: RecipeKind, text: string) {
+  constructor(kind: RecipeKind, lines: TextLines, comments: readonly Comment[]) {
     this.#kind = kind;
     this.#printer = new Printer(kind);
-    this.#lines = new TextLines(text);
+    this.#lines = lines;
+    this.#comments = comments;
   }
 
   root(tree: Tree | undefined, before: Value | undefined, after: Value): void {
@@ -41,12 +44,16 @@ export class Emitter {
     if (isSame(before ?? {}, after)) return;
     const group = notedValue(after);
     const body = group.kind === "scalar" ? [] : this.#printer.block(group, [], 0);
-    const lead = !tree && text !== "" && !text.endsWith("\n") ? eol : "";
-    this.#change(
-      tree?.start ?? text.length,
-      tree?.end ?? text.length,
-      lead + body.join(eol) + (tree && text.length > tree.end ? "" : eol),
-    );
+    if (!tree) {
+      const lead = text !== "" && !text.endsWith("\n") ? eol : "";
+      this.#change(text.length, text.length, lead + body.join(eol) + eol);
+      return;
+    }
+    // Comments in and behind the brackets come to stand above, where nothing can take them for its own.
+    const lineEnd = this.#lines.end(tree.end);
+    const inside = this.#comments.filter(({ start }) => start >= tree.start && start < lineEnd).map((one) => one.text);
+    const from = tree.start - this.#lines.column(tree.start);
+    this.#change(from, lineEnd, [...inside, ...body].join(eol) + (lineEnd === text.length ? eol : ""));
   }
 
   #change(start: number, end: number, text: string): void {
@@ -135,12 +142,7 @@ export class Emitter {
     )
       return this.#replace(tree, after, spot);
     if (before.length !== after.length) this.#watch(tree, path);
-    const shorter = Math.min(before.length, after.length);
-    let head = 0;
-    while (head < shorter && isSame(before[head], after[head])) head++;
-    let tail = 0;
-    while (tail < shorter - head && isSame(before[before.length - 1 - tail], after[after.length - 1 - tail])) tail++;
-    const paired = shorter - tail;
+    const { head, paired, tail } = pairing(before, after);
     for (let i = head; i < paired; i++)
       this.#value(tree.items[i]!.value, before[i], after[i]!, { path: [...path, i], part: tree.items[i], flow });
     const gone = new Set<Part>(tree.items.slice(paired, before.length - tail));
@@ -290,6 +292,13 @@ export class Emitter {
     else this.#change(colon + 1, colon + 1, ` ${value}`);
   }
 
+  /** The comment at the end of a piece of a line, with the blanks before it. */
+  #commentIn(from: number, to: number): string {
+    const found = this.#comments.find(({ start }) => start >= from && start < to);
+    if (!found) return "";
+    return (/[ \t]+$/.exec(this.#lines.text.slice(from, found.start))?.[0] ?? " ") + found.text;
+  }
+
   /** A key (or item) of a block printed anew with its value, from the end of the key to the end of its lines. */
   #rewrite(tree: Tree, after: Value, path: RecipePath, part: Part): void {
     const { text, eol } = this.#lines;
@@ -299,11 +308,10 @@ export class Emitter {
       text.slice(startOf(part), tree.start).includes("\n");
     const from = "key" in part ? part.key.end : part.start;
     const headEnd = this.#lines.end("key" in part ? Math.max(from, colonAfter(text, part)) : from);
-    const trail = commentOf(
-      isBelow
-        ? text.slice(from, headEnd)
-        : text.slice(Math.max(tree.end, from), this.#lines.end(Math.max(tree.end, from))),
-    );
+    const behind = Math.max(tree.end, from);
+    const trail = isBelow ? this.#commentIn(from, headEnd) : this.#commentIn(behind, this.#lines.end(behind));
+    // Behind a dash a comment can stay only where the value is on its line.
+    if (trail !== "" && !("key" in part) && typeof after === "object") this.mayDisturb = true;
     const name = "key" in part ? part.name : "";
     const member: Member = { ...newMember(name, after), trail };
     const lines =
@@ -336,9 +344,6 @@ function colonAfter(text: string, { key }: Entry): number {
   const blanks = /^\s*:/.exec(text.slice(key.end, key.end + 200));
   return blanks ? key.end + blanks[0].length - 1 : -1;
 }
-
-/** The comment at the end of a piece of a line, with the blanks before it. */
-const commentOf = (piece: string): string => /(?:[ \t]+)#.*$/.exec(piece)?.[0].trimEnd() ?? "";
 
 /** A scalar as it stands on one line; undefined for a text that wants a block of its own. */
 function scalarText(value: Value, tree: Tree, flow: boolean): string | undefined {

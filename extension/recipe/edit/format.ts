@@ -1,9 +1,21 @@
-import { readSyntax } from "../yaml/syntax.ts";
 import { attachNotes } from "../yaml/notes.ts";
 import { kindOfFile, type RecipeKind } from "../path.ts";
 import { Printer } from "./print.ts";
 import { refusal } from "../yaml/refuse.ts";
-import { type Mapping, type Tree } from "../yaml/tree.ts";
+import { readComments, readSyntax } from "../yaml/syntax.ts";
+import type { Mapping, Tree } from "../yaml/tree.ts";
+import { differenceOf } from "./verify.ts";
+
+export interface Formatted {
+  readonly text: string;
+  /** Why the text was left as it is, in a sentence; absent where it is in canonical layout now. */
+  readonly left?: string;
+}
+
+interface FormatOptions {
+  readonly file?: string;
+  readonly kind?: RecipeKind;
+}
 
 /**
  * The recipe in the canonical order and layout: keys in the schema's order, two spaces of indentation, short values on
@@ -11,51 +23,58 @@ import { type Mapping, type Tree } from "../yaml/tree.ts";
  * as they are. A text that cannot be read, or that uses anchors, aliases, tags, directives or ? keys, is given back
  * unchanged.
  */
-export function formatRecipe(
-  text: string,
-  options: { readonly file?: string; readonly kind?: RecipeKind } = {},
-): string {
+export const formatRecipe = (text: string, options: FormatOptions = {}): string => tryFormat(text, options).text;
+
+/** The same, with the reason where a text is left as it is. */
+export function tryFormat(text: string, options: FormatOptions = {}): Formatted {
   const kind = options.kind ?? kindOfFile(options.file ?? "");
   const mark = text.startsWith("\uFEFF") ? "\uFEFF" : "";
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? "\n";
   const plain = text.slice(mark.length).replaceAll("\r\n", "\n");
-  const tree = formattable(plain);
-  return tree ? mark + print(plain, tree, kind).replaceAll("\n", lineEnd) : text;
-}
-
-/** The tree of a text that can be laid out anew without changing what it means. */
-export function formattable(text: string): Mapping | undefined {
-  if (refusal(text) || /^%|^(?:---|\.\.\.)(?:\s|$)|\r/m.test(text)) return undefined;
-  const { tree, faults } = read(text);
-  if (faults > 0 || tree?.kind !== "mapping" || tree.entries.length === 0) return undefined;
-  return isSimple(tree, text) ? tree : undefined;
-}
-
-function read(text: string): { tree: Tree | undefined; faults: number } {
-  try {
-    const { tree, faults } = readSyntax(text);
-    return { tree, faults: faults.length };
-  } catch (error) {
-    if (error instanceof RangeError) return { tree: undefined, faults: 1 };
-    throw error;
-  }
-}
-
-/** No anchors, aliases or tags, and every key a text on one line in front of its colon. */
-function isSimple(tree: Tree, text: string): boolean {
-  if (tree.kind === "alias" || tree.props !== undefined) return false;
-  if (tree.kind === "scalar") return true;
-  if (tree.kind === "list") return tree.items.every((item) => isSimple(item.value, text));
-  return tree.entries.every(({ key, value, explicit }) => {
-    if (explicit || key.kind !== "scalar" || key.props !== undefined || key.end === key.start) return false;
-    return !text.slice(key.start, key.end).includes("\n") && isSimple(value, text);
-  });
-}
-
-function print(text: string, tree: Mapping, kind: RecipeKind): string {
-  const { header, ...root } = attachNotes(text, tree);
-  const lines = new Printer(kind).block(root, [], 0);
+  const refused = refusal(text);
+  if (refused) return { text, left: refused.message };
+  const tree = read(plain);
+  if (typeof tree === "string") return { text, left: tree };
+  if (!tree) return { text };
+  const comments = readComments(plain);
+  const { header, ...root } = attachNotes(plain, tree, comments);
+  const printer = new Printer(kind);
+  const lines = printer.block(printer.settle(root, []), [], 0);
   const top = header.filter((line, i) => line !== "" || (i > 0 && header[i - 1] !== ""));
   if (top.at(-1) === "") top.pop();
-  return [...(top.length > 0 ? [...top, ""] : []), ...lines, ""].join("\n");
+  const printed = [...(top.length > 0 ? [...top, ""] : []), ...lines, ""].join("\n");
+  const lost = differenceOf({ text: plain, tree, comments }, printed);
+  if (lost)
+    return { text, left: `Laid out anew it would not be the same (${lost}). Please report this with the text.` };
+  return { text: mark + printed.replaceAll("\n", lineEnd) };
+}
+
+/** The tree of a text that can be laid out anew; a sentence where it cannot; undefined where it says nothing. */
+function read(text: string): Mapping | string | undefined {
+  let syntax;
+  try {
+    syntax = readSyntax(text);
+  } catch (error) {
+    if (error instanceof RangeError) return "Its values are nested too deeply.";
+    throw error;
+  }
+  const { tree, faults } = syntax;
+  if (faults.length > 0) return 'It is not valid YAML; "rollbook check" says where.';
+  if (!tree) return undefined;
+  if (tree.kind !== "mapping") return "It is not a mapping of keys and values.";
+  if (tree.entries.length === 0) return undefined;
+  return /^%|^(?:---|\.\.\.)(?:\s|$)|\r/m.test(text) || !isSimple(tree) ? NOT_SIMPLE : tree;
+}
+
+const NOT_SIMPLE =
+  "It uses anchors, aliases, tags, ? keys, --- lines or single carriage returns, which the canonical layout does not have.";
+
+/** No anchors, aliases or tags, and every key a text in front of its colon. */
+export function isSimple(tree: Tree): boolean {
+  if (tree.kind === "alias" || tree.props !== undefined) return false;
+  if (tree.kind === "scalar") return true;
+  if (tree.kind === "list") return tree.items.every((item) => isSimple(item.value));
+  return tree.entries.every(({ key, value, explicit }) => {
+    return !explicit && key.kind === "scalar" && key.props === undefined && key.end > key.start && isSimple(value);
+  });
 }

@@ -72,8 +72,7 @@ function putItem(
     );
   if (wanted === undefined && index === items.length) return at;
   const inner = put(kind, items[index], path, depth + 1, wanted);
-  const out = inner === undefined ? items.toSpliced(index, 1) : items.with(index === items.length ? 0 : index, inner);
-  const list = inner !== undefined && index === items.length ? [...items, inner] : out;
+  const list = items.toSpliced(index, 1, ...(inner === undefined ? [] : [inner]));
   return list.length > 0 ? list : undefined;
 }
 

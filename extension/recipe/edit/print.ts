@@ -2,9 +2,10 @@ import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from
 import { hasNotes, type Member, type Noted, type NotedGroup, type NotedScalar } from "../yaml/notes.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
+import { readSyntax } from "../yaml/syntax.ts";
 import type { Value } from "../yaml/values.ts";
 
-/** Prints values in the canonical layout. Lines end in LF. */
+/** Prints values in the canonical layout. Lines end in LF. Groups with comments are settled before. */
 export class Printer {
   readonly #kind: RecipeKind;
 
@@ -12,9 +13,33 @@ export class Printer {
     this.#kind = kind;
   }
 
+  /**
+   * A group with its members in canonical order and every comment where the printed text has it: so that the layout,
+   * which depends on comments, is the same when that text is read again.
+   */
+  settle(group: NotedGroup, path: RecipePath): NotedGroup {
+    const members = this.#ordered(group, path).map((member, i) => {
+      const here = [...path, group.kind === "mapping" ? member.name : i];
+      if (member.value.kind === "scalar" || member.value.members.length === 0) return member;
+      const settled = { ...member, value: this.settle(member.value, here) };
+      return group.kind === "list" ? this.#beforeDash(settled, here) : settled;
+    });
+    return { ...group, members };
+  }
+
+  /** Comments before the first key of an item stand before its dash, and so does the one behind the dash of a block. */
+  #beforeDash(item: Member & { readonly value: NotedGroup }, path: RecipePath): Member {
+    const [first, ...others] = item.value.members;
+    const inner = first!.lead.filter((line) => line !== "");
+    const value = { ...item.value, members: [{ ...first!, lead: [] }, ...others] };
+    if (this.isFlow(value, path)) return { ...item, lead: [...item.lead, ...inner], value };
+    const own = item.trail === "" ? [] : [item.trail.replace(/^ +/, "")];
+    return { ...item, lead: [...item.lead, ...own, ...inner], trail: "", value };
+  }
+
   /** Whether a mapping or list is printed in brackets on one line. */
   isFlow(group: NotedGroup, path: RecipePath): boolean {
-    if (group.members.length === 0) return !hasNotes(group);
+    if (group.members.length === 0) return true;
     const layout = layoutOf(this.#kind, path);
     const fits =
       layout === "flow" ||
@@ -43,10 +68,7 @@ export class Printer {
   entry(member: Member, path: RecipePath, indent: number): string[] {
     const head = `${" ".repeat(indent)}${this.key(member, path)}:`;
     const { value, trail } = member;
-    if (value.kind === "scalar") {
-      const [first = "", ...rest] = scalarLines(value, indent + 2);
-      return [head + (first && ` ${first}`) + trail, ...rest];
-    }
+    if (value.kind === "scalar") return scalarWith(head, value, trail, indent + 2);
     if (this.isFlow(value, path)) return [`${head} ${this.flow(value, path)}${trail}`];
     return [head + trail, ...this.block(value, path, indent + 2)];
   }
@@ -55,20 +77,11 @@ export class Printer {
   item(member: Member, path: RecipePath, indent: number): string[] {
     const pad = " ".repeat(indent);
     const { value, trail } = member;
-    if (value.kind === "scalar") {
-      const [first = "", ...rest] = scalarLines(value, indent + 2);
-      return [`${pad}- ${first}${trail}`, ...rest];
-    }
+    if (value.kind === "scalar") return scalarWith(`${pad}-`, value, trail, indent + 2);
     if (this.isFlow(value, path)) return [`${pad}- ${this.flow(value, path)}${trail}`];
-    const inner = this.block(value, path, indent + 2);
-    const opening = inner.findIndex((line) => line !== "" && !line.trimStart().startsWith("#"));
-    // Comments before the first key of an item stand before its dash.
-    const before = [
-      ...(trail ? [trail.trim()] : []),
-      ...inner.slice(0, Math.max(opening, 0)).map((line) => line.trim()),
-    ].map((line) => pad + line);
-    if (opening < 0) return [...before, `${pad}- ${value.kind === "mapping" ? "{}" : "[]"}`, ...inner];
-    return [...before, `${pad}- ${inner[opening]!.slice(indent + 2)}`, ...inner.slice(opening + 1)];
+    const [opening = "", ...rest] = this.block(value, path, indent + 2);
+    if (trail !== "") return [`${pad}-${trail}`, opening, ...rest];
+    return [`${pad}- ${opening.slice(indent + 2)}`, ...rest];
   }
 
   /** A value on one line, in brackets where it is a mapping or a list. */
@@ -83,8 +96,9 @@ export class Printer {
   /** The key as written, but frame ids in double quotes. */
   key({ name, key }: Pick<Member, "name" | "key">, path: RecipePath, flow = false): string {
     const isNumber = /^[0-9]+$/.test(key);
-    if (isFrameId(this.#kind, path) && !isNumber) return JSON.stringify(name);
-    return key === "" || (flow && /[,[\]{}\n]/.test(key) && !/^["']/.test(key)) ? formatText(name, "plain", true) : key;
+    if (isFrameId(this.#kind, path) && !isNumber) return formatText(name, "double");
+    const needsOther = key === "" || key.includes("\n") || (flow && /[,[\]{}]/.test(key) && !/^["']/.test(key));
+    return needsOther ? formatText(name, "plain", true) : key;
   }
 
   /** Canonical order of the schema's keys; keys that it does not know follow as they stand. */
@@ -140,26 +154,54 @@ function flowScalar({ scalar, source }: NotedScalar): string {
   return formatText(value, "plain", true);
 }
 
+/** A scalar behind its key or dash, and its comment: behind a block text's mark, else behind the last line. */
+function scalarWith(head: string, scalar: NotedScalar, trail: string, indent: number): string[] {
+  const [first = "", ...rest] = scalarLines(scalar, indent);
+  const lines = [head + (first && ` ${first}`), ...rest];
+  const at = /^[|>]/.test(first) ? 0 : lines.length - 1;
+  return lines.with(at, lines[at]! + trail);
+}
+
 /** A scalar's lines in a block: the first without indentation, the others at `indent` spaces. */
-function scalarLines({ scalar, source }: NotedScalar, indent: number): string[] {
+function scalarLines(noted: NotedScalar, indent: number): string[] {
+  const { scalar, source } = noted;
   const pad = " ".repeat(indent);
   const indented = (lines: readonly string[]): string[] =>
     lines.map((line, i) => (i === 0 || line === "" ? line : pad + line));
-  if (source === "" && typeof scalar.value === "string")
-    return indented(literalBlock(scalar.value) ?? [formatText(scalar.value)]);
-  if (!source.includes("\n")) return [source];
-  if (scalar.style !== "block")
-    return indented(source.split("\n").map((line, i) => (i === 0 ? line.trimEnd() : line.trim())));
-  return indented(blockLines(source, String(scalar.value)));
+  if (typeof scalar.value === "string" && (source === "" || source.includes("\n") || scalar.style === "block"))
+    return indented(textLines(noted, scalar.value));
+  return [source.replaceAll(/\s*\n\s*/g, " ")];
 }
 
-/** A block text with its own indentation taken off; written anew where that would not keep its value. */
-function blockLines(source: string, value: string): readonly string[] {
-  const [header = "", ...body] = source.split("\n");
-  const isPlainHeader = /^[|>]-?[ \t]*$/.test(header);
-  const first = body.find((line) => line.trim() !== "") ?? "";
-  const indent = first.length - first.trimStart().length;
-  if (!isPlainHeader || body.some((line) => line.trim() === "" && line.length > indent))
-    return literalBlock(value) ?? [formatText(value)];
-  return [header.trimEnd(), ...body.map((line) => (line.trim() === "" ? "" : line.slice(indent)))];
+/** A text's own lines with other indentation where they still say the same; else written anew. */
+function textLines({ scalar: { style }, source }: NotedScalar, value: string): readonly string[] {
+  if (source !== "") {
+    const own = style === "block" ? blockLines(source) : source.split("\n").map((line) => line.replace(/^[ \t]+/, ""));
+    const tidied = style === "block" ? own : own.map((line, i) => (i < own.length - 1 ? trimEnd(line) : line));
+    // A block that keeps its end would take blank lines that come to stand below it.
+    const keepsEnd = style === "block" && own[0]!.includes("+");
+    for (const lines of keepsEnd ? [] : [tidied, own]) if (reads(lines, value)) return lines;
+  }
+  const literal = style === "block" || source === "" ? literalBlock(value) : undefined;
+  if (literal && reads(literal, value)) return literal;
+  return [formatText(value, style === "block" ? "plain" : style)];
 }
+
+/** A block text with its own indentation taken off, without the blanks behind its mark. */
+function blockLines(source: string): readonly string[] {
+  const [header = "", ...body] = source.split("\n");
+  const first = body.find((line) => !/^[ \t]*$/.test(line)) ?? "";
+  const indent = /^ */.exec(first)![0].length;
+  return [trimEnd(header), ...body.map((line) => (/^ *$/.test(line) ? "" : line.slice(indent)))];
+}
+
+/** Whether the lines, set in below a key, are read as the text and nothing else. */
+function reads(lines: readonly string[], value: string): boolean {
+  const { tree, faults } = readSyntax(
+    `k: ${lines.map((line, i) => (i > 0 && line !== "" ? `  ${line}` : line)).join("\n")}\n`,
+  );
+  const only = tree?.kind === "mapping" && tree.entries.length === 1 ? tree.entries[0]!.value : undefined;
+  return faults.length === 0 && only?.kind === "scalar" && only.props === undefined && only.value === value;
+}
+
+const trimEnd = (line: string): string => line.replace(/[ \t]+$/, "");

@@ -4,7 +4,27 @@ import { treeAt } from "../yaml/places.ts";
 import { formatText } from "../yaml/scalar.ts";
 import type { Tree } from "../yaml/tree.ts";
 import type { TextChange } from "./changes.ts";
-import { checkKey, RecipeEditError, type RenameEdit } from "./model.ts";
+import type { Value } from "../yaml/values.ts";
+import { checkKey, isFields, RecipeEditError, type RenameEdit } from "./model.ts";
+
+/** A value with one key under its other name; unchanged where the key is not there. */
+export function renamedValue(value: Value, { path, rename }: RenameEdit): Value {
+  const [part, ...rest] = path;
+  if (part === undefined) return value;
+  if (Array.isArray(value)) {
+    const items = value as readonly Value[];
+    return items.map((item, i) => (i === part ? renamedValue(item, { path: rest, rename }) : item));
+  }
+  if (!isFields(value) || !Object.hasOwn(value, part)) return value;
+  const entries = Object.entries(value).map(([name, inner]): [string, Value] =>
+    name !== String(part)
+      ? [name, inner]
+      : rest.length > 0
+        ? [name, renamedValue(inner, { path: rest, rename })]
+        : [rename, inner],
+  );
+  return Object.fromEntries(entries);
+}
 
 /** The change of one key's text. */
 export function renameChange(

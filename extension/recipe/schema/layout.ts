@@ -23,7 +23,7 @@ export function layoutOf(kind: RecipeKind, path: RecipePath): Layout {
 /** Whether keys at `path` are free (frame ids, names of scans), so that their order is the text's. */
 export const hasFreeKeys = (kind: RecipeKind, path: RecipePath): boolean => {
   const about = describeKey(kind, path);
-  return about !== undefined && about.keys === undefined;
+  return about?.type === "object" && about.keys === undefined;
 };
 
 /** The place of a key in the canonical order; unknown keys come last. */

@@ -1,4 +1,13 @@
-import { type Entry, type Item, type List, type Mapping, type Scalar, type Tree, target } from "./tree.ts";
+import {
+  type Comment,
+  type Entry,
+  type Item,
+  type List,
+  type Mapping,
+  type Scalar,
+  type Tree,
+  target,
+} from "./tree.ts";
 
 /** A tree with its comments and blank lines attached to the keys and items they belong to. */
 export type Noted = NotedScalar | NotedGroup;
@@ -32,12 +41,32 @@ export interface Member {
   readonly value: Noted;
 }
 
-/** Attaches every comment of `text` to its key. The text has LF line endings; the tree has no anchors, aliases or tags. */
-export function attachNotes(text: string, tree: Mapping): NotedGroup & { header: readonly string[] } {
-  const reader = new NoteReader(text);
+/**
+ * Attaches every comment of `text` to its key. The text has LF line endings; the tree has no anchors, aliases or tags.
+ * Comments are taken from the list one after the other, so that none can be left out or taken twice.
+ */
+export function attachNotes(
+  text: string,
+  tree: Mapping,
+  comments: readonly Comment[],
+): NotedGroup & { header: readonly string[] } {
+  const reader = new NoteReader(text, comments);
   const { header, rest } = reader.header(tree.start);
-  const root = reader.group(tree, -1, rest);
-  return { ...root, tail: [...root.tail, ...reader.lines(text.length)], header };
+  const { group, opening } = reader.group(tree, -1, rest);
+  const [first, ...others] = group.members;
+  const members =
+    opening && first ? [{ ...first, lead: [...marks(opening), ...first.lead] }, ...others] : group.members;
+  return { ...group, members, tail: [...group.tail, ...reader.lines(text.length)], header };
+}
+
+/** The same for one key or item of a block alone; its lead stays outside. */
+export function attachToPart(text: string, part: Entry | Item, column: number, comments: readonly Comment[]): Member {
+  const from = startOf(part);
+  return new NoteReader(
+    text,
+    comments.filter((comment) => comment.start >= from),
+    from,
+  ).member(part, [], column);
 }
 
 export const hasNotes = (value: Noted): boolean =>
@@ -47,17 +76,21 @@ export const hasNotes = (value: Noted): boolean =>
 
 class NoteReader {
   readonly #text: string;
+  readonly #comments: readonly Comment[];
+  /** The first comment that is not attached yet. */
+  #next = 0;
   /** Everything before this offset is attached already. */
-  #at = 0;
+  #at: number;
 
-  constructor(text: string) {
+  constructor(text: string, comments: readonly Comment[], from = 0) {
     this.#text = text;
+    this.#comments = comments;
+    this.#at = from;
   }
 
   /** Comments at the top, set off by a blank line, belong to the file and stay there. */
   header(start: number): { header: readonly string[]; rest: readonly string[] } {
-    const lines = this.lines(this.#lineStart(start));
-    this.#at = start;
+    const lines = this.lines(start);
     const blank = lines.lastIndexOf("");
     return blank < 0 || lines.slice(0, blank).every((line) => line === "")
       ? { header: [], rest: lines.filter((line) => line !== "") }
@@ -66,112 +99,122 @@ class NoteReader {
 
   /** Comments and blank lines from here to `end`. */
   lines(end: number): string[] {
-    if (end <= this.#at) return [];
-    const isMidLine = this.#at > 0 && this.#text[this.#at - 1] !== "\n";
-    const lines = this.#text.slice(this.#at, end).split("\n");
-    this.#at = end;
-    // A first piece that ends the line of another value is no blank line; the last piece is indentation or a bracket.
-    const last = lines.pop() ?? "";
-    const whole = lines.map(commentIn);
-    if (isMidLine && whole[0] === "") whole.shift();
-    if (commentIn(last) !== "") whole.push(commentIn(last));
-    return whole;
-  }
-
-  group(tree: Mapping | List, outerColumn: number, first: readonly string[] = []): NotedGroup {
-    const members: Member[] = [];
-    const parts: readonly (Entry | Item)[] = tree.kind === "mapping" ? tree.entries : tree.items;
-    const column = parts[0] ? this.#column(startOf(parts[0])) : 0;
-    for (const [i, part] of parts.entries()) {
-      const lead = i === 0 ? [...first, ...this.#lead(startOf(part))] : this.#lead(startOf(part));
-      members.push(this.#member(part, lead, tree.flow ? outerColumn : column));
+    const lines: string[] = [];
+    let at = this.#at;
+    // What ends the line of another value is no blank line; nor is the last piece, which is indentation or a bracket.
+    let isWhole = at === 0 || this.#text[at - 1] === "\n";
+    while (at < end) {
+      const lineEnd = Math.min(this.#lineEnd(at), end);
+      const comment = this.#comments[this.#next];
+      if (comment && comment.start < lineEnd) {
+        lines.push(comment.text);
+        this.#next++;
+      } else if (isWhole && lineEnd < end && isBlank(this.#text.slice(at, lineEnd))) lines.push("");
+      isWhole = true;
+      at = lineEnd + 1;
     }
-    const tail = tree.flow ? this.#lead(tree.end) : this.#claim(column, outerColumn);
-    if (tree.flow) this.#at = tree.end;
-    return { kind: tree.kind, flow: tree.flow, members, tail: tree.flow ? tail.filter((line) => line !== "") : tail };
-  }
-
-  #member(part: Entry | Item, lead: readonly string[], column: number): Member {
-    const isEntry = "key" in part;
-    const name = isEntry ? part.name : "";
-    const key = isEntry ? this.#text.slice(part.key.start, part.key.end) : "";
-    this.#at = isEntry ? part.key.end : part.start;
-    const tree = target(part.value)!;
-    // What stands between the key and its value: a comment on the key's line, then lines of their own.
-    const colon =
-      isEntry && /^\s*:/.test(this.#text.slice(this.#at, this.#at + 200))
-        ? this.#text.indexOf(":", this.#at)
-        : this.#at - 1;
-    const startsBelow = this.#text.slice(this.#at, tree.start).includes("\n");
-    let head = "";
-    let between: string[] = [];
-    if (startsBelow && tree.end > tree.start) {
-      this.#at = isEntry ? colon + 1 : this.#at + 1;
-      head = this.#trail();
-      between = this.lines(this.#lineStart(tree.start));
-    }
-    if (tree.kind === "scalar") {
-      this.#at = Math.max(tree.end, colon + 1);
-      const written = this.#text.slice(tree.start, tree.end);
-      const header = tree.style === "block" ? headerComment(written) : "";
-      const trail = header || this.#trail();
-      const extra = head !== "" && trail !== "" ? [head.trim()] : [];
-      return {
-        name,
-        key,
-        lead: [...lead, ...extra, ...between.filter((line) => line !== "")],
-        trail: trail || head,
-        value: { kind: "scalar", scalar: tree, source: written.replace(header, "") },
-      };
-    }
-    this.#at = tree.flow
-      ? tree.start + 1
-      : startOf((tree.kind === "mapping" ? tree.entries[0] : tree.items[0]) ?? { start: tree.start });
-    const value = this.group(tree, column, between);
-    const trail = tree.flow ? this.#trail() : "";
-    const extra = head !== "" && trail !== "" ? [head.trim()] : [];
-    return { name, key, lead: [...lead, ...extra], trail: trail || head, value };
-  }
-
-  /** Lines between here and a member that starts at `start`. */
-  #lead(start: number): string[] {
-    const lines = this.lines(start);
-    this.#at = start;
+    this.#at = Math.max(this.#at, end);
     return lines;
   }
 
-  /** The comment on the rest of this line, with the blanks before it, past a comma. */
-  #trail(): string {
-    const end = this.#lineEnd(this.#at);
-    const rest = this.#text.slice(this.#at, end);
-    const found = /^([ \t,]*)(#.*)$/.exec(rest);
-    if (found) {
-      this.#at = end;
-      return `${found[1]!.replaceAll(",", "").replaceAll("\t", " ") || " "}${found[2]!.trimEnd()}`;
+  /** `opening` is the comment behind the bracket, with the blanks before it. */
+  group(
+    tree: Mapping | List,
+    outerColumn: number,
+    first: readonly string[] = [],
+  ): { group: NotedGroup; opening: string } {
+    const { kind, flow } = tree;
+    const parts: readonly (Entry | Item)[] = tree.kind === "mapping" ? tree.entries : tree.items;
+    // A single pair in a list is a mapping without brackets of its own.
+    const isBracket = flow && /[[{]/.test(this.#text[tree.start] ?? "");
+    this.#at = isBracket ? tree.start + 1 : Math.max(this.#at, parts[0] ? startOf(parts[0]) : tree.start);
+    const opening = isBracket ? this.#trail() : "";
+    const column = parts[0] ? this.#column(startOf(parts[0])) : 0;
+    const members = parts.map((part, i) => {
+      const lead = [...(i === 0 ? first : []), ...this.lines(startOf(part))];
+      return this.member(part, lead, flow ? outerColumn : column);
+    });
+    if (!flow) return { group: { kind, flow, members, tail: this.#claim(column, outerColumn) }, opening };
+    const tail = isBracket ? this.lines(tree.end).filter((line) => line !== "") : [];
+    return { group: { kind, flow, members, tail }, opening };
+  }
+
+  member(part: Entry | Item, lead: readonly string[], column: number): Member {
+    const isEntry = "key" in part;
+    const name = isEntry ? part.name : "";
+    const key = isEntry ? this.#text.slice(part.key.start, part.key.end) : "";
+    const tree = target(part.value)!;
+    // What stands between the key and its value: a comment on the key's line, then lines of their own.
+    this.#at = isEntry ? part.key.end : part.start;
+    const head = tree.start > this.#at ? this.#trail(tree.start) : "";
+    const between = this.lines(tree.start);
+    this.#at = Math.max(tree.start, this.#at);
+    if (tree.kind === "scalar") {
+      const { source, header } = this.#scalar(tree);
+      const trail = header || this.#trail();
+      return {
+        name,
+        key,
+        lead: [...lead, ...(trail ? marks(head) : []), ...between.filter((line) => line !== "")],
+        trail: trail || head,
+        value: { kind: "scalar", scalar: tree, source },
+      };
     }
-    return "";
+    const isEmpty = (tree.kind === "mapping" ? tree.entries : tree.items).length === 0;
+    const { group, opening } = this.group(tree, column, isEmpty ? [] : between);
+    const trails = [head, opening, tree.flow ? this.#trail() : ""].filter((comment) => comment !== "");
+    const trail = trails.pop() ?? "";
+    // Empty brackets stay on one line: what stood in them stands above.
+    const inside = isEmpty ? [...between, ...group.tail].filter((line) => line !== "") : [];
+    return {
+      name,
+      key,
+      lead: [...lead, ...trails.flatMap(marks), ...inside],
+      trail,
+      value: isEmpty ? { ...group, tail: [] } : group,
+    };
+  }
+
+  /** A scalar as written, and the comment behind the mark of a block text, with the blanks before it. */
+  #scalar(tree: Scalar): { source: string; header: string } {
+    const source = this.#text.slice(tree.start, tree.end);
+    const comment = this.#comments[this.#next];
+    const isHeader = tree.style === "block" && comment !== undefined && comment.start < tree.end;
+    this.#at = Math.max(this.#at, tree.end);
+    if (!isHeader) return { source, header: "" };
+    this.#next++;
+    const line = this.#text.slice(tree.start, comment.start);
+    const mark = line.trimEnd();
+    const body = source.slice(comment.end - tree.start).replace(/^[ \t]+/, "");
+    return { source: mark + body, header: spaced(line.slice(mark.length)) + comment.text };
+  }
+
+  /** The comment on the rest of this line, with the blanks before it, past colon and commas; not behind `end`. */
+  #trail(end = this.#text.length): string {
+    const comment = this.#comments[this.#next];
+    if (!comment || comment.start >= Math.min(end, this.#lineEnd(this.#at))) return "";
+    const before = this.#text.slice(this.#at, comment.start);
+    if (!/^[ \t,:-]*$/.test(before)) return "";
+    this.#next++;
+    this.#at = comment.end;
+    return spaced(/[ \t]*$/.exec(before)![0]) + comment.text;
   }
 
   /** Comment lines after a block that are indented at least as far as the block, and further than what is around it. */
   #claim(column: number, outerColumn: number): string[] {
     const claimed: string[] = [];
-    let from = this.#lineEnd(this.#at);
-    let end = this.#at;
-    let pending = 0;
-    while (from < this.#text.length) {
-      const next = this.#lineEnd(from + 1);
-      const line = this.#text.slice(from + 1, next);
-      const indent = line.length - line.trimStart().length;
-      if (line.trim() === "") pending++;
-      else if (line.trimStart().startsWith("#") && indent >= column && indent > outerColumn) {
-        if (pending > 0) claimed.push("");
-        claimed.push(line.trim());
-        pending = 0;
-        end = next;
-      } else break;
-      from = next;
+    for (;;) {
+      const comment = this.#comments[this.#next];
+      if (!comment) break;
+      const lineStart = this.#lineStart(comment.start);
+      const indent = comment.start - lineStart;
+      const rest = this.#text.slice(this.#at, comment.start);
+      if (!rest.includes("\n") || !isBlank(rest) || indent < column || indent <= outerColumn) break;
+      if (/\n[ \t]*\n/.test(rest)) claimed.push("");
+      claimed.push(comment.text);
+      this.#next++;
+      this.#at = comment.end;
     }
-    if (claimed.length > 0) this.#at = end;
     return claimed;
   }
 
@@ -189,14 +232,12 @@ class NoteReader {
   }
 }
 
-const startOf = (part: Entry | { readonly start: number } | Tree): number =>
-  "key" in part ? part.key.start : part.start;
+const startOf = (part: Entry | Item | Tree): number => ("key" in part ? part.key.start : part.start);
 
-/** The comment behind the | or > of a block text, with the blanks before it, or "". */
-const headerComment = (block: string): string => /^[|>][-+0-9]*([ \t]+#.*)/.exec(block)?.[1]!.trimEnd() ?? "";
+const isBlank = (text: string): boolean => /^[ \t\n]*$/.test(text);
 
-/** The comment on a line without values, or "". */
-function commentIn(line: string): string {
-  const at = line.indexOf("#");
-  return at < 0 ? "" : line.slice(at).trimEnd();
-}
+/** Blanks before a comment at the end of a line: one at least, and no tabs. */
+const spaced = (blanks: string): string => blanks.replaceAll("\t", " ") || " ";
+
+/** A comment at the end of a line as a line of its own. */
+const marks = (trail: string): readonly string[] => (trail === "" ? [] : [trail.replace(/^ +/, "")]);

@@ -33,7 +33,7 @@ const notText =
 function isPlain(value: string, flow: boolean): boolean {
   if (value === "" || value.trim() !== value || unprintable.test(value) || notText.test(value)) return false;
   if (/^[-?:,[\]{}#&*!|>'"%@`.]/.test(value) && !/^\.{0,2}\/?[A-Za-z0-9_]/.test(value)) return false;
-  if (/:(?:\s|$)|\s#/.test(value)) return false;
+  if (/:(?:\s|$)|\s#|^<{7}/.test(value)) return false;
   return !flow || !/[,[\]{}:]/.test(value);
 }
 

@@ -1,5 +1,5 @@
-import { isAlias, isMap, isScalar, isSeq, type Node, parseDocument, type Pair, type YAMLError } from "yaml";
-import type { Entry, Item, Tree } from "./tree.ts";
+import { isAlias, isMap, isScalar, isSeq, Lexer, type Node, parseDocument, type Pair, type YAMLError } from "yaml";
+import type { Comment, Entry, Item, Tree } from "./tree.ts";
 
 /** A complaint of the YAML reader. */
 export interface SyntaxFault {
@@ -35,6 +35,31 @@ export function readSyntax(text: string): Syntax {
   });
   return { tree: tree?.start === tree?.end ? undefined : tree, faults: [...said, ...reader.tags] };
 }
+
+/**
+ * Every comment of a text, in order of place. The reader's own lexer tells a comment from a # within a text, which no
+ * search can.
+ */
+export function readComments(text: string): Comment[] {
+  const comments: Comment[] = [];
+  let at = 0;
+  let isScalar = false;
+  for (const token of new Lexer().lex(text)) {
+    if (isScalar) isScalar = false;
+    else if (token === SCALAR || token === DOCUMENT || token === FLOW_END) {
+      isScalar = token === SCALAR;
+      continue;
+    } else if (token.startsWith("#")) {
+      const source = token.replace(/[ \t\r]+$/, "");
+      comments.push({ start: at, end: at + source.length, text: source });
+    }
+    at += token.length;
+  }
+  return comments;
+}
+
+/** What the lexer puts between the text's own pieces: a scalar follows, a document begins, brackets end too early. */
+const [SCALAR, DOCUMENT, FLOW_END] = ["\u001f", "\u0002", "\u0018"];
 
 /** Turns the package's nodes into ours, and forgets the package. */
 class Reader {
@@ -98,12 +123,13 @@ class Reader {
     const name =
       key.kind === "scalar" && typeof key.value === "string" ? key.value : this.#text.slice(key.start, key.end);
     const explicit = pair.srcToken?.start.some((token) => token.type === "explicit-key-ind");
-    return explicit ? { name, key, value, explicit } : { name, key, value };
+    return { name, key, value, ...(colon === undefined ? {} : { colon }), ...(explicit ? { explicit } : {}) };
   }
 
   #trimmed(start: number, end: number): number {
     let at = end;
-    while (at > start && /\s/.test(this.#text[at - 1] ?? "")) at--;
+    // Blanks of YAML alone: a hard or wide space is part of a text.
+    while (at > start && /[ \t\r\n]/.test(this.#text[at - 1] ?? "")) at--;
     return at;
   }
 

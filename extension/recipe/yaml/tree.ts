@@ -46,8 +46,17 @@ export interface Entry {
   readonly name: string;
   readonly key: Tree;
   readonly value: Tree;
+  /** Where the colon stands; absent for a key alone in brackets. */
+  readonly colon?: number;
   /** Written with a question mark before the key. */
   readonly explicit?: boolean;
+}
+
+/** A comment, from its # to the last sign of its line that is no blank. */
+export interface Comment {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
 }
 
 export type Tree = Scalar | Alias | List | Mapping;

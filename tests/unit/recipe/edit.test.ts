@@ -235,3 +235,42 @@ test("changes that overlap or leave the text are refused", () => {
   ).toThrow(RangeError);
   expect(() => applyChanges("abc", [{ start: 1, end: 4, text: "" }])).toThrow(RangeError);
 });
+
+describe("comments stay comments", () => {
+  test("below a block text, when what stood between goes", () => {
+    const text =
+      'version: 1\nframes:\n  "01":\n    note: |\n      long text\n    positive: { exposure: 1 }\n      # why\n    spots: [[0.1, 0.2, 0.003]]\n';
+    expect(edit(text, remove(["frames", "01", "positive"]))).toBe(
+      'version: 1\nframes:\n  "01":\n    note: |\n      long text\n    # why\n    spots: [[0.1, 0.2, 0.003]]\n',
+    );
+  });
+
+  test("below a text that becomes one of several lines", () => {
+    expect(edit("version: 1\nnote: old\n    # ask Anna\nscans: s\n", set(["note"], "one\ntwo\n"))).toBe(
+      "version: 1\nnote: |\n  one\n  two\n# ask Anna\nscans: s\n",
+    );
+  });
+
+  test("at the end of the file, behind a block text", () => {
+    expect(edit("version: 1\nscans: |-\n  scans\nlight: {}\n    # c\n", remove(["light"]))).toBe(
+      "version: 1\nscans: |-\n  scans\n# c\n",
+    );
+  });
+
+  test("in empty brackets that are filled", () => {
+    expect(edit("version: 1\nframes: { # none yet\n}\n", set(["frames", "01"], { scan: "a.dng" }))).toBe(
+      'version: 1\nframes: # none yet\n  "01":\n    scan: a.dng\n',
+    );
+  });
+
+  test("in brackets of which a part goes", () => {
+    const text = "version: 1\nexposed: { camera: a, # one\n  # two\n  lens: b, # three\n  place: c }\n";
+    expect(edit(text, remove(["exposed", "camera"]))).toBe(
+      "version: 1\nexposed:\n  # two\n  lens: b # three\n  place: c\n",
+    );
+  });
+
+  test("a key that looks like a conflict marker is quoted", () => {
+    expect(edit("version: 1\nnote: a\n", { path: ["note"], rename: "<<<<<<< a" })).toBe('version: 1\n"<<<<<<< a": a\n');
+  });
+});

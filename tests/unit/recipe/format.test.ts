@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
+import { formatRecipe, tryFormat } from "../../../extension/recipe/edit/format.ts";
 
 describe("the canonical format", () => {
   test("keeps the comment behind the mark of a block text, which keeps what holds it on lines of its own", () => {
@@ -138,5 +138,60 @@ frames:
     ["a conflict", "title: x\n<<<<<<< a\nversion: 1\n"],
   ])("%s is left as it is", (_, text) => {
     expect(formatRecipe(text)).toBe(text);
+  });
+});
+
+describe("nothing is lost", () => {
+  test.each([
+    [
+      "a comment behind a text of several lines",
+      "version: 1\nnote: poppies a touch\n  lighter than they want to be  # ask Anna\n",
+      "version: 1\nnote: poppies a touch\n  lighter than they want to be  # ask Anna\n",
+    ],
+    [
+      "the same in quotes",
+      'version: 1\nnote: "poppies a touch\n  lighter"  # ask Anna\n',
+      'version: 1\nnote: "poppies a touch\n  lighter"  # ask Anna\n',
+    ],
+    [
+      "a block text that begins with a tab",
+      "version: 1\nnote: |\n  \tfirst\n  b\n  longer line\n",
+      "version: 1\nnote: |\n  \tfirst\n  b\n  longer line\n",
+    ],
+    [
+      "a block text that begins with an ideographic space",
+      "version: 1\nnote: |\n    \u3000朝の光\n    二枚目\n",
+      "version: 1\nnote: |\n  \u3000朝の光\n  二枚目\n",
+    ],
+    [
+      "empty brackets with a comment in them",
+      "version: 1\nscans: scans\nframes: { # none developed yet\n}\n",
+      "version: 1\nscans: scans\nframes: {} # none developed yet\n",
+    ],
+    ["an escaped blank at a line's end", 'version: 1\nnote: "a\\ \n  b"\n', 'version: 1\nnote: "a\\ \n  b"\n'],
+    [
+      "a hard blank at the end of a plain text",
+      "version: 1\nnote: a\u00a0\ntitle: b\n",
+      "version: 1\ntitle: b\nnote: a\u00a0\n",
+    ],
+    [
+      "a comment behind a bracket",
+      "version: 1\nnegative:\n  unmix:\n  - [1, 0, 0]\n  - [0, 1, 0]\n  - [ # the third\n      0, 0, 1]\n",
+      "version: 1\nnegative:\n  unmix:\n    - [1, 0, 0]\n    - [0, 1, 0]\n    - [0, 0, 1] # the third\n",
+    ],
+    [
+      "a text that keeps its empty lines at the end",
+      "version: 1\nnote: |+\n  a\n\n\ntitle: b\n",
+      'version: 1\n\ntitle: b\nnote: "a\\n\\n\\n"\n',
+    ],
+  ])("%s", (_, text, wanted) => {
+    expect(formatRecipe(text)).toBe(wanted);
+    expect(formatRecipe(wanted)).toBe(wanted);
+  });
+
+  test("a text that is left as it is has a reason", () => {
+    expect(tryFormat("title: &a x\nversion: 1\n").left).toContain("anchors");
+    expect(tryFormat("title: [\n").left).toContain("not valid YAML");
+    expect(tryFormat("").left).toBeUndefined();
   });
 });

@@ -1,0 +1,72 @@
+import type { Comment, List, Mapping, Tree } from "../yaml/tree.ts";
+import type { Value } from "../yaml/values.ts";
+import { endOf, type Part, partsOf, startOf, type TextLines } from "./lines.ts";
+import { isFields, isSame } from "./model.ts";
+
+/** The comments that may go with what goes from `before` to `after`: those in it, behind it, and directly above it. */
+export function goingComments(
+  lines: TextLines,
+  comments: readonly Comment[],
+  tree: Tree | undefined,
+  before: Value | undefined,
+  after: Value,
+): Comment[] {
+  if (!tree || comments.length === 0) return [];
+  const ranges: (readonly [from: number, to: number])[] = [];
+  walk(tree, before, after);
+  return comments.filter(({ start }) => ranges.some(([from, to]) => start >= from && start < to));
+
+  function walk(tree: Tree, before: Value | undefined, after: Value | undefined, holder?: Part): void {
+    if (isSame(before, after) || tree.kind === "alias" || tree.kind === "scalar") return;
+    if (tree.kind === "mapping" && isFields(before) && isFields(after)) {
+      const isEmptied = tree.entries.length > 0 && !tree.entries.some((entry) => Object.hasOwn(after, entry.name));
+      if (isEmptied) addWhole(tree, holder);
+      for (const entry of tree.entries) {
+        const wanted = Object.hasOwn(after, entry.name) ? after[entry.name] : undefined;
+        if (wanted === undefined) add(tree, entry);
+        else walk(entry.value, before[entry.name], wanted, entry);
+      }
+    } else if (tree.kind === "list" && Array.isArray(before) && Array.isArray(after)) {
+      const [old, now] = [before as readonly Value[], after as readonly Value[]];
+      if (old.length > 0 && now.length === 0) addWhole(tree, holder);
+      const { paired, tail } = pairing(old, now);
+      for (let i = 0; i < paired; i++) walk(tree.items[i]!.value, old[i], now[i], tree.items[i]);
+      for (const item of tree.items.slice(paired, old.length - tail)) add(tree, item);
+    } else addWhole(tree, holder);
+  }
+
+  /** All that stood in a group, from behind its key's line to the end of its block. */
+  function addWhole(tree: Mapping | List, holder?: Part): void {
+    const behindKey = !holder ? tree.start : lines.next("key" in holder ? holder.key.end : holder.start);
+    ranges.push([Math.min(tree.start, behindKey), Math.max(tree.end, holder && !tree.flow ? lines.after(holder) : 0)]);
+  }
+
+  function add(group: Mapping | List, part: Part): void {
+    const parts = partsOf(group);
+    const i = parts.indexOf(part);
+    const [before, next] = [parts[i - 1], parts[i + 1]];
+    const start = startOf(part);
+    if (!group.flow) {
+      const limit = before ? lines.after(before) : 0;
+      ranges.push([Math.min(lines.attached(lines.start(start), limit), start), lines.after(part)]);
+      return;
+    }
+    // In brackets: the lines between the part before and this one, and the rest of its last line.
+    const above = before ? lines.next(endOf(before)) : group.start;
+    const behind = Math.min(lines.next(endOf(part)), next ? startOf(next) : group.end);
+    ranges.push([Math.min(above, start), behind]);
+  }
+}
+
+/** How many items at the beginning of two lists belong together, and how many at the end are the same. */
+export function pairing(
+  before: readonly Value[],
+  after: readonly Value[],
+): { head: number; paired: number; tail: number } {
+  const shorter = Math.min(before.length, after.length);
+  let head = 0;
+  while (head < shorter && isSame(before[head], after[head])) head++;
+  let tail = 0;
+  while (tail < shorter - head && isSame(before[before.length - 1 - tail], after[after.length - 1 - tail])) tail++;
+  return { head, paired: shorter - tail, tail };
+}

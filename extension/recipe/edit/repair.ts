@@ -1,0 +1,47 @@
+import { readSyntax } from "../yaml/syntax.ts";
+import type { Comment, Tree } from "../yaml/tree.ts";
+import { applyChanges, type TextChange } from "./changes.ts";
+import { type Part, partsOf, startOf, TextLines } from "./lines.ts";
+
+/**
+ * A block text takes every line below it that is set in far enough, comments too. Moves comments that a change would
+ * put there out to the column of the text's key.
+ */
+export function keepOutOfBlockTexts(text: string, changes: TextChange[], comments: readonly Comment[]): TextChange[] {
+  const after = applyChanges(text, changes);
+  const { tree } = readSyntax(after);
+  if (!tree) return changes;
+  const [lines, newLines] = [new TextLines(text), new TextLines(after)];
+  const added: TextChange[] = [];
+  for (const comment of comments) {
+    const at = moved(changes, comment.start);
+    const lineStart = lines.start(comment.start);
+    if (at === undefined || !/^[ \t]*$/.test(text.slice(lineStart, comment.start))) continue;
+    const part = blockTextAt(tree, at);
+    if (!part || changes.some(({ start, end }) => start < comment.start && end > lineStart)) continue;
+    added.push({ start: lineStart, end: comment.start, text: " ".repeat(newLines.column(startOf(part))) });
+  }
+  return added.length === 0 ? changes : [...changes, ...added].toSorted((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** Where an offset of the old text is in the new one; undefined for what was changed. */
+function moved(changes: readonly TextChange[], offset: number): number | undefined {
+  let shift = 0;
+  for (const { start, end, text } of changes) {
+    if (start > offset) break;
+    if (end > offset) return undefined;
+    shift += text.length - (end - start);
+  }
+  return offset + shift;
+}
+
+/** The key or item whose block text an offset is in. */
+function blockTextAt(tree: Tree, offset: number): Part | undefined {
+  if (tree.kind !== "mapping" && tree.kind !== "list") return undefined;
+  for (const part of partsOf(tree)) {
+    const { value } = part;
+    if (offset < value.start || offset >= value.end) continue;
+    return value.kind === "scalar" ? (value.style === "block" ? part : undefined) : blockTextAt(value, offset);
+  }
+  return undefined;
+}
