@@ -9,9 +9,9 @@ import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";
 import { scatterDust } from "../witness/dust.ts";
 import { type OutlineSet, realDust } from "../witness/dust-outlines.ts";
 import { NORTHLIGHT_400, SKERRY_100 } from "../witness/stocks.ts";
-import { type DustScore, scoreOf } from "../unit/survey/dust-score.ts";
-import { measuredRoll, type Rig, SMALL_FORMAT } from "../unit/survey/rig.ts";
-import { SUBJECTS, type SubjectName } from "../unit/survey/subjects.ts";
+import { type DustScore, scoreOf } from "../unit/engine/survey/dust-score.ts";
+import { measuredRoll, type Rig, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
+import { SUBJECTS, type SubjectName } from "../unit/engine/survey/subjects/subjects.ts";
 
 const RIGS: readonly Rig[] = [
   { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 },

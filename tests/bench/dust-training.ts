@@ -12,7 +12,7 @@ import {
   mix,
   oval,
   scaled,
-} from "../unit/survey/canvas.ts";
+} from "../unit/engine/survey/subjects/canvas.ts";
 
 /** Hues that are often met with, white most often: of lamps, sky, leaves, skin, earth, painted things. */
 const HUES: readonly Colour[] = [

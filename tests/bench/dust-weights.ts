@@ -16,7 +16,7 @@ import { firstLook } from "../../extension/engine/dust/classify.ts";
 import { termsOf } from "../../extension/engine/dust/weights-of-evidence.ts";
 import { discsOf } from "../../extension/engine/dust/specks.ts";
 import { quantile } from "../../extension/engine/math/statistics.ts";
-import { GOOD_FLARE, halfScan, request, type Rig, SMALL_FORMAT } from "../unit/survey/rig.ts";
+import { GOOD_FLARE, halfScan, request, type Rig, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";
 import { photographFilm } from "../witness/camera.ts";
 import { solve } from "../witness/colour.ts";

@@ -6,8 +6,8 @@
  * full of things that look like dust, for the time of a survey grows with what it has to look at.
  */
 import { SCENES, type SceneName } from "../../recipes-examples/scenes/index.ts";
-import { filmOf, request, RIG, SMALL_FORMAT } from "../unit/survey/rig.ts";
-import type { SubjectName } from "../unit/survey/subjects.ts";
+import { filmOf, request, RIG, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
+import type { SubjectName } from "../unit/engine/survey/subjects/subjects.ts";
 import { photographFilm, type ScanRequest } from "../witness/camera.ts";
 import { scatterDust } from "../witness/dust.ts";
 import { develop } from "../witness/film.ts";

@@ -10,8 +10,8 @@ import { contextAt } from "../../extension/recipe/language/completion/context.ts
 import { frameLenses } from "../../extension/recipe/language/lenses.ts";
 import { symbols } from "../../extension/recipe/language/symbols.ts";
 import { loadDocument } from "../../extension/recipe/resolve/workspace.ts";
-import { files, longRoll } from "../unit/language/recipes.ts";
-import { MemoryWorkspace } from "../unit/language/memory.ts";
+import { files, longRoll } from "../unit/recipe/language/recipes.ts";
+import { MemoryWorkspace } from "../unit/recipe/language/memory.ts";
 
 /** Median of the last runs in milliseconds; the first ones let the machine warm up. */
 async function measure(run: () => unknown, warm: number, runs: number): Promise<number> {

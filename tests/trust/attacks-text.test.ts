@@ -14,7 +14,7 @@ import { contactLayout, contactOverlay } from "../../extension/work/contact/cont
 import { markdownOf } from "../../extension/work/review/markdown.ts";
 import { pageOf } from "../../extension/work/review/page.ts";
 import { english } from "../../extension/recipe/language/types.ts";
-import { open } from "../unit/language/memory.ts";
+import { open } from "../unit/recipe/language/memory.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 

@@ -9,7 +9,7 @@ import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
 import { readReflectances } from "../../witness/reflectances.ts";
 import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
 import { chart } from "../../witness/targets.ts";
-import { CARD, cardReadings, chroma, stopsOff, writeRoll, writeWedge } from "../calibrate/rolls.ts";
+import { CARD, cardReadings, chroma, stopsOff, writeRoll, writeWedge } from "../work/new-roll/rolls.ts";
 import { asJson, rollbook } from "./command.ts";
 
 // 24 measured patches: BabelColor's mean of 30 charts, © Danny Pascale, as carried by colour-science (BSD-3-Clause).

@@ -5,8 +5,8 @@ import { problemCodes } from "../../../extension/recipe/language/diagnostics.ts"
 import { fixesOf } from "../../../extension/recipe/language/fixes.ts";
 import { english } from "../../../extension/recipe/language/types.ts";
 import { problemKinds } from "../../../extension/recipe/problems.ts";
-import { open } from "../language/memory.ts";
-import { files } from "../language/recipes.ts";
+import { open } from "../recipe/language/memory.ts";
+import { files } from "../recipe/language/recipes.ts";
 
 const page = readFileSync(resolve(import.meta.dirname, "../../../docs/diagnostics.md"), "utf8");
 const around = { ...files, "bad.stock.yaml": "version: 3\n", "other.roll.yaml": "version: 1\n" };

@@ -21,7 +21,7 @@ import { readReflectances } from "../../witness/reflectances.ts";
 import { GOOD_SETUP } from "../../witness/setup.ts";
 import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
 import { chart, greyScale, type Target } from "../../witness/targets.ts";
-import { shoot, type Stand } from "../find/scans.ts";
+import { shoot, type Stand } from "../engine/detect/scans.ts";
 
 const SIZE = { width: 900, height: 600 };
 const standOf = (camera: Camera): Stand => ({ camera, light: PANEL, setup: GOOD_SETUP, size: SIZE });

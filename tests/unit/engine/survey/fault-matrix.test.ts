@@ -1,0 +1,133 @@
+/**
+ * The survey judged by the witness, which knows what it did: each fault alone, at a light and a strong level, is found
+ * with its code and its place, and nothing is found on clean rolls of four subjects by two cameras.
+ */
+import { describe, expect, it } from "vitest";
+import { findAll } from "../../../../extension/engine/survey/catalogue.ts";
+import type { Box, Finding, SurveyedRoll } from "../../../../extension/engine/survey/types.ts";
+import { english, inWords } from "../../../../extension/engine/messages.ts";
+import { marksOf } from "../../../browser/letters.ts";
+import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/cameras.ts";
+import { FAULTS, type FaultName } from "../../../witness/faults.ts";
+import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/stocks.ts";
+import { measuredRoll, type MeasuredRoll } from "./rig.ts";
+
+interface Expectation {
+  readonly code: string;
+  /** What else the fault truly brings about. */
+  readonly with?: readonly string[];
+  /** Whether the finding is on the blank, on every scan, on some, or on the roll. */
+  readonly on: "blank" | "each" | "some";
+  /** Whether the area is where the fault is. */
+  readonly place?: (area: Box | undefined) => boolean;
+}
+
+const middleOf = ([x, y, w, h]: Box): [number, number] => [x + w / 2, y + h / 2];
+const whole = (area: Box | undefined): boolean => area !== undefined && area[2] > 0.8 && area[3] > 0.8;
+
+const EXPECTED: Record<FaultName, Expectation> = {
+  clipped: { code: "clipped", with: ["little-headroom"], on: "each", place: (a) => a !== undefined },
+  underexposed: { code: "under-exposed", on: "each", place: (a) => a !== undefined },
+  unevenLight: {
+    // Its middle is moved to the upper left, so the darkest place is below on the right.
+    code: "uneven-light",
+    with: ["under-exposed"],
+    on: "blank",
+    place: (a) => a !== undefined && middleOf(a)[0] > 0.7 && middleOf(a)[1] > 0.7,
+  },
+  twoColouredLight: { code: "two-coloured-light", on: "blank", place: (a) => a !== undefined && middleOf(a)[0] > 0.6 },
+  bandedLight: { code: "banded-light", on: "blank", place: whole },
+  flare: { code: "flare", on: "each", place: (a) => a !== undefined && Math.min(a[2], a[3]) < 0.03 },
+  lightSpill: { code: "light-spill", on: "each", place: (a) => a !== undefined && a[0] > 0.9 },
+  unsharp: { code: "unsharp", on: "some", place: (a) => a !== undefined },
+  softCorners: {
+    code: "soft-corners",
+    with: ["unsharp"],
+    on: "some",
+    place: (a) => a !== undefined && Math.hypot(middleOf(a)[0] - 0.5, middleOf(a)[1] - 0.5) > 0.4,
+  },
+  filmTilted: {
+    code: "film-tilted",
+    with: ["unsharp"],
+    on: "some",
+    place: (a) => a !== undefined && Math.abs(middleOf(a)[0] - 0.5) > 0.3,
+  },
+  shaken: { code: "shaken", with: ["unsharp"], on: "some", place: whole },
+  dusty: { code: "dust", on: "each", place: whole },
+  dirtySensor: { code: "dirt", on: "blank", place: (a) => a !== undefined },
+  drifting: { code: "frame-drift", on: "some", place: whole },
+  mixedIso: { code: "iso", with: ["shutter-differs"], on: "some" },
+  smallAperture: { code: "aperture", with: ["unsharp"], on: "some" },
+  diffraction: { code: "diffraction", with: ["aperture", "unsharp"], on: "some" },
+  wideAperture: { code: "aperture", on: "some" },
+  highIso: { code: "iso", with: ["under-exposed"], on: "some" },
+  otherShutter: { code: "shutter-differs", on: "some" },
+  otherLens: { code: "mixed-setup", on: "some" },
+  mirrored: { code: "mirrored", on: "some" },
+};
+
+/** Faults of single exposures: the blank is exposed by itself. */
+const FILM_ONLY = new Set<FaultName>(["clipped", "underexposed", "mixedIso", "otherShutter", "otherLens"]);
+
+function withFault(name: FaultName, level: "light" | "strong"): MeasuredRoll {
+  return measuredRoll({
+    subjects: name === "drifting" ? ["portrait", "night", "portrait"] : ["portrait", "night"],
+    fault: (r, i) => (i < 0 && FILM_ONLY.has(name) ? r : FAULTS[name](r, level, Math.max(0, i), 3)),
+  });
+}
+
+const told = (findings: readonly Finding[]): string =>
+  findings.map((f) => `${f.code} ${f.measured.toFixed(2)} on ${f.place.scan}`).join(", ");
+
+const mark = marksOf();
+/** Whether a finding says something that cannot be translated; names from the files are no words. */
+function englishIn({ said }: Finding, { scans, blank }: SurveyedRoll): boolean {
+  const files = [...scans, ...(blank ? [blank] : [])];
+  const names = files.flatMap(({ name, info }) => [name, info.model ?? name, info.lens ?? name]);
+  const text = inWords(said, (message, ...args) => english(mark(message), ...args));
+  return /\p{Script=Latin}{2}/u.test(names.reduce((rest, name) => rest.replaceAll(name, ""), text));
+}
+
+/** Findings as a list of what is wrong with them: other codes, missing ones, places where the fault is not. */
+function complaints(name: FaultName, level: "light" | "strong"): string[] {
+  const { roll } = withFault(name, level);
+  const findings = findAll(roll);
+  const { code, with: companions = [], on, place = () => true } = EXPECTED[name];
+  const own = findings.filter((f) => f.code === code);
+  const others = findings.filter((f) => f.code !== code && !companions.includes(f.code));
+  const scans = own.map((f) => f.place.scan ?? "roll").join();
+  const wanted = { blank: "LIGHT.dng", each: roll.scans.map((s) => s.name).join(), some: scans }[on];
+  const odd = own.filter((f) => !Number.isFinite(f.measured) || (on !== "blank" && f.place.frame === undefined));
+  return [
+    ...(own.length === 0 ? [`no ${code}`] : []),
+    ...others.map((f) => `also ${told([f])}`),
+    ...(scans === wanted ? [] : [`on ${scans} and not on ${wanted}`]),
+    ...own.filter((f) => !place(f.place.area)).map((f) => `wrong place: ${JSON.stringify(f.place)}`),
+    ...odd.map((f) => `odd: ${told([f])}`),
+    ...findings.filter((f) => englishIn(f, roll)).map((f) => `left in English: ${f.message}`),
+  ];
+}
+
+describe.each(["light", "strong"] as const)("a fault at a %s level", (level) => {
+  it.each(Object.keys(EXPECTED) as FaultName[])("%s", (name) => expect(complaints(name, level)).toEqual([]));
+});
+
+describe("clean rolls of four subjects", () => {
+  it.each([
+    ["camera A", { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 }],
+    ["camera B, a warm light, a finer film", { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 }],
+  ])("%s: no finding", (_, rig) => {
+    const { roll } = measuredRoll({ rig, subjects: ["portrait", "night", "meadow", "quay"] });
+    expect(told(findAll(roll))).toBe("");
+  });
+});
+
+describe("what is measured", () => {
+  it("grows with the fault, and names the direction of a movement", () => {
+    const [light, strong] = (["light", "strong"] as const).map((level) => findAll(withFault("shaken", level).roll));
+    const of = (list: Finding[]): Finding => list.find((f) => f.code === "shaken")!;
+    expect(of(strong).measured).toBeGreaterThan(of(light).measured);
+    // The witness moves along 25°.
+    expect(Math.abs(Number(/along (\d+)°/.exec(of(strong).message)?.[1]) - 25)).toBeLessThan(8);
+  });
+});

@@ -1,0 +1,262 @@
+import fc from "../../../properties.ts";
+import { describe, expect, test } from "vitest";
+import { withEdits } from "../../../../extension/recipe/diff/stated.ts";
+import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
+import type { ValueEdit } from "../../../../extension/recipe/edit/edit.ts";
+import { mergeRecipes, type MergeWish } from "../../../../extension/recipe/merge/merge.ts";
+import { written } from "../arbitrary.ts";
+
+const FILE = "harbour.roll.yaml";
+const BASE = `version: 1
+title: Harbour
+negative: { gamma: 0.55 }
+positive:
+  exposure: 0   # by eye
+  contrast: 1.4
+output:
+  - { name: web, type: jpeg, quality: 90 }
+frames:
+  # from the pier
+  "01": { scan: A.dng, positive: { exposure: 0.1 } }
+  "02":
+    scan: B.dng
+    spots: [[0.1, 0.2, 0.003]]
+`;
+
+const merge = (ours: string, theirs: string, base = BASE, wish: Partial<MergeWish> = {}) => {
+  const merged = mergeRecipes(base, ours, theirs, { file: FILE, ...wish });
+  if (!merged) throw new Error("One of the texts is not YAML.");
+  return merged;
+};
+const swap = (from: string, to: string, text = BASE): string => {
+  expect(text).toContain(from);
+  return text.replace(from, to);
+};
+const value = (text: string): unknown => parseRecipe(text, { file: FILE }).value;
+
+/** Values of every kind that a person may set, change or take away. */
+const edit = (ids: readonly string[]): fc.Arbitrary<ValueEdit> => {
+  const amount = fc.integer({ min: -40, max: 40 }).map((n) => n / 20);
+  const word = fc.constantFrom("hold the sky", "second try", "x: y", "# not a comment");
+  const gone = fc.constant(undefined);
+  const of = (path: (string | number)[], values: fc.Arbitrary<unknown>) =>
+    fc.oneof({ weight: 4, arbitrary: values }, { weight: 1, arbitrary: gone }).map((v) => ({ path, value: v }));
+  const inFrame = fc.constantFrom(...ids, "41").chain((id) => {
+    const frame = ["frames", id];
+    return fc.oneof(
+      of([...frame, "positive", "exposure"], amount),
+      of([...frame, "positive", "filtration", "yellow"], fc.integer({ min: -20, max: 20 })),
+      of([...frame, "note"], word),
+      of([...frame, "turn"], fc.constantFrom(90, 180, 270)),
+      of([...frame, "area", "left"], amount.map(Math.abs)),
+      of([...frame, "spots"], fc.constant([[0.5, 0.5, 0.01]])),
+      fc.constant({ path: frame, value: undefined }),
+    );
+  });
+  return fc.oneof(
+    inFrame,
+    of(["positive", "exposure"], amount),
+    of(["positive", "contrast"], fc.constantFrom(1.1, 1.2, 1.9)),
+    of(
+      ["positive", "curve"],
+      fc.constant([
+        [0, 0],
+        [50, 52],
+        [100, 100],
+      ]),
+    ),
+    of(["negative", "base", "density"], fc.constant([0.1, 0.2, 0.3])),
+    of(["title"], word),
+    of(["exposed", "rated"], fc.constantFrom(100, 200)),
+    of(["light", "flare"], fc.constantFrom(0.001, 0.002)),
+  );
+};
+
+const disjoint = (a: ValueEdit, b: ValueEdit): boolean => {
+  const shorter = Math.min(a.path.length, b.path.length);
+  return a.path.slice(0, shorter).join("\n") !== b.path.slice(0, shorter).join("\n");
+};
+
+const twoHands = written.chain((recipe) => {
+  const ids = Object.keys((recipe.value["frames"] as object | undefined) ?? { "07": {} });
+  const one = fc.array(edit(ids), { minLength: 1, maxLength: 3 });
+  return fc
+    .tuple(fc.constant(recipe.text), one, one)
+    .filter(([, a, b]) => a.every((x) => b.every((y) => disjoint(x, y))));
+});
+
+describe("disjoint edits", () => {
+  test("merged are both edits, in either order, whoever merges whom", () => {
+    fc.assert(
+      fc.property(twoHands, ([base, a, b]) => {
+        const made = (text: string, edits: readonly ValueEdit[]): string => withEdits(text, edits, "roll");
+        const [left, right] = [made(base, a), made(base, b)];
+        const [ab, ba] = [made(left, b), made(right, a)];
+        // An edit that takes the last key out of a mapping takes the mapping; then the order may matter to what is empty.
+        expect(value(ab)).toEqual(value(ba));
+        for (const [ours, theirs] of [
+          [left, right],
+          [right, left],
+        ] as const) {
+          const merged = merge(ours, theirs, base);
+          expect(merged.conflicts).toEqual([]);
+          expect(value(merged.text)).toEqual(value(ab));
+        }
+      }),
+      { numRuns: 30, seed: 11 },
+    );
+  });
+
+  test("our comments and layout stay; theirs that found no place are told", () => {
+    const ours = swap("exposure: 0   # by eye", "exposure: 0.2   # by eye, twice");
+    const theirs = swap("contrast: 1.4", "contrast: 1.6   # for the grade 3 look");
+    expect(merge(ours, theirs)).toEqual({
+      text: swap("contrast: 1.4", "contrast: 1.6", ours),
+      conflicts: [],
+      lostComments: ["# for the grade 3 look"],
+    });
+    const byLines = swap("contrast: 1.4", "contrast: 1.6   # for the grade 3 look", ours);
+    expect(merge(ours, theirs, BASE, { byLines })).toEqual({ text: byLines, conflicts: [], lostComments: [] });
+  });
+
+  test("a merge by lines that says something else is not taken", () => {
+    const [ours, theirs] = [swap("exposure: 0 ", "exposure: 1 "), swap("contrast: 1.4", "contrast: 1.6")];
+    const merged = merge(ours, theirs, BASE, { byLines: ours });
+    expect(value(merged.text)).toEqual(value(swap("contrast: 1.4", "contrast: 1.6", ours)));
+  });
+
+  test("two values on one line, two outputs, two specks, two frames at the same place", () => {
+    const one = (text: string) =>
+      value(text) as { frames: Record<string, { positive?: unknown; spots?: unknown }>; output: unknown };
+    const line = merge(
+      swap("{ exposure: 0.1 }", "{ exposure: 0.3 }"),
+      swap("{ exposure: 0.1 }", "{ exposure: 0.1, contrast: 1.2 }"),
+    );
+    expect(one(line.text).frames["01"]?.positive).toEqual({ exposure: 0.3, contrast: 1.2 });
+    const web = "  - { name: web, type: jpeg, quality: 90 }\n";
+    const outputs = merge(
+      swap(web, `${web}  - { name: archive, type: tiff }\n`),
+      swap(web, "  - { name: web, type: jpeg, quality: 80 }\n  - { name: proof, type: png }\n"),
+    );
+    expect(one(outputs.text).output).toEqual([
+      { name: "web", type: "jpeg", quality: 80 },
+      { name: "archive", type: "tiff" },
+      { name: "proof", type: "png" },
+    ]);
+    const spots = merge(
+      swap("[[0.1, 0.2, 0.003]]", "[[0.1, 0.2, 0.003], [0.5, 0.5, 0.01]]"),
+      swap("[[0.1, 0.2, 0.003]]", "[[0.7, 0.1, 0.002]]"),
+    );
+    expect(one(spots.text).frames["02"]?.spots).toEqual([
+      [0.5, 0.5, 0.01],
+      [0.7, 0.1, 0.002],
+    ]);
+    const frames = merge(`${BASE}  "03": { scan: C.dng }\n`, `${BASE}  "04": { scan: D.dng }\n`);
+    expect(Object.keys(one(frames.text).frames)).toEqual(["01", "02", "03", "04"]);
+    for (const merged of [line, outputs, spots, frames]) expect(merged.conflicts).toEqual([]);
+  });
+});
+
+describe("a frame that one side renamed", () => {
+  const renamed = swap('"01": {', '"00A": {');
+  const edited = swap("{ exposure: 0.1 }", "{ exposure: 0.4 }");
+  const both = swap("{ exposure: 0.1 }", "{ exposure: 0.4 }", renamed);
+
+  test("keeps what the other side changed in it, whoever merges whom, and its comment", () => {
+    expect(merge(renamed, edited)).toEqual({ text: both, conflicts: [], lostComments: [] });
+    expect(merge(edited, renamed)).toEqual({ text: both, conflicts: [], lostComments: [] });
+  });
+
+  test("and changed is merged value by value, also where both gave it the same name", () => {
+    const noted = swap("scan: A.dng, ", "scan: A.dng, note: hold the sky, ", renamed);
+    const wanted = swap("scan: A.dng, ", "scan: A.dng, note: hold the sky, ", both);
+    for (const other of [edited, both]) {
+      const { text, conflicts } = merge(noted, other);
+      expect(conflicts).toEqual([]);
+      expect(value(text)).toEqual(value(wanted));
+    }
+    expect(merge(swap("exposure: 0.1", "exposure: 0.2", renamed), edited).conflicts).toEqual([
+      'frames."00A".positive.exposure',
+    ]);
+  });
+
+  test("and the other too, to another name: it cannot have both", () => {
+    const { text, conflicts } = merge(renamed, swap('"01": {', '"1A": {'));
+    expect(conflicts).toEqual(['frames."00A"', 'frames."1A"']);
+    expect(text.match(/^<{7}/gm)).toHaveLength(1);
+  });
+
+  test("is gone where the other side took it away, unless it was changed as well", () => {
+    const gone = swap(`  "01": { scan: A.dng, positive: { exposure: 0.1 } }\n`, "");
+    for (const [ours, theirs] of [
+      [renamed, gone],
+      [gone, renamed],
+    ] as const)
+      expect(value(merge(ours, theirs).text)).toEqual(value(gone));
+    const changed = swap("0.1 }", "0.2 }", renamed);
+    expect(merge(changed, gone).conflicts).toEqual(['frames."00A"']);
+    expect(merge(gone, changed).conflicts).toEqual(['frames."00A"']);
+  });
+
+  test("conflicts where the other side has another frame of that name", () => {
+    const another = `${edited}  "00A": { scan: Z.dng }\n`;
+    expect(merge(renamed, another).conflicts).toEqual(['frames."00A".scan', 'frames."01"']);
+  });
+});
+
+describe("conflicts", () => {
+  test("are marked on the value, and what does not conflict is merged", () => {
+    const ours = swap("exposure: 0   # by eye", "exposure: 0.2   # by eye");
+    const theirs = swap("contrast: 1.4", "contrast: 1.6", swap("exposure: 0   # by eye", "exposure: -0.3   # by eye"));
+    const { text, conflicts } = merge(ours, theirs, BASE, { ours: "HEAD", theirs: "topic" });
+    expect(conflicts).toEqual(["positive.exposure"]);
+    expect(text).toBe(
+      swap(
+        "  exposure: 0.2   # by eye\n",
+        "<<<<<<< HEAD\n  exposure: 0.2   # by eye\n=======\n  exposure: -0.3   # by eye\n>>>>>>> topic\n",
+        swap("contrast: 1.4", "contrast: 1.6", ours),
+      ),
+    );
+  });
+
+  test("that share a line share their markers; each side is a whole recipe", () => {
+    const hands = (values: string) =>
+      swap("{ exposure: 0.1 }", values, swap("exposure: 0 ", `exposure: ${values.length} `));
+    const [ours, theirs] = [hands("{ exposure: 0.2, contrast: 1.1 }"), hands("{ exposure: 0.3, contrast: 1.25 }")];
+    const { text, conflicts } = merge(ours, theirs);
+    expect(conflicts).toHaveLength(3);
+    expect(text.match(/^<{7}/gm)).toHaveLength(2);
+    const side = (which: "ours" | "theirs"): string =>
+      text.replaceAll(/<{7}.*\n([^]*?)={7}\n([^]*?)>{7}.*\n/g, which === "ours" ? "$1" : "$2");
+    expect(value(side("ours"))).toEqual(value(ours));
+    expect(value(side("theirs"))).toEqual(value(theirs));
+  });
+
+  test("a frame that one side removed and the other edited", () => {
+    const ours = swap(`  "01": { scan: A.dng, positive: { exposure: 0.1 } }\n`, "");
+    const theirs = swap("{ exposure: 0.1 }", "{ exposure: 0.4 }");
+    const { text, conflicts } = merge(ours, theirs);
+    expect(conflicts).toEqual(['frames."01"']);
+    expect(text).toContain(">>>>>>> theirs");
+    expect(text).toContain("exposure: 0.4");
+  });
+
+  test("one side gives a gamma, the other a curve", () => {
+    const ours = swap("gamma: 0.55", "gamma: 0.6");
+    const curve = "curve: { logH: [0, 1], density: [0.1, 0.9] }";
+    const { conflicts } = merge(ours, swap("gamma: 0.55", curve));
+    expect(conflicts).toEqual(["negative.gamma", "negative.curve"]);
+    expect(merge(BASE, swap("gamma: 0.55", curve)).conflicts).toEqual([]);
+  });
+
+  test("markers of another length, Windows line ends", () => {
+    const windows = (text: string): string => text.replaceAll("\n", "\r\n");
+    const { text } = merge(windows(swap("1.4", "1.5")), windows(swap("1.4", "1.6")), windows(BASE), { size: 9 });
+    expect(text).toContain("<<<<<<<<< ours\r\n  contrast: 1.5\r\n=========\r\n  contrast: 1.6\r\n>>>>>>>>> theirs\r\n");
+    expect(text.replaceAll("\r\n", "")).not.toContain("\n");
+  });
+});
+
+test("a text that is not YAML is left to a merge by lines", () => {
+  expect(mergeRecipes(BASE, "a: [", BASE, { file: FILE })).toBeUndefined();
+});

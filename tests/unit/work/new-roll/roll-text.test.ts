@@ -1,0 +1,44 @@
+/** What a begun roll says of where its unmix comes from. */
+import { describe, expect, it } from "vitest";
+import { unmixOf } from "../../../../extension/engine/calibrate/camera-unmix/index.ts";
+import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
+import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
+import { type RollHead, rollText } from "../../../../extension/work/new-roll/roll-text.ts";
+import type { StartedRoll } from "../../../../extension/work/new-roll/new-roll.ts";
+
+const none = { cyan: 0, magenta: 0, yellow: 0 };
+const head: RollHead = { title: "Pier", scans: "scans", mirror: false, turn: 0, filtration: none };
+const begun: Omit<StartedRoll, "text"> = {
+  leaders: [],
+  doubles: [],
+  unreadable: [],
+  balance: { filtration: none, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure: [] },
+  frames: [{ id: "01", scans: ["S0001.dng"], exposure: 0 }],
+  warnings: [],
+};
+
+/** Comment lines of the unmix as one. */
+function saidOf(unmix: StartedRoll["unmix"]): string | undefined {
+  const text = rollText({ ...head, unmix: unmix && unmixOf(undefined).matrix }, { ...begun, unmix });
+  expect(formatRecipe(text, { kind: "roll" })).toBe(text);
+  expect(parseRecipe(text, { file: "pier.roll.yaml", kind: "roll" }).problems).toEqual([]);
+  const lines = /((?: {2}# .*\n)+) {2}unmix: \[/.exec(text)?.[1];
+  return lines?.replace(/\n? {2}# /g, " ").trim();
+}
+
+describe("the comment at the unmix of a begun roll", () => {
+  const camera = "Fernhill A24";
+  it("says which of three it is", () => {
+    expect(saidOf({ camera, from: "model" })).toBe(
+      "The stock states none; this is for scans by Fernhill A24, from what is published of its sensitivities.",
+    );
+    expect(saidOf({ camera, from: "colour matrix" })).toBe(
+      "The stock states none; this is worked out from the colour matrix of Fernhill A24, of which no more is known.",
+    );
+    expect(saidOf({ camera, from: "generic" })).toBe(
+      "The stock states none; this is for a camera of the usual kind, for nothing is known of Fernhill A24.",
+    );
+  });
+
+  it("is not there where the stock states an unmix", () => expect(saidOf(undefined)).toBeUndefined());
+});
