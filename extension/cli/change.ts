@@ -1,3 +1,4 @@
+import { decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { readFile, realpath } from "node:fs/promises";
 import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit/edit.ts";
 import { writeAtomic } from "../scans/atomic.ts";
@@ -5,7 +6,7 @@ import { UsageError } from "./verb.ts";
 
 /** Puts a recipe's new text in place as a whole, if the file still says what was seen. */
 export async function replaceRecipe(file: string, seen: string, text: string): Promise<void> {
-  if ((await readFile(file, "utf8")) !== seen)
+  if (decodeRecipe(await readFile(file)) !== seen)
     throw new UsageError(`${file} was changed while this was running; nothing was written. Run it again.`);
   // A link to a recipe stays one: what is replaced is the file that it leads to.
   await writeAtomic(await realpath(file), text);

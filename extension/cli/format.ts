@@ -1,5 +1,6 @@
+import { decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { readFile } from "node:fs/promises";
-import { formatRecipe } from "../recipe/edit/format.ts";
+import { tryFormat } from "../recipe/edit/format.ts";
 import { migrateRecipe } from "../recipe/edit/versions.ts";
 import { replaceRecipe } from "./change.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
@@ -11,7 +12,7 @@ export const format: Verb = {
   details:
     "Rewrites recipes in canonical order and layout; comments and values stay. A recipe of an older version of the\n" +
     "format is brought to the current one, with the same meaning. A recipe that cannot be read as YAML\n" +
-    "is left as it is. With --check nothing is written, and the exit code is 1 when a recipe would change.",
+    "is left as it is, and so is one that uses anchors, aliases, tags, ? keys or --- lines. With --check nothing is written, and the exit code is 1 when a recipe would change.",
   example: "rollbook format --check rolls/*.roll.yaml",
   options: { check: { help: "only say which recipes are not formatted" } },
   files: [1, Infinity],
@@ -19,18 +20,27 @@ export const format: Verb = {
     const { terminal } = call;
     const only = flag(call, "check");
     const changed: string[] = [];
+    const left: { file: string; reason: string }[] = [];
+    let hasRefused = false;
     for (const file of call.files) {
-      const text = await readFile(file, "utf8").catch(() => {
+      const bytes = await readFile(file).catch(() => {
         throw new UsageError(`There is no recipe ${file}.`);
       });
-      const formatted = formatRecipe(migrateRecipe(text, { file }), { file });
+      const text = decodeRecipe(bytes);
+      const { text: formatted, left: reason, isOddity } = tryFormat(migrateRecipe(text, { file }), { file });
+      if (reason !== undefined) {
+        terminal.complain(`${file} was left as it is. ${reason}`);
+        left.push({ file, reason });
+        hasRefused ||= !isOddity;
+      }
       if (formatted === text) continue;
       changed.push(file);
       if (!only) await replaceRecipe(file, text, formatted);
       terminal.print(only ? `${file} is not formatted.` : `${file} formatted.`);
     }
-    if (changed.length === 0) terminal.print("Every recipe is formatted.");
-    terminal.result({ ok: !only || changed.length === 0, changed });
-    return only && changed.length > 0 ? EXIT.problems : EXIT.good;
+    if (changed.length === 0 && left.length === 0) terminal.print("Every recipe is formatted.");
+    const ok = !hasRefused && (!only || changed.length === 0);
+    terminal.result({ ok, changed, left });
+    return ok ? EXIT.good : EXIT.problems;
   },
 };

@@ -1,5 +1,7 @@
 import { readFile } from "node:fs/promises";
-import { mergeRecipes } from "../recipe/merge/merge.ts";
+import { RecipeEditError } from "../recipe/edit/edit.ts";
+import { type MergedText, mergeRecipes, type MergeWish } from "../recipe/merge/merge.ts";
+import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { sentence } from "../work/pool/job-error.ts";
 import { mergeLines } from "../work/review/git/merge-lines.ts";
@@ -26,11 +28,18 @@ export const mergeDriver: Verb = {
     try {
       const size = whole(call, "marker", 1, 200) ?? 7;
       const file = text(call, "path") ?? ours;
-      const [old, mine, other] = await Promise.all([base, ours, theirs].map((path) => readFile(path, "utf8")));
+      const [old, mine, other] = await Promise.all(
+        [base, ours, theirs].map(async (path) => decodeRecipe(await readFile(path))),
+      );
       const lines = await mergeLines([base, ours, theirs], size, call.signal);
-      const byLines = lines.conflicts === 0 ? lines.text : undefined;
-      const merged = mergeRecipes(old!, mine!, other!, { file, byLines, size });
-      await writeAtomic(ours, merged?.text ?? lines.text);
+      const byLines = lines.conflicts === 0 ? decodeRecipe(lines.bytes) : undefined;
+      const merged = mergedOrWhyNot(old!, mine!, other!, { file, byLines, size });
+      if (typeof merged === "string") {
+        await writeAtomic(ours, lines.bytes);
+        terminal.complain(`${file} was merged line by line and is left as a conflict: ${merged}`);
+        return EXIT.problems;
+      }
+      await writeAtomic(ours, merged?.text ?? lines.bytes);
       if (!merged) terminal.complain(`${file} was merged line by line: one of its versions is not valid YAML.`);
       for (const path of merged?.conflicts ?? []) terminal.complain(`${file}: both sides changed ${path}.`);
       if (merged && merged.lostComments.length > 0)
@@ -42,3 +51,20 @@ export const mergeDriver: Verb = {
     }
   },
 };
+
+/** The merged text; undefined where a version is not YAML; a sentence where a person has to see to it. */
+function mergedOrWhyNot(
+  base: string,
+  ours: string,
+  theirs: string,
+  options: MergeWish,
+): MergedText | undefined | string {
+  if ([base, ours, theirs].some((version) => badByteIn(version)))
+    return "one of its versions is not UTF-8. Save it as UTF-8, look it over, and add it.";
+  try {
+    return mergeRecipes(base, ours, theirs, options);
+  } catch (error) {
+    if (error instanceof RecipeEditError) return error.message;
+    throw error;
+  }
+}

@@ -6,6 +6,8 @@ export interface Terminal {
   readonly json: boolean;
   /** A line for people on standard output; nothing with `json`. */
   print(line: string): void;
+  /** Bytes as they are on standard output; nothing with `json`. */
+  bytes(data: Uint8Array): void;
   /** A line on standard error. */
   complain(line: string): void;
   /** The one object on standard output; nothing without `json`. */
@@ -34,6 +36,10 @@ export function openTerminal({ out, err }: Streams, json: boolean): Terminal {
     print(line) {
       clear();
       if (!json) out.write(`${plain(line)}\n`);
+    },
+    bytes(data) {
+      clear();
+      if (!json) out.write(data);
     },
     complain(line) {
       clear();

@@ -1,3 +1,4 @@
+import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { readFile } from "node:fs/promises";
 import { basename, relative, resolve, sep } from "node:path";
 import { recipeListing } from "../recipe/diff/listing.ts";
@@ -19,7 +20,13 @@ export const textconv: Verb = {
   files: [1, 1],
   async run({ files, terminal }) {
     const [path] = files as [string];
-    const text = await readFile(path, "utf8");
+    const bytes = await readFile(path);
+    const text = decodeRecipe(bytes);
+    // git gives up the whole comparison when a filter fails: what is not UTF-8 is compared byte by byte.
+    if (badByteIn(text)) {
+      terminal.bytes(bytes);
+      return EXIT.good;
+    }
     const { file, around } = await placeOf(path, text);
     const document = parseRecipe(text, { file });
     // What cannot be read is compared as it stands.

@@ -1,9 +1,13 @@
+import { decodeRecipe, withBadBytes } from "../recipe/yaml/encoding.ts";
 import * as vscode from "vscode";
 import type { Place } from "../recipe/language/types.ts";
 import type { RecipeWorkspace } from "../recipe/language/workspace.ts";
 import type { RecipeKind } from "../recipe/path.ts";
 import { setting } from "./settings.ts";
 import { fileOf, uriOf } from "./uris.ts";
+
+/** A recipe's text as its readers want it: letters that the editor could not read are refused, never written as �. */
+export const recipeText = (document: vscode.TextDocument): string => withBadBytes(document.getText());
 
 /** More recipes than this are not looked for in one workspace. */
 const mostRecipes = 2000;
@@ -12,9 +16,9 @@ const mostRecipes = 2000;
 export class EditorFiles implements RecipeWorkspace {
   async read(file: string): Promise<string | undefined> {
     const open = vscode.workspace.textDocuments.find((document) => !document.isClosed && fileOf(document.uri) === file);
-    if (open) return open.getText();
+    if (open) return recipeText(open);
     try {
-      return new TextDecoder().decode(await vscode.workspace.fs.readFile(uriOf(file)));
+      return decodeRecipe(await vscode.workspace.fs.readFile(uriOf(file))).replace(/^\uFEFF/, "");
     } catch {
       return undefined; // not there, or not readable: the recipe's problem says so
     }

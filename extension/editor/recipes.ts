@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import { Library, type Reading } from "../recipe/language/library.ts";
-import { EditorFiles } from "./files.ts";
+import { EditorFiles, recipeText } from "./files.ts";
 import { fileOf, isEdited, isRecipe } from "./uris.ts";
 
 /** A recipe that has just been read anew. */
@@ -143,7 +143,7 @@ export class Recipes implements vscode.Disposable {
     const file = fileOf(document.uri);
     const start = performance.now();
     const isNew = !this.library.knows(file, document.version);
-    const parsed = this.library.document({ file, version: document.version, text: document.getText() });
+    const parsed = this.library.document({ file, version: document.version, text: recipeText(document) });
     if (isNew) this.#cost.set(file, performance.now() - start);
     return this.library.reading(parsed);
   }

@@ -15,6 +15,7 @@ const info = (title: string): Kind => ({ severity: "info", title });
 export const problemKinds = {
   // The text as a whole
   "too-large": error("The recipe is too large"),
+  "not-utf8": error("Not UTF-8"),
   "conflict-markers": error("Unsolved merge conflict"),
   "yaml-syntax": error("Not valid YAML"),
   "tab-indent": error("Tab used for indentation"),

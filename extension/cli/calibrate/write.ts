@@ -1,3 +1,4 @@
+import { decodeRecipe } from "../../recipe/yaml/encoding.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
 import { hasErrors } from "../../recipe/problems.ts";
 import { readFile } from "node:fs/promises";
@@ -11,9 +12,10 @@ export async function writeValues(call: Call, edits: readonly ValueEdit[]): Prom
   const shown = text(call, "write");
   if (shown === undefined) return undefined;
   const file = resolve(shown);
-  const before = await readFile(file, "utf8").catch(() => {
+  const bytes = await readFile(file).catch(() => {
     throw new UsageError(`There is no recipe ${shown} to write to.`);
   });
+  const before = decodeRecipe(bytes);
   const after = applyChanges(before, editRecipe(before, edits, { file }));
   // What was measured may still be no legal value; a recipe is not spoiled for that.
   const { problems } = parseRecipe(after, { file });

@@ -1,3 +1,4 @@
+import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import type { Completion } from "../../recipe/language/completion/completion.ts";
 import { completions } from "../../recipe/language/completion/completions.ts";
@@ -22,7 +23,7 @@ export function registerCompletion({ recipes, say }: EditorServices): vscode.Dis
       async provideCompletionItems(document, position, token) {
         const reading = await recipes.recent(document);
         if (token.isCancellationRequested) return [];
-        const found = await completions(document.getText(), document.offsetAt(position), reading, recipes.files, say);
+        const found = await completions(recipeText(document), document.offsetAt(position), reading, recipes.files, say);
         return found.map((one) => toItem(one, document, position));
       },
     },

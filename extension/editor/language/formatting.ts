@@ -1,3 +1,4 @@
+import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { formatRecipe } from "../../recipe/edit/format.ts";
 import type { EditorServices } from "../services.ts";
@@ -9,7 +10,7 @@ export function registerFormatting({ log }: EditorServices): vscode.Disposable {
   return vscode.languages.registerDocumentFormattingEditProvider(recipeSelector, {
     provideDocumentFormattingEdits(document) {
       if (!setting("format.enable", document)) return [];
-      const text = document.getText();
+      const text = recipeText(document);
       const formatted = formatRecipe(text, { file: fileOf(document.uri) });
       if (formatted === text) return [];
       log.debug(`Formatted ${document.uri.toString()}.`);

@@ -1,3 +1,4 @@
+import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { JobError } from "../../failure.ts";
 import type { PageEvents, PreviewEvents, PreviewRequests, RollState } from "../../messages.ts";
@@ -128,7 +129,7 @@ export class Preview implements vscode.Disposable {
     const { library } = this.#tools.services.recipes;
     const { document } = this;
     return await library.reading(
-      library.document({ file: fileOf(document.uri), version: document.version, text: document.getText() }),
+      library.document({ file: fileOf(document.uri), version: document.version, text: recipeText(document) }),
     );
   }
 

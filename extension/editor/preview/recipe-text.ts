@@ -1,3 +1,4 @@
+import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import type { ValueEdit, ValuePath } from "../../messages.ts";
 import { JobError } from "../../failure.ts";
@@ -35,7 +36,7 @@ export async function applyGesture(document: vscode.TextDocument, edits: readonl
       message: vscode.l10n.t("The panel sent an edit that cannot be read. Nothing was changed."),
     });
   const changes = editRecipe(
-    document.getText(),
+    recipeText(document),
     edits.map(({ path, value }) => ({ path, value: value as Value | undefined })),
     { file: fileOf(document.uri) },
   );

@@ -1,4 +1,5 @@
 /** What a reviewer does with a change becomes an edit of the recipe's text: one step to undo, whatever it touches. */
+import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import type { Change } from "../../recipe/diff/diff.ts";
 import { withEdits } from "../../recipe/diff/stated.ts";
@@ -27,7 +28,7 @@ export async function take(
 export async function note(uri: vscode.Uri, frame: string | undefined, about?: string): Promise<boolean> {
   const document = await vscode.workspace.openTextDocument(uri);
   const path = [...(frame === undefined ? [] : ["frames", frame]), "note"];
-  const recipe = parseRecipe(document.getText(), { file: uri.path });
+  const recipe = parseRecipe(recipeText(document), { file: uri.path });
   const range = recipe.rangeOf(path);
   const old = path.reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], recipe.value);
   const there = range && typeof old === "string" ? old.trim() : "";
@@ -46,7 +47,7 @@ async function apply(files: readonly { readonly uri: vscode.Uri; readonly edits:
   const edit = new vscode.WorkspaceEdit();
   for (const { uri, edits } of files) {
     const document = await vscode.workspace.openTextDocument(uri);
-    const text = document.getText();
+    const text = recipeText(document);
     const kind = kindOfFile(uri.path);
     const made = withEdits(text, edits(parseRecipe(text, { file: uri.path, kind }).value), kind);
     for (const change of wholeChange(text, made)) {

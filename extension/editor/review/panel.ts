@@ -1,3 +1,4 @@
+import { recipeText } from "../files.ts";
 import { relative, sep } from "node:path";
 import * as vscode from "vscode";
 import type { Change } from "../../recipe/diff/diff.ts";
@@ -219,7 +220,7 @@ function withUnsaved(history: History): History {
   for (const document of vscode.workspace.textDocuments) {
     if (!document.isDirty || document.uri.scheme !== "file" || !isRecipe(document.uri)) continue;
     const file = relative(history.root, document.uri.fsPath).split(sep).join("/");
-    if (!file.startsWith("../")) recipes.set(file, document.getText());
+    if (!file.startsWith("../")) recipes.set(file, recipeText(document));
   }
   return { ...history, snapshots: { ...history.snapshots, after: { ...history.snapshots.after, recipes } } };
 }

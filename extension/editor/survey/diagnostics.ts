@@ -1,3 +1,4 @@
+import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { findingMessage } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
@@ -36,7 +37,7 @@ export function registerFindings({ recipes, surveys, say }: EditorServices): vsc
     const reading = open ? await recipes.read(open) : await recipes.file(uri);
     if (!reading) collection.delete(uri);
     // A text that has changed meanwhile is read again by itself.
-    else if (!open || reading.document.text === open.getText()) publish(reading);
+    else if (!open || reading.document.text === recipeText(open)) publish(reading);
   }
 
   const isOpen = (roll: string): boolean => vscode.workspace.textDocuments.some((one) => fileOf(one.uri) === roll);

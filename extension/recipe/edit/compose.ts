@@ -1,6 +1,7 @@
 /** Writes new recipes: canonical text with a comment at each block that was measured. */
 import { parseRecipe } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
+import { plain } from "../plain-text.ts";
 import { formatRecipe } from "./format.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 
@@ -24,9 +25,9 @@ const WIDTH = 116;
 
 /** The recipe's text. Values that are undefined are left out; a remark on a key that is not there is dropped. */
 export function composeRecipe({ kind, head, values, remarks }: Composition): string {
-  const plain = "version: 1\n";
+  const start = "version: 1\n";
   const stated = values.filter(({ value }) => value !== undefined);
-  const bare = applyChanges(plain, editRecipe(plain, stated, { kind }));
+  const bare = applyChanges(start, editRecipe(start, stated, { kind }));
   return formatRecipe(`${commentOf(head, "")}\n${withRemarks(bare, remarks, kind)}`, { kind });
 }
 
@@ -49,7 +50,7 @@ function commentOf(text: string, indent: string): string {
   const lines: string[] = [];
   for (const paragraph of text.split("\n")) {
     let line = "";
-    for (const word of paragraph.split(" ")) {
+    for (const word of plain(paragraph).split(" ")) {
       if (line && indent.length + 3 + line.length + word.length > WIDTH) {
         lines.push(line);
         line = "";

@@ -10,6 +10,8 @@ export interface Formatted {
   readonly text: string;
   /** Why the text was left as it is, in a sentence; absent where it is in canonical layout now. */
   readonly left?: string;
+  /** It is left for its anchors, tags and the like, not for a fault. */
+  readonly isOddity?: boolean;
 }
 
 interface FormatOptions {
@@ -34,7 +36,7 @@ export function tryFormat(text: string, options: FormatOptions = {}): Formatted 
   const refused = refusal(text);
   if (refused) return { text, left: refused.message };
   const tree = read(plain);
-  if (typeof tree === "string") return { text, left: tree };
+  if (typeof tree === "string") return { text, left: tree, isOddity: tree === NOT_SIMPLE };
   if (!tree) return { text };
   const comments = readComments(plain);
   const { header, ...root } = attachNotes(plain, tree, comments);

@@ -6,6 +6,7 @@ import type { Value } from "../yaml/values.ts";
 /** Why an edit cannot be made, in a sentence for people. */
 export class RecipeEditError extends Error {
   override readonly name = "RecipeEditError";
+  readonly code = "not-edited";
 }
 
 /** Sets the value at a path, or removes it. */

@@ -5,6 +5,7 @@ import { withEdits } from "../diff/stated.ts";
 import { kindOfFile, pathText } from "../path.ts";
 import { type Markers, markConflicts } from "./mark.ts";
 import { followRenames } from "./renamed-frames.ts";
+import { readComments } from "../yaml/syntax.ts";
 import { mergeValues } from "./three-way.ts";
 
 export interface MergeWish extends Partial<Markers> {
@@ -53,11 +54,10 @@ export function mergeRecipes(base: string, ours: string, theirs: string, wish: M
 /** An empty text is one that says nothing. */
 const isReadable = (document: RecipeDocument): boolean => document.wellFormed || document.text.trim() === "";
 
-/** Comments that only they have, and that the merged text has not. */
+/** Comments that only they have, and that the merged text has not. A text in conflict has their side, too. */
 function lost(base: string, theirs: string, merged: string): string[] {
   const [before, now] = [new Set(commentsOf(base)), new Set(commentsOf(merged))];
   return [...new Set(commentsOf(theirs))].filter((comment) => !before.has(comment) && !now.has(comment));
 }
 
-const commentsOf = (text: string): string[] =>
-  text.split(/\r?\n/).flatMap((line) => /(?:^|\s)(#.*)$/.exec(line)?.[1]?.trimEnd() ?? []);
+const commentsOf = (text: string): string[] => readComments(text).map((comment) => comment.text);

@@ -1,4 +1,5 @@
 import { type Problem, problem } from "../problems.ts";
+import { badByteIn } from "./encoding.ts";
 
 /** The largest recipe that is read, in UTF-16 units. */
 export const maximumLength = 2_000_000;
@@ -14,7 +15,7 @@ const maximumNesting = 200;
 
 /** Why a text is not even read, found by looking at it once; undefined for a text worth reading. */
 export function refusal(text: string): Problem | undefined {
-  return tooLarge(text) ?? conflict(text) ?? tooDeep(text) ?? tooManyMarks(text);
+  return tooLarge(text) ?? notUtf8(text) ?? conflict(text) ?? tooDeep(text) ?? tooManyMarks(text);
 }
 
 function tooLarge(text: string): Problem | undefined {
@@ -26,6 +27,18 @@ function tooLarge(text: string): Problem | undefined {
     [],
     `The recipe has ${size} million characters; at most 2 million are read. Split the roll, or check that this is a recipe at all.`,
   );
+}
+
+/** Read as it is, a text of another encoding would lose its letters when it is written. */
+function notUtf8(text: string): Problem | undefined {
+  const bad = badByteIn(text);
+  if (!bad) return undefined;
+  const what =
+    bad.byte === 0xff
+      ? "A letter here could not be read as UTF-8, or was lost when the file was saved"
+      : `The byte ${bad.byte.toString(16).toUpperCase()} here is not UTF-8`;
+  const fix = "Reopen the file with its own encoding in your editor, or write the letter anew, and save it as UTF-8";
+  return problem("not-utf8", [bad.at, bad.at + 1], [], `${what}. ${fix}; until then nothing is read or changed.`);
 }
 
 /** Conflict markers are found before reading, where they would only give noise. */

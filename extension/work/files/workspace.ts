@@ -1,3 +1,4 @@
+import { decodeRecipe } from "../../recipe/yaml/encoding.ts";
 import { existsSync } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { dirname, join, relative, resolve, sep } from "node:path";
@@ -61,7 +62,7 @@ export function openWorkspace(root: string): Workspace {
         const found = await stat(full);
         // A pipe or a device by a recipe's name would keep its reader for ever.
         if (!found.isFile()) return undefined;
-        return found.size > LARGEST_TEXT ? "\u0000".repeat(3_000_000) : await readFile(full, "utf8");
+        return found.size > LARGEST_TEXT ? "\u0000".repeat(3_000_000) : decodeRecipe(await readFile(full));
       } catch (error) {
         if (error instanceof WorkspaceError || isMissing(error)) return undefined;
         throw error;

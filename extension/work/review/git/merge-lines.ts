@@ -3,7 +3,8 @@ import { runGit } from "./git-command.ts";
 
 /** What git makes of three files line by line. */
 export interface MergedLines {
-  readonly text: string;
+  /** As git gives them: a version may be of any encoding. */
+  readonly bytes: Buffer;
   readonly conflicts: number;
 }
 
@@ -22,6 +23,6 @@ export async function mergeLines(
   const args = ["merge-file", "-p", "-q", `--marker-size=${size}`, ...labels, "--", ours, base, theirs];
   const { code, stdout, stderr } = await runGit(args, { cwd: dirname(ours), signal });
   // The exit code is the number of conflicts, 127 at most.
-  if (code < 128) return { text: stdout.toString("utf8"), conflicts: code };
+  if (code < 128) return { bytes: stdout, conflicts: code };
   throw new Error(`git could not merge the lines: ${stderr.trim() || `exit code ${code}`}`);
 }

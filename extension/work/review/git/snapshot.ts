@@ -1,4 +1,5 @@
 /** The recipes of one state of a repository, and what identifies the contents of its other files. */
+import { decodeRecipe } from "../../../recipe/yaml/encoding.ts";
 import { lstat } from "node:fs/promises";
 import { type Git, GitError } from "./git.ts";
 import type { State } from "./revisions.ts";
@@ -35,7 +36,7 @@ async function fromCommit(git: Git, commit: string): Promise<Snapshot> {
   const texts = recipes.map(([file, id]): [string, string] => {
     const object = objects.get(id);
     if (!object) throw incomplete(file, commit);
-    return [file, object.toString("utf8")];
+    return [file, decodeRecipe(object)];
   });
   const pointers = await pointersAmong(
     git,

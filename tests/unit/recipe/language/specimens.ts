@@ -15,6 +15,7 @@ const many = (depth: number): string => `version: 1\nnote: ${"[".repeat(depth)}$
 /** One specimen of each code. */
 export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
   "too-large": { text: "", at: "" },
+  "not-utf8": { text: "version: 1\ntitle: Caf\udce9\n", at: "\udce9" },
   "conflict-markers": {
     text: "version: 1\n<<<<<<< HEAD\nfilm: slide\n=======\nfilm: x\n>>>>>>> side\n",
     at: "<<<<<<< HEAD",

@@ -9,7 +9,14 @@ const read = (path: string) => readFileSync(new URL(path, corpus), "utf8");
 const namesIn = (folder: string) => readdirSync(new URL(folder, corpus)).filter((name) => name.endsWith(".yaml"));
 
 /** Codes that depend on other files or on size, and have tests of their own. */
-const elsewhere: readonly ProblemCode[] = ["too-large", "missing-stock", "broken-stock", "not-a-stock", "missing-scan"];
+const elsewhere: readonly ProblemCode[] = [
+  "too-large",
+  "not-utf8",
+  "missing-stock",
+  "broken-stock",
+  "not-a-stock",
+  "missing-scan",
+];
 
 describe("valid recipes", () => {
   test.each(namesIn("valid/"))("%s has no problem and is in canonical format", (name) => {
