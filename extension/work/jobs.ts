@@ -41,9 +41,13 @@ export const jobs = {
   "list-revisions": listRevisionsJob,
 } satisfies Record<string, (payload: never, context: JobContext) => Promise<unknown>>;
 
-export type Jobs = {
+type JobTypes = {
   readonly [N in keyof typeof jobs]: {
     readonly payload: Parameters<(typeof jobs)[N]>[0];
     readonly value: Awaited<ReturnType<(typeof jobs)[N]>>;
   };
 };
+
+declare module "./pool/protocol.ts" {
+  interface Jobs extends JobTypes {}
+}

@@ -3,7 +3,7 @@ import * as vscode from "vscode";
 import type { Revision } from "../../work/review/git/list-revisions.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { gitProgram, repositoryOf } from "./git-extension.ts";
-import type { ReviewRequest } from "./panel.ts";
+import type { ReviewRequest } from "./request.ts";
 
 interface Pick extends vscode.QuickPickItem {
   readonly revision?: Revision;

@@ -7,7 +7,8 @@ import { targetOf } from "../targets.ts";
 import { isRecipe } from "../uris.ts";
 import { chooseRange, chooseRevision } from "./choose.ts";
 import { repositoryOf } from "./git-extension.ts";
-import { memoryKey, ReviewPanel, type ReviewRequest } from "./panel.ts";
+import { memoryKey, ReviewPanel } from "./panel.ts";
+import type { ReviewRequest } from "./request.ts";
 import { ReviewTexts } from "./texts.ts";
 
 const VIEW = "rollbook.review";

@@ -2,7 +2,7 @@ import { randomBytes } from "node:crypto";
 import type * as vscode from "vscode";
 import { env, Uri } from "vscode";
 import { escapeAttribute, keptOf, wordsOf } from "../preview/page.ts";
-import type { ReviewRequest } from "./panel.ts";
+import type { ReviewRequest } from "./request.ts";
 
 /** The panel's page: only its own script runs, and nothing is fetched. Pictures come in messages and are shown from memory. */
 export function pageOf(webview: vscode.Webview, dist: vscode.Uri, request: ReviewRequest, kept: unknown): string {

@@ -6,7 +6,7 @@ import type { ReviewChange, ReviewEvents, ReviewPageEvents } from "../../review-
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
-import type { History, HistoryWish } from "../../work/review/history.ts";
+import type { History } from "../../work/review/history.ts";
 import { type MadeReview, makeReview } from "../../work/review/review.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { PanelMemory } from "../panel-memory.ts";
@@ -15,15 +15,8 @@ import { isRecipe } from "../uris.ts";
 import { note, take } from "./edits.ts";
 import { gitProgram } from "./git-extension.ts";
 import { pageOf } from "./page.ts";
+import type { ReviewRequest } from "./request.ts";
 import type { ReviewTexts } from "./texts.ts";
-
-/** What a panel shows: kept with its page, so that it comes back after a reload. */
-export interface ReviewRequest extends HistoryWish {
-  /** One recipe, absolute; all where not given. */
-  readonly file?: string;
-  /** The frame to begin with. */
-  readonly frame?: string;
-}
 
 export interface ReviewTools {
   readonly services: EditorServices;

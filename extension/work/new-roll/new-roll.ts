@@ -1,8 +1,7 @@
 /** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
 import { basename, dirname, relative, resolve, sep } from "node:path";
-import { balanceRoll, type RollBalance, tonesOf } from "../../engine/auto/balance.ts";
-import { type BaseDifference, compareBase } from "../../engine/auto/base-difference.ts";
-import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
+import { balanceRoll, tonesOf } from "../../engine/auto/balance.ts";
+import { compareBase } from "../../engine/auto/base-difference.ts";
 import { isWhole } from "../../engine/detect/frame.ts";
 import { commonPlace } from "../../engine/detect/roll-place.ts";
 import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
@@ -16,11 +15,12 @@ import { resolveRoll } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight } from "../frame/develop.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { sentence } from "../pool/job-error.ts";
-import { frameShots, type ShotFrame } from "./join-shots.ts";
+import { frameShots } from "./join-shots.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 import { rollText } from "./roll-text.ts";
+import type { RollBase, StartedFrame, StartedRoll } from "./started-roll.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
 import type { Workspace } from "../files/workspace.ts";
 
@@ -42,46 +42,6 @@ export interface StartWish {
   /** Nothing tells these from the scans: they hold for all frames. */
   readonly mirror?: boolean;
   readonly turn?: 0 | 90 | 180 | 270;
-}
-
-export interface StartedFrame {
-  readonly id: string;
-  readonly scans: readonly string[];
-  /** How the scans lie to one another, where there are several. */
-  readonly join?: ShotFrame["join"];
-  /** Of the scan, or of all scans laid together. */
-  readonly found?: FoundPicture["frame"];
-  readonly exposure: number;
-}
-
-export interface StartedRoll {
-  readonly text: string;
-  /** The stock's recipe that belongs to it, where it was written from a published film. */
-  readonly filmStock?: Pick<FilmStock, "text" | "name" | "cameraFrom"> & { readonly path: string };
-  readonly blank?: string;
-  readonly leaders: readonly string[];
-  readonly doubles: readonly string[];
-  /** Scans that could not be read, with the reason. */
-  readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
-  readonly base?: RollBase;
-  readonly difference?: BaseDifference;
-  readonly flare?: Rgb;
-  /** Whether nothing showed the flare, and what is usual was taken. */
-  readonly flareAssumed?: boolean;
-  /** Where the unmix comes from that the recipe states, where the stock states none. */
-  readonly unmix?: { readonly camera: string; readonly from: UnmixOrigin };
-  readonly balance: RollBalance;
-  readonly frames: readonly StartedFrame[];
-  readonly warnings: readonly string[];
-}
-
-export interface RollBase {
-  readonly density: Rgb;
-  readonly scan: string;
-  readonly area: ReadingArea;
-  readonly scatter: Rgb;
-  /** Greatest difference between the bases of the roll's scans, in any channel. */
-  readonly spread: number;
 }
 
 /** Why a roll cannot be begun. */

@@ -3,7 +3,7 @@ import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { Area, Matrix3 } from "../../engine/types.ts";
 import { composeRecipe, type Remark } from "../../recipe/edit/compose.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
-import type { StartedFrame, StartedRoll } from "./new-roll.ts";
+import type { StartedFrame, StartedRoll } from "./started-roll.ts";
 
 /** What the roll states that was not measured. */
 export interface RollHead {

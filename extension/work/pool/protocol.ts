@@ -1,5 +1,7 @@
 /** What client, pool process and workers say to one another. Everything here crosses processes: plain data only. */
-import type { Jobs } from "../jobs.ts";
+
+/** Every job by name, with its payload and value. work/jobs.ts, which lies above, fills it in. */
+export interface Jobs {}
 
 export type JobName = keyof Jobs;
 export type Payload<N extends JobName> = Jobs[N]["payload"];

@@ -3,7 +3,6 @@ import type { Spot } from "../../../engine/image/heal.ts";
 import type { JoinPlace } from "../../../engine/image/join/measure.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../../scans/fingerprint.ts";
-import type { FrameSetup } from "../develop.ts";
 import { JobError } from "../../pool/job-error.ts";
 import type { Workspace } from "../../files/workspace.ts";
 
@@ -30,7 +29,7 @@ export function joinOf(
   roll: Pick<ResolvedRoll, "fingerprints">,
   frame: ResolvedFrame,
   workspace: Workspace,
-): Pick<FrameSetup, "join" | "spots"> | undefined {
+): { readonly join: FrameJoin; readonly spots: readonly Spot[] } | undefined {
   if (frame.scans.length < 2) return undefined;
   const { join } = frame;
   if (!join)

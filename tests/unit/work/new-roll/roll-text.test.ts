@@ -4,7 +4,7 @@ import { unmixOf } from "../../../../extension/engine/calibrate/camera-unmix/ind
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
 import { type RollHead, rollText } from "../../../../extension/work/new-roll/roll-text.ts";
-import type { StartedRoll } from "../../../../extension/work/new-roll/new-roll.ts";
+import type { StartedRoll } from "../../../../extension/work/new-roll/started-roll.ts";
 
 const none = { cyan: 0, magenta: 0, yellow: 0 };
 const head: RollHead = { title: "Pier", scans: "scans", mirror: false, turn: 0, filtration: none };

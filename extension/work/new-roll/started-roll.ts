@@ -1,0 +1,49 @@
+/** What starting a roll found: its base, its balance and its frames. */
+import type { RollBalance } from "../../engine/auto/balance.ts";
+import type { BaseDifference } from "../../engine/auto/base-difference.ts";
+import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
+import type { UnmixOrigin } from "../../engine/calibrate/camera-unmix/index.ts";
+import type { Rgb } from "../../engine/types.ts";
+import type { ShotFrame } from "./join-shots.ts";
+import type { FoundPicture } from "./find-frame.ts";
+import type { FilmStock } from "./film-stock.ts";
+
+export interface StartedFrame {
+  readonly id: string;
+  readonly scans: readonly string[];
+  /** How the scans lie to one another, where there are several. */
+  readonly join?: ShotFrame["join"];
+  /** Of the scan, or of all scans laid together. */
+  readonly found?: FoundPicture["frame"];
+  readonly exposure: number;
+}
+
+export interface StartedRoll {
+  readonly text: string;
+  /** The stock's recipe that belongs to it, where it was written from a published film. */
+  readonly filmStock?: Pick<FilmStock, "text" | "name" | "cameraFrom"> & { readonly path: string };
+  readonly blank?: string;
+  readonly leaders: readonly string[];
+  readonly doubles: readonly string[];
+  /** Scans that could not be read, with the reason. */
+  readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
+  readonly base?: RollBase;
+  readonly difference?: BaseDifference;
+  readonly flare?: Rgb;
+  /** Whether nothing showed the flare, and what is usual was taken. */
+  readonly flareAssumed?: boolean;
+  /** Where the unmix comes from that the recipe states, where the stock states none. */
+  readonly unmix?: { readonly camera: string; readonly from: UnmixOrigin };
+  readonly balance: RollBalance;
+  readonly frames: readonly StartedFrame[];
+  readonly warnings: readonly string[];
+}
+
+export interface RollBase {
+  readonly density: Rgb;
+  readonly scan: string;
+  readonly area: ReadingArea;
+  readonly scatter: Rgb;
+  /** Greatest difference between the bases of the roll's scans, in any channel. */
+  readonly spread: number;
+}
