@@ -14,7 +14,12 @@ const isNode = (name) => name.startsWith("node:") || node.has(name);
 const rooms = [
   { path: "extension/engine", own: [], node: false, packages: [] },
   { path: "extension/recipe", own: ["extension/engine"], node: false, packages: ["yaml"] },
-  { path: "extension/scans", own: ["extension/engine", "extension/recipe"], node: true, packages: ["sharp"] },
+  {
+    path: "extension/scans",
+    own: ["extension/engine", "extension/recipe"],
+    node: true,
+    packages: ["sharp", "zxing-wasm"],
+  },
   {
     path: "extension/work",
     own: [

@@ -112,6 +112,12 @@ function sweep(dir) {
 const libraw = dirname(createRequire(import.meta.url).resolve("libraw-wasm"));
 for (const name of ["libraw.js", "libraw.wasm"]) put(join(out, name), readFileSync(join(libraw, name)));
 
+// The barcode reader's WebAssembly, and the table of edge codes: data under a licence of its own, never in a bundle.
+const requireHere = createRequire(import.meta.url);
+put(join(out, "zxing_reader.wasm"), readFileSync(requireHere.resolve("zxing-wasm/reader/zxing_reader.wasm")));
+for (const name of ["film-names.csv", "README.md"])
+  put(join(out, "edge-codes", name), readFileSync(join(root, "extension/scans/edge-codes", name)));
+
 if (watch) {
   for (const t of targets) await (await context({ ...t, outdir: out })).watch();
 } else {

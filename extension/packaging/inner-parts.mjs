@@ -84,6 +84,22 @@ export const innerParts = [
     ],
   },
   {
+    title: "Inside zxing-wasm",
+    text: [
+      "`zxing_reader.wasm` lies beside the bundles as a file of its own. It is built from zxing-cpp, Apache-2.0",
+      "(licences/Apache-2.0.txt), https://github.com/zxing-cpp/zxing-cpp.",
+    ],
+  },
+  {
+    title: "Table of edge codes",
+    text: [
+      "`edge-codes/film-names.csv` is a data file of its own folder, apart from the program and under its own licence: derived from",
+      "The Big Film Database (dxdatabase), © 2018 Dxdatabase, https://github.com/dxdatabase/Open-source-film-database, commit",
+      "000d2095, Creative Commons Attribution-ShareAlike 4.0 International, https://creativecommons.org/licenses/by-sa/4.0/legalcode.",
+      "`edge-codes/README.md` beside it states what was changed.",
+    ],
+  },
+  {
     title: "Measured data in the bundles",
     text: [
       "The unmix matrices by camera model (`extension/engine/calibrate/camera-unmix/table.ts`) are worked out from published spectra.",

@@ -21,6 +21,7 @@ const project = json("package.json") as Record<string, Record<string, string>>;
 /** Terms under which everything shipped is; texts are in docs/licences and docs/third-party-notices.md. */
 const ALLOWED = new Set([
   "MIT",
+  "(MIT OR CC0-1.0)",
   "ISC",
   "0BSD",
   "BSD-2-Clause",
@@ -68,8 +69,9 @@ describe("licences", () => {
 
   test.skipIf(!existsSync(`${root}docs/third-party-notices.md`))("are in the notices, with the version", () => {
     const notices = readFileSync(`${root}docs/third-party-notices.md`, "utf8");
-    for (const name of ["yaml", "sharp", "libraw-wasm"])
+    for (const name of ["yaml", "sharp", "libraw-wasm", "zxing-wasm"])
       expect(notices).toContain(`| ${name} | ${packages[`node_modules/${name}`]?.version} |`);
-    for (const inner of ["LibRaw", "libvips"]) expect(notices).toContain(inner);
+    expect(notices).toContain("Creative Commons Attribution-ShareAlike 4.0 International");
+    for (const inner of ["LibRaw", "libvips", "zxing-cpp"]) expect(notices).toContain(inner);
   });
 });

@@ -4,6 +4,7 @@ import { atH } from "./curve.ts";
 import { emulsionOf, type Emulsion } from "./emulsion.ts";
 import type { FilmFormat } from "./format.ts";
 import { addGrain } from "./grain.ts";
+import { edgeCodeAt, type EdgeCodeOfFilm } from "./edge-code.ts";
 import { textAt, textWidth } from "./marking.ts";
 import { resized, type Patch, type Scene } from "./scene.ts";
 import { integral } from "./spectrum.ts";
@@ -16,6 +17,8 @@ export interface DevelopOptions {
   readonly exposure?: number;
   /** Frame name for the edge marking; without it the rebate is blank. */
   readonly frame?: string;
+  /** Film that names itself along its lower edge; the numbers follow from `frame` ("20", "20A"). */
+  readonly edgeCode?: EdgeCodeOfFilm;
   /** Film around the picture, mm to either side and above and below. */
   readonly margin?: readonly [across: number, down: number];
   /** Fineness of the film raster; the scene's own width by default. */
@@ -78,6 +81,7 @@ export function develop(scene: Scene | "leader", stock: Stock, options: DevelopO
   }
   const film = { stock, format, pixelsPerMm: fine, width, height, picture: box };
   if (options.frame !== undefined) burnMarking(film, options.frame, exposures, n);
+  if (options.edgeCode) burnEdgeCode(film, options.edgeCode, options.frame ?? "0", exposures, n);
   blurGaussian({ width, height, channels: n, data: exposures }, (stock.scatter * fine) / 1000);
   developInPlace(emulsion, exposures);
   addGrain(film, exposures, options.grain ?? 1, seed);
@@ -168,6 +172,18 @@ function burnMarking(film: Unexposed, frame: string, out: Float32Array, n: numbe
       for (let x = Math.max(0, Math.floor(left)); x < Math.min(width, left + textWidth(text) * letter); x++)
         if (textAt(text, (x + 0.5 - left) / letter, (y + 0.5 - top) / letter))
           for (let k = 0; k < n; k++) out[(y * width + x) * n + k] = k === 2 ? 1.5 : 4;
+}
+
+/** The bars of the edge code along the lower edge. */
+function burnEdgeCode(film: Unexposed, code: EdgeCodeOfFilm, frame: string, out: Float32Array, n: number): void {
+  const { format, pixelsPerMm, picture, width, height } = film;
+  const half = 2 * Number.parseInt(frame, 10) + (frame.endsWith("A") ? 1 : 0);
+  const edge = picture.top + picture.height / 2 + (format.strip / 2) * pixelsPerMm;
+  const middle = picture.left + picture.width / 2;
+  for (let y = Math.max(0, Math.floor(edge - 3 * pixelsPerMm)); y < Math.min(height, edge); y++)
+    for (let x = 0; x < width; x++)
+      if (edgeCodeAt(code, half, (x + 0.5 - middle) / pixelsPerMm, (edge - y - 0.5) / pixelsPerMm))
+        for (let k = 0; k < n; k++) out[(y * width + x) * n + k] = k === 2 ? 1.5 : 4;
 }
 
 function perforations(f: FilmFormat, fine: number, width: number, strip: readonly [number, number]): Box[] {

@@ -2,8 +2,11 @@ import { sampleOf } from "../../engine/auto/balance.ts";
 import type { FoundBase } from "../../engine/detect/base.ts";
 import type { FoundFrame } from "../../engine/detect/frame.ts";
 import { findOnScan } from "../../engine/detect/index.ts";
+import type { Overview } from "../../engine/detect/downsampled-scan.ts";
+import { edgeBands } from "../../engine/detect/edge-bands.ts";
 import { type DensityMap, densityMapOf } from "../../engine/detect/overlap.ts";
 import type { Area, Film, Rgb } from "../../engine/types.ts";
+import { type EdgeCode, readEdgeCodes } from "../../scans/edge-codes/read-edge-codes.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
 import type { FrameJoin } from "../frame/join/frame-join.ts";
@@ -30,6 +33,8 @@ export interface FoundPicture {
   /** Transmittance of the picture's squares (balance.ts), of the whole scan where no picture was found. */
   readonly sample: Float32Array;
   readonly map: DensityMap;
+  /** Codes on the film's edge; positions in fractions of the scan's width and height. */
+  readonly codes: readonly EdgeCode[];
   readonly warnings: readonly string[];
 }
 
@@ -49,8 +54,25 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
     ...(frame ? { frame } : {}),
     sample: sampleOf(overview, frame?.area ?? WHOLE),
     map: densityMapOf(overview),
+    codes: await codesOn(overview, frame?.area, base?.density ?? known?.base),
     warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };
+}
+
+/** Edge codes around the picture; a reader that fails is no reason to lose the frame. */
+async function codesOn(overview: Overview, area: Area | undefined, base: Rgb | undefined): Promise<EdgeCode[]> {
+  const codes: EdgeCode[] = [];
+  for (const band of edgeBands(overview, area, base)) {
+    const found = await readEdgeCodes(band).catch(() => []);
+    const at = ([x, y]: EdgeCode["centre"]): EdgeCode["centre"] => [
+      (band.left + x) / overview.width,
+      (band.top + y) / overview.height,
+    ];
+    codes.push(
+      ...found.map((code) => ({ ...code, centre: at(code.centre), pixelsPerMm: code.pixelsPerMm * overview.shrink })),
+    );
+  }
+  return codes;
 }
 
 async function open({ path, join, light }: FindFrame, half: boolean, context: JobContext) {

@@ -156,7 +156,7 @@ describe("a picture on two scans", () => {
   });
 
   it("that agree at first sight but cannot be laid together make a frame each, and it is said", async () => {
-    const seen = { sample: new Float32Array(0), map: striped, warnings: [] };
+    const seen = { sample: new Float32Array(0), map: striped, codes: [], warnings: [] };
     const shots = ["A.dng", "B.dng"].map((name) => ({ name, path: name, seen }));
     const refusing: Pool = { ...poolHere, run: () => Promise.reject(new JoinError("Nothing in common.")) };
     // The same stripes repeat, so that they agree with themselves shifted.
