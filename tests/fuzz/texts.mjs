@@ -25,7 +25,9 @@ buildSync({
 });
 const { tally } = await import(pathToFileURL(bundle).href);
 const started = performance.now();
-const { counts, finds } = tally(what, Number(count), Number(first), only);
+const { counts, finds } = tally(what, Number(count), Number(first), only, (done, found) =>
+  process.stderr.write(`${done} texts, ${found} finds\n`),
+);
 for (const find of finds.slice(0, 10)) console.log(`${find}\n`);
 console.log(`${what}: ${count} texts from seed ${first} in ${Math.round((performance.now() - started) / 1000)} s`);
 for (const [name, n] of Object.entries(counts).toSorted(([a], [b]) => (a < b ? -1 : 1)))

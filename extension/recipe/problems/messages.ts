@@ -6,7 +6,7 @@ import { type RecipePath, pathText, type TextRange } from "../path.ts";
 import { rangeOf, treeAt } from "../yaml/places.ts";
 import { type Problem, problem } from "../problems.ts";
 import { formatNumber } from "../yaml/scalar.ts";
-import { target, type Tree } from "../yaml/tree.ts";
+import { type List, target, type Tree } from "../yaml/tree.ts";
 import type { Subject } from "./subject.ts";
 
 /** One complaint of the validator in words of our own, at the exact text; undefined when it says nothing new. */
@@ -282,6 +282,15 @@ function wrongLength(subject: Subject, path: RecipePath, about: KeyDescription |
         : most === undefined
           ? `at least ${least}`
           : `${least} to ${most}`;
+  const meant = list?.kind === "list" && count === 2 * (most ?? 0) ? withDecimalPoints(subject.text, list) : undefined;
+  if (meant !== undefined)
+    return problem(
+      "wrong-type",
+      valueRange(subject, path),
+      path,
+      `${pathText(path)} has decimal commas, which end each value. Write ${meant}.`,
+      { data: { quoted: meant } },
+    );
   const example = about?.examples?.[0];
   const hint = about?.description && example === undefined ? about.description : `For example: ${String(example)}`;
   return problem(
@@ -291,6 +300,18 @@ function wrongLength(subject: Subject, path: RecipePath, about: KeyDescription |
     `${pathText(path)} has ${count} ${count === 1 ? "value" : "values"}; it needs ${allowed}. ${hint}`,
     { data: { minimum: least, maximum: most } },
   );
+}
+
+/** [0,31, 0,60] as [0.31, 0.60]: pairs of whole numbers with nothing but a comma between them. */
+function withDecimalPoints(text: string, list: List): string | undefined {
+  const sources = list.items.map(({ value }) => text.slice(value.start, value.end));
+  const isPair = (i: number): boolean =>
+    /^-?\d+$/.test(sources[i]!) &&
+    /^\d+$/.test(sources[i + 1]!) &&
+    list.items[i]!.value.end + 1 === list.items[i + 1]!.start;
+  const firsts = sources.flatMap((_, i) => (i % 2 === 0 ? [i] : []));
+  if (!list.flow || !firsts.every(isPair)) return undefined;
+  return `[${firsts.map((i) => `${sources[i]}.${sources[i + 1]}`).join(", ")}]`;
 }
 
 function wrongSize(subject: Subject, path: RecipePath, error: SchemaError): Problem {

@@ -89,7 +89,7 @@ class Walk {
     const seen = new Map<string, Entry>();
     for (const entry of tree.entries) {
       if (this.size > maximumSize || this.problems.length > maximumProblems) break;
-      const fault = this.#keyFault(entry, seen, path);
+      const fault = decimalComma(tree, entry, path) ?? this.#keyFault(entry, seen, path);
       if (fault) this.problems.push(fault);
       if (fault && fault.code !== "unquoted-frame-id") continue;
       seen.set(entry.name, entry);
@@ -139,6 +139,26 @@ class Walk {
       { data: { quoted: JSON.stringify(name) } },
     );
   }
+}
+
+/** In brackets the comma of `exposure: -0,2` ends the value, and the decimals become a key. */
+function decimalComma(tree: Mapping, entry: Entry, path: RecipePath): Problem | undefined {
+  const { key, value, name } = entry;
+  const isLoneNumber = key.kind === "scalar" && typeof key.value === "number" && value.start === value.end;
+  if (!tree.flow || !isLoneNumber || !/^\d+$/.test(name)) return undefined;
+  const before = tree.entries[tree.entries.indexOf(entry) - 1];
+  const whole = before?.value.kind === "scalar" && before.value.end + 1 === key.start ? before.value.value : undefined;
+  if (!before || typeof whole !== "number" || !Number.isInteger(whole)) return undefined;
+  const sign = whole < 0 || Object.is(whole, -0) ? "-" : "";
+  const meant = `${sign}${Math.abs(whole)}.${name}`;
+  const here = [...path, before.name];
+  return problem(
+    "wrong-type",
+    [before.value.start, key.end],
+    here,
+    `${pathText(here)} has a decimal comma, which ends the value. Write ${meant}.`,
+    { data: { quoted: meant } },
+  );
 }
 
 const tooManyAliases = (tree: Tree): Problem =>

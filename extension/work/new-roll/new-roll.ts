@@ -22,6 +22,7 @@ import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 import { rollText } from "./roll-text.ts";
 import type { RollBase, StartedFrame, StartedRoll } from "./started-roll.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
+import { unwritableName } from "./unwritable-name.ts";
 import type { Workspace } from "../files/workspace.ts";
 
 export interface StartWish {
@@ -91,6 +92,10 @@ export async function startRoll(
   const { scans, doubles } = scanFiles(names ?? []);
   if (scans.length === 0)
     throw new StartError(`There are no scans in ${wish.folder}: raw files, TIFF or JPEG are looked for.`);
+  for (const name of scans) {
+    const reason = unwritableName(name);
+    if (reason !== undefined) throw new StartError(reason);
+  }
   const film = filmOf(wish);
   let stock = await stockLook(wish, workspace, film && `version: 1\nfilm: ${film.kind}\n`);
   const total = 2 * scans.length + 2;
@@ -209,6 +214,11 @@ export async function startRoll(
     },
     started,
   );
+  // Whatever stands in names and titles: a recipe that has errors from the beginning helps nobody.
+  const wrong = parseRecipe(text, { file: workspace.inside(wish.roll), kind: "roll" }).problems.find(
+    ({ severity }) => severity === "error",
+  );
+  if (wrong) throw new StartError(`The roll's recipe would not be valid, so it was not written: ${wrong.message}`);
   return { text, ...started };
 }
 

@@ -79,7 +79,7 @@ const row = (dice: Dice, most: number, width = 3): Data =>
 
 /** A roll's value: mostly what the schema knows, in random order. */
 export function recipe(dice: Dice, isOrdinary: boolean): Fields {
-  const usual = dice.pick([0.1, 0.15, 0.3, 0.45]);
+  const usual = dice.pick([0.08, 0.12, 0.2, 0.3]);
   const some = (all: Readonly<Record<string, () => Data>>, share = usual): Fields => {
     const keys = Object.keys(all).filter(() => dice.chance(share));
     for (let i = keys.length - 1; i > 0; i--) {

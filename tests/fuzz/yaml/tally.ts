@@ -7,11 +7,18 @@ export interface Tally {
   readonly finds: readonly string[];
 }
 
-export function tally(what: "format" | "edits", count: number, first: number, only?: "ordinary"): Tally {
+export function tally(
+  what: "format" | "edits",
+  count: number,
+  first: number,
+  only?: "ordinary",
+  onProgress?: (done: number, finds: number) => void,
+): Tally {
   const counts: Record<string, number> = {};
   const finds: { length: number; words: string }[] = [];
   for (let seed = first; seed < first + count; seed++) {
     const one = caseOf(seed, only);
+    if ((seed - first) % 1000 === 999) onProgress?.(seed - first + 1, finds.length);
     const outcome = what === "format" ? checkFormat(one) : checkEdits(one);
     const name = `${profileOf(one)} ${outcome.kind}`;
     counts[name] = (counts[name] ?? 0) + 1;

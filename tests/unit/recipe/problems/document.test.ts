@@ -126,3 +126,26 @@ test("the key table knows every path with unit, range and order", () => {
   expect(describeKey("stock", ["light"])).toBeUndefined();
   expect(describeKey("roll", [])?.keys?.[0]).toBe("version");
 });
+
+describe("decimal commas", () => {
+  const told = (text: string) =>
+    parseRecipe(`version: 1\n${text}`, { file: "a.roll.yaml" }).problems.map(
+      ({ code, message }) => `${code}: ${message}`,
+    );
+
+  test.each([
+    ["positive:\n  exposure: -0,2\n", "wrong-type", "Write -0.2."],
+    ["positive: { exposure: -0,2, contrast: 1.5 }\n", "wrong-type", "Write -0.2."],
+    ["positive: { exposure: 1,25 }\n", "wrong-type", "Write 1.25."],
+    ["light: { flare: 0,004 }\n", "wrong-type", "Write 0.004."],
+    ["negative: { gamma: [0,55, 0,60, 0,64] }\n", "wrong-type", "Write [0.55, 0.60, 0.64]."],
+  ])("%j", (text, code, fix) => {
+    expect(told(text).find((line) => line.startsWith(code) && line.endsWith(fix))).toBeDefined();
+    expect(told(text).filter((line) => line.startsWith("bad-key"))).toEqual([]);
+  });
+
+  test("a list or mapping of whole numbers is none", () => {
+    expect(told("positive: { toe: 1, 2 }\n").join()).not.toContain("decimal");
+    expect(told("negative: { gamma: [1, 2, 1, 2, 1, 2] }\n").join()).not.toContain("decimal");
+  });
+});
