@@ -133,8 +133,20 @@ function tell({ terminal }: Call, started: StartedRoll): void {
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);
   if (unmix) terminal.print(`unmix       ${unmixWords(unmix)}`);
+  const { film, start, advice } = started;
+  if (film.from === "inferred")
+    terminal.print(`film        ${film.film}, inferred from the scans (${Math.round(100 * film.certainty)} % sure)`);
   const { cyan, magenta, yellow } = balance.filtration;
-  terminal.print(`filtration  cyan ${cc(cyan)}  magenta ${cc(magenta)}  yellow ${cc(yellow)}  beside the stock's`);
+  if (!start)
+    terminal.print(
+      `filtration  cyan ${cc(cyan)}  magenta ${cc(magenta)}  yellow ${cc(yellow)}  relative to the stock's`,
+    );
+  if (start?.axis)
+    terminal.print(
+      `balance     inferred from the pictures; greys are expected within ΔC*ab ${start.cast!.toFixed(0)}, ` +
+        `base ${start.base.from}, brightness ${start.brightness}`,
+    );
+  for (const line of advice) terminal.print(`            ${line}`);
   for (const { id, scans, found, exposure } of started.frames) {
     const where = found ? `edges ${Math.round(100 * found.confidence)} %` : "edges not found: the whole scan";
     terminal.print(

@@ -43,6 +43,8 @@ export interface ScanInfo {
   /** Full-size pixels of the scan, before any half-size decoding. */
   readonly width: number;
   readonly height: number;
+  /** True of files that were developed for display: encoded numbers, or a colour space of their own. */
+  readonly display?: boolean;
   /** Bits that the file's samples carry. */
   readonly bits: number;
   /** Colour filter arrangement, where there is one. */

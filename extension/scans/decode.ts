@@ -62,9 +62,10 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
       } as const;
       return { scan, info, warnings };
     }
-    const { scan, bits, warnings } = await decodePicture(path, readWhole(), found, maxPixels);
+    const { scan, bits, display, warnings } = await decodePicture(path, readWhole(), found, maxPixels);
     const { width, height } = scan;
-    const info = { source: found.kind, ...mergeInfo(camera, {}), width, height, bits } as const;
+    const kind = { source: found.kind, ...(display ? { display } : {}) } as const;
+    const info = { ...kind, ...mergeInfo(camera, {}), width, height, bits } as const;
     return { scan: half ? halveScan(scan) : scan, info, warnings };
   });
 }

@@ -14,6 +14,8 @@ import { linearTransfer, profileTransfer, type Transfer } from "./transfer.ts";
 export interface DecodedPicture {
   readonly scan: LinearScan;
   readonly bits: number;
+  /** Whether the numbers were encoded, or stand in the space of a profile. */
+  readonly display: boolean;
   readonly warnings: readonly ScanWarning[];
 }
 
@@ -71,7 +73,8 @@ export async function decodePicture(
     });
     const data = linearise(stored, channels, deep ? MAX : 255, transfer);
     const scan = { width: raw.info.width, height: raw.info.height, channels, data, black: 0, scale: 1 / MAX } as const;
-    return { scan, bits: deep ? 16 : 8, warnings: [...warningsFor(kind, deep, transfer), ...flat] };
+    const display = !isLinear(transfer) || (meta.icc !== undefined && !grey);
+    return { scan, bits: deep ? 16 : 8, display, warnings: [...warningsFor(kind, deep, transfer), ...flat] };
   } catch (error) {
     if (error instanceof ScanError) throw error;
     const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);

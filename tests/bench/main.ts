@@ -12,6 +12,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "large-scan": () => import("./large-scan.ts"),
   "dust-weights": () => import("./dust-weights.ts"),
   "dust-scores": () => import("./dust-scores.ts"),
+  "auto-start": () => import("./auto-start.ts"),
 };
 
 if (!isMainThread) await import("./bare-worker.ts");

@@ -17,8 +17,27 @@ const softplus = (x: number, width: number): number => {
   return u > 40 ? x : width * Math.log1p(Math.exp(u));
 };
 
-/** Density above base at h. Rises smoothly from 0 to gamma·(head − foot). */
-export function densityAbove(c: Characteristic, h: number): number {
+/** A published characteristic: densities above base at ascending h. */
+export interface TabledCharacteristic {
+  /** Slope of the straight part, density per decade of exposure. */
+  readonly gamma: number;
+  readonly h: readonly number[];
+  readonly density: readonly number[];
+}
+
+/** Straight lines between the table's points; the table's last slope goes on at six tenths of gamma at most. */
+function tabledDensity({ gamma, h: at, density }: TabledCharacteristic, h: number): number {
+  if (h <= at[0]) return density[0];
+  const last = at.length - 1;
+  if (h >= at[last]) return density[last] + 0.6 * gamma * (h - at[last]);
+  let i = 1;
+  while (at[i] < h) i++;
+  return density[i - 1] + ((h - at[i - 1]) / (at[i] - at[i - 1])) * (density[i] - density[i - 1]);
+}
+
+/** Density above base at h. Rises smoothly from 0 to gamma·(head − foot), or follows the table. */
+export function densityAbove(c: Characteristic | TabledCharacteristic, h: number): number {
+  if ("h" in c) return tabledDensity(c, h);
   return c.gamma * (softplus(h - c.foot, c.toe) - softplus(h - c.head, c.shoulder));
 }
 

@@ -1,5 +1,5 @@
 /** The invented stocks: what their maker would keep in a drawer. */
-import type { Characteristic } from "./curve.ts";
+import type { Characteristic, TabledCharacteristic } from "./curve.ts";
 import { COUPLERS, NEGATIVE_DYES, SILVER, SLIDE_DYES, support } from "./dyes.ts";
 import { edge, lobe, product, scaled, sum, type Spectrum } from "./spectrum.ts";
 
@@ -9,7 +9,7 @@ export interface Layer {
   /** Spectral density per unit amount, net of the coloured coupler that is used up. */
   readonly dye: Spectrum;
   /** Density of a neutral above (slide: below) the base, in the stock's status. */
-  readonly curve: Characteristic;
+  readonly curve: Characteristic | TabledCharacteristic;
   /** Selwyn granularity σ_D·√A at an amount of 1, in density × µm. */
   readonly granularity: number;
 }

@@ -138,7 +138,7 @@ const VARIETY = 0.09;
  * @param look of the roll: its film, and the slopes that filtration acts through
  */
 export function balanceRoll(tones: readonly FrameTones[], look: FrameLook): RollBalance {
-  const exposure = look.film === "slide" ? tones.map(() => 0) : exposuresFor(tones, look.film === "colour-negative");
+  const exposure = look.film === "slide" ? tones.map(() => 0) : brightnessOf(tones, look.film === "colour-negative");
   if (look.film !== "colour-negative" || tones.length === 0)
     return { filtration: { cyan: 0, magenta: 0, yellow: 0 }, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure };
   const hints = tones.map(hintOf);
@@ -216,8 +216,8 @@ function overGreen(film: Float32Array, channel: 0 | 2): number {
   return above[above.length >> 1];
 }
 
-/** Gives back what each frame was given too much or too little of, in twentieths of a stop. */
-const exposuresFor = (tones: readonly FrameTones[], coloured: boolean): number[] =>
+/** Stops that give back what each frame was given too much or too little of, in twentieths of a stop. */
+export const brightnessOf = (tones: readonly FrameTones[], coloured: boolean): number[] =>
   lightGiven(tones.map((t) => toned(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
 
 /** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */

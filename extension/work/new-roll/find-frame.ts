@@ -24,6 +24,8 @@ export interface FindFrame {
   /** What is known from the roll's other scans. */
   readonly known?: { readonly base?: Rgb; readonly flare?: Rgb; readonly place?: Area };
   readonly film?: Film;
+  /** No rectangle is looked for: what was found before is not to be trusted. */
+  readonly whole?: boolean;
 }
 
 export interface FoundPicture {
@@ -39,7 +41,8 @@ export interface FoundPicture {
 }
 
 const LEAST_WIDTH = 1200;
-const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
+/** Where no picture was found: the scan but for its border, where margins and holders are. */
+const WHOLE: Area = { left: 0.08, top: 0.08, width: 0.84, height: 0.84, tilt: 0 };
 
 /** Finds flare, base and the picture on one scan, or on several joined, and keeps of it what balancing the roll needs. */
 export async function findFrame(order: FindFrame, context: JobContext): Promise<FoundPicture> {
@@ -51,8 +54,8 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
   return {
     ...(flare ? { flare } : {}),
     ...(base ? { base } : {}),
-    ...(frame ? { frame } : {}),
-    sample: sampleOf(overview, frame?.area ?? WHOLE),
+    ...(frame && !order.whole ? { frame } : {}),
+    sample: sampleOf(overview, (!order.whole && frame?.area) || WHOLE),
     map: densityMapOf(overview),
     codes: await codesOn(overview, frame?.area, base?.density ?? known?.base),
     warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],

@@ -1,4 +1,5 @@
 import { findBase } from "../../engine/detect/base.ts";
+import { sampleOf } from "../../engine/auto/balance.ts";
 import { cellsOf } from "../../engine/detect/uniform-tiles.ts";
 import { loneThing } from "../../engine/detect/isolated-object.ts";
 import { overviewOf } from "../../engine/detect/downsampled-scan.ts";
@@ -14,12 +15,16 @@ export interface LookedOver {
   readonly thing: number;
   /** Signal in the middle, median per channel; 1 is the sensor's limit. */
   readonly middle: Rgb;
+  /** Mean signal of the blocks of the scan's middle: what tells the kind of film. */
+  readonly blocks: Float32Array;
   /** Densest-known thing that may be base: density of the thinnest film, on the signal itself. */
   readonly thinnest?: Rgb;
 }
 
 /** Wide enough for this. */
 const WIDTH = 600;
+/** Where nearly every scan shows the picture and neither margin nor holder. */
+const MIDDLE = { left: 0.2, top: 0.2, width: 0.6, height: 0.6, tilt: 0 };
 
 export async function lookOver({ path }: { readonly path: string }): Promise<LookedOver> {
   const { scan, info } = await decodeScan(path, { half: true });
@@ -39,6 +44,7 @@ export async function lookOver({ path }: { readonly path: string }): Promise<Loo
     even,
     thing: loneThing(cells),
     middle: [middle[0], middle[1], middle[2]],
+    blocks: sampleOf(overview, MIDDLE),
     ...(thinnest ? { thinnest } : {}),
   };
 }

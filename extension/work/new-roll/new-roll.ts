@@ -1,7 +1,8 @@
 /** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
 import { basename, dirname, relative, resolve, sep } from "node:path";
-import { balanceRoll, tonesOf } from "../../engine/auto/balance.ts";
+import { balanceRoll, type RollBalance, tonesOf } from "../../engine/auto/balance.ts";
 import { compareBase } from "../../engine/auto/base-difference.ts";
+import { type StartValues, startValues } from "../../engine/auto/start-values.ts";
 import { isWhole } from "../../engine/detect/frame.ts";
 import { commonPlace } from "../../engine/detect/roll-place.ts";
 import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
@@ -19,6 +20,7 @@ import { frameShots } from "./join-shots.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
+import { adviceFor, filmOf } from "./film-and-advice.ts";
 import { rollText } from "./roll-text.ts";
 import type { RollBase, StartedFrame, StartedRoll } from "./started-roll.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
@@ -34,6 +36,8 @@ export interface StartWish {
   readonly stock?: string;
   /** Name of a published film: the stock's recipe is written from its data, for the camera and light of these scans. */
   readonly filmData?: string;
+  /** Kind of film, where a person states it. */
+  readonly film?: Film;
   readonly title?: string;
   readonly format?: FilmFormat;
   /** Name of the scan of the bare light, where it cannot be told by itself. */
@@ -70,6 +74,8 @@ const RATIOS: Readonly<Partial<Record<FilmFormat, number>>> = {
 };
 
 const CLEAR: Rgb = [0, 0, 0];
+/** Confidence in a rectangle below which it is not used. */
+const DOUBTFUL = 0.5;
 /**
  * Where no holder is in view flare cannot be read, but there always is some, and without it dense tones lose most in blue:
  * a cast in the highlights. Half of a hundredth of the field's light comes back from a good lens, a third of which passes
@@ -96,8 +102,8 @@ export async function startRoll(
     const reason = unwritableName(name);
     if (reason !== undefined) throw new StartError(reason);
   }
-  const film = filmOf(wish);
-  let stock = await stockLook(wish, workspace, film && `version: 1\nfilm: ${film.kind}\n`);
+  const published = publishedOf(wish);
+  let stock = await stockLook(wish, workspace, published && `version: 1\nfilm: ${published.kind}\n`);
   const total = 2 * scans.length + 2;
   let done = 0;
   const step = (label: string): void => hooks.onProgress?.(++done, total, label);
@@ -119,31 +125,35 @@ export async function startRoll(
   if (pictures.length === 0) throw new StartError(`No scan in ${wish.folder} shows a picture.`);
   const warnings: string[] = [];
 
+  const film = filmOf(wish.film ?? stock.statedFilm, pictures, blank);
+  // Defaults go by the kind of film.
+  if (wish.stock === undefined)
+    stock = { ...(await stockLook(wish, workspace, `version: 1\nfilm: ${film.film}\n`)), statedFilm: undefined };
   const light = await lightOf(blank, leaders[0] ?? pictures[0], path, pool, signal);
   step(blank?.name ?? "light");
   const format = wish.format ?? stock.format;
   const ratio = format && RATIOS[format];
   const find = (name: string, known?: FindFrame["known"]): Promise<FoundPicture> =>
-    pool.run("find-frame", { path: path(name), light, ratio, known, film: stock.film }, { signal });
+    pool.run("find-frame", { path: path(name), light, ratio, known, film: film.film }, { signal });
   const shots = [...leaders, ...pictures];
   const found = await eachLimited(shots, pool.workers + 1, async ({ name }) => {
     // A slide's margin is black: to its edges it is what a holder is to a negative's.
-    const one = await find(name, stock.film === "slide" ? { base: CLEAR } : undefined);
+    const one = await find(name, film.film === "slide" ? { base: CLEAR } : undefined);
     step(name);
     return one;
   });
-  const seenFlare = stock.film === "slide" ? undefined : commonFlare(found.slice(leaders.length));
-  const assumed = stock.film !== "slide" && !seenFlare && blank !== undefined;
+  const seenFlare = film.film === "slide" ? undefined : commonFlare(found.slice(leaders.length));
+  const assumed = film.film !== "slide" && !seenFlare && blank !== undefined;
   const flare = assumed ? USUAL_FLARE : seenFlare;
   const readLight: FrameLight = { ...light, flare: flare ?? [0, 0, 0] };
   const base =
-    stock.film === "slide" ? undefined : await rollBase(shots, found, leaders.length, readLight, path, pool, signal);
-  const filmStock = film && (await stockOf(film, { pictures, light, base, blank }, pool, signal));
+    film.film === "slide" ? undefined : await rollBase(shots, found, leaders.length, readLight, path, pool, signal);
+  const filmStock = published && (await stockOf(published, { pictures, light, base, blank }, pool, signal));
   if (filmStock) stock = await stockLook(wish, workspace, filmStock.text);
   step("base");
   const seen = found.slice(leaders.length);
   const place = commonPlace(seen.map((one) => one.frame));
-  const filmBase = stock.film === "slide" ? CLEAR : base?.density;
+  const filmBase = film.film === "slide" ? CLEAR : base?.density;
   // What does not show all its sides is looked at again, with what the roll tells in hand.
   await eachLimited(pictures, pool.workers + 1, async ({ name }, i) => {
     const { frame, flare: own } = seen[i];
@@ -152,11 +162,25 @@ export async function startRoll(
     // A picture of another size than the roll's others is what the first look saw.
     if (!frame || (again.frame && again.frame.confidence >= frame.confidence)) seen[i] = again;
   });
+  // A rectangle that is more likely wrong than right would cut the picture: the whole scan is taken.
+  await eachLimited(pictures, pool.workers + 1, async ({ name }, i) => {
+    const { frame, flare: own } = seen[i];
+    if (!frame || frame.confidence >= DOUBTFUL || Object.values(frame.sides).includes("roll")) return;
+    const whole = { path: path(name), light, ratio, known: { flare: own ?? flare }, film: film.film, whole: true };
+    seen[i] = { ...(await pool.run("find-frame", whole, { signal })), ...(seen[i].base ? { base: seen[i].base } : {}) };
+    warnings.push(`${name}: the picture's edges were not seen clearly enough to crop it.`);
+  });
 
   if (flare) for (const [i, one] of seen.entries()) seen[i] = { ...one, sample: lessFlare(one, flare) };
-  const unmix = stock.statesUnmix || stock.film !== "colour-negative" ? undefined : unmixFor(pictures);
+  const display = pictures.every(({ info }) => info.display);
+  // Files that were developed for display have been unmixed by the camera's own matrix.
+  const unmix =
+    stock.statesUnmix || !stock.statesNegative || film.film !== "colour-negative" || display
+      ? undefined
+      : unmixFor(pictures);
   const look: FrameLook = {
     ...stock.look,
+    film: film.film,
     ...(base ? { base: base.density } : {}),
     ...(unmix ? { unmix: unmix.matrix } : {}),
   };
@@ -164,10 +188,24 @@ export async function startRoll(
   const joinBase = filmBase ?? look.base;
   const shotFrames = await frameShots(shown, { light: readLight, ratio, base: joinBase, signal }, pool);
   warnings.push(...shotFrames.warnings);
-  const balance = balanceRoll(
-    shotFrames.frames.map((f) => tonesOf(f.seen.sample, look)),
-    look,
-  );
+  const samples = shotFrames.frames.map((f) => f.seen.sample);
+  const start = stock.statesNegative
+    ? undefined
+    : startValues({
+        frames: samples,
+        source: display ? "display" : "raw",
+        blank: blank !== undefined,
+        film: film.film,
+        ...(base ? { base: base.density } : {}),
+        camera: (pictures.find((p) => p.info.model) ?? pictures[0]).info,
+        look,
+      });
+  const balance = start
+    ? { ...UNFILTERED, exposure: start.exposure }
+    : balanceRoll(
+        samples.map((sample) => tonesOf(sample, look)),
+        look,
+      );
   const frames = shotFrames.frames.map(({ scans: own, seen: { frame }, join }, i): StartedFrame => {
     const id = String((wish.first ?? 1) + i).padStart(2, "0");
     return {
@@ -176,13 +214,18 @@ export async function startRoll(
       ...(join ? { join } : {}),
       ...(frame ? { found: frame } : {}),
       exposure: balance.exposure[i],
+      ...(start?.frameTones[i] ? { contrast: start.frameTones[i].contrast } : {}),
     };
   });
   for (const [i, { warnings: own }] of seen.entries())
     for (const warning of own) warnings.push(`${pictures[i].name}: ${warning}`);
   if (!blank) warnings.push("No scan shows the bare light: uneven light stays, and densities hold the light's colour.");
-  if (stock.film !== "slide" && !base)
-    warnings.push("No margin of film was found on any scan: the stock's base is used. Read the base by hand.");
+  if (film.film !== "slide" && !base)
+    warnings.push(
+      start
+        ? "No unexposed film was found on any scan: the base is inferred from the thinnest parts of the pictures."
+        : "No unexposed film was found on any scan: the stock's base is used. Read the base by hand.",
+    );
   if (base && base.spread > 0.03)
     warnings.push(`The base differs by ${base.spread.toFixed(3)} D between scans: the light changed, or flare did.`);
   const difference = base && stock.base && blank ? compareBase(stock.base, base.density) : undefined;
@@ -195,6 +238,9 @@ export async function startRoll(
     ...(base ? { base } : {}),
     ...(difference ? { difference } : {}),
     ...(flare ? { flare, flareAssumed: assumed } : {}),
+    film,
+    ...(start ? { start: withoutFrames(start) } : {}),
+    advice: start ? adviceFor(start, samples.length, blank !== undefined, base !== undefined) : [],
     ...(unmix ? { unmix: { camera: unmix.camera, from: unmix.from } } : {}),
     balance,
     frames,
@@ -211,6 +257,7 @@ export async function startRoll(
       turn: wish.turn ?? 0,
       filtration: stock.look.filtration,
       unmix: unmix?.matrix,
+      statedFilm: stock.statedFilm,
     },
     started,
   );
@@ -222,9 +269,26 @@ export async function startRoll(
   return { text, ...started };
 }
 
+/** Where the roll's own curve balances it. */
+const UNFILTERED: Omit<RollBalance, "exposure"> = {
+  filtration: { cyan: 0, magenta: 0, yellow: 0 },
+  asked: { cyan: 0, yellow: 0 },
+  followed: 0,
+};
+
+const withoutFrames = ({
+  film: _film,
+  exposure: _exposure,
+  frameTones: _tones,
+  ...rest
+}: StartValues): NonNullable<StartedRoll["start"]> => rest;
+
 interface StockLook {
   readonly look: FrameLook;
-  readonly film: Film;
+  /** Kind of film where the stock states one. */
+  readonly statedFilm?: Film;
+  /** Whether the stock states a curve, gamma or unmix. */
+  readonly statesNegative: boolean;
   readonly format?: FilmFormat;
   /** Base that the stock states. */
   readonly base?: Rgb;
@@ -232,7 +296,7 @@ interface StockLook {
 }
 
 /** The film of the library that is wished for. */
-function filmOf({ filmData, stock }: StartWish): PublishedFilm | undefined {
+function publishedOf({ filmData, stock }: StartWish): PublishedFilm | undefined {
   if (filmData === undefined) return undefined;
   const film = publishedFilm(filmData);
   if (film && stock !== undefined) return film;
@@ -263,7 +327,7 @@ async function stockOf(
     film: film.name,
     model: info.model,
     colourMatrix: info.colourMatrix,
-    display: on.pictures.every((p) => p.info.source === "jpeg"),
+    display: on.pictures.every((p) => p.info.display === true),
     ...(on.blank && on.light.field ? { blank: on.light.field.mean } : {}),
     ...(on.base ? { base: on.base.density } : {}),
   };
@@ -279,10 +343,16 @@ async function stockLook({ stock }: StartWish, workspace: Workspace, given?: str
   const error = document.problems.find((p) => p.severity === "error");
   if (error) throw new StartError(`The stock ${stock} has an error: ${error.message} Mend it first.`);
   const resolved = resolveRoll(document);
-  const states = (...at: string[]): boolean => resolved.originOf(undefined, at)?.level !== "default";
+  const states = (...at: string[]): boolean => {
+    const origin = resolved.originOf(undefined, at);
+    return origin !== undefined && origin.level !== "default";
+  };
   return {
     look: resolved.shared.look,
-    film: resolved.film,
+    ...(states("film") || states("negative", "curve") || states("negative", "gamma")
+      ? { statedFilm: resolved.film }
+      : {}),
+    statesNegative: states("negative", "curve") || states("negative", "gamma") || states("negative", "unmix"),
     format: resolved.format,
     ...(states("negative", "base", "density") ? { base: resolved.shared.look.base } : {}),
     statesUnmix: states("negative", "unmix"),

@@ -1,6 +1,6 @@
 /** The recipe of a roll that was begun, with a comment on each measured block. */
 import type { RollBalance } from "../../engine/auto/balance.ts";
-import type { Area, Matrix3 } from "../../engine/types.ts";
+import type { Area, Film, Matrix3 } from "../../engine/types.ts";
 import { composeRecipe, type Remark } from "../../recipe/edit/compose.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import type { StartedFrame, StartedRoll } from "./started-roll.ts";
@@ -16,6 +16,8 @@ export interface RollHead {
   /** Filtration of the stock; the roll's is stated whole. */
   readonly filtration: RollBalance["filtration"];
   readonly unmix?: Matrix3;
+  /** Kind of film that the stock states. */
+  readonly statedFilm?: Film;
 }
 
 /** A rectangle found with less confidence deserves a look. */
@@ -29,9 +31,15 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     values.push({ path, value });
     if (remark) remarks.push({ path, text: remark });
   };
-  const { base, difference, flare, balance, frames } = started;
+  const { base, difference, flare, balance, film, frames, start } = started;
   state(["title"], head.title);
   state(["stock"], head.stock);
+  if (film.film !== head.statedFilm)
+    state(
+      ["film"],
+      film.film,
+      film.from === "stated" ? undefined : `Inferred from the scans (${percent(film.certainty)} % sure).`,
+    );
   state(["format"], head.format);
   state(["scans"], head.scans);
   state(["light", "blank"], started.blank);
@@ -39,8 +47,8 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     ["light", "flare"],
     flare,
     started.flareAssumed
-      ? "No holder is in view, so veiling light could not be read: what is usual. Read yours from a step wedge."
-      : "Veiling light, read in the holder's shadow as far as the densest tones leave room; the least of the scans.",
+      ? "Assumed: no holder is in view, so veiling light could not be read. Read yours from a step wedge."
+      : "Measured: veiling light in the holder's shadow, the least of the scans, as far as dense tones leave room.",
   );
   if (base) {
     const { density, scan, area, scatter } = base;
@@ -48,14 +56,21 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     state(
       ["negative", "base"],
       { density, read: { scan, area, scatter } },
-      `Found by itself; the scans of the roll agree within ${base.spread.toFixed(3)} D.${told}`,
+      `Measured; the scans of the roll agree within ${base.spread.toFixed(3)} D.${told}`,
     );
-  }
+  } else if (start?.base.from === "inferred")
+    state(
+      ["negative", "base", "density"],
+      start.base.density.map(four),
+      `Inferred from the thinnest parts of the pictures, give or take ${start.base.spread.toFixed(2)} D: no unexposed film ` +
+        "is in view. Read the base on a leader or rebate to be surer.",
+    );
+  if (start?.negative) stateNegative(start, started, state);
   const rounded = head.unmix?.map((row) => row.map((v) => Number(v.toFixed(4))));
   state(
     ["negative", "unmix"],
     rounded,
-    started.unmix && `The stock states none; this is ${unmixWords(started.unmix)}.`,
+    started.unmix && `Assumed, for the stock has no unmix: ${unmixWords(started.unmix)}.`,
   );
   const { filtration } = balance;
   if (Object.values(filtration).some((v) => v !== 0)) {
@@ -63,10 +78,16 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     state(
       ["positive", "filtration"],
       { cyan: add("cyan"), magenta: add("magenta"), yellow: add("yellow") },
-      `One balance for the roll. Its pictures alone ask for cyan ${signed(balance.asked.cyan)}, yellow ` +
+      `Measured relative to the stock, one balance for the roll. Its pictures alone ask for cyan ${signed(balance.asked.cyan)}, yellow ` +
         `${signed(balance.asked.yellow)}; ${Math.round(100 * balance.followed)} % of that is followed, for subjects have ` +
         "colours of their own.",
     );
+  }
+  if (start && film.film !== "slide") {
+    const { contrast, toe, shoulder } = start.tone;
+    state(["positive", "contrast"], contrast, "Inferred from the tones of the roll, so that none of them is lost.");
+    state(["positive", "toe"], toe);
+    state(["positive", "shoulder"], shoulder);
   }
   for (const frame of frames) stateFrame(frame, head, state);
   const count = `${frames.length} ${frames.length === 1 ? "frame" : "frames"}`;
@@ -80,7 +101,41 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
 
 type State = (path: (string | number)[], value: unknown, remark?: string) => void;
 
-function stateFrame({ id, scans, join, found, exposure }: StartedFrame, head: RollHead, state: State): void {
+function stateNegative(
+  { negative, base, axis, cast }: NonNullable<StartedRoll["start"]>,
+  { frames }: Pick<StartedRoll, "frames">,
+  state: State,
+): void {
+  const { curve, unmix, colour, crosstalk } = negative!;
+  state(
+    ["negative", "curve"],
+    { ...curve },
+    `Inferred: the neutral axis of ${frames.length === 1 ? "the picture" : `${frames.length} pictures`}, weighed against ` +
+      `published films. ${percent(axis!.share)} % of the pictures lie near it; greys are expected within ΔC*ab ` +
+      `${cast!.toFixed(0)}${base.from === "inferred" ? ", and brightness goes by an inferred base" : ""}.`,
+  );
+  if (unmix)
+    state(
+      ["negative", "unmix"],
+      unmix.map((row) => row.map(four)),
+      crosstalk === "model"
+        ? "Assumed: the mean of published films through this camera model under copy lights."
+        : "Assumed: the mean of published films, cameras and copy lights.",
+    );
+  if (colour) state(["negative", "colour"], balanced(colour), "Assumed: the median of published films.");
+}
+
+/** Rows of three decimals that still add up to 1. */
+const balanced = (matrix: Matrix3): number[][] =>
+  matrix.map((row) => {
+    const [a, b] = [Number(row[0].toFixed(4)), Number(row[1].toFixed(4))];
+    return [a, b, Number((1 - a - b).toFixed(4))];
+  });
+
+const four = (v: number): number => Number(v.toFixed(4)) + 0;
+const percent = (v: number): number => Math.round(100 * v);
+
+function stateFrame({ id, scans, join, found, exposure, contrast }: StartedFrame, head: RollHead, state: State): void {
   const at = (...path: string[]): string[] => ["frames", id, ...path];
   if (join) {
     state(at("scans"), scans);
@@ -93,7 +148,8 @@ function stateFrame({ id, scans, join, found, exposure }: StartedFrame, head: Ro
   if (found) state(at("area"), areaText(found.area), remarkOn(found));
   if (head.turn !== 0) state(at("turn"), head.turn);
   if (head.mirror) state(at("mirror"), true);
-  if (exposure !== 0) state(at("positive"), { exposure });
+  const positive = { ...(exposure === 0 ? {} : { exposure }), ...(contrast === undefined ? {} : { contrast }) };
+  if (Object.keys(positive).length > 0) state(at("positive"), positive);
 }
 
 /** The crop stays a hair inside the edges that were found, in fractions of a side: they are soft, and one would see it. */

@@ -1,6 +1,8 @@
 /** What starting a roll found: its base, its balance and its frames. */
 import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { BaseDifference } from "../../engine/auto/base-difference.ts";
+import type { FilmKind } from "../../engine/auto/film-kind.ts";
+import type { StartValues } from "../../engine/auto/start-values.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { UnmixOrigin } from "../../engine/calibrate/camera-unmix/index.ts";
 import type { Rgb } from "../../engine/types.ts";
@@ -16,6 +18,8 @@ export interface StartedFrame {
   /** Of the scan, or of all scans laid together. */
   readonly found?: FoundPicture["frame"];
   readonly exposure: number;
+  /** Contrast of its own, where the roll's would crowd its tones. */
+  readonly contrast?: number;
 }
 
 export interface StartedRoll {
@@ -32,7 +36,13 @@ export interface StartedRoll {
   readonly flare?: Rgb;
   /** Whether nothing showed the flare, and what is usual was taken. */
   readonly flareAssumed?: boolean;
-  /** Where the unmix comes from that the recipe states, where the stock states none. */
+  /** Kind of film, how sure, and whether it was stated or inferred from the scans. */
+  readonly film: Pick<FilmKind, "film" | "certainty"> & { readonly from: "stated" | "inferred" };
+  /** What the scans alone say, where no stock states a negative. */
+  readonly start?: Omit<StartValues, "film" | "exposure" | "frameTones">;
+  /** What would make the start surer, a sentence each. */
+  readonly advice: readonly string[];
+  /** Where the unmix comes from that the recipe states, where the stock states a curve or gamma but no unmix. */
   readonly unmix?: { readonly camera: string; readonly from: UnmixOrigin };
   readonly balance: RollBalance;
   readonly frames: readonly StartedFrame[];

@@ -56,12 +56,14 @@ describe("new", () => {
     expect(Math.abs(stopsOff(card))).toBeLessThan(0.3);
   });
 
-  it("says where the unmix comes from, where no stock states one", async () => {
+  it("says what is measured, inferred and assumed, where there is no stock", async () => {
     const bare = await rollbook(["new", "scans", "--format", "135", "-o", "bare.roll.yaml"], inFolder());
     expect(bare.code).toBe(0);
-    expect(bare.out).toMatch(/^unmix {7}worked out from the colour matrix of Fernhill A24, /m);
-    expect(recipe("bare.roll.yaml")).toMatch(/# The stock states none; this is worked out from the colour matrix of /);
-    expect(recipe()).not.toMatch(/# The stock states none/);
+    expect(bare.out).toMatch(/^film {8}colour-negative, inferred from the scans \(\d+ % sure\)$/m);
+    expect(bare.out).toMatch(/^balance {5}inferred from the pictures.*base measured, brightness measured$/m);
+    expect(bare.out).not.toMatch(/stock/);
+    expect(recipe("bare.roll.yaml")).toMatch(/# Assumed: the mean of published films, cameras and copy lights\./);
+    expect(recipe()).not.toMatch(/# Assumed: the mean of/);
   });
 
   it("writes a stock from a published film beside the roll, with source and licence, and finds it by search", async () => {

@@ -119,6 +119,7 @@ describe("sorting a folder's files", () => {
     even: 0.3,
     thing: 0,
     middle: [0.1, 0.1, 0.1],
+    blocks: new Float32Array(0),
     info: { source: "raw", width: 1, height: 1, bits: 14, shutter: about.shutter ?? 0.01, time: about.time },
     ...about,
   });

@@ -2,7 +2,6 @@
 import { copyFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { unmixOf } from "../../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { JoinError } from "../../../../extension/engine/image/join/measure.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
 import { loadRoll } from "../../../../extension/recipe/resolve/workspace.ts";
@@ -11,7 +10,6 @@ import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 import { cameraDensity } from "../../../witness/negative.ts";
 import { CAMERA_A, PANEL } from "../../../witness/cameras.ts";
-import { colourMatrixOf } from "../../../witness/colour-matrix.ts";
 import { evenScene, paint } from "../../../witness/scene.ts";
 import type { SubjectName } from "../../../witness/subjects.ts";
 import { COALFISH_125, NORTHLIGHT_400 } from "../../../witness/stocks.ts";
@@ -59,7 +57,7 @@ describe("an ordinary roll", () => {
   });
 
   it("is written as a canonical recipe without problems, with a comment at each measured block", async () => {
-    const { text, unmix } = await startIn(folder, {
+    const { text, start } = await startIn(folder, {
       roll: join(folder, "other.roll.yaml"),
       stock: undefined,
       format: "135",
@@ -72,17 +70,15 @@ describe("an ordinary roll", () => {
     expect(loaded!.problems).toEqual([]);
     const frames = loaded!.resolved!.frames;
     expect(frames.map((f) => [f.id, f.turn, f.mirror])).toEqual(["12", "13", "14"].map((id) => [id, 180, true]));
-    expect(text).toMatch(/# Veiling light.*\n {2}flare: /);
+    expect(text).toMatch(/# Measured: veiling light.*\n {2}flare: /);
     expect(text).toMatch(/# .*\n(?: {2}# .*\n)* {2}base: /);
     // A hair inside the edges, which are soft.
     for (const frame of frames) expect(Math.abs(frame.area.width - 0.9076)).toBeLessThan(0.0025);
-    // A camera that nobody measured, files that state its colour matrix, and no stock that states an unmix.
-    expect(unmix).toEqual({ camera: "Fernhill A24", from: "colour matrix" });
-    expect(text).toMatch(
-      /# The stock states none; this is worked out from the colour matrix of Fernhill A24[^]*?\n {2}unmix: \[/,
-    );
-    const { matrix } = unmixOf("Fernhill A24", colourMatrixOf(CAMERA_A));
-    frames[0].look.unmix.forEach((row, r) => row.forEach((v, c) => expect(v).toBeCloseTo(matrix[r][c], 3)));
+    // A camera that nobody measured, and no stock that states a negative.
+    expect(start!.negative!.crosstalk).toBe("mean");
+    expect(text).toMatch(/# Assumed: the mean of published films, cameras and copy lights\.\n {2}unmix: \[/);
+    expect(text).toMatch(/# Inferred: the neutral axis of 3 pictures[^]*?\n {2}curve:/);
+    expect(text).toMatch(/# Inferred from the scans \(\d+ % sure\)\.\nfilm: colour-negative\n/);
     expect(text).not.toContain("stock:");
     expect(text).toContain('format: "135"');
   });
@@ -128,7 +124,7 @@ describe("a picture on two scans", () => {
       ["02", "S0011a.dng", "S0011b.dng"],
     ]);
     expect(formatRecipe(text, { kind: "roll" })).toBe(text);
-    expect(text).toMatch(/# No holder is in view.*\n {2}flare: \[0\.002, /);
+    expect(text).toMatch(/# Assumed: no holder is in view.*\n {2}flare: \[0\.002, /);
     expect(text).toMatch(/# Parts of one picture.* px\.\n {4}join: \[\[0, 0, 0\], /);
     const { resolved, problems } = (await loadRoll("r.roll.yaml", openWorkspace(folder)))!;
     expect(problems).toEqual([]);

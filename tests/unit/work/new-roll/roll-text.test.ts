@@ -14,6 +14,8 @@ const begun: Omit<StartedRoll, "text"> = {
   unreadable: [],
   balance: { filtration: none, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure: [] },
   frames: [{ id: "01", scans: ["S0001.dng"], exposure: 0 }],
+  film: { film: "colour-negative", certainty: 1, from: "stated" },
+  advice: [],
   warnings: [],
 };
 
@@ -30,13 +32,13 @@ describe("the comment at the unmix of a begun roll", () => {
   const camera = "Fernhill A24";
   it("says which of three it is", () => {
     expect(saidOf({ camera, from: "model" })).toBe(
-      "The stock states none; this is for scans by Fernhill A24, from what is published of its sensitivities.",
+      "Assumed, for the stock has no unmix: for scans by Fernhill A24, from what is published of its sensitivities.",
     );
     expect(saidOf({ camera, from: "colour matrix" })).toBe(
-      "The stock states none; this is worked out from the colour matrix of Fernhill A24, of which no more is known.",
+      "Assumed, for the stock has no unmix: worked out from the colour matrix of Fernhill A24, of which no more is known.",
     );
     expect(saidOf({ camera, from: "generic" })).toBe(
-      "The stock states none; this is for a camera of the usual kind, for nothing is known of Fernhill A24.",
+      "Assumed, for the stock has no unmix: for a camera of the usual kind, for nothing is known of Fernhill A24.",
     );
   });
 

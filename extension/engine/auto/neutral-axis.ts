@@ -1,0 +1,193 @@
+/**
+ * The roll's neutral axis by maximum a posteriori estimation. The prior says how neutrals of published films lie; the
+ * evidence is every picture's blocks, of which only those near the axis are believed: a narrow heap of greys lies on a
+ * wide one of colours. Fitted by expectation and maximisation (Dempster, Laird, Rubin 1977) with a narrow heap that
+ * shrinks from round to round, so that the first guess does not decide.
+ */
+import { solveLinear } from "../math/least-squares.ts";
+import type { NeutralPrior } from "./prior.ts";
+
+/** Densities above the (provisional) base of a frame's blocks: red, green, blue interleaved. */
+export type BlockDensities = Float32Array;
+
+export interface AxisOptions {
+  readonly prior: NeutralPrior;
+  /** Standard deviation of the base's colour, D; 0 where the base is known. */
+  readonly baseSpread: number;
+  /** Standard deviation of greys about the axis, and of colours, D. */
+  readonly narrow: number;
+  readonly wide: number;
+  /** Standard deviation that the narrow heap starts with. */
+  readonly start: number;
+  /** Independent observations that a frame counts as, however many blocks it has. */
+  readonly votes: number;
+  /** Factor on the prior's standard deviations: above 1 for film that is old. */
+  readonly loosen?: number;
+}
+
+export interface NeutralAxis {
+  /** Densities above base of neutrals, at the prior's green densities. */
+  readonly red: readonly number[];
+  readonly blue: readonly number[];
+  /** Red and blue of the base over the provisional one. */
+  readonly offset: readonly [red: number, blue: number];
+  /** Part of the blocks that the narrow heap claims, 0 … 1. */
+  readonly share: number;
+  /** Posterior standard deviation of red and blue where the frames' green lies on average, D. */
+  readonly uncertainty: readonly [red: number, blue: number];
+}
+
+const COLOURS = 0.9;
+const ROUNDS = 36;
+
+export function fitNeutralAxis(frames: readonly BlockDensities[], options: AxisOptions): NeutralAxis {
+  const { prior, baseSpread, narrow, wide, start, votes, loosen = 1 } = options;
+  const k = prior.components.length;
+  const unknowns = k + 2;
+  const rows = frames.map((frame) => designOf(frame, prior, loosen, baseSpread));
+  let x = Array.from({ length: unknowns }, () => 0);
+  let share = 0;
+  let normal: number[][] = [];
+  for (let round = 0; round < ROUNDS; round++) {
+    const s = Math.max(narrow, start * (narrow / start) ** (round / (0.7 * ROUNDS)));
+    normal = x.map((_, i) => x.map((__, j) => (i === j ? 1 : 0)));
+    const right = x.map(() => 0);
+    let claimed = 0;
+    for (const row of rows) claimed += gather(row, x, s, wide, votes, normal, right);
+    share = claimed / Math.max(1, rows.length);
+    x = solveLinear(normal, right);
+  }
+  const at = (which: "red" | "blue"): number[] =>
+    prior[which].map((m, i) => m + prior.components.reduce((sum, c, j) => sum + x[j] * loosen * c[which][i], 0));
+  const middle = meanGreen(frames);
+  return {
+    red: at("red"),
+    blue: at("blue"),
+    offset: [x[k] * baseSpread, x[k + 1] * baseSpread],
+    share,
+    uncertainty: [0, 1].map((c) => deviation(normal, prior, middle, c, loosen, baseSpread)) as [number, number],
+  };
+}
+
+/** A frame's blocks, each as its red and blue residual against the prior's mean and how these move with the unknowns. */
+interface Design {
+  readonly count: number;
+  /** Per block: residual red and blue, then the components' red and blue. */
+  readonly values: Float64Array;
+  readonly stride: number;
+  readonly baseSpread: number;
+}
+
+function designOf(frame: BlockDensities, prior: NeutralPrior, loosen: number, baseSpread: number): Design {
+  const k = prior.components.length;
+  const stride = 2 + 2 * k;
+  const values = new Float64Array((frame.length / 3) * stride);
+  let count = 0;
+  const { green } = prior;
+  const last = green.length - 2;
+  for (let i = 0; i < frame.length; i += 3) {
+    const [r, g, b] = [frame[i], frame[i + 1], frame[i + 2]];
+    if (!Number.isFinite(r + g + b)) continue;
+    let n = 0;
+    while (n < last && green[n + 1] < g) n++;
+    // Below the base, where noise may bring a block, the axis goes on straight.
+    const f = (g - green[n]) / (green[n + 1] - green[n]);
+    const read = (v: readonly number[]): number => v[n] + f * (v[n + 1] - v[n]);
+    const o = count++ * stride;
+    values[o] = r - read(prior.red);
+    values[o + 1] = b - read(prior.blue);
+    for (let j = 0; j < k; j++) {
+      values[o + 2 + 2 * j] = loosen * read(prior.components[j].red);
+      values[o + 3 + 2 * j] = loosen * read(prior.components[j].blue);
+    }
+  }
+  return { count, values, stride, baseSpread };
+}
+
+/** Adds a frame's blocks to the normal equations; returns the part of them that the narrow heap claims. */
+function gather(
+  { count, values, stride, baseSpread }: Design,
+  x: readonly number[],
+  narrow: number,
+  wide: number,
+  votes: number,
+  normal: number[][],
+  right: number[],
+): number {
+  if (count === 0) return 0;
+  const k = (stride - 2) / 2;
+  const n = k + 2;
+  const sums = new Float64Array(n * n);
+  const sides = new Float64Array(n);
+  const [is, iw] = [1 / (narrow * narrow), 1 / (wide * wide)];
+  const ratio = ((COLOURS / (1 - COLOURS)) * iw) / is;
+  const [ro, bo] = [x[k] * baseSpread, x[k + 1] * baseSpread];
+  const vr = new Float64Array(n);
+  const vb = new Float64Array(n);
+  vr[k] = baseSpread;
+  vb[k + 1] = baseSpread;
+  let claimed = 0;
+  for (let i = 0, o = 0; i < count; i++, o += stride) {
+    let er = values[o] - ro;
+    let eb = values[o + 1] - bo;
+    for (let j = 0; j < k; j++) {
+      vr[j] = values[o + 2 + 2 * j];
+      vb[j] = values[o + 3 + 2 * j];
+      er -= x[j] * vr[j];
+      eb -= x[j] * vb[j];
+    }
+    const r2 = er * er + eb * eb;
+    const grey = 1 / (1 + ratio * Math.exp(0.5 * r2 * (is - iw)));
+    claimed += grey;
+    const w = grey * is + (1 - grey) * iw;
+    const [yr, yb] = [values[o], values[o + 1]];
+    for (let a = 0; a < n; a++) {
+      sides[a] += w * (vr[a] * yr + vb[a] * yb);
+      for (let c = 0; c <= a; c++) sums[a * n + c] += w * (vr[a] * vr[c] + vb[a] * vb[c]);
+    }
+  }
+  const scale = votes / count;
+  for (let a = 0; a < n; a++) {
+    right[a] += scale * sides[a];
+    for (let c = 0; c <= a; c++) {
+      normal[a][c] += scale * sums[a * n + c];
+      if (c !== a) normal[c][a] += scale * sums[a * n + c];
+    }
+  }
+  return claimed / count;
+}
+
+function meanGreen(frames: readonly BlockDensities[]): number {
+  let [sum, n] = [0, 0];
+  for (const frame of frames)
+    for (let i = 1; i < frame.length; i += 3)
+      if (Number.isFinite(frame[i])) {
+        sum += frame[i];
+        n++;
+      }
+  return n ? Math.max(0.1, sum / n) : 0.6;
+}
+
+/** Standard deviation of the axis at a green density, from the inverse of the normal equations. */
+function deviation(
+  normal: readonly (readonly number[])[],
+  prior: NeutralPrior,
+  green: number,
+  channel: number,
+  loosen: number,
+  baseSpread: number,
+): number {
+  let n = 0;
+  while (n < prior.green.length - 2 && prior.green[n + 1] < green) n++;
+  const f = (green - prior.green[n]) / (prior.green[n + 1] - prior.green[n]);
+  const which = channel === 0 ? "red" : "blue";
+  const row = prior.components.map((c) => loosen * (c[which][n] + f * (c[which][n + 1] - c[which][n])));
+  const v = [...row, channel === 0 ? baseSpread : 0, channel === 1 ? baseSpread : 0];
+  const solved = solveLinear(normal, v);
+  return Math.sqrt(
+    Math.max(
+      0,
+      v.reduce((s, a, i) => s + a * solved[i], 0),
+    ),
+  );
+}

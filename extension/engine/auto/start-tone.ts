@@ -1,0 +1,40 @@
+/**
+ * Tones of a start: brightness where no absolute scale exists, and a print curve without end points, so that nothing is
+ * lost: toe and shoulder bend over their whole way, and contrast is raised for flat pictures and lowered for wide ones.
+ */
+import { quantile } from "./blocks.ts";
+
+/** The contrast of a print that looks like its subject, and the limits within which pictures may move it. */
+const USUAL = 1.5;
+const [FLATTEST, STEEPEST] = [1, 4];
+/** log10 print luminance that the middle 96 % of a roll's tones should span at least: L* 24 to 77. */
+const SPAN = 1.1;
+/** Beyond this many log10 of print luminance tones are crowded together at white or black. */
+const ROOM = 2.3;
+
+export interface StartTone {
+  readonly contrast: number;
+  readonly toe: number;
+  readonly shoulder: number;
+}
+
+/** Middle of a frame's log exposures: mean of median and trimmed mean. NaN where there is none. */
+export function middleOf(sorted: Float64Array): number {
+  if (sorted.length === 0) return NaN;
+  const [low, high] = [Math.floor(0.05 * sorted.length), Math.ceil(0.95 * sorted.length)];
+  let sum = 0;
+  for (let i = low; i < high; i++) sum += sorted[i];
+  return 0.5 * (quantile(sorted, 0.5) + sum / Math.max(1, high - low));
+}
+
+/** @param logH a frame's (or roll's) log10 exposures over mid-grey as it will be printed, ascending */
+export function toneFor(logH: Float64Array): StartTone {
+  const [low, high] = [quantile(logH, 0.02), quantile(logH, 0.98)];
+  const whole = quantile(logH, 0.995) - quantile(logH, 0.005);
+  let contrast = USUAL;
+  if (Number.isFinite(high - low) && high > low) {
+    contrast = Math.max(contrast, Math.min(STEEPEST, SPAN / (high - low)));
+    contrast = Math.min(contrast, Math.max(FLATTEST, ROOM / Math.max(whole, 0.05)));
+  }
+  return { contrast: Number(contrast.toFixed(2)), toe: 0.8, shoulder: 1 };
+}

@@ -1,0 +1,41 @@
+/** Which kind of film a folder's scans show, and what would make a roll's start surer. */
+import { filmKindOf } from "../../engine/auto/film-kind.ts";
+import { type StartValues, whiteOf } from "../../engine/auto/start-values.ts";
+import type { Film } from "../../engine/types.ts";
+import type { StartedRoll } from "./started-roll.ts";
+import { exposureOf, type LookedAt } from "./sort-scans.ts";
+
+/** The kind of film as stated, or as the middles of the scans show it. */
+export function filmOf(
+  stated: Film | undefined,
+  pictures: readonly LookedAt[],
+  blank: LookedAt | undefined,
+): StartedRoll["film"] {
+  if (stated) return { film: stated, certainty: 1, from: "stated" };
+  const display = pictures.every(({ info }) => info.display);
+  const matrix = pictures.find(({ info }) => info.colourMatrix)?.info.colourMatrix;
+  const white = matrix && !blank && !display ? whiteOf(matrix) : undefined;
+  const blocks = pictures.map((picture) => {
+    if (!blank) return picture.blocks;
+    const ratio = exposureOf(blank.info) / exposureOf(picture.info);
+    return picture.blocks.map((v, i) => (v / blank.middle[i % 3]) * ratio);
+  });
+  const against = display ? "display" : blank ? "blank" : "raw";
+  const { film, certainty } = filmKindOf(blocks, { against, white });
+  return { film, certainty, from: "inferred" };
+}
+
+/** Greys that are expected further off than this (ΔC*ab) deserve a neutral picked by hand. */
+const UNSURE = 5;
+
+/** What would make a start surer, a sentence each. */
+export function adviceFor(start: StartValues, frames: number, blank: boolean, base: boolean): string[] {
+  if (start.film.film !== "colour-negative") return [];
+  const unsure = (start.cast ?? 0) > UNSURE;
+  return [
+    ...(blank ? [] : ["A blank (a scan of the bare light) would take out uneven light and fix the base's colour."]),
+    ...(base ? [] : ["A scan of the leader, or the rebate in view, would fix the base and with it brightness."]),
+    ...(unsure && frames < 4 ? ["More frames of the same film, begun as one roll, would make the balance surer."] : []),
+    ...(unsure ? ["Pick a neutral by hand, or photograph a grey card on the next roll."] : []),
+  ];
+}
