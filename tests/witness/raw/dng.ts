@@ -159,7 +159,10 @@ function exifFields(exif: DngExif): Map<number, Field> {
 }
 
 /** Samples packed most significant bit first, every row starting at a whole byte; 16 bits are little-endian. */
-function packRows({ data, width, height, bits = 16 }: DngOptions, channels: number): Uint8Array {
+export function packRows(
+  { data, width, height, bits = 16 }: Pick<DngOptions, "data" | "width" | "height" | "bits">,
+  channels: number,
+): Uint8Array {
   if (bits === 16) return new Uint8Array(data.buffer, data.byteOffset, data.byteLength);
   const samples = width * channels;
   const rowBytes = Math.ceil((samples * bits) / 8);

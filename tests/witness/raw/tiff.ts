@@ -20,6 +20,8 @@ export interface Directory {
   readonly exif?: Directory;
   /** Written as sub-directories (tag 330). */
   readonly subDirectories?: readonly Directory[];
+  /** The next directory of the chain. */
+  readonly next?: Directory;
 }
 
 const TYPES: Record<FieldType, { code: number; size: number }> = {
@@ -34,10 +36,13 @@ const TYPES: Record<FieldType, { code: number; size: number }> = {
   double: { code: 12, size: 8 },
 };
 
-/** One TIFF file with one root directory. */
-export function buildTiff(root: Directory): Uint8Array {
+/**
+ * One TIFF file with one chain of directories.
+ * @param mark bytes behind the header, by which some makers tell their files apart
+ */
+export function buildTiff(root: Directory, mark: readonly number[] = []): Uint8Array {
   const file = new Blocks();
-  const header = file.append(new Uint8Array(8));
+  const header = file.append(Uint8Array.from([0, 0, 0, 0, 0, 0, 0, 0, ...mark]));
   const at = writeDirectory(file, root);
   const bytes = file.join();
   bytes.set([0x49, 0x49, 42, 0], header);
@@ -82,6 +87,29 @@ function writeDirectory(file: Blocks, directory: Directory): number {
     fields.set(directory.tiled ? 325 : 279, ["long", directory.image.map((block) => block.length)]);
   }
 
+  const next = directory.next ? writeDirectory(file, directory.next) : 0;
+  return file.append(tableOf(fields, next, (bytes) => file.append(bytes)));
+}
+
+/**
+ * A directory alone, its longer values behind it, as maker notes have them.
+ * @param at where it will stand, counted from where its offsets are
+ */
+export function noteTable(fields: ReadonlyMap<number, Field>, at: number): Uint8Array {
+  const outside: number[] = [];
+  const length = 2 + 12 * fields.size + 4;
+  const table = tableOf(fields, 0, (bytes) => {
+    outside.push(...bytes);
+    return at + length + outside.length - bytes.length;
+  });
+  return Uint8Array.from([...table, ...outside]);
+}
+
+function tableOf(
+  fields: ReadonlyMap<number, Field>,
+  next: number,
+  putOutside: (bytes: Uint8Array) => number,
+): Uint8Array {
   const sorted = [...fields].sort(([a], [b]) => a - b);
   const table = new Uint8Array(2 + 12 * sorted.length + 4);
   const view = new DataView(table.buffer);
@@ -93,9 +121,10 @@ function writeDirectory(file: Blocks, directory: Directory): number {
     view.setUint16(entry + 2, TYPES[type].code, true);
     view.setUint32(entry + 4, bytes.length / TYPES[type].size, true);
     if (bytes.length <= 4) table.set(bytes, entry + 8);
-    else view.setUint32(entry + 8, file.append(bytes), true);
+    else view.setUint32(entry + 8, putOutside(bytes), true);
   });
-  return file.append(table);
+  view.setUint32(table.length - 4, next, true);
+  return table;
 }
 
 function encodeField(type: FieldType, value: Field[1]): Uint8Array {
