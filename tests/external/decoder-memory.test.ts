@@ -4,6 +4,8 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { createHash } from "node:crypto";
 import { expect, test } from "vitest";
+import { loadLibRaw } from "../../extension/scans/raw/libraw.ts";
+import { readRaw } from "../../extension/scans/raw/read-raw.ts";
 import { damagedFiles, validFiles } from "../witness/raw/small-files.ts";
 import { seeded, temporaryFolder } from "../unit/scans/files.ts";
 import { decodeInTurn, mixed } from "./decode-in-turn.ts";
@@ -39,6 +41,28 @@ test("generated files: no damaged one changes a valid one", async () => {
   const [valid, damaged] = [put(validFiles()), put(damagedFiles())];
   await expectSame(valid, damaged, 300_000);
 }, 400_000);
+
+test("after any failure LibRaw's module is a new one, after a success it is the same", async () => {
+  const { "plain.dng": valid } = validFiles();
+  const failing = { ...damagedFiles(), "text.dng": Uint8Array.from("a text", (letter) => letter.charCodeAt(0)) };
+  let failures = 0;
+  for (const [name, bytes] of Object.entries(failing)) {
+    const before = await loadLibRaw();
+    const failed = (() => {
+      try {
+        return void readRaw(before, bytes, 1e8);
+      } catch (error) {
+        return error;
+      }
+    })();
+    failures += failed === undefined ? 0 : 1;
+    expect((await loadLibRaw()) === before, name).toBe(failed === undefined);
+  }
+  expect(failures).toBeGreaterThan(4);
+  const before = await loadLibRaw();
+  readRaw(before, valid, 1e8);
+  expect(await loadLibRaw()).toBe(before);
+});
 
 const isThere = existsSync(join(shared, "real/bad"));
 test.skipIf(!isThere)(
