@@ -57,8 +57,7 @@ export function checkImage(file: string, image: TiffDirectory, source: ByteSourc
   const fits =
     compression === COMPRESSION.none ? fitsPlain : COMPRESSION.jpeg.includes(compression) ? fitsJpeg : undefined;
   const wrong = fits ? offsets.findIndex((_, index) => !fits(blocks, index, source)) : -1;
-  if (wrong >= 0)
-    refuse(`is damaged: its ${kind} ${wrong + 1} of ${count} does not hold what ${size} of its kind need`);
+  if (wrong >= 0) refuse(`is damaged: its ${kind} ${wrong + 1} of ${count} does not fit a picture of ${size}`);
 }
 
 /** @throws ScanError "unsupported" for signed and floating-point samples */

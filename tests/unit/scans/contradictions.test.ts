@@ -58,22 +58,22 @@ describe("a DNG", () => {
       { black: 14999.5, white: 60000, data: drawMosaic(WIDTH, HEIGHT, { white: 14000 }) },
       /no sample lies above/,
     ],
-    ["8 bits for 16", { set: { [tag.bits]: short(8) } }, /does not hold what 120 × 80 pixels/],
-    ["15 bits for 16", { set: { [tag.bits]: short(15) } }, /does not hold/],
+    ["8 bits for 16", { set: { [tag.bits]: short(8) } }, /does not fit a picture of 120 × 80 pixels/],
+    ["15 bits for 16", { set: { [tag.bits]: short(15) } }, /does not fit/],
     [
       "16 bits for 12",
       { bits: 12, white: 4000, data: drawMosaic(WIDTH, HEIGHT, { white: 4000 }), set: { [tag.bits]: short(16) } },
-      /ends too early|does not hold/,
+      /ends too early|does not fit/,
     ],
-    ["half the width", { set: { [tag.width]: long(WIDTH / 2) } }, /does not hold/],
-    ["twice the width", { set: { [tag.width]: long(WIDTH * 2) } }, /does not hold/],
+    ["half the width", { set: { [tag.width]: long(WIDTH / 2) } }, /does not fit/],
+    ["twice the width", { set: { [tag.width]: long(WIDTH * 2) } }, /does not fit/],
     [
       "half the width, tiles",
       { compression: "jpeg", set: { [tag.width]: long(WIDTH * 3) } },
       /need 2 tiles, but it names 1/,
     ],
     ["strips of ten rows", { set: { [tag.rows]: long(10) } }, /need 8 strips, but it names 1/],
-    ["JPEG over plain numbers", { set: { [tag.compression]: short(7) } }, /does not hold/],
+    ["JPEG over plain numbers", { set: { [tag.compression]: short(7) } }, /does not fit/],
     ["staggered filters", { set: { [dngTag.layout]: short(2) } }, /staggered/],
     ["signed numbers", { set: { [tag.format]: short(2) } }, /signed/],
     ["floating-point numbers", { set: { [tag.format]: short(3) } }, /floating-point/],
@@ -86,7 +86,7 @@ describe("a DNG", () => {
   test("whose strip is shorter than its samples is refused", async () => {
     const bytes = dng();
     patchLong(bytes, tag.lengths, WIDTH * HEIGHT);
-    expect((await resultOf("length.dng", bytes)).refused).toMatch(/does not hold/);
+    expect((await resultOf("length.dng", bytes)).refused).toMatch(/does not fit/);
   });
 
   test("whose strip begins at 0 is refused", async () => {
@@ -103,7 +103,7 @@ describe("a DNG", () => {
     ]);
     const bytes = dng({ compression: "jpeg", tags: narrow });
     expect(wide.length).toBe(bytes.length);
-    expect((await resultOf("tile.dng", bytes)).refused).toMatch(/its tile 1 of 1 does not hold/);
+    expect((await resultOf("tile.dng", bytes)).refused).toMatch(/its tile 1 of 1 does not fit/);
   });
 
   test.each<[string, Wrong, string]>([
@@ -181,7 +181,7 @@ describe("a TIFF", () => {
     ["signed numbers", noise, { 339: ["short", [2, 2, 2]] }, /signed/],
     ["signed numbers in its last channel", noise, { 339: ["short", [1, 1, 2]] }, /signed/],
     ["zeros", new Uint16Array(noise.length), {}, /nothing but zeros/],
-    ["half the width", noise, { 256: long(WIDTH / 2) }, /does not hold/],
+    ["half the width", noise, { 256: long(WIDTH / 2) }, /does not fit/],
     ["too few strips", noise, { 278: long(8) }, /need 10 strips/],
   ])("of %s is refused", async (name, data, more, says) => {
     expect((await resultOf(`${name}.tif`, buildTiff(picture(data, WIDTH, more)))).refused).toMatch(says);

@@ -1,11 +1,11 @@
 /** What rendering says of a picture that cannot be right though nothing failed. */
 import { expect, it } from "vitest";
-import { exposureWarnings } from "../../../extension/work/frame/warnings.ts";
-import { renderFrame } from "../../../extension/work/render/render-frame.ts";
-import type { ExposureSettings } from "../../../extension/engine/flat-field/exposure.ts";
-import { writeDng } from "../../witness/raw/dng.ts";
-import { plainLook } from "../engine/looks.ts";
-import { drawMosaic, temporaryFolder } from "../scans/files.ts";
+import { exposureWarnings } from "../../../../extension/work/frame/warnings.ts";
+import { renderFrame } from "../../../../extension/work/render/render-frame.ts";
+import type { ExposureSettings } from "../../../../extension/engine/flat-field/exposure.ts";
+import { writeDng } from "../../../witness/raw/dng.ts";
+import { plainLook } from "../../engine/looks.ts";
+import { drawMosaic, temporaryFolder } from "../../scans/files.ts";
 
 const [WIDTH, HEIGHT] = [120, 80];
 const folder = temporaryFolder();

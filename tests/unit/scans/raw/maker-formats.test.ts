@@ -1,12 +1,12 @@
 // Raw files in makers' own formats: samples, layout, margins, black and white are what our writers put into them.
 import { expect, test } from "vitest";
-import { decodeScan } from "../../../extension/scans/decode.ts";
-import { loadLibRaw } from "../../../extension/scans/raw/libraw.ts";
-import { readRaw } from "../../../extension/scans/raw/read-raw.ts";
-import { CR2, writeCr2 } from "../../witness/raw/cr2.ts";
-import { RGGB } from "../../witness/raw/dng.ts";
-import { type MakerFile, writeArw, writeNef, writeOrf, writePef } from "../../witness/raw/maker-files.ts";
-import { drawMosaic, sameNumbers, temporaryFolder } from "./files.ts";
+import { decodeScan } from "../../../../extension/scans/decode.ts";
+import { loadLibRaw } from "../../../../extension/scans/raw/libraw.ts";
+import { readRaw } from "../../../../extension/scans/raw/read-raw.ts";
+import { CR2, writeCr2 } from "../../../witness/raw/cr2.ts";
+import { RGGB } from "../../../witness/raw/dng.ts";
+import { type MakerFile, writeArw, writeNef, writeOrf, writePef } from "../../../witness/raw/maker-files.ts";
+import { drawMosaic, sameNumbers, temporaryFolder } from "../files.ts";
 
 const [WIDTH, HEIGHT] = [320, 208];
 const folder = temporaryFolder();
