@@ -64,7 +64,10 @@ function spoilt(bytes: Uint8Array, seed: number): Uint8Array {
 /** Boxes of ISO/IEC 14496-12 that begin like a camera's and end before its samples. */
 function cutCr3(): Uint8Array {
   const box = (type: string, ...content: number[]): number[] => [
-    ...[0, 0, 0, 8 + content.length],
+    0,
+    0,
+    0,
+    8 + content.length,
     ...Array.from(type, (character) => character.charCodeAt(0)),
     ...content,
   ];
