@@ -1,15 +1,20 @@
+import { realpath } from "node:fs/promises";
+import { dirname } from "node:path";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";
-import { readFile, realpath } from "node:fs/promises";
 import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit/edit.ts";
 import { writeAtomic } from "../scans/atomic.ts";
+import { fileMark, folderMark } from "../scans/file-mark.ts";
+import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { UsageError } from "./verb.ts";
 
-/** Puts a recipe's new text in place as a whole, if the file still says what was seen. */
+/** Puts a recipe's new text in place as a whole, if the file still has the text that was seen. */
 export async function replaceRecipe(file: string, seen: string, text: string): Promise<void> {
-  if (decodeRecipe(await readFile(file)) !== seen)
-    throw new UsageError(`${file} was changed while this was running; nothing was written. Run it again.`);
   // A link to a recipe stays one: what is replaced is the file that it leads to.
-  await writeAtomic(await realpath(file), text);
+  const path = await realpath(file);
+  const replace = fileMark(path);
+  if (decodeRecipe(readPlainFile(path)) !== seen || replace === undefined)
+    throw new UsageError(`${file} was changed while this was running; nothing was written. Run it again.`);
+  await writeAtomic(path, text, { replace, folder: folderMark(dirname(path)) });
 }
 
 /**

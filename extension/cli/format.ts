@@ -1,8 +1,10 @@
+import { existsSync } from "node:fs";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";
-import { readFile } from "node:fs/promises";
 import { tryFormat } from "../recipe/edit/format.ts";
 import { migrateRecipe } from "../recipe/edit/versions.ts";
+import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { replaceRecipe } from "./change.ts";
+import { ROOT_OPTION, workspaceFor } from "./load.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 
 export const format: Verb = {
@@ -14,7 +16,7 @@ export const format: Verb = {
     "format is brought to the current one, with the same meaning. A recipe that cannot be read as YAML\n" +
     "is left as it is, and so is one that uses anchors, aliases, tags, ? keys or --- lines. With --check nothing is written, and the exit code is 1 when a recipe would change.",
   example: "rollbook format --check rolls/*.roll.yaml",
-  options: { check: { help: "only say which recipes are not formatted" } },
+  options: { check: { help: "only say which recipes are not formatted" }, ...ROOT_OPTION },
   files: [1, Infinity],
   async run(call) {
     const { terminal } = call;
@@ -23,10 +25,10 @@ export const format: Verb = {
     const left: { file: string; reason: string }[] = [];
     let hasRefused = false;
     for (const file of call.files) {
-      const bytes = await readFile(file).catch(() => {
-        throw new UsageError(`There is no recipe ${file}.`);
-      });
-      const text = decodeRecipe(bytes);
+      const workspace = workspaceFor(call, file);
+      const path = workspace.absolute(workspace.inside(file));
+      if (!existsSync(path)) throw new UsageError(`There is no recipe ${file}.`);
+      const text = decodeRecipe(readPlainFile(path));
       const { text: formatted, left: reason, isOddity } = tryFormat(migrateRecipe(text, { file }), { file });
       if (reason !== undefined) {
         terminal.complain(`${file} was left as it is. ${reason}`);
@@ -35,7 +37,7 @@ export const format: Verb = {
       }
       if (formatted === text) continue;
       changed.push(file);
-      if (!only) await replaceRecipe(file, text, formatted);
+      if (!only) await replaceRecipe(path, text, formatted);
       terminal.print(only ? `${file} is not formatted.` : `${file} formatted.`);
     }
     if (changed.length === 0 && left.length === 0) terminal.print("Every recipe is formatted.");

@@ -1,3 +1,4 @@
+import { existsSync, statSync } from "node:fs";
 import { hasErrors } from "../recipe/problems.ts";
 import type { RecipeDocument } from "../recipe/problems/document.ts";
 import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
@@ -29,14 +30,21 @@ export const ROOT_OPTION = {
   },
 } as const;
 
+/** The workspace that --root names, or that a file lies in. */
+export function workspaceFor(call: Call, file: string): Workspace {
+  const root = text(call, "root");
+  return root ? openWorkspace(root) : workspaceOf(file);
+}
+
 /**
  * Reads a recipe, its stock, and whether its scans are there.
  * @throws UsageError when there is no such file.
  */
 export async function loadRecipe(call: Call, file: string): Promise<LoadedRecipe> {
-  const root = text(call, "root");
-  const workspace = root ? openWorkspace(root) : workspaceOf(file);
+  const workspace = workspaceFor(call, file);
   const path = workspace.inside(file);
+  const full = workspace.absolute(path); // a link that leads out is refused by name, not as missing
+  if (existsSync(full) && !statSync(full).isFile()) throw new UsageError(`${file} is not a file. Name a recipe.`);
   const loaded = await loadRoll(path, workspace);
   if (!loaded) throw new UsageError(`There is no recipe ${file}.`);
   const { roll: document, resolved, problems } = loaded;

@@ -1,8 +1,8 @@
-import { readFile } from "node:fs/promises";
 import { RecipeEditError } from "../recipe/edit/edit.ts";
 import { type MergedText, mergeRecipes, type MergeWish } from "../recipe/merge/merge.ts";
 import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { writeAtomic } from "../scans/atomic.ts";
+import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { sentence } from "../work/pool/job-error.ts";
 import { mergeLines } from "../work/review/git/merge-lines.ts";
 import { EXIT, text, type Verb, whole } from "./verb.ts";
@@ -28,9 +28,7 @@ export const mergeDriver: Verb = {
     try {
       const size = whole(call, "marker", 1, 200) ?? 7;
       const file = text(call, "path") ?? ours;
-      const [old, mine, other] = await Promise.all(
-        [base, ours, theirs].map(async (path) => decodeRecipe(await readFile(path))),
-      );
+      const [old, mine, other] = [base, ours, theirs].map((path) => decodeRecipe(readPlainFile(path)));
       const lines = await mergeLines([base, ours, theirs], size, call.signal);
       const byLines = lines.conflicts === 0 ? decodeRecipe(lines.bytes) : undefined;
       const merged = mergedOrWhyNot(old!, mine!, other!, { file, byLines, size });

@@ -1,8 +1,7 @@
-import { existsSync, mkdirSync } from "node:fs";
-import { dirname, join, relative, resolve } from "node:path";
+import { join, relative, resolve } from "node:path";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import { unmixWords } from "../work/new-roll/roll-text.ts";
 import { startRoll } from "../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../work/new-roll/started-roll.ts";
@@ -45,13 +44,12 @@ export const newRoll: Verb = {
   async run(call) {
     const { terminal, signal } = call;
     const wish = wishOf(call);
-    if (existsSync(wish.roll) && !flag(call, "overwrite"))
-      throw new UsageError(`${text(call, "out")} is there already and was not touched; replace it with --overwrite.`);
-    if (wish.filmData !== undefined && existsSync(wish.stock!) && !flag(call, "overwrite"))
-      throw new UsageError(
-        `${relative(".", wish.stock!)} is there already and was not touched: use it with --stock alone, give another ` +
-          "path with --stock, or replace it with --overwrite.",
-      );
+    const overwrite = flag(call, "overwrite");
+    const output = openOutput({ file: text(call, "out") ?? "", endings: ROLL_ENDINGS, overwrite });
+    const stockOutput =
+      wish.filmData === undefined
+        ? undefined
+        : openOutput({ file: relative(".", wish.stock!), endings: STOCK_ENDINGS, overwrite });
     const root = text(call, "root");
     const workspace = root ? openWorkspace(root) : workspaceOf(wish.roll);
     for (const path of [wish.folder, wish.roll, wish.stock])
@@ -61,13 +59,8 @@ export const newRoll: Verb = {
       startRoll(wish, workspace, pool, { signal, onProgress }),
     );
     signal.throwIfAborted();
-    mkdirSync(dirname(wish.roll), { recursive: true });
-    if (started.filmStock) {
-      mkdirSync(dirname(started.filmStock.path), { recursive: true });
-      await writeAtomic(started.filmStock.path, started.filmStock.text, { replace: flag(call, "overwrite") });
-    }
-    // Somebody may have made one of this name meanwhile.
-    await writeAtomic(wish.roll, started.text, { replace: flag(call, "overwrite") });
+    if (started.filmStock) await stockOutput?.write(started.filmStock.text);
+    await output.write(started.text);
     terminal.clear();
     tell(call, started);
     const { text: _, filmStock, ...report } = started;
@@ -85,7 +78,6 @@ export const newRoll: Verb = {
 function wishOf(call: Call) {
   const out = text(call, "out");
   if (out === undefined) throw new UsageError('"rollbook new" needs the recipe to write: -o NAME.roll.yaml.');
-  if (!/\.roll\.ya?ml$/i.test(out)) throw new UsageError(`A roll's name ends in .roll.yaml; "${out}" does not.`);
   const format = text(call, "format");
   if (format !== undefined && !FORMATS.includes(format as FilmFormat))
     throw new UsageError(`--format takes one of ${FORMATS.join(", ")}, not "${format}".`);

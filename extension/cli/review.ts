@@ -2,7 +2,7 @@ import { realpathSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { impactOf, type Review } from "../review-report.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { HTML_ENDINGS, MARKDOWN_ENDINGS, openOutput, type OutputFile, sealed } from "../work/files/output-file.ts";
 import { type History, readHistory } from "../work/review/history.ts";
 import { markdownOf } from "../work/review/markdown.ts";
 import { pageOf } from "../work/review/page.ts";
@@ -26,6 +26,7 @@ export const review: Verb = {
   options: {
     html: { value: "FILE", help: "write a page with pictures that needs no other file" },
     markdown: { value: "FILE", help: "write a summary for a pull request; - for standard output" },
+    overwrite: { help: "let --html and --markdown replace files that rollbook did not write" },
     words: { help: "leave out the pictures and their differences" },
     size: { value: "PIXELS", help: "longest side of the pictures (default: 1000)" },
     "fail-on-change": { help: "exit code 1 when any picture may look different" },
@@ -39,8 +40,9 @@ export const review: Verb = {
     const long = flag(call, "words") ? 0 : (whole(call, "size", 64, 4000) ?? 1000);
     const limit = limitOf(call);
     const workers = whole(call, "workers", 1, 64);
-    const html = ending(call, "html", /\.html?$/i);
-    const markdown = ending(call, "markdown", /\.(md|markdown)$|^-$/i);
+    const html = output(call, "html", HTML_ENDINGS);
+    const toTerminal = text(call, "markdown") === "-";
+    const markdown = toTerminal ? undefined : output(call, "markdown", MARKDOWN_ENDINGS);
     const folder = recipes[0] ? dirname(resolve(recipes[0])) : process.cwd();
     const history = await readHistory({ folder, range }, signal);
     const only = recipes.length > 0 ? recipes.map((file) => insideOf(history, file)) : undefined;
@@ -59,9 +61,9 @@ export const review: Verb = {
     );
     terminal.clear();
     const found = made.review;
-    if (html !== undefined) await writeAtomic(html, new TextEncoder().encode(pageOf(found, await pageParts())));
-    if (markdown !== undefined && markdown !== "-") await writeAtomic(markdown, markdownOf(found));
-    const lines = markdown === "-" ? markdownOf(found).trimEnd().split("\n") : textOf(found);
+    await html?.write(sealed(pageOf(found, await pageParts())));
+    await markdown?.write(sealed(markdownOf(found)));
+    const lines = toTerminal ? markdownOf(found).trimEnd().split("\n") : textOf(found);
     for (const line of lines) terminal.print(line);
     const failures = failuresOf(call, found, limit);
     for (const failure of failures) terminal.complain(failure);
@@ -96,14 +98,9 @@ function insideOf({ root, snapshots }: History, file: string): string {
   throw new UsageError(`Neither of the two revisions has a recipe ${file}.`);
 }
 
-/** A file that is written over whatever is there: its ending keeps recipes and scans from being named by mistake. */
-function ending(call: Call, option: string, allowed: RegExp): string | undefined {
+function output(call: Call, option: string, endings: readonly string[]): OutputFile | undefined {
   const file = text(call, option);
-  if (file !== undefined && !allowed.test(file))
-    throw new UsageError(
-      `--${option} writes a file that ends in .${option === "html" ? "html" : "md"}, not "${file}".`,
-    );
-  return file;
+  return file === undefined ? undefined : openOutput({ file, endings, overwrite: flag(call, "overwrite") });
 }
 
 function limitOf(call: Call): number | undefined {

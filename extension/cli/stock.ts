@@ -1,8 +1,7 @@
-import { existsSync, mkdirSync } from "node:fs";
-import { dirname, resolve } from "node:path";
+import { resolve } from "node:path";
 import { keepAsStock } from "../recipe/edit/keep.ts";
 import { parseRecipe } from "../recipe/problems/document.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { openOutput, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
@@ -24,10 +23,8 @@ export const stock: Verb = {
   async run(call) {
     const out = text(call, "out");
     if (out === undefined) throw new UsageError('"rollbook stock" needs the recipe to write: -o NAME.stock.yaml.');
-    if (!/\.stock\.ya?ml$/i.test(out)) throw new UsageError(`A stock's name ends in .stock.yaml; "${out}" does not.`);
     const path = resolve(out);
-    if (existsSync(path) && !flag(call, "overwrite"))
-      throw new UsageError(`${out} is there already and was not touched; replace it with --overwrite.`);
+    const output = openOutput({ file: out, endings: STOCK_ENDINGS, overwrite: flag(call, "overwrite") });
     const recipe = await loadSound(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
@@ -35,8 +32,7 @@ export const stock: Verb = {
     const old = resolved.stock && (await workspace.read(resolved.stock.file));
     const from = old === undefined ? undefined : parseRecipe(old, { file: resolved.stock!.file, kind: "stock" });
     const kept = keepAsStock(document, resolved, { title: text(call, "title"), stock: from });
-    mkdirSync(dirname(path), { recursive: true });
-    await writeAtomic(path, kept);
+    await output.write(kept);
     call.terminal.print(`Kept as ${out}.`);
     call.terminal.result({ ok: true, recipe: recipe.shown, stock: out });
     return EXIT.good;

@@ -1,6 +1,7 @@
 import type { Finding } from "../engine/survey/types.ts";
 import { spotEdits } from "../recipe/survey/spots.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { HTML_ENDINGS, openOutput, sealed } from "../work/files/output-file.ts";
+import { sourcesOf } from "../work/files/sources.ts";
 import { selectFrames } from "../work/frame/select-frames.ts";
 import { surveyPage } from "../work/survey/survey-page.ts";
 import { type SurveyReport, surveyRoll } from "../work/survey/survey-roll.ts";
@@ -12,7 +13,7 @@ import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./ver
 export const survey: Verb = {
   name: "survey",
   summary: "check whether a roll's scans are any good",
-  usage: "ROLL [--frames 1-12,14A] [--html FILE] [--write-spots]",
+  usage: "ROLL [--frames 1-12,14A] [--html FILE] [--write-spots] [--overwrite]",
   details:
     "Measures the scans of a roll: exposure, light, flare, sharpness, tilt, shake, dust, dirt, drift, resolution and\n" +
     "set-up. Each finding has its number, the limit and where that comes from, the place, the likely cause and the remedy;\n" +
@@ -24,6 +25,7 @@ export const survey: Verb = {
     html: { value: "FILE", help: "write a report with pictures, as one file" },
     sensor: { value: "MM", help: "width of the camera's sensor in millimetres, to reckon tilt and diffraction" },
     "write-spots": { help: "write dust and dirt into the recipe, to be healed" },
+    overwrite: { help: "let --html replace a file that rollbook did not write" },
     workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
     ...ROOT_OPTION,
   },
@@ -35,6 +37,12 @@ export const survey: Verb = {
     const recipe = await loadSound(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace } = recipe;
+    const html = text(call, "html");
+    const sources = sourcesOf(resolved, workspace);
+    const page =
+      html === undefined
+        ? undefined
+        : openOutput({ file: html, endings: HTML_ENDINGS, overwrite: flag(call, "overwrite"), sources });
     const wanted = text(call, "frames");
     const ids = resolved.frames.filter((f) => !f.skip).map((f) => f.id);
     const frames = wanted === undefined ? undefined : selectFrames(ids, wanted);
@@ -51,10 +59,8 @@ export const survey: Verb = {
       terminal.complain(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
     for (const finding of report.findings) terminal.print(lineOf(finding));
     if (report.findings.length === 0 && report.faults.length === 0) terminal.print("No findings.");
-    const html = text(call, "html");
-    if (html !== undefined) {
-      const page = surveyPage(resolved.title ?? recipe.shown, report);
-      await writeAtomic(html, new TextEncoder().encode(page));
+    if (page) {
+      await page.write(sealed(surveyPage(resolved.title ?? recipe.shown, report)));
       terminal.print(`Report written to ${html}.`);
     }
     const spots = flag(call, "write-spots") ? await writeSpots(recipe, report) : undefined;

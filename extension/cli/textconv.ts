@@ -1,10 +1,10 @@
 import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
-import { readFile } from "node:fs/promises";
 import { basename, relative, resolve, sep } from "node:path";
 import { recipeListing } from "../recipe/diff/listing.ts";
 import { parseRecipe } from "../recipe/problems/document.ts";
 import { resolveRoll } from "../recipe/resolve/resolve.ts";
 import { loadDocument, type RecipeFiles } from "../recipe/resolve/workspace.ts";
+import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { openGit } from "../work/review/git/git.ts";
 import { openWorkspace } from "../work/files/workspace.ts";
 import { EXIT, type Verb } from "./verb.ts";
@@ -20,7 +20,7 @@ export const textconv: Verb = {
   files: [1, 1],
   async run({ files, terminal }) {
     const [path] = files as [string];
-    const bytes = await readFile(path);
+    const bytes = readPlainFile(path, { links: "refuse" });
     const text = decodeRecipe(bytes);
     // git gives up the whole comparison when a filter fails: what is not UTF-8 is compared byte by byte.
     if (badByteIn(text)) {

@@ -1,35 +1,104 @@
 import { createHash, randomBytes } from "node:crypto";
+import { rmSync } from "node:fs";
 import { link, mkdir, open, readdir, rename, stat, unlink } from "node:fs/promises";
 import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { ScanError } from "./errors.ts";
+import { fileMark, folderMark } from "./file-mark.ts";
+import { reasonOf } from "./system-errors.ts";
+
+/** What a file that is written may replace, and where it may lie. */
+export interface WriteOptions {
+  /**
+   * true replaces whatever there is; false nothing; a mark (see `fileMark`) only what had it. For everything that this
+   * program has not made itself, false or a mark is the way.
+   */
+  readonly replace?: boolean | string;
+  /** Mark of the folder when it was looked at (see `folderMark`): another one in its place is not written to. */
+  readonly folder?: string;
+}
 
 /**
  * Writes a file so that it is there whole or not at all: under another name in the same folder, flushed to the disk,
  * then renamed. An interrupted write leaves no half file under the wanted name. A file that is replaced hands on its
- * permissions.
- * @param options.replace false keeps an existing file and throws ScanError "write"; for everything that is not made
- *   by Rollbook, such as scans, this is the way
+ * permissions. What did not exist is created exclusively: a file that appeared meanwhile is not replaced.
+ * @throws ScanError "write", or "exists" where another file lies there than `replace` allows
  */
 export async function writeAtomic(
   path: string,
   bytes: Uint8Array | string,
-  options: { readonly replace?: boolean } = {},
+  { replace = true, folder: mark }: WriteOptions = {},
 ): Promise<void> {
-  const { replace = true } = options;
   const folder = dirname(path);
   // The name must differ between processes; it shows nowhere in the result.
   const temporary = join(folder, `.${basename(path).slice(0, 60)}.${WRITER}-${randomBytes(6).toString("hex")}.part`);
   try {
-    await mkdir(folder, { recursive: true });
-    const mode = replace ? (await stat(path).catch(() => undefined))?.mode : undefined;
+    if (mark === undefined) await mkdir(folder, { recursive: true });
+    checkFolder(path, mark);
+    temporaries.add(temporary);
+    const mode = replace === false ? undefined : (await stat(path).catch(() => undefined))?.mode;
     await writeFlushed(temporary, bytes, mode);
-    if (replace) await rename(temporary, path);
-    else await link(temporary, path); // fails where the name is taken; a rename would not
+    checkFolder(path, mark);
+    if (replace === false) await createAs(temporary, path);
+    else {
+      if (replace !== true && fileMark(path) !== replace) throw appeared(path);
+      await rename(temporary, path);
+    }
   } catch (error) {
-    throw writeError(path, error as NodeJS.ErrnoException);
+    throw error instanceof ScanError ? error : writeError(path, error as NodeJS.ErrnoException);
   } finally {
     await unlink(temporary).catch(() => {}); // already gone after a rename
+    temporaries.delete(temporary);
+  }
+}
+
+/** Unfinished files of this thread, for whoever ends the program at once. */
+const temporaries = new Set<string>();
+
+/** Removes what this thread was writing. Nothing waits: it is called when the process ends. */
+export function removeUnfinished(): void {
+  for (const path of temporaries) rmSync(path, { force: true });
+}
+
+function checkFolder(path: string, mark: string | undefined): void {
+  if (mark === undefined || folderMark(dirname(path)) === mark) return;
+  throw new ScanError(
+    "write",
+    path,
+    "was not written: its folder was replaced by another, or by a link, meanwhile",
+    "Check who changes that folder, and run again.",
+  );
+}
+
+const appeared = (path: string): ScanError =>
+  new ScanError(
+    "exists",
+    path,
+    "exists already, or was changed meanwhile, and is not replaced",
+    "Move that file, or choose another name or folder, and run again.",
+  );
+
+/** Disks without hard links (FAT, some network disks) answer one of these. */
+const NO_LINKS = new Set(["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"]);
+
+/** Gives a file its name where nothing has that name. A rename would replace what has it, a link does not. */
+async function createAs(temporary: string, path: string): Promise<void> {
+  try {
+    await link(temporary, path);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === "EEXIST") throw appeared(path);
+    if (!NO_LINKS.has(code ?? "")) throw error;
+    await createEmpty(path); // takes the name: there is no other way here, and a crash now leaves an empty file
+    await rename(temporary, path);
+  }
+}
+
+async function createEmpty(path: string): Promise<void> {
+  try {
+    await (await open(path, "wx")).close();
+  } catch (error) {
+    throw (error as NodeJS.ErrnoException).code === "EEXIST" ? appeared(path) : error;
   }
 }
 
@@ -72,21 +141,7 @@ async function writeFlushed(path: string, bytes: Uint8Array | string, mode?: num
   }
 }
 
-/** Why, and what to do, by the system's word for it. */
-const REASONS: Readonly<Record<string, readonly [why: string, remedy: string]>> = {
-  EEXIST: ["exists already and is not replaced", "Choose another name or folder."],
-  ENOSPC: ["does not fit on the disk", "Free some space and run again."],
-  EDQUOT: ["does not fit into this user's share of the disk", "Free some space and run again."],
-  EFBIG: ["is larger than this user may write", "Raise the limit on the size of files, or choose a smaller output."],
-  EACCES: ["may not be written", "Check the folder's permissions."],
-  EPERM: ["may not be written", "Check the folder's permissions."],
-  EROFS: ["lies on a disk that may only be read", "Choose another folder."],
-  EISDIR: ["is the name of a folder", "Choose another name."],
-  ENOTDIR: ["lies below a file, not a folder", "Choose another folder."],
-};
-
 function writeError(path: string, error: NodeJS.ErrnoException): ScanError {
-  const reason = error.code ?? error.message;
-  const [why, remedy] = REASONS[reason] ?? [`cannot be written (${reason})`, "Check the disk."];
+  const [why, remedy] = reasonOf(error, "write");
   return new ScanError("write", path, why, remedy);
 }

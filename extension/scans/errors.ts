@@ -12,7 +12,8 @@ export type ScanErrorCode =
   | "unsupported"
   | "too-large"
   | "codec"
-  | "write";
+  | "write"
+  | "exists";
 
 /** A scan that cannot be used. `message` names the file and says why in one sentence; `remedy` says what to do. */
 export class ScanError extends Error {

@@ -20,7 +20,8 @@ import { framePath } from "../../extension/work/frame/frame-path.ts";
 import { openJournal } from "../../extension/work/render/journal.ts";
 import { planPictures } from "../../extension/work/render/picture-plan.ts";
 import type { Pool } from "../../extension/work/pool/pool.ts";
-import { sourcesOf, standing } from "../../extension/work/render/overwrite-guard.ts";
+import { sourcesOf } from "../../extension/work/files/sources.ts";
+import { standing } from "../../extension/work/render/overwrite-guard.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 
 let home = "";
@@ -166,7 +167,11 @@ describe("writing", () => {
     const [picture] = planPictures(resolved, resolved.frames[0], workspace, directory, resolved.outputs);
     const sources = sourcesOf(resolved, workspace);
     const journal = openJournal(directory, "a");
-    return standing({ directory, record: picture.record, sources, overwrite }, journal, pool);
+    return standing(
+      { directory, record: picture.record, sources, scans: join(root, "scans"), overwrite },
+      journal,
+      pool,
+    );
   }
 
   test.each(["..", "../x", "a/b", "/tmp", "C:", "con", "a\\0", "a\\e[2J", "x".repeat(64), "", ".rollbook", "web "])(
@@ -212,7 +217,8 @@ describe("writing", () => {
     rmSync(target);
     linkSync(join(root, "a.roll.yaml"), target);
     const [picture] = planPictures(resolved, resolved.frames[0], workspace, out(), resolved.outputs);
-    const wish = { directory: out(), record: picture.record, sources: sourcesOf(resolved, workspace), overwrite: true };
+    const sources = sourcesOf(resolved, workspace);
+    const wish = { directory: out(), record: picture.record, sources, scans: join(root, "scans"), overwrite: true };
     await expect(standing(wish, openJournal(out(), "a"), pool)).rejects.toMatchObject({ code: "protected" });
   });
 

@@ -1,7 +1,7 @@
-import { readFile } from "node:fs/promises";
 import { type FilmCurve, filmCurve } from "../../engine/film/characteristic-curve.ts";
 import { blackAndWhiteSpeed, colourNegativeSpeed, contrastIndex } from "../../engine/film/sensitometry.ts";
 import { readCurveTable } from "../../recipe/curve-table.ts";
+import { readPlainFile } from "../../work/files/read-plain-file.ts";
 import { type Call, EXIT } from "../verb.ts";
 import { writeValues } from "./write.ts";
 
@@ -9,7 +9,7 @@ const digits = (v: number, n: number): number => Number(v.toFixed(n));
 
 /** A characteristic curve as a table: what it says of the film, and into a recipe with --write. */
 export async function calibrateCurve(call: Call, file: string): Promise<number> {
-  const { logH, densities } = readCurveTable(await readFile(file, "utf8"), file);
+  const { logH, densities } = readCurveTable(readPlainFile(file).toString("utf8"), file);
   const curves = Object.entries(densities).map(([name, d]) => [name, filmCurve(logH, d)] as const);
   const about = curves.map(([name, curve]) => describe(name, curve));
   const speed = speedOf(curves.map(([, c]) => c));

@@ -1,5 +1,4 @@
 /** The three calibrations that are read off a frame of a roll: chart, grey card, step wedge. */
-import { readFile } from "node:fs/promises";
 import { CHART_24 } from "../../engine/calibrate/chart-24.ts";
 import { mean, ninetieth } from "../../engine/calibrate/chart-fit.ts";
 import type { Point } from "../../engine/calibrate/chart-find.ts";
@@ -12,6 +11,7 @@ import type { Pool } from "../../work/pool/pool.ts";
 import { selectFrames } from "../../work/frame/select-frames.ts";
 import { loadSound, type SoundRecipe } from "../load.ts";
 import { withPool } from "../programs.ts";
+import { readPlainFile } from "../../work/files/read-plain-file.ts";
 import { type Call, EXIT, text, UsageError } from "../verb.ts";
 import { writeValues } from "./write.ts";
 
@@ -104,7 +104,10 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
 /** Names and L*a*b* (D50) of a chart that was measured: a CSV with the columns name, L, a, b. */
 async function referenceOf(file: string | undefined): Promise<readonly ReferencePatch[]> {
   if (file === undefined) return CHART_24;
-  const lines = (await readFile(file, "utf8")).split(/\r?\n/).filter((l) => l.trim() !== "" && !l.startsWith("#"));
+  const lines = readPlainFile(file)
+    .toString("utf8")
+    .split(/\r?\n/)
+    .filter((l) => l.trim() !== "" && !l.startsWith("#"));
   const names = (lines[0] ?? "").split(",").map((n) => n.trim());
   const [l, a, b] = ["L", "a", "b"].map((n) => names.indexOf(n));
   if (l < 0 || a < 0 || b < 0 || lines.length !== 25)
@@ -159,7 +162,8 @@ export const calibrateWedge = (call: Call, file: string): Promise<number> =>
 
 async function knownSteps(file: string | undefined): Promise<number[]> {
   if (file === undefined) return USUAL;
-  const values = (await readFile(file, "utf8"))
+  const values = readPlainFile(file)
+    .toString("utf8")
     .split(/[\s,;]+/)
     .filter((v) => v !== "" && !Number.isNaN(Number(v)))
     .map(Number);

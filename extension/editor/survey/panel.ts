@@ -3,7 +3,7 @@ import type { SurveyEvents, SurveyPageEvents } from "../../messages.ts";
 import type { PlacedFinding } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
-import { writeAtomic } from "../../scans/atomic.ts";
+import { HTML_ENDINGS, openOutput, sealed } from "../../work/files/output-file.ts";
 import { sentence } from "../../work/pool/job-error.ts";
 import { escape, type NamePlace, surveyBody, surveyPage } from "../../work/survey/survey-page.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
@@ -144,7 +144,8 @@ export class SurveyPanel implements vscode.Disposable {
       this.#services.say,
       vscode.env.language,
     );
-    await writeAtomic(target.fsPath, new TextEncoder().encode(page));
+    // The dialog has asked whether to replace a file.
+    await openOutput({ file: target.fsPath, endings: HTML_ENDINGS, overwrite: true }).write(sealed(page));
   }
 }
 

@@ -1,7 +1,6 @@
-import { writeAtomic } from "../../scans/atomic.ts";
 import { loadCodec } from "../../scans/codec.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
-import { fingerprintOf } from "../../scans/fingerprint.ts";
+import { writePicture } from "../render/render-frame.ts";
 import { type ContactCell, contactLayout, contactOverlay, GROUND } from "./contact-sheet.ts";
 
 export interface ComposeContact {
@@ -11,6 +10,9 @@ export interface ComposeContact {
   readonly cells: readonly ContactCell[];
   /** Absolute path. */
   readonly path: string;
+  /** What may be replaced, and the folder's mark; see WriteOptions. */
+  readonly replace: boolean | string;
+  readonly folder: string;
   readonly spec: EncodeSpec;
   readonly metadata: PictureMetadata;
 }
@@ -46,6 +48,6 @@ export async function composeContact(order: ComposeContact): Promise<ContactShee
     .toBuffer();
   const sheet = new Uint8Array(lettered.buffer, lettered.byteOffset, lettered.length);
   const bytes = await encodePicture({ width, height, channels: 3, data: sheet }, order.spec, order.metadata);
-  const [{ size, sha256 }] = await Promise.all([fingerprintOf(bytes), writeAtomic(order.path, bytes)]);
+  const { size, sha256 } = await writePicture(order, bytes);
   return { width, height, bytes: size, sha256 };
 }

@@ -1,3 +1,4 @@
+import { mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { EncodeSpec } from "../../scans/encode.ts";
@@ -12,7 +13,8 @@ import { SOFTWARE } from "../render/metadata.ts";
 import { rollAsSeenFrom, stemOf } from "../render/picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
-import { sourcesOf, standing } from "../render/overwrite-guard.ts";
+import { standing, targetFolder } from "../render/overwrite-guard.ts";
+import { sourcesOf } from "../files/sources.ts";
 import { framePath } from "../frame/frame-path.ts";
 import type { Workspace } from "../files/workspace.ts";
 
@@ -43,12 +45,12 @@ export async function contactRoll(
     file: path.slice(directory.length + 1),
     key: hashOf(["contact", SOFTWARE]),
   };
-  await standing(
-    { directory, record, sources: sourcesOf(roll, workspace), overwrite: wish.overwrite },
-    journal,
-    pool,
-    signal,
-  );
+  const sources = sourcesOf(roll, workspace);
+  const scans = resolve(workspace.root, roll.scans);
+  const target = { directory, record, sources, scans, overwrite: wish.overwrite };
+  const there = await standing(target, journal, pool, signal);
+  mkdirSync(directory, { recursive: true });
+  const folder = targetFolder(directory, record.file);
 
   const lights = lightTable(roll, workspace, pool, signal);
   const frames = roll.frames.filter((frame) => !frame.skip);
@@ -77,6 +79,8 @@ export async function contactRoll(
     subtitle: subtitleOf(roll, frames.length),
     cells,
     path,
+    replace: there?.mark ?? false,
+    folder,
     spec: { type: wish.type, depth: 8, space: "srgb", quality: 92 } as const,
     metadata: { title: `${title}: contact sheet`, roll: roll.title, stock: roll.stock?.title, software: SOFTWARE },
   };

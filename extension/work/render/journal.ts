@@ -1,5 +1,9 @@
-import { appendFileSync, existsSync, lstatSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { appendFileSync, closeSync, constants, existsSync, lstatSync, mkdirSync, openSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { writeAtomic } from "../../scans/atomic.ts";
+import { fileMark, folderMark } from "../../scans/file-mark.ts";
+import { readPlainFile } from "../files/read-plain-file.ts";
 import { JobError } from "../pool/job-error.ts";
 
 /** What is known of a picture that a roll has written into a folder. */
@@ -25,6 +29,8 @@ export interface Journal {
   /** Reads the folder's journals again: another run may have written pictures meanwhile. */
   refresh(): void;
   add(record: PictureRecord): void;
+  /** Takes back a record of a picture that was not written: what lies there by then is not the roll's own. */
+  abandon(record: PictureRecord): void;
 }
 
 const FOLDER = ".rollbook";
@@ -59,18 +65,79 @@ export function openJournal(directory: string, name: string): Journal {
       }
   };
   refresh();
+  const add = (record: PictureRecord): void => {
+    mkdirSync(folder, { recursive: true });
+    refuseOther(folder, "isDirectory");
+    refuseOther(own, "isFile");
+    const descriptor = openSync(own, APPEND);
+    try {
+      appendFileSync(descriptor, `${separator}${JSON.stringify(record)}\n`);
+    } finally {
+      closeSync(descriptor);
+    }
+    separator = "";
+    keep(record);
+  };
   // A torn last line would swallow the next one.
   let separator = existsSync(own) && !readFileSync(own, "utf8").endsWith("\n") ? "\n" : "";
   return {
     of: (file) => known.get(file)?.at(-1),
     all: (file) => known.get(file) ?? [],
     refresh,
-    add(record) {
-      mkdirSync(folder, { recursive: true });
-      appendFileSync(own, `${separator}${JSON.stringify(record)}\n`);
-      separator = "";
-      keep(record);
-    },
+    add,
+    abandon: (record) => add({ ...record, done: { bytes: 0, sha256: "none" } }),
+  };
+}
+
+/** Appends, and follows no link that came into the file's place. */
+const APPEND = constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | (constants.O_NOFOLLOW ?? 0);
+
+/**
+ * Takes the names `<stem>-…` of a folder for one roll, before its first frame: two recipes of one name would write each
+ * other's pictures. Whoever comes first has them, as long as its recipe exists.
+ * @param roll the recipe, relative to the folder
+ * @throws JobError "taken" where another roll has them, unless `overwrite`
+ */
+export async function claimNames(directory: string, stem: string, roll: string, overwrite: boolean): Promise<void> {
+  const path = join(directory, FOLDER, `${stem}.owner`);
+  try {
+    await writeAtomic(path, `${roll}\n`, { replace: false });
+    return;
+  } catch (error) {
+    if ((error as { code?: unknown }).code !== "exists") throw error;
+  }
+  refuseOther(path, "isFile");
+  const mark = fileMark(path);
+  const owner = readPlainFile(path).toString("utf8").trim();
+  if (owner === roll) return;
+  if (!overwrite && existsSync(resolve(directory, owner)))
+    throw new JobError({
+      name: "JobError",
+      code: "taken",
+      message: `The pictures ${stem}-… in ${directory} are those of another recipe, ${owner}.`,
+      remedy: "Choose another folder with -o, rename one of the recipes, or take the names over with --overwrite.",
+      file: path,
+    });
+  await writeAtomic(path, `${roll}\n`, { replace: mark ?? false });
+}
+
+/**
+ * Notices folders that were exchanged for others, or for links, while a roll is rendered.
+ * @returns remembers a folder's mark at the first call
+ * @throws JobError "protected" by the returned function
+ */
+export function folderWatch(directory: string): (folder: string, mark?: string) => void {
+  const marks = new Map([[directory, folderMark(directory)]]);
+  return (folder, mark = folderMark(folder)) => {
+    if (!marks.has(folder)) marks.set(folder, mark);
+    if (marks.get(folder) === mark) return;
+    throw new JobError({
+      name: "JobError",
+      code: "protected",
+      message: `The folder ${folder} was replaced by another, or by a link, meanwhile.`,
+      remedy: "Check who changes that folder, and run again.",
+      file: folder,
+    });
   };
 }
 

@@ -1,13 +1,13 @@
 /** What may be replaced: a roll's own pictures, and nothing else unless asked for; scans and recipes never. */
-import { lstatSync, statSync } from "node:fs";
+import { lstatSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
-import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
+import { fileMark, folderMark } from "../../scans/file-mark.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";
 import { JobError } from "../pool/job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
 import type { Pool } from "../pool/pool.ts";
+import { identitiesOf } from "../files/sources.ts";
 import { truePath } from "../files/true-path.ts";
-import type { Workspace } from "../files/workspace.ts";
 
 /** A file that is about to be written. */
 export interface Target {
@@ -16,6 +16,8 @@ export interface Target {
   readonly record: PictureRecord;
   /** Files that are never written; see `sourcesOf`. */
   readonly sources: ReadonlySet<string>;
+  /** Folder of the roll's scans, absolute: no file there is replaced that the roll did not make. */
+  readonly scans: string;
   readonly overwrite: boolean;
 }
 
@@ -23,6 +25,8 @@ export interface Target {
 export interface Standing extends Fingerprint {
   /** Whole, and made by the same roll from the same recipe and scans. */
   readonly current: boolean;
+  /** What it was known by; only that very file may be replaced. */
+  readonly mark: string;
 }
 
 /**
@@ -41,7 +45,10 @@ export async function standing(
   const there = lstatSync(path, { throwIfNoEntry: false });
   if (!there) return undefined;
   if (there.isDirectory()) throw refusal("protected", file, path, "is a folder and is never replaced");
-  if (identities(path).some((one) => target.sources.has(one)))
+  if (!there.isFile() && !there.isSymbolicLink())
+    throw refusal("protected", file, path, "is a pipe or a device and is never replaced");
+  const mark = fileMark(path) ?? "";
+  if (identitiesOf(path).some((one) => target.sources.has(one)))
     throw refusal("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
   const { size, sha256 } = await pool.run("fingerprint", { path }, { signal });
   let right = rightTo(target.record, journal, sha256);
@@ -49,9 +56,11 @@ export async function standing(
     journal.refresh(); // another run of this roll may have made it since
     right = rightTo(target.record, journal, sha256);
   }
+  if (right === "none" && truePath(dirname(path)) === truePath(target.scans))
+    throw refusal("protected", file, path, "lies among the roll's scans and is never replaced");
   if (right === "none" && !target.overwrite)
     throw refusal("exists", file, path, "is there already and is not this roll's own work, or was changed since", true);
-  return { size, sha256, current: right === "current" };
+  return { size, sha256, current: right === "current", mark };
 }
 
 /** Whether a file of this content is the roll's own work, and whether it is made from the same recipe and scans. */
@@ -64,6 +73,18 @@ function rightTo({ file, roll, key }: PictureRecord, journal: Journal, sha256: s
   return isOpen ? "own" : "none";
 }
 
+/**
+ * Mark of the folder that a file is about to be written into, which exists.
+ * @throws JobError "protected" when it is a link that leads out of the directory
+ */
+export function targetFolder(directory: string, file: string): string {
+  const path = join(directory, file);
+  const mark = folderMark(dirname(path));
+  stayInside(directory, path, file);
+  if (mark === undefined) throw refusal("protected", file, path, "has no folder any more");
+  return mark;
+}
+
 /** The folders between the wanted one and the file may be links, laid there by whoever made the folder. */
 function stayInside(directory: string, path: string, file: string): void {
   const from = relative(truePath(directory), truePath(dirname(path)));
@@ -74,31 +95,4 @@ function stayInside(directory: string, path: string, file: string): void {
 function refusal(code: string, file: string, path: string, why: string, forcible = false): JobError {
   const remedy = `Choose another folder with -o${forcible ? ", or replace it with --overwrite" : ""}.`;
   return new JobError({ name: "JobError", code, message: `${file} ${why}.`, remedy, file: path });
-}
-
-/**
- * Everything that a roll is made from: recipe, stock, scans, blanks. By true path and by the file system's own number:
- * where the case of letters does not matter, or with a hard link, one file has several paths.
- */
-export function sourcesOf(roll: ResolvedRoll, workspace: Workspace): Set<string> {
-  const places = roll.frames.flatMap(({ scans, light, base }) => [
-    ...scans.map((s) => s.path),
-    ...(light.blank ? [light.blank.path] : []),
-    ...(base.read ? [base.read.scan.path] : []),
-  ]);
-  const paths = new Set<string>();
-  for (const path of [roll.file, ...places, ...(roll.stock ? [roll.stock.file] : [])])
-    try {
-      for (const one of identities(workspace.absolute(path))) paths.add(one);
-    } catch {
-      // A path that leads out of the workspace is never read, so nothing of it can be lost.
-    }
-  return paths;
-}
-
-function identities(path: string): string[] {
-  const found = statSync(path, { bigint: true, throwIfNoEntry: false });
-  // Some network file systems number nothing.
-  const number = found && found.ino !== 0n ? [`${found.dev}:${found.ino}`] : [];
-  return [truePath(path), ...number];
 }

@@ -68,8 +68,12 @@ function sourceStamps({ scans, light, base }: ResolvedFrame, workspace: Workspac
   return [...scans, ...(bare ? [bare] : [])].map(({ path }) => stampOf(workspace.absolute(path)));
 }
 
-/** What the worker is told of a picture. */
-export function orderPicture(roll: ResolvedRoll, frame: ResolvedFrame, picture: PlannedPicture): PictureOrder {
+/** What the worker gets of a picture, save what it may replace. */
+export function orderPicture(
+  roll: ResolvedRoll,
+  frame: ResolvedFrame,
+  picture: PlannedPicture,
+): Omit<PictureOrder, "replace" | "folder"> {
   const { output, path } = picture;
   const { type, depth, space, quality, compression } = output;
   return {

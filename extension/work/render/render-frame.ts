@@ -3,7 +3,7 @@ import type { Raster, ScanInfo } from "../../engine/types.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
 import type { ScanWarning } from "../../scans/errors.ts";
-import { type Fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
+import { type Fingerprint, fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../frame/develop.ts";
 import { openFrame } from "../frame/open-frame.ts";
 import { partFor } from "../frame/scan-region.ts";
@@ -19,6 +19,10 @@ export interface PictureOrder {
   readonly output: string;
   /** Absolute path; its folder exists. */
   readonly path: string;
+  /** What may be replaced; see WriteOptions. */
+  readonly replace: boolean | string;
+  /** The folder's mark. */
+  readonly folder: string;
   readonly form: PictureForm;
   readonly spec: EncodeSpec;
   readonly metadata: PictureMetadata;
@@ -68,7 +72,7 @@ export async function renderFrame(order: RenderFrame, context: JobContext): Prom
     if (isOneColour(raster)) said.add(ONE_COLOUR);
     const bytes = await encodePicture(raster, picture.spec, { ...picture.metadata, scanCamera });
     context.checkpoint();
-    const [print] = await Promise.all([fingerprintOf(bytes), writeAtomic(picture.path, bytes)]);
+    const print = await writePicture(picture, bytes);
     written.push({ output: picture.output, path: picture.path, width: raster.width, height: raster.height, ...print });
     context.report(0.55 + (0.45 * (k + 1)) / pictures.length);
     context.checkpoint();
@@ -84,6 +88,19 @@ const ONE_COLOUR =
 function isOneColour({ channels, data }: Raster<Uint16Array>): boolean {
   for (let i = channels; i < data.length; i++) if (data[i] !== data[i - channels]) return false;
   return true;
+}
+
+/** Writes a picture that nothing else may have come in place of, save the same picture by another run of the roll. */
+export async function writePicture(
+  { path, replace, folder }: Pick<PictureOrder, "path" | "replace" | "folder">,
+  bytes: Uint8Array,
+): Promise<Fingerprint> {
+  const writing = writeAtomic(path, bytes, { replace, folder }).catch((error: unknown) => error);
+  const [print, failure] = await Promise.all([fingerprintOf(bytes), writing]);
+  if (failure === undefined) return print;
+  const same = (failure as { code?: unknown }).code === "exists" && (await fingerprint(path)).sha256 === print.sha256;
+  if (!same) throw failure;
+  return print;
 }
 
 /** Half of one file and half of another may have been decoded. */

@@ -8,11 +8,13 @@ import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import { isDeath, JobError } from "../pool/job-error.ts";
 import type { RenderedFrame } from "./render-frame.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
-import { openJournal } from "./journal.ts";
-import { orderPicture, type PlannedPicture, planPictures, stemOf } from "./picture-plan.ts";
+import { fileMark } from "../../scans/file-mark.ts";
+import { claimNames, folderWatch, openJournal } from "./journal.ts";
+import { orderPicture, type PlannedPicture, planPictures, rollAsSeenFrom, stemOf } from "./picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import { failureOf, type Failure } from "../pool/protocol.ts";
-import { sourcesOf, standing } from "./overwrite-guard.ts";
+import { standing, targetFolder } from "./overwrite-guard.ts";
+import { sourcesOf } from "../files/sources.ts";
 import type { Workspace } from "../files/workspace.ts";
 
 /** What is to be rendered, and how to treat what is there already. */
@@ -70,10 +72,14 @@ export async function renderRoll(
   hooks: RenderHooks = {},
 ): Promise<FrameReport[]> {
   const { signal } = hooks;
+  const { overwrite } = wish;
   const directory = resolve(wish.directory);
   const sources = sourcesOf(roll, workspace);
   const stem = stemOf(roll.file);
   const journal = openJournal(directory, wish.share ? `${stem}.${wish.share}` : stem);
+  await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), overwrite);
+  const inPlace = folderWatch(directory);
+  const scans = resolve(workspace.root, roll.scans);
   await Promise.all(wish.outputs.map(({ name }) => removeAbandonedParts(join(directory, name))));
   const lights = lightTable(roll, workspace, pool, signal);
   const frames = new Map(roll.frames.map((frame) => [frame.id, frame]));
@@ -103,10 +109,11 @@ export async function renderRoll(
     const joined = joinOf(roll, frame, workspace);
     const path = joined?.join?.scans[0].path ?? framePath(frame, workspace);
     const kept: PictureReport[] = [];
-    const wanted: PlannedPicture[] = [];
+    const wanted: (PlannedPicture & { readonly mark?: string })[] = [];
+    inPlace(directory);
     for (const picture of planPictures(roll, frame, workspace, directory, wish.outputs)) {
       const { record } = picture;
-      const there = await standing({ directory, record, sources, overwrite: wish.overwrite }, journal, pool, signal);
+      const there = await standing({ directory, record, sources, scans, overwrite }, journal, pool, signal);
       if (there?.current && wish.resume)
         kept.push({
           output: record.output,
@@ -115,25 +122,35 @@ export async function renderRoll(
           bytes: there.size,
           sha256: there.sha256,
         });
-      else wanted.push(picture);
+      else wanted.push({ ...picture, mark: there?.mark });
     }
     if (wanted.length === 0) return { frame: frame.id, status: "kept", pictures: kept, warnings: [] };
 
     const { light, warnings } = await lights.of(frame);
-    for (const picture of wanted) {
+    const orders = wanted.map((picture) => {
       mkdirSync(dirname(picture.path), { recursive: true });
+      const folder = targetFolder(directory, picture.record.file);
+      inPlace(dirname(picture.path), folder);
       journal.add(picture.record);
-    }
+      return { ...orderPicture(roll, frame, picture), replace: picture.mark ?? false, folder };
+    });
     const order = {
       path,
       setup: { ...frameSetup(frame, light), ...joined },
       locked: roll.fingerprints[frame.scans[0].name],
-      pictures: wanted.map((picture) => orderPicture(roll, frame, picture)),
+      pictures: orders,
     };
-    const done: RenderedFrame = await pool.run("render-frame", order, {
-      signal,
-      onProgress: (part) => advance(frame.id, part),
-    });
+    let done: RenderedFrame;
+    try {
+      done = await pool.run("render-frame", order, { signal, onProgress: (part) => advance(frame.id, part) });
+    } catch (error) {
+      // What is there now where nothing was, and was not written by this frame, stays somebody else's.
+      const { code, file } = failureOf(error);
+      for (const { record, path: target, mark } of wanted)
+        if (mark === undefined && (fileMark(target) === undefined || (code === "exists" && file === target)))
+          journal.abandon(record);
+      throw error;
+    }
     const pictures = done.pictures.map(({ output, width, height, size, sha256 }, i): PictureReport => {
       const { record } = wanted[i];
       journal.add({ ...record, done: { bytes: size, sha256 } });

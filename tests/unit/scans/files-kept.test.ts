@@ -1,8 +1,10 @@
 // Writing files, telling them apart, and keeping proxies.
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, symlinkSync } from "node:fs";
+import { utimesSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { fileMark, folderMark } from "../../../extension/scans/file-mark.ts";
 import { writeAtomic } from "../../../extension/scans/atomic.ts";
 import { folderCache } from "../../../extension/scans/cache.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
@@ -25,12 +27,30 @@ describe("writeAtomic", () => {
   test("does not replace where it is told not to", async () => {
     const path = folder.put("scan.dng", "a scan");
     await expect(writeAtomic(path, "other", { replace: false })).rejects.toMatchObject({
-      code: "write",
-      message: "scan.dng exists already and is not replaced.",
+      code: "exists",
+      message: "scan.dng exists already, or was changed meanwhile, and is not replaced.",
     });
     expect(readFileSync(path, "utf8")).toBe("a scan");
     await writeAtomic(join(folder.path, "fresh.txt"), "new", { replace: false });
     expect(readFileSync(join(folder.path, "fresh.txt"), "utf8")).toBe("new");
+  });
+
+  test("replaces only the file that was looked at, in the folder that was looked at", async () => {
+    const path = folder.put("looked/at.txt", "one");
+    const [mark, home] = [fileMark(path), folderMark(dirname(path))];
+    await writeAtomic(path, "two", { replace: mark, folder: home });
+    await expect(writeAtomic(path, "three", { replace: mark })).rejects.toMatchObject({ code: "exists" });
+    expect(readFileSync(path, "utf8")).toBe("two");
+    renameSync(dirname(path), join(folder.path, "moved"));
+    mkdirSync(join(folder.path, "elsewhere"));
+    symlinkSync(join(folder.path, "elsewhere"), dirname(path));
+    await expect(writeAtomic(path, "four", { folder: home })).rejects.toMatchObject({ code: "write" });
+    expect(readdirSync(join(folder.path, "elsewhere"))).toEqual([]);
+    // The same folder by way of a link is the same folder.
+    rmSync(dirname(path));
+    symlinkSync(join(folder.path, "moved"), dirname(path));
+    await writeAtomic(path, "five", { folder: home });
+    expect(readFileSync(join(folder.path, "moved", "at.txt"), "utf8")).toBe("five");
   });
 
   test("a failure leaves no part behind", async () => {
