@@ -2,6 +2,8 @@
 import { nearest } from "../recipe/problems/near.ts";
 import { SelectionError } from "../work/frame/select-frames.ts";
 import { sentence } from "../work/pool/job-error.ts";
+import { removeUnfinished } from "../scans/atomic.ts";
+import { explainSystem, reasonOf } from "../scans/system-errors.ts";
 import { VERSION } from "../work/files/version.ts";
 import { helpOf, readArguments } from "./arguments.ts";
 import { base } from "./base.ts";
@@ -15,6 +17,7 @@ import { join } from "./join.ts";
 import { lock } from "./lock.ts";
 import { mergeDriver } from "./merge-driver.ts";
 import { newRoll } from "./new.ts";
+import { isPoolOpen } from "./programs.ts";
 import { render } from "./render.ts";
 import { review } from "./review.ts";
 import { stock } from "./stock.ts";
@@ -56,11 +59,42 @@ const overview = (): string => {
   ].join("\n");
 };
 
+/** Milliseconds that work in a pool has to stop: a worker gets 2500 to finish a file that it is writing. */
+const GRACE = 4000;
+
+/** Files are whole or absent however the program ends. */
+function endOnSignals(stop: AbortController): void {
+  const interrupt = (): void => {
+    // Without a pool there is nothing to wait for; and whoever asks twice has waited long enough.
+    if (stop.signal.aborted || !isPoolOpen()) process.exit(EXIT.interrupted);
+    stop.abort();
+    setTimeout(() => process.exit(EXIT.interrupted), GRACE).unref();
+  };
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.on(signal, interrupt);
+  process.on("exit", removeUnfinished);
+}
+
+/** What a verb prints is part of its work: whoever reads it must not take half of it for the whole. */
+function endOnClosedOutput(): void {
+  process.stderr.on("error", () => {}); // nobody is left to be told
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    const [why, remedy] =
+      error.code === "EPIPE"
+        ? ["was closed before everything was written", "Let its reader read to the end, or write into a file."]
+        : reasonOf(error, "write");
+    process.stderr.write(`Standard output ${why}. ${remedy}\n`);
+    process.exit(EXIT.failed);
+  });
+}
+
 async function main(args: readonly string[]): Promise<number> {
   const [name, ...rest] = args;
   const streams = { out: process.stdout, err: process.stderr };
   // Known before the arguments are read, so that a wrong call is told as JSON too.
   const terminal = openTerminal(streams, args.includes("--json"));
+  const stop = new AbortController();
+  endOnSignals(stop);
+  endOnClosedOutput();
   if (name === "--version") {
     process.stdout.write(`${VERSION}\n`);
     return EXIT.good;
@@ -70,14 +104,6 @@ async function main(args: readonly string[]): Promise<number> {
     return name === undefined ? EXIT.failed : EXIT.good;
   }
 
-  const stop = new AbortController();
-  const interrupt = (): void => {
-    // Asked twice: whoever waits has waited long enough. Files are whole or absent even so.
-    if (stop.signal.aborted) process.exit(EXIT.interrupted);
-    stop.abort();
-  };
-  process.on("SIGINT", interrupt);
-  process.on("SIGTERM", interrupt);
   try {
     const verb = verbs.find((v) => v.name === name);
     if (!verb) {
@@ -96,7 +122,10 @@ async function main(args: readonly string[]): Promise<number> {
   } catch (error) {
     if (stop.signal.aborted) return EXIT.interrupted;
     const expected =
-      error instanceof UsageError || error instanceof SelectionError || (error as { code?: unknown }).code;
+      explainSystem(error) !== undefined ||
+      error instanceof UsageError ||
+      error instanceof SelectionError ||
+      (error as { code?: unknown }).code;
     terminal.complain(expected ? sentence(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`);
     terminal.result({ ok: false, error: { message: sentence(error) } });
     return EXIT.failed;

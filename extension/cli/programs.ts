@@ -9,15 +9,22 @@ export const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(i
 /** A worker needs about 700 MB at 24 megapixels; more of them than this helps nobody by itself. */
 const MOST_WORKERS = 8;
 
+let open = 0;
+
+/** Whether work is under way in a pool, which takes a moment to stop. */
+export const isPoolOpen = (): boolean => open > 0;
+
 /** Runs `use` with a pool, and ends the pool whatever happens. */
 export async function withPool<T>(workers: number | undefined, use: (pool: Pool) => Promise<T>): Promise<T> {
   const pool = openPool({
     workers: workers ?? Math.min(MOST_WORKERS, availableParallelism()),
     programs: PROGRAMS,
   });
+  open++;
   try {
     return await use(pool);
   } finally {
     await pool.close();
+    open--;
   }
 }

@@ -50,17 +50,33 @@ export function reasonOf(error: NodeJS.ErrnoException, doing: "read" | "write"):
 
 const WRITES = /^(mkdir|write|fsync|ftruncate|rename|link|symlink|unlink|rmdir|chmod|fchmod|utime|copyfile)/;
 
-/** An error of the operating system as sentences with a remedy; undefined for any other error. */
-export function systemSentence(error: unknown): string | undefined {
+/** A sentence about what happened, and one about what to do. */
+export interface Explained {
+  readonly message: string;
+  readonly remedy: string;
+}
+
+/** An error of the operating system, or of missing memory, in words; undefined for any other error. */
+export function explainSystem(error: unknown): Explained | undefined {
+  if (!(error instanceof Error)) return undefined;
+  if (isOutOfMemory(error))
+    return {
+      message: "Memory is not enough for this work.",
+      remedy: "End other programs, use fewer workers (--workers 1), or raise the limit on memory (ulimit -v).",
+    };
   const { code, syscall, path, dest } = error as NodeJS.ErrnoException & { dest?: string };
-  if (!(error instanceof Error) || typeof code !== "string" || syscall === undefined) return undefined;
+  if (typeof code !== "string" || syscall === undefined) return undefined;
+  if (syscall.startsWith("spawn"))
+    return {
+      message: `The program ${path ?? ""} could not be started (${code}).`,
+      remedy: "Check the limits on processes and open files (ulimit -u, ulimit -n), and that memory is left.",
+    };
   const [why, remedy] = reasonOf(error, WRITES.test(syscall) ? "write" : "read");
-  return `${dest ?? path ?? "A file"} ${why}. ${remedy}`;
+  return { message: `${dest ?? path ?? "A file"} ${why}.`, remedy };
 }
 
 /** Whether memory could not be had, be it JavaScript's or WebAssembly's: V8 and libraries have no common code for it. */
-export function isOutOfMemory(error: unknown): boolean {
-  if (!(error instanceof Error)) return false;
+function isOutOfMemory(error: Error): boolean {
   const { code, message } = error as NodeJS.ErrnoException;
   return (
     code === "ENOMEM" ||

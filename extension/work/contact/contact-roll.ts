@@ -1,6 +1,7 @@
 import { mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
+import { removeAbandonedParts } from "../../scans/atomic.ts";
 import type { EncodeSpec } from "../../scans/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "../pool/each-limited.ts";
@@ -37,6 +38,8 @@ export async function contactRoll(
   const { signal } = hooks;
   const path = resolve(wish.file);
   const directory = dirname(path);
+  mkdirSync(directory, { recursive: true });
+  await removeAbandonedParts(directory);
   const journal = openJournal(directory, `${stemOf(roll.file)}.contact`);
   const record = {
     roll: rollAsSeenFrom(directory, roll, workspace),
@@ -49,7 +52,6 @@ export async function contactRoll(
   const scans = resolve(workspace.root, roll.scans);
   const target = { directory, record, sources, scans, overwrite: wish.overwrite };
   const there = await standing(target, journal, pool, signal);
-  mkdirSync(directory, { recursive: true });
   const folder = targetFolder(directory, record.file);
 
   const lights = lightTable(roll, workspace, pool, signal);

@@ -49,7 +49,7 @@ export function openOutput({ file, endings, overwrite, sources = new Set() }: Ou
   if (found && !overwrite && !(found.isFile() && isSealed(readPlainFile(path))))
     throw refuse(
       "exists",
-      "exists already and was not written by rollbook, or was changed since",
+      "exists already and was not touched: rollbook did not write it, or it was changed since",
       "Choose another name, or replace it with --overwrite.",
     );
   return {

@@ -1,3 +1,4 @@
+import { explainSystem } from "../../scans/system-errors.ts";
 import type { Failure } from "./protocol.ts";
 
 /**
@@ -29,6 +30,8 @@ export function isDeath(failure: unknown): boolean {
 /** Message and remedy as one piece of text for people. */
 export function sentence(error: unknown): string {
   if (!(error instanceof Error)) return String(error);
+  const explained = explainSystem(error);
+  if (explained) return `${explained.message} ${explained.remedy}`;
   const remedy = (error as Error & { remedy?: unknown }).remedy;
   return typeof remedy === "string" ? `${error.message} ${remedy}` : error.message;
 }

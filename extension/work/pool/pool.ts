@@ -205,6 +205,10 @@ export function openPool(setup: PoolSetup): Pool {
     });
   }
 
+  // A process that hangs or was stopped does not notice that its client has gone.
+  const killProcess = (): void => void child?.kill("SIGKILL");
+  process.on("exit", killProcess);
+
   return {
     workers: setup.workers,
     run: (job, payload, options = {}) => {
@@ -216,8 +220,12 @@ export function openPool(setup: PoolSetup): Pool {
       new Promise((resolve) => {
         closed = true;
         const last = child;
-        if (!last) return resolve();
-        last.once("exit", () => resolve());
+        const done = (): void => {
+          process.off("exit", killProcess);
+          resolve();
+        };
+        if (!last) return done();
+        last.once("exit", done);
         // It ends by itself when the channel closes; a stuck one is ended.
         if (last.connected) last.disconnect();
         setTimeout(() => last.kill("SIGKILL"), 3000).unref();

@@ -1,4 +1,5 @@
 /** What client, pool process and workers say to one another. Everything here crosses processes: plain data only. */
+import { explainSystem } from "../../scans/system-errors.ts";
 
 /** Every job by name, with its payload and value. work/jobs.ts, which lies above, fills it in. */
 export interface Jobs {}
@@ -73,6 +74,7 @@ export function failureOf(error: unknown): Failure {
     code: text(extra.code) ?? text(extra.fault) ?? "failed",
     message: error.message,
     remedy: text(extra.remedy),
+    ...explainSystem(error),
     file: text(extra.file),
   };
 }

@@ -76,6 +76,7 @@ export async function renderRoll(
   const directory = resolve(wish.directory);
   const sources = sourcesOf(roll, workspace);
   const stem = stemOf(roll.file);
+  mkdirSync(directory, { recursive: true });
   const journal = openJournal(directory, wish.share ? `${stem}.${wish.share}` : stem);
   await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), overwrite);
   const inPlace = folderWatch(directory);

@@ -96,9 +96,9 @@ describe("new", () => {
   it("never writes over a recipe unasked, and refuses what makes no sense with exit code 2", async () => {
     const before = recipe();
     const calls = [
-      [START, "is there already and was not touched"],
+      [START, "exists already and was not touched"],
       [["new", "scans"], "needs the recipe to write"],
-      [["new", "scans", "-o", "r.yaml"], "A roll's name ends in .roll.yaml"],
+      [["new", "scans", "-o", "r.yaml"], "does not end in .roll.yaml"],
       [["new", "scans", "-o", "n.roll.yaml", "--turn", "45"], "--turn takes 90, 180 or 270, not 45"],
       [["new", "scans", "-o", "n.roll.yaml", "--format", "36mm"], "--format takes one of 135"],
       [["new", "scans", "-o", "n.roll.yaml", "--stock", "no.stock.yaml"], "There is no stock"],
@@ -125,7 +125,7 @@ describe("stock", () => {
     const again = await rollbook(keep, inFolder());
     expect([again.code, again.err]).toEqual([2, expect.stringContaining("was not touched") as string]);
     expect(recipe("kept/own.stock.yaml")).toBe(kept);
-    expect((await rollbook(["stock", ROLL, "-o", "own.yaml"], inFolder())).err).toContain("ends in .stock.yaml");
+    expect((await rollbook(["stock", ROLL, "-o", "own.yaml"], inFolder())).err).toContain("does not end in .stock.yaml");
   });
 });
 
