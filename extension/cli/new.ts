@@ -1,4 +1,4 @@
-import { join, relative, resolve } from "node:path";
+import { dirname, join, relative, resolve } from "node:path";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
 import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";

@@ -1,10 +1,11 @@
 import { createHash, randomBytes } from "node:crypto";
 import { rmSync } from "node:fs";
-import { link, mkdir, open, readdir, rename, stat, unlink } from "node:fs/promises";
+import { link, open, readdir, rename, stat, unlink } from "node:fs/promises";
 import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { ScanError } from "./errors.ts";
 import { fileMark, folderMark } from "./file-mark.ts";
+import { makeFolder } from "./make-folder.ts";
 import { reasonOf } from "./system-errors.ts";
 
 /** What a file that is written may replace, and where it may lie. */
@@ -33,7 +34,7 @@ export async function writeAtomic(
   // The name must differ between processes; it shows nowhere in the result.
   const temporary = join(folder, `.${basename(path).slice(0, 60)}.${WRITER}-${randomBytes(6).toString("hex")}.part`);
   try {
-    if (mark === undefined) await mkdir(folder, { recursive: true });
+    if (mark === undefined) makeFolder(folder);
     checkFolder(path, mark);
     temporaries.add(temporary);
     const mode = replace === false ? undefined : (await stat(path).catch(() => undefined))?.mode;

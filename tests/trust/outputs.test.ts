@@ -69,7 +69,7 @@ describe.each(Object.entries(writers))("%s", (_name, { args, ending, again }) =>
   test("replaces its own file while nobody has changed it", async () => {
     expect((await rollbook(args(name))).code).toBeLessThan(2);
     const first = readFileSync(join(root, name));
-    expect((await rollbook(args(name))).code).toBe(again ? expect.toSatisfy((code: number) => code < 2) : 2);
+    expect((await rollbook(args(name))).code! < 2).toBe(again);
     writeFileSync(join(root, name), Buffer.concat([first, Buffer.from(" ")]));
     expect((await rollbook(args(name))).code).toBe(2);
     expect(readFileSync(join(root, name)).length).toBe(first.length + 1);

@@ -1,7 +1,7 @@
-import { mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/atomic.ts";
+import { makeFolder } from "../../scans/make-folder.ts";
 import type { EncodeSpec } from "../../scans/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "../pool/each-limited.ts";
@@ -38,7 +38,7 @@ export async function contactRoll(
   const { signal } = hooks;
   const path = resolve(wish.file);
   const directory = dirname(path);
-  mkdirSync(directory, { recursive: true });
+  makeFolder(directory);
   await removeAbandonedParts(directory);
   const journal = openJournal(directory, `${stemOf(roll.file)}.contact`);
   const record = {

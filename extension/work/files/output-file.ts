@@ -1,8 +1,9 @@
 /** The guard of every single file that a command writes: reports, summaries, recipes. */
 import { createHash } from "node:crypto";
-import { lstatSync, mkdirSync } from "node:fs";
+import { lstatSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { writeAtomic } from "../../scans/atomic.ts";
+import { makeFolder } from "../../scans/make-folder.ts";
 import { fileMark, folderMark } from "../../scans/file-mark.ts";
 import { JobError } from "../pool/job-error.ts";
 import { identitiesOf } from "./sources.ts";
@@ -54,7 +55,7 @@ export function openOutput({ file, endings, overwrite, sources = new Set() }: Ou
     );
   return {
     async write(text) {
-      mkdirSync(dirname(path), { recursive: true });
+      makeFolder(dirname(path));
       // A link is replaced, never followed.
       await writeAtomic(path, text, { replace: mark ?? false, folder: folderMark(dirname(path)) });
     },

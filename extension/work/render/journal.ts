@@ -1,7 +1,8 @@
-import { appendFileSync, closeSync, constants, existsSync, lstatSync, mkdirSync, openSync } from "node:fs";
+import { appendFileSync, closeSync, constants, existsSync, lstatSync, openSync } from "node:fs";
 import { readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { writeAtomic } from "../../scans/atomic.ts";
+import { makeFolder } from "../../scans/make-folder.ts";
 import { fileMark, folderMark } from "../../scans/file-mark.ts";
 import { readPlainFile } from "../files/read-plain-file.ts";
 import { JobError } from "../pool/job-error.ts";
@@ -66,7 +67,7 @@ export function openJournal(directory: string, name: string): Journal {
   };
   refresh();
   const add = (record: PictureRecord): void => {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     refuseOther(folder, "isDirectory");
     refuseOther(own, "isFile");
     const descriptor = openSync(own, APPEND);

@@ -1,7 +1,7 @@
-import { mkdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/atomic.ts";
+import { makeFolder } from "../../scans/make-folder.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { framePath } from "../frame/frame-path.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
@@ -76,7 +76,7 @@ export async function renderRoll(
   const directory = resolve(wish.directory);
   const sources = sourcesOf(roll, workspace);
   const stem = stemOf(roll.file);
-  mkdirSync(directory, { recursive: true });
+  makeFolder(directory);
   const journal = openJournal(directory, wish.share ? `${stem}.${wish.share}` : stem);
   await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), overwrite);
   const inPlace = folderWatch(directory);
@@ -129,7 +129,7 @@ export async function renderRoll(
 
     const { light, warnings } = await lights.of(frame);
     const orders = wanted.map((picture) => {
-      mkdirSync(dirname(picture.path), { recursive: true });
+      makeFolder(dirname(picture.path));
       const folder = targetFolder(directory, picture.record.file);
       inPlace(dirname(picture.path), folder);
       journal.add(picture.record);

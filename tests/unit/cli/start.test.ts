@@ -125,7 +125,9 @@ describe("stock", () => {
     const again = await rollbook(keep, inFolder());
     expect([again.code, again.err]).toEqual([2, expect.stringContaining("was not touched") as string]);
     expect(recipe("kept/own.stock.yaml")).toBe(kept);
-    expect((await rollbook(["stock", ROLL, "-o", "own.yaml"], inFolder())).err).toContain("does not end in .stock.yaml");
+    expect((await rollbook(["stock", ROLL, "-o", "own.yaml"], inFolder())).err).toContain(
+      "does not end in .stock.yaml",
+    );
   });
 });
 

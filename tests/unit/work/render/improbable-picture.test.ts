@@ -6,6 +6,7 @@ import type { ExposureSettings } from "../../../../extension/engine/flat-field/e
 import { writeDng } from "../../../witness/raw/dng.ts";
 import { plainLook } from "../../engine/looks.ts";
 import { drawMosaic, temporaryFolder } from "../../scans/files.ts";
+import { folderMark } from "../../../../extension/scans/file-mark.ts";
 
 const [WIDTH, HEIGHT] = [120, 80];
 const folder = temporaryFolder();
@@ -28,7 +29,8 @@ async function warningsOf(name: string, shutter: number, reference: ExposureSett
   };
   const form = { space: "srgb", long: 60, sharpen: 0 } as const;
   const spec = { type: "png", depth: 8, space: "srgb" } as const;
-  const pictures = [{ output: "web", path: `${folder.path}/${name}.png`, form, spec, metadata: {} }];
+  const place = { path: `${folder.path}/${name}.png`, replace: false, folder: folderMark(folder.path)! };
+  const pictures = [{ output: "web", ...place, form, spec, metadata: {} }];
   return (await renderFrame({ path, setup, pictures }, context)).warnings;
 }
 
