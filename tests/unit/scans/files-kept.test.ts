@@ -36,6 +36,7 @@ describe("writeAtomic", () => {
   });
 
   test("replaces only the file that was looked at, in the folder that was looked at", async () => {
+    mkdirSync(join(folder.path, "looked"));
     const path = folder.put("looked/at.txt", "one");
     const [mark, home] = [fileMark(path), folderMark(dirname(path))];
     await writeAtomic(path, "two", { replace: mark, folder: home });
