@@ -1,154 +1,127 @@
-// Holds the house rules on imports: which folder may import which, and who may import what from outside.
-// Fails on a broken rule, on an import that cannot be read, and when it found nothing to check.
+// Holds the house rules on imports: which room may import which, who may import what from outside, and that no files
+// import one another in a ring, type imports included. Fails on a broken rule, on an import that cannot be read, and
+// when it found nothing to check. Usage: node .ci/imports.mjs [--root FOLDER]
 import { parseSync } from "oxc-parser";
-import { readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { builtinModules } from "node:module";
-import { dirname, join, relative, resolve, sep } from "node:path";
+import { dirname, join, posix, sep } from "node:path";
 import { fileURLToPath } from "node:url";
+import { free, rooms } from "./rooms.mjs";
 
-const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const node = new Set(builtinModules);
-const isNode = (name) => name.startsWith("node:") || node.has(name);
+const at = process.argv.indexOf("--root");
+const root = at > 0 ? process.argv[at + 1] : dirname(dirname(fileURLToPath(import.meta.url)));
+const builtin = new Set(builtinModules);
+const isNode = (name) => name.startsWith("node:") || builtin.has(name);
+const within = (file, path) => file === path || file.startsWith(`${path}/`);
 
-/** Rooms from the most to the least specific path; `own` may be imported besides itself; `packages` from outside. */
-const rooms = [
-  { path: "extension/engine", own: [], node: false, packages: [] },
-  { path: "extension/recipe", own: ["extension/engine"], node: false, packages: ["yaml"] },
-  {
-    path: "extension/scans",
-    own: ["extension/engine", "extension/recipe"],
-    node: true,
-    packages: ["sharp", "zxing-wasm"],
-  },
-  {
-    path: "extension/work",
-    own: [
-      "extension/scans",
-      "extension/recipe",
-      "extension/engine",
-      "extension/review-report.ts",
-      "extension/failure.ts",
-      "extension/rpc.ts",
-    ],
-    node: true,
-    packages: [],
-  },
-  {
-    path: "extension/cli",
-    own: [
-      "extension/work",
-      "extension/scans",
-      "extension/recipe",
-      "extension/engine",
-      "extension/review-report.ts",
-      "extension/failure.ts",
-      "extension/rpc.ts",
-    ],
-    node: true,
-    packages: [],
-  },
-  {
-    path: "extension/editor",
-    own: [
-      "extension/work",
-      "extension/scans",
-      "extension/recipe",
-      "extension/engine",
-      "extension/messages.ts",
-      "extension/review-report.ts",
-      "extension/failure.ts",
-      "extension/rpc.ts",
-    ],
-    node: true,
-    packages: ["vscode"],
-  },
-  { path: "extension/messages.ts", own: ["extension/engine"], node: false, packages: [] },
-  { path: "extension/review-report.ts", own: [], node: false, packages: [] },
-  { path: "extension/failure.ts", own: [], node: false, packages: [] },
-  { path: "extension/rpc.ts", own: ["extension/failure.ts"], node: false, packages: [] },
-  { path: "webview/ui", own: [], node: false, packages: ["@vscode/webview-ui-toolkit"] },
-  {
-    path: "webview",
-    own: [
-      "webview/ui",
-      "extension/engine",
-      "extension/messages.ts",
-      "extension/review-report.ts",
-      "extension/failure.ts",
-      "extension/rpc.ts",
-    ],
-    node: false,
-    packages: [],
-  },
-];
-const free = ["tests", "recipes-examples"]; // may use everything
+/** The room of a file: the one with the longest path around it. Scripts (.mjs) have a room of their own. */
+function roomOf(file) {
+  if (file.endsWith(".mjs")) return rooms.find((r) => r.path === "scripts");
+  return rooms.filter((r) => within(file, r.path)).sort((a, b) => b.path.length - a.path.length)[0];
+}
 
-const files = [];
-(function walk(dir) {
-  for (const e of readdirSync(dir, { withFileTypes: true })) {
-    const path = join(dir, e.name);
-    if (e.isDirectory()) walk(path);
-    else if (/\.(m?ts|tsx)$/.test(e.name)) files.push(path);
-  }
-})(join(root, "extension"));
-(function walk(dir) {
-  for (const e of readdirSync(dir, { withFileTypes: true })) {
-    const path = join(dir, e.name);
-    if (e.isDirectory()) walk(path);
-    else if (/\.(m?ts|tsx)$/.test(e.name)) files.push(path);
-  }
-})(join(root, "webview"));
+const files = ["extension", "webview", "schemas", ".ci"]
+  .filter((top) => existsSync(join(root, top)))
+  .flatMap((top) =>
+    readdirSync(join(root, top), { recursive: true, encoding: "utf8" })
+      .filter((name) => /\.(m?ts|tsx|mjs)$/.test(name))
+      .map((name) => posix.join(top, name.split(sep).join("/"))),
+  );
 
-const roomOf = (file) => rooms.find((r) => file === r.path || file.startsWith(r.path + "/"));
 const problems = [];
+const graph = new Map();
 let checked = 0;
 
-for (const path of files) {
-  const file = relative(root, path).split(sep).join("/");
-  const room = roomOf(file);
-  if (!room) {
-    problems.push(`${file}: lies in no room of the house; move it or add its room to .ci/imports.mjs.`);
-    continue;
-  }
-  const parsed = parseSync(file, readFileSync(path, "utf8"));
+/** Every name that a file imports: static, re-exported, dynamic, and inside types. */
+function namesIn(file, room) {
+  const text = readFileSync(join(root, file), "utf8");
+  const parsed = parseSync(file, text);
   if (parsed.errors.length) problems.push(`${file}: cannot be parsed: ${parsed.errors[0].message}`);
   const names = parsed.module.staticImports.map((i) => i.moduleRequest.value);
   for (const e of parsed.module.staticExports)
     for (const x of e.entries) if (x.moduleRequest) names.push(x.moduleRequest.value);
-  const text = readFileSync(path, "utf8");
   for (const d of parsed.module.dynamicImports) {
     const spec = text.slice(d.moduleRequest.start, d.moduleRequest.end);
-    // A computed import is how libraw's loader and sharp's two builds are chosen: allowed in scans/ alone.
     if (/^["'`][^$]*["'`]$/.test(spec)) names.push(spec.slice(1, -1));
-    else if (room.path !== "extension/scans")
-      problems.push(`${file}: an import whose name is computed cannot be checked; only scans/ may have one.`);
+    else if (!room.computed)
+      problems.push(
+        `${file}: an import whose name is computed cannot be checked; only scans/ and scripts may have one.`,
+      );
   }
-  for (const name of names) {
+  if (file.endsWith(".ts")) for (const [, name] of text.matchAll(/\bimport\("([^"]+)"\)\.[A-Z]/g)) names.push(name);
+  return names;
+}
+
+function checkRelative(file, room, name) {
+  const target = posix.normalize(posix.join(posix.dirname(file), name));
+  graph.get(file).push(target);
+  if (target === "package.json" || (target.startsWith("schemas/") && !target.endsWith(".mjs"))) return;
+  if (free.some((f) => within(target, f))) {
+    problems.push(`${file}: imports ${target}; shipped code does not import tests or examples.`);
+    return;
+  }
+  const there = roomOf(target);
+  if (!there) problems.push(`${file}: imports ${target}, which lies in no room.`);
+  else if (there !== room && !room.own.some((own) => within(there.path, own)))
+    problems.push(`${file}: ${room.path} may not import ${there.path} (${name}).`);
+}
+
+for (const file of files) {
+  const room = roomOf(file);
+  if (!room) {
+    problems.push(`${file}: lies in no room of the house; move it or add its room to .ci/rooms.mjs.`);
+    continue;
+  }
+  graph.set(file, []);
+  for (const name of namesIn(file, room)) {
     checked++;
-    if (name.startsWith(".")) {
-      const target = relative(root, resolve(dirname(path), name))
-        .split(sep)
-        .join("/");
-      if (free.some((f) => target.startsWith(f + "/")))
-        problems.push(`${file}: imports ${target}; shipped code does not import tests or examples.`);
-      else if (target === "package.json" || target.startsWith("schemas/")) continue;
-      else {
-        const there =
-          roomOf(target.endsWith(".ts") || target.endsWith(".js") ? target : target + ".ts") ?? roomOf(target);
-        if (!there) problems.push(`${file}: imports ${target}, which lies in no room.`);
-        else if (there !== room && !room.own.includes(there.path))
-          problems.push(`${file}: ${room.path} may not import ${there.path} (${name}).`);
-      }
-    } else if (isNode(name)) {
+    if (name.startsWith(".")) checkRelative(file, room, name);
+    else if (isNode(name)) {
       if (!room.node) problems.push(`${file}: ${room.path} runs in the browser too and may not import ${name}.`);
     } else {
       const pkg = name.startsWith("@") ? name.split("/").slice(0, 2).join("/") : name.split("/")[0];
-      if (!room.packages.includes(pkg)) problems.push(`${file}: ${room.path} may not import the package ${pkg}.`);
+      if (room.packages !== "any" && !room.packages.includes(pkg))
+        problems.push(`${file}: ${room.path} may not import the package ${pkg}.`);
     }
   }
 }
+
+/** Rings of files that import one another (Tarjan's strongly connected components). */
+function rings() {
+  const found = [];
+  const index = new Map();
+  const low = new Map();
+  const open = [];
+  const visit = (v) => {
+    index.set(v, index.size);
+    low.set(v, index.get(v));
+    open.push(v);
+    for (const w of graph.get(v)) {
+      if (!graph.has(w)) continue;
+      if (!index.has(w)) visit(w);
+      if (open.includes(w)) low.set(v, Math.min(low.get(v), low.get(w)));
+    }
+    if (low.get(v) !== index.get(v)) return;
+    const ring = open.splice(open.indexOf(v));
+    if (ring.length > 1 || graph.get(v).includes(v)) found.push(ring);
+  };
+  for (const v of graph.keys()) if (!index.has(v)) visit(v);
+  return found;
+}
+for (const ring of rings()) problems.push(`A ring of imports: ${ring.sort().join(", ")}.`);
+
+/** The rooms themselves: what each may import must leave no ring either, so that the order has a bottom. */
+const mayImport = (a, b) => a !== b && a.own.some((own) => within(b.path, own));
+for (const a of rooms)
+  for (const b of rooms)
+    if (a.path < b.path && mayImport(a, b) && mayImport(b, a))
+      problems.push(`.ci/rooms.mjs: ${a.path} and ${b.path} may import each other.`);
+for (const room of rooms)
+  if (at < 0 && room.path !== "scripts" && !existsSync(join(root, room.path)))
+    problems.push(`.ci/rooms.mjs: ${room.path} does not exist.`);
+
 if (files.length < 20 || checked < 20)
   problems.push(`only ${files.length} files and ${checked} imports were found: the check itself is broken.`);
 for (const p of problems) console.error(p);
 if (problems.length) process.exit(1);
-console.log(`imports: ${checked} imports in ${files.length} files keep the house rules`);
+console.log(`imports: ${checked} imports in ${files.length} files keep the house rules, and none of them form a ring`);

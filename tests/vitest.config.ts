@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import { SkippedBrowserTests } from "./skipped-browser.ts";
 
 export default defineConfig({
   define: { ROLLBOOK_VERSION: JSON.stringify("test") },
@@ -9,5 +10,6 @@ export default defineConfig({
     // Decoding tests start LibRaw; on a loaded two-core machine its first start can take seconds.
     testTimeout: 60_000,
     maxWorkers: 2,
+    reporters: ["default", new SkippedBrowserTests()],
   },
 });

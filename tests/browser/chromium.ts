@@ -1,14 +1,12 @@
 /** A real browser for tests: bundles a page's script with esbuild and opens it in headless Chromium, without any network. */
 import { build } from "esbuild";
-import { existsSync } from "node:fs";
 import { type Browser, chromium, type Page } from "playwright-core";
+import { CHROMIUM } from "./chromium-path.ts";
+
+export { hasChromium } from "./chromium-path.ts";
 
 /** Tests and benches run from the project's own folder. */
 const root = process.cwd();
-const CHROMIUM = process.env["CHROMIUM"] ?? "/usr/bin/chromium";
-
-/** Tests that need the browser are skipped, and say so, where there is none. */
-export const hasChromium = existsSync(CHROMIUM);
 
 export const launch = (): Promise<Browser> =>
   chromium.launch({
