@@ -86,7 +86,7 @@ export const rooms = [
   // A computed import is how LibRaw's loader and the two builds of sharp are chosen.
   room("extension/scans", ["extension/recipe", "extension/engine", "extension/failure.ts"], {
     node: true,
-    packages: ["sharp"],
+    packages: ["sharp", "zxing-wasm"],
     computed: true,
   }),
   ...work,
