@@ -66,7 +66,8 @@ export function key(dice: Dice, isOrdinary: boolean): string {
   const name = dice.chance(0.5)
     ? word(dice, false)
     : dice.pick(["a b", "k\nl", "日付", "a-b", "x:y", "q?", "12", "3.5"]);
-  return /^(?:__proto__|constructor|prototype)$/.test(name) ? "k" : name;
+  // At a line's beginning seven of them are a conflict of git's.
+  return /^(?:__proto__|constructor|prototype)$|^<{7}/.test(name) ? "k" : name;
 }
 
 function fields(keys: readonly string[], value: (key: string) => Data): Fields {
