@@ -67,7 +67,7 @@ export interface ReviewFrame {
   /** ΔE00 in colours: `differenceScale` tells which. */
   readonly map?: ReviewPicture;
   /** What a reviewer has to know: a scan that is not there, or is not the file it was. */
-  readonly remarks: readonly string[];
+  readonly notes: readonly string[];
 }
 
 /** A roll or stock that changed, or whose pictures changed. */

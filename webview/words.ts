@@ -19,7 +19,7 @@ export function useWordsOf(root: HTMLElement): void {
 }
 
 /** @param english with {0}, {1} … where the values go */
-export function word(english: string, ...values: readonly (string | number)[]): string {
+export function t(english: string, ...values: readonly (string | number)[]): string {
   return (translated(english) ?? english).replace(/\{(\d)\}/g, (place, i: string) =>
     String(values[Number(i)] ?? place),
   );

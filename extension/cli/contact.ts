@@ -39,16 +39,16 @@ export const contact: Verb = {
     const workers = whole(call, "workers", 1, 64);
     const recipe = await loadSound(call);
     if (!recipe) return EXIT.problems;
-    const wish = { file, type, overwrite: flag(call, "overwrite") };
+    const options = { file, type, overwrite: flag(call, "overwrite") };
     const report = await withPool(workers, (pool) =>
-      contactRoll(recipe.resolved, recipe.workspace, pool, wish, {
+      contactRoll(recipe.resolved, recipe.workspace, pool, options, {
         signal,
         onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
       }),
     );
-    for (const { frame, message } of report.faults) terminal.complain(`frame ${frame} is not shown: ${message}`);
+    for (const { frame, message } of report.failures) terminal.complain(`frame ${frame} is not shown: ${message}`);
     terminal.print(`${file}: ${report.width} × ${report.height} pixels.`);
-    terminal.result({ ok: report.faults.length === 0, recipe: recipe.shown, file, ...report });
-    return report.faults.length > 0 ? EXIT.problems : EXIT.good;
+    terminal.result({ ok: report.failures.length === 0, recipe: recipe.shown, file, ...report });
+    return report.failures.length > 0 ? EXIT.problems : EXIT.good;
   },
 };

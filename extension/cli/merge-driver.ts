@@ -1,5 +1,5 @@
 import { RecipeEditError } from "../recipe/edit/edit.ts";
-import { type MergedText, mergeRecipes, type MergeWish } from "../recipe/merge/merge.ts";
+import { type MergedText, mergeRecipes, type MergeOptions } from "../recipe/merge/merge.ts";
 import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
@@ -55,7 +55,7 @@ function mergedOrWhyNot(
   base: string,
   ours: string,
   theirs: string,
-  options: MergeWish,
+  options: MergeOptions,
 ): MergedText | undefined | string {
   if ([base, ours, theirs].some((version) => badByteIn(version)))
     return "one of its versions is not UTF-8. Save it as UTF-8, look it over, and add it.";

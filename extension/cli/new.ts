@@ -43,20 +43,20 @@ export const newRoll: Verb = {
   files: [1, 1],
   async run(call) {
     const { terminal, signal } = call;
-    const wish = wishOf(call);
+    const options = wishOf(call);
     const overwrite = flag(call, "overwrite");
     const output = openOutput({ file: text(call, "out") ?? "", endings: ROLL_ENDINGS, overwrite });
     const stockOutput =
-      wish.filmData === undefined
+      options.filmData === undefined
         ? undefined
-        : openOutput({ file: relative(".", wish.stock!), endings: STOCK_ENDINGS, overwrite });
+        : openOutput({ file: relative(".", options.stock!), endings: STOCK_ENDINGS, overwrite });
     const root = text(call, "root");
-    const workspace = root ? openWorkspace(root) : workspaceOf(wish.roll);
-    for (const path of [wish.folder, wish.roll, wish.stock])
+    const workspace = root ? openWorkspace(root) : workspaceOf(options.roll);
+    for (const path of [options.folder, options.roll, options.stock])
       if (path !== undefined) workspace.absolute(workspace.inside(path));
     const onProgress = (done: number, total: number, label: string): void => terminal.progress(done, total, label);
     const started = await withPool(whole(call, "workers", 1, 64), (pool) =>
-      startRoll(wish, workspace, pool, { signal, onProgress }),
+      startRoll(options, workspace, pool, { signal, onProgress }),
     );
     signal.throwIfAborted();
     if (started.filmStock) await stockOutput?.write(started.filmStock.text);
@@ -117,8 +117,8 @@ function tell({ terminal }: Call, started: StartedRoll): void {
   for (const { name, reason } of started.unreadable) terminal.complain(`${name} was left out: ${reason}`);
   if (started.blank) terminal.print(`blank       ${started.blank}`);
   if (started.leaders.length) terminal.print(`leader      ${started.leaders.join(", ")}`);
-  if (started.doubles.length)
-    terminal.print(`doubles     ${started.doubles.join(", ")} (a better file lies beside them)`);
+  if (started.duplicates.length)
+    terminal.print(`duplicates     ${started.duplicates.join(", ")} (a better file lies beside them)`);
   if (started.filmStock)
     terminal.print(`stock       ${started.filmStock.name}, written to ${relative(".", started.filmStock.path)}`);
   const { base, difference, balance, unmix } = started;

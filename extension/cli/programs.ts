@@ -7,7 +7,7 @@ import { openPool, type Pool } from "../work/pool/pool.ts";
 export const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(import.meta.url));
 
 /** A worker needs about 700 MB at 24 megapixels; more of them than this helps nobody by itself. */
-const MOST_WORKERS = 8;
+const MAX_WORKERS = 8;
 
 let open = 0;
 
@@ -17,7 +17,7 @@ export const isPoolOpen = (): boolean => open > 0;
 /** Runs `use` with a pool, and ends the pool whatever happens. */
 export async function withPool<T>(workers: number | undefined, use: (pool: Pool) => Promise<T>): Promise<T> {
   const pool = openPool({
-    workers: workers ?? Math.min(MOST_WORKERS, availableParallelism()),
+    workers: workers ?? Math.min(MAX_WORKERS, availableParallelism()),
     programs: PROGRAMS,
   });
   open++;

@@ -2,7 +2,7 @@ import { resolve } from "node:path";
 import { nearest } from "../recipe/problems/near.ts";
 import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
-import { type FrameReport, renderRoll, type RenderWish } from "../work/render/render-roll.ts";
+import { type FrameReport, renderRoll, type RenderOptions } from "../work/render/render-roll.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
@@ -36,11 +36,11 @@ export const render: Verb = {
     const recipe = await loadSound(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace } = recipe;
-    const wish = wishOf(call, resolved, resolve(out));
-    if (wish.frames.length === 0) terminal.complain("There is no frame to render.");
+    const options = wishOf(call, resolved, resolve(out));
+    if (options.frames.length === 0) terminal.complain("There is no frame to render.");
 
     const reports = await withPool(workers, (pool) =>
-      renderRoll(resolved, workspace, pool, wish, {
+      renderRoll(resolved, workspace, pool, options, {
         signal,
         onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
       }),
@@ -54,7 +54,7 @@ export const render: Verb = {
   },
 };
 
-function wishOf(call: Call, roll: ResolvedRoll, directory: string): RenderWish {
+function wishOf(call: Call, roll: ResolvedRoll, directory: string): RenderOptions {
   const list = text(call, "frames");
   const ids = roll.frames.filter((frame) => !frame.skip).map((frame) => frame.id);
   const selected = list === undefined ? ids : selectFrames(ids, list);

@@ -55,24 +55,24 @@ export const survey: Verb = {
         { signal, onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`) },
       ),
     );
-    for (const { frame, message } of report.faults)
+    for (const { frame, message } of report.failures)
       terminal.complain(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
     for (const finding of report.findings) terminal.print(lineOf(finding));
-    if (report.findings.length === 0 && report.faults.length === 0) terminal.print("No findings.");
+    if (report.findings.length === 0 && report.failures.length === 0) terminal.print("No findings.");
     if (page) {
       await page.write(sealed(surveyPage(resolved.title ?? recipe.shown, report)));
       terminal.print(`Report written to ${html}.`);
     }
     const spots = flag(call, "write-spots") ? await writeSpots(recipe, report) : undefined;
     if (spots) terminal.print(`${spots.dust} spots of dust and ${spots.dirt} of dirt written to ${recipe.shown}.`);
-    const bad = report.faults.length > 0 || report.findings.some((f) => f.severity !== "info");
-    const { dust, dirt, faults } = report;
+    const bad = report.failures.length > 0 || report.findings.some((f) => f.severity !== "info");
+    const { dust, dirt, failures } = report;
     // For programs the English sentence is enough.
     const findings = report.findings.map((finding) => {
-      const { said: _, ...rest } = finding;
+      const { translatable: _, ...rest } = finding;
       return rest;
     });
-    terminal.result({ ok: !bad, recipe: recipe.shown, findings, faults, dust, dirt, written: spots });
+    terminal.result({ ok: !bad, recipe: recipe.shown, findings, failures, dust, dirt, written: spots });
     return bad ? EXIT.problems : EXIT.good;
   },
 };

@@ -8,23 +8,23 @@ const command = "rollbook.setBase";
 const kind = vscode.CodeActionKind.QuickFix;
 
 /** Writes a base that was measured elsewhere, such as with a densitometer, into a recipe. */
-export function registerBase({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerBase({ recipes, t }: EditorServices): vscode.Disposable {
   const setBase = async (uri?: vscode.Uri) => {
     const target = uri ?? vscode.window.activeTextEditor?.document.uri;
     if (!target || !isRecipe(target)) return;
     const text = await vscode.window.showInputBox({
-      title: say("Set the base"),
-      prompt: say("Density of the unexposed, developed film: red, green, blue"),
+      title: t("Set the base"),
+      prompt: t("Density of the unexposed, developed film: red, green, blue"),
       placeHolder: "0.31 0.60 0.76",
       validateInput: (input) =>
-        readDensities(input) ? undefined : say("Three densities between -1 and 5, with blanks between them."),
+        readDensities(input) ? undefined : t("Three densities between -1 and 5, with blanks between them."),
     });
     const density = text === undefined ? undefined : readDensities(text);
     if (!density) return;
     const { document } = await recipes.read(await vscode.workspace.openTextDocument(target));
     const made = changes(document, [{ path: ["negative", "base", "density"], value: density }]);
     if (made) await vscode.workspace.applyEdit(toWorkspaceEdit([fileEdits(document, made)]));
-    else void vscode.window.showWarningMessage(say("The recipe cannot be edited while it is not valid YAML."));
+    else void vscode.window.showWarningMessage(t("The recipe cannot be edited while it is not valid YAML."));
   };
   return vscode.Disposable.from(
     vscode.commands.registerCommand(command, setBase),
@@ -38,7 +38,7 @@ export function registerBase({ recipes, say }: EditorServices): vscode.Disposabl
           const isHere = path[0] === "negative" && (path.length === 1 || path[1] === "base");
           if (!isHere || !recipe.wellFormed) return [];
           const action = new vscode.CodeAction(
-            say("Set the base…"),
+            t("Set the base…"),
             path[1] === "base" ? kind : vscode.CodeActionKind.Refactor,
           );
           action.command = { command, title: action.title, arguments: [document.uri] };

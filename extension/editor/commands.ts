@@ -3,7 +3,7 @@ import type { EditorServices } from "./services.ts";
 import { isRecipe } from "./uris.ts";
 
 /** Commands that need no part of their own. */
-export function registerCommands({ log, recipes, say }: EditorServices): vscode.Disposable {
+export function registerCommands({ log, recipes, t }: EditorServices): vscode.Disposable {
   const register = vscode.commands.registerCommand;
   return vscode.Disposable.from(
     register("rollbook.showLog", () => log.show()),
@@ -12,13 +12,13 @@ export function registerCommands({ log, recipes, say }: EditorServices): vscode.
       const target = uri ?? vscode.window.activeTextEditor?.document.uri;
       if (!target || !isRecipe(target)) {
         void vscode.window.showInformationMessage(
-          say("Open a recipe first: a file whose name ends in .roll.yaml or .stock.yaml."),
+          t("Open a recipe first: a file whose name ends in .roll.yaml or .stock.yaml."),
         );
         return;
       }
       const document = await vscode.workspace.openTextDocument(target);
       await vscode.window.showTextDocument(document, { preview: false });
-      recipes.worldChanged();
+      recipes.invalidate();
       await vscode.commands.executeCommand("workbench.actions.view.problems");
     }),
   );

@@ -24,8 +24,8 @@ export const explanationOfFinding = (code: string): vscode.Uri => entryUri(findi
 const entryUri = ({ scheme }: Page, code: string): vscode.Uri => vscode.Uri.from({ scheme, path: `/${code}.md` });
 
 /** Explains problems and findings: each code's entry as a document, and the page with all problems. */
-export function registerExplain(context: vscode.ExtensionContext, { log, say }: EditorServices): vscode.Disposable {
-  const missing = say("The page about problems is missing from the extension. Install it again.");
+export function registerExplain(context: vscode.ExtensionContext, { log, t }: EditorServices): vscode.Disposable {
+  const missing = t("The page about problems is missing from the extension. Install it again.");
 
   async function find({ name }: Page): Promise<vscode.Uri | undefined> {
     for (const place of [name, `docs/${name}`]) {
@@ -55,7 +55,7 @@ export function registerExplain(context: vscode.ExtensionContext, { log, say }: 
     provide(problems),
     provide(findings),
     vscode.commands.registerCommand("rollbook.explainProblem", async (code?: unknown) => {
-      const known = typeof code === "string" && Object.hasOwn(problemKinds, code) ? code : await pick(say);
+      const known = typeof code === "string" && Object.hasOwn(problemKinds, code) ? code : await pick(t);
       if (known === undefined) return;
       const uri = await find(problems);
       if (uri) await vscode.commands.executeCommand("markdown.showPreview", uri.with({ fragment: known }));
@@ -70,11 +70,11 @@ function entryOf(page: string, code: string): string | undefined {
   return entry && `${entry.trimEnd()}\n`;
 }
 
-async function pick(say: EditorServices["say"]): Promise<string | undefined> {
+async function pick(t: EditorServices["t"]): Promise<string | undefined> {
   const items = Object.entries(problemKinds).map(([code, { title }]) => ({ label: title, description: code }));
   const chosen = await vscode.window.showQuickPick(items, {
-    title: say("Explain a problem"),
-    placeHolder: say("Choose a problem"),
+    title: t("Explain a problem"),
+    placeHolder: t("Choose a problem"),
     matchOnDescription: true,
   });
   return chosen?.description;

@@ -37,7 +37,7 @@ export function activate(context: vscode.ExtensionContext): void {
     recipes,
     surveys,
     log,
-    say: (message, ...args) => vscode.l10n.t(message, ...args),
+    t: (message, ...args) => vscode.l10n.t(message, ...args),
   };
   context.subscriptions.push(
     log,

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import { Library, type Reading } from "../recipe/language/library.ts";
+import { DocumentCache, type Reading } from "../recipe/language/library.ts";
 import { EditorFiles, recipeText } from "./files.ts";
 import { fileOf, isEdited, isRecipe } from "./uris.ts";
 
@@ -27,7 +27,7 @@ const longestPause = 1500;
  */
 export class Recipes implements vscode.Disposable {
   readonly files = new EditorFiles();
-  readonly library = new Library(this.files);
+  readonly library = new DocumentCache(this.files);
   readonly #pending = new Map<string, Pending>();
   readonly #cost = new Map<string, number>();
   readonly #read = new vscode.EventEmitter<Read>();
@@ -40,13 +40,13 @@ export class Recipes implements vscode.Disposable {
   readonly onDidRead = this.#read.event;
   readonly onDidClose = this.#closed.event;
   /** Recipes or scans came, went, or changed on disk. */
-  readonly onDidChangeWorld = this.#world.event;
+  readonly onDidInvalidate = this.#world.event;
 
   constructor() {
     // Scans come and go in any folder; content of other files is not looked at.
     const names = vscode.workspace.createFileSystemWatcher("**/*", false, true, false);
     const recipes = vscode.workspace.createFileSystemWatcher("**/*.{roll,stock}.{yaml,yml}");
-    const world = (uri: vscode.Uri) => (/\/(node_modules|\.git)\//.test(uri.path) ? undefined : this.worldChanged());
+    const world = (uri: vscode.Uri) => (/\/(node_modules|\.git)\//.test(uri.path) ? undefined : this.invalidate());
     this.#subscriptions = [
       names,
       recipes,
@@ -58,8 +58,8 @@ export class Recipes implements vscode.Disposable {
         if (contentChanges.length > 0) this.#changed(document);
       }),
       vscode.workspace.onDidCloseTextDocument((document) => this.#forget(document)),
-      vscode.workspace.onDidChangeWorkspaceFolders(() => this.worldChanged()),
-      vscode.workspace.onDidGrantWorkspaceTrust(() => this.worldChanged()),
+      vscode.workspace.onDidChangeWorkspaceFolders(() => this.invalidate()),
+      vscode.workspace.onDidGrantWorkspaceTrust(() => this.invalidate()),
       this.#read,
       this.#closed,
       this.#world,
@@ -90,10 +90,10 @@ export class Recipes implements vscode.Disposable {
   }
 
   /** Reads every open recipe again, soon. */
-  worldChanged(): void {
+  invalidate(): void {
     clearTimeout(this.#worldTimer);
     this.#worldTimer = setTimeout(() => {
-      this.library.worldChanged();
+      this.library.invalidate();
       for (const document of vscode.workspace.textDocuments) this.#changed(document, 0);
       this.#world.fire();
     }, 200);
@@ -136,7 +136,7 @@ export class Recipes implements vscode.Disposable {
     pending?.settle();
     this.#read.fire({ document, version, reading: await reading });
     // What rolls inherit has changed with their stock.
-    if (isNew && version > 1 && /\.stock\.ya?ml$/i.test(file)) this.worldChanged();
+    if (isNew && version > 1 && /\.stock\.ya?ml$/i.test(file)) this.invalidate();
   }
 
   #readNow(document: vscode.TextDocument): Promise<Reading> {

@@ -46,7 +46,7 @@ export function registerRollsView(services: EditorServices): vscode.Disposable {
     vscode.window.onDidChangeTextEditorSelection(({ textEditor, kind }) => {
       if (textEditor === vscode.window.activeTextEditor && kind !== undefined) void follow();
     }),
-    vscode.commands.registerCommand("rollbook.refreshRolls", () => services.recipes.worldChanged()),
+    vscode.commands.registerCommand("rollbook.refreshRolls", () => services.recipes.invalidate()),
   );
 }
 
@@ -69,7 +69,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
         this.#changed.fire(node);
       }),
       surveys.onDidChange((file) => void this.#refresh(file)),
-      recipes.onDidChangeWorld(() => this.#changed.fire(undefined)),
+      recipes.onDidInvalidate(() => this.#changed.fire(undefined)),
     );
   }
 
@@ -133,64 +133,59 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
   }
 
   #rollItem({ roll, findings }: RollNode): vscode.TreeItem {
-    const { say } = this.#services;
+    const { t } = this.#services;
     const uri = uriOf(roll.file);
     const name = vscode.workspace.asRelativePath(uri);
     const item = new vscode.TreeItem(roll.title ?? name, vscode.TreeItemCollapsibleState.Collapsed);
     const { frames, errors, warnings } = roll;
-    const count = frames.length === 1 ? say("1 frame") : say("{0} frames", frames.length);
+    const count = frames.length === 1 ? t("1 frame") : t("{0} frames", frames.length);
     item.id = roll.file;
-    item.description = [count, counted(errors + warnings, say), foundText(findings, say)].filter(Boolean).join(" · ");
+    item.description = [count, counted(errors + warnings, t), foundText(findings, t)].filter(Boolean).join(" · ");
     item.tooltip = name;
     item.iconPath = icon(errors, warnings, "book");
     item.contextValue = "roll";
-    item.command = { command: "vscode.open", title: say("Open the recipe"), arguments: [uri] };
+    item.command = { command: "vscode.open", title: t("Open the recipe"), arguments: [uri] };
     return item;
   }
 
   #frameItem({ parent: { roll }, frame, findings }: FrameNode): vscode.TreeItem {
-    const { say } = this.#services;
+    const { t } = this.#services;
     const item = new vscode.TreeItem(frame.id, vscode.TreeItemCollapsibleState.None);
     const { missing, scans, skip, errors, warnings } = frame;
-    const state = missing.length > 0 ? say("scan missing") : skip ? say("skipped") : undefined;
+    const state = missing.length > 0 ? t("scan missing") : skip ? t("skipped") : undefined;
     const others = errors + warnings - missing.length;
     item.id = `${roll.file}\n${frame.id}`;
-    item.description = [
-      frame.title ?? scans.join(", "),
-      state,
-      counted(others, say),
-      foundText(findings || undefined, say),
-    ]
+    item.description = [frame.title ?? scans.join(", "), state, counted(others, t), foundText(findings || undefined, t)]
       .filter(Boolean)
       .join(" · ");
-    item.tooltip = missing.length > 0 ? say("Not there: {0}", missing.join(", ")) : scans.join(", ");
+    item.tooltip = missing.length > 0 ? t("Not there: {0}", missing.join(", ")) : scans.join(", ");
     item.iconPath =
       missing.length > 0 && errors === 0
         ? new vscode.ThemeIcon("circle-slash", new vscode.ThemeColor("list.warningForeground"))
         : icon(errors, warnings, skip ? "circle-outline" : "device-camera");
     item.contextValue = "frame";
     item.accessibilityInformation = {
-      label: say("Frame {0}", frame.id) + (item.description ? `, ${item.description}` : ""),
+      label: t("Frame {0}", frame.id) + (item.description ? `, ${item.description}` : ""),
     };
     const selection = toRange(frame.range);
     item.command = {
       command: "vscode.open",
-      title: say("Show the frame"),
+      title: t("Show the frame"),
       arguments: [uriOf(roll.file), { selection, preserveFocus: true }],
     };
     return item;
   }
 }
 
-function counted(count: number, say: EditorServices["say"]): string | undefined {
+function counted(count: number, t: EditorServices["t"]): string | undefined {
   if (count <= 0) return undefined;
-  return count === 1 ? say("1 problem") : say("{0} problems", count);
+  return count === 1 ? t("1 problem") : t("{0} problems", count);
 }
 
 /** What a survey found; of one that found nothing, that too. */
-function foundText(count: number | undefined, say: EditorServices["say"]): string | undefined {
+function foundText(count: number | undefined, t: EditorServices["t"]): string | undefined {
   if (count === undefined) return undefined;
-  return count === 0 ? say("no findings") : count === 1 ? say("1 finding") : say("{0} findings", count);
+  return count === 0 ? t("no findings") : count === 1 ? t("1 finding") : t("{0} findings", count);
 }
 
 function icon(errors: number, warnings: number, otherwise: string): vscode.ThemeIcon {

@@ -12,5 +12,5 @@ export interface EditorServices {
   /** The log that "Show log" opens. */
   readonly log: vscode.LogOutputChannel;
   /** Puts messages of the recipe room into the reader's language. */
-  readonly say: Say;
+  readonly t: Say;
 }

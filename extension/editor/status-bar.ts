@@ -5,9 +5,9 @@ import { asShown } from "./settings.ts";
 import { isRecipe } from "./uris.ts";
 
 /** One item, shown beside a recipe alone: how many frames it has and whether something is wrong. */
-export function registerStatusBar({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerStatusBar({ recipes, t }: EditorServices): vscode.Disposable {
   const item = vscode.window.createStatusBarItem("rollbook.recipe", vscode.StatusBarAlignment.Right, 90);
-  item.name = say("Rollbook recipe");
+  item.name = t("Rollbook recipe");
   item.command = "workbench.actions.view.problems";
   const update = async () => {
     const document = vscode.window.activeTextEditor?.document;
@@ -17,20 +17,20 @@ export function registerStatusBar({ recipes, say }: EditorServices): vscode.Disp
     const { frames, errors, warnings, title } = overview(asShown(reading, document));
     const what =
       reading.document.kind === "stock"
-        ? say("Stock")
+        ? t("Stock")
         : frames.length === 1
-          ? say("1 frame")
-          : say("{0} frames", frames.length);
+          ? t("1 frame")
+          : t("{0} frames", frames.length);
     const counts = `${errors > 0 ? ` $(error) ${errors}` : ""}${warnings > 0 ? ` $(warning) ${warnings}` : ""}`;
     item.text = what + (counts || " $(check)");
     const missing = frames.filter((frame) => frame.missing.length > 0).length;
     const lines = [
-      title ?? say("Recipe without a title"),
-      ...(missing > 0 ? [say("Scans missing: {0} frames", missing)] : []),
-      say("Show problems"),
+      title ?? t("Recipe without a title"),
+      ...(missing > 0 ? [t("Scans missing: {0} frames", missing)] : []),
+      t("Show problems"),
     ];
     item.tooltip = lines.join("\n");
-    item.accessibilityInformation = { label: say("{0}, {1} errors, {2} warnings", what, errors, warnings) };
+    item.accessibilityInformation = { label: t("{0}, {1} errors, {2} warnings", what, errors, warnings) };
     item.show();
   };
   void update();

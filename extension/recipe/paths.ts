@@ -4,7 +4,7 @@
  */
 
 /** Why a path may not be used, in words that complete "… is not allowed: ". */
-export type PathRefusal =
+export type PathProblem =
   | "it is empty"
   | "it is absolute"
   | "it begins with a drive letter"
@@ -18,8 +18,8 @@ export type PathRefusal =
   | "it leads out of the workspace";
 
 export type Resolution =
-  | { readonly path: string; readonly refusal?: undefined }
-  | { readonly path?: undefined; readonly refusal: PathRefusal };
+  | { readonly path: string; readonly problem?: undefined }
+  | { readonly path?: undefined; readonly problem: PathProblem };
 
 /**
  * Where `path`, written in the recipe `fromFile`, leads: a path of the same form as `fromFile`.
@@ -30,19 +30,19 @@ export function resolveInside(
   fromFile: string,
   path: string,
 ): Resolution {
-  const refusal = refusalOf(path);
-  if (refusal) return { refusal };
+  const problem = pathProblem(path);
+  if (problem) return { problem };
   const joined = joinPath(folderOf(fromFile), path);
-  if (joined === undefined) return { refusal: "it leads out of the workspace" };
+  if (joined === undefined) return { problem: "it leads out of the workspace" };
   if (roots === undefined) return { path: joined };
   const allowed = typeof roots === "string" ? [roots] : roots;
   return allowed.some((root) => isInside(root, joined))
     ? { path: joined }
-    : { refusal: "it leads out of the workspace" };
+    : { problem: "it leads out of the workspace" };
 }
 
 /** What is wrong with a path wherever it leads; undefined when nothing is. */
-export function refusalOf(path: string): PathRefusal | undefined {
+export function pathProblem(path: string): PathProblem | undefined {
   if (path.trim() === "") return "it is empty";
   if (path.length > 1000) return "it is longer than 1000 characters";
   // eslint-disable-next-line no-control-regex

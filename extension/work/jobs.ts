@@ -8,7 +8,7 @@ import { filmStock } from "./new-roll/film-stock.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
 import { fingerprintFile } from "./files/fingerprint-file.ts";
 import { linearProxy } from "./frame/preview-proxy.ts";
-import { lookOver } from "./new-roll/first-look.ts";
+import { firstPass } from "./new-roll/first-look.ts";
 import { measureJoinJob } from "./frame/join/measure-join.ts";
 import { readBaseJob } from "./frame/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./review/git/read-git.ts";
@@ -21,7 +21,7 @@ import { thumbnail } from "./contact/thumbnail.ts";
 export const jobs = {
   "read-light": readLight,
   "read-base": readBaseJob,
-  "look-over": lookOver,
+  "look-over": firstPass,
   "find-frame": findFrame,
   "film-stock": filmStock,
   "calibrate-chart": calibrateChart,

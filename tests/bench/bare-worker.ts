@@ -8,7 +8,7 @@ import { encodePicture, type EncodeSpec } from "../../extension/scans/encode.ts"
 import { freeMemory } from "../../extension/work/pool/scan-memory.ts";
 import { failureOf } from "../../extension/work/pool/protocol.ts";
 
-export interface BareOrder {
+export interface BareRequest {
   readonly scan: string;
   readonly pictures: readonly {
     /** Finished 16-bit samples, so that the encoder gets what it gets in a render. */
@@ -21,7 +21,7 @@ export interface BareOrder {
 }
 
 const port = parentPort;
-port?.on("message", ({ id, payload }: { id: number; payload: BareOrder }) => {
+port?.on("message", ({ id, payload }: { id: number; payload: BareRequest }) => {
   bare(payload).then(
     (value) => port.postMessage({ kind: "done", id, value }),
     (error: unknown) => port.postMessage({ kind: "failed", id, failure: failureOf(error) }),
@@ -29,7 +29,7 @@ port?.on("message", ({ id, payload }: { id: number; payload: BareOrder }) => {
 });
 
 /** Milliseconds that decoding, encoding and writing took; reading the samples back is left out. */
-async function bare({ scan, pictures }: BareOrder): Promise<number> {
+async function bare({ scan, pictures }: BareRequest): Promise<number> {
   freeMemory();
   let start = performance.now();
   await decodeScan(scan);

@@ -19,7 +19,7 @@ import { orderPicture, planPictures } from "../../extension/work/render/picture-
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace, type Workspace } from "../../extension/work/files/workspace.ts";
-import type { BareOrder } from "./bare-worker.ts";
+import type { BareRequest } from "./bare-worker.ts";
 import { makeRoll } from "./synthetic-roll.ts";
 
 const OUTPUTS: Readonly<Record<string, string>> = {
@@ -78,7 +78,7 @@ async function subject(name: string, count: number): Promise<Subject> {
 /** Seconds of a render of the whole roll by a pool that has already started. */
 async function render({ roll, workspace }: Subject, pool: Pool): Promise<number> {
   const directory = mkdtempSync(join(folder, "out-"));
-  const wish = {
+  const options = {
     frames: roll.frames.map((f) => f.id),
     outputs: roll.outputs,
     directory,
@@ -86,7 +86,7 @@ async function render({ roll, workspace }: Subject, pool: Pool): Promise<number>
     resume: false,
   };
   const start = performance.now();
-  const reports = await renderRoll(roll, workspace, pool, wish);
+  const reports = await renderRoll(roll, workspace, pool, options);
   const seconds = (performance.now() - start) / 1000;
   const failed = reports.find((r) => r.failure);
   if (failed) throw new Error(failed.failure?.message);
@@ -113,8 +113,8 @@ interface Times {
 async function bare(of: Subject, workers: number): Promise<Times> {
   const orders = await bareOrders(of);
   const pool = open(workers, fileURLToPath(import.meta.url));
-  const run = (order: BareOrder): Promise<number> =>
-    (pool.run as unknown as (job: string, order: BareOrder) => Promise<number>)("bare", order);
+  const run = (order: BareRequest): Promise<number> =>
+    (pool.run as unknown as (job: string, order: BareRequest) => Promise<number>)("bare", order);
   await Promise.all(Array.from({ length: workers }, () => run(orders[0])));
   const before = (await pool.memory()).seconds;
   const times = await eachLimited(orders, workers, run);
@@ -124,7 +124,7 @@ async function bare(of: Subject, workers: number): Promise<Times> {
 }
 
 /** The pictures are drawn once, for the first frame, and given to the encoder as they are. */
-async function bareOrders({ roll, workspace }: Subject): Promise<BareOrder[]> {
+async function bareOrders({ roll, workspace }: Subject): Promise<BareRequest[]> {
   const [frame] = roll.frames;
   const helper = open(1);
   const { light } = await lightTable(roll, workspace, helper).of(frame);

@@ -88,14 +88,14 @@ await Promise.all(Array.from({ length: workers }, () => pool.run("read-light", {
 let specks = 0;
 const survey = await timed(pool, async () => {
   const report = await surveyRoll(roll, workspace, pool);
-  if (report.faults.length > 0) throw new Error(report.faults[0].message);
+  if (report.failures.length > 0) throw new Error(report.failures[0].message);
   specks = report.roll.scans.reduce((sum, scan) => sum + scan.specks.length, 0);
 });
 const renders: (readonly [name: string, times: Times])[] = [];
 for (const output of roll.outputs) {
-  const wish = { frames: roll.frames.map((f) => f.id), outputs: [output], overwrite: false, resume: false };
+  const options = { frames: roll.frames.map((f) => f.id), outputs: [output], overwrite: false, resume: false };
   const render = async (): Promise<void> => {
-    const made = await renderRoll(roll, workspace, pool, { ...wish, directory: join(folder, output.name) });
+    const made = await renderRoll(roll, workspace, pool, { ...options, directory: join(folder, output.name) });
     const failed = made.find((r) => r.failure);
     if (failed) throw new Error(failed.failure?.message);
   };

@@ -2,7 +2,7 @@
  * A host for the panel without an editor: the recipe is a text in memory, edited through the real recipe code, with undo.
  * It answers every request of extension/messages.ts and keeps count of what was asked.
  */
-import { cascadesOf, isSound, rollState, type SoundRoll } from "../../extension/editor/preview/roll-state.ts";
+import { cascadesOf, isValid, rollState, type ValidRoll } from "../../extension/editor/preview/roll-state.ts";
 import { JobError } from "../../extension/failure.ts";
 import type {
   FrameEntry,
@@ -64,7 +64,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   let version = 1;
   let kept: unknown;
   let loaded: LoadedRoll;
-  let sound: SoundRoll | undefined;
+  let sound: ValidRoll | undefined;
   const asked: Partial<Record<PreviewRequestName, number>> = {};
   const edits: string[] = [];
   const files: RecipeFiles = {
@@ -79,7 +79,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
 
   async function load(): Promise<void> {
     loaded = await loadDocument(parseRecipe(history[at], { file: FILE, roots: files.roots }), files);
-    if (isSound(loaded)) sound = loaded;
+    if (isValid(loaded)) sound = loaded;
   }
   const state = () => rollState(loaded, sound, { version, trusted: options.trusted ?? true, stamp: () => "" });
   const changed = async (): Promise<void> => {

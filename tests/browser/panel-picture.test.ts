@@ -123,7 +123,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     expect(await panel.page.evaluate(() => window.panel.picture.layout()?.zoom)).toBe(1);
     await panel.page.keyboard.press("0");
     await settle();
-    expect(await panel.page.evaluate(() => window.panel.session.store.get().ui.sight.zoom)).toBe("fit");
+    expect(await panel.page.evaluate(() => window.panel.session.store.get().ui.viewport.zoom)).toBe("fit");
   });
 
   it("works by keyboard alone: the picker's cross moves with arrows and picks with Enter", async () => {

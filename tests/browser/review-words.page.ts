@@ -30,7 +30,7 @@ const frame = (id: string, more: Partial<ShownFrame> = {}): ShownFrame => ({
   before: PICTURE,
   after: PICTURE,
   map: PICTURE,
-  remarks: ["1"],
+  notes: ["1"],
   ...more,
 });
 const change = (id: string, more: Partial<ReviewChange> = {}): ReviewChange => ({

@@ -30,7 +30,7 @@ async function review(): Promise<Review> {
     before: red!,
     after: green!,
     map: blue!,
-    remarks: [],
+    notes: [],
     ...extra,
   });
   const change = { group: "balance", kind: "changed", before: "+0.00 EV", after: "+0.33 EV", followers: [] } as const;
@@ -68,7 +68,7 @@ async function review(): Promise<Review> {
         frames: [
           frame("07", { title: HOSTILE }),
           frame("08", { status: "added", before: undefined, map: undefined, difference: undefined }),
-          frame("09", { remarks: ["The scan H0009.dng itself changed."] }),
+          frame("09", { notes: ["The scan H0009.dng itself changed."] }),
         ],
         of: 3,
         impact: [],

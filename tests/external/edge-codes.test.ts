@@ -4,7 +4,7 @@ import sharp from "sharp";
 import { describe, expect, it } from "vitest";
 import { edgeBands } from "../../extension/engine/detect/edge-bands.ts";
 import { findOnScan } from "../../extension/engine/detect/index.ts";
-import { overviewOf } from "../../extension/engine/detect/downsampled-scan.ts";
+import { downsample } from "../../extension/engine/detect/downsampled-scan.ts";
 import { filmsOfCode } from "../../extension/scans/edge-codes/film-names.ts";
 import { type EdgeCode, readEdgeCodes } from "../../extension/scans/edge-codes/read-edge-codes.ts";
 import { readEdges } from "../../extension/work/new-roll/edge-codes.ts";
@@ -79,7 +79,7 @@ describe("edge codes on film of the witness", () => {
         placement: { width: 0.62, mirrored },
         film: { edgeCode: CODE, frame: "20", margin: MARGIN },
       });
-      const [all] = edgeBands(overviewOf(scan, light), undefined, undefined);
+      const [all] = edgeBands(downsample(scan, light), undefined, undefined);
       const codes = (await readEdgeCodes(all)).map((code) => ({
         ...code,
         centre: [code.centre[0] / all.width, code.centre[1] / all.height] as const,

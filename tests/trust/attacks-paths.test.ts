@@ -21,7 +21,7 @@ import { openJournal } from "../../extension/work/render/journal.ts";
 import { planPictures } from "../../extension/work/render/picture-plan.ts";
 import type { Pool } from "../../extension/work/pool/pool.ts";
 import { sourcesOf } from "../../extension/work/files/sources.ts";
-import { standing } from "../../extension/work/render/overwrite-guard.ts";
+import { existingFile } from "../../extension/work/render/overwrite-guard.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 
 let home = "";
@@ -167,7 +167,7 @@ describe("writing", () => {
     const [picture] = planPictures(resolved, resolved.frames[0], workspace, directory, resolved.outputs);
     const sources = sourcesOf(resolved, workspace);
     const journal = openJournal(directory, "a");
-    return standing(
+    return existingFile(
       { directory, record: picture.record, sources, scans: join(root, "scans"), overwrite },
       journal,
       pool,
@@ -218,8 +218,8 @@ describe("writing", () => {
     linkSync(join(root, "a.roll.yaml"), target);
     const [picture] = planPictures(resolved, resolved.frames[0], workspace, out(), resolved.outputs);
     const sources = sourcesOf(resolved, workspace);
-    const wish = { directory: out(), record: picture.record, sources, scans: join(root, "scans"), overwrite: true };
-    await expect(standing(wish, openJournal(out(), "a"), pool)).rejects.toMatchObject({ code: "protected" });
+    const options = { directory: out(), record: picture.record, sources, scans: join(root, "scans"), overwrite: true };
+    await expect(existingFile(options, openJournal(out(), "a"), pool)).rejects.toMatchObject({ code: "protected" });
   });
 
   test("an output's folder that is a link to another place is refused, also when that is empty", async () => {

@@ -49,14 +49,14 @@ test.each([
     };
     const begun = performance.now();
     try {
-      const wish = {
+      const options = {
         frames: roll.frames.map((f) => f.id),
         outputs: roll.outputs,
         directory: join(home, "out"),
         overwrite: false,
         resume: false,
       };
-      const reports = await renderRoll(roll, workspace, pool, wish);
+      const reports = await renderRoll(roll, workspace, pool, options);
       expect(reports.map((r) => r.status)).toEqual(["written", "written", "failed", "written", "written"]);
       expect(reports[2]?.failure?.code).toBe(code);
       expect(reports[2]?.failure?.message).toMatch(/\.$/);

@@ -4,7 +4,7 @@ import { publishedDensity } from "./emulsion.ts";
 import type { Stock } from "./stocks.ts";
 
 /** Below this part of the straight-line slope the curve's own slope is no longer followed. */
-const LEAST_SLOPE = 0.2;
+const MIN_SLOPE = 0.2;
 
 /** Linear sRGB of camera densities above base; `stops` is the exposure to be taken back. */
 export function positiveOf(
@@ -47,7 +47,7 @@ function exposureOf(stock: Stock, layer: number, density: number): number {
 
 /** The curve tabled between the ends of its usable part. */
 function inverse(stock: Stock, layer: number): Inverse {
-  const least = LEAST_SLOPE * stock.layers[layer].curve.gamma;
+  const least = MIN_SLOPE * stock.layers[layer].curve.gamma;
   const at = (h: number): number => publishedDensity(stock, layer, h);
   const slope = (h: number): number => (at(h + 1e-4) - at(h - 1e-4)) / 2e-4;
   const step = 0.005;

@@ -1,43 +1,43 @@
 /** What is wrong, named beside the picture; the last good picture stays. And the line that is read to screen readers. */
 import { el } from "../dom.ts";
 import type { Session } from "./session.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 export function makeNotices(session: Session): { notices: HTMLElement; live: HTMLElement } {
   const notices = el("div", { class: "notices" });
   const live = el("div", { class: "live", role: "status", "aria-live": "polite" });
   let shown = "";
   const tryAgain = (): HTMLElement => {
-    const button = el("button", { type: "button", class: "link" }, word("Try again"));
+    const button = el("button", { type: "button", class: "link" }, t("Try again"));
     button.addEventListener("click", () => session.retry());
     return button;
   };
-  session.store.on(({ roll, fault, refusal, source, current, loading, said }) => {
+  session.store.on(({ roll, fault, editFailure, source, current, loading, said }) => {
     if (live.textContent !== said) live.textContent = said;
     const frame = session.frame();
     const lines: { kind: string; words: string; again?: boolean }[] = [];
     if (roll && !roll.trusted)
       lines.push({
         kind: "info",
-        words: word("Pictures are not shown in restricted mode. Trust this workspace to see them."),
+        words: t("Pictures are not shown in restricted mode. Trust this workspace to see them."),
       });
-    if (refusal) lines.push({ kind: "error", words: refusal });
+    if (editFailure) lines.push({ kind: "error", words: editFailure });
     const errors = roll?.problems.filter((p) => p.severity === "error") ?? [];
     const own = roll?.problems.filter((p) => p.severity === "warning" && p.frame === frame?.id) ?? [];
     const [first] = errors;
     if (roll && first) {
-      const more = errors.length > 1 ? ` ${word("And {0} more.", errors.length - 1)}` : "";
-      const kept = roll.stale ? ` ${word("The picture is that of the last text without errors.")}` : "";
+      const more = errors.length > 1 ? ` ${t("And {0} more.", errors.length - 1)}` : "";
+      const kept = roll.stale ? ` ${t("The picture is that of the last text without errors.")}` : "";
       lines.push({
         kind: "error",
-        words: word("{0}, line {1}: {2}", first.file, first.line, first.message) + more + kept,
+        words: t("{0}, line {1}: {2}", first.file, first.line, first.message) + more + kept,
       });
     }
     if (fault) lines.push({ kind: "error", words: fault, again: true });
-    for (const p of own) lines.push({ kind: "warning", words: word("Line {0}: {1}", p.line, p.message) });
-    if (roll && !frame) lines.push({ kind: "info", words: word("This roll has no frames yet.") });
+    for (const p of own) lines.push({ kind: "warning", words: t("Line {0}: {1}", p.line, p.message) });
+    if (roll && !frame) lines.push({ kind: "info", words: t("This roll has no frames yet.") });
     if (current && source && !fault) for (const words of source.warnings) lines.push({ kind: "warning", words });
-    if (loading) lines.push({ kind: "busy", words: word("Preparing the scan of frame {0} …", frame?.id ?? "") });
+    if (loading) lines.push({ kind: "busy", words: t("Preparing the scan of frame {0} …", frame?.id ?? "") });
     const key = JSON.stringify(lines);
     if (key === shown) return;
     shown = key;

@@ -25,7 +25,7 @@ import type { Surface } from "../render/surface.ts";
 import { type Host, makeSession, type Session } from "./session.ts";
 import { CONTROLS } from "../state/controls.ts";
 import { CURVE_PATH } from "./sections/curve.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 import { reasonOf } from "../reason.ts";
 
 /** Milliseconds until a request to the host fails by itself, where it states no limit of its own. */
@@ -49,7 +49,7 @@ export interface Panel {
 export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }: Surroundings): Panel {
   const client = createRpcClient<PreviewRequests>((message) => host.postMessage(message), { limit: REPLY_LIMIT });
   const session = makeSession(host, client);
-  const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": word("Picture") });
+  const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": t("Picture") });
   let canvas = el("canvas", { class: "picture" });
   const wide = matchMedia("(color-gamut: p3)").matches;
   let worker: Worker | undefined;
@@ -74,7 +74,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
     canvas.addEventListener("webglcontextlost", (event) => {
       event.preventDefault();
       if (surface.kind !== "gpu") return;
-      session.say(word("The graphics were lost; the picture goes on without them."));
+      session.say(t("The graphics were lost; the picture goes on without them."));
       void useCpu();
     });
 
@@ -101,7 +101,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
       el("div", { class: "viewing" }, stage, notices),
       el(
         "aside",
-        { class: "side", "aria-label": word("Values") },
+        { class: "side", "aria-label": t("Values") },
         print.scope,
         el(
           "div",
@@ -124,7 +124,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
   session.store.on(({ ui, settings }) => {
     stage.dataset["tool"] = ui.tool;
     const frame = session.frame();
-    stage.setAttribute("aria-label", frame ? word("Picture of frame {0}", frame.id) : word("Picture"));
+    stage.setAttribute("aria-label", frame ? t("Picture of frame {0}", frame.id) : t("Picture"));
     root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
   });
   session.wantCascades([...CONTROLS.map((c) => c.path), CURVE_PATH, BASE_PATH]);

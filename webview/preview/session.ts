@@ -17,7 +17,7 @@ import { type Source, sourceOf } from "../render/source.ts";
 import type { Point } from "../state/affine.ts";
 import { makeStore, type Store } from "../state/store.ts";
 import { restored, type UiState } from "../state/ui-state.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 import { reasonOf } from "../reason.ts";
 
 /** What a gesture shows before the text has it. */
@@ -43,7 +43,7 @@ export interface Model {
   readonly loading: boolean;
   readonly draft?: Draft;
   /** A gesture that could not be written. */
-  readonly refusal?: string;
+  readonly editFailure?: string;
   /** The compare key is held. */
   readonly held: boolean;
   readonly kept?: FrameLook;
@@ -200,7 +200,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
       loading?.abort();
       store.set({
         draft: undefined,
-        refusal: undefined,
+        editFailure: undefined,
         fault: undefined,
         pointer: undefined,
         detail: undefined,
@@ -209,7 +209,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
         source: entry && thumbnails.get(entry.source),
       });
       const scan = entry?.scans[0];
-      store.set({ said: [word("Frame {0}", id), ...(scan ? [scan] : [])].join(", ") });
+      store.set({ said: [t("Frame {0}", id), ...(scan ? [scan] : [])].join(", ") });
       load();
       fetchCascades();
       if (tellHost) void client.request("select", { frame: id }).catch(() => undefined);
@@ -220,7 +220,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
       const next = roll?.frames[at + by];
       if (next) session.select(next.id);
     },
-    preview: (draft) => store.set({ draft, refusal: undefined }),
+    preview: (draft) => store.set({ draft, editFailure: undefined }),
     async commit(label, edits, draft) {
       if (edits.length === 0) return store.set({ draft: undefined });
       if (draft) store.set({ draft });
@@ -230,8 +230,8 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
         // The roll may have arrived before the answer.
         if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
       } catch (error) {
-        const refusal = reasonOf(error);
-        store.set({ draft: undefined, refusal, said: refusal });
+        const editFailure = reasonOf(error);
+        store.set({ draft: undefined, editFailure, said: editFailure });
       }
     },
     wantCascades(paths) {

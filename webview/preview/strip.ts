@@ -7,7 +7,7 @@ import { planFor } from "../render/view-plans.ts";
 import type { Session } from "./session.ts";
 import { chained, scaling } from "../state/affine.ts";
 import { placed } from "../state/placing.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 import { reasonOf } from "../reason.ts";
 
 interface Tile {
@@ -29,14 +29,14 @@ export function makeStrip(session: Session): HTMLElement {
   const list = el("div", {
     class: "strip",
     role: "listbox",
-    "aria-label": word("Frames"),
+    "aria-label": t("Frames"),
     "aria-orientation": "horizontal",
   });
   const tiles = new Map<string, Tile>();
   let running = 0;
   let chosen: string | undefined;
 
-  const sight = new IntersectionObserver(
+  const viewport = new IntersectionObserver(
     (entries) => {
       for (const { target, isIntersecting } of entries) {
         const tile = tiles.get((target as HTMLElement).dataset["frame"] ?? "");
@@ -93,15 +93,15 @@ export function makeStrip(session: Session): HTMLElement {
     }
     const scan = new OffscreenCanvas(grid.width, grid.height);
     scan.getContext("2d")?.putImageData(new ImageData(pixels, grid.width, grid.height), 0, 0);
-    const placing = placed(source.scanWidth, source.scanHeight, entry);
-    const scale = (HEIGHT * (window.devicePixelRatio || 1)) / placing.height;
-    canvas.width = Math.max(1, Math.round(placing.width * scale));
-    canvas.height = Math.max(1, Math.round(placing.height * scale));
-    canvas.style.width = `${Math.round((placing.width / placing.height) * HEIGHT)}px`;
+    const transform = placed(source.scanWidth, source.scanHeight, entry);
+    const scale = (HEIGHT * (window.devicePixelRatio || 1)) / transform.height;
+    canvas.width = Math.max(1, Math.round(transform.width * scale));
+    canvas.height = Math.max(1, Math.round(transform.height * scale));
+    canvas.style.width = `${Math.round((transform.width / transform.height) * HEIGHT)}px`;
     const to = canvas.getContext("2d");
     const m = chained(
       scaling(source.scanWidth / grid.width, source.scanHeight / grid.height),
-      placing.toFinished,
+      transform.toFinished,
       scaling(scale),
     );
     to?.setTransform(m.a, m.b, m.c, m.d, m.e, m.f);
@@ -120,7 +120,7 @@ export function makeStrip(session: Session): HTMLElement {
     );
     button.addEventListener("click", () => session.select(entry.id));
     const tile: Tile = { entry, button, canvas, mark, visible: false };
-    sight.observe(button);
+    viewport.observe(button);
     return tile;
   }
 
@@ -130,7 +130,7 @@ export function makeStrip(session: Session): HTMLElement {
     const known = new Set(frames.map((f) => f.id));
     for (const [id, tile] of tiles)
       if (!known.has(id)) {
-        sight.unobserve(tile.button);
+        viewport.unobserve(tile.button);
         if (tile.source) session.thumbnails.delete(tile.source.key);
         tile.button.remove();
         tiles.delete(id);
@@ -147,10 +147,10 @@ export function makeStrip(session: Session): HTMLElement {
       tile.button.setAttribute(
         "aria-label",
         [
-          word("Frame {0}", entry.id),
-          entry.scans.length ? entry.scans.join(", ") : word("no scan"),
-          ...(entry.skip ? [word("skipped")] : []),
-          ...(wrong ? [word("with problems")] : []),
+          t("Frame {0}", entry.id),
+          entry.scans.length ? entry.scans.join(", ") : t("no scan"),
+          ...(entry.skip ? [t("skipped")] : []),
+          ...(wrong ? [t("with problems")] : []),
         ].join(", "),
       );
     });

@@ -8,19 +8,19 @@ import { kit } from "../ui/index.ts";
 import { refuse } from "./picture/gestures.ts";
 import { ICONS } from "./icons.ts";
 import type { Picture } from "./picture/picture.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 import { reasonOf } from "../reason.ts";
 
 const views = (): readonly (readonly [View, string, string])[] => [
-  ["print", word("Print"), word("The positive")],
-  ["negative", word("Negative"), word("The negative as it was scanned")],
-  ["density", word("Density"), word("Density above base: lighter is denser")],
+  ["print", t("Print"), t("The positive")],
+  ["negative", t("Negative"), t("The negative as it was scanned")],
+  ["density", t("Density"), t("Density above base: lighter is denser")],
 ];
 
 const sides = (): readonly (readonly [Against, string])[] => [
-  ["negative", word("the negative")],
-  ["density", word("the density")],
-  ["inherited", word("the roll’s values")],
+  ["negative", t("the negative")],
+  ["density", t("the density")],
+  ["inherited", t("the roll’s values")],
 ];
 
 /** Writing a frame's files may take minutes. */
@@ -30,15 +30,15 @@ const COPY_LIMIT = 600_000;
 
 export function makeToolbar(session: Session, picture: Picture): HTMLElement {
   const previous = kit.button({
-    label: word("Previous"),
-    title: word("Previous frame (Page Up)"),
+    label: t("Previous"),
+    title: t("Previous frame (Page Up)"),
     icon: ICONS.back,
     kind: "quiet",
     onPress: () => session.step(-1),
   });
   const next = kit.button({
-    label: word("Next"),
-    title: word("Next frame (Page Down)"),
+    label: t("Next"),
+    title: t("Next frame (Page Down)"),
     icon: ICONS.on,
     kind: "quiet",
     onPress: () => session.step(1),
@@ -51,9 +51,9 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
   const others = sides();
   const compares = (
     [
-      ["off", word("One picture"), ICONS.single],
-      ["wipe", word("Wipe: compare by a line across the picture"), ICONS.wipe],
-      ["beside", word("Side by side"), ICONS.beside],
+      ["off", t("One picture"), ICONS.single],
+      ["wipe", t("Wipe: compare by a line across the picture"), ICONS.wipe],
+      ["beside", t("Side by side"), ICONS.beside],
     ] as const
   ).map(([compare, words, icon]) => ({
     compare: compare as Compare,
@@ -67,14 +67,14 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     }),
   }));
   const against = kit.choice<Against>({
-    label: word("Compare with (hold C to see it alone)"),
+    label: t("Compare with (hold C to see it alone)"),
     options: others,
     value: session.store.get().ui.against,
     onChange: (value) => session.ui({ against: value }),
   });
   const keep = kit.button({
-    label: word("Keep"),
-    title: word("Keep the picture as it is now, to compare later changes with it"),
+    label: t("Keep"),
+    title: t("Keep the picture as it is now, to compare later changes with it"),
     kind: "quiet",
     onPress: () => {
       session.store.set({ kept: session.look() });
@@ -82,12 +82,12 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
         against: "kept",
         compare: session.store.get().ui.compare === "off" ? "wipe" : session.store.get().ui.compare,
       });
-      session.say(word("This state is kept for comparison"));
+      session.say(t("This state is kept for comparison"));
     },
   });
   const zooms = (
     [
-      ["fit", word("Fit")],
+      ["fit", t("Fit")],
       [1, "100 %"],
       [2, "200 %"],
     ] as const
@@ -97,46 +97,46 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
       label,
       title:
         zoom === "fit"
-          ? word("Whole picture (0)")
+          ? t("Whole picture (0)")
           : zoom === 1
-            ? word("One screen pixel to a scan pixel (1)")
-            : word("Two screen pixels to a scan pixel (2)"),
+            ? t("One screen pixel to a scan pixel (1)")
+            : t("Two screen pixels to a scan pixel (2)"),
       kind: "quiet",
       pressed: false,
       onPress: () => setZoom(session, picture, zoom),
     }),
   }));
   const warn = kit.button({
-    label: word("Lost tones"),
-    title: word("Show lost tones: red at white, blue at the deepest black, yellow where the camera was saturated"),
+    label: t("Lost tones"),
+    title: t("Show lost tones: red at white, blue at the deepest black, yellow where the camera was saturated"),
     icon: ICONS.warn,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ warn: !session.store.get().ui.warn }),
   });
   const copy = kit.button({
-    label: word("Copy…"),
-    title: word("Give this frame's own print values to other frames"),
+    label: t("Copy…"),
+    title: t("Give this frame's own print values to other frames"),
     kind: "secondary",
-    onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => word("Copied to frames: {0}", files.join(", "))),
+    onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => t("Copied to frames: {0}", files.join(", "))),
   });
   const exporting = kit.button({
-    label: word("Export…"),
-    title: word("Write this frame's outputs"),
+    label: t("Export…"),
+    title: t("Write this frame's outputs"),
     kind: "primary",
-    onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => word("Files written: {0}", files.length)),
+    onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => t("Files written: {0}", files.length)),
   });
   const group = (label: string, ...children: Node[]): HTMLElement =>
     el("div", { class: "group", role: "group", "aria-label": label }, ...children);
   const element = el(
     "header",
     { class: "toolbar" },
-    group(word("Frame"), previous.element, title, next.element),
-    group(word("View"), ...viewButtons.map((v) => v.button.element)),
-    group(word("Compare"), ...compares.map((c) => c.button.element), against.element, keep.element),
-    group(word("Zoom"), ...zooms.map((z) => z.button.element)),
-    group(word("Warnings"), warn.element),
-    el("div", { class: "group end", role: "group", "aria-label": word("This frame") }, copy.element, exporting.element),
+    group(t("Frame"), previous.element, title, next.element),
+    group(t("View"), ...viewButtons.map((v) => v.button.element)),
+    group(t("Compare"), ...compares.map((c) => c.button.element), against.element, keep.element),
+    group(t("Zoom"), ...zooms.map((z) => z.button.element)),
+    group(t("Warnings"), warn.element),
+    el("div", { class: "group end", role: "group", "aria-label": t("This frame") }, copy.element, exporting.element),
   );
 
   let options = "";
@@ -152,10 +152,10 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     const wanted = kept ? "kept" : "plain";
     if (wanted !== options) {
       options = wanted;
-      against.set({ options: kept ? [...others, ["kept", word("the kept state")]] : others });
+      against.set({ options: kept ? [...others, ["kept", t("the kept state")]] : others });
     }
     against.set({ value: ui.against });
-    const { zoom } = ui.sight;
+    const { zoom } = ui.viewport;
     for (const z of zooms)
       z.button.set({
         pressed: z.zoom === zoom || (zoom !== "fit" && z.zoom !== "fit" && Math.abs(zoom - z.zoom) < 0.005),
@@ -170,11 +170,11 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
 
 export function setZoom(session: Session, picture: Picture, zoom: "fit" | number): void {
   const layout = picture.layout();
-  if (zoom === "fit" || !layout) return session.ui({ sight: { zoom: "fit", centre: [0.5, 0.5] } });
+  if (zoom === "fit" || !layout) return session.ui({ viewport: { zoom: "fit", centre: [0.5, 0.5] } });
   const room = layout.rooms[0];
-  const { sight } = session.store.get().ui;
+  const { viewport } = session.store.get().ui;
   session.ui({
-    sight: zoomedAt(layout.placing, sight, room, zoom, [room.x + room.width / 2, room.y + room.height / 2]),
+    viewport: zoomedAt(layout.transform, viewport, room, zoom, [room.x + room.width / 2, room.y + room.height / 2]),
   });
 }
 

@@ -1,5 +1,5 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
-import { LEAST_D, LEAST_H, MOST_H } from "../../extension/engine/film/look-steps.ts";
+import { MIN_D, MIN_H, MAX_H } from "../../extension/engine/film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
 import { AT_BLACK, AT_WHITE, SATURATED } from "./lost.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
@@ -12,7 +12,7 @@ const float = (v: number): string => (Number.isInteger(v) ? `${v}.0` : v.toPreci
 const vec3 = (c: readonly number[]): string => `vec3(${c.map((v) => float(v / 255)).join(", ")})`;
 
 const SHIFT = 23 - Math.log2(PRINT_STEPS);
-const LEAST_H_BITS = new Int32Array(Float32Array.of(LEAST_H).buffer)[0];
+const MIN_H_BITS = new Int32Array(Float32Array.of(MIN_H).buffer)[0];
 
 /** One triangle that covers everything. */
 export const COVER = `#version 300 es
@@ -47,14 +47,14 @@ vec2 segment(sampler2D table, int i) {
   return texelFetch(table, ivec2(i & ${TABLE_WIDTH - 1}, i >> ${Math.log2(TABLE_WIDTH)}), 0).rg;
 }
 float exposure(int channel, float density) {
-  float x = clamp((density - (${float(LEAST_D)})) * ${float(FILM_STEPS)}, 0.0, ${float(FILM_SAMPLES - 1.001)});
+  float x = clamp((density - (${float(MIN_D)})) * ${float(FILM_STEPS)}, 0.0, ${float(FILM_SAMPLES - 1.001)});
   int i = int(x);
   vec2 s = segment(film, channel * ${FILM_SAMPLES} + i);
   return mix(s.x, s.y, x - float(i));
 }
 float printed(float h) {
-  int bits = floatBitsToInt(clamp(h, ${float(LEAST_H)}, ${float(MOST_H)}));
-  vec2 s = segment(print, (bits - ${LEAST_H_BITS}) >> ${SHIFT});
+  int bits = floatBitsToInt(clamp(h, ${float(MIN_H)}, ${float(MAX_H)}));
+  vec2 s = segment(print, (bits - ${MIN_H_BITS}) >> ${SHIFT});
   return mix(s.x, s.y, float(bits & ${2 ** SHIFT - 1}) / ${float(2 ** SHIFT)});
 }
 void main() {

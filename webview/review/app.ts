@@ -7,13 +7,13 @@ import { makeList } from "./list.ts";
 import { type Mode, modes, type Session } from "./session.ts";
 import { makeStage } from "./stage.ts";
 import { FIT } from "./view.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 const modeNames = (): Readonly<Record<Mode, string>> => ({
-  wipe: word("Wipe"),
-  side: word("Side by side"),
-  blink: word("Blink"),
-  difference: word("Difference"),
+  wipe: t("Wipe"),
+  side: t("Side by side"),
+  blink: t("Blink"),
+  difference: t("Difference"),
 });
 
 export function openReview(session: Session, root: HTMLElement): void {
@@ -24,7 +24,7 @@ export function openReview(session: Session, root: HTMLElement): void {
   session.on(({ review }) =>
     title.replaceChildren(...sideParts(review.before), el("span", { class: "to" }, "→"), ...sideParts(review.after)),
   );
-  const helpButton = el("button", { type: "button", title: word("Keys (?)"), "aria-label": word("Keys") }, "?");
+  const helpButton = el("button", { type: "button", title: t("Keys (?)"), "aria-label": t("Keys") }, "?");
   helpButton.addEventListener("click", () => help.showModal());
   root.replaceChildren(
     el("header", { class: "top" }, title, makeModes(session), helpButton),
@@ -48,19 +48,19 @@ function makeModes(session: Session): HTMLElement {
     button.addEventListener("click", () => session.set({ mode }));
     return button;
   });
-  const fit = el("button", { type: "button", title: word("Fit (0)"), class: "zoom" });
+  const fit = el("button", { type: "button", title: t("Fit (0)"), class: "zoom" });
   fit.addEventListener("click", () => session.set({ view: FIT }));
   session.on(({ mode, view }) => {
     for (const [i, button] of buttons.entries()) button.setAttribute("aria-pressed", String(modes[i] === mode));
-    fit.textContent = view.zoom === "fit" ? word("fit") : `${Math.round(view.zoom * 100)} %`;
+    fit.textContent = view.zoom === "fit" ? t("fit") : `${Math.round(view.zoom * 100)} %`;
   });
-  return el("div", { class: "modes", role: "group", "aria-label": word("How to compare") }, ...buttons, fit);
+  return el("div", { class: "modes", role: "group", "aria-label": t("How to compare") }, ...buttons, fit);
 }
 
 function makeHelp(): HTMLDialogElement {
   const rows = keyHelp().map(([keys, does]) => el("tr", {}, el("td", {}, el("kbd", {}, keys)), el("td", {}, does)));
-  const close = el("button", { type: "button" }, word("Close"));
-  const dialog = el("dialog", { "aria-label": word("Keys") }, el("table", {}, el("tbody", {}, ...rows)), close);
+  const close = el("button", { type: "button" }, t("Close"));
+  const dialog = el("dialog", { "aria-label": t("Keys") }, el("table", {}, el("tbody", {}, ...rows)), close);
   close.addEventListener("click", () => dialog.close());
   return dialog;
 }

@@ -3,10 +3,10 @@ import { el } from "../dom.ts";
 import type { ReviewChange } from "../../extension/review-report.ts";
 import type { Actions, Session } from "./session.ts";
 import { type Entry, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 export function makeDetails(session: Session): HTMLElement {
-  const details = el("section", { class: "details", "aria-label": word("What changed") });
+  const details = el("section", { class: "details", "aria-label": t("What changed") });
   let shown: string | undefined;
   let review: unknown;
   session.on((state) => {
@@ -27,7 +27,7 @@ function partsOf({ recipe, frame }: Entry, actions: Actions | undefined): HTMLEl
   return [
     frame ? frameHead(recipe, frame, actions) : recipeHead(recipe, actions),
     ...recipe.problems.map((problem) => el("p", { class: "remark error" }, problem)),
-    ...(frame ? frame.remarks.map((remark) => el("p", { class: "remark" }, remark)) : notesOf(recipe)),
+    ...(frame ? frame.notes.map((note) => el("p", { class: "remark" }, note)) : notesOf(recipe)),
     ...(changes.length > 0 ? [tableOf(recipe, frame, changes, actions)] : []),
     ...(!frame && recipe.impact.length > 0 ? [impactOf(recipe)] : []),
   ];
@@ -36,22 +36,22 @@ function partsOf({ recipe, frame }: Entry, actions: Actions | undefined): HTMLEl
 function frameHead(recipe: ShownRecipe, frame: ShownFrame, actions: Actions | undefined): HTMLElement {
   const { id, title, was, status, difference, reframed } = frame;
   const state =
-    status === "changed" ? (was ? word("was frame {0}", was) : "") : status === "added" ? word("new") : word("removed");
+    status === "changed" ? (was ? t("was frame {0}", was) : "") : status === "added" ? t("new") : t("removed");
   const head = el(
     "header",
     {},
-    el("h2", {}, word("Frame {0}", id), title ? el("span", { class: "title" }, ` ${title}`) : undefined),
+    el("h2", {}, t("Frame {0}", id), title ? el("span", { class: "title" }, ` ${title}`) : undefined),
     state ? el("span", { class: "chip" }, state) : undefined,
     reframed
       ? el(
           "span",
-          { class: "chip", title: word("The difference is measured within the later framing.") },
-          word("framed anew"),
+          { class: "chip", title: t("The difference is measured within the later framing.") },
+          t("framed anew"),
         )
       : undefined,
     difference ? numbersOf(difference) : undefined,
   );
-  if (actions && status !== "removed") head.append(button(word("Note…"), () => actions.note(recipe.file, id)));
+  if (actions && status !== "removed") head.append(button(t("Note…"), () => actions.note(recipe.file, id)));
   return head;
 }
 
@@ -60,11 +60,11 @@ function numbersOf({ mean, p95, max }: NonNullable<ShownFrame["difference"]>): H
     el("span", { class: "number" }, el("span", { class: "label" }, name), el("b", {}, value.toFixed(2)));
   return el(
     "span",
-    { class: "numbers", title: word("ΔE00 over all pixels (ISO/CIE 11664-6)") },
+    { class: "numbers", title: t("ΔE00 over all pixels (ISO/CIE 11664-6)") },
     el("span", { class: "label" }, "ΔE00"),
-    one(word("mean"), mean),
-    one(word("95 % below"), p95),
-    one(word("at most"), max),
+    one(t("mean"), mean),
+    one(t("95 % below"), p95),
+    one(t("at most"), max),
   );
 }
 
@@ -77,8 +77,8 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
     el("code", {}, recipe.file),
   );
   if (actions) {
-    head.append(button(word("Compare the texts"), () => actions.compareTexts(recipe.file)));
-    if (recipe.status !== "removed") head.append(button(word("Note…"), () => actions.note(recipe.file, undefined)));
+    head.append(button(t("Compare the texts"), () => actions.compareTexts(recipe.file)));
+    if (recipe.status !== "removed") head.append(button(t("Note…"), () => actions.note(recipe.file, undefined)));
   }
   return head;
 }
@@ -86,15 +86,13 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
 function notesOf({ formattingOnly, status, was, kind, of, changes, problems }: ShownRecipe): HTMLElement[] {
   const say = (text: string): HTMLElement => el("p", { class: "remark" }, text);
   const notes: HTMLElement[] = [];
-  if (was) notes.push(say(word("Renamed from {0}.", was)));
-  if (formattingOnly) notes.push(say(word("Only comments, order or layout changed; every value is as it was.")));
+  if (was) notes.push(say(t("Renamed from {0}.", was)));
+  if (formattingOnly) notes.push(say(t("Only comments, order or layout changed; every value is as it was.")));
   else if (status === "added")
-    notes.push(say(kind === "roll" ? word("A new roll with {0} frames.", of) : word("A new stock.")));
-  else if (status === "removed")
-    notes.push(say(kind === "roll" ? word("The roll is gone.") : word("The stock is gone.")));
-  else if (status === "affected")
-    notes.push(say(word("The roll’s own text is as it was; its stock’s values changed.")));
-  else if (changes.length === 0 && problems.length === 0 && !was) notes.push(say(word("Every value is as it was.")));
+    notes.push(say(kind === "roll" ? t("A new roll with {0} frames.", of) : t("A new stock.")));
+  else if (status === "removed") notes.push(say(kind === "roll" ? t("The roll is gone.") : t("The stock is gone.")));
+  else if (status === "affected") notes.push(say(t("The roll’s own text is as it was; its stock’s values changed.")));
+  else if (changes.length === 0 && problems.length === 0 && !was) notes.push(say(t("Every value is as it was.")));
   return notes;
 }
 
@@ -111,7 +109,7 @@ function tableOf(
     group = change.group;
     body.append(rowOf(recipe, frame, change, opens, actions));
   }
-  const heads = ["", word("value"), word("before"), word("now"), word("whose value"), ...(actions ? [""] : [])];
+  const heads = ["", t("value"), t("before"), t("now"), t("whose value"), ...(actions ? [""] : [])];
   return el("table", {}, el("thead", {}, el("tr", {}, ...heads.map((head) => el("th", { scope: "col" }, head)))), body);
 }
 
@@ -125,9 +123,7 @@ function rowOf(
   const { group, name, before, after, kind, text, origin, followers } = change;
   const inherited = frame !== undefined && change.frame === undefined;
   const whose = inherited
-    ? [recipe.kind === "roll" ? word("follows the roll") : word("follows the stock"), ...(origin ? [origin] : [])].join(
-        ": ",
-      )
+    ? [recipe.kind === "roll" ? t("follows the roll") : t("follows the stock"), ...(origin ? [origin] : [])].join(": ")
     : [origin, frame ? "" : reachOf(followers, recipe.of)].filter(Boolean).join("; ");
   const plain = before === undefined && after === undefined;
   const row = el(
@@ -137,26 +133,22 @@ function rowOf(
     plain ? el("td", { colspan: "3" }, text) : el("td", {}, name),
     ...(plain
       ? []
-      : [
-          el("td", { class: "value was" }, before ?? word("none")),
-          el("td", { class: "value" }, after ?? word("none")),
-        ]),
-    el("td", { class: "whose" }, kind === "restated" ? word("same value; {0}", whose) : whose),
+      : [el("td", { class: "value was" }, before ?? t("none")), el("td", { class: "value" }, after ?? t("none"))]),
+    el("td", { class: "whose" }, kind === "restated" ? t("same value; {0}", whose) : whose),
   );
   if (actions) {
     const { id } = change;
     const cell = el("td", { class: "actions" });
-    if (change.place)
-      cell.append(button(word("Text"), () => actions.showText(id), word("Go to {0} in the text", name)));
-    cell.append(button(word("Take back"), () => actions.take(id, "before"), word("Make {0} what it was before", name)));
+    if (change.place) cell.append(button(t("Text"), () => actions.showText(id), t("Go to {0} in the text", name)));
+    cell.append(button(t("Take back"), () => actions.take(id, "before"), t("Make {0} what it was before", name)));
     // What the working tree says is accepted already.
     if (actions.canAccept)
       cell.append(
-        button(word("Accept"), () => actions.take(id, "after"), word("Make {0} what it is in the later state", name)),
+        button(t("Accept"), () => actions.take(id, "after"), t("Make {0} what it is in the later state", name)),
       );
     if (recipe.status !== "removed" && change.kind !== "removed")
       cell.append(
-        button(word("Note…"), () => actions.note(recipe.file, change.frame, name), word("Write a remark on {0}", name)),
+        button(t("Note…"), () => actions.note(recipe.file, change.frame, name), t("Write a remark on {0}", name)),
       );
     row.append(cell);
   }
@@ -167,8 +159,8 @@ const reachOf = (followers: readonly string[], of: number): string =>
   followers.length === 0
     ? ""
     : followers.length === of
-      ? word("all {0} frames follow", of)
-      : word("{0} of {1} frames follow", followers.length, of);
+      ? t("all {0} frames follow", of)
+      : t("{0} of {1} frames follow", followers.length, of);
 
 function impactOf({ impact }: ShownRecipe): HTMLElement {
   return el(
@@ -180,8 +172,8 @@ function impactOf({ impact }: ShownRecipe): HTMLElement {
       el(
         "tr",
         {},
-        el("th", { scope: "col" }, word("impact on")),
-        el("th", { scope: "col" }, word("frames that look different")),
+        el("th", { scope: "col" }, t("impact on")),
+        el("th", { scope: "col" }, t("frames that look different")),
       ),
     ),
     el(
@@ -192,7 +184,7 @@ function impactOf({ impact }: ShownRecipe): HTMLElement {
           "tr",
           {},
           el("td", {}, title ? `${title} · ` : "", el("code", {}, file)),
-          el("td", { class: "value" }, word("{0} of {1}", frames, of)),
+          el("td", { class: "value" }, t("{0} of {1}", frames, of)),
         ),
       ),
     ),

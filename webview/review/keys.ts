@@ -3,18 +3,18 @@ import { pictureOf, zoomBy, zoomTo } from "./pointer.ts";
 import { type Mode, type Session } from "./session.ts";
 import { flip } from "./stage.ts";
 import { FIT } from "./view.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 /** What each key does; the help lists them. */
 export const keyHelp = (): readonly (readonly [keys: string, does: string])[] => [
-  [word("↑ ↓  or  k j"), word("frame before, next frame")],
-  ["w  s  b  d", word("wipe, side by side, blink, difference")],
-  ["← →", word("move the wipe")],
-  ["c", word("hold: the picture as it was")],
-  [word("space"), word("stop the blinking, or change sides")],
-  ["0  1  2", word("fit, 100 %, 200 %")],
-  ["+ −", word("zoom; drag to move, wheel to zoom")],
-  ["?", word("these keys")],
+  [t("↑ ↓  or  k j"), t("frame before, next frame")],
+  ["w  s  b  d", t("wipe, side by side, blink, difference")],
+  ["← →", t("move the wipe")],
+  ["c", t("hold: the picture as it was")],
+  [t("space"), t("stop the blinking, or change sides")],
+  ["0  1  2", t("fit, 100 %, 200 %")],
+  ["+ −", t("zoom; drag to move, wheel to zoom")],
+  ["?", t("these keys")],
 ];
 
 const modeKeys: Readonly<Record<string, Mode>> = { w: "wipe", s: "side", b: "blink", d: "difference" };

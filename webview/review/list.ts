@@ -2,7 +2,7 @@
 import { el } from "../dom.ts";
 import type { Session } from "./session.ts";
 import { type Entry, entriesOf, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 /** A bar's full length stands for this ΔE00. */
 const FULL = 10;
@@ -11,7 +11,7 @@ export function makeList(session: Session): HTMLElement {
   const list = el("div", {
     class: "list",
     role: "listbox",
-    "aria-label": word("Changed rolls and frames"),
+    "aria-label": t("Changed rolls and frames"),
     tabindex: "0",
   });
   let shown: unknown;
@@ -47,22 +47,22 @@ function optionOf(session: Session, entry: Entry, index: number): HTMLElement {
 function recipeParts(recipe: ShownRecipe): HTMLElement[] {
   const { kind, file, title, status, was, impact, formattingOnly } = recipe;
   const state = formattingOnly
-    ? word("layout only")
+    ? t("layout only")
     : was
-      ? word("was {0}", was)
+      ? t("was {0}", was)
       : {
-          added: word("new"),
-          removed: word("removed"),
+          added: t("new"),
+          removed: t("removed"),
           changed: "",
-          renamed: word("renamed"),
-          affected: word("through its stock"),
+          renamed: t("renamed"),
+          affected: t("through its stock"),
         }[status];
   const frames = impact.reduce((sum, roll) => sum + roll.frames, 0);
   const reach =
     impact.length > 0
       ? impact.length === 1
-        ? word("{0} frames in 1 roll", frames)
-        : word("{0} frames in {1} rolls", frames, impact.length)
+        ? t("{0} frames in 1 roll", frames)
+        : t("{0} frames in {1} rolls", frames, impact.length)
       : "";
   return [
     el("span", { class: "kind" }, kindWord(kind)),
@@ -73,9 +73,8 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
 }
 
 function frameParts(frame: ShownFrame): HTMLElement[] {
-  const { id, title, status, difference, looksDifferent, remarks } = frame;
-  const words =
-    status === "added" ? word("new") : status === "removed" ? word("removed") : looksDifferent ? "?" : word("same");
+  const { id, title, status, difference, looksDifferent, notes: remarks } = frame;
+  const words = status === "added" ? t("new") : status === "removed" ? t("removed") : looksDifferent ? "?" : t("same");
   const meter = el("span", { class: "meter" });
   const bar = el("span", { class: "bar" });
   if (difference) bar.style.width = `${Math.max(3, Math.min(1, difference.p95 / FULL) * 100)}%`;

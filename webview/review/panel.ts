@@ -7,7 +7,7 @@ import { openReview } from "./app.ts";
 import "./review.css";
 import { type Actions, type Kept, Session } from "./session.ts";
 import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
-import { useWordsOf, word } from "../words.ts";
+import { useWordsOf, t } from "../words.ts";
 
 type KeptState = Kept & { readonly request?: unknown };
 declare function acquireVsCodeApi(): StateApi;
@@ -36,9 +36,9 @@ let addresses: string[] = [];
 addEventListener("message", ({ data }) =>
   dispatchEvent<ReviewEvents>(data, {
     review: show,
-    progress: ({ label, done, total }) => say(word("{0} ({1} of {2})", label, done, total)),
+    progress: ({ label, done, total }) => say(t("{0} ({1} of {2})", label, done, total)),
     failed: ({ message }) => say(message),
-    stale: () => say(word("The texts changed since."), word("Review again")),
+    stale: () => say(t("The texts changed since."), t("Review again")),
   }),
 );
 
@@ -98,5 +98,5 @@ function say(text: string, offer?: string): void {
 }
 
 keeper.setState({ ...(keeper.getState() as KeptState | undefined), request });
-say(word("Reading the recipes…"));
+say(t("Reading the recipes…"));
 emit("ready", null);

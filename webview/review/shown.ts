@@ -1,6 +1,6 @@
 /** A review as a page shows it: pictures have addresses in place of bytes. */
 import type { Review, ReviewFrame, ReviewPicture, ReviewRecipe } from "../../extension/review-report.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 export interface ShownPicture extends Omit<ReviewPicture, "bytes"> {
   readonly source: string;
@@ -21,7 +21,7 @@ export interface ShownReview extends Omit<Review, "recipes"> {
 }
 
 /** Which kind of recipe it is. */
-export const kindWord = (kind: ReviewRecipe["kind"]): string => (kind === "roll" ? word("roll") : word("stock"));
+export const kindWord = (kind: ReviewRecipe["kind"]): string => (kind === "roll" ? t("roll") : t("stock"));
 
 /** What can be looked at: a recipe as a whole, or one of its frames. */
 export interface Entry {

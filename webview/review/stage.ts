@@ -5,7 +5,7 @@ import { listenToPointer } from "./pointer.ts";
 import type { ReviewState, Session } from "./session.ts";
 import type { ShownFrame, ShownPicture } from "./shown.ts";
 import { placed, scaleOf, type Size } from "./view.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 /** Milliseconds that a blink shows each side: well under the three flashes a second that can harm (WCAG 2.3.1). */
 const BLINK = 700;
@@ -13,7 +13,7 @@ const BLINK = 700;
 export function makeStage(session: Session): HTMLElement {
   const first = makePane();
   const second = makePane();
-  const wipe = el("input", { type: "range", min: "0", max: "100", "aria-label": word("Place of the wipe, percent") });
+  const wipe = el("input", { type: "range", min: "0", max: "100", "aria-label": t("Place of the wipe, percent") });
   const line = el("div", { class: "wipe" }, wipe);
   first.element.append(line);
   const empty = el("p", { class: "empty" });
@@ -74,7 +74,7 @@ export function flip(session: Session): void {
 }
 
 /** What the pictures are called. */
-const sideWords = () => ({ before: word("before"), now: word("now"), difference: word("difference") });
+const sideWords = () => ({ before: t("before"), now: t("now"), difference: t("difference") });
 
 export const sizeOf = ({ width, height }: Size): Size => ({ width, height });
 
@@ -82,7 +82,7 @@ function makePane() {
   const picture = el("img", { alt: "", draggable: "false" });
   const over = el("img", { alt: "", class: "over", draggable: "false" });
   const tag = el("span", { class: "tag" });
-  const overTag = el("span", { class: "tag left" }, word("before"));
+  const overTag = el("span", { class: "tag left" }, t("before"));
   const missing = el("span", { class: "missing" });
   const element = el("div", { class: "pane" }, picture, over, missing, overTag, tag);
   let box = { left: 0, top: 0, width: 0, height: 0 };
@@ -90,7 +90,7 @@ function makePane() {
     element,
     show(shown: ShownPicture | undefined, above: ShownPicture | undefined, label: string, words: string): void {
       put(picture, shown, label);
-      put(over, above, word("before"));
+      put(over, above, t("before"));
       tag.textContent = label;
       overTag.hidden = !above;
       missing.textContent = shown ? "" : words;
@@ -125,22 +125,22 @@ function missingWords({ status, difference }: ShownFrame, label: string): string
   const sides = sideWords();
   if (label === sides.difference && !difference)
     return status === "changed"
-      ? word("There is nothing to compare.")
+      ? t("There is nothing to compare.")
       : status === "added"
-        ? word("The frame is new: there is nothing to compare.")
-        : word("The frame is gone: there is nothing to compare.");
-  if (label === sides.before && status === "added") return word("The frame is new.");
-  if (label === sides.now && status === "removed") return word("The frame is gone.");
-  return word("There is no picture: {0}.", label);
+        ? t("The frame is new: there is nothing to compare.")
+        : t("The frame is gone: there is nothing to compare.");
+  if (label === sides.before && status === "added") return t("The frame is new.");
+  if (label === sides.now && status === "removed") return t("The frame is gone.");
+  return t("There is no picture: {0}.", label);
 }
 
 function emptyWords({ entry, review }: ReviewState): string {
-  if (!entry) return word("No recipe changed.");
+  if (!entry) return t("No recipe changed.");
   if (!entry.frame) return "";
-  if (!entry.frame.looksDifferent) return word("The picture is as it was.");
+  if (!entry.frame.looksDifferent) return t("The picture is as it was.");
   return review.rendered
-    ? word("There is no picture; the remarks below say why.")
-    : word("This review was made without pictures.");
+    ? t("There is no picture; the remarks below say why.")
+    : t("This review was made without pictures.");
 }
 
 function makeLegend(): HTMLElement {

@@ -23,7 +23,7 @@ export const moving = (x: number, y: number): Affine => affine(1, 0, 0, 1, x, y)
 export const scaling = (x: number, y = x): Affine => affine(x, 0, 0, y, 0, 0);
 
 /** Turns clockwise on a plane whose y runs downwards. */
-export function turning(degrees: number): Affine {
+export function rotation(degrees: number): Affine {
   const angle = (degrees * Math.PI) / 180;
   // Quarter turns are exact, so that edges stay on pixels.
   const [cos, sin] = degrees % 90 === 0 ? QUARTERS[(((degrees / 90) % 4) + 4) % 4] : [Math.cos(angle), Math.sin(angle)];

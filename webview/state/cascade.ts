@@ -1,12 +1,12 @@
 /** Which level of the cascade a value comes from, and what it would be if that level said nothing. */
 import type { Cascade, Stated } from "../../extension/messages.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 /** Where edits go. */
 export type Scope = "frame" | "roll";
 export type Level = "frame" | "roll" | "stock" | "default";
 
-export interface Standing {
+export interface Provenance {
   /** The value that the scope shows: of the frame, or of the roll. */
   readonly value: unknown;
   readonly level: Level;
@@ -32,7 +32,7 @@ function nearest(cascade: Cascade, first: number): { value: unknown; level: Leve
   return { value: cascade.fallback, level: "default" };
 }
 
-export function standing(cascade: Cascade, scope: Scope): Standing {
+export function provenance(cascade: Cascade, scope: Scope): Provenance {
   const first = scope === "frame" ? 0 : 1;
   const inherited = nearest(cascade, first + 1);
   return {
@@ -46,15 +46,15 @@ export function standing(cascade: Cascade, scope: Scope): Standing {
 
 /** A level as it stands beside a value. */
 export function levelWord(level: Level): string {
-  return { frame: word("frame"), roll: word("roll"), stock: word("stock"), default: word("default") }[level];
+  return { frame: t("frame"), roll: t("roll"), stock: t("stock"), default: t("default") }[level];
 }
 
 /** The place in words, for tooltips. */
-export function placeWords({ level, stated }: Pick<Standing, "level" | "stated">): string {
-  if (!stated) return word("The default: no recipe states it");
+export function placeWords({ level, stated }: Pick<Provenance, "level" | "stated">): string {
+  if (!stated) return t("The default: no recipe states it");
   const { file, line } = stated;
-  if (level === "frame") return word("From the frame: {0}, line {1}", file, line);
+  if (level === "frame") return t("From the frame: {0}, line {1}", file, line);
   return level === "roll"
-    ? word("From the roll: {0}, line {1}", file, line)
-    : word("From the stock: {0}, line {1}", file, line);
+    ? t("From the roll: {0}, line {1}", file, line)
+    : t("From the stock: {0}, line {1}", file, line);
 }

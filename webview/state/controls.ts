@@ -1,7 +1,7 @@
 /** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { ValuePath } from "../../extension/messages.ts";
-import { word } from "../words.ts";
+import { t } from "../words.ts";
 
 export type ControlKey =
   | "exposure"
@@ -79,7 +79,7 @@ const filter = (key: "cyan" | "magenta" | "yellow", label: Words, effect: Words)
   control(
     key,
     label,
-    () => word("CC"),
+    () => t("CC"),
     effect,
     ["filtration", key],
     CC,
@@ -108,9 +108,9 @@ const tone = (
 export const CONTROLS: readonly Control[] = [
   control(
     "exposure",
-    () => word("Exposure"),
-    () => word("stops"),
-    () => word("One stop more doubles the light of the positive."),
+    () => t("Exposure"),
+    () => t("stops"),
+    () => t("One stop more doubles the light of the positive."),
     ["exposure"],
     [-4, 4, -10, 10, 0.01, 2],
     (look) => look.exposure,
@@ -118,52 +118,52 @@ export const CONTROLS: readonly Control[] = [
   ),
   filter(
     "cyan",
-    () => word("Cyan"),
-    () => word("More cyan filtration takes a cyan cast away."),
+    () => t("Cyan"),
+    () => t("More cyan filtration takes a cyan cast away."),
   ),
   filter(
     "magenta",
-    () => word("Magenta"),
-    () => word("More magenta filtration takes a magenta cast away."),
+    () => t("Magenta"),
+    () => t("More magenta filtration takes a magenta cast away."),
   ),
   filter(
     "yellow",
-    () => word("Yellow"),
-    () => word("More yellow filtration takes a yellow cast away."),
+    () => t("Yellow"),
+    () => t("More yellow filtration takes a yellow cast away."),
   ),
   tone(
     "contrast",
-    () => word("Contrast"),
-    () => word("slope"),
-    () => word("Steepness of the print curve at mid-grey, which itself stays where it is."),
+    () => t("Contrast"),
+    () => t("slope"),
+    () => t("Steepness of the print curve at mid-grey, which itself stays where it is."),
     [0.5, 3, 0.2, 5, 0.01, 2],
   ),
   tone(
     "toe",
-    () => word("Toe"),
+    () => t("Toe"),
     NO_WORDS,
-    () => word("How early the shadows begin to flatten."),
+    () => t("How early the shadows begin to flatten."),
     SHARE,
   ),
   tone(
     "shoulder",
-    () => word("Shoulder"),
+    () => t("Shoulder"),
     NO_WORDS,
-    () => word("How early the highlights begin to flatten."),
+    () => t("How early the highlights begin to flatten."),
     SHARE,
   ),
   tone(
     "black",
-    () => word("Black"),
-    () => word("L*"),
-    () => word("Lightness of the deepest black."),
+    () => t("Black"),
+    () => t("L*"),
+    () => t("Lightness of the deepest black."),
     [0, 20, 0, 30, 0.1, 1],
   ),
   control(
     "saturation",
-    () => word("Saturation"),
-    () => word("×"),
-    () => word("Strength of colours: 0 is grey, 1 leaves them as they are."),
+    () => t("Saturation"),
+    () => t("×"),
+    () => t("Strength of colours: 0 is grey, 1 leaves them as they are."),
     ["saturation"],
     [0, 2, 0, 3, 0.01, 2],
     (look) => look.saturation,

@@ -11,25 +11,25 @@ import type { Placing } from "./placing.ts";
 
 /** Bins of a density histogram, over LEAST_DENSITY … MOST_DENSITY above base. */
 export const DENSITY_BINS = 120;
-export const LEAST_DENSITY = -0.25;
-export const MOST_DENSITY = 2.75;
+export const MIN_DENSITY = -0.25;
+export const MAX_DENSITY = 2.75;
 
 /** Enough places for a smooth curve; more would not change it. */
 const PLACES = 30_000;
 
 /** Transmittance at evenly spread places of the finished picture, three values each. */
-export function samplesOf(source: Source, placing: Placing): Float32Array {
+export function samplesOf(source: Source, transform: Placing): Float32Array {
   const [grid] = source.levels;
   const table = codeTable();
-  const step = Math.sqrt((placing.width * placing.height) / PLACES);
-  const columns = Math.max(1, Math.floor(placing.width / step));
-  const rows = Math.max(1, Math.floor(placing.height / step));
-  const toScan = inverse(placing.toFinished);
+  const step = Math.sqrt((transform.width * transform.height) / PLACES);
+  const columns = Math.max(1, Math.floor(transform.width / step));
+  const rows = Math.max(1, Math.floor(transform.height / step));
+  const toScan = inverse(transform.toFinished);
   const t = new Float32Array(columns * rows * 3);
   let k = 0;
   for (let r = 0; r < rows; r++)
     for (let q = 0; q < columns; q++) {
-      const [x, y] = apply(toScan, [((q + 0.5) / columns) * placing.width, ((r + 0.5) / rows) * placing.height]);
+      const [x, y] = apply(toScan, [((q + 0.5) / columns) * transform.width, ((r + 0.5) / rows) * transform.height]);
       const u = Math.floor(((x / source.scanWidth - source.part.left) / source.part.width) * grid.width);
       const v = Math.floor(((y / source.scanHeight - source.part.top) / source.part.height) * grid.height);
       if (u < 0 || v < 0 || u >= grid.width || v >= grid.height) continue;
@@ -43,10 +43,10 @@ export function samplesOf(source: Source, placing: Placing): Float32Array {
 export function densityHistogram(samples: Float32Array, look: FrameLook): Float64Array {
   const counts = new Float64Array(3 * DENSITY_BINS);
   const base = look.film === "slide" ? [0, 0, 0] : look.base;
-  const perBin = DENSITY_BINS / (MOST_DENSITY - LEAST_DENSITY);
+  const perBin = DENSITY_BINS / (MAX_DENSITY - MIN_DENSITY);
   for (let i = 0; i < samples.length; i++) {
     const c = i % 3;
-    const bin = Math.floor((densityOf(Math.max(samples[i], 1e-6)) - base[c] - LEAST_DENSITY) * perBin);
+    const bin = Math.floor((densityOf(Math.max(samples[i], 1e-6)) - base[c] - MIN_DENSITY) * perBin);
     counts[c * DENSITY_BINS + Math.min(DENSITY_BINS - 1, Math.max(0, bin))]++;
   }
   return counts;

@@ -6,7 +6,7 @@ import { evaluator } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 
 /** Filters beyond this help nobody: the recipe allows no more. */
-const MOST_CC = 200;
+const MAX_CC = 200;
 
 /**
  * Filtration that makes a place neutral: cyan stays as it is, as at an enlarger, magenta and yellow bring green and blue
@@ -20,7 +20,7 @@ export function neutralFiltration(look: FrameLook, transmittance: Rgb): FrameLoo
   const filter = (c: 1 | 2, now: number): number | undefined => {
     const log = (cc: number): number =>
       Math.log10(chain.exposureOf[c](read.balanced[c] + (cc - now) / 100) / MID_GREY) - wanted;
-    let [low, high] = [-MOST_CC, MOST_CC];
+    let [low, high] = [-MAX_CC, MAX_CC];
     const rising = log(high) > log(low);
     if (log(low) > 0 === log(high) > 0) return undefined;
     for (let k = 0; k < 60; k++) {

@@ -1,6 +1,6 @@
 /** Where a picture stands: from pixels of the scan to the finished, upright picture, and on to the canvas. */
 import { toScan, type Framing, type Placement, place, type Turn } from "../../extension/engine/image/geometry.ts";
-import { affine, type Affine, apply, chained, inverse, moving, type Point, scaling, turning } from "./affine.ts";
+import { affine, type Affine, apply, chained, inverse, moving, type Point, scaling, rotation } from "./affine.ts";
 
 /** The part of a frame that is shown: what the recipe crops, or the whole scan with the crop drawn over it. */
 export interface Placing {
@@ -15,7 +15,7 @@ export interface Placing {
 function finishing(width: number, height: number, mirror: boolean, turn: Turn): Affine {
   const mirrored = mirror ? chained(scaling(-1, 1), moving(width, 0)) : affine(1, 0, 0, 1, 0, 0);
   const [w, h] = turn === 90 || turn === 270 ? [height, width] : [width, height];
-  return chained(mirrored, moving(-width / 2, -height / 2), turning(turn), moving(w / 2, h / 2));
+  return chained(mirrored, moving(-width / 2, -height / 2), rotation(turn), moving(w / 2, h / 2));
 }
 
 /** The finished picture. */
@@ -48,7 +48,7 @@ export function wholeScan(width: number, height: number, mirror: boolean, turn: 
 }
 
 /** How the finished picture is seen: `zoom` device pixels a scan pixel, or fitted; `centre` in fractions of it. */
-export interface Sight {
+export interface Viewport {
   readonly zoom: "fit" | number;
   readonly centre: Point;
 }
@@ -62,57 +62,60 @@ export interface Box {
 
 /** Room left free around a fitted picture, in device pixels. */
 const MARGIN = 12;
-export const LEAST_ZOOM = 0.02;
-export const MOST_ZOOM = 8;
+export const MIN_ZOOM = 0.02;
+export const MAX_ZOOM = 8;
 
-export function fitZoom(placing: Placing, box: Box): number {
+export function fitZoom(transform: Placing, box: Box): number {
   const room = (side: number): number => Math.max(16, side - 2 * MARGIN);
-  return Math.min(room(box.width) / placing.width, room(box.height) / placing.height);
+  return Math.min(room(box.width) / transform.width, room(box.height) / transform.height);
 }
 
-export const zoomOf = (sight: Sight, placing: Placing, box: Box): number =>
-  sight.zoom === "fit" ? fitZoom(placing, box) : Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, sight.zoom));
+export const zoomOf = (viewport: Viewport, transform: Placing, box: Box): number =>
+  viewport.zoom === "fit" ? fitZoom(transform, box) : Math.min(MAX_ZOOM, Math.max(MIN_ZOOM, viewport.zoom));
 
 /** From the finished picture to the canvas. */
-export function seen(placing: Placing, sight: Sight, box: Box): Affine {
-  const zoom = zoomOf(sight, placing, box);
-  const centre: Point = sight.zoom === "fit" ? [0.5, 0.5] : sight.centre;
+export function seen(transform: Placing, viewport: Viewport, box: Box): Affine {
+  const zoom = zoomOf(viewport, transform, box);
+  const centre: Point = viewport.zoom === "fit" ? [0.5, 0.5] : viewport.centre;
   return chained(
-    moving(-centre[0] * placing.width, -centre[1] * placing.height),
+    moving(-centre[0] * transform.width, -centre[1] * transform.height),
     scaling(zoom),
     moving(box.x + box.width / 2, box.y + box.height / 2),
   );
 }
 
 /** The sight after zooming to `zoom` while the point of the picture at `at` (canvas pixels) stays put. */
-export function zoomedAt(placing: Placing, sight: Sight, box: Box, zoom: number, at: Point): Sight {
-  const held = Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom));
-  const [px, py] = apply(inverse(seen(placing, sight, box)), at);
+export function zoomedAt(transform: Placing, viewport: Viewport, box: Box, zoom: number, at: Point): Viewport {
+  const held = Math.min(MAX_ZOOM, Math.max(MIN_ZOOM, zoom));
+  const [px, py] = apply(inverse(seen(transform, viewport, box)), at);
   const centre: Point = [
-    (px - (at[0] - box.x - box.width / 2) / held) / placing.width,
-    (py - (at[1] - box.y - box.height / 2) / held) / placing.height,
+    (px - (at[0] - box.x - box.width / 2) / held) / transform.width,
+    (py - (at[1] - box.y - box.height / 2) / held) / transform.height,
   ];
-  return { zoom: held, centre: inside(placing, box, held, centre) };
+  return { zoom: held, centre: inside(transform, box, held, centre) };
 }
 
 /** The sight after the picture was dragged by `dx`, `dy` device pixels. */
-export function panned(placing: Placing, sight: Sight, box: Box, dx: number, dy: number): Sight {
-  if (sight.zoom === "fit") return sight;
-  const zoom = zoomOf(sight, placing, box);
-  const centre: Point = [sight.centre[0] - dx / zoom / placing.width, sight.centre[1] - dy / zoom / placing.height];
-  return { zoom: sight.zoom, centre: inside(placing, box, zoom, centre) };
+export function panned(transform: Placing, viewport: Viewport, box: Box, dx: number, dy: number): Viewport {
+  if (viewport.zoom === "fit") return viewport;
+  const zoom = zoomOf(viewport, transform, box);
+  const centre: Point = [
+    viewport.centre[0] - dx / zoom / transform.width,
+    viewport.centre[1] - dy / zoom / transform.height,
+  ];
+  return { zoom: viewport.zoom, centre: inside(transform, box, zoom, centre) };
 }
 
 /** The centre is held so that the box stays filled, or the picture centred where it is smaller. */
-function inside(placing: Placing, box: Box, zoom: number, [x, y]: Point): Point {
+function inside(transform: Placing, box: Box, zoom: number, [x, y]: Point): Point {
   const hold = (v: number, picture: number, room: number): number => {
     const half = Math.min(0.5, room / 2 / zoom / picture);
     return Math.min(1 - half, Math.max(half, v));
   };
-  return [hold(x, placing.width, box.width), hold(y, placing.height, box.height)];
+  return [hold(x, transform.width, box.width), hold(y, transform.height, box.height)];
 }
 
 /** From the canvas to 0 … 1 inside the finished picture. */
-export function toUnit(placing: Placing, toCanvas: Affine): Affine {
-  return chained(inverse(toCanvas), placing.toFinished, scaling(1 / placing.width, 1 / placing.height));
+export function toUnit(transform: Placing, toCanvas: Affine): Affine {
+  return chained(inverse(toCanvas), transform.toFinished, scaling(1 / transform.width, 1 / transform.height));
 }

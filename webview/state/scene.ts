@@ -35,7 +35,7 @@ export function sidesOf(
 }
 
 /** Where the frame stands: cropped as the recipe says, or whole while it is being cropped or its rebate is read. */
-export function placingOf(frame: FrameEntry, source: Source, ui: UiState): Placing {
+export function transformOf(frame: FrameEntry, source: Source, ui: UiState): Placing {
   const { scanWidth: w, scanHeight: h } = source;
   const whole = ui.tool === "crop" || ui.tool === "base";
   return whole ? wholeScan(w, h, frame.mirror, frame.turn) : placed(w, h, frame);
@@ -54,8 +54,8 @@ export function roomsOf(width: number, height: number, sides: number, ui: UiStat
 }
 
 /** From pixels of the scan to the canvas. */
-export const scanToCanvas = (placing: Placing, ui: UiState, room: Box): Affine =>
-  chained(placing.toFinished, seen(placing, ui.sight, room));
+export const scanToCanvas = (transform: Placing, ui: UiState, room: Box): Affine =>
+  chained(transform.toFinished, seen(transform, ui.viewport, room));
 
 /** Plans are compiled once for each view of each look. */
 export function makePlanCache(): (
@@ -87,15 +87,15 @@ export function boxesOf(rooms: readonly Box[], ui: UiState): readonly Box[] {
 }
 
 export function panesOf(
-  placing: Placing,
+  transform: Placing,
   ui: UiState,
   rooms: readonly Box[],
   sides: readonly { readonly plan: Plan; readonly view: View }[],
 ): readonly Pane[] {
   const boxes = boxesOf(rooms, ui);
   return sides.map(({ plan, view }, i) => {
-    const toCanvas = scanToCanvas(placing, ui, rooms[i]);
+    const toCanvas = scanToCanvas(transform, ui, rooms[i]);
     const warn = !ui.warn ? "none" : view === "print" ? "print" : "scan";
-    return { box: boxes[i], plan, toCanvas, toPicture: toUnit(placing, toCanvas), warn };
+    return { box: boxes[i], plan, toCanvas, toPicture: toUnit(transform, toCanvas), warn };
   });
 }

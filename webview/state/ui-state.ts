@@ -2,7 +2,7 @@
 import type { View } from "../render/view-plans.ts";
 import type { Point } from "./affine.ts";
 import type { Scope } from "./cascade.ts";
-import type { Sight } from "./placing.ts";
+import type { Viewport } from "./placing.ts";
 
 export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin";
 export type Compare = "off" | "wipe" | "beside";
@@ -16,7 +16,7 @@ export interface UiState {
   readonly against: Against;
   /** Place of the wipe, 0 … 1 of the picture's room. */
   readonly wipe: number;
-  readonly sight: Sight;
+  readonly viewport: Viewport;
   readonly scope: Scope;
   readonly warn: boolean;
   readonly tool: Tool;
@@ -31,7 +31,7 @@ export const FRESH: UiState = {
   compare: "off",
   against: "negative",
   wipe: 0.5,
-  sight: { zoom: "fit", centre: [0.5, 0.5] },
+  viewport: { zoom: "fit", centre: [0.5, 0.5] },
   scope: "frame",
   warn: false,
   tool: "look",
@@ -48,10 +48,11 @@ const isPoint = (v: unknown): v is Point => Array.isArray(v) && v.length === 2 &
 export function restored(kept: unknown): UiState {
   if (typeof kept !== "object" || kept === null) return FRESH;
   const k = kept as Partial<Record<keyof UiState, unknown>>;
-  const sight = (typeof k.sight === "object" && k.sight !== null ? k.sight : {}) as Partial<
-    Record<keyof Sight, unknown>
+  const viewport = (typeof k.viewport === "object" && k.viewport !== null ? k.viewport : {}) as Partial<
+    Record<keyof Viewport, unknown>
   >;
-  const zoom = typeof sight.zoom === "number" && sight.zoom > 0 && Number.isFinite(sight.zoom) ? sight.zoom : "fit";
+  const zoom =
+    typeof viewport.zoom === "number" && viewport.zoom > 0 && Number.isFinite(viewport.zoom) ? viewport.zoom : "fit";
   const pins = Object.entries(typeof k.pins === "object" && k.pins !== null ? k.pins : {});
   return {
     ...(typeof k.frame === "string" ? { frame: k.frame } : {}),
@@ -60,7 +61,7 @@ export function restored(kept: unknown): UiState {
     // A kept state does not outlive a reload.
     against: isOneOf(k.against, ["negative", "density", "inherited"], FRESH.against),
     wipe: isShare(k.wipe) ? k.wipe : FRESH.wipe,
-    sight: { zoom, centre: isPoint(sight.centre) ? sight.centre : FRESH.sight.centre },
+    viewport: { zoom, centre: isPoint(viewport.centre) ? viewport.centre : FRESH.viewport.centre },
     scope: isOneOf(k.scope, ["frame", "roll"], FRESH.scope),
     warn: k.warn === true,
     tool: "look",

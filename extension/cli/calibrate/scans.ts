@@ -36,11 +36,11 @@ async function onFrame(
   const recipe = await loadSound({ ...call, files: [file] });
   if (!recipe) return EXIT.problems;
   const { resolved, workspace } = recipe;
-  const wish = text(call, "frame");
-  if (wish === undefined) throw new UsageError("Which frame shows the target? Name it with --frame.");
+  const options = text(call, "frame");
+  if (options === undefined) throw new UsageError("Which frame shows the target? Name it with --frame.");
   const [id] = selectFrames(
     resolved.frames.map((f) => f.id),
-    wish,
+    options,
   );
   const frame = resolved.frames.find((f) => f.id === id)!;
   if (frame.scans.length !== 1)

@@ -21,7 +21,7 @@ for (const folder of FOLDERS.map(inProject))
     const text = readFileSync(join(folder, name), "utf8");
     // A literal as the first argument, and what the survey says of every finding of a kind: anything else cannot be translated.
     for (const [, double, single] of text.matchAll(
-      /(?:\b(?:say|said|word|l10n\.t)\(|^ {2}(?:unit|cause|remedy):)\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/gm,
+      /(?:\b(?:t|msg|l10n\.t)\(|^ {2}(?:unit|cause|remedy):)\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/gm,
     ))
       messages.add(double === undefined ? single.replaceAll("\\'", "'") : JSON.parse(`"${double}"`));
   }

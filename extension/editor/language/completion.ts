@@ -16,14 +16,14 @@ const kinds = {
 } as const;
 
 /** Proposals while typing. They do not wait for the text to be read: the caret's place is told from the text as it is. */
-export function registerCompletion({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerCompletion({ recipes, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerCompletionItemProvider(
     recipeSelector,
     {
       async provideCompletionItems(document, position, token) {
         const reading = await recipes.recent(document);
         if (token.isCancellationRequested) return [];
-        const found = await completions(recipeText(document), document.offsetAt(position), reading, recipes.files, say);
+        const found = await completions(recipeText(document), document.offsetAt(position), reading, recipes.files, t);
         return found.map((one) => toItem(one, document, position));
       },
     },

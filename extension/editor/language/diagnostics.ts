@@ -33,9 +33,9 @@ export function registerDiagnostics({ recipes }: EditorServices): vscode.Disposa
     recipes.onDidRead(({ document, version, reading }) => void publish(document, version, reading)),
     recipes.onDidClose(({ uri }) => collection.delete(uri)),
     vscode.workspace.onDidChangeConfiguration((event) => {
-      if (event.affectsConfiguration("rollbook") || event.affectsConfiguration("yaml.validate")) recipes.worldChanged();
+      if (event.affectsConfiguration("rollbook") || event.affectsConfiguration("yaml.validate")) recipes.invalidate();
     }),
-    vscode.extensions.onDidChange(() => recipes.worldChanged()),
+    vscode.extensions.onDidChange(() => recipes.invalidate()),
   );
 }
 

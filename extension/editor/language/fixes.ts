@@ -7,7 +7,7 @@ import { recipeSelector } from "../uris.ts";
 const fixAllKind = vscode.CodeActionKind.SourceFixAll.append("rollbook");
 
 /** Quick fixes, also for problems that another extension reports; and all safe ones at once. */
-export function registerFixes({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerFixes({ recipes, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerCodeActionsProvider(
     recipeSelector,
     {
@@ -17,7 +17,7 @@ export function registerFixes({ recipes, say }: EditorServices): vscode.Disposab
         const actions: vscode.CodeAction[] = [];
         if (!context.only || context.only.contains(vscode.CodeActionKind.QuickFix)) {
           const span = [document.offsetAt(range.start), document.offsetAt(range.end)] as const;
-          for (const fix of fixes(recipe, problems, span, say)) {
+          for (const fix of fixes(recipe, problems, span, t)) {
             const action = new vscode.CodeAction(fix.title, vscode.CodeActionKind.QuickFix);
             action.edit = toWorkspaceEdit([fix.edits]);
             action.isPreferred = fix.preferred;
@@ -31,9 +31,9 @@ export function registerFixes({ recipes, say }: EditorServices): vscode.Disposab
           }
         }
         if (context.only?.intersects(fixAllKind)) {
-          const edits = fixAll(recipe, problems, say);
+          const edits = fixAll(recipe, problems, t);
           if (edits) {
-            const action = new vscode.CodeAction(say("Correct all that is safe to correct"), fixAllKind);
+            const action = new vscode.CodeAction(t("Correct all that is safe to correct"), fixAllKind);
             action.edit = toWorkspaceEdit([edits]);
             actions.push(action);
           }

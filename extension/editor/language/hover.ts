@@ -4,12 +4,12 @@ import { toRange } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
-export function registerHover({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerHover({ recipes, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerHoverProvider(recipeSelector, {
     async provideHover(document, position, token) {
       const reading = await recipes.read(document);
       if (token.isCancellationRequested) return undefined;
-      const found = hover(reading, document.offsetAt(position), recipes.files, say);
+      const found = hover(reading, document.offsetAt(position), recipes.files, t);
       return found && new vscode.Hover(new vscode.MarkdownString(found.contents), toRange(found.range));
     },
   });

@@ -5,7 +5,7 @@ import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { recipeSelector, uriOf } from "../uris.ts";
 
-export function registerInlayHints({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerInlayHints({ recipes, t }: EditorServices): vscode.Disposable {
   const changed = new vscode.EventEmitter<void>();
   return vscode.Disposable.from(
     changed,
@@ -16,7 +16,7 @@ export function registerInlayHints({ recipes, say }: EditorServices): vscode.Dis
         if (!setting("inlayHints.inherited", document)) return [];
         const reading = await recipes.read(document);
         if (token.isCancellationRequested) return [];
-        return inlays(reading, [range.start.line, range.end.line], say).map(({ at, label, tooltip, origin }) => {
+        return inlays(reading, [range.start.line, range.end.line], t).map(({ at, label, tooltip, origin }) => {
           const part = new vscode.InlayHintLabelPart(label);
           part.tooltip = tooltip;
           if (origin) {

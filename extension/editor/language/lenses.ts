@@ -22,7 +22,7 @@ class LineLens extends vscode.CodeLens {
   }
 }
 
-export function registerLenses({ recipes, surveys, say }: EditorServices): vscode.Disposable {
+export function registerLenses({ recipes, surveys, t }: EditorServices): vscode.Disposable {
   const changed = new vscode.EventEmitter<void>();
   const provider: vscode.CodeLensProvider<LineLens> = {
     onDidChangeCodeLenses: changed.event,
@@ -58,17 +58,13 @@ export function registerLenses({ recipes, surveys, say }: EditorServices): vscod
     const at = toRange(range);
     const lenses: LineLens[] = [];
     if (known.has(offered.preview) && vscode.workspace.isTrusted)
-      lenses.push(
-        new LineLens(at, () => ({ title: say("Preview"), command: offered.preview, arguments: [uri, frame] })),
-      );
+      lenses.push(new LineLens(at, () => ({ title: t("Preview"), command: offered.preview, arguments: [uri, frame] })));
     if (known.has(offered.compare) && vscode.workspace.isTrusted)
-      lenses.push(
-        new LineLens(at, () => ({ title: say("Compare"), command: offered.compare, arguments: [uri, frame] })),
-      );
+      lenses.push(new LineLens(at, () => ({ title: t("Compare"), command: offered.compare, arguments: [uri, frame] })));
     if (findings > 0 && known.has(offered.survey))
       lenses.push(
         new LineLens(at, () => ({
-          title: findings === 1 ? say("1 finding") : say("{0} findings", findings),
+          title: findings === 1 ? t("1 finding") : t("{0} findings", findings),
           command: offered.survey,
           arguments: [uri, frame],
         })),
@@ -77,7 +73,7 @@ export function registerLenses({ recipes, surveys, say }: EditorServices): vscod
     if (first)
       lenses.push(
         new LineLens(at, () => ({
-          title: problems.length === 1 ? say("1 problem") : say("{0} problems", problems.length),
+          title: problems.length === 1 ? t("1 problem") : t("{0} problems", problems.length),
           command: "rollbook.showProblem",
           arguments: [uri, first.range[0]],
         })),

@@ -4,7 +4,7 @@ import { toRange } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { recipeSelector, uriOf } from "../uris.ts";
 
-export function registerLinks({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerLinks({ recipes, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerDocumentLinkProvider(recipeSelector, {
     async provideDocumentLinks(document, token) {
       const reading = await recipes.read(document);
@@ -13,7 +13,7 @@ export function registerLinks({ recipes, say }: EditorServices): vscode.Disposab
         .filter(({ file }) => !reading.missing.has(file))
         .map(({ range, file, kind }) => {
           const link = new vscode.DocumentLink(toRange(range), uriOf(file));
-          link.tooltip = kind === "stock" ? say("Open the stock") : say("Open the scan");
+          link.tooltip = kind === "stock" ? t("Open the stock") : t("Open the scan");
           return link;
         });
     },

@@ -18,7 +18,7 @@ class MoveAction extends vscode.CodeAction {
 }
 
 /** "Move … to the roll" and "… to the stock". What they change is worked out only when one is chosen. */
-export function registerMoves({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerMoves({ recipes, t }: EditorServices): vscode.Disposable {
   const provider: vscode.CodeActionProvider<MoveAction> = {
     async provideCodeActions(document, range, context, token) {
       if (context.only && !context.only.intersects(moveKind)) return [];
@@ -26,14 +26,14 @@ export function registerMoves({ recipes, say }: EditorServices): vscode.Disposab
       if (token.isCancellationRequested) return [];
       return movable(reading, document.offsetAt(range.start)).map((what) => {
         const title =
-          what.target === "roll" ? say("Move {0} to the roll", what.name) : say("Move {0} to the stock", what.name);
+          what.target === "roll" ? t("Move {0} to the roll", what.name) : t("Move {0} to the stock", what.name);
         return new MoveAction(title, document, what);
       });
     },
     async resolveCodeAction(action) {
       const reading = await recipes.read(action.document);
-      const edits = await move(reading, action.movable, recipes.library, recipes.files, say);
-      if ("refusal" in edits) void vscode.window.showWarningMessage(edits.refusal);
+      const edits = await move(reading, action.movable, recipes.library, recipes.files, t);
+      if ("problem" in edits) void vscode.window.showWarningMessage(edits.problem);
       else action.edit = toWorkspaceEdit(edits);
       return action;
     },

@@ -4,18 +4,18 @@ import { toRange, toWorkspaceEdit } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
-export function registerRename({ recipes, say }: EditorServices): vscode.Disposable {
+export function registerRename({ recipes, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerRenameProvider(recipeSelector, {
     async prepareRename(document, position) {
       const { document: recipe } = await recipes.read(document);
       const found = renameable(recipe, document.offsetAt(position));
-      if (!found) throw new Error(say("Only the id of a frame can be renamed."));
+      if (!found) throw new Error(t("Only the id of a frame can be renamed."));
       return { range: toRange(found.range), placeholder: found.id };
     },
     async provideRenameEdits(document, position, name) {
       const { document: recipe } = await recipes.read(document);
-      const edits = rename(recipe, document.offsetAt(position), name, say);
-      if ("refusal" in edits) throw new Error(edits.refusal);
+      const edits = rename(recipe, document.offsetAt(position), name, t);
+      if ("problem" in edits) throw new Error(edits.problem);
       return toWorkspaceEdit([edits]);
     },
   });

@@ -11,7 +11,7 @@ import { uriOf } from "../uris.ts";
 import { ask, type Choice, choose, inSteps, type Question } from "./steps.ts";
 
 /** What the person wants. */
-interface Wish {
+interface NewRollRequest {
   /** Undefined for a roll without a stock. */
   stock?: vscode.Uri;
   scans?: vscode.Uri;
@@ -31,17 +31,22 @@ export function registerNewRoll(
       void vscode.window.showErrorMessage(vscode.l10n.t("Open a folder first: the roll's recipe is written into it."));
       return;
     }
-    const wish: Wish = {};
-    if (!(await askAll(wish, root.uri, services, given)) || !wish.scans || !wish.roll) return;
-    const started = await lookThrough(wish as Wish & Required<Omit<Wish, "stock">>, root.uri, services, pool);
+    const options: NewRollRequest = {};
+    if (!(await askAll(options, root.uri, services, given)) || !options.scans || !options.roll) return;
+    const started = await lookThrough(
+      options as NewRollRequest & Required<Omit<NewRollRequest, "stock">>,
+      root.uri,
+      services,
+      pool,
+    );
     if (!started) return;
     const edit = new vscode.WorkspaceEdit();
-    edit.createFile(wish.roll, { ignoreIfExists: false, contents: new TextEncoder().encode(started.text) });
+    edit.createFile(options.roll, { ignoreIfExists: false, contents: new TextEncoder().encode(started.text) });
     if (!(await vscode.workspace.applyEdit(edit))) {
-      void vscode.window.showErrorMessage(vscode.l10n.t("{0} could not be written.", wish.roll.fsPath));
+      void vscode.window.showErrorMessage(vscode.l10n.t("{0} could not be written.", options.roll.fsPath));
       return;
     }
-    await vscode.window.showTextDocument(wish.roll);
+    await vscode.window.showTextDocument(options.roll);
     tell(started, services);
   });
   context.subscriptions.push(command);
@@ -49,34 +54,39 @@ export function registerNewRoll(
 }
 
 /** Asks for everything, step by step. False when the person turned away. */
-async function askAll(wish: Wish, root: vscode.Uri, services: EditorServices, given?: vscode.Uri): Promise<boolean> {
+async function askAll(
+  options: NewRollRequest,
+  root: vscode.Uri,
+  services: EditorServices,
+  given?: vscode.Uri,
+): Promise<boolean> {
   const fromStock = given && /\.stock\.ya?ml$/i.test(given.path) ? given : undefined;
-  if (fromStock) wish.stock = fromStock;
+  if (fromStock) options.stock = fromStock;
   const stockStep: Question = async (step) => {
     const answer = await choose(
       step,
       vscode.l10n.t("The stock that was shot: curve, matrices and look come from it"),
       stockChoices(services),
     );
-    if (typeof answer === "object") wish.stock = answer.value;
+    if (typeof answer === "object") options.stock = answer.value;
     return answer;
   };
   const scansStep: Question = async (step) => {
     const answer = await choose(step, vscode.l10n.t("The folder with the roll's scans"), folderChoices(root));
     if (typeof answer !== "object") return answer;
-    wish.scans = answer.value ?? (await browse(root));
+    options.scans = answer.value ?? (await browse(root));
     // Closing the dialog is no answer: the list is shown again.
-    return wish.scans ? answer : scansStep(step);
+    return options.scans ? answer : scansStep(step);
   };
   const nameStep: Question = async (step) => {
-    const folder = nearFolder(wish.scans!, root);
+    const folder = nearFolder(options.scans!, root);
     const answer = await ask(
       step,
       vscode.l10n.t("Name of the recipe, in {0}", vscode.workspace.asRelativePath(folder)),
-      `${nameOf(wish.scans!, folder)}.roll.yaml`,
+      `${nameOf(options.scans!, folder)}.roll.yaml`,
       (text) => nameFault(folder, text),
     );
-    if (typeof answer === "object") wish.roll = vscode.Uri.joinPath(folder, answer.value.trim());
+    if (typeof answer === "object") options.roll = vscode.Uri.joinPath(folder, answer.value.trim());
     return answer;
   };
   const title = vscode.l10n.t("New roll from stock");
@@ -105,11 +115,11 @@ async function stockChoices({ recipes }: EditorServices): Promise<Choice<vscode.
 }
 
 /** More files than these are not looked through for folders of scans. */
-const MOST_FILES = 5000;
+const MAX_FILES = 5000;
 
 /** Folders that hold several scans, and the dialog for any other (undefined). */
 async function folderChoices(root: vscode.Uri): Promise<Choice<vscode.Uri | undefined>[]> {
-  const found = await vscode.workspace.findFiles(new vscode.RelativePattern(root, "**/*"), undefined, MOST_FILES);
+  const found = await vscode.workspace.findFiles(new vscode.RelativePattern(root, "**/*"), undefined, MAX_FILES);
   const names = new Map<string, string[]>();
   for (const { path } of found) {
     const at = path.lastIndexOf("/");
@@ -168,7 +178,7 @@ async function nameFault(folder: vscode.Uri, text: string): Promise<string | und
 
 /** Looks through the scans with progress and a way to stop; undefined when stopped or failed. */
 async function lookThrough(
-  wish: { stock?: vscode.Uri; scans: vscode.Uri; roll: vscode.Uri },
+  options: { stock?: vscode.Uri; scans: vscode.Uri; roll: vscode.Uri },
   root: vscode.Uri,
   { log }: EditorServices,
   pool: Pool,
@@ -185,7 +195,7 @@ async function lookThrough(
         token.onCancellationRequested(() => controller.abort());
         let before = 0;
         return startRoll(
-          { folder: wish.scans.fsPath, roll: wish.roll.fsPath, stock: wish.stock?.fsPath },
+          { folder: options.scans.fsPath, roll: options.roll.fsPath, stock: options.stock?.fsPath },
           openWorkspace(root.fsPath),
           pool,
           {

@@ -1,11 +1,11 @@
 import * as vscode from "vscode";
 import type { ValueEdit } from "../../messages.ts";
-import type { SoundRoll } from "./roll-state.ts";
+import type { ValidRoll } from "./roll-state.ts";
 import { copyEdits, groupsOf } from "./copying.ts";
 
 /** Asks what of a frame goes to which frames; undefined where somebody steps back. */
 export async function askCopy(
-  { roll, resolved }: SoundRoll,
+  { roll, resolved }: ValidRoll,
   frame: string,
 ): Promise<{ edits: ValueEdit[]; frames: string[] } | undefined> {
   const frames = (roll.value as { frames?: Record<string, unknown> } | undefined)?.frames;

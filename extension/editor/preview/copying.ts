@@ -10,20 +10,20 @@ export interface CopyGroup {
 }
 
 /** Marks a label for translators (l10n/extract.mjs); whoever shows it translates it. */
-const say = (english: string): string => english;
+const t = (english: string): string => english;
 
 const GROUPS: readonly CopyGroup[] = [
-  { label: say("Exposure"), paths: [["positive", "exposure"]], usual: false },
-  { label: say("Filtration"), paths: [["positive", "filtration"]], usual: true },
+  { label: t("Exposure"), paths: [["positive", "exposure"]], usual: false },
+  { label: t("Filtration"), paths: [["positive", "filtration"]], usual: true },
   {
-    label: say("Tone"),
+    label: t("Tone"),
     paths: ["contrast", "toe", "shoulder", "black", "saturation"].map((key) => ["positive", key]),
     usual: true,
   },
-  { label: say("Curve"), paths: [["positive", "curve"]], usual: true },
-  { label: say("Base and film"), paths: [["negative"]], usual: false },
-  { label: say("Crop and tilt"), paths: [["area"]], usual: false },
-  { label: say("Turn and mirror"), paths: [["turn"], ["mirror"]], usual: false },
+  { label: t("Curve"), paths: [["positive", "curve"]], usual: true },
+  { label: t("Base and film"), paths: [["negative"]], usual: false },
+  { label: t("Crop and tilt"), paths: [["area"]], usual: false },
+  { label: t("Turn and mirror"), paths: [["turn"], ["mirror"]], usual: false },
 ];
 
 function valueAt(value: unknown, path: ValuePath): unknown {

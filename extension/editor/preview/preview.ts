@@ -23,7 +23,7 @@ import { exportFrame } from "./export.ts";
 import { pageOf } from "./page.ts";
 import type { Pictures, RollPlace } from "./pictures.ts";
 import { applyGesture, followInText, showInText } from "./recipe-text.ts";
-import { cascadesOf, filesOf, frameAt, isSound, rollState, type SoundRoll } from "./roll-state.ts";
+import { cascadesOf, filesOf, frameAt, isValid, rollState, type ValidRoll } from "./roll-state.ts";
 
 export interface PreviewTools {
   readonly services: EditorServices;
@@ -48,7 +48,7 @@ export class Preview implements vscode.Disposable {
   readonly #subscriptions: vscode.Disposable[] = [];
   readonly #server: RpcServer;
   readonly #emit = createEmitter<PreviewEvents>((message) => this.#post(message));
-  #sound: SoundRoll | undefined;
+  #valid: ValidRoll | undefined;
   #state: RollState | undefined;
   #frame: string | undefined;
   #turn = 0;
@@ -76,7 +76,7 @@ export class Preview implements vscode.Disposable {
       recipes.onDidRead(({ document: read, reading }) => {
         if (read === document) void this.#take(reading);
       }),
-      recipes.onDidChangeWorld(() => this.#stamps.clear()),
+      recipes.onDidInvalidate(() => this.#stamps.clear()),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor, selections }) => {
         if (textEditor.document === document && selections.length === 1) this.#followCursor(selections[0].active);
       }),
@@ -140,11 +140,11 @@ export class Preview implements vscode.Disposable {
   async #take(reading: Reading): Promise<RollState> {
     const turn = ++this.#turn;
     const { version } = this.document;
-    if (isSound(reading)) this.#sound = reading;
-    const sound = this.#sound;
-    await this.#stampFiles(sound);
+    if (isValid(reading)) this.#valid = reading;
+    const valid = this.#valid;
+    await this.#stampFiles(valid);
     const stamp = (path: string): string => this.#stamps.get(path) ?? "";
-    const state = rollState(reading, sound, { version, trusted: vscode.workspace.isTrusted, stamp });
+    const state = rollState(reading, valid, { version, trusted: vscode.workspace.isTrusted, stamp });
     // While files were looked at, a newer text may have come by.
     if (turn !== this.#turn) return state;
     if (this.#closed) return state;
@@ -155,8 +155,8 @@ export class Preview implements vscode.Disposable {
   }
 
   /** Looks at each file once, until something around the recipe changes: a replaced scan needs another proxy. */
-  async #stampFiles(sound: SoundRoll | undefined): Promise<void> {
-    const files = new Set(sound?.resolved.frames.flatMap(filesOf).filter((path) => !this.#stamps.has(path)));
+  async #stampFiles(valid: ValidRoll | undefined): Promise<void> {
+    const files = new Set(valid?.resolved.frames.flatMap(filesOf).filter((path) => !this.#stamps.has(path)));
     await Promise.all(
       [...files].map(async (path) => {
         const found = await Promise.resolve(vscode.workspace.fs.stat(uriOf(path))).catch(() => undefined);
@@ -165,13 +165,13 @@ export class Preview implements vscode.Disposable {
     );
   }
 
-  #soundRoll(): SoundRoll {
-    if (!this.#sound)
+  #validRoll(): ValidRoll {
+    if (!this.#valid)
       throw new JobError({
         code: "no-roll",
         message: vscode.l10n.t("The recipe has errors; mend them and the picture appears."),
       });
-    return this.#sound;
+    return this.#valid;
   }
 
   #place(): RollPlace {
@@ -189,7 +189,7 @@ export class Preview implements vscode.Disposable {
       });
     const folder =
       vscode.workspace.getWorkspaceFolder(this.document.uri)?.uri ?? vscode.Uri.joinPath(this.document.uri, "..");
-    return { roll: this.#soundRoll().resolved, workspace: openWorkspace(folder.fsPath) };
+    return { roll: this.#validRoll().resolved, workspace: openWorkspace(folder.fsPath) };
   }
 
   #sourceOf(frame: string): string {
@@ -209,7 +209,7 @@ export class Preview implements vscode.Disposable {
       },
       cascades: async ({ frame, paths }) => ({
         version: document.version,
-        cascades: cascadesOf(this.#soundRoll(), frame, paths),
+        cascades: cascadesOf(this.#validRoll(), frame, paths),
       }),
       thumbnail: async ({ frame }, { signal }) => {
         const source = this.#sourceOf(frame);
@@ -231,7 +231,7 @@ export class Preview implements vscode.Disposable {
         await applyGesture(document, edits);
         await this.#refresh();
         const [first] = edits;
-        if (first && this.#sound) followInText(document, this.#sound.roll, undefined, first.path);
+        if (first && this.#valid) followInText(document, this.#valid.roll, undefined, first.path);
         return { version: document.version };
       },
       undo: async ({ redo }) => {
@@ -246,14 +246,14 @@ export class Preview implements vscode.Disposable {
         files: await exportFrame(this.#place(), frame, pool, context.workspaceState),
       }),
       copy: async ({ frame }) => {
-        const wanted = await askCopy(this.#soundRoll(), frame);
+        const wanted = await askCopy(this.#validRoll(), frame);
         if (!wanted) return { frames: [] };
         await applyGesture(document, wanted.edits);
         await this.#refresh();
         return { frames: wanted.frames };
       },
       reveal: async ({ frame, path, level }) => {
-        const { roll, stock } = this.#soundRoll();
+        const { roll, stock } = this.#validRoll();
         if (level === "stock" && stock) await showInText(stock, uriOf(stock.file), undefined, path);
         else await showInText(roll, document.uri, level === "roll" ? undefined : frame, path);
         return {};
@@ -263,7 +263,7 @@ export class Preview implements vscode.Disposable {
         return { surveyed: found !== undefined, ...(found ?? NO_PROPOSALS) };
       },
       pass: async ({ frame, kind, spot, over }) => {
-        const scan = this.#soundRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
+        const scan = this.#validRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
         if (!scan)
           throw new JobError({
             code: "no-frame",
@@ -280,7 +280,7 @@ export class Preview implements vscode.Disposable {
       },
       select: async ({ frame }) => {
         this.#frame = frame;
-        const recipe = this.#sound?.roll;
+        const recipe = this.#valid?.roll;
         const editor = vscode.window.visibleTextEditors.find((e) => e.document === document);
         // A cursor that is in the frame already stays where it is.
         if (recipe && editor && frameAt(recipe, document.offsetAt(editor.selection.active)) !== frame)

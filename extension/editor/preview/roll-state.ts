@@ -10,10 +10,10 @@ import type { LoadedRoll } from "../../recipe/resolve/workspace.ts";
 const nameOf = (file: string): string => file.slice(file.lastIndexOf("/") + 1);
 
 /** A loaded roll that can be resolved and has no error, and so has pictures. */
-export type SoundRoll = LoadedRoll & { readonly resolved: ResolvedRoll };
+export type ValidRoll = LoadedRoll & { readonly resolved: ResolvedRoll };
 
 /** Errors anywhere but in single frames' spelling leave nothing to show: then the last sound text stays in view. */
-export function isSound(loaded: LoadedRoll): loaded is SoundRoll {
+export function isValid(loaded: LoadedRoll): loaded is ValidRoll {
   return loaded.resolved !== undefined && !loaded.problems.some((p) => p.severity === "error");
 }
 
@@ -28,9 +28,9 @@ export interface StateOptions {
  * @param loaded the text as it is now
  * @param shown the last text without errors; its frames are shown while the text has some
  */
-export function rollState(loaded: LoadedRoll, shown: SoundRoll | undefined, options: StateOptions): RollState {
+export function rollState(loaded: LoadedRoll, shown: ValidRoll | undefined, options: StateOptions): RollState {
   const { resolved } = shown ?? loaded;
-  const stale = !isSound(loaded);
+  const stale = !isValid(loaded);
   return {
     version: options.version,
     title: resolved?.title ?? nameOf(loaded.roll.file),
@@ -86,7 +86,7 @@ function panelProblem(roll: RecipeDocument, { severity, message, range, path }: 
 
 /** What each level of the cascade says of some values of a frame. */
 export function cascadesOf(
-  { roll, stock, resolved }: SoundRoll,
+  { roll, stock, resolved }: ValidRoll,
   frame: string,
   paths: readonly ValuePath[],
 ): Cascade[] {

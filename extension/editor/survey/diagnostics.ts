@@ -12,23 +12,23 @@ import { fileOf, uriOf } from "../uris.ts";
  * Shows what surveys found beside the problems of the texts, in a collection of its own: both come and go by themselves.
  * Places are worked out from each reading of a text; while a text is no YAML they stay as they were.
  */
-export function registerFindings({ recipes, surveys, say }: EditorServices): vscode.Disposable {
+export function registerFindings({ recipes, surveys, t }: EditorServices): vscode.Disposable {
   const collection = vscode.languages.createDiagnosticCollection("rollbook-survey");
 
   function publish(reading: Reading): void {
     if (!reading.document.wellFormed) return;
     const found = surveys.findings(reading).map(({ finding, range }) => {
-      const made = new vscode.Diagnostic(toRange(range), findingMessage(finding, say), severities[finding.severity]);
+      const made = new vscode.Diagnostic(toRange(range), findingMessage(finding, t), severities[finding.severity]);
       made.source = SOURCE;
       made.code = { value: finding.code, target: explanationOfFinding(finding.code) };
       return made;
     });
-    const faults = surveys.faults(reading).map(({ message, range }) => {
+    const failures = surveys.failures(reading).map(({ message, range }) => {
       const made = new vscode.Diagnostic(toRange(range), message, vscode.DiagnosticSeverity.Warning);
       made.source = SOURCE;
       return made;
     });
-    collection.set(uriOf(reading.document.file), [...found, ...faults]);
+    collection.set(uriOf(reading.document.file), [...found, ...failures]);
   }
 
   async function refresh(roll: string): Promise<void> {
@@ -51,7 +51,7 @@ export function registerFindings({ recipes, surveys, say }: EditorServices): vsc
       else if (vscode.workspace.isTrusted && reading.document.kind === "roll") void surveys.recall(file);
     }),
     recipes.onDidClose(({ uri }) => surveys.of(fileOf(uri)) && void refresh(fileOf(uri))),
-    recipes.onDidChangeWorld(() => {
+    recipes.onDidInvalidate(() => {
       void surveys.look();
       for (const roll of surveys.rolls) if (!isOpen(roll)) void refresh(roll);
     }),

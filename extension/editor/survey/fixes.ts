@@ -5,7 +5,7 @@ import type { EditorServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
 /** Remedies that are a change of the recipe: dust and dirt to heal, a mirrored frame, the flare that was measured. */
-export function registerFindingFixes({ recipes, surveys, say }: EditorServices): vscode.Disposable {
+export function registerFindingFixes({ recipes, surveys, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerCodeActionsProvider(
     recipeSelector,
     {
@@ -17,7 +17,7 @@ export function registerFindingFixes({ recipes, surveys, say }: EditorServices):
         const here = surveys.findings(reading).filter((placed) => toRange(placed.range).intersection(range));
         const actions = new Map<string, vscode.CodeAction>();
         for (const placed of here)
-          for (const { title, edits } of findingFixes(reading, report, placed, say)) {
+          for (const { title, edits } of findingFixes(reading, report, placed, t)) {
             const action = new vscode.CodeAction(title, vscode.CodeActionKind.QuickFix);
             action.edit = toWorkspaceEdit([edits]);
             action.diagnostics = context.diagnostics.filter(

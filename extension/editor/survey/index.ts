@@ -42,7 +42,7 @@ export function registerSurvey(
     adopt(vscode.window.createWebviewPanel(VIEW, vscode.l10n.t("Survey"), place), uri, frame);
   }
 
-  async function survey(target?: unknown, wish?: unknown): Promise<void> {
+  async function survey(target?: unknown, options?: unknown): Promise<void> {
     const uri = rollOf(target);
     if (!uri) return;
     if (!vscode.workspace.isTrusted)
@@ -51,7 +51,7 @@ export function registerSurvey(
       );
     const report = await surveyScans(uri, services, pool);
     if (!report) return;
-    if ((wish as { report?: unknown } | undefined)?.report !== false) show(uri);
+    if ((options as { report?: unknown } | undefined)?.report !== false) show(uri);
     tell(report, services);
   }
 
@@ -90,14 +90,14 @@ function rollOf(target: unknown): vscode.Uri | undefined {
 }
 
 /** One line at the end; scans that could not be read are named, the rest is in the report. */
-function tell({ roll, findings, faults }: SurveyReport, { log }: EditorServices): void {
-  const [fault] = faults;
+function tell({ roll, findings, failures }: SurveyReport, { log }: EditorServices): void {
+  const [fault] = failures;
   const count =
     findings.length === 0
       ? vscode.l10n.t("{0} scans surveyed, no findings.", roll.scans.length)
       : vscode.l10n.t("{0} scans surveyed, {1} findings.", roll.scans.length, findings.length);
   if (!fault) return void vscode.window.showInformationMessage(count);
-  const left = vscode.l10n.t("Left out: {0}", faults.length);
+  const left = vscode.l10n.t("Left out: {0}", failures.length);
   const showLog = vscode.l10n.t("Show log");
   void vscode.window
     .showWarningMessage(`${count} ${left}. ${fault.message}`, showLog)

@@ -99,7 +99,7 @@ export class SurveyPanel implements vscode.Disposable {
         ? [vscode.l10n.t("Scans have changed since; what was found in them is left out. Survey them again.")]
         : []),
     ];
-    const body = report ? surveyBody(this.#holding(report), { name: button, say: this.#services.say }) : "";
+    const body = report ? surveyBody(this.#holding(report), { name: button, t: this.#services.t }) : "";
     const text = JSON.stringify([title, notices, body]);
     if (text === this.#last) return;
     this.#last = text;
@@ -141,7 +141,7 @@ export class SurveyPanel implements vscode.Disposable {
     const page = surveyPage(
       titleOf(await this.#read(), this.#uri),
       this.#holding(report),
-      this.#services.say,
+      this.#services.t,
       vscode.env.language,
     );
     // The dialog has asked whether to replace a file.

@@ -30,8 +30,8 @@ export async function surveyScans(
   const controller = new AbortController();
   try {
     const reading = await recipes.read(await vscode.workspace.openTextDocument(uri));
-    const refusal = refusalOf(reading);
-    if (refusal !== undefined) return void tellRefusal(refusal, uri);
+    const problem = problemOf(reading);
+    if (problem !== undefined) return void showProblem(problem, uri);
     const folder = vscode.workspace.getWorkspaceFolder(uri)?.uri ?? vscode.Uri.joinPath(uri, "..");
     // Taken before anything is measured: a scan that is replaced meanwhile is then known to have changed.
     const stamps = await stampsOf(filesOf(reading));
@@ -62,7 +62,7 @@ export async function surveyScans(
         );
       },
     );
-    for (const { frame, message } of report.faults)
+    for (const { frame, message } of report.failures)
       log.warn(frame === undefined ? `${name}: ${message}` : `${name}, frame ${frame}: ${message}`);
     await surveys.keep(roll, { report, stamps });
     return report;
@@ -77,7 +77,7 @@ export async function surveyScans(
 }
 
 /** Why a roll cannot be surveyed, as a sentence. */
-function refusalOf({ document, resolved, problems }: Reading): string | undefined {
+function problemOf({ document, resolved, problems }: Reading): string | undefined {
   if (problems.some(({ severity }) => severity === "error"))
     return vscode.l10n.t("The recipe has errors. Mend them, then survey its scans.");
   if (resolved.frames.every(({ skip, scans }) => skip || scans.length === 0))
@@ -85,9 +85,9 @@ function refusalOf({ document, resolved, problems }: Reading): string | undefine
   return undefined;
 }
 
-async function tellRefusal(refusal: string, uri: vscode.Uri): Promise<void> {
+async function showProblem(problem: string, uri: vscode.Uri): Promise<void> {
   const show = vscode.l10n.t("Show problems");
-  if ((await vscode.window.showErrorMessage(refusal, show)) !== show) return;
+  if ((await vscode.window.showErrorMessage(problem, show)) !== show) return;
   await vscode.window.showTextDocument(uri);
   await vscode.commands.executeCommand("workbench.actions.view.problems");
 }

@@ -1,7 +1,7 @@
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/library.ts";
 import {
-  type PlacedFault,
+  type PlacedFailure,
   type PlacedFinding,
   placeFaults,
   placeFindings,
@@ -88,7 +88,7 @@ export class Surveys implements vscode.Disposable {
     return report ? placeFindings(reading, report, this.#isChanged) : [];
   }
 
-  faults(reading: Reading): PlacedFault[] {
+  failures(reading: Reading): PlacedFailure[] {
     const report = this.of(reading.document.file);
     return report ? placeFaults(reading, report, this.#isChanged) : [];
   }
@@ -175,12 +175,12 @@ export interface Proposed extends Spots {
 }
 
 /** Bytes that all surveys together may have on disk: one of 36 frames has about half a million. */
-const MOST_BYTES = 100e6;
+const MAX_BYTES = 100e6;
 
 export function openSurveys(context: vscode.ExtensionContext): Surveys {
   const folder = (name: string): string => vscode.Uri.joinPath(context.globalStorageUri, name).fsPath;
   return new Surveys(
-    surveyStore(folderCache(folder("surveys"), MOST_BYTES), VERSION),
+    surveyStore(folderCache(folder("surveys"), MAX_BYTES), VERSION),
     passedStore(folder("passed-over")),
   );
 }

@@ -2,10 +2,10 @@
  * The first balance of a roll: one filtration for all its frames, and an exposure for each. Base and curve alone bring
  * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
  */
-import { lightGiven, type Tones } from "./exposure-estimate.ts";
+import { exposureError, type Tones } from "./exposure-estimate.ts";
 import { MID_GREY } from "../colour/density.ts";
 import { evaluator } from "../film/reference-pixel.ts";
-import type { Overview } from "../detect/downsampled-scan.ts";
+import type { DownsampledScan } from "../detect/downsampled-scan.ts";
 import type { Area, FrameLook, Rgb } from "../types.ts";
 
 /** A picture as a coarse grid of means: log10 exposure of film above mid-grey, per channel and as luminance. */
@@ -25,7 +25,7 @@ const BORDER = 0.03;
 export type PictureSample = Float32Array;
 
 /** Averages the squares of a picture, borders left out. */
-export function sampleOf(overview: Overview, area: Area): PictureSample {
+export function sampleOf(overview: DownsampledScan, area: Area): PictureSample {
   const place = placeOf(overview, area);
   const sample = new Float32Array(COLUMNS * ROWS * 3);
   const inside = (k: number, n: number): number => BORDER + ((1 - 2 * BORDER) * (k + 0.5)) / n;
@@ -51,7 +51,7 @@ export function tonesOf(sample: PictureSample, look: FrameLook): FrameTones {
 
 type Box = readonly [x: number, y: number, half: number];
 
-function placeOf({ width, height }: Overview, area: Area): (u: number, v: number) => Box {
+function placeOf({ width, height }: DownsampledScan, area: Area): (u: number, v: number) => Box {
   const angle = (area.tilt * Math.PI) / 180;
   const [wide, high] = [area.width * width, area.height * height];
   const half = Math.max(1, Math.floor(Math.min(wide / COLUMNS, high / ROWS) / 2));
@@ -65,7 +65,7 @@ function placeOf({ width, height }: Overview, area: Area): (u: number, v: number
   };
 }
 
-function meanAt({ width, height, t }: Overview, [x, y, half]: Box): Rgb {
+function meanAt({ width, height, t }: DownsampledScan, [x, y, half]: Box): Rgb {
   const sum = [0, 0, 0];
   let n = 0;
   for (let j = Math.max(0, Math.round(y) - half); j < Math.min(height, Math.round(y) + half); j++)
@@ -218,7 +218,7 @@ function overGreen(film: Float32Array, channel: 0 | 2): number {
 
 /** Stops that give back what each frame was given too much or too little of, in twentieths of a stop. */
 export const brightnessOf = (tones: readonly FrameTones[], coloured: boolean): number[] =>
-  lightGiven(tones.map((t) => toned(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
+  exposureError(tones.map((t) => toned(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
 
 /** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */
 function centred(i: number): number {

@@ -4,14 +4,14 @@ import type { Rgb } from "../types.ts";
 /** Transmittance of a scan's blocks, averaged before any logarithm: red, green, blue interleaved. NaN where there is none. */
 export type Blocks = Float32Array;
 
-const LEAST_T = 1e-4;
+const MIN_T = 1e-4;
 
 /** Densities of blocks above a base. What lets no light through at all is left out as NaN, and so is clear light. */
 export function densitiesAbove(blocks: Blocks, base: Rgb): Float32Array {
   const out = new Float32Array(blocks.length);
   for (let i = 0; i < blocks.length; i += 3) {
     const dark = Math.min(blocks[i], blocks[i + 1], blocks[i + 2]);
-    for (let c = 0; c < 3; c++) out[i + c] = dark > LEAST_T ? -Math.log10(blocks[i + c]) - base[c] : NaN;
+    for (let c = 0; c < 3; c++) out[i + c] = dark > MIN_T ? -Math.log10(blocks[i + c]) - base[c] : NaN;
   }
   return out;
 }

@@ -75,7 +75,7 @@ const ROLL_KINDS: readonly RollKind[] = [
 ];
 
 /** Stops that each frame of a roll was given more (+) or less (−) than its film is rated for. */
-export function lightGiven(frames: readonly Tones[]): number[] {
+export function exposureError(frames: readonly Tones[]): number[] {
   const says = saysOf(frames);
   const byKind = frames.map(likelihoods);
   const cases = ROLL_KINDS.flatMap(({ chance, shares }) => {

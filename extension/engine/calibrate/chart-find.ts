@@ -1,5 +1,5 @@
 /** Finds a chart's patches on a scan by themselves: even squares that lie on a regular grid of six by four. */
-import type { Overview } from "../detect/downsampled-scan.ts";
+import type { DownsampledScan } from "../detect/downsampled-scan.ts";
 import type { Area } from "../types.ts";
 
 export type Point = readonly [x: number, y: number];
@@ -29,8 +29,8 @@ const EVEN = 0.03;
 const ENOUGH = 0.6;
 
 /** @returns undefined where no such grid is seen */
-export function findChart(overview: Overview, area: Area, columns = 6, rows = 4): ChartGrid | undefined {
-  const blobs = squaresIn(overview, area, columns * rows);
+export function findChart(scan: DownsampledScan, area: Area, columns = 6, rows = 4): ChartGrid | undefined {
+  const blobs = squaresIn(scan, area, columns * rows);
   let best: ChartGrid | undefined;
   for (const origin of blobs)
     for (const right of blobs) {
@@ -104,7 +104,7 @@ function plane(points: readonly (readonly [number, number, number])[]): ((q: num
 }
 
 /** Even regions that are about square and of a patch's size. */
-function squaresIn(o: Overview, area: Area, patches: number): Blob[] {
+function squaresIn(o: DownsampledScan, area: Area, patches: number): Blob[] {
   const { width, height } = o;
   const [x0, x1] = [
     Math.max(2, Math.round(area.left * width)),
@@ -160,7 +160,7 @@ function squaresIn(o: Overview, area: Area, patches: number): Blob[] {
 }
 
 /** Density of 5 × 5 means: grain must not look like edges. */
-function smoothDensity({ width, height, t }: Overview): Float32Array {
+function smoothDensity({ width, height, t }: DownsampledScan): Float32Array {
   const across = new Float32Array(t.length);
   const out = new Float32Array(t.length);
   for (let y = 0; y < height; y++)
@@ -185,7 +185,7 @@ function smoothDensity({ width, height, t }: Overview): Float32Array {
  * held; fractions of the scan's width and height.
  */
 export function gridBetween(
-  o: Overview,
+  o: DownsampledScan,
   corners: readonly [Point, Point, Point, Point],
   columns = 6,
   rows = 4,

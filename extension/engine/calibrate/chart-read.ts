@@ -2,7 +2,7 @@
 import type { Lab } from "../colour/lab.ts";
 import { deltaE76 } from "../colour/difference.ts";
 import { evaluator } from "../film/reference-pixel.ts";
-import type { Overview } from "../detect/downsampled-scan.ts";
+import type { DownsampledScan } from "../detect/downsampled-scan.ts";
 import type { FrameLook, Rgb } from "../types.ts";
 import type { ChartGrid } from "./chart-find.ts";
 import type { ChartPatch } from "./chart-fit.ts";
@@ -31,7 +31,7 @@ const CORE = 0.55;
  * @param look of the film so far: good enough to tell which patch is which
  */
 export function readChart(
-  o: Overview,
+  o: DownsampledScan,
   grid: ChartGrid,
   reference: readonly ReferencePatch[],
   look: FrameLook,
@@ -84,7 +84,7 @@ function orderOf(grid: ChartGrid, turned: number, mirrored: boolean, rows: numbe
   });
 }
 
-function sample(o: Overview, x: number, y: number, half: number): { transmittance: Rgb; clipped: boolean } {
+function sample(o: DownsampledScan, x: number, y: number, half: number): { transmittance: Rgb; clipped: boolean } {
   const values: [number[], number[], number[]] = [[], [], []];
   let clipped = 0;
   for (let j = Math.max(0, Math.round(y - half)); j < Math.min(o.height, y + half); j++)

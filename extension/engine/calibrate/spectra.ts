@@ -176,7 +176,7 @@ export interface UnmixFit {
  */
 const GREY_WEIGHT = 12;
 const HEAVIER = 1.15;
-const MOST_WEIGHT = 400;
+const MAX_WEIGHT = 400;
 const GREY_AIM = 0.0195;
 /** Rounds in which the greys that are farthest off gain weight, so that the worst of them is brought down. */
 const ROUNDS = 24;
@@ -195,7 +195,7 @@ export function fitUnmix(patches: readonly TrainingPatch[], sigma: number): Unmi
   for (let weight = GREY_WEIGHT; ; weight *= HEAVIER) {
     const unmix = [0, 1, 2].map((c) => fitRow(c, colours, greys, weight, sigma)) as unknown as Matrix3;
     const fit = { unmix, ...judgeUnmix(unmix, patches) };
-    if (fit.grey <= GREY_AIM || weight > MOST_WEIGHT || greys.length === 0) return fit;
+    if (fit.grey <= GREY_AIM || weight > MAX_WEIGHT || greys.length === 0) return fit;
   }
 }
 

@@ -1,5 +1,5 @@
 /** A step wedge on the light: how linear the camera is, how much flare it sees, and over which range it can be trusted. */
-import type { Overview } from "../detect/downsampled-scan.ts";
+import type { DownsampledScan } from "../detect/downsampled-scan.ts";
 import type { Area } from "../types.ts";
 
 /** Steps in order along the wedge, the thinnest first. */
@@ -18,8 +18,8 @@ const CORE = 0.5;
  * @param count steps on the wedge
  * @returns undefined where no regular steps are seen
  */
-export function readWedge(overview: Overview, area: Area, count: number): WedgeSteps | undefined {
-  const profile = profileOf(overview, area);
+export function readWedge(scan: DownsampledScan, area: Area, count: number): WedgeSteps | undefined {
+  const profile = profileOf(scan, area);
   const grid = gridOf(profile, count);
   if (!grid) return undefined;
   const { start, pitch } = grid;
@@ -42,7 +42,7 @@ export function readWedge(overview: Overview, area: Area, count: number): WedgeS
 }
 
 /** Mean transmittance across the wedge, along its longer side; the outer quarters are left out. */
-function profileOf(o: Overview, area: Area): Float64Array {
+function profileOf(o: DownsampledScan, area: Area): Float64Array {
   const angle = (area.tilt * Math.PI) / 180;
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   const [wide, high] = [area.width * o.width, area.height * o.height];

@@ -6,7 +6,7 @@ import type { ReadingArea } from "../flat-field/densitometer.ts";
 import type { Area, Rgb } from "../types.ts";
 import { largestBox } from "../math/largest-rectangle.ts";
 import { type Cells, cellsOf } from "./uniform-tiles.ts";
-import type { Overview } from "./downsampled-scan.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
 
 /** A base that was found. */
 export interface FoundBase {
@@ -29,16 +29,16 @@ const BIN = 0.003;
 const SAME = 0.009;
 /** Squares that must be equally dense, in parts of all squares and in number. */
 const FEWEST = 0.0012;
-const LEAST_SQUARES = 10;
+const MIN_TILES = 10;
 
 /**
  * @param picture where the picture lies, once that is known: base is then looked for around it, where no dark part of
  *   the picture can pass for base.
  */
-export function findBase(overview: Overview, picture?: Area): FoundBase | undefined {
-  const cells = cellsOf(overview);
-  const candidate = candidates(cells, overview, picture);
-  const mode = thinnestMode(cells, candidate, overview.absolute);
+export function findBase(scan: DownsampledScan, picture?: Area): FoundBase | undefined {
+  const cells = cellsOf(scan);
+  const candidate = candidates(cells, scan, picture);
+  const mode = thinnestMode(cells, candidate, scan.absolute);
   if (!mode) return undefined;
   const member = new Uint8Array(candidate.length);
   let count = 0;
@@ -55,15 +55,15 @@ export function findBase(overview: Overview, picture?: Area): FoundBase | undefi
   const inset = box.width > 2 && box.height > 2 ? size / 2 : 0;
   const [x0, y0] = [box.left * size + inset, box.top * size + inset];
   const [x1, y1] = [(box.left + box.width) * size - inset, (box.top + box.height) * size - inset];
-  const density = medianDensity(overview, x0, y0, x1, y1);
+  const density = medianDensity(scan, x0, y0, x1, y1);
   const share = count / Math.max(1, film);
   return {
     density,
     area: [
-      round(x0 / overview.width, Math.ceil),
-      round(y0 / overview.height, Math.ceil),
-      round((x1 - x0) / overview.width, Math.floor),
-      round((y1 - y0) / overview.height, Math.floor),
+      round(x0 / scan.width, Math.ceil),
+      round(y0 / scan.height, Math.ceil),
+      round((x1 - x0) / scan.width, Math.floor),
+      round((y1 - y0) / scan.height, Math.floor),
     ],
     share,
     confidence: confidenceOf(share, picture !== undefined, density),
@@ -85,14 +85,14 @@ function near(density: Float32Array, cell: number, mode: Rgb, reach: number): bo
 }
 
 /** Squares that may be base: flat, film, and outside the picture. */
-function candidates(cells: Cells, overview: Overview, picture: Area | undefined): Uint8Array {
+function candidates(cells: Cells, scan: DownsampledScan, picture: Area | undefined): Uint8Array {
   const out = new Uint8Array(cells.flat.length);
-  const inPicture = picture && insideOf(picture, overview);
+  const inPicture = picture && insideOf(picture, scan);
   for (let i = 0; i < out.length; i++) {
     if (!cells.flat[i]) continue;
     const [r, g, b] = [cells.density[i * 3], cells.density[i * 3 + 1], cells.density[i * 3 + 2]];
     if (Math.min(r, g, b) > DENSEST) continue;
-    if (overview.absolute && Math.max(r, g, b) < -Math.log10(BARE)) continue;
+    if (scan.absolute && Math.max(r, g, b) < -Math.log10(BARE)) continue;
     if (inPicture) {
       const x = ((i % cells.columns) + 0.5) * cells.size;
       const y = (Math.floor(i / cells.columns) + 0.5) * cells.size;
@@ -104,7 +104,7 @@ function candidates(cells: Cells, overview: Overview, picture: Area | undefined)
 }
 
 /** Whether a square around a place (overview pixels) touches the picture. */
-function insideOf(area: Area, { width, height }: Overview): (x: number, y: number, size: number) => boolean {
+function insideOf(area: Area, { width, height }: DownsampledScan): (x: number, y: number, size: number) => boolean {
   const angle = (area.tilt * Math.PI) / 180;
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   const [cx, cy] = [(area.left + area.width / 2) * width, (area.top + area.height / 2) * height];
@@ -128,7 +128,7 @@ function thinnestMode(cells: Cells, candidate: Uint8Array, absolute: boolean): R
       sums.push((cells.density[i * 3] + cells.density[i * 3 + 1] + cells.density[i * 3 + 2]) / 3);
       index.push(i);
     }
-  const enough = Math.max(LEAST_SQUARES, FEWEST * candidate.length);
+  const enough = Math.max(MIN_TILES, FEWEST * candidate.length);
   if (sums.length < enough) return undefined;
   const low = sums.reduce((a, b) => Math.min(a, b));
   const counts = new Float64Array(Math.ceil((DENSEST + 1) / BIN) + 8);
@@ -180,7 +180,7 @@ function middle(values: number[]): number {
   return sorted.length % 2 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }
 
-function medianDensity(o: Overview, x0: number, y0: number, x1: number, y1: number): Rgb {
+function medianDensity(o: DownsampledScan, x0: number, y0: number, x1: number, y1: number): Rgb {
   const values: [number[], number[], number[]] = [[], [], []];
   for (let y = Math.floor(y0); y < y1; y++)
     for (let x = Math.floor(x0); x < x1; x++)

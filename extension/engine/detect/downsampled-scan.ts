@@ -3,7 +3,7 @@ import { type LightSetup, readTransmittance } from "../flat-field/transmittance.
 import type { LinearScan } from "../types.ts";
 
 /** A scan reduced by whole-pixel boxes. */
-export interface Overview {
+export interface DownsampledScan {
   readonly width: number;
   readonly height: number;
   /** Scan pixels per overview pixel. */
@@ -23,7 +23,7 @@ export interface Overview {
 const WIDTH = 1600;
 
 /** Reduces a scan until it is at most `most` pixels wide or high. */
-export function overviewOf(scan: LinearScan, light: LightSetup, most: number = WIDTH): Overview {
+export function downsample(scan: LinearScan, light: LightSetup, most: number = WIDTH): DownsampledScan {
   const shrink = Math.max(1, Math.ceil(Math.max(scan.width, scan.height) / most));
   const width = Math.floor(scan.width / shrink);
   const height = Math.floor(scan.height / shrink);

@@ -1,6 +1,6 @@
 /** The film beside the picture as pictures of grey levels, for what is printed on its edges. */
 import type { Area, Rgb } from "../types.ts";
-import type { Overview } from "./downsampled-scan.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
 
 /** A part of a downsampled scan; grey levels 0 … 255, the unexposed film and all that is lighter at 255. */
 export interface EdgeBand {
@@ -21,7 +21,7 @@ const GAMMA = 0.6;
  * The margins above, below and beside the picture; the whole scan where no picture is known.
  * @param base density of the unexposed film; where unknown, the lightest tenth of a band stands for it
  */
-export function edgeBands(overview: Overview, area: Area | undefined, base: Rgb | undefined): EdgeBand[] {
+export function edgeBands(overview: DownsampledScan, area: Area | undefined, base: Rgb | undefined): EdgeBand[] {
   const { width, height } = overview;
   if (!area) return [band(overview, 0, 0, width, height, base)];
   // The corners of a tilted picture reach beyond its sides.
@@ -41,7 +41,7 @@ export function edgeBands(overview: Overview, area: Area | undefined, base: Rgb 
 }
 
 function band(
-  { t, width }: Overview,
+  { t, width }: DownsampledScan,
   left: number,
   top: number,
   right: number,

@@ -4,7 +4,7 @@
  * of them lie on the picture's edge is decided by all lines together (frame.ts).
  */
 import type { Rgb } from "../types.ts";
-import type { Overview } from "./downsampled-scan.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
 
 export type Side = "left" | "top" | "right" | "bottom";
 export const SIDES: readonly Side[] = ["left", "top", "right", "bottom"];
@@ -22,7 +22,7 @@ export interface EdgePoints {
 }
 
 /** Density above base, the mean of the channels; NaN where the holder or a mask hides the film. */
-export interface Excess {
+export interface DensityAboveBase {
   readonly width: number;
   readonly height: number;
   readonly value: Float32Array;
@@ -46,7 +46,7 @@ const REACH = 0.48;
 /** A picture is at least this much lighter than the holder that masks it: transmittance. */
 const LIT = 0.004;
 
-export function excessOf(o: Overview, base: Rgb): Excess {
+export function densityAboveBaseOf(o: DownsampledScan, base: Rgb): DensityAboveBase {
   const { width, height, t } = o;
   const value = new Float32Array(width * height);
   const hidden = base.map((d) => 10 ** -(d + HIDDEN));
@@ -62,10 +62,12 @@ export function excessOf(o: Overview, base: Rgb): Excess {
 }
 
 /** Places of one side. */
-export function edgePoints(excess: Excess, side: Side): EdgePoints {
+export function edgePoints(densityAboveBase: DensityAboveBase, side: Side): EdgePoints {
   const upright = side === "left" || side === "right";
   const far = side === "right" || side === "bottom";
-  const [length, depth] = upright ? [excess.height, excess.width] : [excess.width, excess.height];
+  const [length, depth] = upright
+    ? [densityAboveBase.height, densityAboveBase.width]
+    : [densityAboveBase.width, densityAboveBase.height];
   const reach = Math.floor(depth * REACH);
   const across: number[] = [];
   const along: number[] = [];
@@ -77,7 +79,7 @@ export function edgePoints(excess: Excess, side: Side): EdgePoints {
   const line = new Float32Array(reach);
   // The outermost lines lie under the holder's corners; every other line is enough for what is smoothed anyway.
   for (let k = ALONG; k < length - ALONG; k += 2) {
-    readLine(excess, upright, far, k, line);
+    readLine(densityAboveBase, upright, far, k, line);
     lines++;
     const place = (at: number): number => (far ? depth - at : at);
     let start = 0;
@@ -116,7 +118,7 @@ function openingAt(line: Float32Array, start: number): number {
 }
 
 /** One line inwards from a side, averaged over its neighbours; NaN where any of them is hidden. */
-function readLine(e: Excess, upright: boolean, far: boolean, k: number, out: Float32Array): void {
+function readLine(e: DensityAboveBase, upright: boolean, far: boolean, k: number, out: Float32Array): void {
   const { width, height, value } = e;
   const half = ALONG >> 1;
   for (let d = 0; d < out.length; d++) {

@@ -1,7 +1,7 @@
 /** Veiling light, seen where the holder lets no light through. */
 import { transmittanceOf } from "../colour/density.ts";
 import type { Area, Film, Rgb } from "../types.ts";
-import type { Overview } from "./downsampled-scan.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
 
 /** Transmittance that is less than any film's: what is darker is the holder, and what it shows is flare. */
 const DARK = 0.012;
@@ -16,9 +16,9 @@ const SQUARE = 5;
  * little of the metal's own sheen, so that flare is never taken as less than it is.
  * Undefined without a blank, or where no holder is in view.
  */
-export function flareOf(overview: Overview): Rgb | undefined {
-  if (!overview.absolute) return undefined;
-  const { width, height, t } = overview;
+export function flareOf(scan: DownsampledScan): Rgb | undefined {
+  if (!scan.absolute) return undefined;
+  const { width, height, t } = scan;
   const band = Math.max(SQUARE, Math.round(0.012 * width));
   const dark: [number[], number[], number[]] = [[], [], []];
   let seen = 0;
@@ -53,7 +53,7 @@ const DUSTY = 0.001;
  * @param raw the scan with its flare
  * @param area the picture on it
  */
-export function flareWithin(flare: Rgb, raw: Overview, area: Area, base: Rgb, film: Film): Rgb {
+export function flareWithin(flare: Rgb, raw: DownsampledScan, area: Area, base: Rgb, film: Film): Rgb {
   const { width, height, t } = raw;
   const [x0, x1] = [Math.ceil((area.left + 0.02) * width), Math.floor((area.left + area.width - 0.02) * width)];
   const [y0, y1] = [Math.ceil((area.top + 0.02) * height), Math.floor((area.top + area.height - 0.02) * height)];
@@ -74,7 +74,7 @@ export function flareWithin(flare: Rgb, raw: Overview, area: Area, base: Rgb, fi
 }
 
 /** The same overview with flare taken off: T = (s − f·b) / (b − f·b). */
-export function withoutFlare(overview: Overview, flare: Rgb): Overview {
-  const t = overview.t.map((v, i) => (v - flare[i % 3]) / (1 - flare[i % 3]));
-  return { ...overview, t };
+export function withoutFlare(scan: DownsampledScan, flare: Rgb): DownsampledScan {
+  const t = scan.t.map((v, i) => (v - flare[i % 3]) / (1 - flare[i % 3]));
+  return { ...scan, t };
 }

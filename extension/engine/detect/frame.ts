@@ -1,9 +1,9 @@
 /** Finds the picture's rectangle and tilt from the margin of film around it, or from the holder that masks it. */
 import type { Area, Rgb } from "../types.ts";
-import { edgePoints, excessOf, type Excess, type Side, SIDES } from "./edges.ts";
+import { edgePoints, densityAboveBaseOf, type DensityAboveBase, type Side, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
-import type { Overview } from "./downsampled-scan.ts";
-import { fitRectangle, type FrameWish } from "./rectangle.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
+import { fitRectangle, type FrameOptions } from "./rectangle.ts";
 
 /** How a side of the rectangle was found: seen, or placed by the format's proportions or by the roll's other pictures. */
 export type SideEvidence = "edge" | "holder" | "format" | "roll" | "none";
@@ -40,16 +40,16 @@ export const SIZE = 0.008;
  * @param base density of the film's base in this scan
  * @returns undefined where fewer than two neighbouring sides and no format, or fewer than one pair, were seen
  */
-export function findFrame(overview: Overview, base: Rgb, wish: FrameWish = {}): FoundFrame | undefined {
-  const { ratio, place } = wish;
-  const excess = excessOf(overview, base);
-  const points = SIDES.map((side) => edgePoints(excess, side));
-  const tilt = bestTilt(points, excess);
+export function findFrame(scan: DownsampledScan, base: Rgb, frameOptions: FrameOptions = {}): FoundFrame | undefined {
+  const { ratio, place } = frameOptions;
+  const densityAboveBase = densityAboveBaseOf(scan, base);
+  const points = SIDES.map((side) => edgePoints(densityAboveBase, side));
+  const tilt = bestTilt(points, densityAboveBase);
   if (tilt === undefined) return undefined;
-  const lines = points.map((p) => linesAt(p, tilt, excess));
-  const chosen = choose(lines, excess, wish);
+  const lines = points.map((p) => linesAt(p, tilt, densityAboveBase));
+  const chosen = choose(lines, densityAboveBase, frameOptions);
   if (!chosen) return undefined;
-  const fit = fitRectangle(points, chosen, tilt, excess, wish);
+  const fit = fitRectangle(points, chosen, tilt, densityAboveBase, frameOptions);
   if (!fit) return undefined;
   const implied = place ? "roll" : "format";
   const side = (k: number): SideEvidence =>
@@ -81,7 +81,11 @@ type Choice = (Line | undefined)[];
  * One line a side, or none: those that many places lie on, that have nothing but margin outside, and that together have
  * the format's proportions.
  */
-function choose(lines: readonly Line[][], excess: Excess, wish: FrameWish): Choice | undefined {
+function choose(
+  lines: readonly Line[][],
+  densityAboveBase: DensityAboveBase,
+  frameOptions: FrameOptions,
+): Choice | undefined {
   const options = lines.map((l) => [...l.filter((x) => x.support >= SEEN).slice(0, 6), undefined]);
   let best: Choice | undefined;
   let most = -Infinity;
@@ -90,7 +94,7 @@ function choose(lines: readonly Line[][], excess: Excess, wish: FrameWish): Choi
       for (const right of options[2])
         for (const bottom of options[3]) {
           const choice: Choice = [left, top, right, bottom];
-          const score = scoreOf(choice, excess, wish);
+          const score = scoreOf(choice, densityAboveBase, frameOptions);
           if (score > most) {
             most = score;
             best = choice;
@@ -99,26 +103,31 @@ function choose(lines: readonly Line[][], excess: Excess, wish: FrameWish): Choi
   return most > 0 ? best : undefined;
 }
 
-function scoreOf(choice: Choice, excess: Excess, { ratio, place }: FrameWish): number {
+function scoreOf(choice: Choice, densityAboveBase: DensityAboveBase, { ratio, place }: FrameOptions): number {
   const [left, top, right, bottom] = choice;
   const seen = choice.filter((l) => l !== undefined);
   if (seen.length < (ratio === undefined ? 4 : 3)) return -Infinity;
   let score = 0;
   for (const l of seen) {
-    score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.litter;
+    score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.clutter;
   }
   const wide = left && right ? right.offset - left.offset : undefined;
   const high = top && bottom ? bottom.offset - top.offset : undefined;
-  if ((wide !== undefined && wide < 0.3 * excess.width) || (high !== undefined && high < 0.3 * excess.height))
+  if (
+    (wide !== undefined && wide < 0.3 * densityAboveBase.width) ||
+    (high !== undefined && high < 0.3 * densityAboveBase.height)
+  )
     return -Infinity;
   const off =
     ratio !== undefined && wide !== undefined && high !== undefined
       ? Math.abs(Math.log(Math.max(wide, high) / Math.min(wide, high) / ratio))
       : undefined;
   // Otherwise what lies outside is a black part of the picture, and this is the edge of a thing in it.
-  const parts = [high, wide, high, wide].map((long, k) => (long ?? NaN) / (k % 2 ? excess.width : excess.height));
+  const parts = [high, wide, high, wide].map(
+    (long, k) => (long ?? NaN) / (k % 2 ? densityAboveBase.width : densityAboveBase.height),
+  );
   const framed = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MOST * parts[k]);
-  const size = place && sizeError(wide, high, place, excess);
+  const size = place && sizeError(wide, high, place, densityAboveBase);
   if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
   if (off !== undefined) {
     score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
@@ -128,7 +137,7 @@ function scoreOf(choice: Choice, excess: Excess, { ratio, place }: FrameWish): n
 }
 
 /** How far a width and a height, or the one that is known, are from the roll's, relative. */
-function sizeError(wide: number | undefined, high: number | undefined, place: Area, e: Excess): number {
+function sizeError(wide: number | undefined, high: number | undefined, place: Area, e: DensityAboveBase): number {
   const off = (size: number | undefined, known: number): number =>
     size === undefined ? 0 : Math.abs(Math.log(size / known));
   return Math.max(off(wide, place.width * e.width), off(high, place.height * e.height));

@@ -4,20 +4,20 @@ import type { Film, LinearScan, Rgb } from "../types.ts";
 import { type FoundBase, findBase } from "./base.ts";
 import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
 import { type FoundFrame, findFrame } from "./frame.ts";
-import type { FrameWish } from "./rectangle.ts";
-import { type Overview, overviewOf } from "./downsampled-scan.ts";
+import type { FrameOptions } from "./rectangle.ts";
+import { type DownsampledScan, downsample } from "./downsampled-scan.ts";
 import { placedFrame } from "./roll-place.ts";
 
 export interface FoundOnScan {
   /** With flare taken off. */
-  readonly overview: Overview;
+  readonly overview: DownsampledScan;
   readonly flare?: Rgb;
   readonly base?: FoundBase;
   readonly frame?: FoundFrame;
 }
 
 /** A base of less confidence than this is not one: it may be a shadow of the picture. */
-export const LEAST_BASE = 0.6;
+export const MIN_BASE = 0.6;
 
 /**
  * @param known flare that is already known, per channel; otherwise it is read from the holder
@@ -28,26 +28,26 @@ export const LEAST_BASE = 0.6;
 export function findOnScan(
   scan: LinearScan,
   light: LightSetup,
-  wish: FrameWish & { readonly flare?: Rgb; readonly base?: Rgb; readonly film?: Film } = {},
+  options: FrameOptions & { readonly flare?: Rgb; readonly base?: Rgb; readonly film?: Film } = {},
 ): FoundOnScan {
-  const raw = overviewOf(scan, { ...light, flare: undefined });
-  const flare = wish.flare ?? flareOf(raw);
+  const raw = downsample(scan, { ...light, flare: undefined });
+  const flare = options.flare ?? flareOf(raw);
   const overview = flare ? withoutFlare(raw, flare) : raw;
   const first = findBase(overview);
-  const density = wish.base ?? first?.density;
-  const frame = (density && findFrame(overview, density, wish)) ?? (wish.place && placedFrame(wish.place));
+  const density = options.base ?? first?.density;
+  const frame = (density && findFrame(overview, density, options)) ?? (options.place && placedFrame(options.place));
   // Around the picture no shadow of it can pass for base; where no margin is in view there is no base either.
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
   const around = frame && edged ? findBase(overview, frame.area) : undefined;
   const base = frame ? around : first;
   const held =
-    flare && !wish.flare && frame && density
-      ? flareWithin(flare, raw, frame.area, density, wish.film ?? "colour-negative")
+    flare && !options.flare && frame && density
+      ? flareWithin(flare, raw, frame.area, density, options.film ?? "colour-negative")
       : flare;
   return {
     overview: held && held !== flare ? withoutFlare(raw, held) : overview,
     ...(held ? { flare: held } : {}),
-    ...(base && base.confidence >= LEAST_BASE ? { base } : {}),
+    ...(base && base.confidence >= MIN_BASE ? { base } : {}),
     ...(frame ? { frame } : {}),
   };
 }

@@ -12,7 +12,7 @@ const DENSER = 0.1;
  * Side of the largest square that is denser than most of the film, in parts of the longer side. What reaches in from the
  * border does not count: a leader is often fogged at its end.
  */
-export function loneThing({ columns, rows, density }: Cells): number {
+export function isolatedObject({ columns, rows, density }: Cells): number {
   const [left, top] = [Math.ceil(BORDER * columns), Math.ceil(BORDER * rows)];
   const [wide, high] = [columns - 2 * left, rows - 2 * top];
   const at = (q: number, r: number): number => {

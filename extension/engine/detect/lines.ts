@@ -1,5 +1,5 @@
 /** Straight lines through the places where a side's edge may be. */
-import type { EdgePoints, Excess } from "./edges.ts";
+import type { EdgePoints, DensityAboveBase } from "./edges.ts";
 
 /** A line across one side, at the scan's middle along it. */
 export interface Line {
@@ -10,13 +10,13 @@ export interface Line {
   /** Part of the strip just inside that is picture. */
   readonly coverage: number;
   /** Part of the film outside that is denser than margin. */
-  readonly litter: number;
+  readonly clutter: number;
   /** Width of bare margin outside, in parts of the scan's depth on this side: the median along the line. */
   readonly margin: number;
 }
 
 /** Tilts that are looked at, and the step between them, degrees. A strip in a holder lies straighter than this. */
-const MOST_TILT = 4;
+const MAX_TILT = 4;
 const STEP = 0.05;
 /** Width of a bin across a line, pixels. */
 const BIN = 1.5;
@@ -27,19 +27,19 @@ const RADIAN = Math.PI / 180;
 export const leanOf = (side: EdgePoints["side"], tilt: number): number =>
   (side === "left" || side === "right" ? -1 : 1) * Math.tan(tilt * RADIAN);
 
-export const middleAlong = (side: EdgePoints["side"], e: Excess): number =>
+export const middleAlong = (side: EdgePoints["side"], e: DensityAboveBase): number =>
   (side === "left" || side === "right" ? e.height : e.width) / 2;
 
 /** The tilt at which the places of all sides fall best together; undefined where there are too few. */
-export function bestTilt(points: readonly EdgePoints[], excess: Excess): number | undefined {
+export function bestTilt(points: readonly EdgePoints[], densityAboveBase: DensityAboveBase): number | undefined {
   let best: number | undefined;
   let most = 0;
-  const steps = Math.round(MOST_TILT / STEP);
+  const steps = Math.round(MAX_TILT / STEP);
   for (let k = -steps; k <= steps; k++) {
     const tilt = k * STEP;
     let score = 0;
     for (const p of points) {
-      const counts = votes(p, tilt, excess);
+      const counts = votes(p, tilt, densityAboveBase);
       let top = 0;
       for (let i = 1; i < counts.length; i++) top = Math.max(top, counts[i - 1] + counts[i]);
       // A long side says more of the angle; squares favour few sharp peaks over many blunt ones.
@@ -53,11 +53,11 @@ export function bestTilt(points: readonly EdgePoints[], excess: Excess): number 
   return most > 4 ? best : undefined;
 }
 
-function votes(p: EdgePoints, tilt: number, excess: Excess): Float64Array {
-  const depth = p.side === "left" || p.side === "right" ? excess.width : excess.height;
+function votes(p: EdgePoints, tilt: number, densityAboveBase: DensityAboveBase): Float64Array {
+  const depth = p.side === "left" || p.side === "right" ? densityAboveBase.width : densityAboveBase.height;
   const counts = new Float64Array(Math.ceil(depth / BIN) + 2);
   const lean = leanOf(p.side, tilt);
-  const middle = middleAlong(p.side, excess);
+  const middle = middleAlong(p.side, densityAboveBase);
   for (let i = 0; i < p.across.length; i++) {
     const bin = Math.floor((p.across[i] - lean * (p.along[i] - middle)) / BIN);
     if (bin >= 0 && bin < counts.length) counts[bin]++;
@@ -66,8 +66,8 @@ function votes(p: EdgePoints, tilt: number, excess: Excess): Float64Array {
 }
 
 /** The lines of a side at a tilt, best supported first. */
-export function linesAt(p: EdgePoints, tilt: number, excess: Excess): Line[] {
-  const counts = votes(p, tilt, excess);
+export function linesAt(p: EdgePoints, tilt: number, densityAboveBase: DensityAboveBase): Line[] {
+  const counts = votes(p, tilt, densityAboveBase);
   const both = counts.map((v, i) => v + (counts[i + 1] ?? 0));
   const lines: Line[] = [];
   for (let i = 0; i < both.length; i++) {
@@ -77,7 +77,7 @@ export function linesAt(p: EdgePoints, tilt: number, excess: Excess): Line[] {
       if (both[k] > both[i] || (both[k] === both[i] && k < i)) isPeak = false;
     if (!isPeak) continue;
     const offset = (i + 1) * BIN;
-    lines.push({ offset, support: Math.min(1, support), ...stripsAt(p, tilt, offset, excess) });
+    lines.push({ offset, support: Math.min(1, support), ...stripsAt(p, tilt, offset, densityAboveBase) });
   }
   return lines.toSorted((a, b) => b.support - a.support);
 }
@@ -87,8 +87,8 @@ function stripsAt(
   p: EdgePoints,
   tilt: number,
   offset: number,
-  e: Excess,
-): Pick<Line, "coverage" | "litter" | "margin"> {
+  e: DensityAboveBase,
+): Pick<Line, "coverage" | "clutter" | "margin"> {
   const upright = p.side === "left" || p.side === "right";
   const far = p.side === "right" || p.side === "bottom";
   const length = upright ? e.height : e.width;
@@ -103,7 +103,7 @@ function stripsAt(
   let inside = 0;
   let picture = 0;
   let outside = 0;
-  let litter = 0;
+  let clutter = 0;
   const margins: number[] = [];
   // The ends of a side are not counted: there the neighbouring margins and the holder's corners lie.
   for (let k = Math.floor(0.08 * length); k < 0.92 * length; k += 3) {
@@ -115,7 +115,7 @@ function stripsAt(
       const v = at(k, d);
       if (Number.isNaN(v)) break;
       outside++;
-      if (v > PICTURE && v < 1.9) litter++;
+      if (v > PICTURE && v < 1.9) clutter++;
     }
     if (k % 4 === 0) {
       let d = -4;
@@ -126,7 +126,7 @@ function stripsAt(
   margins.sort((a, b) => a - b);
   return {
     coverage: picture / Math.max(1, inside),
-    litter: p.holder ? 0 : litter / Math.max(8, outside),
+    clutter: p.holder ? 0 : clutter / Math.max(8, outside),
     margin: (margins[margins.length >> 1] ?? 0) / depth,
   };
 }

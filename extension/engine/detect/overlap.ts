@@ -1,5 +1,5 @@
 /** Whether two scans show parts of one picture: the shift at which what they share agrees. */
-import type { Overview } from "./downsampled-scan.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
 
 /** A scan as a very small map of density, the mean of the channels. */
 export interface DensityMap {
@@ -18,7 +18,7 @@ export interface Overlap {
 
 const WIDTH = 96;
 
-export function densityMapOf(o: Overview): DensityMap {
+export function densityMapOf(o: DownsampledScan): DensityMap {
   const shrink = Math.max(1, Math.floor(o.width / WIDTH));
   const width = Math.floor(o.width / shrink);
   const height = Math.floor(o.height / shrink);
@@ -44,7 +44,7 @@ const ASIDE = 0.08;
 const BORDER = 0.1;
 /** What both show must have at least this contrast (standard deviation of density), or any two skies would agree. */
 const CONTRAST = 0.05;
-const LEAST_AGREEMENT = 0.93;
+const MIN_AGREEMENT = 0.93;
 
 /** @returns undefined where no shift makes what both show agree */
 export function overlapOf(first: DensityMap, second: DensityMap): Overlap | undefined {
@@ -53,7 +53,7 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
   let best: Overlap | undefined;
   const attempt = (dx: number, dy: number): void => {
     const agreement = agreementAt(first, second, dx, dy);
-    if (agreement > (best?.agreement ?? LEAST_AGREEMENT)) best = { x: dx / width, y: dy / height, agreement };
+    if (agreement > (best?.agreement ?? MIN_AGREEMENT)) best = { x: dx / width, y: dy / height, agreement };
   };
   // A camera turned upright takes a lying picture in two scans side by side, along their shorter side.
   for (const [long, short, lying] of [

@@ -1,9 +1,9 @@
 /** The rectangle with one tilt that fits the places of its four sides best. */
 import type { Area } from "../types.ts";
-import type { EdgePoints, Excess } from "./edges.ts";
+import type { EdgePoints, DensityAboveBase } from "./edges.ts";
 import { leanOf, type Line, middleAlong } from "./lines.ts";
 
-export interface FrameWish {
+export interface FrameOptions {
   /** Longer over shorter side of the picture, where the format is known. */
   readonly ratio?: number;
   /** Where the roll's other pictures lie: this one is as large. */
@@ -30,14 +30,14 @@ export function fitRectangle(
   points: readonly EdgePoints[],
   lines: readonly (Line | undefined)[],
   tilt: number,
-  excess: Excess,
-  wish: FrameWish,
+  densityAboveBase: DensityAboveBase,
+  options: FrameOptions,
 ): RectangleFit | undefined {
   const offsets = lines.map((l) => l?.offset ?? NaN);
   let angle = tilt;
   let scatter = 0;
   for (const reach of REACH) {
-    const inliers = points.map((p, k) => (lines[k] ? near(p, offsets[k], angle, excess, reach) : []));
+    const inliers = points.map((p, k) => (lines[k] ? near(p, offsets[k], angle, densityAboveBase, reach) : []));
     const turned = angleOf(points, inliers);
     if (turned !== undefined) angle = turned;
     let squares = 0;
@@ -45,7 +45,7 @@ export function fitRectangle(
     points.forEach((p, k) => {
       if (inliers[k].length === 0) return;
       const lean = leanOf(p.side, angle);
-      const middle = middleAlong(p.side, excess);
+      const middle = middleAlong(p.side, densityAboveBase);
       const shifted = inliers[k].map((i) => p.across[i] - lean * (p.along[i] - middle)).sort((a, b) => a - b);
       offsets[k] = shifted[shifted.length >> 1];
       for (const s of shifted) squares += (s - offsets[k]) ** 2;
@@ -53,10 +53,10 @@ export function fitRectangle(
     });
     scatter = Math.sqrt(squares / Math.max(1, count));
   }
-  return completed(offsets, angle, scatter, excess, wish);
+  return completed(offsets, angle, scatter, densityAboveBase, options);
 }
 
-function near(p: EdgePoints, offset: number, tilt: number, e: Excess, reach: number): number[] {
+function near(p: EdgePoints, offset: number, tilt: number, e: DensityAboveBase, reach: number): number[] {
   const lean = leanOf(p.side, tilt);
   const middle = middleAlong(p.side, e);
   const found: number[] = [];
@@ -88,8 +88,8 @@ function completed(
   offsets: readonly number[],
   angle: number,
   scatter: number,
-  e: Excess,
-  { ratio, place }: FrameWish,
+  e: DensityAboveBase,
+  { ratio, place }: FrameOptions,
 ): RectangleFit | undefined {
   const implied = offsets.map(Number.isNaN);
   const missing = implied.filter(Boolean).length;
@@ -125,7 +125,7 @@ function placed(
   implied: boolean[],
   angle: number,
   scatter: number,
-  e: Excess,
+  e: DensityAboveBase,
 ): RectangleFit | undefined {
   const lean = Math.tan(angle * RADIAN);
   const cos = Math.cos(angle * RADIAN);

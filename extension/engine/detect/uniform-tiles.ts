@@ -1,5 +1,5 @@
 /** An overview cut into small squares, and which of them are evenly dense. */
-import type { Overview } from "./downsampled-scan.ts";
+import type { DownsampledScan } from "./downsampled-scan.ts";
 
 /** Squares of an overview, row by row. */
 export interface Cells {
@@ -19,8 +19,8 @@ const EVEN = 0.012;
 const LEAST = 1e-4;
 
 /** Cuts an overview into squares of about a 190th of its longer side. */
-export function cellsOf(overview: Overview): Cells {
-  const { width, height, t, clipped } = overview;
+export function cellsOf(scan: DownsampledScan): Cells {
+  const { width, height, t, clipped } = scan;
   const size = Math.max(4, Math.round(Math.max(width, height) / 190)) & ~1;
   const columns = Math.floor(width / size);
   const rows = Math.floor(height / size);

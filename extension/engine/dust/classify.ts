@@ -12,7 +12,7 @@ import { type FirstLook, secondLook } from "./weights-of-evidence.ts";
 /** Dust takes this part of the light. */
 const OPACITY = [0.63, 0.97] as const;
 /** Least part of it in the middle, as far as sampling may miss the middle. */
-const LEAST_PEAK = 0.57;
+const MIN_PEAK = 0.57;
 /** Spread of a speck of 3 pixels' diameter in the full scan, and how exactly, as ln, it is known: smaller ones are left. */
 const [SMALLEST, KNOWN] = [0.32, 0.12];
 /** Shallower than this, as ln, or than so many times the calm of its surroundings, a thing is not looked at. */
@@ -51,7 +51,7 @@ function dustDensity(f: Features, colour: boolean): number {
   const error = Math.hypot(0.05, 0.09 / f.radius ** 2, f.broad);
   const [least, most] = OPACITY;
   const opacity = (below((f.opacity - least) / error) - below((f.opacity - most) / error)) / (most - least) + 0.02;
-  const peak = below((f.peak - LEAST_PEAK) / Math.hypot(0.075, f.middle)) + 1e-4;
+  const peak = below((f.peak - MIN_PEAK) / Math.hypot(0.075, f.middle)) + 1e-4;
   const large = f.radius > 4 ? -2 * Math.log(f.radius / 4) : 0;
   const small = below((f.size - Math.log(SMALLEST)) / KNOWN) + 1e-3;
   return colours + edge + Math.log(opacity * peak * small) + large + jacobian(f) - Math.log(2.1);

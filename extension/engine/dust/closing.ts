@@ -1,6 +1,6 @@
 /** Grey closing: what a picture would be without its small dark things. */
 import { extremesModule } from "./simd/extremes-kernel.ts";
-import { enterRoom, type Pass, Places } from "../wasm/memory-pool.ts";
+import { enterArena, type Pass, Allocator } from "../wasm/memory-pool.ts";
 
 /** Closing by a square of 2·reach + 1 pixels: the greatest value around each pixel, then the least of those. */
 export function closing(plane: Uint16Array, width: number, height: number, reach: number): Uint16Array {
@@ -22,24 +22,24 @@ interface Row {
  */
 function extremes(data: Uint16Array, width: number, height: number, reach: number, most: boolean): void {
   const size = 2 * reach + 1;
-  const places = new Places();
+  const places = new Allocator();
   const take = (count: number) => ({ at: places.take(2 * count), count });
   const [padded, run, result] = [take(width + 2 * reach), take(width), take(width)];
   const slots = Array.from({ length: 2 * size }, () => take(width));
-  const room = enterRoom(places.end);
+  const arena = enterArena(places.end);
   const rowAt = ({ at, count }: ReturnType<typeof take>): Row => ({
     at,
     end: at + 2 * count,
-    values: new Uint16Array(room.memory.buffer, at, count),
+    values: new Uint16Array(arena.memory.buffer, at, count),
   });
-  const pass = room.kernel(most ? "greater" : "lower", () => extremesModule(most));
+  const pass = arena.kernel(most ? "greater" : "lower", () => extremesModule(most));
   const along = alongRows(pass, rowAt(padded), reach, most ? 0 : 65535);
   columns(
     { data, width, height, size },
     { pass, run: rowAt(run), result: rowAt(result), slots: slots.map(rowAt) },
     (y, slot) => along(y < 0 || y >= height ? undefined : data.subarray(y * width, (y + 1) * width), slot),
   );
-  room.release();
+  arena.release();
 }
 
 /** Makes the extremes along a row, nothing lying beyond its ends; of no row, what is no extreme of anything. */

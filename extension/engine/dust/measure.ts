@@ -1,5 +1,5 @@
 /** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
-import { enterRoom, Places } from "../wasm/memory-pool.ts";
+import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { AROUND, surroundingsModule } from "./simd/surroundings-kernel.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
 import type { DarkThing } from "./specks.ts";
@@ -164,11 +164,11 @@ function changes(
   const [ox, oy] = [inside[0] % width, Math.floor(inside[0] / width)];
   const across = (p: number): number => (p % width) - ox;
   const along = (p: number): number => Math.floor(p / width) - oy;
-  const places = new Places();
+  const places = new Allocator();
   const [xAt, yAt, ...meansAt] = [0, 1, 2, 3, 4].map(() => places.take(4 * (inside.length + 3)));
   const ringAt = places.take(4 * AROUND * ring.length);
-  const room = enterRoom(places.end);
-  const floats = (at: number, count: number): Float32Array => new Float32Array(room.memory.buffer, at, count);
+  const arena = enterArena(places.end);
+  const floats = (at: number, count: number): Float32Array => new Float32Array(arena.memory.buffer, at, count);
   const [xs, ys, around] = [
     floats(xAt, inside.length),
     floats(yAt, inside.length),
@@ -183,13 +183,13 @@ function changes(
     around[k++] = along(ring[i]);
     for (let c = 0; c < 3; c++) around[k++] = light[c][i];
   }
-  const pass = room.kernel("surroundings", surroundingsModule);
+  const pass = arena.kernel("surroundings", surroundingsModule);
   pass(xAt, yAt, ringAt, ringAt + 4 * around.length, ...meansAt, xAt + 4 * inside.length);
   for (let c = 0; c < 3; c++) {
     const mean = floats(meansAt[c], inside.length);
     for (let k = 0; k < inside.length; k++) out[c][k] -= mean[k];
   }
-  room.release();
+  arena.release();
   return out;
 }
 

@@ -9,22 +9,22 @@ import { IDENTITY, multiply } from "../math/matrix.ts";
 import type { FrameLook, Matrix3, OutputSpace, Rgb } from "../types.ts";
 
 /** Transmittance is taken as at least this (D 4.8, beyond any film) and at most that. */
-export const LEAST_T = 2 ** -16;
-export const MOST_T = 2 ** 8;
+export const MIN_T = 2 ** -16;
+export const MAX_T = 2 ** 8;
 
 /** Density above base that the film's curve is asked for. */
-export const LEAST_D = -1;
-export const MOST_D = 5;
+export const MIN_D = -1;
+export const MAX_D = 5;
 
 /** Exposure (0.18 is mid-grey) that the print curve is asked for. */
-export const LEAST_H = 2 ** -24;
-export const MOST_H = 2 ** 8;
+export const MIN_H = 2 ** -24;
+export const MAX_H = 2 ** 8;
 
 /**
  * Exposures further above mid-grey than this (log10; 13 stops) are one white. Beyond the film's shoulder the channels'
  * own answers part by powers of ten, and the colour matrix would make a coloured light of a sun's glint.
  */
-const MOST_LOG_H = 4;
+const MAX_LOG_H = 4;
 
 /** The sum of channels that a one-channel film is read from where the light does not say which has least noise. */
 const EQUAL: Rgb = [1 / 3, 1 / 3, 1 / 3];
@@ -81,7 +81,7 @@ function exposures(look: FrameLook): readonly ((density: number) => number)[] {
   const brighter = STOP * look.exposure;
   if (look.film === "slide") return [0, 1, 2].map(() => (d) => 10 ** (brighter - d));
   const back = look.curve ? tableInverse(look.curve) : look.gamma.map(straightLine);
-  return back.map((h) => (d) => MID_GREY * 10 ** Math.min(h(d) + brighter, MOST_LOG_H));
+  return back.map((h) => (d) => MID_GREY * 10 ** Math.min(h(d) + brighter, MAX_LOG_H));
 }
 
 /** Towards (0) or away from (above 1) the grey of equal luminance, in linear sRGB primaries. */
@@ -96,6 +96,6 @@ function saturation(amount: number): Matrix3 {
 }
 
 /** `value` held between two limits; NaN becomes the lower. */
-export function held(value: number, least: number, most: number): number {
+export function clamp(value: number, least: number, most: number): number {
   return value > least ? Math.min(value, most) : least;
 }

@@ -14,7 +14,7 @@ import type { ToneLook } from "../types.ts";
 const BEND = 1.5;
 
 /** The least part of the way from mid-grey to a limit that the bend takes up: 0 would be a cut, with no slope beyond it. */
-const LEAST_BEND = 0.02;
+const MIN_BEND = 0.02;
 
 /**
  * @returns Y of H, both linear with white 1. For H > 0 strictly rising, between the black's luminance and 1;
@@ -36,7 +36,7 @@ export function toneCurve(tone: ToneLook): (h: number) => number {
 
 /** Identity up to a knee, then bent towards `limit`: softness 0 puts the knee just before the limit, 1 at zero. */
 function bend(limit: number, softness: number): (u: number) => number {
-  const room = limit * (LEAST_BEND + (1 - LEAST_BEND) * softness);
+  const room = limit * (MIN_BEND + (1 - MIN_BEND) * softness);
   const knee = limit - room;
   return (u) => {
     if (u <= knee) return u;

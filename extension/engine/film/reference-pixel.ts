@@ -2,7 +2,7 @@
  * The readable definition of the way from transmittance to positive, in double precision, with every value in between.
  * The densitometer shows it; the fast plan is tested against it.
  */
-import { chainOf, held, LEAST_D, LEAST_H, LEAST_T, MOST_D, MOST_H, MOST_T } from "./look-steps.ts";
+import { chainOf, clamp, MIN_D, MIN_H, MIN_T, MAX_D, MAX_H, MAX_T } from "./look-steps.ts";
 import { labOf, type Lab } from "../colour/lab.ts";
 import { SPACES, toD50 } from "../colour/spaces.ts";
 import { densityOf, MID_GREY } from "../colour/density.ts";
@@ -43,16 +43,16 @@ export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (
   return (scan) => {
     const w = chain.weights;
     const sum = w[0] * scan[0] + w[1] * scan[1] + w[2] * scan[2];
-    const transmittance = each(mono ? [sum, sum, sum] : scan, (t) => (isFinite(t) ? held(t, LEAST_T, MOST_T) : NaN));
+    const transmittance = each(mono ? [sum, sum, sum] : scan, (t) => (isFinite(t) ? clamp(t, MIN_T, MAX_T) : NaN));
     const opacity = each(transmittance, densityOf);
     const o = chain.offset;
     const unfiltered: Rgb = look.film === "slide" ? [0, 0, 0] : look.base;
     const density = each(opacity, (d, c) => (mono ? d + o[0] : d - unfiltered[c]));
     const mixed = apply(chain.unmix, opacity);
     const balanced = mono ? density : each(mixed, (d, c) => d + o[c]);
-    const film = each(balanced, (d, c) => chain.exposureOf[mono ? 0 : c](held(d, LEAST_D, MOST_D)));
+    const film = each(balanced, (d, c) => chain.exposureOf[mono ? 0 : c](clamp(d, MIN_D, MAX_D)));
     const exposure = apply(chain.colour, film);
-    const linear = each(exposure, (h) => tone(held(h, LEAST_H, MOST_H)));
+    const linear = each(exposure, (h) => tone(clamp(h, MIN_H, MAX_H)));
     return {
       transmittance,
       density,

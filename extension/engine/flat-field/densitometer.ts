@@ -2,15 +2,15 @@ import { type LightSetup, readTransmittance } from "./transmittance.ts";
 import type { LinearScan, Rgb } from "../types.ts";
 
 /** Why an area cannot be read. */
-export type ReadingFault = "area-outside" | "area-too-small" | "no-light" | "clipped" | "bare-light" | "uneven";
+export type ReadingProblem = "area-outside" | "area-too-small" | "no-light" | "clipped" | "bare-light" | "uneven";
 
 /** An area that gives no honest base; `message` is a sentence that says why and what to do. */
 export class ReadingError extends Error {
-  readonly fault: ReadingFault;
-  constructor(fault: ReadingFault, message: string) {
+  readonly problem: ReadingProblem;
+  constructor(problem: ReadingProblem, message: string) {
     super(message);
     this.name = "ReadingError";
-    this.fault = fault;
+    this.problem = problem;
   }
 }
 

@@ -1,4 +1,4 @@
-import { enterRoom, Places } from "../wasm/memory-pool.ts";
+import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "./simd/transmittance-kernel.ts";
 import { type LightSetup, readTransmittance, sampleGains } from "./transmittance.ts";
 import type { LinearScan } from "../types.ts";
@@ -26,17 +26,17 @@ function fillInColour(out: Float32Array, scan: LinearScan, light: LightSetup): v
   const { width, height, data, black } = scan;
   const { offset, gains } = sampleGains(scan, light);
   const count = width * 3;
-  const places = new Places();
+  const places = new Allocator();
   const slack = 3 * TRANSMITTANCE_STEP;
   const constantsAt = places.take(4 * CONSTANTS.count);
   const samplesAt = places.take(2 * (count + slack));
   const [startAt, slopeAt, targetAt] = [0, 1, 2].map(() => places.take(4 * (count + slack)));
-  const room = enterRoom(places.end);
-  const { buffer } = room.memory;
+  const arena = enterArena(places.end);
+  const { buffer } = arena.memory;
   const constants = new Float32Array(buffer, constantsAt, CONSTANTS.count);
   const samples = new Uint16Array(buffer, samplesAt, count);
   const [starts, slopes, target] = [startAt, slopeAt, targetAt].map((at) => new Float32Array(buffer, at, count));
-  const pass = room.kernel("transmittance", transmittanceModule);
+  const pass = arena.kernel("transmittance", transmittanceModule);
   constants[CONSTANTS.black] = black;
   for (let k = 0; k < 12; k++) constants[CONSTANTS.offset + k] = offset[k % 3];
   let known = -1;
@@ -52,7 +52,7 @@ function fillInColour(out: Float32Array, scan: LinearScan, light: LightSetup): v
     pass(constantsAt, samplesAt, startAt, slopeAt, targetAt, targetAt + 4 * count);
     out.set(target, y * count);
   }
-  room.release();
+  arena.release();
 }
 
 /** A rectangle in whole pixels. */

@@ -1,4 +1,4 @@
-import { enterRoom, Places, type Room } from "../wasm/memory-pool.ts";
+import { enterArena, Allocator, type WasmArena } from "../wasm/memory-pool.ts";
 import { alongModule, lumaModule, SHARPEN_CONSTANTS, SHARPEN_STEP, sharpenModule } from "./simd/sharpen-kernels.ts";
 import type { Raster } from "../types.ts";
 
@@ -27,7 +27,7 @@ const REACH = 2;
 export function sharpen(picture: Raster<Uint16Array>, amount: number): void {
   if (!(amount > 0)) return;
   const { width, height, channels, data } = picture;
-  const desk = openDesk(width, channels, GAIN * Math.min(1, amount));
+  const desk = openSharpenBuffers(width, channels, GAIN * Math.min(1, amount));
   const row = (y: number): Uint16Array => data.subarray(y * width * channels, (y + 1) * width * channels);
   let read = -1;
   for (let y = 0; y < height; y++) {
@@ -36,12 +36,12 @@ export function sharpen(picture: Raster<Uint16Array>, amount: number): void {
     const at = (k: number): number => Math.min(height - 1, Math.max(0, y + k));
     desk.sharpen(row(y), [at(-2), at(-1), y, at(1), at(2)]);
   }
-  desk.room.release();
+  desk.arena.release();
 }
 
 /** Where a few rows of a picture lie while they are sharpened. */
-interface Desk {
-  readonly room: Room;
+interface SharpenBuffers {
+  readonly arena: WasmArena;
   /** Takes in row y: its luminance, blurred along the row, and its extremes. */
   read(y: number, samples: Uint16Array): void;
   /** Sharpens the middle one of five rows that were read. */
@@ -56,8 +56,8 @@ interface LumaRow {
   readonly high: number;
 }
 
-function openDesk(width: number, channels: 1 | 3, gain: number): Desk {
-  const places = new Places();
+function openSharpenBuffers(width: number, channels: 1 | 3, gain: number): SharpenBuffers {
+  const places = new Allocator();
   const padded = width + SHARPEN_STEP + 2 * REACH;
   const constants = places.take(SHARPEN_CONSTANTS.bytes);
   const samplesAt = places.take(padded * channels * 2);
@@ -68,18 +68,18 @@ function openDesk(width: number, channels: 1 | 3, gain: number): Desk {
     low: plane(),
     high: plane(),
   }));
-  const room = enterRoom(places.end);
-  const { buffer } = room.memory;
+  const arena = enterArena(places.end);
+  const { buffer } = arena.memory;
   const numbers = new Float32Array(buffer, constants, SHARPEN_CONSTANTS.bytes / 4);
   numbers[SHARPEN_CONSTANTS.gain / 4] = gain / 2 ** BLUR_BITS;
   numbers[SHARPEN_CONSTANTS.overshoot / 4] = OVERSHOOT;
   const block = new Uint16Array(buffer, samplesAt, width * channels);
-  const luma = room.kernel(`luma ${channels}`, () => lumaModule(channels));
-  const along = room.kernel("along", alongModule);
-  const kernel = room.kernel(`sharpen ${channels}`, () => sharpenModule(channels, constants, BLUR_BITS));
+  const luma = arena.kernel(`luma ${channels}`, () => lumaModule(channels));
+  const along = arena.kernel("along", alongModule);
+  const kernel = arena.kernel(`sharpen ${channels}`, () => sharpenModule(channels, constants, BLUR_BITS));
   const planes = rows.map(({ own }) => new Int32Array(buffer, own - 4 * REACH, padded));
   return {
-    room,
+    arena,
     read(y, samples) {
       const { own, blur, low, high } = rows[y % ROWS];
       block.set(samples);

@@ -5,7 +5,7 @@
  * and steps, within one code of 65535 of each other. Every Node this project runs on has vectors, so files written are
  * the same everywhere; a webview may forbid them.
  */
-import { LEAST_D, MOST_D } from "../film/look-steps.ts";
+import { MIN_D, MAX_D } from "../film/look-steps.ts";
 import { codeTable } from "./log-code.ts";
 import { FILM_SAMPLES, FILM_STEPS } from "./table-axes.ts";
 import type { Plan } from "./compile.ts";
@@ -77,13 +77,13 @@ export function runCodes8(
 }
 const CODES_AT_ONCE = 4096;
 
-function check(given: number, room: number, n: number, tFrom: number, outFrom: number): void {
+function check(given: number, arena: number, n: number, tFrom: number, outFrom: number): void {
   if (tFrom + n > given)
     throw new RangeError(
       `A plan was given ${given} pixels of transmittance and asked to read up to pixel ${tFrom + n}.`,
     );
-  if (outFrom + n > room)
-    throw new RangeError(`A plan has room for ${room} pixels and was asked to write up to pixel ${outFrom + n}.`);
+  if (outFrom + n > arena)
+    throw new RangeError(`A plan has room for ${arena} pixels and was asked to write up to pixel ${outFrom + n}.`);
 }
 
 /** What a plan needs to run: made when it first runs, gone with it. */
@@ -109,14 +109,14 @@ function runThree(
   to: number,
   stride: number,
 ): void {
-  const [logStart, logRise] = [LOG.start, LOG.rise];
-  const [redStart, redRise] = [film[0].start, film[0].rise];
-  const [greenStart, greenRise] = [film[1].start, film[1].rise];
-  const [blueStart, blueRise] = [film[2].start, film[2].rise];
-  const [printStart, printRise] = [print.start, print.rise];
+  const [logStart, logRise] = [LOG.intercept, LOG.slope];
+  const [redStart, redRise] = [film[0].intercept, film[0].slope];
+  const [greenStart, greenRise] = [film[1].intercept, film[1].slope];
+  const [blueStart, blueRise] = [film[2].intercept, film[2].slope];
+  const [printStart, printRise] = [print.intercept, print.slope];
   // The film table's axis, in steps from its start, is folded into the first matrix.
   const mix = Float64Array.from(plan.unmix, (v) => v * FILM_STEPS);
-  const shift = Float64Array.from([...plan.offset, LEAST_D, MOST_D], (v) => (v - LEAST_D) * FILM_STEPS);
+  const shift = Float64Array.from([...plan.offset, MIN_D, MAX_D], (v) => (v - MIN_D) * FILM_STEPS);
   const m00 = mix[0];
   const m01 = mix[1];
   const m02 = mix[2];
@@ -194,11 +194,11 @@ function runOne(
   to: number,
   stride: number,
 ): void {
-  const [logStart, logRise] = [LOG.start, LOG.rise];
-  const [filmStart, filmRise] = [film[0].start, film[0].rise];
-  const [printStart, printRise] = [print.start, print.rise];
+  const [logStart, logRise] = [LOG.intercept, LOG.slope];
+  const [filmStart, filmRise] = [film[0].intercept, film[0].slope];
+  const [printStart, printRise] = [print.intercept, print.slope];
   const [w0, w1, w2] = plan.weights;
-  const shift = (plan.offset[0] - LEAST_D) * FILM_STEPS;
+  const shift = (plan.offset[0] - MIN_D) * FILM_STEPS;
   const steps = FILM_STEPS;
   const zero = 0;
   const top = FILM_SAMPLES - 1;

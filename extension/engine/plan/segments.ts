@@ -4,15 +4,15 @@
  * Axes in octaves take their index from the upper half of a 32-bit float's bits: sign, exponent and seven bits of the
  * mantissa. Such an index covers every number there is: what lies outside the chain's limits finds a level segment.
  */
-import { LEAST_H, LEAST_T, MOST_H, MOST_T } from "../film/look-steps.ts";
+import { MIN_H, MIN_T, MAX_H, MAX_T } from "../film/look-steps.ts";
 import { densityOf } from "../colour/density.ts";
 import { FILM_SAMPLES, floatAxis, PRINT_STEPS } from "./table-axes.ts";
 import type { Plan } from "./compile.ts";
 
 /** Straight lines over the segments of an axis. */
 export interface Segments {
-  readonly start: Float64Array;
-  readonly rise: Float64Array;
+  readonly intercept: Float64Array;
+  readonly slope: Float64Array;
 }
 
 /** A plan's own tables. */
@@ -28,7 +28,7 @@ export const SHIFT = 23 - Math.log2(PRINT_STEPS);
 const FLOAT_INDEXES = 2 ** (32 - SHIFT);
 
 /** −log10 T: off by less than 4e-6 D. */
-export const LOG = floatSegments(LEAST_T, MOST_T, (k) => densityOf(floatAxis(LEAST_T, PRINT_STEPS, k)));
+export const LOG = floatSegments(MIN_T, MAX_T, (k) => densityOf(floatAxis(MIN_T, PRINT_STEPS, k)));
 
 /** @param scale the output's full scale */
 export function segmentsOf(plan: Plan, scale: number): PlanSegments {
@@ -36,7 +36,7 @@ export function segmentsOf(plan: Plan, scale: number): PlanSegments {
     film: Array.from({ length: plan.channels }, (_, c) =>
       stepSegments(plan.film.subarray(c * FILM_SAMPLES, (c + 1) * FILM_SAMPLES)),
     ),
-    print: floatSegments(LEAST_H, MOST_H, (k) => plan.print[k] * scale + 0.5),
+    print: floatSegments(MIN_H, MAX_H, (k) => plan.print[k] * scale + 0.5),
   };
 }
 
@@ -47,24 +47,24 @@ export function floatIndex(value: number): number {
 
 /** Segments over all 32-bit floats: `value(k)` at the k-th point from `least` to `most`, level outside. */
 function floatSegments(least: number, most: number, value: (k: number) => number): Segments {
-  const start = new Float64Array(FLOAT_INDEXES);
-  const rise = new Float64Array(FLOAT_INDEXES);
+  const intercept = new Float64Array(FLOAT_INDEXES);
+  const slope = new Float64Array(FLOAT_INDEXES);
   const first = floatIndex(least);
   const count = Math.log2(most / least) * PRINT_STEPS;
-  start.fill(value(0));
-  start.fill(value(count), first + count, FLOAT_INDEXES / 2); // the upper half is negative
+  intercept.fill(value(0));
+  intercept.fill(value(count), first + count, FLOAT_INDEXES / 2); // the upper half is negative
   for (let k = 0, y = value(0); k < count; k++) {
     const [x, next] = [floatAxis(least, PRINT_STEPS, k), value(k + 1)];
-    const slope = (next - y) / (floatAxis(least, PRINT_STEPS, k + 1) - x);
-    rise[first + k] = slope;
-    start[first + k] = y - slope * x;
+    const slopeHere = (next - y) / (floatAxis(least, PRINT_STEPS, k + 1) - x);
+    slope[first + k] = slopeHere;
+    intercept[first + k] = y - slopeHere * x;
     y = next;
   }
-  return { start, rise };
+  return { intercept, slope };
 }
 
 /** Segments over the steps 0, 1, 2 … of a table. */
 function stepSegments(table: Float32Array): Segments {
-  const rise = Float64Array.from(table, (y, i) => (i + 1 < table.length ? table[i + 1] - y : 0));
-  return { start: Float64Array.from(table, (y, i) => y - rise[i] * i), rise };
+  const slope = Float64Array.from(table, (y, i) => (i + 1 < table.length ? table[i + 1] - y : 0));
+  return { intercept: Float64Array.from(table, (y, i) => y - slope[i] * i), slope };
 }

@@ -23,7 +23,7 @@ import { softCorners } from "./findings/soft-corners.ts";
 import { softness } from "./findings/softness.ts";
 import { twoColours } from "./findings/two-colours.ts";
 import { underExposure } from "./findings/under-exposure.ts";
-import { english, inWords } from "../messages.ts";
+import { english, formatMessage } from "../messages.ts";
 import type { Finding, FindingKind, SurveyedRoll } from "./types.ts";
 
 export const FINDING_KINDS: readonly FindingKind[] = [
@@ -59,8 +59,8 @@ export function findAll(roll: SurveyedRoll): Finding[] {
     kind.find(roll).map((found) => ({
       code: kind.code,
       severity: found.severity ?? kind.severity,
-      message: inWords(found.message, english),
-      said: found.message,
+      message: formatMessage(found.message, english),
+      translatable: found.message,
       measured: found.measured,
       limit: found.limit ?? kind.limit,
       unit: kind.unit,

@@ -133,7 +133,7 @@ const HEIGHTS = [0.16, 0.2, 0.25, 0.32, 0.4, 0.5, 0.64];
 const READ = 0.5;
 
 /** Variance of density around a figure: less is even film, more is a hole or the holder. */
-const [LEAST_SPREAD, MOST_SPREAD] = [0.01, 0.6];
+const [MIN_SPREAD, MAX_SPREAD] = [0.01, 0.6];
 
 interface Figures {
   readonly width: number;
@@ -276,7 +276,7 @@ function bestMatch(film: Letters, figures: Figures, scale: number, kind: number)
       const sum = within(film.sums, film.width, left, top, w, h);
       const spread = within(film.squares, film.width, left, top, w, h) - (sum * sum) / (w * h);
       // Even film agrees with anything by chance, and a holder's edge is no figure.
-      if (spread < LEAST_SPREAD * w * h || spread > MOST_SPREAD * w * h) continue;
+      if (spread < MIN_SPREAD * w * h || spread > MAX_SPREAD * w * h) continue;
       let dot = 0;
       for (let y = 0; y < h; y++)
         for (let x = 0, i = (top + y) * film.width + left, k = y * w; x < w; x++, i++, k++)

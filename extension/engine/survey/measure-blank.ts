@@ -177,8 +177,8 @@ function noiseOf(scan: LinearScan, info: ScanInfo): SensorNoise {
   const typical = median(sizes);
   const reach = 3 * Math.max(deviation(sizes), 0.02 * typical);
   // A block with dirt in it is not noise.
-  const sound = powers.filter((_, k) => Math.abs(sizes[k] - typical) <= reach);
-  for (const power of sound) for (let i = 0; i < shape.length; i++) shape[i] += power[i] / sound.length;
+  const valid = powers.filter((_, k) => Math.abs(sizes[k] - typical) <= reach);
+  for (const power of valid) for (let i = 0; i < shape.length; i++) shape[i] += power[i] / valid.length;
   const level = mean(shape);
   // The lowest frequencies hold what falloff a plane leaves over.
   return { variance: level, iso: info.iso, shape: shape.map((v) => v / level) };

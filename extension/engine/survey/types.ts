@@ -1,6 +1,6 @@
 /** The words of the survey: what is measured on scans, and what is said about it. Types only. */
 import type { Spot } from "../image/heal.ts";
-import type { Sentence } from "../messages.ts";
+import type { Message } from "../messages.ts";
 import type { Area, Film, Rgb, ScanInfo } from "../types.ts";
 
 /** left, top, width, height in fractions of the scan's sides. */
@@ -22,7 +22,7 @@ export interface Finding {
   /** What was found, as a sentence with its number, in English. */
   readonly message: string;
   /** The same, to be said in another language. */
-  readonly said: Sentence;
+  readonly translatable: Message;
   readonly measured: number;
   readonly limit: number;
   readonly unit: string;
@@ -36,7 +36,7 @@ export interface Finding {
 
 /** What one check of a roll finds; the rest of a finding is the same for all of its kind. */
 export interface Found {
-  readonly message: Sentence;
+  readonly message: Message;
   readonly measured: number;
   readonly place: Place;
   /** Where a finding's own severity differs from its kind's. */

@@ -1,4 +1,4 @@
-import { english, type Say } from "../messages.ts";
+import { english, type Translate } from "../messages.ts";
 import type { Finding } from "./types.ts";
 
 /** A measured number for people: three digits that count. */
@@ -8,7 +8,7 @@ export const measuredText = (value: number): string =>
 /** What was measured against which limit, in the limit's unit. */
 export function comparison(
   { measured, limit, unit }: Pick<Finding, "measured" | "limit" | "unit">,
-  say: Say = english,
+  t: Translate = english,
 ): string {
-  return say("measured {0}, limit {1} {2}", measuredText(measured), measuredText(limit), say(unit));
+  return t("measured {0}, limit {1} {2}", measuredText(measured), measuredText(limit), t(unit));
 }

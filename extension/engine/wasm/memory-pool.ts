@@ -4,7 +4,7 @@
 export type Pass = (...numbers: number[]) => void;
 
 /** A memory with the kernels that work in it. One serves one picture at a time. */
-export interface Room {
+export interface WasmArena {
   readonly memory: WebAssembly.Memory;
   /** The kernel of this name, compiled when it is first asked for. */
   kernel(name: string, bytes: () => Uint8Array): Pass;
@@ -14,23 +14,23 @@ export interface Room {
 
 const PAGE = 65536;
 
-const idle: Room[] = [];
+const idle: WasmArena[] = [];
 /** Compiled once a thread; each room only makes an instance of it. */
 const modules = new Map<string, WebAssembly.Module>();
 
 /** A room that is free, or a new one, with space for `bytes`; what it holds at first may be anything. */
-export function enterRoom(bytes: number): Room {
+export function enterArena(bytes: number): WasmArena {
   const pages = Math.ceil(bytes / PAGE);
-  const room = idle.pop() ?? newRoom(pages);
-  const missing = pages - room.memory.buffer.byteLength / PAGE;
-  if (missing > 0) room.memory.grow(missing);
-  return room;
+  const arena = idle.pop() ?? newRoom(pages);
+  const missing = pages - arena.memory.buffer.byteLength / PAGE;
+  if (missing > 0) arena.memory.grow(missing);
+  return arena;
 }
 
-function newRoom(pages: number): Room {
+function newRoom(pages: number): WasmArena {
   const memory = new WebAssembly.Memory({ initial: pages });
   const kernels = new Map<string, Pass>();
-  const room: Room = {
+  const arena: WasmArena = {
     memory,
     kernel(name, bytes) {
       const known = kernels.get(name);
@@ -41,13 +41,13 @@ function newRoom(pages: number): Room {
       kernels.set(name, kernel);
       return kernel;
     },
-    release: () => void idle.push(room),
+    release: () => void idle.push(arena),
   };
-  return room;
+  return arena;
 }
 
 /** Hands out places in a memory, in bytes, each with at least a vector of slack behind it. */
-export class Places {
+export class Allocator {
   /** First byte that is free. */
   end = 16;
 

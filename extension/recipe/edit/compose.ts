@@ -6,7 +6,7 @@ import { formatRecipe } from "./format.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 
 /** A remark above a key. */
-export interface Remark {
+export interface CommentInsert {
   readonly path: RecipePath;
   /** One or more lines, without the "#". */
   readonly text: string;
@@ -17,29 +17,29 @@ export interface Composition {
   /** Lines at the top of the file. */
   readonly head: string;
   readonly values: readonly ValueEdit[];
-  readonly remarks: readonly Remark[];
+  readonly comments: readonly CommentInsert[];
 }
 
 /** Longest line of a comment. */
 const WIDTH = 116;
 
 /** The recipe's text. Values that are undefined are left out; a remark on a key that is not there is dropped. */
-export function composeRecipe({ kind, head, values, remarks }: Composition): string {
+export function composeRecipe({ kind, head, values, comments }: Composition): string {
   const start = "version: 1\n";
   const stated = values.filter(({ value }) => value !== undefined);
   const bare = applyChanges(start, editRecipe(start, stated, { kind }));
-  return formatRecipe(`${commentOf(head, "")}\n${withRemarks(bare, remarks, kind)}`, { kind });
+  return formatRecipe(`${commentOf(head, "")}\n${withComments(bare, comments, kind)}`, { kind });
 }
 
 /** Puts remarks above the lines of their keys. */
-export function withRemarks(text: string, remarks: readonly Remark[], kind: RecipeKind): string {
+export function withComments(text: string, comments: readonly CommentInsert[], kind: RecipeKind): string {
   const document = parseRecipe(text, { file: kind === "roll" ? "new.roll.yaml" : "new.stock.yaml", kind });
-  const inserts = remarks.flatMap(({ path, text: remark }) => {
+  const inserts = comments.flatMap(({ path, text: comment }) => {
     const range = document.rangeOf(path, "key");
     if (!range) return [];
     const start = text.lastIndexOf("\n", range[0] - 1) + 1;
     const indent = /^ */.exec(text.slice(start))![0];
-    return [{ at: start, lines: commentOf(remark, indent) }];
+    return [{ at: start, lines: commentOf(comment, indent) }];
   });
   let out = text;
   for (const { at, lines } of inserts.toSorted((a, b) => b.at - a.at)) out = out.slice(0, at) + lines + out.slice(at);

@@ -1,4 +1,4 @@
-import { attachNotes } from "../yaml/notes.ts";
+import { attachComments } from "../yaml/notes.ts";
 import { kindOfFile, type RecipeKind } from "../path.ts";
 import { Printer } from "./print.ts";
 import { refusal } from "../yaml/refuse.ts";
@@ -39,7 +39,7 @@ export function tryFormat(text: string, options: FormatOptions = {}): Formatted 
   if (typeof tree === "string") return { text, left: tree, isOddity: tree === NOT_SIMPLE };
   if (!tree) return { text };
   const comments = readComments(plain);
-  const { header, ...root } = attachNotes(plain, tree, comments);
+  const { header, ...root } = attachComments(plain, tree, comments);
   const printer = new Printer(kind);
   const lines = printer.block(printer.settle(root, []), [], 0);
   const top = header.filter((line, i) => line !== "" || (i > 0 && header[i - 1] !== ""));

@@ -1,5 +1,5 @@
 /** Keeps what a roll has learned as a stock: its negative and its look, without what belongs to the roll. */
-import { composeRecipe, withRemarks } from "./compose.ts";
+import { composeRecipe, withComments } from "./compose.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { formatRecipe } from "./format.ts";
@@ -8,7 +8,7 @@ import type { ResolvedRoll } from "../resolve/resolve.ts";
 /** Brightness belongs to frames, and where the base was read to the roll's scans. */
 const OF_THE_ROLL = new Set(["positive.exposure", "negative.base"]);
 
-export interface KeepWish {
+export interface StockOptions {
   readonly title?: string;
   /** Text of the stock that the roll was made from: its comments and its notes are kept. */
   readonly stock?: RecipeDocument;
@@ -18,11 +18,11 @@ export interface KeepWish {
  * A stock's text with the values that apply to the roll. What the roll states itself is new; the rest stays as the old
  * stock has it. The roll's base becomes the stock's reference.
  */
-export function keepAsStock(document: RecipeDocument, roll: ResolvedRoll, wish: KeepWish = {}): string {
+export function keepAsStock(document: RecipeDocument, roll: ResolvedRoll, options: StockOptions = {}): string {
   const values: ValueEdit[] = [];
   const own = document.value as unknown as Readonly<Record<string, unknown>>;
   for (const block of ["negative", "positive"] as const) {
-    const stated = (wish.stock ? own[block] : roll.valueAt(undefined, [block])) as
+    const stated = (options.stock ? own[block] : roll.valueAt(undefined, [block])) as
       | Readonly<Record<string, unknown>>
       | undefined;
     for (const [key, value] of Object.entries(stated ?? {}))
@@ -32,26 +32,26 @@ export function keepAsStock(document: RecipeDocument, roll: ResolvedRoll, wish: 
   const rivals = { gamma: "curve", curve: "gamma" } as const;
   const stating = values.filter(({ path }) => path[0] === "negative").map(({ path }) => path[1]);
   for (const [key, rival] of Object.entries(rivals))
-    if (wish.stock && stating.includes(key)) values.push({ path: ["negative", rival], value: undefined });
+    if (options.stock && stating.includes(key)) values.push({ path: ["negative", rival], value: undefined });
   const density = roll.valueAt(undefined, ["negative", "base", "density"]);
   const stated = roll.originOf(undefined, ["negative", "base", "density"])?.level !== "default";
   if (stated) values.push({ path: ["negative", "base"], value: { density } });
-  if (wish.title !== undefined) values.push({ path: ["title"], value: wish.title });
-  const remark = {
+  if (options.title !== undefined) values.push({ path: ["title"], value: options.title });
+  const comment = {
     path: ["negative", "base"],
     text: `Reference: the base of ${roll.title ?? roll.file}. A new roll's base is compared with it.`,
   };
-  if (wish.stock) {
-    const text = applyChanges(wish.stock.text, editRecipe(wish.stock.text, values, { kind: "stock" }));
+  if (options.stock) {
+    const text = applyChanges(options.stock.text, editRecipe(options.stock.text, values, { kind: "stock" }));
     return formatRecipe(text, { kind: "stock" });
   }
-  values.push({ path: ["title"], value: wish.title ?? roll.title });
+  values.push({ path: ["title"], value: options.title ?? roll.title });
   values.push({ path: ["film"], value: roll.film }, { path: ["format"], value: roll.format });
   const text = composeRecipe({
     kind: "stock",
     head: `Kept from ${roll.title ?? roll.file}.`,
     values,
-    remarks: [],
+    comments: [],
   });
-  return formatRecipe(withRemarks(text, [remark], "stock"), { kind: "stock" });
+  return formatRecipe(withComments(text, [comment], "stock"), { kind: "stock" });
 }

@@ -1,5 +1,5 @@
 import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
-import { hasNotes, type Member, type Noted, type NotedGroup, type NotedScalar } from "../yaml/notes.ts";
+import { hasNotes, type Member, type Commented, type CommentedGroup, type CommentedScalar } from "../yaml/notes.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
 import { readSyntax } from "../yaml/syntax.ts";
@@ -17,7 +17,7 @@ export class Printer {
    * A group with its members in canonical order and every comment where the printed text has it: so that the layout,
    * which depends on comments, is the same when that text is read again.
    */
-  settle(group: NotedGroup, path: RecipePath): NotedGroup {
+  settle(group: CommentedGroup, path: RecipePath): CommentedGroup {
     const members = this.#ordered(group, path).map((member, i) => {
       const here = [...path, group.kind === "mapping" ? member.name : i];
       if (member.value.kind === "scalar" || member.value.members.length === 0) return member;
@@ -28,7 +28,7 @@ export class Printer {
   }
 
   /** Comments before the first key of an item stand before its dash, and so does the one behind the dash of a block. */
-  #beforeDash(item: Member & { readonly value: NotedGroup }, path: RecipePath): Member {
+  #beforeDash(item: Member & { readonly value: CommentedGroup }, path: RecipePath): Member {
     const [first, ...others] = item.value.members;
     const inner = first!.lead.filter((line) => line !== "");
     const value = { ...item.value, members: [{ ...first!, lead: [] }, ...others] };
@@ -38,7 +38,7 @@ export class Printer {
   }
 
   /** Whether a mapping or list is printed in brackets on one line. */
-  isFlow(group: NotedGroup, path: RecipePath): boolean {
+  isFlow(group: CommentedGroup, path: RecipePath): boolean {
     if (group.members.length === 0) return true;
     const layout = layoutOf(this.#kind, path);
     const fits =
@@ -49,7 +49,7 @@ export class Printer {
   }
 
   /** The lines of a block's members and tail, at `indent` spaces. */
-  block(group: NotedGroup, path: RecipePath, indent: number): string[] {
+  block(group: CommentedGroup, path: RecipePath, indent: number): string[] {
     const pad = " ".repeat(indent);
     const lines: string[] = [];
     for (const [i, member] of this.#ordered(group, path).entries()) {
@@ -85,7 +85,7 @@ export class Printer {
   }
 
   /** A value on one line, in brackets where it is a mapping or a list. */
-  flow(value: Noted, path: RecipePath): string {
+  flow(value: Commented, path: RecipePath): string {
     if (value.kind === "scalar") return flowScalar(value);
     const members = this.#ordered(value, path);
     if (value.kind === "list") return `[${members.map((m, i) => this.flow(m.value, [...path, i])).join(", ")}]`;
@@ -102,7 +102,7 @@ export class Printer {
   }
 
   /** Canonical order of the schema's keys; keys that it does not know follow as they stand. */
-  #ordered(group: NotedGroup, path: RecipePath): readonly Member[] {
+  #ordered(group: CommentedGroup, path: RecipePath): readonly Member[] {
     if (group.kind === "list" || hasFreeKeys(this.#kind, path)) return group.members;
     const rank = (member: Member) => rankOf(this.#kind, path, member.name);
     return group.members.toSorted((a, b) => rank(a) - rank(b));
@@ -110,7 +110,7 @@ export class Printer {
 }
 
 /** A value as if it had been read from a recipe, without comments; new groups are written in brackets where allowed. */
-export function notedValue(value: Value): Noted {
+export function notedValue(value: Value): Commented {
   if (typeof value !== "object" || value === null) {
     const style = "plain";
     const source =
@@ -146,7 +146,7 @@ function tidy(lines: readonly string[], atStart: boolean, atEnd = false): string
   return out;
 }
 
-function flowScalar({ scalar, source }: NotedScalar): string {
+function flowScalar({ scalar, source }: CommentedScalar): string {
   const { value, style } = scalar;
   if (typeof value !== "string") return source === "" ? "null" : source;
   const isOneLine = !source.includes("\n") && source !== "" && style !== "block";
@@ -155,7 +155,7 @@ function flowScalar({ scalar, source }: NotedScalar): string {
 }
 
 /** A scalar behind its key or dash, and its comment: behind a block text's mark, else behind the last line. */
-function scalarWith(head: string, scalar: NotedScalar, trail: string, indent: number): string[] {
+function scalarWith(head: string, scalar: CommentedScalar, trail: string, indent: number): string[] {
   const [first = "", ...rest] = scalarLines(scalar, indent);
   const lines = [head + (first && ` ${first}`), ...rest];
   const at = /^[|>]/.test(first) ? 0 : lines.length - 1;
@@ -163,7 +163,7 @@ function scalarWith(head: string, scalar: NotedScalar, trail: string, indent: nu
 }
 
 /** A scalar's lines in a block: the first without indentation, the others at `indent` spaces. */
-function scalarLines(noted: NotedScalar, indent: number): string[] {
+function scalarLines(noted: CommentedScalar, indent: number): string[] {
   const { scalar, source } = noted;
   const pad = " ".repeat(indent);
   const indented = (lines: readonly string[]): string[] =>
@@ -174,7 +174,7 @@ function scalarLines(noted: NotedScalar, indent: number): string[] {
 }
 
 /** A text's own lines with other indentation where they still say the same; else written anew. */
-function textLines({ scalar: { style }, source }: NotedScalar, value: string): readonly string[] {
+function textLines({ scalar: { style }, source }: CommentedScalar, value: string): readonly string[] {
   if (source !== "") {
     const own = style === "block" ? blockLines(source) : source.split("\n").map((line) => line.replace(/^[ \t]+/, ""));
     const tidied = style === "block" ? own : own.map((line, i) => (i < own.length - 1 ? trimEnd(line) : line));

@@ -1,5 +1,5 @@
 import { applying, behind, inheritedUnit, placed } from "./levels.ts";
-import type { Reading, Library } from "./library.ts";
+import type { Reading, DocumentCache } from "./library.ts";
 import { pathValues } from "./scans.ts";
 import { fileStart, type Location, type Range, rangeIn } from "./types.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
@@ -14,7 +14,7 @@ export async function definition(
   reading: Reading,
   offset: number,
   workspace: RecipeWorkspace,
-  library: Library,
+  library: DocumentCache,
 ): Promise<Definition | undefined> {
   const { document } = reading;
   const named = pathValues(document, workspace).find(({ range }) => offset >= range[0] && offset <= range[1]);

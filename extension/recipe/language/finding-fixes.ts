@@ -23,7 +23,7 @@ interface Case {
   readonly roll: ReadRoll;
   readonly surveyed: Surveyed;
   readonly frame?: ResolvedFrame;
-  readonly say: Say;
+  readonly t: Say;
 }
 
 /** Findings whose remedy is a change of the recipe; everything else is fixed at the copy stand. */
@@ -34,41 +34,41 @@ export function findingFixes(
   roll: ReadRoll,
   surveyed: Surveyed,
   { finding, frame: id }: PlacedFinding,
-  say: Say,
+  t: Say,
 ): FindingFix[] {
   const frame = roll.resolved.frames.find((one) => one.id === id);
-  const drafts = Object.hasOwn(makers, finding.code) ? makers[finding.code]!({ roll, surveyed, frame, say }) : [];
+  const drafts = Object.hasOwn(makers, finding.code) ? makers[finding.code]!({ roll, surveyed, frame, t }) : [];
   return drafts.flatMap(({ title, edits }) => {
     const made = changes(roll.document, edits);
     return made ? [{ title, edits: fileEdits(roll.document, made) }] : [];
   });
 }
 
-const spots = (count: number, say: Say): string => (count === 1 ? say("1 spot") : say("{0} spots", count));
+const spots = (count: number, t: Say): string => (count === 1 ? t("1 spot") : t("{0} spots", count));
 
-function dust({ roll, surveyed, frame, say }: Case): Draft[] {
+function dust({ roll, surveyed, frame, t }: Case): Draft[] {
   const own = frame ? freshDust(frame, surveyed.dust) : [];
   const all = spotEdits(roll.resolved, { dust: surveyed.dust, dirt: [] });
   const one: Draft[] =
     frame && own.length > 0
       ? [
           {
-            title: say("Heal the dust on frame {0}: {1}", frame.id, spots(own.length, say)),
+            title: t("Heal the dust on frame {0}: {1}", frame.id, spots(own.length, t)),
             edits: [{ path: ["frames", frame.id, "spots"], value: [...frame.spots, ...own] }],
           },
         ]
       : [];
   return all.dust > own.length
-    ? [...one, { title: say("Heal the dust on every frame: {0}", spots(all.dust, say)), edits: all.edits }]
+    ? [...one, { title: t("Heal the dust on every frame: {0}", spots(all.dust, t)), edits: all.edits }]
     : one;
 }
 
-function dirt({ roll, surveyed, say }: Case): Draft[] {
+function dirt({ roll, surveyed, t }: Case): Draft[] {
   const { edits, dirt: count } = spotEdits(roll.resolved, { dust: {}, dirt: surveyed.dirt });
-  return [{ title: say("Heal the dirt in every frame: {0}", spots(count, say)), edits }];
+  return [{ title: t("Heal the dirt in every frame: {0}", spots(count, t)), edits }];
 }
 
-function mirrored({ roll, surveyed, frame, say }: Case): Draft[] {
+function mirrored({ roll, surveyed, frame, t }: Case): Draft[] {
   const { whole } = turnedOver(surveyed.roll.scans);
   const frames = whole ? roll.resolved.frames.filter(({ skip }) => !skip) : frame ? [frame] : [];
   // Frames may differ in what the recipe says of them, though not where the whole roll lies one way.
@@ -77,18 +77,16 @@ function mirrored({ roll, surveyed, frame, say }: Case): Draft[] {
   const first = frames[0];
   if (!first) return [];
   const value = String(other(frame ?? first));
-  const title = whole
-    ? say("Set mirror: {0} on every frame", value)
-    : say("Set mirror: {0} on frame {1}", value, first.id);
+  const title = whole ? t("Set mirror: {0} on every frame", value) : t("Set mirror: {0} on frame {1}", value, first.id);
   return [{ title, edits }];
 }
 
-function flare({ surveyed, say }: Case): Draft[] {
+function flare({ surveyed, t }: Case): Draft[] {
   const found = measuredFlare(surveyed.roll);
   if (!found) return [];
   const value = found.map((part) => Number(part.toFixed(4)));
   const text = valueText(value);
   return [
-    { title: say("Set light.flare to what was measured: {0}", text), edits: [{ path: ["light", "flare"], value }] },
+    { title: t("Set light.flare to what was measured: {0}", text), edits: [{ path: ["light", "flare"], value }] },
   ];
 }

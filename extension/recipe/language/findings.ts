@@ -1,4 +1,4 @@
-import { inWords } from "../../engine/messages.ts";
+import { formatMessage } from "../../engine/messages.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
 import type { RecipeDocument } from "../problems/document.ts";
@@ -13,7 +13,7 @@ export interface Surveyed extends Proposals {
   readonly roll: SurveyedRoll;
   readonly findings: readonly Finding[];
   /** Scans that could not be surveyed, and why. */
-  readonly faults: readonly { readonly frame?: string; readonly message: string }[];
+  readonly failures: readonly { readonly frame?: string; readonly message: string }[];
   /** The path of every scan and of the blank, by name. */
   readonly paths: Readonly<Record<string, string>>;
   /** Frames that the recipe mirrored. */
@@ -35,7 +35,7 @@ export interface PlacedFinding {
 }
 
 /** A scan that could not be surveyed, at its place in the text. */
-export interface PlacedFault {
+export interface PlacedFailure {
   readonly frame?: string;
   readonly message: string;
   readonly range: Range;
@@ -68,13 +68,13 @@ export function placeFindings(
 /** The same for scans that could not be surveyed. Files that are missing are left to the problem that says so. */
 export function placeFaults(
   roll: ReadRoll & { readonly missing?: ReadonlySet<string> },
-  { faults, paths }: Surveyed,
+  { failures, paths }: Surveyed,
   changed: (path: string) => boolean = () => false,
-): PlacedFault[] {
+): PlacedFailure[] {
   const frames = framesOf(roll.resolved);
   const { blank } = roll.resolved.shared.light;
   const isGone = (path: string): boolean => changed(path) || (roll.missing?.has(path) ?? false);
-  return faults.flatMap(({ frame: id, message }): PlacedFault[] => {
+  return failures.flatMap(({ frame: id, message }): PlacedFailure[] => {
     const frame = id === undefined ? undefined : frames.get(id);
     const scans = id === undefined ? (blank ? [blank] : []) : (frame?.scans ?? []);
     if (scans.length === 0 || scans.some(({ name, path }) => paths[name] !== path || isGone(path))) return [];
@@ -110,10 +110,10 @@ export function countByFrame(findings: readonly PlacedFinding[]): Map<string, nu
 }
 
 /** A finding in words: what was found, the number against its limit, and what to do. */
-export function findingMessage(finding: Finding, say: Say): string {
-  const compared = comparison(finding, say);
-  const said = inWords(finding.said, say);
-  return say("{0} {1}. {2}", said, compared[0]!.toUpperCase() + compared.slice(1), say(finding.remedy));
+export function findingMessage(finding: Finding, t: Say): string {
+  const compared = comparison(finding, t);
+  const said = formatMessage(finding.translatable, t);
+  return t("{0} {1}. {2}", said, compared[0]!.toUpperCase() + compared.slice(1), t(finding.remedy));
 }
 
 const framesOf = ({ frames }: ResolvedRoll): Map<string, ResolvedFrame> =>

@@ -29,22 +29,19 @@ interface Draft {
 interface Case {
   readonly document: RecipeDocument;
   readonly found: Problem;
-  readonly say: Say;
+  readonly t: Say;
 }
 
 /** Problems are told by code and data; the words of a message mean nothing here. */
 const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
-  "unknown-key": ({ document, found, say }) => [
-    ...renameKey({ document, found, say }),
-    remove({ document, found, say }),
-  ],
+  "unknown-key": ({ document, found, t }) => [...renameKey({ document, found, t }), remove({ document, found, t })],
   "forbidden-key": (the) => [removeByRange(the)],
   "missing-key": missingKey,
-  "not-a-mapping": ({ document, say }) =>
+  "not-a-mapping": ({ document, t }) =>
     document.text.trim() === ""
       ? [
           {
-            title: say("Begin the recipe"),
+            title: t("Begin the recipe"),
             changes: replaced([0, document.text.length], "version: 1\n"),
             preferred: true,
           },
@@ -55,24 +52,24 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
   "area-outside": nearestValue,
   "not-one-of": (the) => [...suggested(the), ...otherWords(the)],
   "wrong-type": (the) => [...nearestValue(the, true), ...quoted(the), ...suggested(the)],
-  "depth-impossible": ({ document, found, say }) =>
-    suggested({ document, found, say }).map((draft) => ({ ...draft, preferred: false })),
+  "depth-impossible": ({ document, found, t }) =>
+    suggested({ document, found, t }).map((draft) => ({ ...draft, preferred: false })),
   "bad-key": quoted,
   "unquoted-frame-id": quoted,
   "bad-frame-id": renameKey,
   "duplicate-key": (the) => [removeByRange(the)],
   "empty-value": (the) => [...otherWords(the), remove(the)],
-  "tab-indent": ({ document, found: { range }, say }) => [
+  "tab-indent": ({ document, found: { range }, t }) => [
     {
-      title: say("Replace tabs by spaces"),
+      title: t("Replace tabs by spaces"),
       changes: replaced(range, "  ".repeat(range[1] - range[0])),
       preferred: document.text.slice(...range).trim() === "",
     },
   ],
-  "unknown-tag": ({ document, found: { range }, say }) => {
+  "unknown-tag": ({ document, found: { range }, t }) => {
     const tag = /^![^\s,[\]{}]*[ \t]*/.exec(document.text.slice(range[0]))?.[0];
     return tag
-      ? [{ title: say("Remove the tag"), changes: replaced([range[0], range[0] + tag.length], ""), preferred: true }]
+      ? [{ title: t("Remove the tag"), changes: replaced([range[0], range[0] + tag.length], ""), preferred: true }]
       : [];
   },
   "gamma-and-curve": (the) => [
@@ -84,8 +81,8 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
     remove({ ...the, found: { ...the.found, path: sibling(the.found.path, "scans") } }),
   ],
   "without-effect": (the) => [{ ...remove(the), preferred: true }],
-  "no-scan": ({ document, found, say }) => [
-    { title: say("Skip this frame"), changes: changes(document, [{ path: [...found.path, "skip"], value: true }]) },
+  "no-scan": ({ document, found, t }) => [
+    { title: t("Skip this frame"), changes: changes(document, [{ path: [...found.path, "skip"], value: true }]) },
   ],
   "duplicate-output": anotherName,
   "not-ascending": sortPoints,
@@ -97,29 +94,24 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
 export const fixableCodes = Object.keys(makers) as ProblemCode[];
 
 /** Everything that would solve the problems at a range of the text. */
-export function fixes(
-  document: RecipeDocument,
-  problems: readonly Problem[],
-  [start, end]: TextRange,
-  say: Say,
-): Fix[] {
+export function fixes(document: RecipeDocument, problems: readonly Problem[], [start, end]: TextRange, t: Say): Fix[] {
   return problems
     .filter(({ range }) => range[0] <= end && range[1] >= start)
-    .flatMap((found) => fixesOf(document, found, say));
+    .flatMap((found) => fixesOf(document, found, t));
 }
 
-export function fixesOf(document: RecipeDocument, found: Problem, say: Say): Fix[] {
-  const drafts = makers[found.code]?.({ document, found, say }) ?? [];
+export function fixesOf(document: RecipeDocument, found: Problem, t: Say): Fix[] {
+  const drafts = makers[found.code]?.({ document, found, t }) ?? [];
   return drafts.flatMap(({ title, changes: made, preferred = false }) =>
     made ? [{ title, problem: found, edits: fileEdits(document, made), preferred }] : [],
   );
 }
 
 /** All fixes that are safe, as one edit; those that would touch the same text as an earlier one are left out. */
-export function fixAll(document: RecipeDocument, problems: readonly Problem[], say: Say): FileEdits | undefined {
+export function fixAll(document: RecipeDocument, problems: readonly Problem[], t: Say): FileEdits | undefined {
   const made: TextChange[] = [];
   for (const found of problems) {
-    const safe = makers[found.code]?.({ document, found, say }).find(
+    const safe = makers[found.code]?.({ document, found, t }).find(
       ({ preferred, changes: some }) => preferred && some,
     )?.changes;
     if (safe?.every((one) => made.every((other) => one.start >= other.end || one.end <= other.start)))
@@ -131,33 +123,33 @@ export function fixAll(document: RecipeDocument, problems: readonly Problem[], s
 
 const sibling = (path: RecipePath, key: string): RecipePath => [...path.slice(0, -1), key];
 
-function renameKey({ document, found, say }: Case): Draft[] {
+function renameKey({ document, found, t }: Case): Draft[] {
   const { suggestion } = found.data ?? {};
   const parent = found.path.slice(0, -1).reduce<Value | undefined>(child, document.value);
   if (suggestion === undefined || (isMapping(parent) && Object.hasOwn(parent, suggestion))) return [];
   const name = found.code === "bad-frame-id" ? JSON.stringify(suggestion) : String(suggestion);
-  return [{ title: say("Change to {0}", name), changes: replaced(found.range, name), preferred: true }];
+  return [{ title: t("Change to {0}", name), changes: replaced(found.range, name), preferred: true }];
 }
 
-function remove({ document, found, say }: Case): Draft {
+function remove({ document, found, t }: Case): Draft {
   const name = String(found.path.at(-1));
-  return { title: say("Remove {0}", name), changes: changes(document, [{ path: found.path, value: undefined }]) };
+  return { title: t("Remove {0}", name), changes: changes(document, [{ path: found.path, value: undefined }]) };
 }
 
 /** For keys that no path leads to, since another key of the same name comes first or the value was not read. */
-function removeByRange({ document, found, say }: Case): Draft {
+function removeByRange({ document, found, t }: Case): Draft {
   const mapping = document.tree && treeAt(document.tree, found.path.slice(0, -1))?.value;
   const entry =
     mapping?.kind === "mapping" ? mapping.entries.find(({ key }) => key.start === found.range[0]) : undefined;
   const end = Math.max(found.range[1], entry?.value.end ?? 0);
   const name = document.text.slice(...bare(document.text, found.range));
   return {
-    title: say("Remove {0}", name),
+    title: t("Remove {0}", name),
     changes: document.wellFormed && entry ? withoutEntry(document.text, found.range, end) : undefined,
   };
 }
 
-function missingKey({ document, found, say }: Case): Draft[] {
+function missingKey({ document, found, t }: Case): Draft[] {
   const key = found.data?.key;
   if (key === undefined) return [];
   const path = [...found.path, key];
@@ -168,35 +160,35 @@ function missingKey({ document, found, say }: Case): Draft[] {
     ? []
     : [
         {
-          title: say("Add {0}", `${key}: ${valueText(value)}`),
+          title: t("Add {0}", `${key}: ${valueText(value)}`),
           changes: changes(document, [{ path, value }]),
           preferred: key === "version",
         },
       ];
 }
 
-function nearestValue({ document, found, say }: Case, preferred = false): Draft[] {
+function nearestValue({ document, found, t }: Case, preferred = false): Draft[] {
   const { nearest } = found.data ?? {};
   const range = document.rangeOf(found.path, "value");
   return nearest === undefined || !range
     ? []
-    : [{ title: say("Change to {0}", valueText(nearest)), changes: replaced(range, valueText(nearest)), preferred }];
+    : [{ title: t("Change to {0}", valueText(nearest)), changes: replaced(range, valueText(nearest)), preferred }];
 }
 
-function quoted({ found, say }: Case): Draft[] {
+function quoted({ found, t }: Case): Draft[] {
   const text = found.data?.quoted;
   return text === undefined
     ? []
-    : [{ title: say("Write it as {0}", text), changes: replaced(found.range, text), preferred: true }];
+    : [{ title: t("Write it as {0}", text), changes: replaced(found.range, text), preferred: true }];
 }
 
-function suggested({ found, say }: Case): Draft[] {
+function suggested({ found, t }: Case): Draft[] {
   const { suggestion } = found.data ?? {};
   if (suggestion === undefined) return [];
   const text = asWritten(suggestion);
   return [
     {
-      title: say("Change to {0}", text),
+      title: t("Change to {0}", text),
       changes: replaced(found.range, text),
       preferred: found.code !== "unsupported-version",
     },
@@ -207,13 +199,13 @@ function suggested({ found, say }: Case): Draft[] {
 const asWritten = (value: string | number): string =>
   value === "true" || value === "false" ? value : valueText(value);
 
-function otherWords({ document, found, say }: Case): Draft[] {
+function otherWords({ document, found, t }: Case): Draft[] {
   const { allowed = [], suggestion } = found.data ?? {};
   return allowed
     .filter((word) => word !== suggestion)
     .slice(0, 12)
     .map((word) => ({
-      title: say("Change to {0}", asWritten(word)),
+      title: t("Change to {0}", asWritten(word)),
       changes:
         found.code === "empty-value"
           ? changes(document, [{ path: found.path, value: word }])
@@ -221,7 +213,7 @@ function otherWords({ document, found, say }: Case): Draft[] {
     }));
 }
 
-function anotherName({ document, found, say }: Case): Draft[] {
+function anotherName({ document, found, t }: Case): Draft[] {
   const outputs = child(document.value, "output");
   const names = new Set(
     Array.isArray(outputs) ? outputs.map((output) => valueText(child(output, "name")).toLowerCase()) : [],
@@ -230,10 +222,10 @@ function anotherName({ document, found, say }: Case): Draft[] {
   let number = 2;
   while (names.has(`${name}-${number}`.toLowerCase())) number++;
   const other = `${name}-${number}`;
-  return [{ title: say("Change to {0}", other), changes: replaced(found.range, valueText(other)) }];
+  return [{ title: t("Change to {0}", other), changes: replaced(found.range, valueText(other)) }];
 }
 
-function sortPoints({ document, found, say }: Case): Draft[] {
+function sortPoints({ document, found, t }: Case): Draft[] {
   const at = found.path.lastIndexOf("curve");
   const path = found.path.slice(0, at + 1);
   const points = path.reduce<Value | undefined>(child, document.value);
@@ -242,18 +234,18 @@ function sortPoints({ document, found, say }: Case): Draft[] {
   if (new Set(pairs.map(([x]) => x)).size < pairs.length) return [];
   return [
     {
-      title: say("Sort the points"),
+      title: t("Sort the points"),
       changes: changes(document, [{ path, value: pairs.toSorted((a, b) => a[0] - b[0]) }]),
     },
   ];
 }
 
-function suggestedFile({ document, found, say }: Case): Draft[] {
+function suggestedFile({ document, found, t }: Case): Draft[] {
   const { suggestion } = found.data ?? {};
   if (typeof suggestion !== "string") return [];
   return [
     {
-      title: say("Change to {0}", suggestion),
+      title: t("Change to {0}", suggestion),
       changes: changes(document, [{ path: found.path, value: suggestion }]),
       preferred: true,
     },

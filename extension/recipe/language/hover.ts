@@ -18,7 +18,7 @@ export interface Hover {
 }
 
 /** Description, unit, range and default of the key at an offset, what applies there, and where that comes from. */
-export function hover(reading: Reading, offset: number, workspace: RecipeWorkspace, say: Say): Hover | undefined {
+export function hover(reading: Reading, offset: number, workspace: RecipeWorkspace, t: Say): Hover | undefined {
   const { document } = reading;
   const { path, part } = document.pathAt(offset);
   if (part === "gap" || path.length === 0) return undefined;
@@ -26,32 +26,32 @@ export function hover(reading: Reading, offset: number, workspace: RecipeWorkspa
   const range = document.rangeOf(path, part === "key" ? "key" : "value");
   if (!about || !range || offset < range[0] || offset > range[1]) return undefined;
   const isFrame = path.length === 2 && path[0] === "frames";
-  const lines = isFrame ? frameLines(reading, String(path[1]), say) : keyLines(path, about, say);
-  const value = isFrame ? undefined : valueLine(reading, path, workspace, say);
+  const lines = isFrame ? frameLines(reading, String(path[1]), t) : keyLines(path, about, t);
+  const value = isFrame ? undefined : valueLine(reading, path, workspace, t);
   if (value) lines.push(value);
   return { contents: lines.join("\n\n"), range: rangeIn(document, range) };
 }
 
-function keyLines(path: RecipePath, about: KeyDescription, say: Say): string[] {
+function keyLines(path: RecipePath, about: KeyDescription, t: Say): string[] {
   const name = path.filter((step) => typeof step === "string").at(-1);
   const heading = typeof path.at(-1) === "number" ? `${name}[${path.at(-1)}]` : String(name);
   const lines = [`**${heading}**${about.unit ? ` · ${about.unit}` : ""}`];
   if (about.description) lines.push(about.description);
-  return [...lines, ...limits(about, say)];
+  return [...lines, ...limits(about, t)];
 }
 
 /** Range, allowed values and default, as they apply. */
-export function limits(about: KeyDescription, say: Say): string[] {
+export function limits(about: KeyDescription, t: Say): string[] {
   const parts: string[] = [];
   const range = rangeText(about);
-  if (range) parts.push(say("Range: {0}", range));
-  if (about.enum) parts.push(say("One of: {0}", about.enum.map((word) => `\`${word}\``).join(", ")));
+  if (range) parts.push(t("Range: {0}", range));
+  if (about.enum) parts.push(t("One of: {0}", about.enum.map((word) => `\`${word}\``).join(", ")));
   const fallback = defaultText(about);
-  if (fallback !== undefined) parts.push(say("Default: {0}", about.defaultText ? fallback : `\`${fallback}\``));
+  if (fallback !== undefined) parts.push(t("Default: {0}", about.defaultText ? fallback : `\`${fallback}\``));
   return parts.length > 0 ? [parts.join(" · ")] : [];
 }
 
-function valueLine(reading: Reading, path: RecipePath, workspace: RecipeWorkspace, say: Say): string | undefined {
+function valueLine(reading: Reading, path: RecipePath, workspace: RecipeWorkspace, t: Say): string | undefined {
   const place = placed(inheritedUnit(reading, path));
   const now = applying(reading, place);
   const isMapping = typeof now?.value === "object" && !Array.isArray(now.value);
@@ -60,38 +60,37 @@ function valueLine(reading: Reading, path: RecipePath, workspace: RecipeWorkspac
     ...(place.frame === undefined ? [] : ["frames", place.frame]),
     ...place.own,
   ]);
-  if (!stated) return say("Applies here: {0}, {1}", code(now.value), origin(now.origin, workspace, say));
+  if (!stated) return t("Applies here: {0}, {1}", code(now.value), origin(now.origin, workspace, t));
   const other = behind(reading, place);
-  return other && say("Replaces {0}, {1}", code(other.value), origin(other.origin, workspace, say));
+  return other && t("Replaces {0}, {1}", code(other.value), origin(other.origin, workspace, t));
 }
 
 const code = (value: Value): string => markdownCode(shortValue(value, 60));
 
 /** "from the stock, northlight.stock.yaml:12" with a link. */
-function origin(from: Origin, workspace: RecipeWorkspace, say: Say): string {
-  if (from.level === "default") return say("the default");
+function origin(from: Origin, workspace: RecipeWorkspace, t: Say): string {
+  if (from.level === "default") return t("the default");
   const file = from.file.slice(from.file.lastIndexOf("/") + 1);
   const at = { line: from.line - 1, character: from.column - 1 };
   const link = `[${markdown(file)}:${from.line}](${workspace.link(from.file, at)})`;
   return from.level === "stock"
-    ? say("from the stock, {0}", link)
+    ? t("from the stock, {0}", link)
     : from.level === "roll"
-      ? say("from the roll, {0}", link)
-      : say("from the frame, {0}", link);
+      ? t("from the roll, {0}", link)
+      : t("from the frame, {0}", link);
 }
 
-function frameLines({ document, resolved }: Reading, id: string, say: Say): string[] {
+function frameLines({ document, resolved }: Reading, id: string, t: Say): string[] {
   const frame = resolved.frames.find((one) => one.id === id);
-  const lines = [`**${say("Frame {0}", markdown(id))}**${frame?.title ? ` · ${markdown(frame.title)}` : ""}`];
+  const lines = [`**${t("Frame {0}", markdown(id))}**${frame?.title ? ` · ${markdown(frame.title)}` : ""}`];
   if (!frame) return lines;
-  if (frame.scans.length > 0)
-    lines.push(say("Scan: {0}", frame.scans.map((scan) => markdownCode(scan.name)).join(", ")));
+  if (frame.scans.length > 0) lines.push(t("Scan: {0}", frame.scans.map((scan) => markdownCode(scan.name)).join(", ")));
   const own = statedLeaves(document.value, ["frames", id]).filter((path) =>
     ["light", "negative", "positive"].includes(String(path[2])),
   );
   if (own.length > 0)
-    lines.push(say("Its own: {0}", own.map((path) => markdownCode(pathText(path.slice(2)))).join(", ")));
-  if (frame.skip) lines.push(say("Skipped: no picture is written."));
+    lines.push(t("Its own: {0}", own.map((path) => markdownCode(pathText(path.slice(2)))).join(", ")));
+  if (frame.skip) lines.push(t("Skipped: no picture is written."));
   if (frame.note) lines.push(`> ${frame.note.trim().split("\n").map(markdown).join("\\\n> ")}`);
   return lines;
 }

@@ -25,7 +25,7 @@ const most = 3;
  * some file states are shown, never defaults, and only for the lines asked for.
  * @param lines first and last line, counted from 0
  */
-export function inlays(reading: Reading, [first, last]: readonly [number, number], say: Say): Inlay[] {
+export function inlays(reading: Reading, [first, last]: readonly [number, number], t: Say): Inlay[] {
   const { document } = reading;
   const root = document.tree && target(document.tree);
   if (root?.kind !== "mapping") return [];
@@ -43,12 +43,12 @@ export function inlays(reading: Reading, [first, last]: readonly [number, number
       if (inner?.kind === "mapping" && !about?.whole) {
         const isBlock = !inner.flow && entry.value.kind !== "alias";
         if (isBlock && own.length > 0 && (isFrame ? isShared(own) : isCascading(own))) {
-          const inlay = inherited(reading, entry, here, say);
+          const inlay = inherited(reading, entry, here, t);
           if (inlay) found.push(inlay);
         }
         if (isBlock || onOneLine(document.text, entry.value)) walk(inner, here);
       } else if (about && !about.whole && own.length > 1) {
-        const inlay = replacing(reading, entry, here, say);
+        const inlay = replacing(reading, entry, here, t);
         if (inlay) found.push(inlay);
       }
     }
@@ -59,7 +59,7 @@ export function inlays(reading: Reading, [first, last]: readonly [number, number
 
 const onOneLine = (text: string, { start, end }: Tree): boolean => !text.slice(start, end).includes("\n");
 
-function replacing(reading: Reading, { value }: Entry, path: RecipePath, say: Say): Inlay | undefined {
+function replacing(reading: Reading, { value }: Entry, path: RecipePath, t: Say): Inlay | undefined {
   const place = placed(path);
   const other = behind(reading, place);
   const now = applying(reading, place);
@@ -67,13 +67,13 @@ function replacing(reading: Reading, { value }: Entry, path: RecipePath, say: Sa
   if (typeof other.value === "object" && JSON.stringify(other.value).length > 40) return undefined;
   return {
     at: placeIn(reading.document, value.end),
-    label: say("instead of {0}", shortValue(other.value, 24)),
-    tooltip: tooltip(other.origin, say),
+    label: t("instead of {0}", shortValue(other.value, 24)),
+    tooltip: tooltip(other.origin, t),
     origin: other.origin,
   };
 }
 
-function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePath, say: Say): Inlay | undefined {
+function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePath, t: Say): Inlay | undefined {
   const place = placed(path);
   const keys = describeKey(reading.document.kind, path)?.keys ?? [];
   const own = new Set(value.kind === "mapping" ? value.entries.map((entry) => entry.name) : []);
@@ -84,11 +84,10 @@ function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePa
       return found && found.origin.level !== "default" ? [{ inner, ...found, origin: found.origin }] : [];
     });
   if (shown.length === 0) return undefined;
-  const words = shown.slice(0, most).map((one) => inWords(one.inner, one.value));
+  const words = shown.slice(0, most).map((one) => phraseOf(one.inner, one.value));
   const rest = shown.length > most ? " …" : "";
   const all = shown.map(
-    ({ inner, value: whole, origin }) =>
-      `${pathText([name, inner])}: ${shortValue(whole, 80)} (${tooltip(origin, say)})`,
+    ({ inner, value: whole, origin }) => `${pathText([name, inner])}: ${shortValue(whole, 80)} (${tooltip(origin, t)})`,
   );
   return {
     at: placeIn(reading.document, key.end + 1),
@@ -98,16 +97,16 @@ function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePa
   };
 }
 
-function tooltip(origin: Origin, say: Say): string {
-  if (origin.level === "default") return say("the default");
+function tooltip(origin: Origin, t: Say): string {
+  if (origin.level === "default") return t("the default");
   const file = origin.file.slice(origin.file.lastIndexOf("/") + 1);
-  return say("stated in {0}", `${file}:${origin.line}`);
+  return t("stated in {0}", `${file}:${origin.line}`);
 }
 
 /** "contrast 1.5", of a mapping "magenta 4, yellow 7"; of what is too long the name alone. */
-function inWords(name: string, value: Value): string {
+function phraseOf(name: string, value: Value): string {
   if (typeof value === "object" && value !== null && !Array.isArray(value)) {
-    const inner = Object.entries(value as Readonly<Record<string, Value>>).map(([key, one]) => inWords(key, one));
+    const inner = Object.entries(value as Readonly<Record<string, Value>>).map(([key, one]) => phraseOf(key, one));
     return inner.length > most ? `${name} …` : inner.join(", ");
   }
   const text = valueText(value);

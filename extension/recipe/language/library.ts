@@ -20,21 +20,21 @@ export interface Reading extends LoadedRoll {
   readonly resolved: ResolvedRoll;
 }
 
-interface Shelf {
+interface CacheEntry {
   readonly version: number;
   readonly document: RecipeDocument;
   /** Made while the rest of the world stood at this count. */
-  reading?: { readonly world: number; readonly made: Promise<Reading> };
+  reading?: { readonly generation: number; readonly made: Promise<Reading> };
 }
 
 /** Files that are not open in an editor and are kept parsed. */
 const keptClosed = 64;
 
 /** Parsed recipes: each text is parsed once, and forgotten when its editor closes. */
-export class Library {
+export class DocumentCache {
   readonly #workspace: RecipeWorkspace;
-  readonly #open = new Map<string, Shelf>();
-  readonly #closed = new Map<string, Shelf>();
+  readonly #open = new Map<string, CacheEntry>();
+  readonly #closed = new Map<string, CacheEntry>();
   #world = 0;
 
   constructor(workspace: RecipeWorkspace) {
@@ -43,8 +43,8 @@ export class Library {
 
   /** The recipe as its text is now. */
   document({ file, version, text }: Source): RecipeDocument {
-    const shelf = this.#open.get(file);
-    if (shelf?.version === version && shelf.document.text === text) return shelf.document;
+    const entry = this.#open.get(file);
+    if (entry?.version === version && entry.document.text === text) return entry.document;
     const document = this.#parse(file, text);
     this.#open.set(file, { version, document });
     this.#closed.delete(file);
@@ -76,17 +76,17 @@ export class Library {
 
   /** The recipe with everything around it. Made once, until its text or the world changes. */
   reading(document: RecipeDocument): Promise<Reading> {
-    const shelf = [this.#open, this.#closed]
+    const entry = [this.#open, this.#closed]
       .map((shelves) => shelves.get(document.file))
       .find((one) => one?.document === document);
-    if (shelf?.reading?.world === this.#world) return shelf.reading.made;
+    if (entry?.reading?.generation === this.#world) return entry.reading.made;
     const made = this.#read(document);
-    if (shelf) shelf.reading = { world: this.#world, made };
+    if (entry) entry.reading = { generation: this.#world, made };
     return made;
   }
 
   /** To be called when another file than a recipe's own text has changed, come or gone: readings are made anew. */
-  worldChanged(): void {
+  invalidate(): void {
     this.#world++;
   }
 

@@ -8,7 +8,7 @@ import type { Value } from "../yaml/values.ts";
 import { fileEdits } from "./edits.ts";
 import { statedLeaves } from "./hover.ts";
 import { inheritedUnit, isCascading, isShared, placed } from "./levels.ts";
-import type { Library, Reading } from "./library.ts";
+import type { DocumentCache, Reading } from "./library.ts";
 import { child } from "./scans.ts";
 import type { FileEdits, Say } from "./types.ts";
 import { sameValue } from "./values.ts";
@@ -54,16 +54,16 @@ export function movable(reading: Reading, offset: number): Movable[] {
 export async function move(
   reading: Reading,
   { path, target }: Movable,
-  library: Library,
+  library: DocumentCache,
   workspace: RecipeWorkspace,
-  say: Say,
-): Promise<readonly FileEdits[] | { readonly refusal: string }> {
+  t: Say,
+): Promise<readonly FileEdits[] | { readonly problem: string }> {
   const { document, stock } = reading;
   if (target === "stock" && (!stock || hasErrors(stock.problems)))
-    return { refusal: say("The stock has errors. Mend them first.") };
+    return { problem: t("The stock has errors. Mend them first.") };
   const others = target === "stock" && stock ? await rollsWith(stock, document, library, workspace) : [];
   const broken = [document, ...others].find((one) => hasErrors(one.problems));
-  if (broken) return { refusal: say("{0} has errors. Mend them first.", nameIn(broken)) };
+  if (broken) return { problem: t("{0} has errors. Mend them first.", nameIn(broken)) };
 
   const sheets = [document, ...others].map((one): Sheet => ({ document: one, stock, edits: [] }));
   const sheet = sheets[0]!;
@@ -81,11 +81,11 @@ export async function move(
         sheet.edits.push({ path: own, value: undefined });
     }
     for (const one of sheets) {
-      const refused = keepOthers(one, own, value, one === sheet ? { prefix, target } : undefined, say);
-      if (refused) return { refusal: refused };
+      const refused = keepOthers(one, own, value, one === sheet ? { prefix, target } : undefined, t);
+      if (refused) return { problem: refused };
     }
   }
-  return checked(sheets, stock, stockEdits, say);
+  return checked(sheets, stock, stockEdits, t);
 }
 
 /** Has the frames state what they would no longer inherit. `moved` tells of the roll that the value comes from. */
@@ -94,7 +94,7 @@ function keepOthers(
   own: RecipePath,
   value: Value | undefined,
   moved: { readonly prefix: RecipePath; readonly target: MoveTarget } | undefined,
-  say: Say,
+  t: Say,
 ): string | undefined {
   const before = resolveRoll(document, stock);
   const states = (prefix: RecipePath) => statedLeaves(document.value, [...prefix, ...own]).length > 0;
@@ -104,7 +104,7 @@ function keepOthers(
   const old = before.valueAt(undefined, own);
   if (sameValue(old, value)) return undefined;
   if (old === undefined)
-    return say("Other frames state no {0}, and nothing could be written there that changes nothing.", pathText(own));
+    return t("Other frames state no {0}, and nothing could be written there that changes nothing.", pathText(own));
   if (!moved) {
     // Another roll states once what it inherited from the stock so far.
     edits.push({ path: own, value: old });
@@ -122,8 +122,8 @@ function checked(
   sheets: readonly Sheet[],
   stock: RecipeDocument | undefined,
   stockEdits: readonly ValueEdit[],
-  say: Say,
-): readonly FileEdits[] | { refusal: string } {
+  t: Say,
+): readonly FileEdits[] | { problem: string } {
   const out: FileEdits[] = [];
   try {
     const edited = (document: RecipeDocument, edits: readonly ValueEdit[]): RecipeDocument => {
@@ -136,13 +136,13 @@ function checked(
     for (const { sheet, after } of rolls)
       if (picture(resolveRoll(sheet.document, sheet.stock)) !== picture(resolveRoll(after, stockAfter)))
         return {
-          refusal: say(
+          problem: t(
             "Frames of {0} would change, and stating their values would not prevent it.",
             nameIn(sheet.document),
           ),
         };
   } catch (error) {
-    if (error instanceof RecipeEditError) return { refusal: error.message };
+    if (error instanceof RecipeEditError) return { problem: error.message };
     throw error;
   }
   return out;
@@ -157,7 +157,7 @@ function picture({ film, format, outputs, frames }: ResolvedRoll): string {
 async function rollsWith(
   stock: RecipeDocument,
   than: RecipeDocument,
-  library: Library,
+  library: DocumentCache,
   workspace: RecipeWorkspace,
 ): Promise<RecipeDocument[]> {
   const found: RecipeDocument[] = [];

@@ -18,23 +18,23 @@ export function rename(
   document: RecipeDocument,
   offset: number,
   name: string,
-  say: Say,
-): FileEdits | { readonly refusal: string } {
+  t: Say,
+): FileEdits | { readonly problem: string } {
   const found = renameable(document, offset);
-  if (!found) return { refusal: say("Only the id of a frame can be renamed.") };
+  if (!found) return { problem: t("Only the id of a frame can be renamed.") };
   const id = name.trim().replace(/^(["'])(.*)\1$/, "$2");
   const pattern = describeKey("roll", ["frames"])?.keyPattern;
   if (pattern && !new RegExp(pattern).test(id))
     return {
-      refusal: say(
+      problem: t(
         '{0} is not a frame id: up to three digits and at most one capital letter, as in "07" or "12A".',
         JSON.stringify(name),
       ),
     };
   const frames = child(document.value, "frames");
   if (id !== found.id && isMapping(frames) && Object.hasOwn(frames, id))
-    return { refusal: say("There is a frame {0} already.", id) };
+    return { problem: t("There is a frame {0} already.", id) };
   const made = changes(document, [{ path: ["frames", found.id], rename: id }]);
-  if (!made && id !== found.id) return { refusal: say("The recipe cannot be edited while it is not valid YAML.") };
+  if (!made && id !== found.id) return { problem: t("The recipe cannot be edited while it is not valid YAML.") };
   return fileEdits(document, made ?? []);
 }

@@ -32,7 +32,7 @@ export interface TextEdit {
   readonly text: string;
 }
 
-export { english, type Say } from "../../engine/messages.ts";
+export { english, type Translate as Say } from "../../engine/messages.ts";
 
 /** A range of a recipe's text in lines and characters. */
 export function rangeIn(document: RecipeDocument, [start, end]: TextRange): Range {

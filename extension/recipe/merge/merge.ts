@@ -8,7 +8,7 @@ import { followRenames } from "./renamed-frames.ts";
 import { readComments } from "../yaml/syntax.ts";
 import { mergeValues } from "./three-way.ts";
 
-export interface MergeWish extends Partial<Markers> {
+export interface MergeOptions extends Partial<Markers> {
   /** The recipe's name, which tells a roll from a stock. */
   readonly file: string;
   /** What merging the lines gave, where that went without conflict. Kept when it says the same: it has both sides' comments. */
@@ -28,9 +28,14 @@ export interface MergedText {
  * never conflict. Our comments, order and layout stay. Undefined when one of the three is not YAML: then only its
  * lines can be merged.
  */
-export function mergeRecipes(base: string, ours: string, theirs: string, wish: MergeWish): MergedText | undefined {
-  const kind = kindOfFile(wish.file);
-  const read = (text: string): RecipeDocument => parseRecipe(text, { file: wish.file, kind });
+export function mergeRecipes(
+  base: string,
+  ours: string,
+  theirs: string,
+  options: MergeOptions,
+): MergedText | undefined {
+  const kind = kindOfFile(options.file);
+  const read = (text: string): RecipeDocument => parseRecipe(text, { file: options.file, kind });
   const [old, mine, other] = [read(base), read(ours), read(theirs)];
   if (![old, mine, other].every(isReadable)) return undefined;
   if (ours === theirs || base === theirs) return { text: ours, conflicts: [], lostComments: [] };
@@ -40,12 +45,12 @@ export function mergeRecipes(base: string, ours: string, theirs: string, wish: M
   const { renames, rivals, ...three } = followRenames(said);
   const { edits, conflicts } = mergeValues(kind, three, rivals);
   const merged = withEdits(applyChanges(ours, editRecipe(ours, renames, { kind })), edits, kind);
-  if (conflicts.length === 0 && wish.byLines !== undefined) {
-    const lines = read(wish.byLines);
+  if (conflicts.length === 0 && options.byLines !== undefined) {
+    const lines = read(options.byLines);
     if (isReadable(lines) && isSame(lines.value, read(merged).value))
-      return { text: wish.byLines, conflicts: [], lostComments: [] };
+      return { text: options.byLines, conflicts: [], lostComments: [] };
   }
-  const { ours: left = "ours", theirs: right = "theirs", size = 7 } = wish;
+  const { ours: left = "ours", theirs: right = "theirs", size = 7 } = options;
   const text =
     conflicts.length > 0 ? markConflicts(merged, conflicts, kind, { ours: left, theirs: right, size }) : merged;
   return { text, conflicts: conflicts.map(({ path }) => pathText(path)), lostComments: lost(base, theirs, text) };

@@ -39,7 +39,7 @@ export interface RecipeDocument {
   /** In order of place. */
   readonly problems: readonly Problem[];
   /** The same without limit and for text that is not YAML too: what may not be relied on when resolving. */
-  readonly unsound: readonly Problem[];
+  readonly invalid: readonly Problem[];
   /** The place of a key, of its value, or of both; undefined for what the text does not say. */
   rangeOf(path: RecipePath, part?: RangePart): TextRange | undefined;
   /** What stands at an offset of the text. */
@@ -82,7 +82,7 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
     tree,
     wellFormed: tree !== undefined && !isGuess,
     problems,
-    unsound: meant,
+    invalid: meant,
     rangeOf: (path, part = "value") => tree && rangeOf(tree, path, part),
     pathAt: (offset) => placeAt(text, tree, offset),
     positionOf: (offset) => (lines ??= new Lines(text)).positionOf(offset),

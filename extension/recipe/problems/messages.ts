@@ -10,7 +10,7 @@ import { type List, target, type Tree } from "../yaml/tree.ts";
 import type { Subject } from "./subject.ts";
 
 /** One complaint of the validator in words of our own, at the exact text; undefined when it says nothing new. */
-export function complaint(
+export function validationMessage(
   subject: Subject,
   error: SchemaError,
   path: RecipePath,

@@ -15,8 +15,8 @@ type Fields = Record<string, Value>;
  * problems that not all of them were looked for has no sound value.
  */
 export function soundValue(document: RecipeDocument): Readonly<Fields> {
-  if (!isMapping(document.value) || document.unsound.length >= maximumProblems) return {};
-  const errors = document.unsound.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
+  if (!isMapping(document.value) || document.invalid.length >= maximumProblems) return {};
+  const errors = document.invalid.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
   let value: Value = document.value;
   for (const path of errors) if (path.length > 0) value = without(value, path);
   // What went may be missed where it was: a reading without its scan goes too. Each round takes something away.

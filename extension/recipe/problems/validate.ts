@@ -1,6 +1,6 @@
 import { describeKey } from "../schema/describe.ts";
 import { roll, type SchemaError, stock } from "../generated/validate.js";
-import { complaint } from "./messages.ts";
+import { validationMessage } from "./messages.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import { type Problem, problem } from "../problems.ts";
 import type { Subject } from "./subject.ts";
@@ -25,7 +25,7 @@ export function validateValue(subject: Subject, known: readonly Problem[]): Prob
     const path = pathOf(error, subject.value);
     const about = keyOf(error);
     if (settled.has(JSON.stringify(path)) || (about && settled.has(JSON.stringify([...path, about])))) continue;
-    const found = complaint(subject, error, path, describeKey(subject.kind, path));
+    const found = validationMessage(subject, error, path, describeKey(subject.kind, path));
     if (found) problems.push(found);
   }
   return withoutEcho(problems);

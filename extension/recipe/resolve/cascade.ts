@@ -130,12 +130,12 @@ export function originOf({ level, own }: Found): StatedOrigin {
 }
 
 /** Ids of the frames in the order of the text; objects would sort "1" before "01". */
-export function frameIds(roll: RecipeDocument, sound: Value): string[] {
+export function frameIds(roll: RecipeDocument, valid: Value): string[] {
   const root: Tree | undefined = roll.tree && target(roll.tree);
   const frames = root?.kind === "mapping" ? entryOf(root, "frames") : undefined;
   const mapping = frames && target(frames.value);
   if (mapping?.kind !== "mapping") return [];
-  const known = step(sound, "frames");
+  const known = step(valid, "frames");
   return [...new Set(mapping.entries.map((entry) => entry.name))].filter((id) => step(known, id) !== undefined);
 }
 

@@ -1,5 +1,5 @@
 import { type Problem, problem } from "../problems.ts";
-import type { SyntaxFault } from "./syntax.ts";
+import type { SyntaxProblem } from "./syntax.ts";
 
 const sentences: Readonly<Record<string, string>> = {
   ALIAS_PROPS: "An alias cannot have a tag or an anchor of its own. Write the value itself.",
@@ -28,7 +28,7 @@ const sentences: Readonly<Record<string, string>> = {
 };
 
 /** The reader's complaints as problems, one a line at most: what follows on the same line is mostly its echo. */
-export function syntaxProblems(text: string, faults: readonly SyntaxFault[]): Problem[] {
+export function syntaxProblems(text: string, faults: readonly SyntaxProblem[]): Problem[] {
   const problems: Problem[] = [];
   let lineEnd = -1;
   for (const fault of faults.toSorted((a, b) => a.start - b.start)) {
@@ -43,7 +43,7 @@ export function syntaxProblems(text: string, faults: readonly SyntaxFault[]): Pr
   return problems;
 }
 
-function syntaxProblem(text: string, { code, start, end }: SyntaxFault): Problem {
+function syntaxProblem(text: string, { code, start, end }: SyntaxProblem): Problem {
   const range = visible(text, start, end);
   if (code === "TAB_AS_INDENT") {
     const tabs = /^\t+/.exec(text.slice(start, start + 200))?.[0].length ?? 1;

@@ -10,9 +10,9 @@ import {
 } from "./tree.ts";
 
 /** A tree with its comments and blank lines attached to the keys and items they belong to. */
-export type Noted = NotedScalar | NotedGroup;
+export type Commented = CommentedScalar | CommentedGroup;
 
-export interface NotedScalar {
+export interface CommentedScalar {
   readonly kind: "scalar";
   readonly scalar: Pick<Scalar, "value" | "style">;
   /** The text as written, one line or several; "" for a value left out. */
@@ -20,7 +20,7 @@ export interface NotedScalar {
 }
 
 /** A mapping or a list. */
-export interface NotedGroup {
+export interface CommentedGroup {
   readonly kind: "mapping" | "list";
   /** Whether it was written in brackets. */
   readonly flow: boolean;
@@ -38,18 +38,18 @@ export interface Member {
   readonly lead: readonly string[];
   /** The comment on its own line, with the blanks before it. */
   readonly trail: string;
-  readonly value: Noted;
+  readonly value: Commented;
 }
 
 /**
  * Attaches every comment of `text` to its key. The text has LF line endings; the tree has no anchors, aliases or tags.
  * Comments are taken from the list one after the other, so that none can be left out or taken twice.
  */
-export function attachNotes(
+export function attachComments(
   text: string,
   tree: Mapping,
   comments: readonly Comment[],
-): NotedGroup & { header: readonly string[] } {
+): CommentedGroup & { header: readonly string[] } {
   const reader = new NoteReader(text, comments);
   const { header, rest } = reader.header(tree.start);
   const { group, opening } = reader.group(tree, -1, rest);
@@ -69,7 +69,7 @@ export function attachToPart(text: string, part: Entry | Item, column: number, c
   ).member(part, [], column);
 }
 
-export const hasNotes = (value: Noted): boolean =>
+export const hasNotes = (value: Commented): boolean =>
   value.kind !== "scalar" &&
   (value.tail.length > 0 ||
     value.members.some((m) => m.trail !== "" || m.lead.some((line) => line !== "") || hasNotes(m.value)));
@@ -122,7 +122,7 @@ class NoteReader {
     tree: Mapping | List,
     outerColumn: number,
     first: readonly string[] = [],
-  ): { group: NotedGroup; opening: string } {
+  ): { group: CommentedGroup; opening: string } {
     const { kind, flow } = tree;
     const parts: readonly (Entry | Item)[] = tree.kind === "mapping" ? tree.entries : tree.items;
     // A single pair in a list is a mapping without brackets of its own.

@@ -2,7 +2,7 @@ import { isAlias, isMap, isScalar, isSeq, Lexer, type Node, parseDocument, type 
 import type { Comment, Entry, Item, Tree } from "./tree.ts";
 
 /** A complaint of the YAML reader. */
-export interface SyntaxFault {
+export interface SyntaxProblem {
   readonly code: YAMLError["code"] | "UNCLOSED";
   readonly start: number;
   readonly end: number;
@@ -11,7 +11,7 @@ export interface SyntaxFault {
 /** What the YAML reader made of a text. Without faults, `tree` is undefined only for a text without a value. */
 export interface Syntax {
   readonly tree: Tree | undefined;
-  readonly faults: readonly SyntaxFault[];
+  readonly faults: readonly SyntaxProblem[];
 }
 
 /**
@@ -29,7 +29,7 @@ export function readSyntax(text: string): Syntax {
   });
   const reader = new Reader(text);
   const tree = document.contents ? reader.read(document.contents) : undefined;
-  const said = [...document.errors, ...document.warnings].map(({ code, pos, message }): SyntaxFault => {
+  const said = [...document.errors, ...document.warnings].map(({ code, pos, message }): SyntaxProblem => {
     const unclosed = code === "BAD_INDENT" && message.startsWith("Flow");
     return { code: unclosed ? "UNCLOSED" : code, start: pos[0], end: pos[1] };
   });
@@ -67,7 +67,7 @@ class Reader {
   /** What each anchor names so far. An alias sees the anchors before it, as YAML wants; never one around itself. */
   readonly #anchors = new Map<string, Tree>();
   /** Tags that the reader accepts and recipes do not. */
-  readonly tags: SyntaxFault[] = [];
+  readonly tags: SyntaxProblem[] = [];
 
   constructor(text: string) {
     this.#text = text;

@@ -1,7 +1,7 @@
 /** Averages over the cells of a 2 × 2 mosaic, by vectors. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../engine/wasm/assembler.ts";
 import { interleave } from "../../engine/plan/simd/interleave.ts";
-import { enterRoom, Places } from "../../engine/wasm/memory-pool.ts";
+import { enterArena, Allocator } from "../../engine/wasm/memory-pool.ts";
 import { levelsOf, type Mosaic, within } from "./mosaic.ts";
 
 /** A neighbour of a cell's top left site, and its share of one colour of the cell. */
@@ -34,10 +34,10 @@ export function averageCells(
   const { width, height, stride, left, top, period, data } = mosaic;
   const { gain } = levelsOf(mosaic);
   const [cells, lines] = [width >> 1, height >> 1];
-  const places = new Places();
+  const places = new Allocator();
   const rowAt = Array.from({ length: ROWS }, () => places.take(2 * (BEFORE + width + BEHIND)) + 2 * BEFORE);
   const targetAt = places.take(6 * (cells + STEP));
-  const room = enterRoom(places.end);
+  const room = enterArena(places.end);
   const { buffer } = room.memory;
   const rows = rowAt.map((at) => new Uint16Array(buffer, at, width + 1));
   const beforeRows = rowAt.map((at) => new Uint16Array(buffer, at - 2, 1));

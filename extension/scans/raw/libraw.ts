@@ -71,7 +71,7 @@ export interface LibRawFile {
 export interface LibRaw {
   readonly LibRaw: new () => LibRawFile;
   /** Lines that LibRaw wrote about the file being read; its exceptions say nothing. */
-  readonly complaints: string[];
+  readonly libRawMessages: string[];
 }
 
 let loaded: Promise<LibRaw> | undefined;
@@ -92,14 +92,14 @@ async function load(): Promise<LibRaw> {
   const { default: factory } = (await import(/* @vite-ignore */ pathToFileURL(join(folder, "libraw.js")).href)) as {
     default: (options: object) => Promise<{ LibRaw: LibRaw["LibRaw"] }>;
   };
-  const complaints: string[] = [];
+  const libRawMessages: string[] = [];
   const module = await factory({
     wasmBinary: await readFile(join(folder, "libraw.wasm")),
     locateFile: (name: string) => join(folder, name),
     print: () => {},
-    printErr: (line: string) => complaints.push(line),
+    printErr: (line: string) => libRawMessages.push(line),
   });
-  return { LibRaw: module.LibRaw, complaints };
+  return { LibRaw: module.LibRaw, libRawMessages };
 }
 
 /** Beside the bundle where there is one, else in the package. */

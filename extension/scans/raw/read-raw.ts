@@ -69,9 +69,9 @@ const RED_GREEN_BLUE = "RGBG";
  */
 export function readRaw(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPicture {
   try {
-    lib.complaints.length = 0;
+    lib.libRawMessages.length = 0;
     const picture = readPicture(lib, bytes, maxPixels);
-    if (lib.complaints.length > 0) throw new RawFailure("damaged", lib.complaints, picture.metadata);
+    if (lib.libRawMessages.length > 0) throw new RawFailure("damaged", lib.libRawMessages, picture.metadata);
     return picture;
   } catch (error) {
     forgetLibRaw();
@@ -89,7 +89,7 @@ function readPicture(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPict
     if (read === "no mosaic") return withRawFile(lib, (file) => readLinear(lib, file, bytes));
     if (read !== "too dark") return read;
   }
-  throw new RawFailure("filters", lib.complaints, size);
+  throw new RawFailure("filters", lib.libRawMessages, size);
 }
 
 /** Where the filters are learnt, as fractions of the free width and height: in the middle there is light. */
@@ -162,7 +162,7 @@ function open(lib: LibRaw, file: LibRawFile, bytes: Uint8Array, settings: LibRaw
   try {
     file.open(bytes, settings);
   } catch {
-    throw new RawFailure("unrecognised", lib.complaints);
+    throw new RawFailure("unrecognised", lib.libRawMessages);
   }
 }
 
@@ -171,7 +171,7 @@ function attempt<T>(lib: LibRaw, metadata: LibRawMetadata, act: () => T): T {
   try {
     return act();
   } catch {
-    throw new RawFailure("undecodable", lib.complaints, metadata);
+    throw new RawFailure("undecodable", lib.libRawMessages, metadata);
   }
 }
 

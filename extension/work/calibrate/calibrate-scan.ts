@@ -3,7 +3,7 @@ import { type ChartFit, ChartError, fitChart } from "../../engine/calibrate/char
 import { type ChartGrid, findChart, gridBetween, type Point } from "../../engine/calibrate/chart-find.ts";
 import { type ChartReading, readChart, type ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { judgeWedge, readWedge, WedgeError, type WedgeReport, type WedgeSteps } from "../../engine/calibrate/wedge.ts";
-import { overviewOf } from "../../engine/detect/downsampled-scan.ts";
+import { downsample } from "../../engine/detect/downsampled-scan.ts";
 import { readBase, type ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { Area, FrameLook, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
@@ -32,7 +32,7 @@ export interface CalibratedChart {
 export async function calibrateChart(order: CalibrateChart): Promise<CalibratedChart> {
   const { path, light, look, area, reference, corners } = order;
   const { scan, info } = await decodeScan(path);
-  const overview = overviewOf(scan, lightSetup(light, info), 1200);
+  const overview = downsample(scan, lightSetup(light, info), 1200);
   const grid: ChartGrid | undefined = corners ? gridBetween(overview, corners) : findChart(overview, area);
   if (!grid)
     throw new ChartError("No chart of six by four patches was found: give its four corners, or a frame that shows it.");
@@ -55,7 +55,7 @@ const WHOLE: Area = { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0 };
 
 export async function calibrateWedge({ path, light, known, area }: CalibrateWedge): Promise<WedgeReport & WedgeSteps> {
   const { scan, info } = await decodeScan(path);
-  const overview = overviewOf(scan, { ...lightSetup(light, info), flare: undefined });
+  const overview = downsample(scan, { ...lightSetup(light, info), flare: undefined });
   const steps = readWedge(overview, area ?? WHOLE, known.length);
   if (!steps)
     throw new WedgeError(`No wedge of ${known.length} even steps was found along the scan: give its area with --area.`);

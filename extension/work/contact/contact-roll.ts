@@ -14,7 +14,7 @@ import { SOFTWARE } from "../render/metadata.ts";
 import { rollAsSeenFrom, stemOf } from "../render/picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
-import { standing, targetFolder } from "../render/overwrite-guard.ts";
+import { existingFile, targetFolder } from "../render/overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import { framePath } from "../frame/frame-path.ts";
 import type { Workspace } from "../files/workspace.ts";
@@ -24,7 +24,7 @@ export interface ContactReport {
   readonly height: number;
   readonly bytes: number;
   /** Frames that could not be shown, and why. */
-  readonly faults: readonly { frame: string; message: string }[];
+  readonly failures: readonly { frame: string; message: string }[];
 }
 
 /** Draws a roll's contact sheet and writes it to `file`. Frames that fail are framed and explained on the sheet. */
@@ -32,11 +32,11 @@ export async function contactRoll(
   roll: ResolvedRoll,
   workspace: Workspace,
   pool: Pool,
-  wish: { readonly file: string; readonly type: EncodeSpec["type"]; readonly overwrite: boolean },
+  options: { readonly file: string; readonly type: EncodeSpec["type"]; readonly overwrite: boolean },
   hooks: RenderHooks = {},
 ): Promise<ContactReport> {
   const { signal } = hooks;
-  const path = resolve(wish.file);
+  const path = resolve(options.file);
   const directory = dirname(path);
   makeFolder(directory);
   await removeAbandonedParts(directory);
@@ -50,8 +50,8 @@ export async function contactRoll(
   };
   const sources = sourcesOf(roll, workspace);
   const scans = resolve(workspace.root, roll.scans);
-  const target = { directory, record, sources, scans, overwrite: wish.overwrite };
-  const there = await standing(target, journal, pool, signal);
+  const target = { directory, record, sources, scans, overwrite: options.overwrite };
+  const there = await existingFile(target, journal, pool, signal);
   const folder = targetFolder(directory, record.file);
 
   const lights = lightTable(roll, workspace, pool, signal);
@@ -83,12 +83,12 @@ export async function contactRoll(
     path,
     replace: there?.mark ?? false,
     folder,
-    spec: { type: wish.type, depth: 8, space: "srgb", quality: 92 } as const,
+    spec: { type: options.type, depth: 8, space: "srgb", quality: 92 } as const,
     metadata: { title: `${title}: contact sheet`, roll: roll.title, stock: roll.stock?.title, software: SOFTWARE },
   };
   const { sha256, ...size } = await pool.run("compose-contact", sheet, { signal });
   journal.add({ ...record, done: { bytes: size.bytes, sha256 } });
-  return { ...size, faults: cells.flatMap((c) => (c.fault ? [{ frame: c.frame, message: c.fault }] : [])) };
+  return { ...size, failures: cells.flatMap((c) => (c.fault ? [{ frame: c.frame, message: c.fault }] : [])) };
 }
 
 function subtitleOf(roll: ResolvedRoll, frames: number): string {

@@ -62,11 +62,11 @@ export interface LinearProxyValue {
 
 /** A proxy smaller than this shows too little; one larger takes too long to send. */
 const FEWEST_PIXELS = 600_000;
-const MOST_PIXELS = 4_000_000;
+const MAX_PIXELS = 4_000_000;
 /** Longest side of a thumbnail. */
 const THUMBNAIL = 220;
 /** Pixels of a part at full size; a larger one is made smaller. */
-const MOST_PART_PIXELS = 4_500_000;
+const MAX_PART_PIXELS = 4_500_000;
 
 export async function linearProxy(order: LinearProxy, context: JobContext): Promise<LinearProxyValue> {
   const { want } = order;
@@ -80,7 +80,7 @@ export async function linearProxy(order: LinearProxy, context: JobContext): Prom
   const shrink =
     want === "thumbnail"
       ? Math.max(1, Math.ceil(long / THUMBNAIL))
-      : Math.ceil(Math.sqrt(pixels / (want === "picture" ? MOST_PIXELS : MOST_PART_PIXELS)));
+      : Math.ceil(Math.sqrt(pixels / (want === "picture" ? MAX_PIXELS : MAX_PART_PIXELS)));
   const { part, ...coded } = codedBoxes(scan, box, Math.max(1, shrink), readTransmittance(scan, setup), context);
   const { field } = setup;
   return {

@@ -37,7 +37,7 @@ export async function readBaseJob({ path: first, area: wanted, light, joined }: 
     return { ...reading, index, area, warnings: said };
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;
-    throw new JobError({ name: error.name, code: error.fault, message: error.message, file: path });
+    throw new JobError({ name: error.name, code: error.problem, message: error.message, file: path });
   }
 }
 

@@ -8,7 +8,7 @@ import type { FrameSetup, PictureForm } from "./develop.ts";
  * The part of a scan of that size that a frame's pictures are made of, with what its specks are patched with. The rest
  * need not be made.
  */
-export function partFor(
+export function scanRegion(
   size: { readonly width: number; readonly height: number },
   { framing, spots }: Pick<FrameSetup, "framing" | "spots">,
   forms: readonly PictureForm[],

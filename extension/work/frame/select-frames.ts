@@ -17,9 +17,9 @@ export interface Shard {
  *
  * @throws SelectionError when a part cannot be read or fits no frame.
  */
-export function selectFrames(ids: readonly string[], wish: string): string[] {
+export function selectFrames(ids: readonly string[], options: string): string[] {
   const chosen = new Set<string>();
-  for (const part of wish.split(",").map((p) => p.trim())) {
+  for (const part of options.split(",").map((p) => p.trim())) {
     const found = /^(\d{1,3}[A-Za-z]?)(?:-(\d{1,3}[A-Za-z]?))?$/.exec(part);
     if (!found) throw new SelectionError(`"${part}" is not a frame or a range of frames such as 1-12 or 14A.`);
     const from = orderOf(found[1]);

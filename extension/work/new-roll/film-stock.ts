@@ -5,7 +5,7 @@ import { FILM_SOURCE, publishedFilm } from "../../engine/film/library/index.ts";
 import { CAMERAS, DISPLAY, DYES, LIGHTS, SHAPES } from "../../engine/film/library/spectra.ts";
 import type { PublishedFilm } from "../../engine/film/library/types.ts";
 import type { Matrix3, Rgb } from "../../engine/types.ts";
-import { composeRecipe, type Remark } from "../../recipe/edit/compose.ts";
+import { composeRecipe, type CommentInsert } from "../../recipe/edit/compose.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 
 export interface FilmStockRequest {
@@ -112,7 +112,7 @@ function colourText(
   );
 }
 
-function composed(film: PublishedFilm, values: readonly ValueEdit[], remarks: readonly Remark[]): string {
+function composed(film: PublishedFilm, values: readonly ValueEdit[], remarks: readonly CommentInsert[]): string {
   return composeRecipe({
     kind: "stock",
     head: `Written from the film library for one camera and one light; write it anew for others.`,
@@ -123,6 +123,6 @@ function composed(film: PublishedFilm, values: readonly ValueEdit[], remarks: re
       ...values,
       { path: ["note"], value: noteOf(film) },
     ],
-    remarks,
+    comments: remarks,
   });
 }

@@ -2,7 +2,7 @@ import { sampleOf } from "../../engine/auto/balance.ts";
 import type { FoundBase } from "../../engine/detect/base.ts";
 import type { FoundFrame } from "../../engine/detect/frame.ts";
 import { findOnScan } from "../../engine/detect/index.ts";
-import type { Overview } from "../../engine/detect/downsampled-scan.ts";
+import type { DownsampledScan } from "../../engine/detect/downsampled-scan.ts";
 import { edgeBands } from "../../engine/detect/edge-bands.ts";
 import { type DensityMap, densityMapOf } from "../../engine/detect/overlap.ts";
 import type { Area, Film, Rgb } from "../../engine/types.ts";
@@ -40,7 +40,7 @@ export interface FoundPicture {
   readonly warnings: readonly string[];
 }
 
-const LEAST_WIDTH = 1200;
+const MIN_WIDTH = 1200;
 /** Where no picture was found: the scan but for its border, where margins and holders are. */
 const WHOLE: Area = { left: 0.08, top: 0.08, width: 0.84, height: 0.84, tilt: 0 };
 
@@ -49,7 +49,7 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
   const { ratio, known, film } = order;
   const half = await open(order, true, context);
   // Edges of a small scan need every pixel.
-  const { scan, setup, warnings } = half.scan.width < LEAST_WIDTH ? await open(order, false, context) : half;
+  const { scan, setup, warnings } = half.scan.width < MIN_WIDTH ? await open(order, false, context) : half;
   const { overview, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
   return {
     ...(flare ? { flare } : {}),
@@ -63,7 +63,7 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
 }
 
 /** Edge codes around the picture; a reader that fails is no reason to lose the frame. */
-async function codesOn(overview: Overview, area: Area | undefined, base: Rgb | undefined): Promise<EdgeCode[]> {
+async function codesOn(overview: DownsampledScan, area: Area | undefined, base: Rgb | undefined): Promise<EdgeCode[]> {
   const codes: EdgeCode[] = [];
   for (const band of edgeBands(overview, area, base)) {
     const found = await readEdgeCodes(band).catch(() => []);

@@ -1,8 +1,8 @@
 import { findBase } from "../../engine/detect/base.ts";
 import { sampleOf } from "../../engine/auto/balance.ts";
 import { cellsOf } from "../../engine/detect/uniform-tiles.ts";
-import { loneThing } from "../../engine/detect/isolated-object.ts";
-import { overviewOf } from "../../engine/detect/downsampled-scan.ts";
+import { isolatedObject } from "../../engine/detect/isolated-object.ts";
+import { downsample } from "../../engine/detect/downsampled-scan.ts";
 import type { Rgb, ScanInfo } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 
@@ -26,9 +26,9 @@ const WIDTH = 600;
 /** Where nearly every scan shows the picture and neither margin nor holder. */
 const MIDDLE = { left: 0.2, top: 0.2, width: 0.6, height: 0.6, tilt: 0 };
 
-export async function lookOver({ path }: { readonly path: string }): Promise<LookedOver> {
+export async function firstPass({ path }: { readonly path: string }): Promise<LookedOver> {
   const { scan, info } = await decodeScan(path, { half: true });
-  const overview = overviewOf(scan, { ratio: 1 }, WIDTH);
+  const overview = downsample(scan, { ratio: 1 }, WIDTH);
   const cells = cellsOf(overview);
   const { flat } = cells;
   const even = flat.reduce((a, b) => a + b, 0) / flat.length;
@@ -42,7 +42,7 @@ export async function lookOver({ path }: { readonly path: string }): Promise<Loo
   return {
     info,
     even,
-    thing: loneThing(cells),
+    thing: isolatedObject(cells),
     middle: [middle[0], middle[1], middle[2]],
     blocks: sampleOf(overview, MIDDLE),
     ...(thinnest ? { thinnest } : {}),

@@ -25,7 +25,7 @@ export interface ShotFrame {
   readonly join?: { readonly places: readonly JoinPlace[]; readonly residual: number };
 }
 
-export interface JoinWish {
+export interface JoinOptions {
   /** With the roll's flare. */
   readonly light: FrameLight;
   readonly ratio?: number;
@@ -38,7 +38,7 @@ export interface JoinWish {
  */
 export async function frameShots(
   shots: readonly Shot[],
-  wish: JoinWish,
+  options: JoinOptions,
   pool: Pool,
 ): Promise<{ frames: ShotFrame[]; warnings: string[] }> {
   const warnings: string[] = [];
@@ -46,9 +46,9 @@ export async function frameShots(
     const alone = group.map(({ name, seen }) => ({ scans: [name], seen }));
     if (group.length === 1) return alone;
     try {
-      return [await joined(group, wish, pool)];
+      return [await joined(group, options, pool)];
     } catch (error) {
-      if (wish.signal?.aborted) throw error;
+      if (options.signal?.aborted) throw error;
       const names = group.map((s) => s.name).join(" and ");
       warnings.push(`${names} look like parts of one picture but make a frame each: ${sentence(error)}`);
       return alone;
@@ -57,7 +57,7 @@ export async function frameShots(
   return { frames: frames.flat(), warnings };
 }
 
-async function joined(group: readonly Shot[], { light, ratio, base, signal }: JoinWish, pool: Pool) {
+async function joined(group: readonly Shot[], { light, ratio, base, signal }: JoinOptions, pool: Pool) {
   const paths = group.map((s) => s.path);
   const { places, residual } = await pool.run("measure-join", { paths, light }, { signal });
   // As the recipe will say it, so that what is found next lies where rendering will look for it.

@@ -27,7 +27,7 @@ import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-s
 import { unwritableName } from "./unwritable-name.ts";
 import type { Workspace } from "../files/workspace.ts";
 
-export interface StartWish {
+export interface NewRollOptions {
   /** Absolute folder of the scans. */
   readonly folder: string;
   /** Absolute path of the recipe to be. */
@@ -88,26 +88,26 @@ const USUAL_FLARE: Rgb = [0.002, 0.002, 0.002];
  * @throws StartError where there are no scans, or the stock cannot be used
  */
 export async function startRoll(
-  wish: StartWish,
+  options: NewRollOptions,
   workspace: Workspace,
   pool: Pool,
   hooks: StartHooks = {},
 ): Promise<StartedRoll> {
   const { signal } = hooks;
-  const names = await workspace.list(workspace.inside(wish.folder));
-  const { scans, doubles } = scanFiles(names ?? []);
+  const names = await workspace.list(workspace.inside(options.folder));
+  const { scans, duplicates } = scanFiles(names ?? []);
   if (scans.length === 0)
-    throw new StartError(`There are no scans in ${wish.folder}: raw files, TIFF or JPEG are looked for.`);
+    throw new StartError(`There are no scans in ${options.folder}: raw files, TIFF or JPEG are looked for.`);
   for (const name of scans) {
     const reason = unwritableName(name);
     if (reason !== undefined) throw new StartError(reason);
   }
-  const published = publishedOf(wish);
-  let stock = await stockLook(wish, workspace, published && `version: 1\nfilm: ${published.kind}\n`);
+  const published = publishedOf(options);
+  let stock = await stockLook(options, workspace, published && `version: 1\nfilm: ${published.kind}\n`);
   const total = 2 * scans.length + 2;
   let done = 0;
   const step = (label: string): void => hooks.onProgress?.(++done, total, label);
-  const path = (name: string): string => workspace.absolute(workspace.inside(resolve(wish.folder, name)));
+  const path = (name: string): string => workspace.absolute(workspace.inside(resolve(options.folder, name)));
 
   const unreadable: { name: string; reason: string }[] = [];
   const looked: LookedAt[] = [];
@@ -120,18 +120,19 @@ export async function startRoll(
     }
     step(name);
   });
-  const { blank, leaders, pictures } = rolesOf(inOrder(looked), wish.blank);
-  if (wish.blank && !blank) throw new StartError(`There is no scan ${wish.blank} in ${wish.folder} that can be read.`);
-  if (pictures.length === 0) throw new StartError(`No scan in ${wish.folder} shows a picture.`);
+  const { blank, leaders, pictures } = rolesOf(inOrder(looked), options.blank);
+  if (options.blank && !blank)
+    throw new StartError(`There is no scan ${options.blank} in ${options.folder} that can be read.`);
+  if (pictures.length === 0) throw new StartError(`No scan in ${options.folder} shows a picture.`);
   const warnings: string[] = [];
 
-  const film = filmOf(wish.film ?? stock.statedFilm, pictures, blank);
+  const film = filmOf(options.film ?? stock.statedFilm, pictures, blank);
   // Defaults go by the kind of film.
-  if (wish.stock === undefined)
-    stock = { ...(await stockLook(wish, workspace, `version: 1\nfilm: ${film.film}\n`)), statedFilm: undefined };
+  if (options.stock === undefined)
+    stock = { ...(await stockLook(options, workspace, `version: 1\nfilm: ${film.film}\n`)), statedFilm: undefined };
   const light = await lightOf(blank, leaders[0] ?? pictures[0], path, pool, signal);
   step(blank?.name ?? "light");
-  const format = wish.format ?? stock.format;
+  const format = options.format ?? stock.format;
   const ratio = format && RATIOS[format];
   const find = (name: string, known?: FindFrame["known"]): Promise<FoundPicture> =>
     pool.run("find-frame", { path: path(name), light, ratio, known, film: film.film }, { signal });
@@ -149,7 +150,7 @@ export async function startRoll(
   const base =
     film.film === "slide" ? undefined : await rollBase(shots, found, leaders.length, readLight, path, pool, signal);
   const filmStock = published && (await stockOf(published, { pictures, light, base, blank }, pool, signal));
-  if (filmStock) stock = await stockLook(wish, workspace, filmStock.text);
+  if (filmStock) stock = await stockLook(options, workspace, filmStock.text);
   step("base");
   const seen = found.slice(leaders.length);
   const place = commonPlace(seen.map((one) => one.frame));
@@ -207,7 +208,7 @@ export async function startRoll(
         look,
       );
   const frames = shotFrames.frames.map(({ scans: own, seen: { frame }, join }, i): StartedFrame => {
-    const id = String((wish.first ?? 1) + i).padStart(2, "0");
+    const id = String((options.first ?? 1) + i).padStart(2, "0");
     return {
       id,
       scans: own,
@@ -230,10 +231,10 @@ export async function startRoll(
     warnings.push(`The base differs by ${base.spread.toFixed(3)} D between scans: the light changed, or flare did.`);
   const difference = base && stock.base && blank ? compareBase(stock.base, base.density) : undefined;
   const started = {
-    ...(filmStock ? { filmStock: { ...filmStock, path: wish.stock! } } : {}),
+    ...(filmStock ? { filmStock: { ...filmStock, path: options.stock! } } : {}),
     ...(blank ? { blank: blank.name } : {}),
     leaders: leaders.map((l) => l.name),
-    doubles,
+    duplicates,
     unreadable,
     ...(base ? { base } : {}),
     ...(difference ? { difference } : {}),
@@ -246,15 +247,15 @@ export async function startRoll(
     frames,
     warnings,
   };
-  const posix = (to: string): string => relative(dirname(wish.roll), to).split(sep).join("/") || ".";
+  const posix = (to: string): string => relative(dirname(options.roll), to).split(sep).join("/") || ".";
   const text = rollText(
     {
-      title: wish.title ?? basename(wish.roll).replace(/\.roll\.ya?ml$/i, ""),
-      stock: wish.stock && posix(wish.stock),
-      format: stock.format ? undefined : wish.format,
-      scans: posix(wish.folder),
-      mirror: wish.mirror ?? false,
-      turn: wish.turn ?? 0,
+      title: options.title ?? basename(options.roll).replace(/\.roll\.ya?ml$/i, ""),
+      stock: options.stock && posix(options.stock),
+      format: stock.format ? undefined : options.format,
+      scans: posix(options.folder),
+      mirror: options.mirror ?? false,
+      turn: options.turn ?? 0,
       filtration: stock.look.filtration,
       unmix: unmix?.matrix,
       statedFilm: stock.statedFilm,
@@ -262,7 +263,7 @@ export async function startRoll(
     started,
   );
   // Whatever stands in names and titles: a recipe that has errors from the beginning helps nobody.
-  const wrong = parseRecipe(text, { file: workspace.inside(wish.roll), kind: "roll" }).problems.find(
+  const wrong = parseRecipe(text, { file: workspace.inside(options.roll), kind: "roll" }).problems.find(
     ({ severity }) => severity === "error",
   );
   if (wrong) throw new StartError(`The roll's recipe would not be valid, so it was not written: ${wrong.message}`);
@@ -296,7 +297,7 @@ interface StockLook {
 }
 
 /** The film of the library that is wished for. */
-function publishedOf({ filmData, stock }: StartWish): PublishedFilm | undefined {
+function publishedOf({ filmData, stock }: NewRollOptions): PublishedFilm | undefined {
   if (filmData === undefined) return undefined;
   const film = publishedFilm(filmData);
   if (film && stock !== undefined) return film;
@@ -335,7 +336,7 @@ async function stockOf(
 }
 
 /** What the stock says, or the defaults where there is none; `given` is the text of one that is yet to be written. */
-async function stockLook({ stock }: StartWish, workspace: Workspace, given?: string): Promise<StockLook> {
+async function stockLook({ stock }: NewRollOptions, workspace: Workspace, given?: string): Promise<StockLook> {
   const file = stock === undefined ? "none.stock.yaml" : workspace.inside(stock);
   const text = given ?? (stock === undefined ? "version: 1\n" : await workspace.read(file));
   if (text === undefined) throw new StartError(`There is no stock ${stock}. Check the path.`);

@@ -1,7 +1,7 @@
 /** The recipe of a roll that was begun, with a comment on each measured block. */
 import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { Area, Film, Matrix3 } from "../../engine/types.ts";
-import { composeRecipe, type Remark } from "../../recipe/edit/compose.ts";
+import { composeRecipe, type CommentInsert } from "../../recipe/edit/compose.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import type { StartedFrame, StartedRoll } from "./started-roll.ts";
 
@@ -25,11 +25,11 @@ const SURE = 0.8;
 
 export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): string {
   const values: ValueEdit[] = [];
-  const remarks: Remark[] = [];
-  const state = (path: (string | number)[], value: unknown, remark?: string): void => {
+  const comments: CommentInsert[] = [];
+  const state = (path: (string | number)[], value: unknown, comment?: string): void => {
     if (value === undefined) return;
     values.push({ path, value });
-    if (remark) remarks.push({ path, text: remark });
+    if (comment) comments.push({ path, text: comment });
   };
   const { base, difference, flare, balance, film, frames, start } = started;
   state(["title"], head.title);
@@ -95,11 +95,11 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     kind: "roll",
     head: `Begun from the scans: ${count}. What was measured has a comment; every value may be changed.`,
     values,
-    remarks,
+    comments,
   });
 }
 
-type State = (path: (string | number)[], value: unknown, remark?: string) => void;
+type State = (path: (string | number)[], value: unknown, comment?: string) => void;
 
 function stateNegative(
   { negative, base, axis, cast }: NonNullable<StartedRoll["start"]>,
@@ -145,7 +145,7 @@ function stateFrame({ id, scans, join, found, exposure, contrast }: StartedFrame
       `Parts of one picture; what they share agrees within ${join.residual.toFixed(2)} px.`,
     );
   } else state(at("scan"), scans[0]);
-  if (found) state(at("area"), areaText(found.area), remarkOn(found));
+  if (found) state(at("area"), areaText(found.area), commentOn(found));
   if (head.turn !== 0) state(at("turn"), head.turn);
   if (head.mirror) state(at("mirror"), true);
   const positive = { ...(exposure === 0 ? {} : { exposure }), ...(contrast === undefined ? {} : { contrast }) };
@@ -168,7 +168,7 @@ function areaText({ left, top, width, height, tilt }: Area): Area {
 }
 
 /** Silent where all is well: thirty-six times "found" says nothing. */
-function remarkOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): string | undefined {
+function commentOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): string | undefined {
   const unseen = Object.entries(sides).flatMap(([side, how]) => (how === "edge" || how === "holder" ? [] : [side]));
   const sure = Math.round(100 * confidence);
   const by = sides[unseen[0] as keyof typeof sides] === "roll" ? "as the roll's other frames lie" : "by the format";

@@ -20,23 +20,23 @@ export interface ScanFiles {
   /** One name a scan, in the order of the names. */
   readonly scans: readonly string[];
   /** Files left out because a better one of the same name lies beside them. */
-  readonly doubles: readonly string[];
+  readonly duplicates: readonly string[];
 }
 
 /** The scans among a folder's names: of a raw file and a JPEG of one name, the raw file. */
 export function scanFiles(names: readonly string[]): ScanFiles {
   const best = new Map<string, string>();
-  const doubles: string[] = [];
+  const duplicates: string[] = [];
   for (const name of names) {
     const kind = kindOf(name);
     if (!kind || name.startsWith(".")) continue;
     const stem = name.slice(0, name.lastIndexOf(".")).toLowerCase();
     const rival = best.get(stem);
     const better = rival === undefined || KINDS.indexOf(kind) < KINDS.indexOf(kindOf(rival)!);
-    if (rival !== undefined) doubles.push(better ? rival : name);
+    if (rival !== undefined) duplicates.push(better ? rival : name);
     if (better) best.set(stem, name);
   }
-  return { scans: [...best.values()].sort(byName), doubles: doubles.sort(byName) };
+  return { scans: [...best.values()].sort(byName), duplicates: duplicates.sort(byName) };
 }
 
 /** Names as people order them: numbers within them count as numbers. */

@@ -28,7 +28,7 @@ export interface StartedRoll {
   readonly filmStock?: Pick<FilmStock, "text" | "name" | "cameraFrom"> & { readonly path: string };
   readonly blank?: string;
   readonly leaders: readonly string[];
-  readonly doubles: readonly string[];
+  readonly duplicates: readonly string[];
   /** Scans that could not be read, with the reason. */
   readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
   readonly base?: RollBase;

@@ -1,10 +1,10 @@
 /** Names of scans and folders that a recipe cannot hold: said before anything is measured, with a name that it can. */
-import { isDeviceName, refusalOf } from "../../recipe/paths.ts";
+import { isDeviceName, pathProblem } from "../../recipe/paths.ts";
 import { plain } from "../../recipe/plain-text.ts";
 
 /** Why a file's name cannot stand in a recipe, and what to rename it to; undefined for a name that can. */
 export function unwritableName(name: string): string | undefined {
-  const refusal = name.includes("\\") ? "it contains a backslash" : refusalOf(name);
+  const refusal = name.includes("\\") ? "it contains a backslash" : pathProblem(name);
   if (!refusal) return undefined;
   return `The scan ${JSON.stringify(plain(name))} cannot be named in a recipe: ${refusal}. Rename it, for example to ${JSON.stringify(writable(name))}, and run this again.`;
 }

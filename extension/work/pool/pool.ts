@@ -145,7 +145,7 @@ export function openPool(setup: PoolSetup): Pool {
   }
 
   /** The process is gone: what it was working on fails, what only waited goes to its successor. */
-  function bury(how: string, complaint: string): void {
+  function bury(how: string, stderrText: string): void {
     const all = [...pending];
     // One that dies before it starts anything would be started for ever.
     barren = all.some(([, job]) => job.started) ? 0 : barren + 1;
@@ -157,7 +157,7 @@ export function openPool(setup: PoolSetup): Pool {
           : job.timedOut
             ? timedOutError(job.limit)
             : job.started || barren >= 3
-              ? diedError(how, complaint)
+              ? diedError(how, stderrText)
               : undefined;
       if (!error) {
         send(job.message);
@@ -247,11 +247,11 @@ const timedOutError = (limit: number): JobError =>
     remedy: "If the process was stopped, or the disk is only slow, try again; a damaged file can hang a decoder.",
   });
 
-const diedError = (how: string, complaint: string): JobError =>
+const diedError = (how: string, stderrText: string): JobError =>
   new JobError({
     name: "JobError",
     code: "pool-died",
-    message: `The process that decodes and encodes pictures ended unexpectedly (${how}${complaint && `: ${complaint}`}).`,
+    message: `The process that decodes and encodes pictures ended unexpectedly (${how}${stderrText && `: ${stderrText}`}).`,
     remedy:
       "It starts again by itself; if the same scan ends it again, that scan is damaged or too large for this machine.",
   });

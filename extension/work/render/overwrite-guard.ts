@@ -22,7 +22,7 @@ export interface Target {
 }
 
 /** What stands in a target's place. */
-export interface Standing extends Fingerprint {
+export interface ExistingFile extends Fingerprint {
   /** Whole, and made by the same roll from the same recipe and scans. */
   readonly current: boolean;
   /** What it was known by; only that very file may be replaced. */
@@ -33,23 +33,23 @@ export interface Standing extends Fingerprint {
  * Looks at what is there already; undefined when nothing is.
  * @throws JobError "protected" or "exists" when it may not be replaced, or its folder is a link to another place.
  */
-export async function standing(
+export async function existingFile(
   target: Target,
   journal: Journal,
   pool: Pool,
   signal?: AbortSignal,
-): Promise<Standing | undefined> {
+): Promise<ExistingFile | undefined> {
   const { file } = target.record;
   const path = join(target.directory, file);
   stayInside(target.directory, path, file);
   const there = lstatSync(path, { throwIfNoEntry: false });
   if (!there) return undefined;
-  if (there.isDirectory()) throw refusal("protected", file, path, "is a folder and is never replaced");
+  if (there.isDirectory()) throw protectionError("protected", file, path, "is a folder and is never replaced");
   if (!there.isFile() && !there.isSymbolicLink())
-    throw refusal("protected", file, path, "is a pipe or a device and is never replaced");
+    throw protectionError("protected", file, path, "is a pipe or a device and is never replaced");
   const mark = fileMark(path) ?? "";
   if (identitiesOf(path).some((one) => target.sources.has(one)))
-    throw refusal("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
+    throw protectionError("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
   const { size, sha256 } = await pool.run("fingerprint", { path }, { signal });
   let right = rightTo(target.record, journal, sha256);
   if (right === "none") {
@@ -57,9 +57,15 @@ export async function standing(
     right = rightTo(target.record, journal, sha256);
   }
   if (right === "none" && truePath(dirname(path)) === truePath(target.scans))
-    throw refusal("protected", file, path, "lies among the roll's scans and is never replaced");
+    throw protectionError("protected", file, path, "lies among the roll's scans and is never replaced");
   if (right === "none" && !target.overwrite)
-    throw refusal("exists", file, path, "is there already and is not this roll's own work, or was changed since", true);
+    throw protectionError(
+      "exists",
+      file,
+      path,
+      "is there already and is not this roll's own work, or was changed since",
+      true,
+    );
   return { size, sha256, current: right === "current", mark };
 }
 
@@ -81,7 +87,7 @@ export function targetFolder(directory: string, file: string): string {
   const path = join(directory, file);
   const mark = folderMark(dirname(path));
   stayInside(directory, path, file);
-  if (mark === undefined) throw refusal("protected", file, path, "has no folder any more");
+  if (mark === undefined) throw protectionError("protected", file, path, "has no folder any more");
   return mark;
 }
 
@@ -89,10 +95,10 @@ export function targetFolder(directory: string, file: string): string {
 function stayInside(directory: string, path: string, file: string): void {
   const from = relative(truePath(directory), truePath(dirname(path)));
   if (from !== ".." && !from.startsWith(`..${sep}`)) return;
-  throw refusal("protected", file, path, "would be written through a link that leads out of the folder");
+  throw protectionError("protected", file, path, "would be written through a link that leads out of the folder");
 }
 
-function refusal(code: string, file: string, path: string, why: string, forcible = false): JobError {
+function protectionError(code: string, file: string, path: string, why: string, forcible = false): JobError {
   const remedy = `Choose another folder with -o${forcible ? ", or replace it with --overwrite" : ""}.`;
   return new JobError({ name: "JobError", code, message: `${file} ${why}.`, remedy, file: path });
 }

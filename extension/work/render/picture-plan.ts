@@ -2,7 +2,7 @@
 import { basename, join, relative, sep } from "node:path";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
-import type { PictureOrder } from "./render-frame.ts";
+import type { PictureRequest } from "./render-frame.ts";
 import type { PictureRecord } from "./journal.ts";
 import { pictureMetadata } from "./metadata.ts";
 import { VERSION } from "../files/version.ts";
@@ -73,7 +73,7 @@ export function orderPicture(
   roll: ResolvedRoll,
   frame: ResolvedFrame,
   picture: PlannedPicture,
-): Omit<PictureOrder, "replace" | "folder"> {
+): Omit<PictureRequest, "replace" | "folder"> {
   const { output, path } = picture;
   const { type, depth, space, quality, compression } = output;
   return {

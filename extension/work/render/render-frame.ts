@@ -6,7 +6,7 @@ import type { ScanWarning } from "../../scans/errors.ts";
 import { type Fingerprint, fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../frame/develop.ts";
 import { openFrame } from "../frame/open-frame.ts";
-import { partFor } from "../frame/scan-region.ts";
+import { scanRegion } from "../frame/scan-region.ts";
 import { freeMemory, keepScanMemory, takeScanMemory } from "../pool/scan-memory.ts";
 import { exposureWarnings } from "../frame/warnings.ts";
 import { checkLock } from "../frame/check-lock.ts";
@@ -15,7 +15,7 @@ import { JobError } from "../pool/job-error.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A picture to write. */
-export interface PictureOrder {
+export interface PictureRequest {
   readonly output: string;
   /** Absolute path; its folder exists. */
   readonly path: string;
@@ -34,7 +34,7 @@ export interface RenderFrame {
   readonly setup: FrameSetup;
   /** What the recipe was locked to; absent where it is not locked. */
   readonly locked?: Fingerprint;
-  readonly pictures: readonly PictureOrder[];
+  readonly pictures: readonly PictureRequest[];
 }
 
 /** A picture that was written. */
@@ -92,7 +92,7 @@ function isOneColour({ channels, data }: Raster<Uint16Array>): boolean {
 
 /** Writes a picture that nothing else may have come in place of, save the same picture by another run of the roll. */
 export async function writePicture(
-  { path, replace, folder }: Pick<PictureOrder, "path" | "replace" | "folder">,
+  { path, replace, folder }: Pick<PictureRequest, "path" | "replace" | "folder">,
   bytes: Uint8Array,
 ): Promise<Fingerprint> {
   const writing = writeAtomic(path, bytes, { replace, folder }).catch((error: unknown) => error);
@@ -127,7 +127,7 @@ async function drawFrame({ path, setup: order, pictures }: RenderFrame, context:
   const forms = pictures.map((picture) => picture.form);
   const { scan, info, warnings, setup } = await openFrame(path, order, {
     memory: takeScanMemory,
-    part: (width, height) => partFor({ width, height }, order, forms),
+    part: (width, height) => scanRegion({ width, height }, order, forms),
     checkpoint: () => context.checkpoint(),
   });
   freeMemory();

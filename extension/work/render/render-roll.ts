@@ -13,12 +13,12 @@ import { claimNames, folderWatch, openJournal } from "./journal.ts";
 import { orderPicture, type PlannedPicture, planPictures, rollAsSeenFrom, stemOf } from "./picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import { failureOf, type Failure } from "../pool/protocol.ts";
-import { standing, targetFolder } from "./overwrite-guard.ts";
+import { existingFile, targetFolder } from "./overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import type { Workspace } from "../files/workspace.ts";
 
 /** What is to be rendered, and how to treat what is there already. */
-export interface RenderWish {
+export interface RenderOptions {
   /** Frames by name, in the order in which they are to be done. */
   readonly frames: readonly string[];
   readonly outputs: readonly ResolvedOutput[];
@@ -62,26 +62,26 @@ export interface RenderHooks {
 
 /**
  * Renders frames of a roll. A frame that fails is reported and the others go on. Reports come in the order of
- * `wish.frames`, whatever order the workers finish in.
+ * `options.frames`, whatever order the workers finish in.
  */
 export async function renderRoll(
   roll: ResolvedRoll,
   workspace: Workspace,
   pool: Pool,
-  wish: RenderWish,
+  options: RenderOptions,
   hooks: RenderHooks = {},
 ): Promise<FrameReport[]> {
   const { signal } = hooks;
-  const { overwrite } = wish;
-  const directory = resolve(wish.directory);
+  const { overwrite } = options;
+  const directory = resolve(options.directory);
   const sources = sourcesOf(roll, workspace);
   const stem = stemOf(roll.file);
   makeFolder(directory);
-  const journal = openJournal(directory, wish.share ? `${stem}.${wish.share}` : stem);
+  const journal = openJournal(directory, options.share ? `${stem}.${options.share}` : stem);
   await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), overwrite);
   const inPlace = folderWatch(directory);
   const scans = resolve(workspace.root, roll.scans);
-  await Promise.all(wish.outputs.map(({ name }) => removeAbandonedParts(join(directory, name))));
+  await Promise.all(options.outputs.map(({ name }) => removeAbandonedParts(join(directory, name))));
   const lights = lightTable(roll, workspace, pool, signal);
   const frames = new Map(roll.frames.map((frame) => [frame.id, frame]));
   const parts = new Map<string, number>();
@@ -89,7 +89,7 @@ export async function renderRoll(
     parts.set(frame, part);
     let done = 0;
     for (const p of parts.values()) done += p;
-    hooks.onProgress?.(done, wish.frames.length, frame);
+    hooks.onProgress?.(done, options.frames.length, frame);
   };
 
   async function frameReport(id: string): Promise<FrameReport> {
@@ -112,10 +112,10 @@ export async function renderRoll(
     const kept: PictureReport[] = [];
     const wanted: (PlannedPicture & { readonly mark?: string })[] = [];
     inPlace(directory);
-    for (const picture of planPictures(roll, frame, workspace, directory, wish.outputs)) {
+    for (const picture of planPictures(roll, frame, workspace, directory, options.outputs)) {
       const { record } = picture;
-      const there = await standing({ directory, record, sources, scans, overwrite }, journal, pool, signal);
-      if (there?.current && wish.resume)
+      const there = await existingFile({ directory, record, sources, scans, overwrite }, journal, pool, signal);
+      if (there?.current && options.resume)
         kept.push({
           output: record.output,
           file: record.file,
@@ -166,7 +166,7 @@ export async function renderRoll(
   }
 
   // One more than there are workers, so that none waits for the next order.
-  const reports = await eachLimited(wish.frames, pool.workers + 1, frameReport);
+  const reports = await eachLimited(options.frames, pool.workers + 1, frameReport);
   // What ended a worker or the process may have taken other frames with it: each is tried once more, alone.
   for (const [i, report] of reports.entries())
     if (isDeath(report.failure) && !signal?.aborted) reports[i] = await frameReport(report.frame);

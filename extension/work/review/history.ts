@@ -10,7 +10,7 @@ export interface History {
   readonly snapshots: { readonly before: Snapshot; readonly after: Snapshot };
 }
 
-export interface HistoryWish {
+export interface HistoryOptions {
   /** Any folder of the working tree. */
   readonly folder: string;
   /** As `readRange` takes it. */
@@ -23,7 +23,7 @@ export interface HistoryWish {
 
 /** Reads both states of a range from git. @throws GitError */
 export async function readHistory(
-  { folder, range, sinceLeft, program }: HistoryWish,
+  { folder, range, sinceLeft, program }: HistoryOptions,
   signal?: AbortSignal,
 ): Promise<History> {
   const git = await openGit(folder, program, signal);

@@ -37,7 +37,7 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
     const words = frame && !frame.difference ? frameWords(frame, rendered) : "";
     const measured = frame?.difference ? differenceWords(frame.difference) : words;
     const what = [...new Set(own.map(({ group }) => group))].join(", ");
-    const texts = [...own.map(({ text }) => md(text)), ...(frame?.remarks ?? []).map((remark) => `*${md(remark)}*`)];
+    const texts = [...own.map(({ text }) => md(text)), ...(frame?.notes ?? []).map((note) => `*${md(note)}*`)];
     const inherited = own.length === 0 && frame?.status === "changed" ? ["follows the roll"] : [];
     lines.push(`| frame ${md(id)} | ${what} | ${[...texts, ...inherited].join("<br>")} | ${measured} |`);
   }

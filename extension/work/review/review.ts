@@ -19,7 +19,7 @@ import { reportChange } from "./report-change.ts";
 import type { History } from "./history.ts";
 import type { State } from "./git/revisions.ts";
 
-export interface ReviewWish {
+export interface ReviewOptions {
   /** Recipes, by their paths from the root; all where not given. */
   readonly only?: readonly string[];
   /** Longest side of the pictures in pixels; 0 for a review in words alone. */
@@ -40,12 +40,12 @@ export async function makeReview(
   history: History,
   workspace: Workspace,
   pool: Pool,
-  wish: ReviewWish,
+  options: ReviewOptions,
   hooks: RenderHooks = {},
 ): Promise<MadeReview> {
-  const recipes = await findChanges(history.snapshots.before, history.snapshots.after, wish.only);
+  const recipes = await findChanges(history.snapshots.before, history.snapshots.after, options.only);
   const orders = recipes.flatMap((recipe) =>
-    recipe.kind === "roll" && wish.long > 0
+    recipe.kind === "roll" && options.long > 0
       ? recipe.frames.filter((frame) => frame.looksDifferent).map((frame) => ({ recipe, frame }))
       : [],
   );
@@ -53,7 +53,7 @@ export async function makeReview(
     history,
     workspace,
     pool,
-    long: wish.long,
+    long: options.long,
     // One table for both states: a blank is measured once. Scans that are not what they were are told, not refused.
     lights: lightTable({ fingerprints: {} }, workspace, pool, hooks.signal),
     signal: hooks.signal,
@@ -70,7 +70,7 @@ export async function makeReview(
     before: sideOf(before),
     after: sideOf(after),
     recipes: reports.toSorted(byImpact),
-    rendered: wish.long > 0,
+    rendered: options.long > 0,
   };
   return { review, recipes };
 }
@@ -86,28 +86,28 @@ interface Drawer {
 
 async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff): Promise<Partial<ReviewFrame>> {
   const { pool, long, signal } = drawer;
-  const remarks = await scanRemarks(drawer, recipe, diff);
+  const notes = await scanNotes(drawer, recipe, diff);
   const state = async (frame: ResolvedFrame | undefined, when: string): Promise<FrameState | undefined> => {
     if (!frame || frame.skip) return undefined;
     try {
       const path = pathOf(drawer.workspace, frame, diff.after);
       const { light, warnings } = await drawer.lights.of(frame);
-      remarks.push(...warnings);
+      notes.push(...warnings);
       return { path, setup: { ...frameSetup(frame, light), ...joinOf({ fingerprints: {} }, frame, drawer.workspace) } };
     } catch (error) {
       if (signal?.aborted) throw error;
-      remarks.push(`No picture of ${when}: ${sentence(error)}`);
+      notes.push(`No picture of ${when}: ${sentence(error)}`);
       return undefined;
     }
   };
   const [before, after] = [await state(diff.before, "before"), await state(diff.after, "now")];
-  if (!before && !after) return { remarks: unique(remarks) };
+  if (!before && !after) return { notes: unique(notes) };
   try {
     const { warnings, ...pictures } = await pool.run("compare-frame", { before, after, long }, { signal });
-    return { ...pictures, remarks: unique([...remarks, ...warnings]) };
+    return { ...pictures, notes: unique([...notes, ...warnings]) };
   } catch (error) {
     if (signal?.aborted) throw error;
-    return { remarks: unique([...remarks, `No picture: ${sentence(error)}`]) };
+    return { notes: unique([...notes, `No picture: ${sentence(error)}`]) };
   }
 }
 
@@ -134,25 +134,25 @@ function sizeOf(workspace: Workspace, path: string): number | undefined {
 const exists = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
 
 /** Scans that are not the files they were, as far as git or a lock can tell. */
-async function scanRemarks(drawer: Drawer, recipe: ChangedRecipe, { before, after }: FrameDiff): Promise<string[]> {
+async function scanNotes(drawer: Drawer, recipe: ChangedRecipe, { before, after }: FrameDiff): Promise<string[]> {
   const { workspace } = drawer;
-  const remarks: string[] = [];
+  const notes: string[] = [];
   const frame = after ?? before;
   const bare = frame?.light.blank ?? frame?.base.read?.scan;
   for (const scan of [...(frame?.scans ?? []), ...(bare ? [bare] : [])]) {
     if (await contentChanged(drawer, scan.path))
-      remarks.push(`The scan ${scan.name} itself changed; both pictures are drawn from the file that is there now.`);
+      notes.push(`The scan ${scan.name} itself changed; both pictures are drawn from the file that is there now.`);
     const [was, is] = [lockOf(recipe.before, scan.name), lockOf(recipe.after, scan.name)];
     if (was && is && was.sha256 !== is.sha256)
-      remarks.push(
+      notes.push(
         `The recipe was locked to another ${scan.name}; both pictures are drawn from the file that is there now.`,
       );
     const size = sizeOf(workspace, scan.path);
     const lock = is ?? was;
     if (size !== undefined && lock && size !== lock.size)
-      remarks.push(`${scan.name} in the working tree is not the file that the recipe was locked to.`);
+      notes.push(`${scan.name} in the working tree is not the file that the recipe was locked to.`);
   }
-  return remarks;
+  return notes;
 }
 
 /** Whether a file that git keeps has another content in the second state. Files of the working tree are read. */
@@ -184,7 +184,7 @@ function reportRecipe(recipe: ChangedRecipe, drawn: ReadonlyMap<FrameDiff, Parti
       status: diff.status,
       looksDifferent: diff.looksDifferent,
       reframed: diff.before !== undefined && diff.after !== undefined && !sameFraming(diff.before, diff.after),
-      remarks: [],
+      notes: [],
       ...drawn.get(diff),
     };
   });

@@ -25,7 +25,7 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
       return [
         `  frame ${id}${frame?.title ? ` · ${frame.title}` : ""}${words ? `: ${words}` : ""}`,
         ...recipe.changes.filter((change) => change.frame === id).map((change) => `    ${line(change, recipe.of)}`),
-        ...(frame?.remarks ?? []).map((remark) => `    ${remark}`),
+        ...(frame?.notes ?? []).map((note) => `    ${note}`),
       ];
     }),
   ];

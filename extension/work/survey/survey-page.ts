@@ -1,6 +1,6 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { createHash } from "node:crypto";
-import { english, inWords, type Say } from "../../engine/messages.ts";
+import { english, formatMessage, type Translate } from "../../engine/messages.ts";
 import type { Box, Finding, ScanReading, Severity } from "../../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../../engine/survey/sharpness/sharpness-map.ts";
 import { starsOf } from "../../engine/survey/fadgi.ts";
@@ -38,8 +38,8 @@ export const escape = (text: string): string =>
  * The page; whatever comes from recipes and files is text in it, never markup.
  * @param language that `say` speaks, as HTML names it
  */
-export function surveyPage(title: string, report: SurveyReport, say: Say = english, language = "en"): string {
-  const heading = escape(say("Survey: {0}", title));
+export function surveyPage(title: string, report: SurveyReport, t: Translate = english, language = "en"): string {
+  const heading = escape(t("Survey: {0}", title));
   const hash = createHash("sha256").update(STYLE).digest("base64");
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'`;
   return `<!doctype html>
@@ -53,7 +53,7 @@ export function surveyPage(title: string, report: SurveyReport, say: Say = engli
 </head>
 <body>
 <h1>${heading}</h1>
-${surveyBody(report, { say })}
+${surveyBody(report, { t })}
 </body>
 </html>
 `;
@@ -67,47 +67,47 @@ export interface PageWords {
   /** Names places; as text where not given. */
   readonly name?: NamePlace;
   /** English where not given. Why a scan could not be surveyed is said as the reader of scans says it. */
-  readonly say?: Say;
+  readonly t?: Translate;
 }
 
 /** What the page says, below its title. */
-export function surveyBody(report: SurveyReport, { name = escape, say = english }: PageWords = {}): string {
-  const { findings, faults, roll } = report;
-  const words = { name, say };
-  const frame = (id: string): string => say("Frame {0}", id);
-  return `<p>${escape(countOf(roll.scans.length, findings.length, say))}</p>
-${faults.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(frame(f.frame), f)}: `}${escape(f.message)}</p>`).join("\n")}
+export function surveyBody(report: SurveyReport, { name = escape, t = english }: PageWords = {}): string {
+  const { findings, failures, roll } = report;
+  const words = { name, t };
+  const frame = (id: string): string => t("Frame {0}", id);
+  return `<p>${escape(countOf(roll.scans.length, findings.length, t))}</p>
+${failures.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(frame(f.frame), f)}: `}${escape(f.message)}</p>`).join("\n")}
 ${findings.map((f, i) => article(f, i, report, words)).join("\n")}
-<h2>${escape(say("Readings"))}</h2>
+<h2>${escape(t("Readings"))}</h2>
 ${readings(report, words)}`;
 }
 
-function countOf(scans: number, findings: number, say: Say): string {
-  if (findings === 0) return say("{0} scans, no findings.", scans);
-  return findings === 1 ? say("{0} scans, one finding.", scans) : say("{0} scans, {1} findings.", scans, findings);
+function countOf(scans: number, findings: number, t: Translate): string {
+  if (findings === 0) return t("{0} scans, no findings.", scans);
+  return findings === 1 ? t("{0} scans, one finding.", scans) : t("{0} scans, {1} findings.", scans, findings);
 }
 
-const severityWord: Readonly<Record<Severity, (say: Say) => string>> = {
-  error: (say) => say("error"),
-  warning: (say) => say("warning"),
-  info: (say) => say("info"),
+const severityWord: Readonly<Record<Severity, (t: Translate) => string>> = {
+  error: (t) => t("error"),
+  warning: (t) => t("warning"),
+  info: (t) => t("info"),
 };
 
-function article(finding: Finding, index: number, report: SurveyReport, { name, say }: Required<PageWords>): string {
+function article(finding: Finding, index: number, report: SurveyReport, { name, t }: Required<PageWords>): string {
   const { code, severity, source, place, cause, remedy } = finding;
-  const message = inWords(finding.said, say);
+  const message = formatMessage(finding.translatable, t);
   const view = place.scan === undefined ? undefined : report.views[place.scan];
-  const figure = view ? figureOf(place.scan ?? "", view, finding, report, say) : "";
-  const where = [place.frame && say("frame {0}", place.frame), place.scan].filter(Boolean).join(", ");
+  const figure = view ? figureOf(place.scan ?? "", view, finding, report, t) : "";
+  const where = [place.frame && t("frame {0}", place.frame), place.scan].filter(Boolean).join(", ");
   const frame = place.frame === undefined ? "" : ` data-frame="${escape(place.frame)}"`;
   return `<article${view ? "" : ' class="plain"'}${frame}>
 ${figure}
 <div>
-<h3><span class="mark ${severity}">${escape(severityWord[severity](say))}</span> ${escape(message)}</h3>
-<p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding, say))}</p>
-<p>${escape(say(cause))}</p>
-<p><strong>${escape(say(remedy))}</strong></p>
-<p class="small">${escape(say("Limit: {0}.", say(source)))}</p>
+<h3><span class="mark ${severity}">${escape(severityWord[severity](t))}</span> ${escape(message)}</h3>
+<p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding, t))}</p>
+<p>${escape(t(cause))}</p>
+<p><strong>${escape(t(remedy))}</strong></p>
+<p class="small">${escape(t("Limit: {0}.", t(source)))}</p>
 </div>
 </article>`;
 }
@@ -117,7 +117,7 @@ function figureOf(
   view: SurveyReport["views"][string],
   { code, place }: Finding,
   report: SurveyReport,
-  say: Say,
+  t: Translate,
 ): string {
   const { width, height, bytes } = view;
   const marks: string[] = [];
@@ -136,27 +136,27 @@ function figureOf(
     marks.push(`${ring} stroke="#222" stroke-width="2.6"/>${ring} stroke="#ffd000" stroke-width="1.2"/>`);
   }
   const source = `data:image/jpeg;base64,${Buffer.from(bytes).toString("base64")}`;
-  return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(say("{0} with the place marked", name))}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
+  return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(t("{0} with the place marked", name))}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
 }
 
 /** What the holder, which should be black, shows, or else the specks tell: flare. */
-function holderCell({ mask, maskTooNarrow, flareTold }: ScanReading, say: Say): string {
+function holderCell({ mask, maskTooNarrow, flareTold }: ScanReading, t: Translate): string {
   if (mask) return `${(100 * Math.max(...mask)).toFixed(2)} %`;
-  if (flareTold !== undefined) return say("{0} %, told by specks", (100 * flareTold).toFixed(2));
-  return maskTooNarrow ? say("too few pixels of it to tell") : say("no holder in view");
+  if (flareTold !== undefined) return t("{0} %, told by specks", (100 * flareTold).toFixed(2));
+  return maskTooNarrow ? t("too few pixels of it to tell") : t("no holder in view");
 }
 
 /** One line a scan, whether anything was found or not. */
-function readings({ roll, dust }: SurveyReport, { name, say }: Required<PageWords>): string {
+function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageWords>): string {
   const rows = roll.scans.map((scan) => {
     const sharp = sharpestOf(scan);
     const ppi = ppiOf(roll, scan);
     const cells = [
       scan.name,
       `${(100 * Math.max(...scan.brightest)).toFixed(0)} %`,
-      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : say("not told by this picture"),
+      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : t("not told by this picture"),
       ppi === undefined ? "" : `${ppi.toFixed(0)} (${starsOf("resolution", ppi)}★)`,
-      holderCell(scan, say),
+      holderCell(scan, t),
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),
     ];
     const frame = scan.frame === undefined ? "" : name(scan.frame, scan);
@@ -164,7 +164,7 @@ function readings({ roll, dust }: SurveyReport, { name, say }: Required<PageWord
   });
   const { blank } = roll;
   const light = blank
-    ? say(
+    ? t(
         "Bare light ({0}): falls off by {1} %, colour within {2} %, bands ±{3} %, {4} spots of dirt.",
         blank.name,
         blank.unevenness.toFixed(1),
@@ -174,13 +174,13 @@ function readings({ roll, dust }: SurveyReport, { name, say }: Required<PageWord
       )
     : undefined;
   const heads = [
-    say("Frame"),
-    say("Scan"),
-    say("Clearest film"),
-    say("MTF50 by grain"),
-    say("ppi (FADGI)"),
-    say("Holder"),
-    say("Dust"),
+    t("Frame"),
+    t("Scan"),
+    t("Clearest film"),
+    t("MTF50 by grain"),
+    t("ppi (FADGI)"),
+    t("Holder"),
+    t("Dust"),
   ];
   const above = light === undefined ? "" : `<p class="small">${escape(light)}</p>`;
   return `${above}<div class="wide"><table><thead><tr>${heads.map((h) => `<th>${escape(h)}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>`;

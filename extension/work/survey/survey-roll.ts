@@ -23,14 +23,14 @@ export interface SurveyReport {
   /** Small grey pictures by scan. */
   readonly views: Readonly<Record<string, SmallView>>;
   /** Scans that could not be surveyed, and why. */
-  readonly faults: readonly { readonly frame?: string; readonly message: string }[];
+  readonly failures: readonly { readonly frame?: string; readonly message: string }[];
   /** What was looked at: the path of every scan and of the blank, by name, of the same form as the roll's own. */
   readonly paths: Readonly<Record<string, string>>;
   /** Frames that the recipe mirrored. */
   readonly mirrored: readonly string[];
 }
 
-export interface SurveyWish {
+export interface SurveyOptions {
   /** Frames by name; all that are not skipped where absent. */
   readonly frames?: readonly string[];
   /** Width of the camera's sensor in millimetres. */
@@ -58,17 +58,17 @@ export async function surveyRoll(
   roll: ResolvedRoll,
   workspace: Workspace,
   pool: Pool,
-  wish: SurveyWish = {},
+  options: SurveyOptions = {},
   hooks: RenderHooks = {},
 ): Promise<SurveyReport> {
   const { signal } = hooks;
-  const faults: { frame?: string; message: string }[] = [];
+  const failures: { frame?: string; message: string }[] = [];
   const blank = await blankOf(roll, workspace, pool, signal).catch((error: unknown) => {
     if (signal?.aborted) throw error;
-    faults.push({ message: sentence(error) });
+    failures.push({ message: sentence(error) });
     return undefined;
   });
-  const wanted = roll.frames.filter((f) => !f.skip && (wish.frames === undefined || wish.frames.includes(f.id)));
+  const wanted = roll.frames.filter((f) => !f.skip && (options.frames === undefined || options.frames.includes(f.id)));
   const orders = wanted.flatMap((frame) => frame.scans.map((scan) => ({ frame, scan })));
   let done = 0;
   const made = await eachLimited(
@@ -80,7 +80,7 @@ export async function surveyRoll(
         return await pool.run("survey-scan", order, { signal });
       } catch (error) {
         if (signal?.aborted) throw error;
-        faults.push({ frame: frame.id, message: sentence(error) });
+        failures.push({ frame: frame.id, message: sentence(error) });
         return undefined;
       } finally {
         hooks.onProgress?.(++done, orders.length, frame.id);
@@ -98,7 +98,7 @@ export async function surveyRoll(
     ...(roll.shared.base.read ? { base: look.base } : {}),
     ...(picture ? { picture } : {}),
     ...(blank ? { blank: blank.reading } : {}),
-    ...(wish.sensor === undefined ? {} : { sensor: wish.sensor }),
+    ...(options.sensor === undefined ? {} : { sensor: options.sensor }),
   };
   const dust = surveyed.scans.map((scan) => [scan.frame ?? scan.name, dustOf(surveyed, scan)] as const);
   return {
@@ -107,7 +107,7 @@ export async function surveyRoll(
     dust: Object.fromEntries(dust.filter(([, specks]) => specks.length > 0)),
     dirt: dirtOf(surveyed),
     views: Object.fromEntries([...scans, ...(blank ? [blank] : [])].map((s) => [s.reading.name, s.view])),
-    faults,
+    failures,
     paths: Object.fromEntries(files.map(({ name, path }) => [name, path])),
     mirrored: wanted.filter(({ mirror }) => mirror).map(({ id }) => id),
   };

@@ -3,7 +3,7 @@ export function messagesIn(sources: readonly string[]): string[] {
   const found = new Set<string>();
   for (const text of sources)
     for (const [, double, single] of text.matchAll(
-      /(?:\b(?:say|said|word|l10n\.t)\(|^ {2}(?:unit|cause|remedy):)\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/gm,
+      /(?:\b(?:t|msg|l10n\.t)\(|^ {2}(?:unit|cause|remedy):)\s*(?:"((?:[^"\\]|\\.)*)"|'((?:[^'\\]|\\.)*)')/gm,
     ))
       found.add(double === undefined ? single!.replaceAll("\\'", "'") : (JSON.parse(`"${double}"`) as string));
   return [...found].toSorted();

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { spoken, CONTROLS } from "../../../webview/state/controls.ts";
-import { useWords, useWordsOf, word } from "../../../webview/words.ts";
+import { useWords, useWordsOf, t } from "../../../webview/words.ts";
 
 const rootWith = (words?: string): HTMLElement => ({ dataset: words === undefined ? {} : { words } }) as never;
 
@@ -9,15 +9,15 @@ describe("words", () => {
 
   it("are English with their values, until a bundle says otherwise", () => {
     useWordsOf(rootWith());
-    expect(word("Frame {0}", "07")).toBe("Frame 07");
-    expect(word("{0} of {1}", 1)).toBe("1 of {1}");
+    expect(t("Frame {0}", "07")).toBe("Frame 07");
+    expect(t("{0} of {1}", 1)).toBe("1 of {1}");
     useWordsOf(
       rootWith(JSON.stringify({ "Frame {0}": "Bild {0}", "Reset {0} to {1} ({2})": "{2}: {1} für {0}", Crop: 7 })),
     );
-    expect(word("Frame {0}", "07")).toBe("Bild 07");
-    expect(word("Reset {0} to {1} ({2})", "a", "b", "c")).toBe("c: b für a");
-    expect(word("Crop")).toBe("Crop");
-    expect(word("toString")).toBe("toString");
+    expect(t("Frame {0}", "07")).toBe("Bild 07");
+    expect(t("Reset {0} to {1} ({2})", "a", "b", "c")).toBe("c: b für a");
+    expect(t("Crop")).toBe("Crop");
+    expect(t("toString")).toBe("toString");
   });
 
   it("of controls are asked for when they are shown", () => {

@@ -28,7 +28,7 @@ export function makeDetail(session: Session, picture: Picture): void {
     const { source, current, detail } = session.store.get();
     if (!layout || !current || !source || !session.frame()) return;
     const fine = layout.zoom * (source.scanWidth / source.levels[0].width);
-    const part = partInSight(layout);
+    const part = visiblePart(layout);
     // One proxy pixel on one canvas pixel is as fine as it gets.
     if (fine <= 1.05 || source.levels[0].width >= source.scanWidth) return;
     if (detail && detail.key === source.key && holds(detail.part, part)) return;
@@ -60,7 +60,7 @@ export function makeDetail(session: Session, picture: Picture): void {
 }
 
 /** The smallest upright part of the scan, in fractions, that holds all that is seen. */
-export function partInSight({ source, rooms, maps }: Pick<Layout, "source" | "rooms" | "maps">): Part {
+export function visiblePart({ source, rooms, maps }: Pick<Layout, "source" | "rooms" | "maps">): Part {
   const { x, y, width, height } = rooms[0];
   const back = inverse(maps[0]);
   const corners = (

@@ -6,7 +6,7 @@ import { CONTROLS, rounded, spoken } from "../../state/controls.ts";
 import { setArea, setBase, setFiltration, setSpots, setValue } from "../../state/edits.ts";
 import { greyExposure, neutralFiltration } from "../../state/pick.ts";
 import { lightAt } from "../../state/readings.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 import { reasonOf } from "../../reason.ts";
 
 /** Reading the base may need a full decode of the scan. */
@@ -22,11 +22,11 @@ export function pickNeutral(session: Session, at: Point): void {
   if (!found)
     return refuse(
       session,
-      word("No filtration makes this place neutral: it is too dark, too coloured, or the film has no colours."),
+      t("No filtration makes this place neutral: it is too dark, too coloured, or the film has no colours."),
     );
   const filtration = { cyan: found.cyan, magenta: rounded(found.magenta, 1), yellow: rounded(found.yellow, 1) };
   void session.commit(
-    word("Filtration from a neutral: {0} magenta, {1} yellow", filtration.magenta, filtration.yellow),
+    t("Filtration from a neutral: {0} magenta, {1} yellow", filtration.magenta, filtration.yellow),
     setFiltration(ui.scope, frame.id, look.filtration, filtration),
     { look: { ...look, filtration } },
   );
@@ -41,10 +41,10 @@ export function pickGrey(session: Session, at: Point): void {
   const found = greyExposure(look, light.transmittance);
   const control = CONTROLS[0];
   if (found === undefined || Math.abs(found) > control.most)
-    return refuse(session, word("This place is too dark or too bright to be brought to mid-grey."));
+    return refuse(session, t("This place is too dark or too bright to be brought to mid-grey."));
   const exposure = rounded(found, control.decimals);
   void session.commit(
-    word("Exposure from a mid-grey: {0}", spoken(control, exposure)),
+    t("Exposure from a mid-grey: {0}", spoken(control, exposure)),
     setValue(ui.scope, frame.id, control.path, exposure),
     { look: { ...look, exposure } },
   );
@@ -58,18 +58,18 @@ export async function readBase(session: Session, from: Point, to: Point, scope: 
   const [left, right] = [Math.min(from[0], to[0]), Math.max(from[0], to[0])].map(hold);
   const [top, bottom] = [Math.min(from[1], to[1]), Math.max(from[1], to[1])].map(hold);
   const area = [left, top, right - left, bottom - top] as const;
-  session.say(word("Reading the base …"));
+  session.say(t("Reading the base …"));
   try {
     const reading = await session.client.request("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
     const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
-    await session.commit(word("Base read: {0}", words), setBase(scope, frame.id, reading));
+    await session.commit(t("Base read: {0}", words), setBase(scope, frame.id, reading));
   } catch (error) {
     refuse(session, reasonOf(error));
   }
 }
 
 export function commitArea(session: Session, area: Area, frames: readonly string[]): void {
-  const label = frames.length > 1 ? word("Crop of {0} frames", frames.length) : word("Crop of frame {0}", frames[0]);
+  const label = frames.length > 1 ? t("Crop of {0} frames", frames.length) : t("Crop of frame {0}", frames[0]);
   void session.commit(label, setArea(frames, area), { area });
 }
 
@@ -83,7 +83,7 @@ export function addSpot(session: Session, kind: "film" | "light", at: Point, rad
   if (kind === "light" && frame.scans.length > 1)
     return refuse(
       session,
-      word(
+      t(
         "Dirt on sensor or lens lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan.",
       ),
     );
@@ -94,30 +94,30 @@ export function addSpot(session: Session, kind: "film" | "light", at: Point, rad
     Math.min(0.05, Math.max(0.0005, radius)),
   ] as const;
   const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), spot];
-  void session.commit(word("Spot added"), setSpots(kind, frame.id, spots));
+  void session.commit(t("Spot added"), setSpots(kind, frame.id, spots));
 }
 
 export function removeSpot(session: Session, kind: "film" | "light", index: number): void {
   const frame = session.frame();
   if (!frame) return;
   const spots = (kind === "film" ? frame.spots : frame.lightSpots).filter((_, i) => i !== index);
-  void session.commit(word("Spot removed"), setSpots(kind, frame.id, spots));
+  void session.commit(t("Spot removed"), setSpots(kind, frame.id, spots));
 }
 
 export function addPin(session: Session, at: Point): void {
   const [frame, { ui }] = [session.frame(), session.store.get()];
   if (!frame) return;
   session.ui({ pins: { ...ui.pins, [frame.id]: [...(ui.pins[frame.id] ?? []), at] } });
-  session.say(word("Reading pinned"));
+  session.say(t("Reading pinned"));
 }
 
 export function removePin(session: Session, index: number): void {
   const [frame, { ui }] = [session.frame(), session.store.get()];
   if (!frame) return;
   session.ui({ pins: { ...ui.pins, [frame.id]: (ui.pins[frame.id] ?? []).filter((_, i) => i !== index) } });
-  session.say(word("Pinned reading removed"));
+  session.say(t("Pinned reading removed"));
 }
 
-export function refuse(session: Session, refusal: string): void {
-  session.store.set({ refusal, said: refusal, draft: undefined });
+export function refuse(session: Session, editFailure: string): void {
+  session.store.set({ editFailure, said: editFailure, draft: undefined });
 }

@@ -3,7 +3,7 @@ import type { Surface } from "../../render/surface.ts";
 import type { Source } from "../../render/source.ts";
 import { apply, inverse, type Affine, type Point } from "../../state/affine.ts";
 import { type Box, type Placing, zoomOf } from "../../state/placing.ts";
-import { makePlanCache, panesOf, placingOf, roomsOf, scanToCanvas, sidesOf } from "../../state/scene.ts";
+import { makePlanCache, panesOf, transformOf, roomsOf, scanToCanvas, sidesOf } from "../../state/scene.ts";
 import { luminanceOf } from "../../../extension/engine/colour/lab.ts";
 import { SPACES } from "../../../extension/engine/colour/spaces.ts";
 import type { Model, Session } from "../session.ts";
@@ -12,7 +12,7 @@ import { reasonOf } from "../../reason.ts";
 /** Where things are, in device pixels of the canvas. */
 export interface Layout {
   readonly source: Source;
-  readonly placing: Placing;
+  readonly transform: Placing;
   readonly rooms: readonly Box[];
   /** From pixels of the scan to the canvas, for each room. */
   readonly maps: readonly Affine[];
@@ -52,15 +52,15 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
     if (width < 2 || height < 2) return undefined; // hidden: sizes mean nothing now
     const shown = model.draft?.area ? { ...frame, area: model.draft.area } : frame;
-    const placing = placingOf(shown, source, ui);
+    const transform = transformOf(shown, source, ui);
     const sides = ui.compare === "off" || model.held ? 1 : 2;
     const rooms = roomsOf(width, height, sides, ui);
     return {
       source,
-      placing,
+      transform,
       rooms,
-      maps: rooms.map((room) => scanToCanvas(placing, ui, room)),
-      zoom: zoomOf(ui.sight, placing, rooms[0]),
+      maps: rooms.map((room) => scanToCanvas(transform, ui, room)),
+      zoom: zoomOf(ui.viewport, transform, rooms[0]),
       ratio,
     };
   }
@@ -77,7 +77,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     for (const listener of listeners) listener(layout);
     const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
     if (!layout || !look) return void surface.draw({ width, height, surround, layers: [], panes: [] });
-    const { source, placing, rooms } = layout;
+    const { source, transform: placing, rooms } = layout;
     const inherited = model.roll?.shared ?? look;
     const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.held);
     const planned = sides.map(({ view, look: of }) => ({ view, plan: planOf(view, of, surface.space, source) }));

@@ -16,7 +16,7 @@ import {
 } from "./gestures.ts";
 import type { Overlay } from "./overlay.ts";
 import type { Layout, Picture } from "./picture.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 /** What the tools need to know that is chosen elsewhere in the panel. */
 export interface ToolChoices {
@@ -63,7 +63,7 @@ export function makePointing(
         const [dx, dy] = [(now.clientX - last[0]) * layout.ratio, (now.clientY - last[1]) * layout.ratio];
         last = [now.clientX, now.clientY];
         const { ui } = session.store.get();
-        session.ui({ sight: panned(layout.placing, ui.sight, layout.rooms[0], dx, dy) });
+        session.ui({ viewport: panned(layout.transform, ui.viewport, layout.rooms[0], dx, dy) });
       },
       end() {},
     };
@@ -187,7 +187,9 @@ export function makePointing(
       event.preventDefault();
       const { at, room } = picture.canvasAt(event.clientX, event.clientY);
       const zoom = layout.zoom * 2 ** (-event.deltaY / (event.deltaMode === 0 ? 300 : 8));
-      session.ui({ sight: zoomedAt(layout.placing, session.store.get().ui.sight, layout.rooms[room], zoom, at) });
+      session.ui({
+        viewport: zoomedAt(layout.transform, session.store.get().ui.viewport, layout.rooms[room], zoom, at),
+      });
     },
     { passive: false },
   );
@@ -197,8 +199,8 @@ export function makePointing(
     const { ui } = session.store.get();
     if (!layout || ui.tool !== "look") return;
     const { at, room } = picture.canvasAt(event.clientX, event.clientY);
-    const sight = zoomedAt(layout.placing, ui.sight, layout.rooms[room], 1, at);
-    session.ui({ sight: ui.sight.zoom === "fit" ? sight : { zoom: "fit", centre: [0.5, 0.5] } });
+    const viewport = zoomedAt(layout.transform, ui.viewport, layout.rooms[room], 1, at);
+    session.ui({ viewport: ui.viewport.zoom === "fit" ? viewport : { zoom: "fit", centre: [0.5, 0.5] } });
   });
 
   let corner: Point | undefined;
@@ -212,7 +214,7 @@ export function makePointing(
       const room = layout.rooms[0];
       if (ui.tool === "look") {
         const [dx, dy] = [-way[0] * room.width * 0.1, -way[1] * room.height * 0.1];
-        return session.ui({ sight: panned(layout.placing, ui.sight, room, dx, dy) });
+        return session.ui({ viewport: panned(layout.transform, ui.viewport, room, dx, dy) });
       }
       // The cross moves on the canvas, so that up is up however the picture is turned.
       const { scanWidth: w, scanHeight: h } = layout.source;
@@ -229,7 +231,7 @@ export function makePointing(
       if (ui.tool !== "base") return click(pointer);
       if (!corner) {
         corner = pointer;
-        return session.say(word("First corner of the area. Move on and press Enter for the opposite one."));
+        return session.say(t("First corner of the area. Move on and press Enter for the opposite one."));
       }
       const from = corner;
       corner = undefined;

@@ -1,7 +1,7 @@
 /** The wipe's line: dragged, or moved with the arrow keys of a native slider that lies under it. */
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 export function makeWipe(session: Session, stage: HTMLElement): HTMLElement {
   const range = el("input", {
@@ -9,7 +9,7 @@ export function makeWipe(session: Session, stage: HTMLElement): HTMLElement {
     min: "0",
     max: "100",
     step: "1",
-    "aria-label": word("Place of the wipe, percent"),
+    "aria-label": t("Place of the wipe, percent"),
   });
   const element = el("div", { class: "wipe" }, range);
   range.addEventListener("input", () => session.ui({ wipe: range.valueAsNumber / 100 }));

@@ -12,9 +12,9 @@ import {
 } from "../../state/curve-points.ts";
 import { rounded } from "../../state/controls.ts";
 import { setPoints, setValue } from "../../state/edits.ts";
-import { originMark, standingOf } from "./origin.ts";
+import { originMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 export const CURVE_PATH = ["positive", "curve"] as const;
 const SIDE = 200;
@@ -28,7 +28,7 @@ export function makeCurve(session: Session): HTMLElement {
       class: "curve",
       viewBox: `-6 -6 ${SIDE + 12} ${SIDE + 12}`,
       role: "group",
-      "aria-label": word("Curve: lightness in to lightness out"),
+      "aria-label": t("Curve: lightness in to lightness out"),
     },
     svg("rect", { class: "curve-field", x: 0, y: 0, width: SIDE, height: SIDE }),
     ...[25, 50, 75].flatMap((v) => [
@@ -40,10 +40,10 @@ export function makeCurve(session: Session): HTMLElement {
     handles,
   );
   const fields = el("div", { class: "curve-fields" });
-  const origin = originMark(session, word("Curve"), CURVE_PATH, (v) =>
-    Array.isArray(v) && v.length ? word("{0} points", v.length) : word("no points"),
+  const origin = originMark(session, t("Curve"), CURVE_PATH, (v) =>
+    Array.isArray(v) && v.length ? t("{0} points", v.length) : t("no points"),
   );
-  const hint = el("p", { class: "hint" }, word("Click to set a point, drag to move it, Delete to take it away."));
+  const hint = el("p", { class: "hint" }, t("Click to set a point, drag to move it, Delete to take it away."));
   let shown: CurvePoints = [];
   let dragging: number | undefined;
   let focus: number | undefined;
@@ -51,7 +51,7 @@ export function makeCurve(session: Session): HTMLElement {
   const points = (): CurvePoints => {
     const { draft, ui } = session.store.get();
     return (draft?.values?.[keyOf(CURVE_PATH)] ??
-      standingOf(session, CURVE_PATH, ui.scope)?.value ??
+      provenanceOf(session, CURVE_PATH, ui.scope)?.value ??
       session.frame()?.look.tone.points ??
       []) as CurvePoints;
   };
@@ -60,7 +60,7 @@ export function makeCurve(session: Session): HTMLElement {
     const look = session.look();
     const { ui } = session.store.get();
     if (!look) return;
-    const follows = !standingOf(session, CURVE_PATH, ui.scope)?.overridden;
+    const follows = !provenanceOf(session, CURVE_PATH, ui.scope)?.overridden;
     const changed: FrameLook = follows ? { ...look, tone: { ...look.tone, points: next } } : look;
     session.preview({ look: changed, values: { [keyOf(CURVE_PATH)]: next } });
   }
@@ -70,14 +70,14 @@ export function makeCurve(session: Session): HTMLElement {
     const { ui } = session.store.get();
     if (!frame) return;
     show(next);
-    const inherited = standingOf(session, CURVE_PATH, ui.scope)?.inherited;
+    const inherited = provenanceOf(session, CURVE_PATH, ui.scope)?.inherited;
     // Where a curve would be inherited, only an empty list says that there is none.
     const edits =
       next.length === 0 && Array.isArray(inherited) && inherited.length > 0
         ? setValue(ui.scope, frame.id, CURVE_PATH, [])
         : setPoints(ui.scope, frame.id, next);
     void session.commit(
-      next.length ? word("Curve with {0} points", next.length) : word("Curve straight"),
+      next.length ? t("Curve with {0} points", next.length) : t("Curve straight"),
       edits,
       session.store.get().draft,
     );
@@ -136,7 +136,7 @@ export function makeCurve(session: Session): HTMLElement {
       min: "0",
       max: "100",
       step: "0.1",
-      "aria-label": axis === 0 ? word("Point {0}, L* in", index + 1) : word("Point {0}, L* out", index + 1),
+      "aria-label": axis === 0 ? t("Point {0}, L* in", index + 1) : t("Point {0}, L* out", index + 1),
     });
     input.value = String(rounded(value, 1));
     input.addEventListener("change", () => {
@@ -149,7 +149,7 @@ export function makeCurve(session: Session): HTMLElement {
 
   function refresh(): void {
     const { ui } = session.store.get();
-    origin.refresh(standingOf(session, CURVE_PATH, ui.scope));
+    origin.refresh(provenanceOf(session, CURVE_PATH, ui.scope));
     const now = points();
     if (now === shown) return;
     shown = now;
@@ -166,7 +166,7 @@ export function makeCurve(session: Session): HTMLElement {
           r: 4.5,
           tabindex: 0,
           role: "button",
-          "aria-label": word(
+          "aria-label": t(
             "Point {0}: {1} to {2}. Arrow keys move it, Delete takes it away.",
             i + 1,
             rounded(x, 1),
@@ -184,7 +184,7 @@ export function makeCurve(session: Session): HTMLElement {
       );
   }
   session.store.on(refresh);
-  const add = el("button", { type: "button", class: "link" }, word("Add a point"));
+  const add = el("button", { type: "button", class: "link" }, t("Add a point"));
   add.addEventListener("click", () => {
     const now = points();
     const xs = [0, ...now.map((p) => p[0]), 100];
@@ -196,5 +196,5 @@ export function makeCurve(session: Session): HTMLElement {
     focus = added.index;
     write(added.points);
   });
-  return section(session, "curve", word("Curve"), el("div", { class: "row" }, hint, origin.element), plot, fields, add);
+  return section(session, "curve", t("Curve"), el("div", { class: "row" }, hint, origin.element), plot, fields, add);
 }

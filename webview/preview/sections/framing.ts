@@ -10,14 +10,14 @@ import { kit, slider } from "../../ui/index.ts";
 import { commitArea } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 const sides = () =>
   [
-    ["left", word("left"), word("Crop, left, percent of the scan")],
-    ["top", word("top"), word("Crop, top, percent of the scan")],
-    ["width", word("width"), word("Crop, width, percent of the scan")],
-    ["height", word("height"), word("Crop, height, percent of the scan")],
+    ["left", t("left"), t("Crop, left, percent of the scan")],
+    ["top", t("top"), t("Crop, top, percent of the scan")],
+    ["width", t("width"), t("Crop, width, percent of the scan")],
+    ["height", t("height"), t("Crop, height, percent of the scan")],
   ] as const;
 const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
 
@@ -41,52 +41,49 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     if (frame) commitArea(session, insideScan(next), [frame.id]);
   };
   const crop = kit.button({
-    label: word("Crop"),
-    beside: word("Crop"),
-    title: word("Crop over the whole scan; outside of the crop, draw a line along something level"),
+    label: t("Crop"),
+    beside: t("Crop"),
+    title: t("Crop over the whole scan; outside of the crop, draw a line along something level"),
     icon: ICONS.crop,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "crop" ? "look" : "crop" }),
   });
   const turn = kit.button({
-    label: word("Turn"),
-    beside: word("Turn"),
-    title: word("Turn a quarter clockwise"),
+    label: t("Turn"),
+    beside: t("Turn"),
+    title: t("Turn a quarter clockwise"),
     icon: ICONS.turn,
     kind: "quiet",
     onPress: () => {
       const frame = session.frame();
       if (!frame) return;
       const next = ((frame.turn + 90) % 360) as Turn;
-      void session.commit(word("Turned to {0}°", next), setTurn(frame.id, next));
+      void session.commit(t("Turned to {0}°", next), setTurn(frame.id, next));
     },
   });
   const mirror = kit.button({
-    label: word("Mirror"),
-    beside: word("Mirror"),
-    title: word("Swap left and right: the emulsion faced the camera"),
+    label: t("Mirror"),
+    beside: t("Mirror"),
+    title: t("Swap left and right: the emulsion faced the camera"),
     icon: ICONS.mirror,
     kind: "quiet",
     pressed: false,
     onPress: () => {
       const frame = session.frame();
       if (frame)
-        void session.commit(frame.mirror ? word("Not mirrored") : word("Mirrored"), setMirror(frame.id, !frame.mirror));
+        void session.commit(frame.mirror ? t("Not mirrored") : t("Mirrored"), setMirror(frame.id, !frame.mirror));
     },
   });
   const shapes = kit.choice<Shape>({
-    label: word("Shape of the crop"),
-    options: SHAPES.map(([key, label]) => [
-      key,
-      key === "free" ? word("Free") : key === "kept" ? word("As it is") : label,
-    ]),
+    label: t("Shape of the crop"),
+    options: SHAPES.map(([key, label]) => [key, key === "free" ? t("Free") : key === "kept" ? t("As it is") : label]),
     value: shape,
     onChange: (next) => (shape = next),
   });
   const tilt = slider({
-    label: word("Tilt"),
-    title: word("How far the picture lies turned clockwise in the scan; it is turned back"),
+    label: t("Tilt"),
+    title: t("How far the picture lies turned clockwise in the scan; it is turned back"),
     unit: "°",
     from: -5,
     to: 5,
@@ -123,8 +120,8 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     return { side, label, input };
   });
   const same = kit.button({
-    label: word("Same for the following frames"),
-    title: word("Gives this crop to every frame after this one"),
+    label: t("Same for the following frames"),
+    title: t("Gives this crop to every frame after this one"),
     kind: "secondary",
     onPress: () => {
       const [frame, { roll }] = [session.frame(), session.store.get()];
@@ -133,15 +130,15 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     },
   });
   const whole = kit.button({
-    label: word("Whole scan"),
-    title: word("Takes the crop away"),
+    label: t("Whole scan"),
+    title: t("Takes the crop away"),
     kind: "secondary",
     onPress: () => write(WHOLE),
   });
   const element = section(
     session,
     "framing",
-    word("Framing"),
+    t("Framing"),
     el("div", { class: "buttons" }, crop.element, turn.element, mirror.element, shapes.element),
     el("div", { class: "row" }, tilt.element),
     el(
@@ -156,7 +153,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     if (!frame || !now) return;
     crop.set({ pressed: ui.tool === "crop" });
     mirror.set({ pressed: frame.mirror });
-    turn.set({ title: word("Turn a quarter clockwise (now {0}°)", frame.turn) });
+    turn.set({ title: t("Turn a quarter clockwise (now {0}°)", frame.turn) });
     tilt.set({ value: now.tilt });
     for (const { side, input } of fields)
       if (document.activeElement !== input) input.value = (now[side] * 100).toFixed(1);

@@ -6,31 +6,31 @@ import type { Session } from "../session.ts";
 import {
   DENSITY_BINS,
   densityHistogram,
-  LEAST_DENSITY,
-  MOST_DENSITY,
+  MIN_DENSITY,
+  MAX_DENSITY,
   printHistogram,
   samplesOf,
 } from "../../state/histogram.ts";
 import { placed } from "../../state/placing.ts";
 import { makePlanCache } from "../../state/scene.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 const [WIDTH, HEIGHT] = [240, 64];
 const NAMES = ["red", "green", "blue"] as const;
 
 export function makeHistograms(session: Session): HTMLElement {
-  const density = chart(word("Densities above base"));
-  const print = chart(word("Tones of the print"));
+  const density = chart(t("Densities above base"));
+  const print = chart(t("Tones of the print"));
   for (let d = 0; d <= 2.5; d += 0.5) {
-    const x = ((d - LEAST_DENSITY) / (MOST_DENSITY - LEAST_DENSITY)) * WIDTH;
+    const x = ((d - MIN_DENSITY) / (MAX_DENSITY - MIN_DENSITY)) * WIDTH;
     density.grid.append(svg("line", { x1: x, x2: x, y1: 0, y2: HEIGHT }));
   }
   const ends = el("p", { class: "hint", "aria-live": "off" });
   const element = section(
     session,
     "histogram",
-    word("Histograms"),
+    t("Histograms"),
     el(
       "figure",
       {},
@@ -38,16 +38,16 @@ export function makeHistograms(session: Session): HTMLElement {
       el(
         "figcaption",
         {},
-        el("span", {}, word("base")),
-        el("span", {}, word("Density above base")),
-        el("span", {}, String(MOST_DENSITY)),
+        el("span", {}, t("base")),
+        el("span", {}, t("Density above base")),
+        el("span", {}, String(MAX_DENSITY)),
       ),
     ),
     el(
       "figure",
       {},
       print.element,
-      el("figcaption", {}, el("span", {}, word("black")), el("span", {}, word("Print")), el("span", {}, word("white"))),
+      el("figcaption", {}, el("span", {}, t("black")), el("span", {}, t("Print")), el("span", {}, t("white"))),
     ),
     ends,
   );
@@ -68,7 +68,7 @@ export function makeHistograms(session: Session): HTMLElement {
     const tones = printHistogram(taken.samples, planOf("print", look, "srgb", source));
     print.draw(tones.counts, 256, mono);
     const percent = (v: number): string => `${(v * 100).toFixed(v > 0 && v < 0.01 ? 2 : 1)} %`;
-    ends.textContent = word(
+    ends.textContent = t(
       "At white {0}, at the deepest black {1} of the picture.",
       percent(tones.white),
       percent(tones.black),

@@ -4,36 +4,34 @@ import type { Session } from "../session.ts";
 import type { Scope } from "../../state/cascade.ts";
 import { kit } from "../../ui/index.ts";
 import { ICONS } from "../icons.ts";
-import { originMark, standingOf } from "./origin.ts";
+import { originMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 export const BASE_PATH = ["negative", "base", "density"] as const;
 
 const threeWords = (value: unknown): string =>
-  Array.isArray(value)
-    ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ")
-    : word("none");
+  Array.isArray(value) ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ") : t("none");
 
 export function makeNegative(session: Session): { element: HTMLElement; scope: () => Scope } {
   // The base belongs to the film, not to a picture of it: the roll, unless somebody says otherwise.
   let scope: Scope = "roll";
   const value = el("output", { class: "triple" });
-  const origin = originMark(session, word("Base"), BASE_PATH, threeWords, () => scope);
+  const origin = originMark(session, t("Base"), BASE_PATH, threeWords, () => scope);
   const read = kit.button({
-    label: word("Read the base"),
-    beside: word("Read"),
-    title: word("Draw a rectangle over the rebate: reads the density of the film base there"),
+    label: t("Read the base"),
+    beside: t("Read"),
+    title: t("Draw a rectangle over the rebate: reads the density of the film base there"),
     icon: ICONS.area,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "base" ? "look" : "base" }),
   });
   const where = kit.choice<Scope>({
-    label: word("The base is written to"),
+    label: t("The base is written to"),
     options: [
-      ["roll", word("for the roll")],
-      ["frame", word("for this frame")],
+      ["roll", t("for the roll")],
+      ["frame", t("for this frame")],
     ],
     value: scope,
     onChange: (next) => {
@@ -44,11 +42,11 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
   const hint = el(
     "p",
     { class: "hint" },
-    word("Draw a rectangle over clear rebate, away from the picture and the holder."),
+    t("Draw a rectangle over clear rebate, away from the picture and the holder."),
   );
   function refresh(): void {
     const { ui } = session.store.get();
-    const now = standingOf(session, BASE_PATH, scope);
+    const now = provenanceOf(session, BASE_PATH, scope);
     value.textContent = threeWords(now?.value);
     origin.refresh(now);
     read.set({ pressed: ui.tool === "base" });
@@ -58,8 +56,8 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
   const element = section(
     session,
     "negative",
-    word("Base"),
-    el("div", { class: "row" }, el("span", { class: "wide" }, word("Density "), value), origin.element),
+    t("Base"),
+    el("div", { class: "row" }, el("span", { class: "wide" }, t("Density "), value), origin.element),
     el("div", { class: "buttons" }, read.element, where.element),
     hint,
   );

@@ -1,15 +1,15 @@
 /** Where a value comes from, beside its control, with the way back to the inherited one. */
 import { el } from "../../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import { levelWord, placeWords, type Scope, type Standing, standing } from "../../state/cascade.ts";
+import { levelWord, placeWords, type Scope, type Provenance, provenance } from "../../state/cascade.ts";
 import { resetValue } from "../../state/edits.ts";
 import { type Button, kit } from "../../ui/index.ts";
 import { ICONS } from "../icons.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 export interface OriginMark {
   readonly element: HTMLElement;
-  refresh(now: Standing | undefined): void;
+  refresh(now: Provenance | undefined): void;
 }
 
 /** @param say how a value is put in words */
@@ -23,18 +23,18 @@ export function originMark(
   const level = el("button", { type: "button", class: "level" });
   level.addEventListener("click", () => {
     const frame = session.frame();
-    const shown = standingOf(session, path, scopeOf());
+    const shown = provenanceOf(session, path, scopeOf());
     if (!frame || !shown?.stated || shown.level === "default") return;
     void session.client.request("reveal", { frame: frame.id, path, level: shown.level }).catch(() => undefined);
   });
   const reset: Button = kit.button({
-    label: word("Reset"),
-    title: word("Reset {0} to the inherited value", name),
+    label: t("Reset"),
+    title: t("Reset {0} to the inherited value", name),
     icon: ICONS.reset,
     kind: "quiet",
     onPress: () => {
       const frame = session.frame();
-      if (frame) void session.commit(word("{0} reset", name), resetValue(scopeOf(), frame.id, path));
+      if (frame) void session.commit(t("{0} reset", name), resetValue(scopeOf(), frame.id, path));
     },
   });
   const element = el("span", { class: "origin" }, level, reset.element);
@@ -49,22 +49,26 @@ export function originMark(
       }
       level.textContent = now.overridden ? `${levelWord(now.level)} ≠` : levelWord(now.level);
       level.title = now.overridden
-        ? word("{0}. Frame {1} states its own value, so this picture does not follow.", placeWords(now), frame)
+        ? t("{0}. Frame {1} states its own value, so this picture does not follow.", placeWords(now), frame)
         : placeWords(now);
       level.dataset["level"] = now.level;
       level.disabled = now.level === "default";
       reset.set({
         enabled: now.own,
         title: now.own
-          ? word("Reset {0} to {1} ({2})", name, say(now.inherited), levelWord(now.inheritedLevel))
-          : word("{0} is inherited", name),
+          ? t("Reset {0} to {1} ({2})", name, say(now.inherited), levelWord(now.inheritedLevel))
+          : t("{0} is inherited", name),
       });
       element.classList.toggle("own", now.own);
     },
   };
 }
 
-export function standingOf(session: Session, path: readonly (string | number)[], scope: Scope): Standing | undefined {
+export function provenanceOf(
+  session: Session,
+  path: readonly (string | number)[],
+  scope: Scope,
+): Provenance | undefined {
   const cascade = session.store.get().cascades[keyOf(path)];
-  return cascade && standing(cascade, scope);
+  return cascade && provenance(cascade, scope);
 }

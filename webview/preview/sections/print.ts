@@ -5,10 +5,10 @@ import { type Scope } from "../../state/cascade.ts";
 import { allowed, type Control, CONTROLS, controlsFor, spoken } from "../../state/controls.ts";
 import { setValue } from "../../state/edits.ts";
 import { kit, type Slider, slider } from "../../ui/index.ts";
-import { originMark, type OriginMark, standingOf } from "./origin.ts";
+import { originMark, type OriginMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
 import { ICONS } from "../icons.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 interface Row {
   readonly control: Control;
@@ -23,18 +23,18 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
     rows.filter((r) => keys.includes(r.control.key)).map((r) => r.element);
   const tools = el("div", { class: "buttons" });
   const neutral = kit.button({
-    label: word("Pick a neutral"),
-    beside: word("Neutral"),
-    title: word("Click on something that was grey: sets magenta and yellow filtration"),
+    label: t("Pick a neutral"),
+    beside: t("Neutral"),
+    title: t("Click on something that was grey: sets magenta and yellow filtration"),
     icon: ICONS.pick,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "neutral" ? "look" : "neutral" }),
   });
   const grey = kit.button({
-    label: word("Pick a mid-grey"),
-    beside: word("Mid-grey"),
-    title: word("Click on something of medium brightness: sets the exposure"),
+    label: t("Pick a mid-grey"),
+    beside: t("Mid-grey"),
+    title: t("Click on something of medium brightness: sets the exposure"),
     icon: ICONS.pick,
     kind: "quiet",
     pressed: false,
@@ -44,11 +44,11 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
   const colours = section(
     session,
     "exposure",
-    word("Exposure and filtration"),
+    t("Exposure and filtration"),
     ...part(["exposure", "cyan", "magenta", "yellow"]),
     tools,
   );
-  const tones = section(session, "tone", word("Tone"), ...part(["contrast", "toe", "shoulder", "black", "saturation"]));
+  const tones = section(session, "tone", t("Tone"), ...part(["contrast", "toe", "shoulder", "black", "saturation"]));
   const scope = makeScope(session);
 
   session.store.on(({ ui, draft, roll }) => {
@@ -56,7 +56,7 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
     const shown = new Set(look ? controlsFor(look.film) : CONTROLS);
     for (const { control, slider: input, origin, element } of rows) {
       element.hidden = !shown.has(control);
-      const now = standingOf(session, control.path, ui.scope);
+      const now = provenanceOf(session, control.path, ui.scope);
       origin.refresh(now);
       const drafted = draft?.values?.[keyOf(control.path)];
       const value = drafted ?? now?.value ?? (look && control.of(look));
@@ -78,7 +78,7 @@ function makeRow(session: Session, control: Control): Row {
     const value = allowed(control, raw);
     const { scope } = session.store.get().ui;
     // A frame with a value of its own does not follow the roll.
-    const follows = !standingOf(session, control.path, scope)?.overridden;
+    const follows = !provenanceOf(session, control.path, scope)?.overridden;
     session.preview({ look: follows ? control.with(look, value) : look, values: { [keyOf(control.path)]: value } });
     return { value, scope };
   };
@@ -119,18 +119,12 @@ function makeScope(session: Session): HTMLElement {
     return { element: el("label", {}, input, words), input, words };
   };
   const [frame, roll] = [radio("frame"), radio("roll")];
-  const element = el(
-    "fieldset",
-    { class: "scope" },
-    el("legend", {}, word("Changes go to")),
-    frame.element,
-    roll.element,
-  );
+  const element = el("fieldset", { class: "scope" }, el("legend", {}, t("Changes go to")), frame.element, roll.element);
   session.store.on(({ ui }) => {
     frame.input.checked = ui.scope === "frame";
     roll.input.checked = ui.scope === "roll";
-    frame.words.textContent = word("Frame {0}", session.frame()?.id ?? "").trim();
-    roll.words.textContent = word("Whole roll");
+    frame.words.textContent = t("Frame {0}", session.frame()?.id ?? "").trim();
+    roll.words.textContent = t("Whole roll");
   });
   return element;
 }

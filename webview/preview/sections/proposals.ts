@@ -6,7 +6,7 @@ import type { Session } from "../session.ts";
 import { setSpots } from "../../state/edits.ts";
 import { kit } from "../../ui/index.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 import { reasonOf } from "../../reason.ts";
 
 type Kind = "film" | "light";
@@ -34,25 +34,25 @@ export function makeProposals(session: Session): HTMLElement {
   let inUse = false;
   let surveying = false;
 
-  const list = el("ul", { class: "spots", "aria-label": word("Proposed spots") });
+  const list = el("ul", { class: "spots", "aria-label": t("Proposed spots") });
   const hint = el("p", { class: "hint" });
   const survey = kit.button({
-    label: word("Survey the scans"),
-    title: word("Measures every scan of the roll, and proposes the dust in it to be healed"),
+    label: t("Survey the scans"),
+    title: t("Measures every scan of the roll, and proposes the dust in it to be healed"),
     kind: "secondary",
     onPress: () => void runSurvey(),
   });
   const all = kit.button({
-    label: word("Accept all"),
-    title: word("Writes every spot of the list into the recipe, as one step of undo"),
+    label: t("Accept all"),
+    title: t("Writes every spot of the list into the recipe, as one step of undo"),
     kind: "secondary",
     onPress: () => shown && accept(shown.frame, shown.all),
   });
   const buttons = el("div", { class: "buttons" }, all.element, survey.element);
-  const overList = el("ul", { class: "spots", "aria-label": word("Passed over") });
+  const overList = el("ul", { class: "spots", "aria-label": t("Passed over") });
   const overTitle = el("summary", {});
   const over = el("details", { class: "over", hidden: "" }, overTitle, overList);
-  const element = section(session, "proposals", word("Dust found by the survey"), hint, list, buttons, over);
+  const element = section(session, "proposals", t("Dust found by the survey"), hint, list, buttons, over);
 
   function ask(frame: FrameEntry, surveys: number): void {
     if (asked?.frame === frame && asked.surveys === surveys) return;
@@ -75,7 +75,7 @@ export function makeProposals(session: Session): HTMLElement {
     try {
       await session.client.request("survey", {}, { limit: SURVEY_LIMIT });
     } catch (error) {
-      session.store.set({ refusal: reasonOf(error) });
+      session.store.set({ editFailure: reasonOf(error) });
     } finally {
       surveying = false;
       survey.set({ enabled: true });
@@ -89,17 +89,17 @@ export function makeProposals(session: Session): HTMLElement {
       return fresh.length === 0 ? [] : setSpots(kind, frame.id, [...known, ...fresh]);
     };
     const edits = [...of("film", frame.spots), ...of("light", frame.lightSpots)];
-    void session.commit(taken.length === 1 ? word("Spot added") : word("{0} spots added", taken.length), edits);
+    void session.commit(taken.length === 1 ? t("Spot added") : t("{0} spots added", taken.length), edits);
   }
 
   /** The host keeps it, and tells that the proposals have changed. */
   async function pass(frame: FrameEntry, { kind, spot }: Proposal, isOver: boolean): Promise<void> {
     try {
       await session.client.request("pass", { frame: frame.id, kind, spot, over: isOver });
-      session.say(isOver ? word("Passed over") : word("Proposed again"));
+      session.say(isOver ? t("Passed over") : t("Proposed again"));
     } catch (error) {
-      const refusal = reasonOf(error);
-      session.store.set({ refusal, said: refusal });
+      const editFailure = reasonOf(error);
+      session.store.set({ editFailure, said: editFailure });
     }
   }
 
@@ -112,24 +112,20 @@ export function makeProposals(session: Session): HTMLElement {
     redraw(
       list,
       proposals.map((one) =>
-        rowOf(
-          one,
-          [word("Accept"), () => accept(frame, [one])],
-          [word("Pass over"), () => void pass(frame, one, true)],
-        ),
+        rowOf(one, [t("Accept"), () => accept(frame, [one])], [t("Pass over"), () => void pass(frame, one, true)]),
       ),
     );
     redraw(
       overList,
-      passed.map((one) => rowOf(one, [word("Propose again"), () => void pass(frame, one, false)])),
+      passed.map((one) => rowOf(one, [t("Propose again"), () => void pass(frame, one, false)])),
     );
     hint.textContent = answer.surveyed
       ? proposals.length === 0
-        ? word("Nothing to heal is proposed for this frame.")
+        ? t("Nothing to heal is proposed for this frame.")
         : ""
-      : word("The scan of this frame has not been surveyed.");
+      : t("The scan of this frame has not been surveyed.");
     hint.hidden = hint.textContent === "";
-    overTitle.textContent = word("Passed over: {0}", passed.length);
+    overTitle.textContent = t("Passed over: {0}", passed.length);
     over.hidden = passed.length === 0;
     all.element.hidden = proposals.length === 0;
     survey.element.hidden = answer.surveyed;
@@ -148,8 +144,8 @@ export function makeProposals(session: Session): HTMLElement {
     const place = [(x * 100).toFixed(1), (y * 100).toFixed(1)];
     const words =
       one.kind === "film"
-        ? word("Film: {0}, {1} % of the width", ...place)
-        : word("Sensor or lens: {0}, {1} % of the width", ...place);
+        ? t("Film: {0}, {1} % of the width", ...place)
+        : t("Sensor or lens: {0}, {1} % of the width", ...place);
     const buttons = actions.map(([name, run]) => {
       const button = el("button", { type: "button", class: "link", "aria-label": `${name}. ${words}` }, name);
       button.addEventListener("click", run);

@@ -9,7 +9,7 @@ import { kit } from "../../ui/index.ts";
 import { removePin } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 const signed = (v: number, decimals: number): string => `${v > 0 ? "+" : ""}${v.toFixed(decimals)}`.replace("-", "−");
 const three = (v: Rgb, decimals: number, sign = false): string[] =>
@@ -19,32 +19,32 @@ const three = (v: Rgb, decimals: number, sign = false): string[] =>
 type Row = readonly [name: string, about: string, of: (r: PlaceReading) => readonly string[] | undefined];
 const rowsOf = (): readonly Row[] => [
   [
-    word("Camera"),
-    word("Signal of the camera, percent of saturation: red, green, blue"),
+    t("Camera"),
+    t("Signal of the camera, percent of saturation: red, green, blue"),
     (r) => r.camera && three(r.camera.map((v) => v * 100) as unknown as Rgb, 1),
   ],
-  [word("T"), word("Transmittance: red, green, blue"), (r) => three(r.transmittance, 4)],
-  [word("D"), word("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
-  [word("Stops"), word("Exposure in stops from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
+  [t("T"), t("Transmittance: red, green, blue"), (r) => three(r.transmittance, 4)],
+  [t("D"), t("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
+  [t("Stops"), t("Exposure in stops from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
   [
-    word("L*a*b*"),
-    word("The print under D50: L*, a*, b*"),
+    t("L*a*b*"),
+    t("The print under D50: L*, a*, b*"),
     (r) => [r.lab[0].toFixed(1), signed(r.lab[1], 1), signed(r.lab[2], 1)],
   ],
 ];
 
 export function makeReadings(session: Session): HTMLElement {
   const pin = kit.button({
-    label: word("Pin readings"),
-    beside: word("Pin"),
-    title: word("Click places in the picture to keep their readings here; click a pin to take it away"),
+    label: t("Pin readings"),
+    beside: t("Pin"),
+    title: t("Click places in the picture to keep their readings here; click a pin to take it away"),
     icon: ICONS.pin,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "pin" ? "look" : "pin" }),
   });
   const table = el("table", { class: "readings" });
-  const element = section(session, "readings", word("Readings"), el("div", { class: "buttons" }, pin.element), table);
+  const element = section(session, "readings", t("Readings"), el("div", { class: "buttons" }, pin.element), table);
   let made:
     | { source: Source; look: FrameLook; space: OutputSpace; read: (at: Point) => PlaceReading | undefined }
     | undefined;
@@ -52,11 +52,7 @@ export function makeReadings(session: Session): HTMLElement {
   function block(title: string, reading: PlaceReading | undefined, remove?: () => void): HTMLElement {
     const head = el("th", { colspan: "4", scope: "rowgroup" }, title);
     if (remove) {
-      const button = el(
-        "button",
-        { type: "button", class: "link", "aria-label": word("Remove {0}", title) },
-        word("Remove"),
-      );
+      const button = el("button", { type: "button", class: "link", "aria-label": t("Remove {0}", title) }, t("Remove"));
       button.addEventListener("click", remove);
       head.append(button);
     }
@@ -76,8 +72,8 @@ export function makeReadings(session: Session): HTMLElement {
     const { read } = made;
     const pins = ui.pins[frame.id] ?? [];
     table.replaceChildren(
-      block(pointer ? word("Under the pointer") : word("Point at the picture"), pointer && read(pointer)),
-      ...pins.map((p, i) => block(word("Pin {0}", i + 1), read(p), () => removePin(session, i))),
+      block(pointer ? t("Under the pointer") : t("Point at the picture"), pointer && read(pointer)),
+      ...pins.map((p, i) => block(t("Pin {0}", i + 1), read(p), () => removePin(session, i))),
     );
   });
   return element;

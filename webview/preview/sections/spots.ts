@@ -5,26 +5,26 @@ import { kit } from "../../ui/index.ts";
 import { removeSpot } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { word } from "../../words.ts";
+import { t } from "../../words.ts";
 
 type Kind = "film" | "light";
 
 export function makeSpots(session: Session): { element: HTMLElement; kind: () => Kind } {
   let kind: Kind = "film";
   const tool = kit.button({
-    label: word("Spots"),
-    beside: word("Mark"),
-    title: word("Click a speck to heal it, drag for a larger one, click a spot to take it away"),
+    label: t("Spots"),
+    beside: t("Mark"),
+    title: t("Click a speck to heal it, drag for a larger one, click a spot to take it away"),
     icon: ICONS.spot,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "spots" ? "look" : "spots" }),
   });
   const where = kit.choice<Kind>({
-    label: word("New spots are"),
+    label: t("New spots are"),
     options: [
-      ["film", word("on the film")],
-      ["light", word("on sensor or lens")],
+      ["film", t("on the film")],
+      ["light", t("on sensor or lens")],
     ],
     value: kind,
     onChange: (next) => (kind = next),
@@ -33,7 +33,7 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
   const element = section(
     session,
     "spots",
-    word("Spots"),
+    t("Spots"),
     el("div", { class: "buttons" }, tool.element, where.element),
     list,
   );
@@ -47,12 +47,12 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
       const numbers = [(x * 100).toFixed(1), (y * 100).toFixed(1), (r * 100).toFixed(2)];
       const words =
         which === "film"
-          ? word("Film: {0}, {1}, radius {2} % of the width", ...numbers)
-          : word("Sensor or lens: {0}, {1}, radius {2} % of the width", ...numbers);
+          ? t("Film: {0}, {1}, radius {2} % of the width", ...numbers)
+          : t("Sensor or lens: {0}, {1}, radius {2} % of the width", ...numbers);
       const remove = el(
         "button",
-        { type: "button", class: "link", "aria-label": word("Remove spot. {0}", words) },
-        word("Remove"),
+        { type: "button", class: "link", "aria-label": t("Remove spot. {0}", words) },
+        t("Remove"),
       );
       remove.addEventListener("click", () => removeSpot(session, which, index));
       return el("li", {}, words, remove);
@@ -61,7 +61,7 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
       ...frame.spots.map((s, i) => item("film", i, s)),
       ...frame.lightSpots.map((s, i) => item("light", i, s)),
     );
-    if (list.children.length === 0) list.append(el("li", { class: "hint" }, word("No spots.")));
+    if (list.children.length === 0) list.append(el("li", { class: "hint" }, t("No spots.")));
   });
   return { element, kind: () => kind };
 }

@@ -21,7 +21,7 @@ const WHITE = [0.9505, 1, 1.0891] as const;
 /** Ranges of the known cameras that a number may lie outside of theirs. Published matrices lie within 0.83 of it. */
 const MARGIN = 0.9;
 /** Volume that three rows span at least, each scaled to see white as 1. Published matrices span 0.8 to 2.6. */
-const LEAST_VOLUME = 0.3;
+const MIN_VOLUME = 0.3;
 
 /**
  * What a colour matrix says of the shape of the three sensitivities: each row is scaled so that white gives 1, for a
@@ -36,7 +36,7 @@ export function shapeOf(matrix: Matrix3): readonly number[] | undefined {
     return row.map((v) => (white > 0 ? v / white : Number.NaN));
   }) as unknown as Matrix3;
   const mixed = matrix.some((row, i) => row.some((v, j) => i !== j && v !== 0));
-  if (!mixed || !(determinant(scaled) >= LEAST_VOLUME)) return undefined;
+  if (!mixed || !(determinant(scaled) >= MIN_VOLUME)) return undefined;
   return scaled.flatMap(([x, y]) => [x, y]);
 }
 

@@ -67,7 +67,7 @@ interface Laid {
 }
 
 function addPart(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, part: JoinPart): void {
-  const laid = lay(part, frame);
+  const laid = composite(part, frame);
   const gain = gainOf(data, filled, frame, laid);
   const share = shares(data, filled, frame, laid, gain);
   for (let y = 0; y < laid.height; y++)
@@ -87,7 +87,7 @@ function addPart(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, part: 
 }
 
 /** Transmittance on the frame's pixels: Catmull–Rom between the scan's own, copied where the place is a whole pixel. */
-function lay({ scan, light, place: [px, py, degrees] }: JoinPart, frame: JoinFrame): Laid {
+function composite({ scan, light, place: [px, py, degrees] }: JoinPart, frame: JoinFrame): Laid {
   const angle = (degrees * Math.PI) / 180;
   const own = joinFrame([{ scan, place: [px, py, degrees] }]);
   const [x0, y0] = [own.left - frame.left, own.top - frame.top];

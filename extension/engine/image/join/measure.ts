@@ -46,8 +46,8 @@ function densityOfScan(scan: LinearScan, light: LightSetup): Density {
 /** Side of the square in which the overlap is looked for, and of a patch; powers of two. */
 const [COARSE, PATCH] = [512, 128];
 /** Patches that are compared, at most, and the least height of a correlation that counts. */
-const [MOST_PATCHES, LEAST_PEAK] = [24, 0.06];
-const LEAST_PATCHES = 4;
+const [MAX_PATCHES, MIN_PEAK] = [24, 0.06];
+const MIN_PATCHES = 4;
 
 /**
  * Measures where a scan lies on another: coarsely by the phase correlation of both, reduced; then by patches all over
@@ -115,14 +115,14 @@ function matches(a: Density, b: Density, x: number, y: number, angle: number): M
   };
   for (let v = half + 2; v < b.height - half - 2; v += half)
     for (let u = half + 2; u < b.width - half - 2; u += half) if (fits(u, v)) places.push([u, v]);
-  const step = Math.max(1, Math.ceil(places.length / MOST_PATCHES));
+  const step = Math.max(1, Math.ceil(places.length / MAX_PATCHES));
   for (let k = 0; k < places.length; k += step) {
     const [u, v] = places[k];
     const [p, q] = onFirst(u, v, x, y, angle);
     const [px, py] = [Math.round(p), Math.round(q)];
     // The second patch is turned upright with the first, about its middle.
     const shift = findShift(cut(a, px, py, 0), cut(b, u, v, angle), { fade: true, whitening: 0.7 });
-    if (shift.peak < LEAST_PEAK || Math.hypot(shift.x, shift.y) > half) continue;
+    if (shift.peak < MIN_PEAK || Math.hypot(shift.x, shift.y) > half) continue;
     found.push({ from: [u, v], to: [px + shift.x, py + shift.y], weight: shift.peak });
   }
   return found;
@@ -165,7 +165,7 @@ const residualOf = (m: Match, x: number, y: number, angle: number): number => {
 function rigid(all: readonly Match[]): { x: number; y: number; angle: number; kept: Match[] } | undefined {
   let kept = [...all];
   for (let round = 0; round < 5; round++) {
-    if (kept.length < LEAST_PATCHES) return undefined;
+    if (kept.length < MIN_PATCHES) return undefined;
     const total = kept.reduce((p, m) => p + m.weight, 0);
     const mean = (of: (m: Match) => number): number => kept.reduce((p, m) => p + m.weight * of(m), 0) / total;
     const [ux, uy, px, py] = [

@@ -1,6 +1,6 @@
 import { type Kernel, PHASES } from "../lanczos.ts";
 import { columnModule, rowModule, steadyRowModule, widenModule } from "./resample-kernels.ts";
-import { enterRoom, Places } from "../../wasm/memory-pool.ts";
+import { enterArena, Allocator } from "../../wasm/memory-pool.ts";
 
 /** Both passes, on rows that live in one WebAssembly memory. */
 export interface SimdPasses {
@@ -33,7 +33,7 @@ export function simdPasses(
   width: number,
   slots: number,
 ): SimdPasses {
-  const places = new Places();
+  const places = new Allocator();
   const acrossAt = places.take(across.weights.byteLength);
   const downAt = places.take(down.weights.byteLength);
   const sourceAt = places.take((sourceWidth * channels + SLACK) * 2);
@@ -43,16 +43,16 @@ export function simdPasses(
   const pixel = channels * 4;
   const rowBytes = width * pixel + SLACK * 4;
   const rowsAt = places.take(rowBytes * slots);
-  const room = enterRoom(places.end);
-  const { buffer } = room.memory;
+  const arena = enterArena(places.end);
+  const { buffer } = arena.memory;
   new Float32Array(buffer, acrossAt, across.weights.length).set(across.weights);
   new Float32Array(buffer, downAt, down.weights.length).set(down.weights);
   const list = new Int32Array(buffer, listAt, down.taps);
-  const widen = room.kernel("widen", widenModule);
+  const widen = arena.kernel("widen", widenModule);
   const { taps, first } = across;
-  const runRow = room.kernel(`row ${taps} ${channels}`, () => rowModule(taps, first, channels));
-  const runSteady = room.kernel(`steady ${taps} ${channels}`, () => steadyRowModule(taps, channels));
-  const runColumns = room.kernel(`column ${down.taps} ${channels}`, () => columnModule(down.taps, channels));
+  const runRow = arena.kernel(`row ${taps} ${channels}`, () => rowModule(taps, first, channels));
+  const runSteady = arena.kernel(`steady ${taps} ${channels}`, () => steadyRowModule(taps, channels));
+  const runColumns = arena.kernel(`column ${down.taps} ${channels}`, () => columnModule(down.taps, channels));
 
   /** Runs of pixels at one phase, for steps so near to 1 that they are long. */
   function steadyRow(to: number, start: number, step: number): void {
@@ -82,6 +82,6 @@ export function simdPasses(
       for (let t = 0; t < list.length; t++) list[t] = rowsAt + rows[t] * rowBytes;
       runColumns(listAt, targetAt, from, end, start, slope, downAt);
     },
-    release: () => room.release(),
+    release: () => arena.release(),
   };
 }

@@ -1,10 +1,10 @@
 /** Runs a plan of three channels over log codes on WebAssembly's vectors, into 8-bit RGBA. */
-import { LEAST_D } from "../../film/look-steps.ts";
+import { MIN_D } from "../../film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../log-code.ts";
 import { FILM_STEPS } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { CODES_STEP, codesModule } from "./codes-kernel.ts";
-import { Places } from "../../wasm/memory-pool.ts";
+import { Allocator } from "../../wasm/memory-pool.ts";
 import { FILM_BYTES, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
 
 /** Pixels that are copied in, run and copied out at a time: small enough to stay in the processor's first cache. */
@@ -16,7 +16,7 @@ interface Vectors {
   plan?: Plan;
 }
 
-const places = new Places();
+const places = new Allocator();
 const AT = {
   scratch: places.take(48),
   unmix: places.take(36),
@@ -78,7 +78,7 @@ function fill(memory: WebAssembly.Memory, plan: Plan): void {
     const mix = plan.unmix.slice(3 * row, 3 * row + 3);
     mix.forEach((v, c) => (unmix[3 * row + c] = -v * CODE_STEP * FILM_STEPS));
     const atZero = plan.offset[row] + mix.reduce((sum, v) => sum + v, 0) * CODE_DENSITY;
-    offset[row] = (atZero - LEAST_D) * FILM_STEPS - 0.5;
+    offset[row] = (atZero - MIN_D) * FILM_STEPS - 0.5;
   }
   new Float32Array(memory.buffer, AT.colour, 9).set(plan.colour);
   fillPlan(memory, AT, plan, 255);

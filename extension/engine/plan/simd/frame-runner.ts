@@ -1,5 +1,5 @@
 /** Rows of a frame from samples to finished pictures on WebAssembly's vectors, for all its outputs at once. */
-import { LEAST_D } from "../../film/look-steps.ts";
+import { MIN_D } from "../../film/look-steps.ts";
 import { FILM_STEPS } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { LOG } from "../segments.ts";
@@ -81,7 +81,7 @@ function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; la
   const layout = {
     constants: take(CONSTANT_BYTES),
     scratch: take(48),
-    log: take(LOG.start.length * 8),
+    log: take(LOG.intercept.length * 8),
     film: [take(FILM_BYTES), take(FILM_BYTES), take(FILM_BYTES)] as const,
     outputs: Array.from({ length: outputs }, () => ({
       colour: take(36),
@@ -94,7 +94,7 @@ function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; la
   const bytes = frameModule({ ...layout, ...TABLE_AXES });
   const module = new WebAssembly.Module(bytes as Uint8Array<ArrayBuffer>);
   const instance = new WebAssembly.Instance(module, { host: { memory } });
-  fillPairs(memory, layout.log, LOG, 0, 0, LOG.start.length);
+  fillPairs(memory, layout.log, LOG, 0, 0, LOG.intercept.length);
   return { memory, run: instance.exports.run as Kernel, layout };
 }
 
@@ -103,7 +103,7 @@ function fillTables(memory: WebAssembly.Memory, layout: Layout, plans: readonly 
   const [plan] = plans;
   const constants = new Float32Array(memory.buffer, layout.constants, CONSTANTS.count);
   plan.unmix.forEach((v, k) => (constants[CONSTANTS.unmix + k] = v * FILM_STEPS));
-  plan.offset.forEach((d, c) => (constants[CONSTANTS.shift + c] = (d - LEAST_D) * FILM_STEPS - 0.5));
+  plan.offset.forEach((d, c) => (constants[CONSTANTS.shift + c] = (d - MIN_D) * FILM_STEPS - 0.5));
   plans.forEach((p, k) => {
     const { colour, print } = layout.outputs[k];
     new Float32Array(memory.buffer, colour, 9).set(p.colour);

@@ -1,5 +1,5 @@
 /** Runs a plan of three channels on WebAssembly's vectors: the same tables as run.ts, in 32-bit floats. */
-import { LEAST_D } from "../../film/look-steps.ts";
+import { MIN_D } from "../../film/look-steps.ts";
 import { FILM_STEPS } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { LOG } from "../segments.ts";
@@ -12,7 +12,7 @@ const CHUNK = 1024;
 const SLOTS = 4;
 
 const LOG_AT = 0;
-const SLOTS_AT = LOG_AT + LOG.start.length * 8;
+const SLOTS_AT = LOG_AT + LOG.intercept.length * 8;
 /** Within a slot. */
 const FILM_AT = 128;
 const PRINT_AT = FILM_AT + 3 * FILM_BYTES;
@@ -60,7 +60,7 @@ export function runOnVectors(
 function opened(plan: Plan): Vectors | null {
   try {
     const memory = new WebAssembly.Memory({ initial: PAGES });
-    fillPairs(memory, LOG_AT, LOG, 0, 0, LOG.start.length);
+    fillPairs(memory, LOG_AT, LOG, 0, 0, LOG.intercept.length);
     return { memory, slots: [newSlot(memory, 0, plan)] };
   } catch {
     return null;
@@ -114,6 +114,6 @@ function fillConstants(out: Float32Array, plan: Plan): void {
       out[4 * column + row] = plan.unmix[3 * row + column] * FILM_STEPS;
       out[16 + 4 * column + row] = plan.colour[3 * row + column];
     }
-    out[12 + row] = (plan.offset[row] - LEAST_D) * FILM_STEPS - 0.5;
+    out[12 + row] = (plan.offset[row] - MIN_D) * FILM_STEPS - 0.5;
   }
 }

@@ -1,11 +1,11 @@
 /** A plan's tables in a kernel's memory: pairs of 32-bit floats, start and rise, one for each segment. */
-import { LEAST_H, MOST_H } from "../../film/look-steps.ts";
+import { MIN_H, MAX_H } from "../../film/look-steps.ts";
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { floatIndex, type Segments, segmentsOf, SHIFT } from "../segments.ts";
 
 /** The print table's first segment, as the bits of a float count them. */
-export const PRINT_FIRST = floatIndex(LEAST_H);
+export const PRINT_FIRST = floatIndex(MIN_H);
 export const FILM_BYTES = FILM_SAMPLES * 8;
 export const PRINT_BYTES = PRINT_SAMPLES * 8;
 
@@ -14,17 +14,17 @@ export const TABLE_AXES = {
   filmBits: Math.ceil(Math.log2(FILM_SAMPLES)),
   shift: SHIFT,
   filmLimits: [-0.5, FILM_SAMPLES - 1.5],
-  printLimits: [LEAST_H, MOST_H],
+  printLimits: [MIN_H, MAX_H],
 } as const;
 
 /** Where a plan's tables lie, in bytes; `print` is the place of the segment for the float whose bits are all zero. */
-export interface TablePlaces {
+export interface TableOffsets {
   readonly film?: readonly [number, number, number];
   readonly print: number;
 }
 
 /** Writes a plan's tables for an output whose full scale is `scale`. */
-export function fillPlan(memory: WebAssembly.Memory, places: TablePlaces, plan: Plan, scale: number): void {
+export function fillPlan(memory: WebAssembly.Memory, places: TableOffsets, plan: Plan, scale: number): void {
   const { film, print } = segmentsOf(plan, scale);
   places.film?.forEach((at, c) => fillPairs(memory, at, film[c], 0.5, 0, FILM_SAMPLES));
   fillPairs(memory, places.print + PRINT_FIRST * 8, print, 0, PRINT_FIRST, PRINT_SAMPLES);
@@ -34,7 +34,7 @@ export function fillPlan(memory: WebAssembly.Memory, places: TablePlaces, plan: 
 export function fillPairs(
   memory: WebAssembly.Memory,
   at: number,
-  { start, rise }: Segments,
+  { intercept: start, slope: rise }: Segments,
   shift: number,
   first: number,
   count: number,

@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -27,8 +27,8 @@ export const aperture: FindingKind = {
         measured: stop,
         message:
           off.length === 1
-            ? said("{0} was taken at f/{1}.", names(off), number)
-            : said("{0} were taken at f/{1}.", names(off), number),
+            ? msg("{0} was taken at f/{1}.", names(off), number)
+            : msg("{0} were taken at f/{1}.", names(off), number),
         ...(stop < WIDEST ? { limit: WIDEST } : {}),
         place: at(off[0]),
       },

@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 
@@ -20,8 +20,8 @@ export const banding: FindingKind = {
         measured: blank.banding,
         message:
           blank.bandingAlong === "rows"
-            ? said("Bands along the rows swing by ±{0} % of the light.", swing)
-            : said("Bands along the columns swing by ±{0} % of the light.", swing),
+            ? msg("Bands along the rows swing by ±{0} % of the light.", swing)
+            : msg("Bands along the columns swing by ±{0} % of the light.", swing),
         place: { scan: blank.name, area: [0, 0, 1, 1] },
       },
     ];

@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";
 
@@ -19,7 +19,7 @@ export const clipping: FindingKind = {
       return [
         {
           measured: 100 * value,
-          message: said("{0} of the film is at the sensor's limit in {1}.", percent(value), CHANNEL[index]!),
+          message: msg("{0} of the film is at the sensor's limit in {1}.", percent(value), CHANNEL[index]!),
           place: at(scan, scan.clippedAt),
         },
       ];

@@ -1,8 +1,8 @@
 /** What several findings share: numbers for people, and sources. */
-import { said, type Sentence } from "../../messages.ts";
+import { msg, type Message } from "../../messages.ts";
 import type { Box, Place, ScanReading } from "../types.ts";
 
-export const PRACTICE = said("common practice, no source").text;
+export const PRACTICE = msg("common practice, no source").text;
 
 export const percent = (part: number, digits = 1): string => `${(100 * part).toFixed(digits)} %`;
 
@@ -12,7 +12,7 @@ export function largest(values: readonly number[]): { value: number; index: numb
   return { value, index: values.indexOf(value) };
 }
 
-export const CHANNEL = [said("red"), said("green"), said("blue")] as const;
+export const CHANNEL = [msg("red"), msg("green"), msg("blue")] as const;
 
 /** A place in a scan. */
 export function at(scan: Pick<ScanReading, "name" | "frame">, area?: Box): Place {
@@ -21,15 +21,15 @@ export function at(scan: Pick<ScanReading, "name" | "frame">, area?: Box): Place
 }
 
 /** Where in the field a point lies, in words. */
-export function where(x: number, y: number): Sentence {
+export function where(x: number, y: number): Message {
   const third = (at: number): 0 | 1 | 2 => (at < 0.36 ? 0 : at > 0.64 ? 2 : 1);
   return PLACES[third(y)][third(x)];
 }
 
 const PLACES = [
-  [said("top left"), said("top"), said("top right")],
-  [said("left"), said("middle"), said("right")],
-  [said("bottom left"), said("bottom"), said("bottom right")],
+  [msg("top left"), msg("top"), msg("top right")],
+  [msg("left"), msg("middle"), msg("right")],
+  [msg("bottom left"), msg("bottom"), msg("bottom right")],
 ] as const;
 
 /** The value that most scans have, by how often; the first of equals. */
@@ -44,10 +44,10 @@ export function usual<T>(values: readonly T[]): T | undefined {
 }
 
 /** Scans by name, shortened: a long roll has many. */
-export function names(scans: readonly { readonly name: string }[]): string | Sentence {
+export function names(scans: readonly { readonly name: string }[]): string | Message {
   const shown = scans
     .slice(0, 4)
     .map((s) => s.name)
     .join(", ");
-  return scans.length > 4 ? said("{0} and {1} more", shown, scans.length - 4) : shown;
+  return scans.length > 4 ? msg("{0} and {1} more", shown, scans.length - 4) : shown;
 }

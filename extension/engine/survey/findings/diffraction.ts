@@ -1,6 +1,6 @@
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { diffractionCutoff, effectiveAperture, HALF_OF_CUTOFF } from "../optics.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at } from "./common.ts";
 
@@ -33,7 +33,7 @@ export const diffraction: FindingKind = {
     return [
       {
         measured: worst.half,
-        message: said(
+        message: msg(
           "At f/{0} diffraction takes half of the response at {1} % of half the sampling frequency.",
           worst.scan.info.aperture ?? "",
           worst.half.toFixed(0),

@@ -1,5 +1,5 @@
 import { dirtOf } from "../dust.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 
@@ -29,8 +29,8 @@ export const dirtOnSensor: FindingKind = {
         measured: dirt.length,
         message:
           dirt.length === 1
-            ? said("1 spot of dirt, up to {0} % dark, at the same place in every scan.", dark)
-            : said("{0} spots of dirt, up to {1} % dark, at the same place in every scan.", dirt.length, dark),
+            ? msg("1 spot of dirt, up to {0} % dark, at the same place in every scan.", dark)
+            : msg("{0} spots of dirt, up to {1} % dark, at the same place in every scan.", dirt.length, dark),
         place: { scan: reference.name, area: [x, y, Math.max(...xs) - x, Math.max(...ys) - y] },
       },
     ];

@@ -1,5 +1,5 @@
 import { median } from "../../math/statistics.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found, ScanReading, Side, SurveyedRoll } from "../types.ts";
 import { at, percent, PRACTICE } from "./common.ts";
 
@@ -52,7 +52,7 @@ export const drift: FindingKind = {
       return [
         {
           measured: 100 * away,
-          message: said(
+          message: msg(
             "The picture lies {0} px ({1} of the width) from where the roll usually has it.",
             pixels.toFixed(0),
             percent(away),

@@ -1,5 +1,5 @@
 import { dustOf } from "../dust.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -25,10 +25,10 @@ export const dustOnFilm: FindingKind = {
           measured: dust.length,
           message:
             hairs === 0
-              ? said("{0} specks lie on the film.", dust.length)
+              ? msg("{0} specks lie on the film.", dust.length)
               : hairs === 1
-                ? said("{0} specks lie on the film, one of them a hair.", dust.length)
-                : said("{0} specks lie on the film, {1} of them hairs.", dust.length, hairs),
+                ? msg("{0} specks lie on the film, one of them a hair.", dust.length)
+                : msg("{0} specks lie on the film, {1} of them hairs.", dust.length, hairs),
           place: at(scan, [left, top, width, height]),
         },
       ];

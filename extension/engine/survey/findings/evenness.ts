@@ -1,5 +1,5 @@
 import { FADGI_SOURCE, starsOf } from "../fadgi.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE, where } from "./common.ts";
 
@@ -24,13 +24,8 @@ export const evenness: FindingKind = {
         measured: blank.unevenness,
         message:
           stars === 1
-            ? said("The bare light falls off by {0} % towards the {1} (1 FADGI star).", fall, at)
-            : said(
-                "The bare light falls off by {0} % towards the {1} ({2} FADGI stars).",
-                fall,
-                at,
-                stars || said("no"),
-              ),
+            ? msg("The bare light falls off by {0} % towards the {1} (1 FADGI star).", fall, at)
+            : msg("The bare light falls off by {0} % towards the {1} ({2} FADGI stars).", fall, at, stars || msg("no")),
         place: { scan: blank.name, area: blank.darkestAt },
       },
     ];

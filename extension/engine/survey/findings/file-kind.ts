@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -18,7 +18,7 @@ export const fileKind: FindingKind = {
     return [
       {
         measured: off.length,
-        message: off.length === 1 ? said("{0} is a JPEG.", names(off)) : said("{0} are JPEG files.", names(off)),
+        message: off.length === 1 ? msg("{0} is a JPEG.", names(off)) : msg("{0} are JPEG files.", names(off)),
         place: at(off[0]),
       },
     ];

@@ -1,6 +1,6 @@
 import { tiltOfBlur } from "../optics.ts";
 import { blurMap } from "../sharpness/sharpness-map.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -35,8 +35,8 @@ export const filmTilt: FindingKind = {
         measured: map.added,
         message:
           angle === undefined
-            ? said("Blur grows by {0} px along {1}° (0° is from left to right).", ...grows)
-            : said(
+            ? msg("Blur grows by {0} px along {1}° (0° is from left to right).", ...grows)
+            : msg(
                 "Blur grows by {0} px along {1}° (0° is from left to right), about {2}° of tilt.",
                 ...grows,
                 angle.toFixed(2),

@@ -1,6 +1,6 @@
 import type { Rgb } from "../../types.ts";
 import { median } from "../../math/statistics.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, largest, percent, PRACTICE } from "./common.ts";
 
@@ -28,8 +28,8 @@ function onHolders({ scans, flare: known }: SurveyedRoll): Found[] {
         measured: 100 * value,
         message:
           Math.max(...known) > 0
-            ? said("The holder's dark edge holds {0} of the bare light more than the recipe takes off.", percent(value))
-            : said("The holder's dark edge holds {0} of the bare light.", percent(value)),
+            ? msg("The holder's dark edge holds {0} of the bare light more than the recipe takes off.", percent(value))
+            : msg("The holder's dark edge holds {0} of the bare light.", percent(value)),
         place: at(scan, scan.maskAt),
       },
     ];
@@ -45,7 +45,7 @@ function bySpecks({ scans }: SurveyedRoll): Found[] {
     return [
       {
         measured: 100 * value,
-        message: said(
+        message: msg(
           "No holder is in view, but the specks on the film are of one grey only where {0} of the bare light more is taken off than by the recipe.",
           percent(value),
         ),

@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";
 
@@ -20,7 +20,7 @@ export const headroom: FindingKind = {
       return [
         {
           measured: 100 * value,
-          message: said(
+          message: msg(
             "The clearest film reaches {0} of the sensor's range in {1}.",
             percent(value, 0),
             CHANNEL[index]!,

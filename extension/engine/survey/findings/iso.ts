@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -29,8 +29,8 @@ export const iso: FindingKind = {
         limit,
         message:
           above.length === 1
-            ? said("{0} was taken at ISO {1}, where ISO {2} would do.", names(above), taken, limit)
-            : said("{0} were taken at up to ISO {1}, where ISO {2} would do.", names(above), taken, limit),
+            ? msg("{0} was taken at ISO {1}, where ISO {2} would do.", names(above), taken, limit)
+            : msg("{0} were taken at up to ISO {1}, where ISO {2} would do.", names(above), taken, limit),
         place: at(highest),
       },
     ];

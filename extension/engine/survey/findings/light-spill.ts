@@ -1,5 +1,5 @@
 import { median } from "../../math/statistics.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found, SurveyedRoll } from "../types.ts";
 import { at, percent, PRACTICE } from "./common.ts";
 
@@ -11,7 +11,7 @@ function baseOf({ base }: SurveyedRoll, strips: SurveyedRoll["scans"][0]["rebate
   });
 }
 
-const SIDE = { left: said("left"), right: said("right"), top: said("top"), bottom: said("bottom") };
+const SIDE = { left: msg("left"), right: msg("right"), top: msg("top"), bottom: msg("bottom") };
 
 export const lightSpill: FindingKind = {
   code: "light-spill",
@@ -28,15 +28,15 @@ export const lightSpill: FindingKind = {
       if (scan.rebate.length < 2) return [];
       const base = baseOf(roll, scan.rebate);
       // Spilled light adds the same to every channel; a clearer film or a hole does not.
-      const excess = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
-      const most = Math.max(...excess);
-      const strip = scan.rebate[excess.indexOf(most)];
+      const densityAboveBase = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
+      const most = Math.max(...densityAboveBase);
+      const strip = scan.rebate[densityAboveBase.indexOf(most)];
       if (100 * most <= lightSpill.limit || Math.max(...strip.outer) > 0.97) return [];
       const inside = Math.max(0, Math.min(...strip.inner.map((t, c) => t - base[c])));
       return [
         {
           measured: 100 * most,
-          message: said(
+          message: msg(
             "Light of {0} of the bare light leaks in along the {1}, {2} of it still at the picture's edge.",
             percent(most),
             SIDE[strip.side],

@@ -1,5 +1,5 @@
 import { mean } from "../../math/statistics.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
@@ -19,13 +19,13 @@ export const mirrored: FindingKind = {
       return [
         {
           measured: agreement,
-          message: said("The numbers on the film's edge read better mirrored ({0}).", names(read)),
+          message: msg("The numbers on the film's edge read better mirrored ({0}).", names(read)),
           place: at(read[0]),
         },
       ];
     return off.map((scan) => ({
       measured: -(scan.lettering ?? 0),
-      message: said("The number on the film's edge reads better mirrored, unlike the rest of the roll."),
+      message: msg("The number on the film's edge reads better mirrored, unlike the rest of the roll."),
       place: at(scan),
     }));
   },

@@ -1,13 +1,13 @@
 import type { ScanInfo } from "../../types.ts";
-import { said, type Sentence } from "../../messages.ts";
+import { msg, type Message } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";
 
-const ASPECTS: readonly { readonly name: Sentence; readonly of: (info: ScanInfo) => string | number | undefined }[] = [
-  { name: said("camera"), of: (i) => i.model },
-  { name: said("lens"), of: (i) => i.lens },
-  { name: said("size in pixels"), of: (i) => `${i.width} × ${i.height}` },
-  { name: said("stop"), of: (i) => i.aperture },
+const ASPECTS: readonly { readonly name: Message; readonly of: (info: ScanInfo) => string | number | undefined }[] = [
+  { name: msg("camera"), of: (i) => i.model },
+  { name: msg("lens"), of: (i) => i.lens },
+  { name: msg("size in pixels"), of: (i) => `${i.width} × ${i.height}` },
+  { name: msg("stop"), of: (i) => i.aperture },
 ];
 
 export const mixedSetup: FindingKind = {
@@ -34,8 +34,8 @@ export const mixedSetup: FindingKind = {
           measured: values.size,
           message:
             off.length === 1
-              ? said("{0} has another {1} ({2}) than the rest ({3}).", names(off), name, own, most)
-              : said("{0} have another {1} ({2}) than the rest ({3}).", names(off), name, own, most),
+              ? msg("{0} has another {1} ({2}) than the rest ({3}).", names(off), name, own, most)
+              : msg("{0} have another {1} ({2}) than the rest ({3}).", names(off), name, own, most),
           place: at(off[0]),
         },
       ];

@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";
 
@@ -16,5 +16,5 @@ export const noBlank: FindingKind = {
   find: ({ blank, scans }) =>
     blank || scans.length === 0
       ? []
-      : [{ measured: 0, message: said("There is no scan of the bare light."), place: {} }],
+      : [{ measured: 0, message: msg("There is no scan of the bare light."), place: {} }],
 };

@@ -1,5 +1,5 @@
 import { FADGI_FILM, FADGI_SOURCE } from "../fadgi.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, usual } from "./common.ts";
 
@@ -33,7 +33,7 @@ export const resolution: FindingKind = {
     return [
       {
         measured: ppi,
-        message: said(
+        message: msg(
           "{0} samples an inch of film carry a print {1} cm wide at {2} ppi.",
           ppi.toFixed(0),
           long.toFixed(0),

@@ -1,5 +1,5 @@
 import { shakeOf } from "../sharpness/sharpness-map.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -20,7 +20,7 @@ export const shake: FindingKind = {
       return [
         {
           measured: found.length,
-          message: said(
+          message: msg(
             "The scan is smeared by {0} px along {1}° (clockwise from level).",
             found.length.toFixed(1),
             found.angle.toFixed(0),

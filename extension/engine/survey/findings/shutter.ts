@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";
 
@@ -26,8 +26,8 @@ export const shutter: FindingKind = {
         measured: away(most),
         message:
           off.length === 1
-            ? said("{0} has another shutter time than the rest, by {1} stops.", names(off), stops)
-            : said("{0} have another shutter time than the rest, by up to {1} stops.", names(off), stops),
+            ? msg("{0} has another shutter time than the rest, by {1} stops.", names(off), stops)
+            : msg("{0} have another shutter time than the rest, by up to {1} stops.", names(off), stops),
         place: at(most),
       },
     ];

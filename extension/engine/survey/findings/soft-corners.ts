@@ -1,5 +1,5 @@
 import { blurMap } from "../sharpness/sharpness-map.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, PRACTICE, where } from "./common.ts";
 
@@ -20,7 +20,7 @@ export const softCorners: FindingKind = {
     return [
       {
         measured: map.added,
-        message: said(
+        message: msg(
           "Blur grows by {0} px from the middle to the corners, most at the {1}.",
           map.added.toFixed(1),
           where(x + w / 2, y + h / 2),

@@ -1,6 +1,6 @@
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { halfResponse, sharpestOf } from "../sharpness/sharpness-map.ts";
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at } from "./common.ts";
 
@@ -23,7 +23,7 @@ export const softness: FindingKind = {
       return [
         {
           measured: half,
-          message: said(
+          message: msg(
             "At its sharpest the scan's response is down to half at {0} % of half the sampling frequency (blur of {1} px).",
             half.toFixed(0),
             sharpest.sigma.toFixed(1),

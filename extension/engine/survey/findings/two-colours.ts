@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE, where } from "./common.ts";
 
@@ -18,7 +18,7 @@ export const twoColours: FindingKind = {
     return [
       {
         measured: blank.colourSpan,
-        message: said(
+        message: msg(
           "The colour of the bare light changes by {0} % over the field, most at the {1}.",
           blank.colourSpan.toFixed(1),
           where(x + w / 2, y + h / 2),

@@ -1,4 +1,4 @@
-import { said } from "../../messages.ts";
+import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
@@ -26,8 +26,8 @@ export const underExposure: FindingKind = {
           measured: ratio ?? 2 ** unused,
           message:
             ratio === undefined
-              ? said("The clearest film stays {0} stops below the sensor's limit.", unused.toFixed(1))
-              : said(
+              ? msg("The clearest film stays {0} stops below the sensor's limit.", unused.toFixed(1))
+              : msg(
                   "The clearest film stays {0} stops below the sensor's limit. Noise is {1} of the grain in the densest tones.",
                   unused.toFixed(1),
                   ratio.toFixed(2),

@@ -7,9 +7,9 @@ const [LOWEST, HIGHEST, RINGS, DIRECTIONS] = [0.06, 0.46, 8, 8];
 /** The lowest ring is not fitted: it tells whether the picture itself is in the blocks. */
 const FIRST = 1;
 /** A ring where grain is below this part of the sensor's noise is the last that is fitted, and nothing is below the floor. */
-const LEAST_OVER_NOISE = 0.5;
+const MIN_OVER_NOISE = 0.5;
 const FLOOR = 0.15;
-const LEAST_FIELDS = 2 * DIRECTIONS;
+const MIN_FIELDS = 2 * DIRECTIONS;
 /** The lowest ring's power over what the fit expects there, above which it is picture and not grain. */
 const PICTURE = 1.6;
 
@@ -31,7 +31,7 @@ const FIELD = Int8Array.from(FREQUENCY, (f, i) => {
  */
 export function grainBlur(spectrum: GrainSpectrum, kernel: number): BlurReading | undefined {
   const { lowest, used } = fieldsOf(spectrum);
-  if (used.length < LEAST_FIELDS) return undefined;
+  if (used.length < MIN_FIELDS) return undefined;
   const normal = Array.from({ length: 4 }, () => new Float64Array(5));
   for (const f of used) {
     const row = [1, f.uu, 2 * f.uv, f.vv];
@@ -90,7 +90,7 @@ function fieldsOf({ power, noise }: GrainSpectrum): { lowest: Field[]; used: Fie
     const sum = (key: "power" | "noise"): number => ring.reduce((a, f) => a + f[key] * f.count, 0);
     for (const f of ring) f.power = Math.max(f.power, FLOOR * f.noise, 1e-9);
     used.push(...ring);
-    if (sum("power") < LEAST_OVER_NOISE * sum("noise")) break;
+    if (sum("power") < MIN_OVER_NOISE * sum("noise")) break;
   }
   return { lowest: rings[0], used };
 }

@@ -32,10 +32,10 @@ export interface EdgeResponse {
 /** Bins per pixel in the projection along the edge. */
 const FINE = 4;
 /** Least contrast and least number of whole grid steps that the edge crosses, below which the reading says nothing. */
-const LEAST_CONTRAST = 0.1;
-const LEAST_STEPS = 1;
+const MIN_CONTRAST = 0.1;
+const MIN_STEPS = 1;
 /** The correction for the three-point difference stops here. */
-const MOST_CORRECTION = 10;
+const MAX_CORRECTION = 10;
 
 /**
  * Spatial frequency response by the slanted-edge method of ISO 12233: the edge is found in every line as the centroid
@@ -58,8 +58,8 @@ export function slantedEdge(planes: readonly EdgePlane[], options: EdgeOptions =
   });
   const { height, width } = upright[0];
   const { slope, start } = found[0].line;
-  if (!found.every((f) => f.contrast >= LEAST_CONTRAST && Number.isFinite(f.line.slope))) return undefined;
-  if (!(Math.abs(slope) * height >= LEAST_STEPS)) return undefined;
+  if (!found.every((f) => f.contrast >= MIN_CONTRAST && Number.isFinite(f.line.slope))) return undefined;
+  if (!(Math.abs(slope) * height >= MIN_STEPS)) return undefined;
   // Whole grid steps only, so that every quarter-pixel phase is seen equally often.
   const rows = Math.min(height, Math.round(Math.floor(height * Math.abs(slope)) / Math.abs(slope)));
   const cosine = Math.cos(Math.atan(slope));
@@ -227,7 +227,7 @@ function centred(spread: Float64Array, byCentroid: boolean): Float64Array {
 function correction(k: number, half: number): number {
   if (k === 0) return 1;
   const phase = (Math.PI * (k + 1)) / (half + 1);
-  return Math.min(MOST_CORRECTION, Math.abs(phase / Math.sin(phase)));
+  return Math.min(MAX_CORRECTION, Math.abs(phase / Math.sin(phase)));
 }
 
 function hamming(length: number, middle: number): Float64Array {

@@ -21,8 +21,8 @@ export async function keyCompletions(context: WritingContext, place: CompletionP
       return {
         label: key,
         kind: inner.keys || inner.keyPattern ? ("section" as const) : ("key" as const),
-        detail: inner.unit ?? (inner.required ? place.say("required") : undefined),
-        documentation: documentation(inner, place.say),
+        detail: inner.unit ?? (inner.required ? place.t("required") : undefined),
+        documentation: documentation(inner, place.t),
         snippet: context.hasColon ? key : keySnippet(kind, path, inner, context.flow),
         range: place.range,
         sort: String(i).padStart(3, "0"),
@@ -31,8 +31,8 @@ export async function keyCompletions(context: WritingContext, place: CompletionP
     });
 }
 
-export function documentation(about: KeyDescription, say: Say): string | undefined {
-  const lines = [...(about.description ? [about.description] : []), ...limits(about, say)];
+export function documentation(about: KeyDescription, t: Say): string | undefined {
+  const lines = [...(about.description ? [about.description] : []), ...limits(about, t)];
   return lines.length > 0 ? lines.join("\n\n") : undefined;
 }
 
@@ -83,7 +83,7 @@ const escaped = (text: string): string => text.replaceAll(/[$}\\]/g, "\\$&");
 /** The frame after the last, with the next scan that no frame uses. */
 async function nextFrame(
   context: WritingContext,
-  { reading, range, workspace, say }: CompletionPlace,
+  { reading, range, workspace, t }: CompletionPlace,
 ): Promise<Completion> {
   const numbers = context.present.map((id) => Number.parseInt(id, 10)).filter((number) => !Number.isNaN(number));
   const id = String(Math.min(numbers.length > 0 ? Math.max(...numbers) + 1 : 1, 999)).padStart(2, "0");
@@ -97,7 +97,7 @@ async function nextFrame(
   return {
     label: `"${id}"`,
     kind: "frame",
-    detail: scan ? shortValue(scan) : say("the next frame"),
+    detail: scan ? shortValue(scan) : t("the next frame"),
     documentation: describeKey("roll", ["frames"])?.description,
     snippet: context.hasColon
       ? `"${id}"`

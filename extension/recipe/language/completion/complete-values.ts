@@ -14,14 +14,13 @@ export async function valueCompletions(context: WritingContext, place: Completio
   const about = describeKey(kind, context.path);
   if (!about) return [];
   if (about.isPath || isScan(context)) return fileCompletions(context, place);
-  const { range, say } = place;
+  const { range, t } = place;
   const other = behind(place.reading, placed(context.path));
   const inherited = other && typeof other.value !== "object" ? other : undefined;
   const words = about.enum ?? ([about.type].flat().includes("boolean") ? ["true", "false"] : []);
   const mark = (text: string): string | undefined => {
-    if (inherited && inherited.origin.level !== "default" && text === valueText(inherited.value))
-      return say("inherited");
-    return text === defaultText(about) ? say("default") : undefined;
+    if (inherited && inherited.origin.level !== "default" && text === valueText(inherited.value)) return t("inherited");
+    return text === defaultText(about) ? t("default") : undefined;
   };
   const found = words.map((word, i): Completion => {
     const text = word === "true" || word === "false" ? word : valueText(word);
@@ -29,7 +28,7 @@ export async function valueCompletions(context: WritingContext, place: Completio
       label: text,
       kind: "value",
       detail: mark(text),
-      documentation: documentation(about, say),
+      documentation: documentation(about, t),
       snippet: spaced(context, text),
       range,
       sort: String(i).padStart(3, "0"),
@@ -39,16 +38,16 @@ export async function valueCompletions(context: WritingContext, place: Completio
   const isRunning = [about.type].flat().includes("string") && context.prefix !== "";
   if (words.length > 0 || isRunning) return found;
   for (const [value, detail] of [
-    [inherited && inherited.origin.level !== "default" ? valueText(inherited.value) : undefined, say("inherited")],
+    [inherited && inherited.origin.level !== "default" ? valueText(inherited.value) : undefined, t("inherited")],
     [
       about.default === undefined || typeof about.default === "object" ? undefined : valueText(about.default),
-      say("default"),
+      t("default"),
     ],
     [
       typeof about.examples?.[0] === "string" && !/^[[{]/.test(about.examples[0])
         ? about.examples[0]
         : about.examples?.[0]?.toString(),
-      say("example"),
+      t("example"),
     ],
   ] as const) {
     if (value === undefined || found.some(({ label }) => label === value)) continue;
@@ -57,7 +56,7 @@ export async function valueCompletions(context: WritingContext, place: Completio
       label: shortValue(text).replace(/^"(.*)"$/, "$1"),
       kind: "value",
       detail,
-      documentation: documentation(about, say),
+      documentation: documentation(about, t),
       snippet: spaced(context, text.replaceAll(/[$}\\]/g, "\\$&")),
       range,
       sort: String(found.length),
@@ -99,7 +98,7 @@ async function fileCompletions(context: WritingContext, place: CompletionPlace):
       return {
         label: one,
         kind: isDir ? ("folder" as const) : ("file" as const),
-        detail: frame === undefined ? undefined : place.say("in frame {0}", frame),
+        detail: frame === undefined ? undefined : place.t("in frame {0}", frame),
         snippet: spaced(context, pathSnippet(text)),
         range: place.range,
         sort: `${isDir ? 2 : frame === undefined ? 0 : 1}${one}`,

@@ -24,5 +24,5 @@ export interface CompletionPlace {
   readonly reading: Reading;
   readonly range: Range;
   readonly workspace: RecipeWorkspace;
-  readonly say: Say;
+  readonly t: Say;
 }

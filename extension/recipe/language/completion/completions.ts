@@ -16,14 +16,14 @@ export async function completions(
   offset: number,
   reading: Reading,
   workspace: RecipeWorkspace,
-  say: Say,
+  t: Say,
 ): Promise<Completion[]> {
   const context = contextAt(text, offset);
   if (!context) return [];
   const { document } = reading;
   const here = document.text === text ? document : undefined;
   const range = here ? rangeIn(here, context.word) : rangeOf(text, context.word);
-  const place: CompletionPlace = { reading, range, workspace, say };
+  const place: CompletionPlace = { reading, range, workspace, t };
   if (context.what === "key") return describeKey(document.kind, context.path) ? keyCompletions(context, place) : [];
   return valueCompletions(context, place);
 }

@@ -1,4 +1,4 @@
-import { refusalOf, resolveInside } from "../../paths.ts";
+import { pathProblem, resolveInside } from "../../paths.ts";
 import type { RecipePath } from "../../path.ts";
 import type { Value } from "../../yaml/values.ts";
 import { type Checked, fields, list, stated, text } from "./check.ts";
@@ -10,7 +10,7 @@ export function checkPaths({ subject, root, report }: Checked): void {
     const name = text(value);
     if (name === undefined || name === "") return false;
     const from = folder === "" ? name : `${folder}/${name}`;
-    const refused = refusalOf(name) ?? resolveInside(roots, subject.file, from).refusal;
+    const refused = pathProblem(name) ?? resolveInside(roots, subject.file, from).problem;
     if (refused)
       report(
         "unsafe-path",

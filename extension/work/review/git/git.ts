@@ -96,26 +96,26 @@ function isOwnFolder(top: string, own: string, from: string): boolean {
   }
 }
 
-function explain(complaint: string, code: number, cwd: string): GitError {
-  if (/not a git repository/i.test(complaint))
+function explain(stderrText: string, code: number, cwd: string): GitError {
+  if (/not a git repository/i.test(stderrText))
     return new GitError(
       "no-repository",
       `${cwd} lies in no git repository, so there is no earlier state to compare with.`,
       'Run "git init" in the folder of the recipes, and commit them.',
     );
-  if (/dubious ownership/i.test(complaint))
+  if (/dubious ownership/i.test(stderrText))
     return new GitError(
       "no-repository",
       `git does not trust the repository at ${cwd}, because it belongs to another user.`,
       "git's own message tells how to trust it: run git status there.",
     );
-  if (/must be run in a work tree|cannot use bare repository/i.test(complaint))
+  if (/must be run in a work tree|cannot use bare repository/i.test(stderrText))
     return new GitError(
       "no-repository",
       `${cwd} is a bare repository; a review needs a working tree with the scans.`,
       "Run it in a clone.",
     );
-  const last = complaint.trim().split("\n").at(-1)?.replace(/\.$/, "") ?? "";
+  const last = stderrText.trim().split("\n").at(-1)?.replace(/\.$/, "") ?? "";
   return new GitError("failed", `git could not do it: ${last || `exit code ${code}`}.`);
 }
 

@@ -11,7 +11,7 @@ export interface Revision {
   readonly age: string;
 }
 
-export interface RevisionWish {
+export interface RevisionOptions {
   /** Any folder of the working tree. */
   readonly folder: string;
   /** Only commits that changed this file, which is absolute. */
@@ -19,24 +19,24 @@ export interface RevisionWish {
   readonly program?: string;
 }
 
-const MOST_REFS = "60";
-const MOST_COMMITS = "40";
+const MAX_REFS = "60";
+const MAX_COMMITS = "40";
 
 /** Branches, tags and commits, the newest first. @throws GitError */
-export async function listRevisions({ folder, file, program }: RevisionWish): Promise<Revision[]> {
+export async function listRevisions({ folder, file, program }: RevisionOptions): Promise<Revision[]> {
   const git = await openGit(folder, program);
   const format = "%(refname)%00%(refname:short)%00%(contents:subject)%00%(committerdate:relative)";
   const refs = await git.run(
     "for-each-ref",
     "--sort=-committerdate",
-    `--count=${MOST_REFS}`,
+    `--count=${MAX_REFS}`,
     `--format=${format}`,
     "refs/heads",
     "refs/remotes",
     "refs/tags",
   );
   const only = file === undefined ? [] : ["--follow", "--", file];
-  const log = await git.ask("log", "-n", MOST_COMMITS, "--no-show-signature", "--format=%h%x00%s%x00%cr", ...only);
+  const log = await git.ask("log", "-n", MAX_COMMITS, "--no-show-signature", "--format=%h%x00%s%x00%cr", ...only);
   return [
     ...rows(refs).map(([full = "", name = "", subject = "", age = ""]): Revision => ({
       name,

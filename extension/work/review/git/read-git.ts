@@ -1,7 +1,7 @@
 /** git, for an editor whose own process starts no program. */
-import { type History, type HistoryWish, readHistory } from "../history.ts";
-import { listRevisions, type Revision, type RevisionWish } from "./list-revisions.ts";
+import { type History, type HistoryOptions, readHistory } from "../history.ts";
+import { listRevisions, type Revision, type RevisionOptions } from "./list-revisions.ts";
 
-export const readHistoryJob = (wish: HistoryWish): Promise<History> => readHistory(wish);
+export const readHistoryJob = (options: HistoryOptions): Promise<History> => readHistory(options);
 
-export const listRevisionsJob = (wish: RevisionWish): Promise<Revision[]> => listRevisions(wish);
+export const listRevisionsJob = (options: RevisionOptions): Promise<Revision[]> => listRevisions(options);

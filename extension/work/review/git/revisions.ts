@@ -22,13 +22,13 @@ const NOTHING: State = { kind: "nothing", label: "nothing" };
  * @throws GitError for a revision that there is not
  */
 export async function readRange(git: Git, text: string): Promise<Range> {
-  const wish = text.trim();
-  if (wish.endsWith("^!")) {
-    const after = await commitOf(git, wish.slice(0, -2));
+  const options = text.trim();
+  if (options.endsWith("^!")) {
+    const after = await commitOf(git, options.slice(0, -2));
     return { before: await parentOf(git, after), after };
   }
-  const range = /^(.*?)(\.{2,3})(.*)$/.exec(wish);
-  if (!range) return { before: await stateOf(git, wish || "HEAD"), after: DISK };
+  const range = /^(.*?)(\.{2,3})(.*)$/.exec(options);
+  if (!range) return { before: await stateOf(git, options || "HEAD"), after: DISK };
   const [, from = "", dots = "", to = ""] = range;
   const after = await stateOf(git, to || "HEAD");
   const before = await stateOf(git, from || "HEAD");

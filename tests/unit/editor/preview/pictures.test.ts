@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { makePictures } from "../../../../extension/editor/preview/pictures.ts";
-import { isSound, rollState } from "../../../../extension/editor/preview/roll-state.ts";
+import { isValid, rollState } from "../../../../extension/editor/preview/roll-state.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { loadDocument } from "../../../../extension/recipe/resolve/workspace.ts";
 import type { LinearProxy } from "../../../../extension/work/frame/preview-proxy.ts";
@@ -55,7 +55,7 @@ describe("the preview's pictures", () => {
   });
   async function place() {
     const roll = await loaded;
-    if (!isSound(roll)) throw new Error(JSON.stringify(roll.problems));
+    if (!isValid(roll)) throw new Error(JSON.stringify(roll.problems));
     return { roll: roll.resolved, workspace: openWorkspace(root) };
   }
 
@@ -99,7 +99,7 @@ describe("the preview's pictures", () => {
 
   it("are made anew when a join is measured anew, and show no sensor's dirt in a joined picture", async () => {
     const roll = await loaded;
-    if (!isSound(roll)) throw new Error("not sound");
+    if (!isValid(roll)) throw new Error("not sound");
     const stamp = (path: string): string => path;
     const { frames } = rollState(roll, roll, { version: 1, trusted: true, stamp });
     expect(frames.map((f) => f.lightSpots.length)).toEqual([1, 0, 0, 0]);

@@ -3,10 +3,10 @@ import { copyEdits, groupsOf } from "../../../../extension/editor/preview/copyin
 import {
   cascadesOf,
   frameAt,
-  isSound,
+  isValid,
   placeOf,
   rollState,
-  type SoundRoll,
+  type ValidRoll,
 } from "../../../../extension/editor/preview/roll-state.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../../../extension/recipe/edit/edit.ts";
@@ -47,9 +47,9 @@ async function load(text: string): Promise<LoadedRoll> {
   });
 }
 const options = { version: 7, trusted: true, stamp: (path: string) => `@${path}` };
-async function sound(text = ROLL): Promise<SoundRoll> {
+async function sound(text = ROLL): Promise<ValidRoll> {
   const loaded = await load(text);
-  if (!isSound(loaded)) throw new Error(JSON.stringify(loaded.problems));
+  if (!isValid(loaded)) throw new Error(JSON.stringify(loaded.problems));
   return loaded;
 }
 
@@ -82,7 +82,7 @@ describe("the panel's state", () => {
   it("keeps the last sound frames while the text has errors, and says so", async () => {
     const before = await sound();
     const broken = await load(ROLL.replace("exposure: 0.33", "exposure: wide"));
-    expect(isSound(broken)).toBe(false);
+    expect(isValid(broken)).toBe(false);
     const state = rollState(broken, before, options);
     expect(state.stale).toBe(true);
     expect(state.frames[0].look.exposure).toBe(0.33);

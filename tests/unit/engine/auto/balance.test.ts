@@ -3,7 +3,7 @@ import { balanceRoll, type FrameTones, sampleOf, tonesOf } from "../../../../ext
 import { compareBase } from "../../../../extension/engine/auto/base-difference.ts";
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
-import { overviewOf } from "../../../../extension/engine/detect/downsampled-scan.ts";
+import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
 import type { FrameLook, Rgb } from "../../../../extension/engine/types.ts";
 import { CAMERA_A, PANEL } from "../../../witness/cameras.ts";
 import { NORTHLIGHT_400 } from "../../../witness/stocks.ts";
@@ -22,7 +22,7 @@ interface Frame {
 
 function frame(of: SubjectName, stops: number, seed = 3): Frame {
   const s = shoot(subject(of, 360, 240, seed, CARD), { stand: small, film: { exposure: stops }, seed });
-  const raw = overviewOf(s.scan, s.light);
+  const raw = downsample(s.scan, s.light);
   const flare = flareOf(raw);
   const tones = tonesOf(sampleOf(flare ? withoutFlare(raw, flare) : raw, s.truth.area!), LOOK);
   const [x, y] = s.truth.placeOf(CARD.left + CARD.width / 2, CARD.top + CARD.height / 2);

@@ -1,10 +1,10 @@
 /** Brightness of rolls that no constant of the estimator was chosen on: other scenes, film, camera and light. */
 import { describe, expect, it } from "vitest";
 import { balanceRoll, sampleOf, tonesOf } from "../../../../extension/engine/auto/balance.ts";
-import { lightGiven } from "../../../../extension/engine/auto/exposure-estimate.ts";
+import { exposureError } from "../../../../extension/engine/auto/exposure-estimate.ts";
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
-import { overviewOf } from "../../../../extension/engine/detect/downsampled-scan.ts";
+import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
 import { CAMERA_B, WARM_PANEL } from "../../../witness/cameras.ts";
 import { SKERRY_100 } from "../../../witness/stocks.ts";
 import { type FamilyName, variant } from "../../../witness/varied.ts";
@@ -20,7 +20,7 @@ function outcome(frames: readonly (readonly [FamilyName, number])[], seed: numbe
     const scene = variant(family, seed + i, 240, 160, CARD);
     const film = { exposure: stops };
     const { scan, light, truth } = shoot(scene, { stand, stock: SKERRY_100, film, seed: seed + i });
-    const raw = overviewOf(scan, light);
+    const raw = downsample(scan, light);
     const flare = flareOf(raw);
     const card = truth.transmittanceAt(...truth.placeOf(CARD.left + CARD.width / 2, CARD.top + CARD.height / 2));
     return { tones: tonesOf(sampleOf(flare ? withoutFlare(raw, flare) : raw, truth.area!), LOOK), card };
@@ -106,34 +106,34 @@ describe("light given", () => {
       const light = 0.5 + 0.05 * i;
       return { middle: middle + 0.3, light: light + 0.3, dark: middle - 0.6 + 0.3 };
     });
-    for (const stops of lightGiven(frames)) expect(Math.abs(stops - 0.3 / 0.30103)).toBeLessThan(0.35);
+    for (const stops of exposureError(frames)) expect(Math.abs(stops - 0.3 / 0.30103)).toBeLessThan(0.35);
   });
 
   it("tells leaves given too much from a grey street given enough by their colour", () => {
     const tones = { middle: -0.1, light: 0.17, dark: -0.47 };
-    const [leaves] = lightGiven([{ ...tones, colour: [-0.1, -0.45] }]);
-    const [street] = lightGiven([{ ...tones, colour: [0, 0] }]);
+    const [leaves] = exposureError([{ ...tones, colour: [-0.1, -0.45] }]);
+    const [street] = exposureError([{ ...tones, colour: [0, 0] }]);
     expect(leaves - street).toBeGreaterThan(0.4);
   });
 
   it("does not count what many frames that look alike say as often as there are frames", () => {
     const dark = { middle: -0.45, light: 0, dark: -1, colour: [0, 0] as const };
-    const [one] = lightGiven([dark]);
-    const [many] = lightGiven(Array.from({ length: 12 }, () => dark));
+    const [one] = exposureError([dark]);
+    const [many] = exposureError(Array.from({ length: 12 }, () => dark));
     expect(Math.abs(many - one)).toBeLessThan(0.2);
   });
 
   it("does not follow one odd frame, nor one that says nothing", () => {
     const usual = [0.12, 0.2, 0.05, 0.16].map((middle) => ({ middle, light: 0.5, dark: middle - 0.6 }));
-    const alone = lightGiven(usual);
+    const alone = exposureError(usual);
     for (const odd of [
       { middle: -1.1, light: -0.4, dark: -1.5 },
       { middle: 2, light: 2.2, dark: 1 },
       { middle: NaN, light: NaN, dark: NaN },
     ])
-      lightGiven([...usual, odd])
+      exposureError([...usual, odd])
         .slice(0, 4)
         .forEach((stops, i) => expect(Math.abs(stops - alone[i])).toBeLessThan(0.1));
-    expect(lightGiven([])).toEqual([]);
+    expect(exposureError([])).toEqual([]);
   });
 });

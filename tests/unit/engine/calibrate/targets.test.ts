@@ -16,7 +16,7 @@ import { unmixOf } from "../../../../extension/engine/calibrate/camera-unmix/ind
 import { deltaE2000 } from "../../../../extension/engine/colour/difference.ts";
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { findOnScan } from "../../../../extension/engine/detect/index.ts";
-import { overviewOf } from "../../../../extension/engine/detect/downsampled-scan.ts";
+import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
 import { IDENTITY } from "../../../../extension/engine/math/matrix.ts";
 import type { FrameLook, Rgb } from "../../../../extension/engine/types.ts";
 import { referenceTable, triple } from "../../../external/reference.ts";
@@ -174,7 +174,7 @@ describe("a step wedge", () => {
       { ...request, placement: { centre: [0.5, 0.5], width: 0.91, tilt: 0.2, mirrored: false } },
       3,
     );
-    const overview = overviewOf(linearOf(made), lightOf(stand, exposure));
+    const overview = downsample(linearOf(made), lightOf(stand, exposure));
     return {
       steps: readWedge(overview, { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0.2 }, 21)!,
       truth: made.truth,

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { findBase } from "../../../../extension/engine/detect/base.ts";
 import { largestBox } from "../../../../extension/engine/math/largest-rectangle.ts";
 import { findOnScan } from "../../../../extension/engine/detect/index.ts";
-import { overviewOf } from "../../../../extension/engine/detect/downsampled-scan.ts";
+import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
 import { CAMERA_B, WARM_PANEL } from "../../../witness/cameras.ts";
 import { scatterDust } from "../../../witness/dust.ts";
 import { FORMAT_135, FORMAT_135_PLAIN, FORMAT_66 } from "../../../witness/format.ts";
@@ -244,7 +244,7 @@ describe("found by itself", () => {
     const scan = { ...blank, black: 512, scale: 1 / 60000 };
     // Its signal is even, so dividing by itself leaves 1 everywhere.
     const even = { ...field!, level: field!.level.map(() => (40000 - 512) / 60000) };
-    expect(findBase(overviewOf(scan, { field: even, ratio: 1 }))).toBeUndefined();
+    expect(findBase(downsample(scan, { field: even, ratio: 1 }))).toBeUndefined();
   });
 });
 

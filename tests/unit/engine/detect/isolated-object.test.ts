@@ -1,14 +1,14 @@
 import { expect, it } from "vitest";
 import { cellsOf } from "../../../../extension/engine/detect/uniform-tiles.ts";
-import { loneThing } from "../../../../extension/engine/detect/isolated-object.ts";
-import { overviewOf } from "../../../../extension/engine/detect/downsampled-scan.ts";
+import { isolatedObject } from "../../../../extension/engine/detect/isolated-object.ts";
+import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
 import { scatterDust } from "../../../witness/dust.ts";
 import { FORMAT_135 } from "../../../witness/format.ts";
 import { evenScene, paint, type Scene } from "../../../witness/scene.ts";
 import { shoot, type Shot } from "./scans.ts";
 
 const seenOn = (scene: Scene | "leader", shot?: Shot): number =>
-  loneThing(cellsOf(overviewOf(shoot(scene, shot).scan, { ratio: 1 }, 600)));
+  isolatedObject(cellsOf(downsample(shoot(scene, shot).scan, { ratio: 1 }, 600)));
 
 const night = (things: readonly (readonly [left: number, top: number, side: number])[]): Scene => {
   const scene = evenScene(540, 360, [1e-5, 1e-5, 1e-5]);

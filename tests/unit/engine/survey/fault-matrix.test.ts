@@ -5,7 +5,7 @@
 import { describe, expect, it } from "vitest";
 import { findAll } from "../../../../extension/engine/survey/catalogue.ts";
 import type { Box, Finding, SurveyedRoll } from "../../../../extension/engine/survey/types.ts";
-import { english, inWords } from "../../../../extension/engine/messages.ts";
+import { english, formatMessage } from "../../../../extension/engine/messages.ts";
 import { marksOf } from "../../../browser/letters.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/cameras.ts";
 import { FAULTS, type FaultName } from "../../../witness/faults.ts";
@@ -81,10 +81,10 @@ const told = (findings: readonly Finding[]): string =>
 
 const mark = marksOf();
 /** Whether a finding says something that cannot be translated; names from the files are no words. */
-function englishIn({ said }: Finding, { scans, blank }: SurveyedRoll): boolean {
+function englishIn({ translatable: said }: Finding, { scans, blank }: SurveyedRoll): boolean {
   const files = [...scans, ...(blank ? [blank] : [])];
   const names = files.flatMap(({ name, info }) => [name, info.model ?? name, info.lens ?? name]);
-  const text = inWords(said, (message, ...args) => english(mark(message), ...args));
+  const text = formatMessage(said, (message, ...args) => english(mark(message), ...args));
   return /\p{Script=Latin}{2}/u.test(names.reduce((rest, name) => rest.replaceAll(name, ""), text));
 }
 

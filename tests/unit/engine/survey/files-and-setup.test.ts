@@ -11,12 +11,12 @@ import type { ScanRequest } from "../../../witness/camera.ts";
 import { CAMERA_B } from "../../../witness/cameras.ts";
 import { FAULTS } from "../../../witness/faults.ts";
 import { GOOD_SETUP, metered } from "../../../witness/setup.ts";
-import { type DecodedScan, HEIGHT, measuredRoll, RIG, type RollOrder, WIDTH } from "./rig.ts";
+import { type DecodedScan, HEIGHT, measuredRoll, RIG, type RollOptions, WIDTH } from "./rig.ts";
 import type { SubjectName } from "./subjects/subjects.ts";
 
 const SUBJECTS: readonly SubjectName[] = ["portrait", "night"];
 
-const found = (order: Omit<RollOrder, "subjects">, subjects = SUBJECTS): Finding[] =>
+const found = (order: Omit<RollOptions, "subjects">, subjects = SUBJECTS): Finding[] =>
   findAll(measuredRoll({ subjects, ...order }).roll);
 const codes = (findings: readonly Finding[]): string[] => findings.map((f) => f.code);
 
@@ -50,7 +50,7 @@ describe("scans of two cameras in one roll", () => {
     ["strong: every other scan", 2, [1, 3]],
   ] as const)("%s", (_, __, odd) => {
     const order = {
-      fault: ((r, i) => ((odd as readonly number[]).includes(i) ? { ...r, ...other } : r)) as RollOrder["fault"],
+      fault: ((r, i) => ((odd as readonly number[]).includes(i) ? { ...r, ...other } : r)) as RollOptions["fault"],
     };
     const findings = found(order, ["portrait", "night", "portrait", "night"]);
     expect(new Set(codes(findings))).toEqual(new Set(["mixed-setup"]));

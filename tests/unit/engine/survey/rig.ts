@@ -100,7 +100,7 @@ interface MeasuredBlank {
 const blanks = new Map<string, MeasuredBlank>();
 
 /** A blank and what is measured on it; the same request is answered from memory. */
-function blankOf(rig: Rig, order: ScanRequest, wanted: boolean, decoded: RollOrder["decoded"]): MeasuredBlank {
+function blankOf(rig: Rig, order: ScanRequest, wanted: boolean, decoded: RollOptions["decoded"]): MeasuredBlank {
   const { camera, setup, exposure, width } = order;
   // Without film there is nothing to blur.
   const seen = { ...setup, blur: undefined, shake: undefined };
@@ -115,7 +115,7 @@ function blankOf(rig: Rig, order: ScanRequest, wanted: boolean, decoded: RollOrd
   return made;
 }
 
-export interface RollOrder {
+export interface RollOptions {
   readonly rig?: Rig;
   readonly subjects: readonly SubjectName[];
   /** Changes each scan; the blank has the index −1. */
@@ -136,7 +136,7 @@ export interface MeasuredRoll {
 }
 
 /** Photographs, decodes and measures a roll: its frames lie where the first one lies. */
-export function measuredRoll(order: RollOrder): MeasuredRoll {
+export function measuredRoll(order: RollOptions): MeasuredRoll {
   const { rig = RIG, subjects, fault = (r) => r, withBlank = true, mirror = false, taken: flare = GOOD_FLARE } = order;
   const names = order.names ?? subjects.map((_, i) => String(12 + i));
   const { info: blankInfo, field, reading } = blankOf(rig, fault(request(rig, "blank"), -1), withBlank, order.decoded);

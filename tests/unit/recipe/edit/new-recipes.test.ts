@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { composeRecipe, withRemarks } from "../../../../extension/recipe/edit/compose.ts";
+import { composeRecipe, withComments } from "../../../../extension/recipe/edit/compose.ts";
 import { CurveTableError, readCurveTable } from "../../../../extension/recipe/curve-table.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
@@ -19,7 +19,7 @@ describe("composing a recipe", () => {
       { path: ["negative", "base", "density"], value: [0.3, 0.6, 0.7] },
       { path: ["light", "flare"], value: undefined },
     ],
-    remarks: [
+    comments: [
       { path: ["frames", "01", "area"], text: `A long remark ${"that goes on ".repeat(12)}and ends.` },
       { path: ["light", "flare"], text: "never written" },
     ],
@@ -37,7 +37,7 @@ describe("composing a recipe", () => {
   });
 
   it("drops a remark on a key that is not there", () => {
-    expect(withRemarks("version: 1\n", [{ path: ["title"], text: "x" }], "roll")).toBe("version: 1\n");
+    expect(withComments("version: 1\n", [{ path: ["title"], text: "x" }], "roll")).toBe("version: 1\n");
   });
 });
 
@@ -110,7 +110,7 @@ describe("a curve as a table", () => {
 describe("sorting a folder's files", () => {
   it("takes one file a scan, the best of its name, and orders names as people do", () => {
     const names = ["S10.JPG", "S10.dng", "S9.tif", "S9.jpeg", "notes.txt", ".S1.dng", "S100.dng"];
-    expect(scanFiles(names)).toEqual({ scans: ["S9.tif", "S10.dng", "S100.dng"], doubles: ["S9.jpeg", "S10.JPG"] });
+    expect(scanFiles(names)).toEqual({ scans: ["S9.tif", "S10.dng", "S100.dng"], duplicates: ["S9.jpeg", "S10.JPG"] });
     expect(["a10", "a9", "A1b"].toSorted(byName)).toEqual(["A1b", "a9", "a10"]);
   });
 

@@ -223,7 +223,7 @@ describe("renaming a frame", () => {
   const renamed = async (place: string, name: string) => {
     const { reading, offset } = await open(caretAt(roll, place), files);
     const result = rename(reading.document, offset, name, english);
-    return "refusal" in result ? result.refusal : edited(reading.document.text, result.edits);
+    return "problem" in result ? result.problem : edited(reading.document.text, result.edits);
   };
 
   it("changes the id and nothing else, with or without quotes", async () => {

@@ -1,4 +1,4 @@
-import { said } from "../../../../extension/engine/messages.ts";
+import { msg } from "../../../../extension/engine/messages.ts";
 import type { Finding, Place } from "../../../../extension/engine/survey/types.ts";
 
 /** A finding of a survey, with what a test is about. */
@@ -6,7 +6,7 @@ export const finding = (code: string, place: Place, more: Partial<Finding> = {})
   code,
   severity: "warning",
   message: "Something is too much.",
-  said: said("Something is too much."),
+  translatable: msg("Something is too much."),
   measured: 23,
   limit: 18,
   unit: "specks on a frame",

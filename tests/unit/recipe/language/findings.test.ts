@@ -38,7 +38,7 @@ const surveyed = (findings: readonly Finding[], more: Partial<Surveyed> = {}): S
   findings,
   dust: {},
   dirt: [],
-  faults: [],
+  failures: [],
   paths,
   mirrored: [],
   ...more,
@@ -150,7 +150,7 @@ describe("places of findings", () => {
     ];
     const { "scans/H0003.dng": _gone, ...others } = files;
     const { reading: read } = await open(roll, others);
-    const found = placeFaults(read, surveyed([], { faults }));
+    const found = placeFaults(read, surveyed([], { failures: faults }));
     expect(found.map(({ frame, range }) => [frame, covered(roll, range)])).toEqual([
       ["02", "H0002.dng"],
       [undefined, "LIGHT.dng"],

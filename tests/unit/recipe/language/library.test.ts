@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { Library } from "../../../../extension/recipe/language/library.ts";
+import { DocumentCache } from "../../../../extension/recipe/language/library.ts";
 import { MemoryWorkspace, open } from "./memory.ts";
 import { files, roll, stock } from "./recipes.ts";
 
@@ -15,7 +15,7 @@ describe("the library", () => {
 
     workspace.files.set("/w/stocks/northlight-400.stock.yaml", stock.replace("contrast: 1.5", "contrast: 1.6"));
     const before = await library.reading(changed);
-    library.worldChanged();
+    library.invalidate();
     const after = await library.reading(changed);
     expect(after).not.toBe(before);
     expect(after.resolved.valueAt("02", ["positive", "contrast"])).toBe(1.6);
@@ -26,7 +26,7 @@ describe("the library", () => {
     library.forget("/w/harbour.roll.yaml");
     expect(library.size).toBe(0);
     const many = Object.fromEntries(Array.from({ length: 80 }, (_, i) => [`${i}.roll.yaml`, roll]));
-    const big = new Library(new MemoryWorkspace(many));
+    const big = new DocumentCache(new MemoryWorkspace(many));
     for (let i = 0; i < 80; i++) await big.file(`/w/${i}.roll.yaml`);
     expect(big.size).toBe(64);
   });

@@ -18,9 +18,9 @@ async function moved(
 ) {
   const { reading, offset, library, workspace } = await open(text.replace(place, `|${place}`), { ...files, ...others });
   const what = movable(reading, offset).find((one) => one.target === target);
-  if (!what) return { refusal: "not offered" };
+  if (!what) return { problem: "not offered" };
   const edits = await move(reading, what, library, workspace, english);
-  if ("refusal" in edits) return edits;
+  if ("problem" in edits) return edits;
   const after = new Map(workspace.files);
   for (const one of edits) after.set(one.file, edited(after.get(one.file)!, one.edits));
   return { before: workspace.files, after, touched: edits.map(({ file }) => file) };
@@ -32,7 +32,7 @@ const framesOf = (texts: ReadonlyMap<string, string>, file: string) =>
 describe("moving a value to the roll", () => {
   it("states it once, and has the other frames keep what they had", async () => {
     const result = await moved(roll, "contrast: 1.7", "roll");
-    if ("refusal" in result) throw new Error(result.refusal);
+    if ("problem" in result) throw new Error(result.problem);
     const text = result.after.get("/w/harbour.roll.yaml")!;
     expect(result.touched).toEqual(["/w/harbour.roll.yaml"]);
     expect(text).toContain("  contrast: 1.7\n  toe: 0.3\n");
@@ -43,7 +43,7 @@ describe("moving a value to the roll", () => {
 
   it("writes nothing into frames that had the same", async () => {
     const result = await moved(roll.replace("contrast: 1.7", "contrast: 1.5"), "contrast: 1.5", "roll");
-    if ("refusal" in result) throw new Error(result.refusal);
+    if ("problem" in result) throw new Error(result.problem);
     expect(result.after.get("/w/harbour.roll.yaml")).toBe(
       roll.replace("  toe: 0.3\n", "  contrast: 1.5\n  toe: 0.3\n").replace("    positive:\n      contrast: 1.7\n", ""),
     );
@@ -55,7 +55,7 @@ describe("moving a value to the roll", () => {
       "positive:\n      contrast",
       "roll",
     );
-    if ("refusal" in result) throw new Error(result.refusal);
+    if ("problem" in result) throw new Error(result.problem);
     const text = result.after.get("/w/harbour.roll.yaml")!;
     expect(text).toContain("  contrast: 1.7\n  toe: 0.3\n  black: 2\n");
     expect(framesOf(result.after, "/w/harbour.roll.yaml")).toEqual(framesOf(result.before, "/w/harbour.roll.yaml"));
@@ -66,18 +66,18 @@ describe("moving a value to the roll", () => {
       .replace("light:\n  blank: LIGHT.dng\n", "")
       .replace('"02":\n', '"02":\n    light: { blank: LIGHT.dng }\n');
     expect(await moved(own, "blank: LIGHT.dng", "roll")).toMatchObject({
-      refusal: expect.stringContaining("light.blank"),
+      problem: expect.stringContaining("light.blank"),
     });
   });
 
   it("is not offered for what a frame does not share, nor for a roll's own values", async () => {
-    expect(await moved(roll, "scan: H0002", "roll")).toEqual({ refusal: "not offered" });
-    expect(await moved(roll, "toe: 0.3", "roll")).toEqual({ refusal: "not offered" });
+    expect(await moved(roll, "scan: H0002", "roll")).toEqual({ problem: "not offered" });
+    expect(await moved(roll, "toe: 0.3", "roll")).toEqual({ problem: "not offered" });
   });
 
   it("is refused while the recipe has errors", async () => {
     expect(await moved(roll.replace("toe: 0.3", "toe: 3"), "contrast: 1.7", "roll")).toEqual({
-      refusal: "harbour.roll.yaml has errors. Mend them first.",
+      problem: "harbour.roll.yaml has errors. Mend them first.",
     });
   });
 });
@@ -85,7 +85,7 @@ describe("moving a value to the roll", () => {
 describe("moving a value to the stock", () => {
   it("changes both files and no frame", async () => {
     const result = await moved(roll, "toe: 0.3", "stock");
-    if ("refusal" in result) throw new Error(result.refusal);
+    if ("problem" in result) throw new Error(result.problem);
     expect(new Set(result.touched)).toEqual(new Set(["/w/harbour.roll.yaml", stockFile]));
     expect(result.after.get(stockFile)).toBe(stock.replace("toe: 0.25", "toe: 0.3"));
     expect(result.after.get("/w/harbour.roll.yaml")).toBe(roll.replace("  toe: 0.3\n", ""));
@@ -96,7 +96,7 @@ describe("moving a value to the stock", () => {
     const other = 'version: 1\nstock: stocks/northlight-400.stock.yaml\nframes:\n  "07":\n    scan: H0007.dng\n';
     const unlike = 'version: 1\nframes:\n  "07":\n    scan: H0007.dng\n';
     const result = await moved(roll, "toe: 0.3", "stock", { "other.roll.yaml": other, "unlike.roll.yaml": unlike });
-    if ("refusal" in result) throw new Error(result.refusal);
+    if ("problem" in result) throw new Error(result.problem);
     expect(result.after.get("/w/other.roll.yaml")).toContain("positive:\n  toe: 0.25\n");
     expect(result.after.get("/w/unlike.roll.yaml")).toBe(unlike);
     expect(framesOf(result.after, "/w/other.roll.yaml")).toEqual(framesOf(result.before, "/w/other.roll.yaml"));
@@ -104,14 +104,14 @@ describe("moving a value to the stock", () => {
 
   it("goes past the roll for a value of a frame", async () => {
     const result = await moved(roll, "contrast: 1.7", "stock");
-    if ("refusal" in result) throw new Error(result.refusal);
+    if ("problem" in result) throw new Error(result.problem);
     expect(result.after.get(stockFile)).toBe(stock.replace("contrast: 1.5", "contrast: 1.7"));
     expect(framesOf(result.after, "/w/harbour.roll.yaml")).toEqual(framesOf(result.before, "/w/harbour.roll.yaml"));
   });
 
   it("is not offered without a stock, nor for what no stock has", async () => {
-    expect(await moved(roll.replace(/^stock:.*\n/m, ""), "toe: 0.3", "stock")).toEqual({ refusal: "not offered" });
-    expect(await moved(roll, "blank: LIGHT.dng", "stock")).toEqual({ refusal: "not offered" });
+    expect(await moved(roll.replace(/^stock:.*\n/m, ""), "toe: 0.3", "stock")).toEqual({ problem: "not offered" });
+    expect(await moved(roll, "blank: LIGHT.dng", "stock")).toEqual({ problem: "not offered" });
   });
 });
 
@@ -149,7 +149,7 @@ describe("any value of any roll", () => {
           const what = movable(reading, offset).find(({ target }) => target === (toStock ? "stock" : "roll"));
           if (!what) return;
           const edits = await move(reading, what, library, workspace, english);
-          if ("refusal" in edits) return;
+          if ("problem" in edits) return;
           const after = new Map(workspace.files);
           for (const one of edits) after.set(one.file, edited(after.get(one.file)!, one.edits));
           expect(framesOf(after, "/w/harbour.roll.yaml")).toEqual(framesOf(workspace.files, "/w/harbour.roll.yaml"));

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { withEdits } from "../../../../extension/recipe/diff/stated.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import type { ValueEdit } from "../../../../extension/recipe/edit/edit.ts";
-import { mergeRecipes, type MergeWish } from "../../../../extension/recipe/merge/merge.ts";
+import { mergeRecipes, type MergeOptions } from "../../../../extension/recipe/merge/merge.ts";
 import { written } from "../arbitrary.ts";
 
 const FILE = "harbour.roll.yaml";
@@ -23,8 +23,8 @@ frames:
     spots: [[0.1, 0.2, 0.003]]
 `;
 
-const merge = (ours: string, theirs: string, base = BASE, wish: Partial<MergeWish> = {}) => {
-  const merged = mergeRecipes(base, ours, theirs, { file: FILE, ...wish });
+const merge = (ours: string, theirs: string, base = BASE, options: Partial<MergeOptions> = {}) => {
+  const merged = mergeRecipes(base, ours, theirs, { file: FILE, ...options });
   if (!merged) throw new Error("One of the texts is not YAML.");
   return merged;
 };

@@ -36,7 +36,7 @@ const survey = (dust: readonly Speck[], dirt: readonly Speck[] = []): Surveyed =
   findings: [finding("dust", { scan: "H0002.dng", frame: "02" })],
   dust: { "02": dust },
   dirt,
-  faults: [],
+  failures: [],
   paths: { "H0002.dng": "/w/scans/H0002.dng", "LIGHT.dng": "/w/scans/LIGHT.dng" },
   mirrored: [],
 });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { Grid, Source } from "../../../../webview/render/source.ts";
 import { lostOn, sampledOn } from "../../../../webview/render/sampler.ts";
-import { chained, moving, scaling, turning } from "../../../../webview/state/affine.ts";
+import { chained, moving, scaling, rotation } from "../../../../webview/state/affine.ts";
 
 const [W, H] = [60, 40];
 const gridOf = (width: number, height: number, code: (x: number, y: number, c: number) => number): Grid => ({
@@ -41,8 +41,8 @@ describe("sampling", () => {
   it.each([
     ["larger", chained(scaling(2.3), moving(1.3, -2.1))],
     ["smaller", chained(scaling(0.6), moving(0.4, 0.2))],
-    ["straightened", chained(turning(3), scaling(0.8), moving(4, 1))],
-    ["turned", chained(turning(90), moving(H, 0))],
+    ["straightened", chained(rotation(3), scaling(0.8), moving(4, 1))],
+    ["turned", chained(rotation(90), moving(H, 0))],
   ] as const)("finds a slope where it lies: %s", (_, map) => {
     const box = { x: 0, y: 0, width: 70, height: 70 };
     const { codes, spans } = sampledOn(box, [sourceOf([ramp])], map);

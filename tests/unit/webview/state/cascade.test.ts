@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { placeWords, standing } from "../../../../webview/state/cascade.ts";
+import { placeWords, provenance } from "../../../../webview/state/cascade.ts";
 import { allowed, CONTROLS, controlsFor, spoken } from "../../../../webview/state/controls.ts";
 import * as edits from "../../../../webview/state/edits.ts";
 import { FRESH, restored } from "../../../../webview/state/ui-state.ts";
@@ -9,7 +9,7 @@ const at = (value: unknown, line: number) => ({ value, file: "a.roll.yaml", line
 describe("where a value stands", () => {
   it("the nearest level wins, and a reset shows the one behind it", () => {
     const cascade = { frame: at(0.33, 20), roll: at(0.2, 9), stock: at(0.1, 3), fallback: 0 };
-    expect(standing(cascade, "frame")).toMatchObject({
+    expect(provenance(cascade, "frame")).toMatchObject({
       value: 0.33,
       level: "frame",
       own: true,
@@ -17,7 +17,7 @@ describe("where a value stands", () => {
       inheritedLevel: "roll",
       overridden: false,
     });
-    expect(standing(cascade, "roll")).toMatchObject({
+    expect(provenance(cascade, "roll")).toMatchObject({
       value: 0.2,
       level: "roll",
       own: true,
@@ -28,14 +28,14 @@ describe("where a value stands", () => {
   });
 
   it("is inherited, or the default", () => {
-    expect(standing({ stock: at(1.5, 3), fallback: 1.35 }, "frame")).toMatchObject({
+    expect(provenance({ stock: at(1.5, 3), fallback: 1.35 }, "frame")).toMatchObject({
       value: 1.5,
       level: "stock",
       own: false,
     });
-    const none = standing({ fallback: 1.35 }, "roll");
+    const none = provenance({ fallback: 1.35 }, "roll");
     expect(none).toMatchObject({ value: 1.35, level: "default", own: false, inherited: 1.35, overridden: false });
-    expect(placeWords(standing({ roll: at(1, 9), fallback: 0 }, "frame"))).toBe("From the roll: a.roll.yaml, line 9");
+    expect(placeWords(provenance({ roll: at(1, 9), fallback: 0 }, "frame"))).toBe("From the roll: a.roll.yaml, line 9");
   });
 });
 
@@ -142,7 +142,7 @@ describe("a kept state", () => {
       view: "density",
       compare: "wipe",
       wipe: 0.3,
-      sight: { zoom: 2, centre: [0.2, 0.9] },
+      viewport: { zoom: 2, centre: [0.2, 0.9] },
       scope: "roll",
       pins: { "01": [[0.1, 0.2]] },
       closed: ["curve"],
@@ -158,7 +158,7 @@ describe("a kept state", () => {
     7,
     "x",
     [],
-    { sight: 5, pins: [[1]], closed: {}, wipe: "0.5" },
-    { sight: { zoom: NaN, centre: [2, 2] }, view: "other", frame: {}, pins: { a: [["x", 1]] } },
+    { viewport: 5, pins: [[1]], closed: {}, wipe: "0.5" },
+    { viewport: { zoom: NaN, centre: [2, 2] }, view: "other", frame: {}, pins: { a: [["x", 1]] } },
   ])("that is damaged is as fresh: %j", (kept) => expect(restored(kept)).toEqual(FRESH));
 });

@@ -6,8 +6,8 @@ import { planFor } from "../../../../webview/render/view-plans.ts";
 import {
   DENSITY_BINS,
   densityHistogram,
-  LEAST_DENSITY,
-  MOST_DENSITY,
+  MIN_DENSITY,
+  MAX_DENSITY,
   printHistogram,
   samplesOf,
 } from "../../../../webview/state/histogram.ts";
@@ -46,7 +46,7 @@ describe("histograms", () => {
     expect(samples.length / 3).toBeGreaterThan(25_000);
     const counts = densityHistogram(samples, look);
     expect(counts.reduce((a, b) => a + b, 0)).toBe(samples.length);
-    const bin = (d: number) => Math.floor(((d - LEAST_DENSITY) / (MOST_DENSITY - LEAST_DENSITY)) * DENSITY_BINS);
+    const bin = (d: number) => Math.floor(((d - MIN_DENSITY) / (MAX_DENSITY - MIN_DENSITY)) * DENSITY_BINS);
     // Green of the neutral scale: 0.15, 0.27 … 1.47; nothing at base, where the rebate is.
     for (let i = 0; i < 12; i++)
       expect(

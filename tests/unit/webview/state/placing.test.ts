@@ -2,8 +2,16 @@ import fc from "../../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { place, toScan, type Turn } from "../../../../extension/engine/image/geometry.ts";
 import { turnedWriter } from "../../../../extension/engine/image/orientation.ts";
-import { apply, chained, growth, inverse, moving, scaling, turning } from "../../../../webview/state/affine.ts";
-import { fitZoom, panned, placed, seen, type Sight, wholeScan, zoomedAt } from "../../../../webview/state/placing.ts";
+import { apply, chained, growth, inverse, moving, scaling, rotation } from "../../../../webview/state/affine.ts";
+import {
+  fitZoom,
+  panned,
+  placed,
+  seen,
+  type Viewport,
+  wholeScan,
+  zoomedAt,
+} from "../../../../webview/state/placing.ts";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const area = fc.record({
@@ -20,7 +28,7 @@ describe("affine maps", () => {
   it("come back by their inverse", () => {
     fc.assert(
       fc.property(number(-50, 50), number(0.1, 9), number(-180, 180), (x, scale, angle) => {
-        const m = chained(moving(x, -x), scaling(scale, 2), turning(angle));
+        const m = chained(moving(x, -x), scaling(scale, 2), rotation(angle));
         const [px, py] = apply(inverse(m), apply(m, [3, -7]));
         expect(px).toBeCloseTo(3, 6);
         expect(py).toBeCloseTo(-7, 6);
@@ -30,9 +38,9 @@ describe("affine maps", () => {
   });
 
   it("turn clockwise, quarters exactly", () => {
-    expect(apply(turning(90), [1, 0])).toEqual([0, 1]);
-    expect(apply(turning(-90), [1, 0])).toEqual([0, -1]);
-    expect(apply(turning(450), [0, 1])).toEqual([-1, 0]);
+    expect(apply(rotation(90), [1, 0])).toEqual([0, 1]);
+    expect(apply(rotation(-90), [1, 0])).toEqual([0, -1]);
+    expect(apply(rotation(450), [0, 1])).toEqual([-1, 0]);
   });
 });
 
@@ -74,11 +82,11 @@ describe("placing", () => {
   it("fits the whole picture into the room, whatever its turn", () => {
     fc.assert(
       fc.property(area, turn, (a, t) => {
-        const placing = placed(3000, 2000, { area: a, turn: t, mirror: true });
-        const map = seen(placing, { zoom: "fit", centre: [0, 0] }, box);
+        const transform = placed(3000, 2000, { area: a, turn: t, mirror: true });
+        const map = seen(transform, { zoom: "fit", centre: [0, 0] }, box);
         for (const corner of [
           [0, 0],
-          [placing.width, placing.height],
+          [transform.width, transform.height],
         ] as const) {
           const [x, y] = apply(map, corner);
           expect(x).toBeGreaterThanOrEqual(0);
@@ -98,7 +106,7 @@ describe("placing", () => {
 });
 
 describe("zoom and pan", () => {
-  const placing = placed(3000, 2000, {
+  const transform = placed(3000, 2000, {
     area: { left: 0, top: 0, width: 1, height: 1, tilt: 0 },
     turn: 0,
     mirror: false,
@@ -107,9 +115,9 @@ describe("zoom and pan", () => {
   it("keeps the point under the pointer while zooming in", () => {
     fc.assert(
       fc.property(number(300, 500), number(250, 350), number(1.2, 6), (x, y, zoom) => {
-        const from: Sight = { zoom: 1, centre: [0.5, 0.5] };
-        const before = apply(inverse(seen(placing, from, box)), [x, y]);
-        const after = apply(inverse(seen(placing, zoomedAt(placing, from, box, zoom, [x, y]), box)), [x, y]);
+        const from: Viewport = { zoom: 1, centre: [0.5, 0.5] };
+        const before = apply(inverse(seen(transform, from, box)), [x, y]);
+        const after = apply(inverse(seen(transform, zoomedAt(transform, from, box, zoom, [x, y]), box)), [x, y]);
         expect(after[0]).toBeCloseTo(before[0], 4);
         expect(after[1]).toBeCloseTo(before[1], 4);
       }),
@@ -117,16 +125,19 @@ describe("zoom and pan", () => {
   });
 
   it("pans with the hand and stops at the edge", () => {
-    const sight: Sight = { zoom: 1, centre: [0.5, 0.5] };
-    const moved = panned(placing, sight, box, 30, 0);
-    expect(apply(seen(placing, moved, box), [1500, 1000])[0]).toBeCloseTo(430, 6);
-    const far = panned(placing, sight, box, 99_999, 0);
-    expect(apply(seen(placing, far, box), [0, 0])[0]).toBeCloseTo(0, 6);
-    expect(panned(placing, { zoom: "fit", centre: [0, 0] }, box, 30, 0)).toEqual({ zoom: "fit", centre: [0, 0] });
+    const viewport: Viewport = { zoom: 1, centre: [0.5, 0.5] };
+    const moved = panned(transform, viewport, box, 30, 0);
+    expect(apply(seen(transform, moved, box), [1500, 1000])[0]).toBeCloseTo(430, 6);
+    const far = panned(transform, viewport, box, 99_999, 0);
+    expect(apply(seen(transform, far, box), [0, 0])[0]).toBeCloseTo(0, 6);
+    expect(panned(transform, { zoom: "fit", centre: [0, 0] }, box, 30, 0)).toEqual({ zoom: "fit", centre: [0, 0] });
   });
 
   it("is 1 device pixel to a scan pixel at 100 %", () => {
-    expect(growth(chained(placing.toFinished, seen(placing, { zoom: 1, centre: [0.5, 0.5] }, box)))).toBeCloseTo(1, 9);
-    expect(fitZoom(placing, box)).toBeCloseTo(776 / 3000, 9);
+    expect(growth(chained(transform.toFinished, seen(transform, { zoom: 1, centre: [0.5, 0.5] }, box)))).toBeCloseTo(
+      1,
+      9,
+    );
+    expect(fitZoom(transform, box)).toBeCloseTo(776 / 3000, 9);
   });
 });

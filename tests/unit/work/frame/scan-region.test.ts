@@ -6,7 +6,7 @@ import type { LinearScan } from "../../../../extension/engine/types.ts";
 import type { Mosaic } from "../../../../extension/scans/raw/mosaic.ts";
 import { type FullSize, scanOfMosaic } from "../../../../extension/scans/raw/to-scan.ts";
 import { drawPictures, type FrameSetup, type PictureForm } from "../../../../extension/work/frame/develop.ts";
-import { partFor } from "../../../../extension/work/frame/scan-region.ts";
+import { scanRegion } from "../../../../extension/work/frame/scan-region.ts";
 import fc from "../../../properties.ts";
 import { RGGB, XTRANS } from "../../../witness/raw/dng.ts";
 import { random } from "../../engine/simulated.ts";
@@ -63,7 +63,7 @@ describe.each([
           heal(scan, setup.spots);
           return drawPictures(scan, {}, setup, orders, () => {}).map(({ data }) => data);
         };
-        const part = partFor({ width: WIDTH, height: HEIGHT }, setup, orders);
+        const part = scanRegion({ width: WIDTH, height: HEIGHT }, setup, orders);
         spared += WIDTH * HEIGHT - part.width * part.height;
         expect(draw({ memory: used, part: () => part })).toEqual(draw({}, whole));
       }),

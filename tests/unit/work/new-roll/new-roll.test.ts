@@ -37,7 +37,7 @@ describe("an ordinary roll", () => {
     const started = await startIn(folder);
     expect(started.blank).toBe("S0001.dng");
     expect(started.leaders).toEqual(["S0002.dng"]);
-    expect(started.doubles).toEqual(["S0010.JPG"]);
+    expect(started.duplicates).toEqual(["S0010.JPG"]);
     expect(started.frames.map((f) => [f.id, ...f.scans])).toEqual([
       ["01", "S0010.dng"],
       ["02", "S0011.dng"],
@@ -183,15 +183,15 @@ describe("black-and-white film", () => {
 describe("folders that give no roll", () => {
   it("are refused with a sentence", async () => {
     const folder = roll({ shots: [] });
-    const wish = { folder: join(folder, "scans"), roll: join(folder, "r.roll.yaml") };
+    const options = { folder: join(folder, "scans"), roll: join(folder, "r.roll.yaml") };
     const workspace = openWorkspace(folder);
-    await expect(startRoll(wish, workspace, poolHere)).rejects.toThrow(/shows a picture/);
-    await expect(startRoll({ ...wish, folder }, workspace, poolHere)).rejects.toThrow(/There are no scans/);
-    await expect(startRoll({ ...wish, stock: join(folder, "no.stock.yaml") }, workspace, poolHere)).rejects.toThrow(
+    await expect(startRoll(options, workspace, poolHere)).rejects.toThrow(/shows a picture/);
+    await expect(startRoll({ ...options, folder }, workspace, poolHere)).rejects.toThrow(/There are no scans/);
+    await expect(startRoll({ ...options, stock: join(folder, "no.stock.yaml") }, workspace, poolHere)).rejects.toThrow(
       /There is no stock/,
     );
     // A damaged file is named and left out; without any other there is nothing to begin.
     writeFileSync(join(folder, "scans/S0099.dng"), "no camera file");
-    await expect(startRoll(wish, workspace, poolHere)).rejects.toThrow(/shows a picture/);
+    await expect(startRoll(options, workspace, poolHere)).rejects.toThrow(/shows a picture/);
   });
 });

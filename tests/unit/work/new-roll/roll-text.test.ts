@@ -10,7 +10,7 @@ const none = { cyan: 0, magenta: 0, yellow: 0 };
 const head: RollHead = { title: "Pier", scans: "scans", mirror: false, turn: 0, filtration: none };
 const begun: Omit<StartedRoll, "text"> = {
   leaders: [],
-  doubles: [],
+  duplicates: [],
   unreadable: [],
   balance: { filtration: none, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure: [] },
   frames: [{ id: "01", scans: ["S0001.dng"], exposure: 0 }],

@@ -15,7 +15,7 @@ import { frameSetup } from "../../../../extension/work/frame/frame-setup.ts";
 import { jobs } from "../../../../extension/work/jobs.ts";
 import { openFrame } from "../../../../extension/work/frame/open-frame.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
-import { startRoll, type StartWish } from "../../../../extension/work/new-roll/new-roll.ts";
+import { startRoll, type NewRollOptions } from "../../../../extension/work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../../../../extension/work/new-roll/started-roll.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 import { photographFilm } from "../../../witness/camera.ts";
@@ -156,7 +156,7 @@ export function stockText(stock: Stock, camera: Camera, light: Light): string {
   return composeRecipe({
     kind: "stock",
     head: "An invented stock.",
-    remarks: [],
+    comments: [],
     values: [
       { path: ["title"], value: stock.name },
       { path: ["film"], value: stock.film },
@@ -169,14 +169,14 @@ export function stockText(stock: Stock, camera: Camera, light: Light): string {
   });
 }
 
-export async function startIn(folder: string, wish: Partial<StartWish> = {}): Promise<StartedRoll> {
+export async function startIn(folder: string, options: Partial<NewRollOptions> = {}): Promise<StartedRoll> {
   const paths = {
     folder: join(folder, "scans"),
     roll: join(folder, "r.roll.yaml"),
     stock: join(folder, "film.stock.yaml"),
   };
-  const started = await startRoll({ ...paths, ...wish }, openWorkspace(folder), poolHere);
-  writeFileSync(wish.roll ?? paths.roll, started.text);
+  const started = await startRoll({ ...paths, ...options }, openWorkspace(folder), poolHere);
+  writeFileSync(options.roll ?? paths.roll, started.text);
   return started;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { refusalOf } from "../../../../extension/recipe/paths.ts";
+import { pathProblem } from "../../../../extension/recipe/paths.ts";
 import { unwritableName } from "../../../../extension/work/new-roll/unwritable-name.ts";
 
 describe("names of scans that a recipe cannot hold", () => {
@@ -16,7 +16,7 @@ describe("names of scans that a recipe cannot hold", () => {
   ])("%j is named, with another name that will do", (name, other) => {
     const message = unwritableName(name);
     expect(message).toContain(`Rename it, for example to "${other}"`);
-    expect(refusalOf(other)).toBeUndefined();
+    expect(pathProblem(other)).toBeUndefined();
     // eslint-disable-next-line no-control-regex
     expect(message).not.toMatch(/[\u0000-\u001f\u007f-\u009f]/);
   });

@@ -6,15 +6,15 @@ import type { Review, ReviewRecipe } from "../../../../extension/review-report.t
 import { GitError } from "../../../../extension/work/review/git/git.ts";
 import { readHistory } from "../../../../extension/work/review/history.ts";
 import { listRevisions } from "../../../../extension/work/review/git/list-revisions.ts";
-import { makeReview, type ReviewWish } from "../../../../extension/work/review/review.ts";
+import { makeReview, type ReviewOptions } from "../../../../extension/work/review/review.ts";
 import { textOf } from "../../../../extension/work/review/text.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 import { countingPool, names, Repository, rollText, scan, stockText } from "./repository.ts";
 
-async function look(repository: Repository, range = "", wish: Partial<ReviewWish> = {}) {
+async function look(repository: Repository, range = "", options: Partial<ReviewOptions> = {}) {
   const pool = countingPool();
   const history = await readHistory({ folder: repository.root, range });
-  const made = await makeReview(history, openWorkspace(history.root), pool, { long: 64, ...wish });
+  const made = await makeReview(history, openWorkspace(history.root), pool, { long: 64, ...options });
   return { ...made, drawn: pool.counts.get("compare-frame") ?? 0 };
 }
 
@@ -265,7 +265,7 @@ describe("scans", () => {
       "light: { blank: LIGHT.dng }\npositive: { exposure: 0.2 }",
     );
     const { review } = await look(repository);
-    const remarks = new Map(of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.remarks]));
+    const remarks = new Map(of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.notes]));
     expect(remarks.get("01")).toEqual([
       "The scan F01.dng itself changed; both pictures are drawn from the file that is there now.",
     ]);
@@ -288,7 +288,7 @@ describe("scans", () => {
     pointed.scans("scans", names(2));
     pointed.swap("northlight.stock.yaml", "1.35", "1.6");
     const { review } = await look(pointed);
-    const remarks = of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.remarks.length]);
+    const remarks = of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.notes.length]);
     expect(Object.fromEntries(remarks)).toEqual({ "01": 0, "02": 1 });
     pointed.remove();
   });
@@ -318,8 +318,8 @@ describe("where there is nothing to compare with", () => {
 
   test("no git on the machine", async () => {
     const folder = new Repository(false);
-    const wish = { folder: folder.root, range: "", program: join(folder.root, "no-such-git") };
-    await expect(readHistory(wish)).rejects.toThrow("The git command was not found");
+    const options = { folder: folder.root, range: "", program: join(folder.root, "no-such-git") };
+    await expect(readHistory(options)).rejects.toThrow("The git command was not found");
     folder.remove();
   });
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { FINDING_KINDS } from "../../../../extension/engine/survey/catalogue.ts";
 import type { Finding, ScanReading } from "../../../../extension/engine/survey/types.ts";
-import { english, said, type Say } from "../../../../extension/engine/messages.ts";
+import { english, msg, type Translate } from "../../../../extension/engine/messages.ts";
 import { surveyBody, surveyPage } from "../../../../extension/work/survey/survey-page.ts";
 import type { SurveyReport } from "../../../../extension/work/survey/survey-roll.ts";
 import { marksOf } from "../../../browser/letters.ts";
@@ -27,7 +27,7 @@ const findings = FINDING_KINDS.map(({ code, severity, limit, unit, source, cause
   code,
   severity,
   message: "The holder's dark edge holds 2 % of the bare light.",
-  said: said("The holder's dark edge holds {0} of the bare light.", "2 %"),
+  translatable: msg("The holder's dark edge holds {0} of the bare light.", "2 %"),
   measured: 2,
   limit,
   unit,
@@ -66,7 +66,7 @@ const shown = (html: string): string =>
 
 describe("the survey's report", () => {
   const mark = marksOf();
-  const marked: Say = (message, ...args) => english(mark(message), ...args);
+  const marked: Translate = (message, ...args) => english(mark(message), ...args);
   const left = (html: string): string[] =>
     shown(html)
       .split("\n")
@@ -79,7 +79,7 @@ describe("the survey's report", () => {
 
   it("follows the editor's language, but for codes, file names and citations", () => {
     expect(left(surveyBody(report)).length).toBeGreaterThan(60);
-    expect(left(surveyBody(report, { say: marked }))).toEqual([]);
+    expect(left(surveyBody(report, { t: marked }))).toEqual([]);
     const page = surveyPage("", report, marked, "eo");
     expect(left(page)).toEqual([]);
     expect(page).toContain('<html lang="eo">');
@@ -92,7 +92,7 @@ describe("the survey's report", () => {
   });
 
   it("takes what a translation says for text, never for markup", () => {
-    const hostile: Say = (message, ...args) => `<b onclick="x">${english(message, ...args)}`;
+    const hostile: Translate = (message, ...args) => `<b onclick="x">${english(message, ...args)}`;
     const html = surveyPage("<i>", report, hostile, '"><script>');
     expect(html).not.toMatch(/<b |<i>|<script/);
     expect(html).toContain("&lt;b onclick=&quot;x&quot;&gt;");

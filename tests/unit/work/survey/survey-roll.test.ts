@@ -51,7 +51,7 @@ describe("a survey", () => {
       await settled();
       jobs[i]!.fail(`Scan ${i + 1} ends too early.`);
     }
-    const { faults, roll } = await made;
+    const { failures: faults, roll } = await made;
     expect(faults).toEqual([1, 2, 3, 4, 5].map((i) => ({ frame: `0${i}`, message: `Scan ${i} ends too early.` })));
     expect(roll.scans).toEqual([]);
     expect(steps).toEqual([1, 2, 3, 4, 5].map((i) => `0${i}: ${i} of 5`));

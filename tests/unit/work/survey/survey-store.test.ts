@@ -13,7 +13,7 @@ const survey: KeptSurvey = {
     dust: {},
     dirt: [],
     views: { "H0001.dng": { width: 2, height: 1, bytes: Uint8Array.of(1, 2, 3) } },
-    faults: [{ frame: "03", message: "H0003.dng ends too early." }],
+    failures: [{ frame: "03", message: "H0003.dng ends too early." }],
     paths: { "H0001.dng": "/w/H0001.dng" },
     mirrored: ["02"],
   } as SurveyReport,
