@@ -44,3 +44,9 @@ export function failureText(error: unknown): string {
   const { message, remedy } = failureOf(error);
   return remedy === undefined ? message : `${message} ${remedy}`;
 }
+
+/** Whether work was lost with its worker or its process: it may be the cause itself, or have been taken along. */
+export function isWorkerLoss(failure: unknown): boolean {
+  const code = (failure as { code?: unknown } | undefined)?.code;
+  return code === "worker-died" || code === "pool-died";
+}

@@ -1,6 +1,6 @@
+import { errorText } from "../scans/system-errors.ts";
 import type { ValueEdit } from "../recipe/edit/edit.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
-import { sentence } from "../work/pool/job-error.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
@@ -47,8 +47,8 @@ export const join: Verb = {
           );
         } catch (error) {
           if (signal.aborted) throw error;
-          frames.push({ frame: frame.id, problem: sentence(error) });
-          terminal.complain(`frame ${frame.id}: ${sentence(error)}`);
+          frames.push({ frame: frame.id, problem: errorText(error) });
+          terminal.complain(`frame ${frame.id}: ${errorText(error)}`);
         }
       }
     });

@@ -1,5 +1,5 @@
+import { errorText } from "../scans/system-errors.ts";
 import { eachLimited } from "../work/pool/each-limited.ts";
-import { sentence } from "../work/pool/job-error.ts";
 import type { ScanPlace } from "../recipe/resolve/resolve.ts";
 import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
@@ -33,7 +33,7 @@ export const lock: Verb = {
           return [name, await pool.run("fingerprint", { path: workspace.absolute(path) }, { signal })] as const;
         } catch (error) {
           if (signal.aborted) throw error;
-          missing.push({ scan: name, message: sentence(error) });
+          missing.push({ scan: name, message: errorText(error) });
           return undefined;
         } finally {
           terminal.progress(++done, places.size, name);

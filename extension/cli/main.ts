@@ -1,7 +1,7 @@
 /** The `rollbook` command: finds the verb, reads its arguments, runs it, and turns what happens into an exit code. */
+import { errorText } from "../scans/system-errors.ts";
 import { nearest } from "../recipe/problems/near.ts";
 import { SelectionError } from "../work/frame/select-frames.ts";
-import { sentence } from "../work/pool/job-error.ts";
 import { removeUnfinished } from "../scans/atomic.ts";
 import { explainSystem, reasonOf } from "../scans/system-errors.ts";
 import { VERSION } from "../work/files/version.ts";
@@ -126,8 +126,8 @@ async function main(args: readonly string[]): Promise<number> {
       error instanceof UsageError ||
       error instanceof SelectionError ||
       (error as { code?: unknown }).code;
-    terminal.complain(expected ? sentence(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`);
-    terminal.result({ ok: false, error: { message: sentence(error) } });
+    terminal.complain(expected ? errorText(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`);
+    terminal.result({ ok: false, error: { message: errorText(error) } });
     return EXIT.failed;
   }
 }

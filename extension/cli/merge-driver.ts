@@ -1,9 +1,9 @@
+import { errorText } from "../scans/system-errors.ts";
 import { RecipeEditError } from "../recipe/edit/edit.ts";
 import { type MergedText, mergeRecipes, type MergeOptions } from "../recipe/merge/merge.ts";
 import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { writeAtomic } from "../scans/atomic.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
-import { sentence } from "../work/pool/job-error.ts";
 import { mergeLines } from "../work/review/git/merge-lines.ts";
 import { EXIT, text, type Verb, whole } from "./verb.ts";
 
@@ -44,7 +44,7 @@ export const mergeDriver: Verb = {
         terminal.complain(`${file}: comments of the other side that found no place: ${merged.lostComments.join(" ")}`);
       return (merged ? merged.conflicts.length : lines.conflicts) > 0 ? EXIT.problems : EXIT.good;
     } catch (error) {
-      terminal.complain(sentence(error));
+      terminal.complain(errorText(error));
       return NOT_MERGED;
     }
   },

@@ -1,4 +1,5 @@
 /** What the operating system's error codes mean for whoever reads and writes files, and what to do: one table for both. */
+import { type Failure, failureOf, failureText } from "../failure.ts";
 
 type Reason = readonly [why: string, remedy: string];
 
@@ -87,4 +88,15 @@ function isOutOfMemory(error: Error): boolean {
       message,
     )
   );
+}
+
+/** Any thrown value as a failure, with the operating system's errors in words. */
+export function describeError(error: unknown): Failure {
+  return { ...failureOf(error), ...explainSystem(error) };
+}
+
+/** Message and remedy of any thrown value as one text for people, with the operating system's errors in words. */
+export function errorText(error: unknown): string {
+  const explained = explainSystem(error);
+  return explained ? `${explained.message} ${explained.remedy}` : failureText(error);
 }

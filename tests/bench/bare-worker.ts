@@ -1,4 +1,5 @@
 /** A worker that decodes and encodes and does nothing in between: what a render is measured against. */
+import { describeError } from "../../extension/scans/system-errors.ts";
 import { readFileSync } from "node:fs";
 import { parentPort } from "node:worker_threads";
 import type { Raster } from "../../extension/engine/types.ts";
@@ -6,7 +7,6 @@ import { writeAtomic } from "../../extension/scans/atomic.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { encodePicture, type EncodeSpec } from "../../extension/scans/encode.ts";
 import { freeMemory } from "../../extension/work/pool/scan-memory.ts";
-import { failureOf } from "../../extension/work/pool/protocol.ts";
 
 export interface BareRequest {
   readonly scan: string;
@@ -24,7 +24,7 @@ const port = parentPort;
 port?.on("message", ({ id, payload }: { id: number; payload: BareRequest }) => {
   bare(payload).then(
     (value) => port.postMessage({ kind: "done", id, value }),
-    (error: unknown) => port.postMessage({ kind: "failed", id, failure: failureOf(error) }),
+    (error: unknown) => port.postMessage({ kind: "failed", id, failure: describeError(error) }),
   );
 });
 

@@ -1,4 +1,5 @@
 /** Proxies and readings for the panel, by way of the pool. Nothing is decoded in the editor's own process. */
+import { JobError } from "../../failure.ts";
 import { statSync } from "node:fs";
 import type { Proxy } from "../../messages.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
@@ -6,7 +7,6 @@ import { joinOf } from "../../work/frame/join/frame-join.ts";
 import { framePath } from "../../work/frame/frame-path.ts";
 import { lightTable, type MeasuredLight } from "../../work/frame/frame-setup.ts";
 import { stampOf } from "../../work/files/content-hash.ts";
-import { JobError } from "../../work/pool/job-error.ts";
 import type { LinearProxy } from "../../work/frame/preview-proxy.ts";
 import type { BaseReport } from "../../work/frame/read-base.ts";
 import type { Pool } from "../../work/pool/pool.ts";
@@ -64,14 +64,12 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
 
   function find({ roll, workspace }: RollPlace, id: string): Found {
     const frame = roll.frames.find((f) => f.id === id);
-    if (!frame)
-      throw new JobError({ name: "JobError", code: "no-frame", message: `The recipe has no frame ${id} any more.` });
+    if (!frame) throw new JobError({ code: "no-frame", message: `The recipe has no frame ${id} any more.` });
     const joined = joinOf(roll, frame, workspace);
     const paths = joined?.join?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
     const missing = paths.findIndex((path) => !statSync(path, { throwIfNoEntry: false })?.isFile());
     if (missing >= 0)
       throw new JobError({
-        name: "JobError",
         code: "missing-scan",
         message: `The scan ${frame.scans[missing].name} of frame ${frame.id} is not there.`,
         remedy: "Check its name in the recipe, and the folder under scans.",

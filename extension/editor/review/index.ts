@@ -1,5 +1,5 @@
+import { errorText } from "../../scans/system-errors.ts";
 import * as vscode from "vscode";
-import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { PanelMemory } from "../panel-memory.ts";
 import type { EditorServices } from "../services.ts";
@@ -53,8 +53,8 @@ export function registerReview(
           throw new Error(vscode.l10n.t("Reviews need a trusted workspace: they run git and open scans."));
         await run(...args);
       } catch (error) {
-        services.log.warn(sentence(error));
-        void vscode.window.showErrorMessage(sentence(error));
+        services.log.warn(errorText(error));
+        void vscode.window.showErrorMessage(errorText(error));
       }
     };
 

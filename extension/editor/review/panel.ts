@@ -1,10 +1,10 @@
+import { errorText } from "../../scans/system-errors.ts";
 import { recipeText } from "../files.ts";
 import { relative, sep } from "node:path";
 import * as vscode from "vscode";
 import type { Change } from "../../recipe/diff/diff.ts";
 import type { ReviewChange, ReviewEvents, ReviewPageEvents } from "../../review-report.ts";
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
-import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { History } from "../../work/review/history.ts";
 import { type MadeReview, makeReview } from "../../work/review/review.ts";
@@ -90,7 +90,7 @@ export class ReviewPanel implements vscode.Disposable {
       await work();
     } catch (error) {
       this.#tools.services.log.error(error instanceof Error ? error : String(error));
-      void vscode.window.showErrorMessage(sentence(error));
+      void vscode.window.showErrorMessage(errorText(error));
     }
   }
 
@@ -143,8 +143,8 @@ export class ReviewPanel implements vscode.Disposable {
       this.#show(this.#made);
     } catch (error) {
       if (running.signal.aborted) return;
-      services.log.warn(sentence(error));
-      this.#emit("failed", { message: sentence(error) });
+      services.log.warn(errorText(error));
+      this.#emit("failed", { message: errorText(error) });
     }
   }
 

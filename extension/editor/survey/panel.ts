@@ -1,10 +1,10 @@
+import { errorText } from "../../scans/system-errors.ts";
 import * as vscode from "vscode";
 import type { SurveyEvents, SurveyPageEvents } from "../../messages.ts";
 import type { PlacedFinding } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import { HTML_ENDINGS, openOutput, sealed } from "../../work/files/output-file.ts";
-import { sentence } from "../../work/pool/job-error.ts";
 import { escape, type NamePlace, surveyBody, surveyPage } from "../../work/survey/survey-page.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import { toRange } from "../ranges.ts";
@@ -66,7 +66,7 @@ export class SurveyPanel implements vscode.Disposable {
       await work();
     } catch (error) {
       this.#services.log.error(error instanceof Error ? error : String(error));
-      void vscode.window.showErrorMessage(sentence(error));
+      void vscode.window.showErrorMessage(errorText(error));
     }
   }
 

@@ -1,6 +1,6 @@
+import { errorText } from "../../scans/system-errors.ts";
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/library.ts";
-import { sentence } from "../../work/pool/job-error.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { type SurveyReport, surveyRoll } from "../../work/survey/survey-roll.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
@@ -69,7 +69,7 @@ export async function surveyScans(
   } catch (error) {
     if (controller.signal.aborted) return undefined;
     log.error(error instanceof Error ? error : String(error));
-    void vscode.window.showErrorMessage(sentence(error));
+    void vscode.window.showErrorMessage(errorText(error));
     return undefined;
   } finally {
     running.delete(roll);

@@ -6,11 +6,11 @@ export type ReadingProblem = "area-outside" | "area-too-small" | "no-light" | "c
 
 /** An area that gives no honest base; `message` is a sentence that says why and what to do. */
 export class ReadingError extends Error {
-  readonly problem: ReadingProblem;
-  constructor(problem: ReadingProblem, message: string) {
+  readonly code: ReadingProblem;
+  constructor(code: ReadingProblem, message: string) {
     super(message);
     this.name = "ReadingError";
-    this.problem = problem;
+    this.code = code;
   }
 }
 

@@ -1,3 +1,4 @@
+import { errorText } from "../../scans/system-errors.ts";
 import { dirname, resolve } from "node:path";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/atomic.ts";
@@ -7,7 +8,6 @@ import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import { hashOf } from "../files/content-hash.ts";
-import { sentence } from "../pool/job-error.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { openJournal } from "../render/journal.ts";
 import { SOFTWARE } from "../render/metadata.ts";
@@ -68,7 +68,7 @@ export async function contactRoll(
       return { frame: id, title, picture: await pool.run("thumbnail", order, { signal }) };
     } catch (error) {
       if (signal?.aborted) throw error;
-      return { frame: id, title, fault: sentence(error) };
+      return { frame: id, title, fault: errorText(error) };
     } finally {
       hooks.onProgress?.(++done, frames.length, id);
     }

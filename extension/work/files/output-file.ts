@@ -1,11 +1,11 @@
 /** The guard of every single file that a command writes: reports, summaries, recipes. */
+import { JobError } from "../../failure.ts";
 import { createHash } from "node:crypto";
 import { lstatSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { makeFolder } from "../../scans/make-folder.ts";
 import { fileMark, folderMark } from "../../scans/file-mark.ts";
-import { JobError } from "../pool/job-error.ts";
 import { identitiesOf } from "./sources.ts";
 import { readPlainFile } from "./read-plain-file.ts";
 
@@ -36,7 +36,7 @@ export interface OutputFile {
 export function openOutput({ file, endings, overwrite, sources = new Set() }: OutputRequest): OutputFile {
   const path = resolve(file);
   const refuse = (code: string, why: string, remedy: string): JobError =>
-    new JobError({ name: "JobError", code, message: `${file} ${why}.`, remedy, file: path });
+    new JobError({ code, message: `${file} ${why}.`, remedy, file: path });
   if (!endings.some((ending) => basename(path).toLowerCase().endsWith(ending) && basename(path).length > ending.length))
     throw refuse("ending", `does not end in ${endings.join(" or ")}`, `Name a file such as NAME${endings[0]}.`);
   const mark = fileMark(path);

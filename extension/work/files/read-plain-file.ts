@@ -1,6 +1,6 @@
+import { JobError } from "../../failure.ts";
 import { closeSync, constants, fstatSync, openSync, readFileSync } from "node:fs";
 import { reasonOf } from "../../scans/system-errors.ts";
-import { JobError } from "../pool/job-error.ts";
 
 export interface PlainFileOptions {
   /** Refuse a link in the last part of the path; followed where not given. */
@@ -16,7 +16,7 @@ const LARGEST = 512 * 2 ** 20;
  */
 export function readPlainFile(path: string, { links }: PlainFileOptions = {}): Buffer {
   const refuse = (why: string, remedy: string): JobError =>
-    new JobError({ name: "JobError", code: "unreadable", message: `${path} ${why}.`, remedy, file: path });
+    new JobError({ code: "unreadable", message: `${path} ${why}.`, remedy, file: path });
   const noFollow = links === "refuse" ? (constants.O_NOFOLLOW ?? 0) : 0;
   let descriptor: number;
   try {

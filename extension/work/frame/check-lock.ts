@@ -1,6 +1,6 @@
+import { JobError } from "../../failure.ts";
 import { basename } from "node:path";
 import { type Fingerprint, fingerprint } from "../../scans/fingerprint.ts";
-import { JobError } from "../pool/job-error.ts";
 
 /** Throws when a scan is not the file that the recipe was locked with. Without a lock, everything may be read. */
 export async function checkLock(path: string, locked: Fingerprint | undefined): Promise<void> {
@@ -8,7 +8,6 @@ export async function checkLock(path: string, locked: Fingerprint | undefined): 
   const found = await fingerprint(path);
   if (found.size === locked.size && found.sha256 === locked.sha256) return;
   throw new JobError({
-    name: "JobError",
     code: "fingerprint",
     message: `${basename(path)} is not the file that the recipe was locked with.`,
     remedy: 'Put the original scan back, or run "rollbook lock" again if the new one is meant.',

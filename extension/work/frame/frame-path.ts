@@ -1,5 +1,5 @@
+import { JobError } from "../../failure.ts";
 import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
-import { JobError } from "../pool/job-error.ts";
 import type { Workspace } from "../files/workspace.ts";
 
 /**
@@ -7,8 +7,7 @@ import type { Workspace } from "../files/workspace.ts";
  * @throws JobError when it names none or several; WorkspaceError when the path leads out.
  */
 export function framePath(frame: ResolvedFrame, workspace: Workspace): string {
-  const fail = (code: string, message: string, remedy: string): JobError =>
-    new JobError({ name: "JobError", code, message, remedy });
+  const fail = (code: string, message: string, remedy: string): JobError => new JobError({ code, message, remedy });
   if (frame.scans.length > 1)
     throw fail(
       "join",

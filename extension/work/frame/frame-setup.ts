@@ -1,11 +1,11 @@
 /** From a resolved frame to what the workers need: plain data, paths made absolute, the light measured. */
+import { describeError } from "../../scans/system-errors.ts";
+import { JobError, isWorkerLoss } from "../../failure.ts";
 import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
 import { stampOf } from "../files/content-hash.ts";
 import type { LightReading, ReadLight } from "./read-light.ts";
-import { isDeath, JobError } from "../pool/job-error.ts";
 import type { Pool } from "../pool/pool.ts";
-import { failureOf } from "../pool/protocol.ts";
 import type { Workspace } from "../files/workspace.ts";
 
 /** A frame's light, and what is to be said about it. */
@@ -40,7 +40,7 @@ export function lightTable(
       try {
         return await pool.run("read-light", order, { signal });
       } catch (error) {
-        if (!isDeath(error) || signal?.aborted) throw error;
+        if (!isWorkerLoss(error) || signal?.aborted) throw error;
         const count = (deaths.get(key) ?? 0) + 1;
         deaths.set(key, count);
         if (count >= MAX_DEATHS) throw error;
@@ -81,9 +81,9 @@ export function lightTable(
 
 /** Without its exposure every other scan would come out differently exposed, so no picture is made. */
 function baseUnread(error: unknown, name: string): JobError {
-  const { code, message, file, remedy } = failureOf(error);
+  const { code, message, file, remedy } = describeError(error);
   const last = `Exposures are compared with the scan that the base was read from (negative.base.read): put ${name} back, read the base from another scan, or name a blank.`;
-  return new JobError({ name: "JobError", code, message, file, remedy: isDeath(error) ? remedy : last });
+  return new JobError({ code, message, file, remedy: isWorkerLoss(error) ? remedy : last });
 }
 
 /** What draws a frame's picture. */

@@ -1,10 +1,10 @@
+import { JobError } from "../../failure.ts";
 import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/flat-field/densitometer.ts";
 import { folderCache } from "../../scans/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
-import { JobError } from "../pool/job-error.ts";
 import { onOneScan } from "./join/joined-area.ts";
 import type { LinearProxy } from "./preview-proxy.ts";
 import { exposureWarnings } from "./warnings.ts";
@@ -37,7 +37,7 @@ export async function readBaseJob({ path: first, area: wanted, light, joined }: 
     return { ...reading, index, area, warnings: said };
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;
-    throw new JobError({ name: error.name, code: error.problem, message: error.message, file: path });
+    throw new JobError({ code: error.code, message: error.message, file: path });
   }
 }
 

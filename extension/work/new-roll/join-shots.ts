@@ -1,11 +1,11 @@
 /** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
+import { errorText } from "../../scans/system-errors.ts";
 import { isWhole } from "../../engine/detect/frame.ts";
 import type { JoinPlace } from "../../engine/image/join/measure.ts";
 import { overlapOf } from "../../engine/detect/overlap.ts";
 import type { Rgb } from "../../engine/types.ts";
 import type { FrameLight } from "../frame/develop.ts";
 import { eachLimited } from "../pool/each-limited.ts";
-import { sentence } from "../pool/job-error.ts";
 import type { FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
 
@@ -50,7 +50,7 @@ export async function frameShots(
     } catch (error) {
       if (options.signal?.aborted) throw error;
       const names = group.map((s) => s.name).join(" and ");
-      warnings.push(`${names} look like parts of one picture but make a frame each: ${sentence(error)}`);
+      warnings.push(`${names} look like parts of one picture but make a frame each: ${errorText(error)}`);
       return alone;
     }
   });

@@ -1,4 +1,5 @@
 /** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
+import { errorText } from "../../scans/system-errors.ts";
 import { basename, dirname, relative, resolve, sep } from "node:path";
 import { balanceRoll, type RollBalance, tonesOf } from "../../engine/auto/balance.ts";
 import { compareBase } from "../../engine/auto/base-difference.ts";
@@ -15,7 +16,6 @@ import type { FilmFormat } from "../../recipe/generated/types.ts";
 import { resolveRoll } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight } from "../frame/develop.ts";
 import { eachLimited } from "../pool/each-limited.ts";
-import { sentence } from "../pool/job-error.ts";
 import { frameShots } from "./join-shots.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
@@ -116,7 +116,7 @@ export async function startRoll(
       looked.push({ name, ...(await pool.run("look-over", { path: path(name) }, { signal })) });
     } catch (error) {
       if (signal?.aborted) throw error;
-      unreadable.push({ name, reason: sentence(error) });
+      unreadable.push({ name, reason: errorText(error) });
     }
     step(name);
   });

@@ -1,6 +1,6 @@
+import { JobError } from "../../failure.ts";
 import { type ChildProcess, fork } from "node:child_process";
 import { join } from "node:path";
-import { JobError } from "./job-error.ts";
 import type { FromPool, JobName, Payload, PoolMemory, PoolOptions, ToPool, Value } from "./protocol.ts";
 
 /** Runs jobs on worker threads in a process of its own, so that no decoder or encoder can harm the caller. */
@@ -233,15 +233,12 @@ export function openPool(setup: PoolSetup): Pool {
   };
 }
 
-const closedError = (): JobError =>
-  new JobError({ name: "JobError", code: "closed", message: "The picture process has been closed." });
+const closedError = (): JobError => new JobError({ code: "closed", message: "The picture process has been closed." });
 
-const cancelledError = (): JobError =>
-  new JobError({ name: "JobError", code: "cancelled", message: "The work was cancelled." });
+const cancelledError = (): JobError => new JobError({ code: "cancelled", message: "The work was cancelled." });
 
 const timedOutError = (limit: number): JobError =>
   new JobError({
-    name: "JobError",
     code: "timed-out",
     message: `The work took longer than ${Math.round(limit / 1000)} s, and the process that does it did not answer; it was ended.`,
     remedy: "If the process was stopped, or the disk is only slow, try again; a damaged file can hang a decoder.",
@@ -249,7 +246,6 @@ const timedOutError = (limit: number): JobError =>
 
 const diedError = (how: string, stderrText: string): JobError =>
   new JobError({
-    name: "JobError",
     code: "pool-died",
     message: `The process that decodes and encodes pictures ended unexpectedly (${how}${stderrText && `: ${stderrText}`}).`,
     remedy:

@@ -1,5 +1,5 @@
 /** What client, pool process and workers say to one another. Everything here crosses processes: plain data only. */
-import { explainSystem } from "../../scans/system-errors.ts";
+import type { Failure } from "../../failure.ts";
 
 /** Every job by name, with its payload and value. work/jobs.ts, which lies above, fills it in. */
 export interface Jobs {}
@@ -7,15 +7,6 @@ export interface Jobs {}
 export type JobName = keyof Jobs;
 export type Payload<N extends JobName> = Jobs[N]["payload"];
 export type Value<N extends JobName> = Jobs[N]["value"];
-
-/** A failure that has crossed a process; `code` is a word for programs, `remedy` says what to do. */
-export interface Failure {
-  readonly name: string;
-  readonly code: string;
-  readonly message: string;
-  readonly remedy?: string;
-  readonly file?: string;
-}
 
 /** Client → pool process. */
 export type ToPool =
@@ -62,19 +53,4 @@ export interface PoolMemory {
   /** Processor time since it started, of all threads together. */
   readonly seconds: number;
   readonly workers: number;
-}
-
-/** Any thrown value as a failure that can cross. */
-export function failureOf(error: unknown): Failure {
-  if (!(error instanceof Error)) return { name: "Error", code: "failed", message: String(error) };
-  const extra = error as Error & { code?: unknown; fault?: unknown; remedy?: unknown; file?: unknown };
-  const text = (v: unknown): string | undefined => (typeof v === "string" ? v : undefined);
-  return {
-    name: error.name,
-    code: text(extra.code) ?? text(extra.fault) ?? "failed",
-    message: error.message,
-    remedy: text(extra.remedy),
-    ...explainSystem(error),
-    file: text(extra.file),
-  };
 }

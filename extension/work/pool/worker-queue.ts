@@ -1,5 +1,6 @@
+import { type Failure } from "../../failure.ts";
 import { Worker } from "node:worker_threads";
-import type { Failure, FromPool, FromWorker, PoolOptions, ToPool, ToWorker } from "./protocol.ts";
+import type { FromPool, FromWorker, PoolOptions, ToPool, ToWorker } from "./protocol.ts";
 
 type Order = Extract<ToPool, { kind: "run" }>;
 
@@ -127,7 +128,7 @@ export class Crew {
   }
 
   #fail(id: number, code: string, message: string, remedy?: string): void {
-    const failure: Failure = { name: "JobError", code, message, remedy };
+    const failure: Failure = { code, message, remedy };
     this.#send({ kind: "failed", id, failure });
   }
 }

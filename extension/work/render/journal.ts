@@ -1,3 +1,4 @@
+import { JobError } from "../../failure.ts";
 import { appendFileSync, closeSync, constants, existsSync, lstatSync, openSync } from "node:fs";
 import { readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
@@ -5,7 +6,6 @@ import { writeAtomic } from "../../scans/atomic.ts";
 import { makeFolder } from "../../scans/make-folder.ts";
 import { fileMark, folderMark } from "../../scans/file-mark.ts";
 import { readPlainFile } from "../files/read-plain-file.ts";
-import { JobError } from "../pool/job-error.ts";
 
 /** What is known of a picture that a roll has written into a folder. */
 export interface PictureRecord {
@@ -113,7 +113,6 @@ export async function claimNames(directory: string, stem: string, roll: string, 
   if (owner === roll) return;
   if (!overwrite && existsSync(resolve(directory, owner)))
     throw new JobError({
-      name: "JobError",
       code: "taken",
       message: `The pictures ${stem}-… in ${directory} are those of another recipe, ${owner}.`,
       remedy: "Choose another folder with -o, rename one of the recipes, or take the names over with --overwrite.",
@@ -133,7 +132,6 @@ export function folderWatch(directory: string): (folder: string, mark?: string) 
     if (!marks.has(folder)) marks.set(folder, mark);
     if (marks.get(folder) === mark) return;
     throw new JobError({
-      name: "JobError",
       code: "protected",
       message: `The folder ${folder} was replaced by another, or by a link, meanwhile.`,
       remedy: "Check who changes that folder, and run again.",
@@ -157,7 +155,6 @@ function refuseOther(path: string, kind: "isDirectory" | "isFile"): void {
   const there = lstatSync(path, { throwIfNoEntry: false });
   if (!there || there[kind]()) return;
   throw new JobError({
-    name: "JobError",
     code: "protected",
     message: `${path} is a link or a device, and no record of pictures is written to it.`,
     remedy: "Remove it, or choose another folder with -o.",

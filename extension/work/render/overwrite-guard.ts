@@ -1,9 +1,9 @@
 /** What may be replaced: a roll's own pictures, and nothing else unless asked for; scans and recipes never. */
+import { JobError } from "../../failure.ts";
 import { lstatSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileMark, folderMark } from "../../scans/file-mark.ts";
 import type { Fingerprint } from "../../scans/fingerprint.ts";
-import { JobError } from "../pool/job-error.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
 import type { Pool } from "../pool/pool.ts";
 import { identitiesOf } from "../files/sources.ts";
@@ -100,5 +100,5 @@ function stayInside(directory: string, path: string, file: string): void {
 
 function protectionError(code: string, file: string, path: string, why: string, forcible = false): JobError {
   const remedy = `Choose another folder with -o${forcible ? ", or replace it with --overwrite" : ""}.`;
-  return new JobError({ name: "JobError", code, message: `${file} ${why}.`, remedy, file: path });
+  return new JobError({ code, message: `${file} ${why}.`, remedy, file: path });
 }

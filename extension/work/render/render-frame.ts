@@ -1,3 +1,4 @@
+import { JobError } from "../../failure.ts";
 import { basename } from "node:path";
 import type { Raster, ScanInfo } from "../../engine/types.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
@@ -11,7 +12,6 @@ import { freeMemory, keepScanMemory, takeScanMemory } from "../pool/scan-memory.
 import { exposureWarnings } from "../frame/warnings.ts";
 import { checkLock } from "../frame/check-lock.ts";
 import { stampOf } from "../files/content-hash.ts";
-import { JobError } from "../pool/job-error.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A picture to write. */
@@ -106,7 +106,6 @@ export async function writePicture(
 /** Half of one file and half of another may have been decoded. */
 const changedMeanwhile = (path: string): JobError =>
   new JobError({
-    name: "JobError",
     code: "changed",
     message: `${basename(path)} was changed or taken away while it was read; nothing was written.`,
     remedy: "Render again when the scan is as it should be.",

@@ -1,3 +1,5 @@
+import { describeError } from "../../scans/system-errors.ts";
+import { JobError, isWorkerLoss, type Failure } from "../../failure.ts";
 import { dirname, join, resolve } from "node:path";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/atomic.ts";
@@ -5,14 +7,12 @@ import { makeFolder } from "../../scans/make-folder.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { framePath } from "../frame/frame-path.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
-import { isDeath, JobError } from "../pool/job-error.ts";
 import type { RenderedFrame } from "./render-frame.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { fileMark } from "../../scans/file-mark.ts";
 import { claimNames, folderWatch, openJournal } from "./journal.ts";
 import { orderPicture, type PlannedPicture, planPictures, rollAsSeenFrom, stemOf } from "./picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
-import { failureOf, type Failure } from "../pool/protocol.ts";
 import { existingFile, targetFolder } from "./overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import type { Workspace } from "../files/workspace.ts";
@@ -96,7 +96,7 @@ export async function renderRoll(
     try {
       return await render(frames.get(id) as ResolvedFrame);
     } catch (error) {
-      const failure = failureOf(error);
+      const failure = describeError(error);
       const cancelled = failure.code === "cancelled" || (failure.code === "closed" && signal?.aborted);
       return { frame: id, status: cancelled ? "cancelled" : "failed", pictures: [], warnings: [], failure };
     } finally {
@@ -105,8 +105,7 @@ export async function renderRoll(
   }
 
   async function render(frame: ResolvedFrame): Promise<FrameReport> {
-    if (signal?.aborted)
-      throw new JobError({ name: "JobError", code: "cancelled", message: "The work was cancelled." });
+    if (signal?.aborted) throw new JobError({ code: "cancelled", message: "The work was cancelled." });
     const joined = joinOf(roll, frame, workspace);
     const path = joined?.join?.scans[0].path ?? framePath(frame, workspace);
     const kept: PictureReport[] = [];
@@ -146,7 +145,7 @@ export async function renderRoll(
       done = await pool.run("render-frame", order, { signal, onProgress: (part) => advance(frame.id, part) });
     } catch (error) {
       // What is there now where nothing was, and was not written by this frame, stays somebody else's.
-      const { code, file } = failureOf(error);
+      const { code, file } = describeError(error);
       for (const { record, path: target, mark } of wanted)
         if (mark === undefined && (fileMark(target) === undefined || (code === "exists" && file === target)))
           journal.abandon(record);
@@ -169,6 +168,6 @@ export async function renderRoll(
   const reports = await eachLimited(options.frames, pool.workers + 1, frameReport);
   // What ended a worker or the process may have taken other frames with it: each is tried once more, alone.
   for (const [i, report] of reports.entries())
-    if (isDeath(report.failure) && !signal?.aborted) reports[i] = await frameReport(report.frame);
+    if (isWorkerLoss(report.failure) && !signal?.aborted) reports[i] = await frameReport(report.frame);
   return reports;
 }

@@ -1,4 +1,5 @@
 /** A review: what changed between two states, in words and, for the frames that look different, in pictures. */
+import { errorText } from "../../scans/system-errors.ts";
 import { statSync } from "node:fs";
 import type { FrameDiff } from "../../recipe/diff/diff.ts";
 import { sameFraming } from "../../recipe/diff/pictures.ts";
@@ -9,7 +10,6 @@ import { eachLimited } from "../pool/each-limited.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { framePath } from "../frame/frame-path.ts";
 import { frameSetup, type LightTable, lightTable } from "../frame/frame-setup.ts";
-import { sentence } from "../pool/job-error.ts";
 import type { FrameState } from "./compare-frame.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
@@ -96,7 +96,7 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
       return { path, setup: { ...frameSetup(frame, light), ...joinOf({ fingerprints: {} }, frame, drawer.workspace) } };
     } catch (error) {
       if (signal?.aborted) throw error;
-      notes.push(`No picture of ${when}: ${sentence(error)}`);
+      notes.push(`No picture of ${when}: ${errorText(error)}`);
       return undefined;
     }
   };
@@ -107,7 +107,7 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
     return { ...pictures, notes: unique([...notes, ...warnings]) };
   } catch (error) {
     if (signal?.aborted) throw error;
-    return { notes: unique([...notes, `No picture: ${sentence(error)}`]) };
+    return { notes: unique([...notes, `No picture: ${errorText(error)}`]) };
   }
 }
 

@@ -1,10 +1,10 @@
+import { errorText } from "../../scans/system-errors.ts";
 import { findAll } from "../../engine/survey/catalogue.ts";
 import { dirtOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
-import { sentence } from "../pool/job-error.ts";
 import type { SurveyedScan } from "./survey-scan.ts";
 import type { SurveyedBlank } from "./survey-blank.ts";
 import type { Pool } from "../pool/pool.ts";
@@ -65,7 +65,7 @@ export async function surveyRoll(
   const failures: { frame?: string; message: string }[] = [];
   const blank = await blankOf(roll, workspace, pool, signal).catch((error: unknown) => {
     if (signal?.aborted) throw error;
-    failures.push({ message: sentence(error) });
+    failures.push({ message: errorText(error) });
     return undefined;
   });
   const wanted = roll.frames.filter((f) => !f.skip && (options.frames === undefined || options.frames.includes(f.id)));
@@ -80,7 +80,7 @@ export async function surveyRoll(
         return await pool.run("survey-scan", order, { signal });
       } catch (error) {
         if (signal?.aborted) throw error;
-        failures.push({ frame: frame.id, message: sentence(error) });
+        failures.push({ frame: frame.id, message: errorText(error) });
         return undefined;
       } finally {
         hooks.onProgress?.(++done, orders.length, frame.id);

@@ -1,9 +1,9 @@
 /** From a resolved frame to what joins its scans. Opens nothing: whoever plans the work need not carry a decoder. */
+import { JobError } from "../../../failure.ts";
 import type { Spot } from "../../../engine/image/heal.ts";
 import type { JoinPlace } from "../../../engine/image/join/measure.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../../scans/fingerprint.ts";
-import { JobError } from "../../pool/job-error.ts";
 import type { Workspace } from "../../files/workspace.ts";
 
 /** One scan of several that make up a frame. Plain data: it crosses to the workers. */
@@ -34,7 +34,6 @@ export function joinOf(
   const { join } = frame;
   if (!join)
     throw new JobError({
-      name: "JobError",
       code: "join",
       message: `Frame ${frame.id} is made of ${frame.scans.length} scans, and the recipe does not say how they lie to one another.`,
       remedy: 'Measure it with "rollbook join ROLL --write".',

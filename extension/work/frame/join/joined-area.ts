@@ -1,10 +1,10 @@
 /** From an area of a joined picture to the scan that it lies on: what is read off film is read off one scan. */
+import { JobError } from "../../../failure.ts";
 import { joinFrame } from "../../../engine/image/join/compose.ts";
 import { onFirst } from "../../../engine/image/join/measure.ts";
 import type { ReadingArea } from "../../../engine/flat-field/densitometer.ts";
 import type { DecodedScan } from "../../../scans/decode.ts";
 import type { FrameJoin } from "./frame-join.ts";
-import { JobError } from "../../pool/job-error.ts";
 
 /**
  * @param area in fractions of the joined picture
@@ -35,7 +35,6 @@ export async function onOneScan(
     if (x >= 0 && y >= 0 && x1 <= 1 && y1 <= 1) return { index, path, area: [x, y, x1 - x, y1 - y] };
   }
   throw new JobError({
-    name: "JobError",
     code: "join",
     message: "The area lies across two of the scans that this frame is joined from.",
     remedy: "Draw it smaller, or farther from where they meet.",

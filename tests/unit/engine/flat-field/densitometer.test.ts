@@ -66,7 +66,7 @@ describe("areas that give no base", () => {
       readBase(scan, area, { field, ratio });
     } catch (error) {
       expect(error).toBeInstanceOf(ReadingError);
-      const { problem: name, message } = error as ReadingError;
+      const { code: name, message } = error as ReadingError;
       expect(message).toMatch(/^[A-Z0-9].*\.$/);
       return name;
     }

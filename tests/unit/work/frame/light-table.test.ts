@@ -1,11 +1,11 @@
 /** Reading a roll's light: failures fail the frames that need it, are not kept, and deaths are no verdict on a scan. */
+import { JobError } from "../../../../extension/failure.ts";
 import { mkdtempSync, utimesSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import type { ResolvedFrame } from "../../../../extension/recipe/resolve/resolve.ts";
 import { lightTable } from "../../../../extension/work/frame/frame-setup.ts";
-import { JobError } from "../../../../extension/work/pool/job-error.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import type { Workspace } from "../../../../extension/work/files/workspace.ts";
 
@@ -25,9 +25,7 @@ function tableOf(...answers: Answer[]) {
     const answer = answers[Math.min(reads.length, answers.length - 1)];
     reads.push(path);
     if (answer !== "works")
-      return Promise.reject(
-        new JobError({ name: "JobError", code: answer, message: `It ${answer}.`, remedy: "Wait." }),
-      );
+      return Promise.reject(new JobError({ code: answer, message: `It ${answer}.`, remedy: "Wait." }));
     return Promise.resolve({ exposure: { shutter: 1 / 60 }, warnings: [], ...(field ? { field: {} } : {}) });
   };
   const workspace = { absolute: (path: string) => join(folder, path) } as Workspace;

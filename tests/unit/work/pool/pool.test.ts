@@ -1,9 +1,9 @@
+import { type JobError } from "../../../../extension/failure.ts";
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
-import type { JobError } from "../../../../extension/work/pool/job-error.ts";
 import { openPool, type Pool, type RunOptions } from "../../../../extension/work/pool/pool.ts";
 
 // The pool's real program with a worker that misbehaves on request.
@@ -43,7 +43,6 @@ describe("requests settle", () => {
   it("with the job's own failure, its code and its remedy", async () => {
     const error = await failure(run(open(), "fail"));
     expect(error).toMatchObject({
-      name: "JobError",
       code: "truncated",
       message: "F01.dng ends too early.",
       remedy: "Copy it again.",

@@ -1,7 +1,7 @@
 /** The survey of a roll as work: what is asked of the pool, what a broken scan costs, and how it is stopped. */
+import { JobError } from "../../../../extension/failure.ts";
 import { describe, expect, it } from "vitest";
 import type { ResolvedRoll } from "../../../../extension/recipe/resolve/resolve.ts";
-import { JobError } from "../../../../extension/work/pool/job-error.ts";
 import type { Pool, RunOptions } from "../../../../extension/work/pool/pool.ts";
 import { surveyRoll } from "../../../../extension/work/survey/survey-roll.ts";
 import type { Workspace } from "../../../../extension/work/files/workspace.ts";
@@ -20,11 +20,9 @@ function stage() {
         jobs.push({
           name,
           path,
-          fail: (message) => reject(new JobError({ name: "ScanError", code: "broken", message })),
+          fail: (message) => reject(new JobError({ code: "broken", message })),
         });
-        signal?.addEventListener("abort", () =>
-          reject(new JobError({ name: "ScanError", code: "cancelled", message: "Cancelled." })),
-        );
+        signal?.addEventListener("abort", () => reject(new JobError({ code: "cancelled", message: "Cancelled." })));
       }),
   } as unknown as Pool;
   return { pool, jobs };
