@@ -25,7 +25,7 @@ const engine = [
   room("extension/engine/detect", e("flat-field", "colour", "math", "types.ts")),
   room("extension/engine/dust", e("image", "flat-field", "math", "wasm", "types.ts")),
   room("extension/engine/auto", e("detect", "film", "image", "flat-field", "colour", "math", "types.ts")),
-  room("extension/engine/calibrate", e("detect", "film", "flat-field", "colour", "math", "types.ts")),
+  room("extension/engine/calibrate", e("auto", "detect", "film", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/survey", e("dust", "image", "flat-field", "math", "messages.ts", "types.ts")),
 ];
 
