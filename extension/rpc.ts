@@ -42,17 +42,16 @@ export interface RpcClient<Requests> {
   receive(message: unknown): void;
   /**
    * For a channel whose other side has ended: each open request fails with what `judge` returns, or is sent again where
-   * it returns nothing. `started` tells whether any progress was reported.
+   * it returns nothing. `started` tells whether any progress was reported, `options` are those of the request.
    */
-  reset(judge: (open: { readonly started: boolean; readonly cancelled: boolean }) => JobError | undefined): void;
+  reset(judge: (open: { readonly started: boolean; readonly options: RequestOptions }) => JobError | undefined): void;
 }
 
 interface OpenRequest {
   readonly message: RpcMessage;
   readonly resolve: (value: unknown) => void;
   readonly reject: (error: JobError) => void;
-  readonly onProgress?: (fraction: number) => void;
-  readonly signal?: AbortSignal;
+  readonly options: RequestOptions;
   started: boolean;
 }
 
@@ -70,7 +69,8 @@ export function createRpcClient<Requests>(
   let last = 0;
 
   return {
-    request(name, value, { signal, limit = ownLimit, onProgress } = {}) {
+    request(name, value, options = {}) {
+      const { signal, limit = ownLimit } = options;
       if (signal?.aborted) return Promise.reject(cancelledError());
       const id = ++last;
       return new Promise((resolve, reject) => {
@@ -90,7 +90,7 @@ export function createRpcClient<Requests>(
           reject: (error: JobError) => (close(), reject(error)),
         };
         const message: RpcMessage = { kind: "request", id, name, value };
-        open.set(id, { message, ...settled, onProgress, signal, started: false });
+        open.set(id, { message, ...settled, options, started: false });
         signal?.addEventListener("abort", abort, { once: true });
         post(message);
       });
@@ -102,14 +102,14 @@ export function createRpcClient<Requests>(
       if (!request) return;
       if (message.kind === "progress") {
         request.started = true;
-        request.onProgress?.(message.fraction);
+        request.options.onProgress?.(message.fraction);
       } else if (message.kind === "reply") request.resolve(message.value);
       else if (message.kind === "error") request.reject(new JobError(message.failure));
     },
 
     reset(judge) {
       for (const request of open.values()) {
-        const error = judge({ started: request.started, cancelled: request.signal?.aborted ?? false });
+        const error = judge(request);
         if (error) request.reject(error);
         else post(request.message);
       }

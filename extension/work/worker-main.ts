@@ -1,32 +1,33 @@
-/** One worker thread: runs the jobs it is handed, one after the other. */
-import { describeError } from "../scans/system-errors.ts";
-import { JobError } from "../failure.ts";
+/** One worker thread: runs the jobs that it is sent, one after the other. */
 import { parentPort } from "node:worker_threads";
+import { cancelledError } from "../failure.ts";
+import type { RpcMessage } from "../rpc.ts";
+import { describeError } from "../scans/system-errors.ts";
 import { jobs } from "./jobs.ts";
 import type { JobContext } from "./pool/job-context.ts";
-import { type FromWorker, type ToWorker } from "./pool/protocol.ts";
+import type { JobRequest } from "./pool/protocol.ts";
 
 const port = parentPort;
 if (!port) throw new Error("This program is a worker thread of the pool; it is not started by itself.");
 
-port.on("message", (order: ToWorker) => {
-  void work(order).then((message) => port.postMessage(message));
+port.on("message", (message: RpcMessage) => {
+  if (message.kind !== "request") return;
+  const { id, name } = message;
+  void run(id, name, message.value as JobRequest).then(
+    (value) => port.postMessage({ kind: "reply", id, value } satisfies RpcMessage),
+    (error: unknown) => port.postMessage({ kind: "error", id, failure: describeError(error) } satisfies RpcMessage),
+  );
 });
 
-async function work({ id, job, payload, cancelled }: ToWorker): Promise<FromWorker> {
+async function run(id: number, name: string, { payload, cancelled }: JobRequest): Promise<unknown> {
   const flag = new Int32Array(cancelled);
   const context: JobContext = {
-    report: (part) => port?.postMessage({ kind: "progress", id, part } satisfies FromWorker),
+    report: (fraction) => port?.postMessage({ kind: "progress", id, fraction } satisfies RpcMessage),
     checkpoint() {
-      if (Atomics.load(flag, 0) === 1) throw new JobError({ code: "cancelled", message: "The work was cancelled." });
+      if (Atomics.load(flag, 0) === 1) throw cancelledError();
     },
   };
-  try {
-    const run = Object.hasOwn(jobs, job) ? jobs[job as keyof typeof jobs] : undefined;
-    if (!run) throw new TypeError(`There is no job called "${job}".`);
-    const value = await (run as (p: unknown, c: JobContext) => Promise<unknown>)(payload, context);
-    return { kind: "done", id, value };
-  } catch (error) {
-    return { kind: "failed", id, failure: describeError(error) };
-  }
+  const job = Object.hasOwn(jobs, name) ? jobs[name as keyof typeof jobs] : undefined;
+  if (!job) throw new TypeError(`There is no job named "${name}".`);
+  return await (job as (p: unknown, c: JobContext) => Promise<unknown>)(payload, context);
 }

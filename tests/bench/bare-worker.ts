@@ -21,10 +21,10 @@ export interface BareRequest {
 }
 
 const port = parentPort;
-port?.on("message", ({ id, payload }: { id: number; payload: BareRequest }) => {
+port?.on("message", ({ id, value: { payload } }: { id: number; value: { payload: BareRequest } }) => {
   bare(payload).then(
-    (value) => port.postMessage({ kind: "done", id, value }),
-    (error: unknown) => port.postMessage({ kind: "failed", id, failure: describeError(error) }),
+    (value) => port.postMessage({ kind: "reply", id, value }),
+    (error: unknown) => port.postMessage({ kind: "error", id, failure: describeError(error) }),
   );
 });
 

@@ -1,7 +1,8 @@
-import { JobError } from "../../failure.ts";
+import { cancelledError, JobError } from "../../failure.ts";
 import { type ChildProcess, fork } from "node:child_process";
 import { join } from "node:path";
-import type { FromPool, JobName, Payload, PoolMemory, PoolOptions, ToPool, Value } from "./protocol.ts";
+import { createRpcClient, type RequestOptions, type RpcMessage } from "../../rpc.ts";
+import type { JobName, Payload, PoolMemory, PoolOptions, PoolRequests, Value } from "./protocol.ts";
 
 /** Runs jobs on worker threads in a process of its own, so that no decoder or encoder can harm the caller. */
 export interface Pool {
@@ -57,13 +58,8 @@ const SILENCE = 60_000;
  */
 const STEADY_MEMORY = { MALLOC_MMAP_THRESHOLD_: "131072", MALLOC_TRIM_THRESHOLD_: "131072" };
 
-interface Pending {
-  readonly message: ToPool;
-  readonly resolve: (value: never) => void;
-  readonly reject: (error: JobError) => void;
-  readonly onProgress?: (part: number) => void;
-  readonly signal?: AbortSignal;
-  readonly settle: () => void;
+/** What the pool knows of a job beside its request. */
+interface RunningJob {
   /** Milliseconds that it may take from its start. */
   readonly limit: number;
   /** Ends the process when the job is not over in time; set when the job starts. */
@@ -74,23 +70,25 @@ interface Pending {
 
 /** Opens a pool. The process starts with the first job, and again with the first job after it has died. */
 export function openPool(setup: PoolSetup): Pool {
-  const pending = new Map<number, Pending>();
+  const running = new Map<RequestOptions, RunningJob>();
+  const client = createRpcClient<PoolRequests>(send, { patient: true });
   let child: ChildProcess | undefined;
   let closed = false;
-  let lastId = 0;
+  /** Processes in a row that ended before they started anything. */
+  let failedStarts = 0;
   let silence: NodeJS.Timeout | undefined;
 
   /** From the last message on: with work to do but nothing started, the process must say something before long. */
   function watchSilence(): void {
     clearTimeout(silence);
-    const jobs = [...pending.values()];
+    const jobs = [...running.values()];
     if (jobs.length === 0 || jobs.some((job) => job.started)) return;
     silence = setTimeout(() => child?.kill("SIGKILL"), setup.silence ?? SILENCE);
     silence.unref();
   }
 
   /** A stopped process answers nothing and hears no other signal than this one. */
-  function watchTime(job: Pending): void {
+  function watchTime(job: RunningJob): void {
     const overtime = job.limit + Math.min(job.limit, OVERTIME);
     job.overdue = setTimeout(() => {
       job.timedOut = true;
@@ -98,111 +96,86 @@ export function openPool(setup: PoolSetup): Pool {
     }, overtime);
   }
 
-  function settle(id: number, job: Pending): void {
-    pending.delete(id);
-    clearTimeout(job.overdue);
-    job.settle();
-  }
-
   function start(): ChildProcess {
     const options: PoolOptions = { workers: setup.workers, worker: setup.worker ?? join(setup.programs, "worker.mjs") };
     const started = fork(join(setup.programs, "pool.mjs"), [JSON.stringify(options)], {
       execArgv: ["--expose-gc"],
       serialization: "advanced",
-      // Standard output belongs to the caller; what the process complains about is kept for its obituary.
+      // Standard output belongs to the caller; the last of its standard error explains its end.
       stdio: ["ignore", "ignore", "pipe", "ipc"],
       // In a desktop editor the running program is the editor itself; this makes it behave as plain Node.
       env: { ...process.env, ...STEADY_MEMORY, ...setup.environment, ELECTRON_RUN_AS_NODE: "1" },
     });
-    let complaints = "";
-    started.stderr?.setEncoding("utf8").on("data", (text: string) => (complaints = (complaints + text).slice(-2000)));
-    started.on("message", (message: FromPool) => receive(message));
+    let stderrTail = "";
+    started.stderr?.setEncoding("utf8").on("data", (text: string) => (stderrTail = (stderrTail + text).slice(-2000)));
+    started.on("message", (message) => {
+      client.receive(message);
+      watchSilence();
+    });
     let gone = false;
     const ended = (how: string): void => {
       if (gone) return;
       gone = true;
       if (child === started) child = undefined;
-      bury(how, complaints.trim().split("\n").at(-1) ?? "");
+      onExit(how, stderrTail.trim().split("\n").at(-1) ?? "");
     };
     started.on("error", (error) => ended(error.message));
     started.on("exit", (code, signal) => ended(signal ? `signal ${signal}` : `exit code ${code}`));
     return started;
   }
 
-  function receive(message: FromPool): void {
-    const job = pending.get(message.id);
-    if (!job) return;
-    if (message.kind === "started") {
-      job.started = true;
-      if (!job.signal?.aborted) watchTime(job);
-    } else if (message.kind === "progress") job.onProgress?.(message.part);
-    else {
-      settle(message.id, job);
-      if (message.kind === "done") job.resolve(message.value as never);
-      else job.reject(new JobError(message.failure));
-    }
+  /** The process has ended: what it was working on fails, what only waited goes to its successor. */
+  function onExit(how: string, stderrText: string): void {
+    // One that ends before it starts anything would be started for ever.
+    failedStarts = [...running.values()].some((job) => job.started) ? 0 : failedStarts + 1;
+    client.reset(({ started, options }) => {
+      const job = running.get(options);
+      if (closed) return closedError();
+      if (options.signal?.aborted) return cancelledError();
+      if (job?.timedOut) return timedOutError(job.limit);
+      return started || failedStarts >= 3 ? diedError(how, stderrText) : undefined;
+    });
     watchSilence();
   }
 
-  /** The process is gone: what it was working on fails, what only waited goes to its successor. */
-  function bury(how: string, stderrText: string): void {
-    const all = [...pending];
-    // One that dies before it starts anything would be started for ever.
-    barren = all.some(([, job]) => job.started) ? 0 : barren + 1;
-    for (const [id, job] of all) {
-      const error = closed
-        ? closedError()
-        : job.signal?.aborted
-          ? cancelledError()
-          : job.timedOut
-            ? timedOutError(job.limit)
-            : job.started || barren >= 3
-              ? diedError(how, stderrText)
-              : undefined;
-      if (!error) {
-        send(job.message);
-        continue;
-      }
-      settle(id, job);
-      job.reject(error);
-    }
-    watchSilence();
-  }
-  let barren = 0;
-
-  function send(message: ToPool): void {
+  function send(message: RpcMessage): void {
+    if (message.kind === "cancel" && !child?.connected) return;
     child ??= start();
-    // A message that finds the process gone is not lost: its end is told next, and what waits is sent again.
+    // A message that finds the process gone is not lost: its end comes next, and what waits is sent again.
     child.send(message, () => {});
   }
 
-  function request(make: (id: number) => ToPool, options: RunOptions, limit: number): Promise<never> {
-    if (closed) return Promise.reject(closedError());
-    const { signal } = options;
-    if (signal?.aborted) return Promise.reject(cancelledError());
-    const id = ++lastId;
-    return new Promise((resolve, reject) => {
-      const cancel = (): void => {
-        if (child?.connected) child.send({ kind: "cancel", id } satisfies ToPool, () => {});
-        clearTimeout(job.overdue);
-        job.overdue = setTimeout(() => child?.kill("SIGKILL"), OVERTIME);
-      };
-      signal?.addEventListener("abort", cancel, { once: true });
-      const job: Pending = {
-        message: make(id),
-        resolve,
-        reject,
-        onProgress: options.onProgress,
-        signal,
-        settle: () => signal?.removeEventListener("abort", cancel),
-        limit,
-        timedOut: false,
-        started: false,
-      };
-      pending.set(id, job);
-      send(job.message);
+  async function request<N extends keyof PoolRequests>(
+    name: N,
+    value: PoolRequests[N]["request"],
+    { signal, onProgress, limit = setup.limit ?? LIMIT }: RunOptions,
+  ): Promise<PoolRequests[N]["reply"]> {
+    if (closed) throw closedError();
+    const job: RunningJob = { limit, timedOut: false, started: false };
+    const options: RequestOptions = {
+      signal,
+      onProgress(fraction) {
+        if (job.started) return onProgress?.(fraction);
+        job.started = true;
+        if (!signal?.aborted) watchTime(job);
+      },
+    };
+    const endSoon = (): void => {
+      clearTimeout(job.overdue);
+      job.overdue = setTimeout(() => child?.kill("SIGKILL"), OVERTIME);
+    };
+    running.set(options, job);
+    signal?.addEventListener("abort", endSoon, { once: true });
+    try {
+      const reply = client.request(name, value as never, options);
       watchSilence();
-    });
+      return await reply;
+    } finally {
+      running.delete(options);
+      clearTimeout(job.overdue);
+      signal?.removeEventListener("abort", endSoon);
+      watchSilence();
+    }
   }
 
   // A process that hangs or was stopped does not notice that its client has gone.
@@ -211,11 +184,9 @@ export function openPool(setup: PoolSetup): Pool {
 
   return {
     workers: setup.workers,
-    run: (job, payload, options = {}) => {
-      const limit = options.limit ?? setup.limit ?? LIMIT;
-      return request((id) => ({ kind: "run", id, job, payload, limit }), options, limit);
-    },
-    memory: () => request((id) => ({ kind: "memory", id }), {}, setup.limit ?? LIMIT),
+    run: async (job, payload, options = {}) =>
+      (await request("run", { job, payload, limit: options.limit ?? setup.limit ?? LIMIT }, options)) as never,
+    memory: () => request("memory", null, {}),
     close: () =>
       new Promise((resolve) => {
         closed = true;
@@ -234,8 +205,6 @@ export function openPool(setup: PoolSetup): Pool {
 }
 
 const closedError = (): JobError => new JobError({ code: "closed", message: "The picture process has been closed." });
-
-const cancelledError = (): JobError => new JobError({ code: "cancelled", message: "The work was cancelled." });
 
 const timedOutError = (limit: number): JobError =>
   new JobError({

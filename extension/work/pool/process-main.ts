@@ -1,26 +1,29 @@
 /** The pool's process: a queue in front of worker threads. Ends when its client goes away. */
-import type { FromPool, PoolMemory, PoolOptions, ToPool } from "./protocol.ts";
-import { Crew } from "./worker-queue.ts";
+import type { RpcMessage } from "../../rpc.ts";
+import type { PoolMemory, PoolOptions, PoolRequests } from "./protocol.ts";
+import { WorkerQueue } from "./worker-queue.ts";
 
 const options = JSON.parse(process.argv[2]) as PoolOptions;
-const send = (message: FromPool): void => {
+const send = (message: RpcMessage): void => {
   if (process.connected) process.send?.(message);
 };
-const crew = new Crew(options, send);
+const queue = new WorkerQueue(options, send);
 
-process.on("message", (message: ToPool) => {
-  if (message.kind === "run") crew.add(message);
-  else if (message.kind === "cancel") crew.cancel(message.id);
-  else {
-    const { user, system } = process.cpuUsage();
-    const value: PoolMemory = {
-      now: process.memoryUsage.rss(),
-      peak: process.resourceUsage().maxRSS * 1024,
-      seconds: (user + system) / 1e6,
-      workers: options.workers,
-    };
-    send({ kind: "done", id: message.id, value });
-  }
+function memory(): PoolMemory {
+  const { user, system } = process.cpuUsage();
+  return {
+    now: process.memoryUsage.rss(),
+    peak: process.resourceUsage().maxRSS * 1024,
+    seconds: (user + system) / 1e6,
+    workers: options.workers,
+  };
+}
+
+process.on("message", (message: RpcMessage) => {
+  if (message.kind === "cancel") queue.cancel(message.id);
+  else if (message.kind !== "request") return;
+  else if (message.name === "memory") send({ kind: "reply", id: message.id, value: memory() });
+  else queue.add({ id: message.id, ...(message.value as PoolRequests["run"]["request"]) });
 });
 // Ctrl-C reaches every process of a terminal; only the client decides what it means.
 process.on("SIGINT", () => {});

@@ -1,5 +1,4 @@
-/** What client, pool process and workers say to one another. Everything here crosses processes: plain data only. */
-import type { Failure } from "../../failure.ts";
+/** What client, pool process and workers send to one another, over the channel of extension/rpc.ts. */
 
 /** Every job by name, with its payload and value. work/jobs.ts, which lies above, fills it in. */
 export interface Jobs {}
@@ -8,35 +7,19 @@ export type JobName = keyof Jobs;
 export type Payload<N extends JobName> = Jobs[N]["payload"];
 export type Value<N extends JobName> = Jobs[N]["value"];
 
-/** Client → pool process. */
-export type ToPool =
-  | {
-      readonly kind: "run";
-      readonly id: number;
-      readonly job: string;
-      readonly payload: unknown;
-      readonly limit: number;
-    }
-  | { readonly kind: "cancel"; readonly id: number }
-  | { readonly kind: "memory"; readonly id: number };
-
-/** Pool process → client. */
-export type FromPool =
-  | { readonly kind: "started"; readonly id: number }
-  | { readonly kind: "progress"; readonly id: number; readonly part: number }
-  | { readonly kind: "done"; readonly id: number; readonly value: unknown }
-  | { readonly kind: "failed"; readonly id: number; readonly failure: Failure };
-
-/** Pool process → worker. `cancelled` is shared: index 0 becomes 1 when the job is to stop. */
-export interface ToWorker {
-  readonly id: number;
-  readonly job: string;
-  readonly payload: unknown;
-  readonly cancelled: SharedArrayBuffer;
+/** Requests of the client to the pool process. The first progress of `run` says that its job has started. */
+export interface PoolRequests {
+  /** `limit`: milliseconds from its start after which the job's worker is ended. */
+  run: { request: { readonly job: string; readonly payload: unknown; readonly limit: number }; reply: unknown };
+  memory: { request: null; reply: PoolMemory };
 }
 
-/** Worker → pool process. */
-export type FromWorker = Exclude<FromPool, { kind: "started" }>;
+/** The value of a request of the pool process to a worker, whose name is that of the job. */
+export interface JobRequest {
+  readonly payload: unknown;
+  /** Index 0 becomes 1 when the job is to stop: a busy thread receives no message. */
+  readonly cancelled: SharedArrayBuffer;
+}
 
 /** What the pool process is told on its command line. */
 export interface PoolOptions {

@@ -1,134 +1,130 @@
-import { type Failure } from "../../failure.ts";
 import { Worker } from "node:worker_threads";
-import type { FromPool, FromWorker, PoolOptions, ToPool, ToWorker } from "./protocol.ts";
+import type { RpcMessage } from "../../rpc.ts";
+import type { JobRequest, PoolOptions, PoolRequests } from "./protocol.ts";
 
-type Order = Extract<ToPool, { kind: "run" }>;
+/** A job of the client's, with the number of its request. */
+export type QueuedJob = PoolRequests["run"]["request"] & { readonly id: number };
 
 /** After a request to stop, a job gets this long to stop by itself (it may be in the middle of writing a file). */
 const GRACE = 2500;
 
 interface Running {
-  readonly order: Order;
+  readonly job: QueuedJob;
   readonly cancelled: SharedArrayBuffer;
   readonly limit: NodeJS.Timeout;
   grace?: NodeJS.Timeout;
 }
 
-interface Hand {
+interface QueueWorker {
   readonly worker: Worker;
   running?: Running;
 }
 
 /**
- * Keeps worker threads busy with a queue of orders. Workers start when they are needed. One that dies, hangs beyond
- * its order's limit or does not stop when told is ended and replaced; only its own order fails.
+ * Keeps worker threads busy with a queue of jobs. Workers start when they are needed. One that dies, hangs beyond
+ * its job's limit or does not stop when told is ended and replaced; only its own job fails.
  */
-export class Crew {
+export class WorkerQueue {
   readonly #options: PoolOptions;
-  readonly #send: (message: FromPool) => void;
-  readonly #hands = new Set<Hand>();
-  readonly #queue: Order[] = [];
+  readonly #send: (message: RpcMessage) => void;
+  readonly #workers = new Set<QueueWorker>();
+  readonly #queue: QueuedJob[] = [];
 
-  constructor(options: PoolOptions, send: (message: FromPool) => void) {
+  constructor(options: PoolOptions, send: (message: RpcMessage) => void) {
     this.#options = options;
     this.#send = send;
   }
 
-  add(order: Order): void {
-    this.#queue.push(order);
+  add(job: QueuedJob): void {
+    this.#queue.push(job);
     this.#next();
   }
 
   cancel(id: number): void {
-    const at = this.#queue.findIndex((order) => order.id === id);
+    const at = this.#queue.findIndex((job) => job.id === id);
     if (at >= 0) {
       this.#queue.splice(at, 1);
       this.#fail(id, "cancelled", "The work was cancelled.");
       return;
     }
-    for (const hand of this.#hands) {
-      const { running } = hand;
-      if (running?.order.id !== id || running.grace) continue;
+    for (const one of this.#workers) {
+      const { running } = one;
+      if (running?.job.id !== id || running.grace) continue;
       Atomics.store(new Int32Array(running.cancelled), 0, 1);
-      running.grace = setTimeout(() => this.#end(hand, "cancelled", "The work was cancelled."), GRACE);
+      running.grace = setTimeout(() => this.#end(one, "cancelled", "The work was cancelled."), GRACE);
     }
   }
 
   #next(): void {
     while (this.#queue.length) {
-      let hand = [...this.#hands].find((h) => !h.running);
-      if (!hand) {
-        if (this.#hands.size >= this.#options.workers) return;
-        hand = this.#hire();
+      let one = [...this.#workers].find((h) => !h.running);
+      if (!one) {
+        if (this.#workers.size >= this.#options.workers) return;
+        one = this.#spawn();
       }
-      this.#start(hand, this.#queue.shift() as Order);
+      this.#start(one, this.#queue.shift() as QueuedJob);
     }
   }
 
-  #hire(): Hand {
-    const hand: Hand = { worker: new Worker(this.#options.worker) };
-    this.#hands.add(hand);
-    hand.worker.on("message", (message: FromWorker) => this.#hear(hand, message));
-    hand.worker.on("error", (error) =>
+  #spawn(): QueueWorker {
+    const one: QueueWorker = { worker: new Worker(this.#options.worker) };
+    this.#workers.add(one);
+    one.worker.on("message", (message: RpcMessage) => this.#onMessage(one, message));
+    one.worker.on("error", (error) =>
       this.#end(
-        hand,
+        one,
         "worker-died",
         `The worker broke down: ${error.message.replace(/\.?$/, ".")}`,
         "The other work goes on.",
       ),
     );
-    hand.worker.on("exit", (code) => this.#end(hand, "worker-died", `The worker ended unexpectedly (code ${code}).`));
-    return hand;
+    one.worker.on("exit", (code) => this.#end(one, "worker-died", `The worker ended unexpectedly (code ${code}).`));
+    return one;
   }
 
-  #start(hand: Hand, order: Order): void {
+  #start(one: QueueWorker, job: QueuedJob): void {
     const cancelled = new SharedArrayBuffer(4);
-    const seconds = Math.round(order.limit / 1000);
+    const seconds = Math.round(job.limit / 1000);
     const limit = setTimeout(
       () =>
         this.#end(
-          hand,
+          one,
           "timed-out",
           `The work took longer than ${seconds} s and was ended.`,
           "A damaged file can hang a decoder; if the disk is only slow, try again.",
         ),
-      order.limit,
+      job.limit,
     );
-    hand.running = { order, cancelled, limit };
-    this.#send({ kind: "started", id: order.id });
-    hand.worker.postMessage({
-      id: order.id,
-      job: order.job,
-      payload: order.payload,
-      cancelled,
-    } satisfies ToWorker);
+    one.running = { job, cancelled, limit };
+    this.#send({ kind: "progress", id: job.id, fraction: 0 });
+    const value: JobRequest = { payload: job.payload, cancelled };
+    one.worker.postMessage({ kind: "request", id: job.id, name: job.job, value } satisfies RpcMessage);
   }
 
-  #hear(hand: Hand, message: FromWorker): void {
-    if (hand.running?.order.id !== message.id) return;
-    if (message.kind !== "progress") this.#clear(hand);
+  #onMessage(one: QueueWorker, message: RpcMessage): void {
+    if (message.kind === "event" || one.running?.job.id !== message.id) return;
+    if (message.kind !== "progress") this.#clear(one);
     this.#send(message);
     if (message.kind !== "progress") this.#next();
   }
 
-  #clear(hand: Hand): void {
-    clearTimeout(hand.running?.limit);
-    clearTimeout(hand.running?.grace);
-    hand.running = undefined;
+  #clear(one: QueueWorker): void {
+    clearTimeout(one.running?.limit);
+    clearTimeout(one.running?.grace);
+    one.running = undefined;
   }
 
-  /** Ends a worker; the order it was on fails with this reason. */
-  #end(hand: Hand, code: string, message: string, remedy?: string): void {
-    if (!this.#hands.delete(hand)) return;
-    const id = hand.running?.order.id;
-    this.#clear(hand);
+  /** Ends a worker; the job it was on fails with this reason. */
+  #end(one: QueueWorker, code: string, message: string, remedy?: string): void {
+    if (!this.#workers.delete(one)) return;
+    const id = one.running?.job.id;
+    this.#clear(one);
     if (id !== undefined) this.#fail(id, code, message, remedy);
-    void hand.worker.terminate();
+    void one.worker.terminate();
     this.#next();
   }
 
   #fail(id: number, code: string, message: string, remedy?: string): void {
-    const failure: Failure = { code, message, remedy };
-    this.#send({ kind: "failed", id, failure });
+    this.#send({ kind: "error", id, failure: { code, message, remedy } });
   }
 }

@@ -15,6 +15,6 @@ const HARM = {
 };
 // First the real one: a listener that comes later would miss the first order.
 await import(process.env.ROLLBOOK_WORKER);
-parentPort.on("message", ({ job, payload }) => {
+parentPort.on("message", ({ name: job, value: { payload } }) => {
   if (job === "render-frame") HARM[payload.path.split("/").at(-1)]?.();
 });
