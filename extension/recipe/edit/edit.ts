@@ -7,7 +7,7 @@ import { relayEntry } from "./relay.ts";
 import { renameChange, renamedValue } from "./rename.ts";
 import { keepOutOfBlockTexts } from "./repair.ts";
 import { formatRecipe, tryFormat } from "./format.ts";
-import { kindOfFile, type RecipeKind } from "../path.ts";
+import { kindOfFile, type RecipeKind, type RecipePath } from "../path.ts";
 import type { Problem } from "../problems.ts";
 import { refusal } from "../yaml/refuse.ts";
 import { readComments, readSyntax, type Syntax } from "../yaml/syntax.ts";
@@ -65,7 +65,7 @@ class TextEdit {
     const comments = readComments(text);
     this.#before = { value, problems, comments };
     const after = applyEdits(kind, value, edits);
-    this.#going = goingComments(new TextLines(text), comments, tree, value, after);
+    this.#going = goingComments(new TextLines(text), comments, tree, value, after, this.#removed);
     this.#wanted = edits.reduce((now, edit) => ("rename" in edit ? renamedValue(now, edit) : now), after);
   }
 
@@ -75,7 +75,7 @@ class TextEdit {
     const before = tree && (readValues(tree).value ?? {});
     const after = applyEdits(this.#kind, before ?? {}, this.#edits);
     const [lines, comments] = [new TextLines(text), readComments(text)];
-    const emitter = new Emitter(this.#kind, lines, comments);
+    const emitter = new Emitter(this.#kind, lines, comments, this.#removed);
     emitter.root(tree, before, after);
     for (const edit of this.#edits)
       if ("rename" in edit) emitter.changes.push(renameChange(this.#kind, text, tree, edit));
@@ -95,6 +95,16 @@ class TextEdit {
     return text;
   }
 
+  /** The one item of a list that the edits remove. */
+  readonly #removed = (path: RecipePath): number | undefined => {
+    const items = this.#edits.flatMap((edit) => {
+      const index = edit.path.at(-1);
+      const isHere = edit.path.length === path.length + 1 && path.every((part, i) => part === edit.path[i]);
+      return isHere && typeof index === "number" && !("rename" in edit) && edit.value === undefined ? [index] : [];
+    });
+    return items.length === 1 ? items[0] : undefined;
+  };
+
   /** Whether a new text says what is wanted, has every comment that stays, and no other. */
   isKept(after: string): boolean {
     if (refusal(after)) return false;
@@ -112,6 +122,8 @@ class TextEdit {
     const names = new Set(now.map(nameOf));
     const isTouched = ({ path }: Problem): boolean =>
       this.#edits.some((edit) => edit.path.every((part, i) => i >= path.length || path[i] === part));
+    const count = (all: readonly Problem[], code: string): number => all.filter((one) => one.code === code).length;
+    if (now.some(({ code }) => count(now, code) > count(this.#before.problems, code))) return false;
     return this.#before.problems.every((problem) => names.has(nameOf(problem)) || isTouched(problem));
   }
 }

@@ -6,7 +6,7 @@ import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
 import type { Comment, Entry, List, Mapping, Scalar, Tree } from "../yaml/tree.ts";
 import type { Value } from "../yaml/values.ts";
 import type { TextChange } from "./changes.ts";
-import { pairing } from "./gone.ts";
+import { pairing, type Removed } from "./gone.ts";
 import { endOf, type Part, partsOf, startOf, TextLines } from "./lines.ts";
 import { isFields, isSame, RecipeEditError } from "./model.ts";
 
@@ -27,7 +27,10 @@ export class Emitter {
   readonly #lines: TextLines;
   readonly #comments: readonly Comment[];
 
-  constructor(kind: RecipeKind, lines: TextLines, comments: readonly Comment[]) {
+  readonly #removed: Removed;
+
+  constructor(kind: RecipeKind, lines: TextLines, comments: readonly Comment[], removed: Removed) {
+    this.#removed = removed;
     this.#kind = kind;
     this.#printer = new Printer(kind);
     this.#lines = lines;
@@ -142,7 +145,7 @@ export class Emitter {
     )
       return this.#replace(tree, after, spot);
     if (before.length !== after.length) this.#watch(tree, path);
-    const { head, paired, tail } = pairing(before, after);
+    const { head, paired, tail } = pairing(before, after, this.#removed(path));
     for (let i = head; i < paired; i++)
       this.#value(tree.items[i]!.value, before[i], after[i]!, { path: [...path, i], part: tree.items[i], flow });
     const gone = new Set<Part>(tree.items.slice(paired, before.length - tail));
@@ -199,7 +202,9 @@ export class Emitter {
     if (opensInline && gone.has(first)) {
       // The first key of a list's item stands behind the dash: the next one that stays moves there.
       const next = parts.find((part) => !gone.has(part))!;
-      this.#change(startOf(first), startOf(next), "");
+      const above = this.#commentsAbove(next, parts[parts.indexOf(next) - 1]!);
+      const pad = this.#lines.eol + " ".repeat(indent);
+      this.#change(startOf(first), startOf(next), above.map((comment) => comment + pad).join(""));
       this.#removeLines(parts.slice(parts.indexOf(next)), gone, startOf(next), true);
     } else this.#removeLines(parts, gone, begin, isOpen);
     for (const anchor of new Set(fresh.map((f) => f.after))) {
@@ -232,9 +237,16 @@ export class Emitter {
   /** Where the lines of a block begin: below its key's line; in the root, after the comments set off at the top. */
   #blockStart(first: Part, parent: Part | undefined): number {
     const line = this.#lines.start(startOf(first));
-    if (!parent) return this.#lines.attached(line, this.#lines.text.startsWith("\uFEFF") ? 1 : 0);
+    const top = this.#lines.text.startsWith("\uFEFF") ? 1 : 0;
+    if (!parent) return Math.max(this.#lines.attached(line, top), top);
     const opening = "key" in parent ? parent.key.end : parent.start;
     return Math.min(this.#lines.next(opening), line);
+  }
+
+  /** Comments on the lines between a part and what belongs to the one before it. */
+  #commentsAbove(part: Part, before: Part): string[] {
+    const [from, to] = [this.#lines.after(before), startOf(part)];
+    return this.#comments.filter(({ start }) => start >= from && start < to).map(({ text }) => text);
   }
 
   /**

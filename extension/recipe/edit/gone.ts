@@ -1,4 +1,5 @@
 import type { Comment, List, Mapping, Tree } from "../yaml/tree.ts";
+import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import { endOf, type Part, partsOf, startOf, type TextLines } from "./lines.ts";
 import { isFields, isSame } from "./model.ts";
@@ -10,13 +11,20 @@ export function goingComments(
   tree: Tree | undefined,
   before: Value | undefined,
   after: Value,
+  removed: Removed,
 ): Comment[] {
   if (!tree || comments.length === 0) return [];
   const ranges: (readonly [from: number, to: number])[] = [];
-  walk(tree, before, after);
+  walk(tree, before, after, []);
   return comments.filter(({ start }) => ranges.some(([from, to]) => start >= from && start < to));
 
-  function walk(tree: Tree, before: Value | undefined, after: Value | undefined, holder?: Part): void {
+  function walk(
+    tree: Tree,
+    before: Value | undefined,
+    after: Value | undefined,
+    path: RecipePath,
+    holder?: Part,
+  ): void {
     if (isSame(before, after) || tree.kind === "alias" || tree.kind === "scalar") return;
     if (tree.kind === "mapping" && isFields(before) && isFields(after)) {
       const isEmptied = tree.entries.length > 0 && !tree.entries.some((entry) => Object.hasOwn(after, entry.name));
@@ -24,13 +32,13 @@ export function goingComments(
       for (const entry of tree.entries) {
         const wanted = Object.hasOwn(after, entry.name) ? after[entry.name] : undefined;
         if (wanted === undefined) add(tree, entry);
-        else walk(entry.value, before[entry.name], wanted, entry);
+        else walk(entry.value, before[entry.name], wanted, [...path, entry.name], entry);
       }
     } else if (tree.kind === "list" && Array.isArray(before) && Array.isArray(after)) {
       const [old, now] = [before as readonly Value[], after as readonly Value[]];
       if (old.length > 0 && now.length === 0) addWhole(tree, holder);
-      const { paired, tail } = pairing(old, now);
-      for (let i = 0; i < paired; i++) walk(tree.items[i]!.value, old[i], now[i], tree.items[i]);
+      const { paired, tail } = pairing(old, now, removed(path));
+      for (let i = 0; i < paired; i++) walk(tree.items[i]!.value, old[i], now[i], [...path, i], tree.items[i]);
       for (const item of tree.items.slice(paired, old.length - tail)) add(tree, item);
     } else addWhole(tree, holder);
   }
@@ -39,6 +47,17 @@ export function goingComments(
   function addWhole(tree: Mapping | List, holder?: Part): void {
     const behindKey = !holder ? tree.start : lines.next("key" in holder ? holder.key.end : holder.start);
     ranges.push([Math.min(tree.start, behindKey), Math.max(tree.end, holder && !tree.flow ? lines.after(holder) : 0)]);
+  }
+
+  /** The comma behind a part, outside comments; the part's end where there is none before `limit`. */
+  function commaAfter(part: Part, limit: number): number {
+    const end = endOf(part);
+    for (let at = end; at < limit; at++) {
+      const comment = comments.find(({ start }) => start === at);
+      if (comment) at = comment.end;
+      if (lines.text[at] === ",") return at;
+    }
+    return end;
   }
 
   function add(group: Mapping | List, part: Part): void {
@@ -51,18 +70,26 @@ export function goingComments(
       ranges.push([Math.min(lines.attached(lines.start(start), limit), start), lines.after(part)]);
       return;
     }
-    // In brackets: the lines between the part before and this one, and the rest of its last line.
-    const above = before ? lines.next(endOf(before)) : group.start;
-    const behind = Math.min(lines.next(endOf(part)), next ? startOf(next) : group.end);
+    // In brackets: the lines between the part before with its comma and this one, and all up to its own comma.
+    const above = before ? lines.next(commaAfter(before, start)) : group.start;
+    const end = next ? startOf(next) : group.end;
+    const behind = Math.min(lines.next(commaAfter(part, end)), end);
     ranges.push([Math.min(above, start), behind]);
   }
 }
+
+/** Of the list at a path, the item that an edit removes, where it is one. */
+export type Removed = (path: RecipePath) => number | undefined;
 
 /** How many items at the beginning of two lists belong together, and how many at the end are the same. */
 export function pairing(
   before: readonly Value[],
   after: readonly Value[],
+  removed?: number,
 ): { head: number; paired: number; tail: number } {
+  // Of items that are alike it is the one that was named that goes, with its comments.
+  if (removed !== undefined && isSame(before.toSpliced(removed, 1), after))
+    return { head: removed, paired: removed, tail: before.length - 1 - removed };
   const shorter = Math.min(before.length, after.length);
   let head = 0;
   while (head < shorter && isSame(before[head], after[head])) head++;

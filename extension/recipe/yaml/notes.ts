@@ -192,9 +192,10 @@ class NoteReader {
   /** The comment on the rest of this line, with the blanks before it, past colon and commas; not behind `end`. */
   #trail(end = this.#text.length): string {
     const comment = this.#comments[this.#next];
-    if (!comment || comment.start >= Math.min(end, this.#lineEnd(this.#at))) return "";
+    if (!comment || comment.start >= end) return "";
     const before = this.#text.slice(this.#at, comment.start);
-    if (!/^[ \t,:-]*$/.test(before)) return "";
+    // A comma on the next line still belongs to what stands before it, and so does the comment behind it.
+    if (!/^[ \t,:-]*$|^[ \t\n]*,[ \t]*$/.test(before)) return "";
     this.#next++;
     this.#at = comment.end;
     return spaced(/[ \t]*$/.exec(before)![0]) + comment.text;
