@@ -3,7 +3,7 @@
  * survives `postMessage`. Events sent to a hidden panel are lost, so a page requests the state when it is ready.
  */
 import type { Turn } from "./engine/image/geometry.ts";
-import type { Spot } from "./engine/image/heal.ts";
+import type { Spot } from "./engine/image/spot.ts";
 import type { Area, FrameLook, OutputSpace, Rgb } from "./engine/types.ts";
 
 /** Where in a recipe a value sits. */

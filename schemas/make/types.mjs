@@ -36,7 +36,11 @@ function typeOfKind(schema, type) {
   if (type !== "object") return type;
   const value = schema.patternProperties ? Object.values(schema.patternProperties)[0] : schema.additionalProperties;
   if (value) return `Readonly<Record<string, ${typeOf(value)}>>`;
-  throw new Error("an object with own keys needs a definition of its own");
+  if (!schema.properties) throw new Error("an object without a word on its keys");
+  const keys = Object.entries(schema.properties).map(
+    ([key, child]) => `readonly ${key}${schema.required?.includes(key) ? "" : "?"}: ${typeOf(child)}`,
+  );
+  return `{ ${keys.join("; ")} }`;
 }
 
 function listType({ items, minItems, maxItems }) {
@@ -47,7 +51,8 @@ function listType({ items, minItems, maxItems }) {
 }
 
 function declaration(name, schema) {
-  if (!schema.properties) return `${comment(schema, "")}export type ${typeName(name)} = ${typeOf(schema)};\n`;
+  if (schema.type !== "object" || !schema.properties)
+    return `${comment(schema, "")}export type ${typeName(name)} = ${typeOf(schema)};\n`;
   const keys = Object.entries(schema.properties).map(([key, child]) => {
     const optional = schema.required?.includes(key) ? "" : "?";
     return `${comment(child, "  ")}  readonly ${key}${optional}: ${typeOf(child)};\n`;

@@ -2,36 +2,44 @@
  * Precision and recall of the dust finder, subject by subject: drawn subjects of the tests under real outlines of dust
  * (tests/reference/dust) or the witness's invented specks.
  *
- * Usage: node dist/bench.mjs dust-scores [--outlines train|tune|heldOut|none] [--seed N] [--subjects night,portrait]
+ * Usage: node dist/bench.mjs dust-scores [--outlines train|tune|heldOut|none] [--film KIND] [--seed N] [--subjects night,portrait]
  */
 import { parseArgs } from "node:util";
+import type { Film } from "../../extension/engine/types.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";
 import { scatterDust } from "../witness/dust.ts";
 import { type OutlineSet, realDust } from "../witness/dust-outlines.ts";
-import { NORTHLIGHT_400, SKERRY_100 } from "../witness/stocks.ts";
+import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100, type Stock } from "../witness/stocks.ts";
 import { type DustScore, scoreOf } from "../unit/engine/survey/dust-score.ts";
 import { measuredRoll, type Rig, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
 import { SUBJECTS, type SubjectName } from "../unit/engine/survey/subjects/subjects.ts";
 
-const RIGS: readonly Rig[] = [
-  { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 },
-  { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 },
-];
+const STOCKS: Readonly<Record<Film, readonly Stock[]>> = {
+  "colour-negative": [NORTHLIGHT_400, SKERRY_100],
+  "black-and-white-negative": [COALFISH_125, COALFISH_125],
+  slide: [LANTERN_64, LANTERN_64],
+};
 
 const { values } = parseArgs({
   args: process.argv.slice(3),
   options: {
     outlines: { type: "string", default: "tune" },
+    film: { type: "string", default: "colour-negative" },
     seed: { type: "string", default: "1" },
     subjects: { type: "string", default: Object.keys(SUBJECTS).join(",") },
   },
 });
 const seed = Number(values.seed);
+const [first, second] = STOCKS[values.film as Film];
+const rigs: readonly Rig[] = [
+  { camera: CAMERA_A, light: PANEL, stock: first },
+  { camera: CAMERA_B, light: WARM_PANEL, stock: second },
+];
 
 const scores = values.subjects.split(",").map((subject, k): DustScore => {
   const score = scoreOf(
     measuredRoll({
-      rig: RIGS[(k + seed) % RIGS.length],
+      rig: rigs[(k + seed) % rigs.length],
       subjects: [subject as SubjectName],
       fault: (r, i) => {
         if (i < 0) return r;

@@ -50,6 +50,8 @@ function hue(r: Random): Colour {
 export function trainingSubject(seed: number, width: number, height: number): Scene {
   const r = random(seed, "training");
   const c = background(r, width, height);
+  if (r.uniform() < 0.4) texture(r, c);
+  if (r.uniform() < 0.25) sun(r, c);
   const families = 2 + Math.floor(r.uniform() * 5);
   for (let k = 0; k < families; k++) family(r, c);
   return c;
@@ -78,6 +80,52 @@ function background(r: Random, width: number, height: number): Canvas {
     const region = regions[Math.floor(Math.min(0.999, Math.max(0, place)) * regions.length)];
     return mix(scaled(region.first, region.light), region.other, clamped(region.at(u, v)));
   });
+}
+
+/** Grains of light over a part of the picture, each a pixel or some wide: gravel, sand, bark, leaves, cloth. */
+function texture(r: Random, c: Canvas): void {
+  const [grain, second] = [between(r, 1, 6), between(r, 1, 6)];
+  const [contrast, colours] = [r.between(0.3, 1.1), r.uniform() < 0.5 ? 0 : r.between(0, 0.35)];
+  const [from, to] = r.uniform() < 0.5 ? [0, 1] : [0.5 * r.uniform(), 0.5 + 0.5 * r.uniform()];
+  const isSharp = r.uniform() < 0.4;
+  const octaves = [grain, second].map((size) =>
+    grains(r, Math.ceil(c.width / size) + 2, Math.ceil(c.height / size) + 2),
+  );
+  const hues = [0, 1, 2].map(() => grains(r, Math.ceil(c.width / grain) + 2, Math.ceil(c.height / grain) + 2));
+  for (let y = Math.floor(from * c.height); y < to * c.height; y++)
+    for (let x = 0; x < c.width; x++) {
+      const raw = (octaves[0](x / grain, y / grain) + 0.6 * octaves[1](x / second, y / second)) / 1.17;
+      const light = contrast * (isSharp ? 2.2 * Math.tanh(1.5 * raw) : 1.6 * raw);
+      for (let k = 0; k < 3; k++) {
+        const i = (y * c.width + x) * 3 + k;
+        c.data[i] = Math.min(6, c.data[i] * Math.exp(light + (colours && colours * hues[k](x / grain, y / grain))));
+      }
+    }
+}
+
+/** Normal numbers on a grid, and between them what lies between. */
+function grains(r: Random, wide: number, high: number): (x: number, y: number) => number {
+  const grid = Float32Array.from({ length: wide * high }, () => r.normal());
+  return (x, y) => {
+    const [i, j] = [Math.floor(x), Math.floor(y)];
+    const [fx, fy, at] = [x - i, y - j, j * wide + i];
+    const [top, foot] = [at, at + wide].map((p) => grid[p] * (1 - fx) + grid[p + 1] * fx);
+    return top * (1 - fy) + foot * fy;
+  };
+}
+
+/** The sun or the moon: a bright disc in a glow, at times behind branches or cut by a horizon. */
+function sun(r: Random, c: Canvas): void {
+  const [u, v, size] = [r.between(0.1, 0.9), r.between(0.1, 0.8), between(r, 0.006, 0.09)];
+  const [light, warm] = [between(r, 1, 40), r.between(0.3, 1)];
+  const colour: Colour = [light, light * (0.4 + 0.6 * warm), light * warm];
+  glow(c, u, v, size * r.between(1.2, 3), scaled(colour, r.between(0.005, 0.08)));
+  oval(c, u, v, [size, size * r.between(0.75, 1)], 0, colour, r.between(1.2, 4));
+  const [branches, thick] = [r.uniform() < 0.5 ? Math.floor(r.between(1, 9)) : 0, between(r, 0.001, 0.006)];
+  for (let k = 0; k < branches; k++) {
+    const at = (): [number, number] => [u + 2.5 * size * (r.uniform() - 0.5), v + 4 * size * (r.uniform() - 0.5)];
+    line(c, at(), at(), thick * r.between(0.6, 1.6), [0.02, 0.02, 0.02]);
+  }
 }
 
 /** Places of a family's things: anywhere, in rows, or in clusters, over the whole picture or a part of it. */

@@ -10,7 +10,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   render: () => import("./render.ts"),
   survey: () => import("./survey.ts"),
   "large-scan": () => import("./large-scan.ts"),
-  "dust-weights": () => import("./dust-weights.ts"),
+  "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),
   "auto-start": () => import("./auto-start.ts"),
 };

@@ -2,6 +2,7 @@
  * A host for the panel without an editor: the recipe is a text in memory, edited through the real recipe code, with undo.
  * It answers every request of extension/messages.ts and keeps count of what was asked.
  */
+import { middleOf, type Spot } from "../../extension/engine/image/spot.ts";
 import { cascadesOf, isValid, rollState, type ValidRoll } from "../../extension/editor/preview/roll-state.ts";
 import { JobError } from "../../extension/failure.ts";
 import type {
@@ -12,7 +13,6 @@ import type {
   Proxy,
 } from "../../extension/messages.ts";
 import { createEmitter, createRpcServer, type Handlers, type RpcMessage } from "../../extension/rpc.ts";
-import type { Spot } from "../../extension/engine/image/heal.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit/edit.ts";
 import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/resolve/workspace.ts";
@@ -108,8 +108,8 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
       surveyed
         ? all.filter(
             (one) =>
-              !known.some((k) => k[0] === one[0] && k[1] === one[1]) &&
-              passed.has(`${place} ${one.join(" ")}`) === over,
+              !known.some((k) => middleOf(k).join(" ") === middleOf(one).join(" ")) &&
+              passed.has(`${place} ${JSON.stringify(one)}`) === over,
           )
         : [];
     const of = (over: boolean) => ({
@@ -155,7 +155,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     select: async () => ({}),
     proposals: async ({ frame }) => proposalsOf(frame),
     async pass({ frame, kind, spot, over }) {
-      const key = `${kind === "light" ? kind : frame} ${spot.join(" ")}`;
+      const key = `${kind === "light" ? kind : frame} ${JSON.stringify(spot)}`;
       if (over) passed.add(key);
       else passed.delete(key);
       emit("surveyed", null);

@@ -12,7 +12,7 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
   const over = () => section().locator(".over");
   const press = (name: string, row = 0) => rows().nth(row).getByRole("button", { name }).click();
   const rings = () =>
-    panel.page.locator("circle.proposal").evaluateAll((all) =>
+    panel.page.locator(".proposal").evaluateAll((all) =>
       all.map((one) => {
         const box = one.getBoundingClientRect();
         return { x: box.x + box.width / 2, y: box.y + box.height / 2, chosen: one.classList.contains("chosen") };

@@ -1,5 +1,5 @@
 /** The panel's one state, and what can be done with it. Everything that is drawn follows from `Model`. */
-import type { Spot } from "../../extension/engine/image/heal.ts";
+import type { Spot } from "../../extension/engine/image/spot.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { Area } from "../../extension/engine/types.ts";
 import { JobError } from "../../extension/failure.ts";

@@ -1,5 +1,5 @@
 /** Gestures as edits of the recipe. Each function gives everything that one gesture changes: one step of undo. */
-import type { Spot } from "../../extension/engine/image/heal.ts";
+import { isLine, roundedSpot, type Spot } from "../../extension/engine/image/spot.ts";
 import type { Turn } from "../../extension/engine/image/geometry.ts";
 import type { Area, Rgb } from "../../extension/engine/types.ts";
 import type { PreviewRequests, ValueEdit, ValuePath } from "../../extension/messages.ts";
@@ -76,7 +76,7 @@ export const setMirror = (frame: string, mirror: boolean): ValueEdit[] => [
 /** Spots of the frame, or under `light` those of every scan. */
 export function setSpots(kind: "film" | "light", frame: string, spots: readonly Spot[]): ValueEdit[] {
   const path: ValuePath = kind === "film" ? ["frames", frame, "spots"] : ["light", "spots"];
-  const written = spots.map(([x, y, r]) => [rounded(x, 4), rounded(y, 4), rounded(r, 5)]);
+  const written = spots.map((spot) => roundedSpot(spot, isLine(spot) ? 5 : 4, 5));
   return [{ path, value: written.length ? written : undefined }];
 }
 

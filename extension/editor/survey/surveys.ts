@@ -1,3 +1,4 @@
+import type { Spot } from "../../engine/image/spot.ts";
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/library.ts";
 import {
@@ -15,7 +16,6 @@ import {
   withoutPassed,
   withPassed,
 } from "../../recipe/survey/passed-over.ts";
-import type { Spot } from "../../recipe/resolve/resolve.ts";
 import { folderCache } from "../../scans/cache.ts";
 import { type PassedStore, passedStore } from "../../work/survey/dismissed-store.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";

@@ -14,33 +14,29 @@ const NARROW = 5;
 /** Film's dust darkens by more than this, as ln, and stands out of grain by so many deviations. */
 const DARKEST_DUST = { least: 0.3, unrest: 3 };
 
-/** A hair is this thin, in pixels of the half-size scan; what is long and thicker is a thing in the picture. */
-const THICKEST_HAIR = 4;
-
+/** A hair is this thin, in pixels of the half-size scan or parts of its width; what is thicker is a thing in the picture. */
+const THICKEST_HAIR = { pixels: 4, width: 0.0022 };
 /** A speck that is wider than this, in pixels of the half-size scan, is rather a thing in the picture. */
 const WIDEST = 12;
 
-function isDustShaped({ component, stretch, radius }: DarkThing): boolean {
-  const { x0, y0, x1, y1, pixels } = component;
-  return (stretch < 2.5 && radius < WIDEST) || pixels.length / Math.hypot(x1 - x0, y1 - y0) <= THICKEST_HAIR;
+function isDustShaped({ component, stretch, radius }: DarkThing, width: number): boolean {
+  const { x0, y0, x1, y1, pixels, course } = component;
+  const thickest = Math.max(THICKEST_HAIR.pixels, THICKEST_HAIR.width * width);
+  if (course) return course.width <= thickest;
+  return (stretch < 2.5 && radius < WIDEST) || pixels.length / Math.hypot(x1 - x0, y1 - y0) <= thickest;
 }
 
-/** Side of the cells in which doubles are looked for: no thing's radius is greater. */
-const CELL = 32;
+/** A thing of whose pixels more than this part lie in things that came before is one of them. */
+const DOUBLE = 0.25;
 
-/** Leaves out things whose middle lies in one that came before, or the other way round. */
-function withoutDoubles(things: readonly DarkThing[]): DarkThing[] {
-  const cells = new Map<number, DarkThing[]>();
-  const key = (x: number, y: number): number => y * 65536 + x;
-  return things.filter((thing) => {
-    const [cx, cy] = [Math.floor(thing.x / CELL), Math.floor(thing.y / CELL)];
-    for (let y = cy - 1; y <= cy + 1; y++)
-      for (let x = cx - 1; x <= cx + 1; x++)
-        for (const t of cells.get(key(x, y)) ?? [])
-          if (Math.hypot(t.x - thing.x, t.y - thing.y) < Math.max(2, t.radius, thing.radius)) return false;
-    const cell = cells.get(key(cx, cy));
-    if (cell) cell.push(thing);
-    else cells.set(key(cx, cy), [thing]);
+/** Lines first, for their pieces are no specks; then in their order, each without what lies in those before it. */
+function withoutDoubles(things: readonly DarkThing[], places: number): DarkThing[] {
+  const taken = new Uint8Array(places);
+  const isLine = ({ component }: DarkThing): boolean => component.course !== undefined;
+  return [...things.filter(isLine), ...things.filter((thing) => !isLine(thing))].filter(({ component: { pixels } }) => {
+    const twice = pixels.reduce((sum, p) => sum + taken[p], 0);
+    if (twice > DOUBLE * pixels.length) return false;
+    for (const p of pixels) taken[p] = 1;
     return true;
   });
 }
@@ -55,9 +51,11 @@ export function candidatesOf(scan: LinearScan, plane: FilmPlane, box: PixelBox):
     [NARROW, reachOf(width)].flatMap((reach) =>
       darkThings(darkening(green, black, width, height, box, reach), width, height, DARKEST_DUST),
     ),
+    width * height,
   );
   const mask = maskOf(things, width, height);
-  return things.filter(isDustShaped).flatMap((thing) => {
+  return things.flatMap((thing) => {
+    if (!isDustShaped(thing, width)) return [];
     const nature = natureOf(thing, plane, mask);
     return nature ? [{ ...thing, nature }] : [];
   });

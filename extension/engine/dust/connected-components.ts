@@ -1,5 +1,7 @@
 /** Connected groups of pixels that are darker than their surroundings. */
 
+import { type Course, lineOf } from "./course.ts";
+
 /** A group: its pixels' places in the plane, and the rectangle around them. */
 export interface Component {
   readonly pixels: readonly number[];
@@ -10,6 +12,8 @@ export interface Component {
   /** Highest value in it, and where. */
   readonly peak: number;
   readonly peakAt: number;
+  /** Of a hair or a scratch. */
+  readonly course?: Course;
 }
 
 export interface Levels {
@@ -43,8 +47,10 @@ export function components(values: Float32Array, width: number, height: number, 
   for (const peakAt of peaksOf(values, width, height, levels)) {
     if (taken[peakAt]) continue;
     const pixels = grow(values, width, height, peakAt, Math.max(levels.low(peakAt), SKIRT * values[peakAt]), taken);
-    if (pixels.length <= LARGEST)
-      for (const part of parted(values, width, height, pixels, basinOf)) found.push(describe(values, width, part));
+    if (pixels.length > LARGEST) continue;
+    const course = lineOf(pixels, width);
+    if (course) found.push({ ...describe(values, width, pixels), course });
+    else for (const part of parted(values, width, height, pixels, basinOf)) found.push(describe(values, width, part));
   }
   return found;
 }

@@ -34,7 +34,16 @@ const BLUR = 0.285;
 /** Variance of it that is left when the faint skirt is cut off, and what the cut takes of the absorption. */
 const [CORE, KEPT] = [0.2, 0.955];
 
-export function featuresOf({ radius, nature: n }: Candidate): Features {
+/** The error function by Abramowitz and Stegun 7.1.26. */
+export function erf(x: number): number {
+  const t = 1 / (1 + 0.3275911 * Math.abs(x));
+  const y =
+    1 -
+    ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t * Math.exp(-x * x);
+  return x < 0 ? -y : y;
+}
+
+export function featuresOf({ radius, component: { course }, nature: n }: Candidate): Features {
   const deep = Math.max(0.1, -n.depth);
   const most = Math.max(0.05, -Math.expm1(n.depth));
   const wide = Math.min(1, n.unrest / deep);
@@ -49,7 +58,10 @@ export function featuresOf({ radius, nature: n }: Candidate): Features {
       grain,
     );
   const spread = Math.min(30, Math.max(CORE, n.spread));
-  const square = 4 * Math.max(0.06, spread - CORE);
+  const own = Math.max(0.06, spread - CORE);
+  // The area of the disc that spreads as much, or the width of the line, and what blur leaves of its middle.
+  const extent = course ? Math.sqrt(12 * own) : 4 * Math.PI * own;
+  const left = course ? erf(extent / Math.sqrt(8 * BLUR)) : -Math.expm1((-2 * own) / BLUR);
   return {
     red: n.red - DUST.red,
     blue: n.blue - DUST.blue,
@@ -57,8 +69,8 @@ export function featuresOf({ radius, nature: n }: Candidate): Features {
     errorBlue: error(1, (0.5 * n.apart) / deep),
     size: Math.log(spread),
     strength: Math.log(Math.max(0.05, n.absorbed)),
-    opacity: Math.min(2, n.absorbed / (KEPT * Math.PI * square)),
-    peak: most / -Math.expm1(-square / (2 * BLUR)),
+    opacity: Math.min(2, n.absorbed / (KEPT * extent)),
+    peak: most / left,
     edge: Math.min(1.2, n.edge),
     radius,
     broad: n.unrest / most,

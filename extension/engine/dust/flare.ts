@@ -78,11 +78,11 @@ const SPOKEN = 3;
 /**
  * The flare, in parts of the bare light, at which most things are dust; 0 where the recipe's serves as well. It is one
  * number for all channels: were each free, a hundred sparks of one colour would pass for specks.
- * @param evidence ln of how much likelier dust is to have such features than the picture is
+ * @param evidence ln of how much likelier dust is to be such a thing than the picture is
  */
 export function flareLeft(
   things: readonly Candidate[],
-  evidence: (features: Features) => number,
+  evidence: (thing: Candidate) => number,
   { likely, least, most }: FlareKnown,
 ): number {
   const chosen = thinned(things.length).chosen.map((i) => things[i]);
@@ -90,7 +90,7 @@ export function flareLeft(
   const likelihood = (flare: number): number =>
     chosen.reduce(
       (sum, thing, i) => {
-        const e = evidence(featuresOf(withoutFlare(thing, flare)));
+        const e = evidence(withoutFlare(thing, flare));
         return sum + voices[i] * Math.log1p(DUSTY * Math.expm1(Math.min(20, e)));
       },
       -Math.log1p(((flare - likely) / WRONG_BY) ** 2),

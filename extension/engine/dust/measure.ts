@@ -1,6 +1,7 @@
 /** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
 import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { AROUND, surroundingsModule } from "./simd/surroundings-kernel.ts";
+import { type Course, distanceTo } from "./course.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
 import type { DarkThing } from "./specks.ts";
 import { deviation } from "../math/statistics.ts";
@@ -12,7 +13,10 @@ export interface Nature {
   readonly blue: number;
   /** ln of the light that it lets through in its middle, negative. */
   readonly depth: number;
-  /** Sum of its absorption in green over its pixels, and variance of its spread along an axis, pixels². */
+  /**
+   * Sum of its absorption in green over its pixels, and variance of its spread along an axis, pixels²; of a line the sum
+   * for each pixel of its length, and the variance across it.
+   */
   readonly absorbed: number;
   readonly spread: number;
   /** Square of that sum over the sum of squares: the pixels that it would cover if it were even, blur included. */
@@ -22,6 +26,8 @@ export interface Nature {
   /** Spread of ln T around it in green: that of most of the surroundings, and that of their outer tenths. */
   readonly calm: number;
   readonly unrest: number;
+  /** How much darker than most of the surroundings their darkest tenth is, in parts of the thing's depth. */
+  readonly beside: number;
   /** Spread of blue against green around it: grain and noise that the two do not share. */
   readonly apart: number;
   /** Transmittance around it. */
@@ -82,10 +88,13 @@ export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Na
     red: rg / gg,
     blue: bg / gg,
     depth,
-    ...extent(inside, absorption, FAINT * most, width),
+    ...(thing.component.course
+      ? crossSection(inside, absorption, FAINT * most, width, thing.component.course)
+      : extent(inside, absorption, FAINT * most, width)),
     edge: steepest(plane, inside, middle) / most,
     calm: deviation(green),
     unrest: (at(green, 0.9) - at(green, 0.1)) / 2.563,
+    beside: (middle - at(green, 0.1)) / -depth,
     apart: deviation(light[2].map((v, k) => v - light[1][k])),
     around: [Math.exp(at(red, 0.5)), Math.exp(middle), Math.exp(at(blue, 0.5))],
   };
@@ -214,6 +223,25 @@ function extent(
   }
   const spread = (square / sum - (sx / sum) ** 2 - (sy / sum) ** 2) / 2;
   return { absorbed: sum, spread, filled: (sum * sum) / squares };
+}
+
+/** The same of a line: for each pixel of its length, and across it. */
+function crossSection(
+  places: readonly number[],
+  absorption: Float64Array,
+  floor: number,
+  width: number,
+  { points, length }: Course,
+): Pick<Nature, "absorbed" | "spread" | "filled"> {
+  let [sum, square, squares] = [0, 0, 0];
+  for (const [k, p] of places.entries()) {
+    const a = absorption[k];
+    if (a <= floor) continue;
+    sum += a;
+    square += a * distanceTo(points, [(p % width) + 0.5, Math.floor(p / width) + 0.5]) ** 2;
+    squares += a * a;
+  }
+  return { absorbed: sum / length, spread: square / sum, filled: (sum * sum) / squares / length };
 }
 
 /** The steepest change of absorption over one pixel, in green, among some places. */

@@ -1,9 +1,10 @@
 /** Finds small dark things in a plane of light: dust and hairs on film, dirt on a blank, and what only looks like them. */
-import type { Spot } from "../image/heal.ts";
+import type { Point, Spot } from "../image/spot.ts";
 import { closing } from "./closing.ts";
 import { type Component, components } from "./connected-components.ts";
+import { courseOf, distanceTo, simplified } from "./course.ts";
 import type { PixelBox } from "../flat-field/film-plane.ts";
-import { deviation, median } from "../math/statistics.ts";
+import { deviation, median, quantile } from "../math/statistics.ts";
 
 /** A dark thing, in pixels of the plane. */
 export interface DarkThing {
@@ -29,6 +30,9 @@ const SAMPLES = 144;
 
 /** Half the side of the largest thing that is looked for. */
 export const reachOf = (width: number): number => Math.max(6, Math.round(width * 0.004));
+
+/** How far a line's course may lie beside the one that was found, in pixels. */
+const SHIFT = 0.4;
 
 /** Darkening of each pixel against what closing leaves: ln(closed / value), 0 outside the box. */
 export function darkening(
@@ -116,27 +120,24 @@ function shapeOf(component: Component, dark: Float32Array, width: number): DarkT
   return { component, x, y, radius: Math.sqrt(component.pixels.length / Math.PI), stretch };
 }
 
-/** Discs that cover a dark thing, in fractions of the width: one for a speck, a chain along a hair. */
-export function discsOf({ component, x, y, stretch }: DarkThing, width: number): Spot[] {
+/** How far beyond the pixels' middles a spot reaches, in pixels. */
+const MARGIN = 0.9;
+/** What is longer than this against its width is covered by a line, if it has a course, and not by a disc. */
+const LONG = 2.5;
+
+/** What covers a dark thing, in fractions of the width: a disc, or a line along its course. */
+export function spotsOf({ component, x, y, stretch }: DarkThing, width: number): Spot[] {
   const { pixels } = component;
-  const places = pixels.map((p): [number, number] => [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
-  const reach = (cx: number, cy: number, of: readonly (readonly [number, number])[]): number =>
-    Math.max(...of.map(([px, py]) => Math.hypot(px - cx, py - cy)));
-  if (stretch < 2.5) return [[x / width, y / width, (reach(x, y, places) + 0.9) / width]];
-  // A hair: from one end on, each disc takes what lies within its reach, until nothing is left.
-  const thick = Math.max(
-    2.2,
-    (2 * pixels.length) / Math.hypot(component.x1 - component.x0, component.y1 - component.y0),
-  );
-  const left = new Set(places);
-  const discs: Spot[] = [];
-  while (left.size > 0) {
-    const [first] = left;
-    const near = [...left].filter(([px, py]) => Math.hypot(px - first[0], py - first[1]) <= 2 * thick);
-    const cx = near.reduce((a, [px]) => a + px, 0) / near.length;
-    const cy = near.reduce((a, [, py]) => a + py, 0) / near.length;
-    for (const place of near) left.delete(place);
-    discs.push([cx / width, cy / width, (reach(cx, cy, near) + 0.9) / width]);
+  const places = pixels.map((p): Point => [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
+  const course = component.course ?? (stretch < LONG ? undefined : courseOf(pixels, width));
+  if (!course) {
+    const reach = Math.max(...places.map(([px, py]) => Math.hypot(px - x, py - y)));
+    return [[x / width, y / width, (reach + MARGIN) / width]];
   }
-  return discs;
+  const aside = quantile(
+    places.map((place) => distanceTo(course.points, place)),
+    0.98,
+  );
+  const line = simplified(course.points, SHIFT).map(([px, py]): Point => [px / width, py / width]);
+  return [{ line, width: (2 * (aside + MARGIN)) / width }];
 }

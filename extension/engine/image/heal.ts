@@ -1,7 +1,5 @@
+import { discsAlong, type RoundSpot, type Spot } from "./spot.ts";
 import type { LinearScan } from "../types.ts";
-
-/** A speck to heal: centre and radius, all in fractions of the scan's width. */
-export type Spot = readonly [x: number, y: number, radius: number];
 
 /** A spot in pixels. */
 interface Disc {
@@ -22,26 +20,32 @@ const SECTORS = 8;
  * Replaces specks by nearby film, in place: the patch whose surroundings are most like the speck's, brought to their
  * brightness (a plane per channel, so falloff and gradients go on) and faded in at its edge. Copying a patch, rather
  * than smoothing over, lets the grain go on. The choice depends on the scan and the list alone. Spots that overlap
- * are never patched out of one another; spots that lie wholly outside the scan are left out.
+ * are never patched out of one another; spots that lie wholly outside the scan are left out. A line is healed disc by
+ * disc along its course.
  *
- * @returns how many spots were healed.
+ * @returns how many spots were healed, a line where a part of it was.
  */
 export function heal(scan: LinearScan, spots: readonly Spot[]): number {
-  const discs = spots
-    .map((spot) => discOf(spot, scan.width))
-    .filter((d) => d.x > -d.radius && d.y > -d.radius && d.x < scan.width + d.radius && d.y < scan.height + d.radius);
-  let healed = 0;
-  for (const disc of discs) {
-    const best = choose(scan, disc, discs);
-    if (best) {
-      patch(scan, disc, best);
-      healed++;
-    }
-  }
-  return healed;
+  const discs = spots.map((spot) =>
+    discsAlong(spot)
+      .map((disc) => discOf(disc, scan.width))
+      .filter((d) => d.x > -d.radius && d.y > -d.radius && d.x < scan.width + d.radius && d.y < scan.height + d.radius),
+  );
+  const all = discs.flat();
+  return discs.filter((own) => own.filter((disc) => healDisc(scan, disc, all)).length > 0).length;
 }
 
-/** A spot's middle, how far from it pixels change, and how far from it lies what they are made of; all in pixels. */
+/** Heals one disc; false where no patch is to be had. */
+function healDisc(scan: LinearScan, disc: Disc, all: readonly Disc[]): boolean {
+  // No patch lies farther away, so other discs do not matter.
+  const far = (Math.max(...DISTANCES) + 3) * (disc.radius + disc.feather);
+  const near = all.filter((d) => Math.hypot(d.x - disc.x, d.y - disc.y) < far + 2 * (d.radius + d.feather));
+  const best = choose(scan, disc, near);
+  if (best) patch(scan, disc, best);
+  return best !== undefined;
+}
+
+/** A healed disc's middle, how far from it pixels change, and how far from it lies what they are made of; all in pixels. */
 export interface HealedArea {
   readonly x: number;
   readonly y: number;
@@ -49,13 +53,16 @@ export interface HealedArea {
   readonly reach: number;
 }
 
-export function healedArea(spot: Spot, width: number): HealedArea {
-  const { x, y, radius, feather } = discOf(spot, width);
-  const ring = radius + 2 * feather + 2;
-  return { x, y, radius: ring, reach: Math.max(...DISTANCES) * (radius + feather) + ring + 1 };
+/** The discs by which a spot is healed. */
+export function healedAreas(spot: Spot, width: number): HealedArea[] {
+  return discsAlong(spot).map((disc) => {
+    const { x, y, radius, feather } = discOf(disc, width);
+    const ring = radius + 2 * feather + 2;
+    return { x, y, radius: ring, reach: Math.max(...DISTANCES) * (radius + feather) + ring + 1 };
+  });
 }
 
-function discOf([x, y, radius]: Spot, width: number): Disc {
+function discOf([x, y, radius]: RoundSpot, width: number): Disc {
   const r = Math.max(1.5, radius * width);
   return { x: x * width, y: y * width, radius: r, feather: Math.max(1.5, 0.3 * r) };
 }

@@ -4,7 +4,7 @@ import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
 import { BLOCK, blockAt } from "./sharpness/grain-spectrum.ts";
-import { darkening, darkThings, discsOf } from "../dust/specks.ts";
+import { darkening, darkThings, spotsOf } from "../dust/specks.ts";
 import { deviation, mean, median } from "../math/statistics.ts";
 import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
 
@@ -141,7 +141,7 @@ function dirtOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[]
       stretch: thing.stretch,
       opacity: 1 - Math.exp(-thing.component.peak),
       sure: 1,
-      discs: discsOf(thing, width),
+      spots: spotsOf(thing, width),
     }));
 }
 

@@ -10,7 +10,7 @@ import { readLettering } from "./lettering.ts";
 import { candidatesOf } from "../dust/candidates.ts";
 import { evidenceOfDust } from "../dust/classify.ts";
 import { type FlareKnown, flareKnown } from "../dust/flare.ts";
-import { discsOf } from "../dust/specks.ts";
+import { spotsOf } from "../dust/specks.ts";
 import { mean, quantile } from "../math/statistics.ts";
 import type { BlurCell, Box, ScanReading, SensorNoise, Speck } from "./types.ts";
 
@@ -152,7 +152,7 @@ function specksOf(
     stretch: thing.stretch,
     opacity: -Math.expm1(nature.depth),
     sure: evidence[i],
-    discs: discsOf(thing, width),
+    spots: spotsOf(thing, width),
   }));
   return { specks, flare };
 }

@@ -1,5 +1,5 @@
 /** The words of the survey: what is measured on scans, and what is said about it. Types only. */
-import type { Spot } from "../image/heal.ts";
+import type { Spot } from "../image/spot.ts";
 import type { Message } from "../messages.ts";
 import type { Area, Film, Rgb, ScanInfo } from "../types.ts";
 
@@ -80,8 +80,8 @@ export interface Speck {
   readonly opacity: number;
   /** How surely it is no part of the picture: above 0 is dust, the higher the surer. */
   readonly sure: number;
-  /** Discs that cover it, for healing; more than one for a hair. */
-  readonly discs: readonly Spot[];
+  /** Spots that cover it, for healing: a hair or a scratch is one line. */
+  readonly spots: readonly Spot[];
 }
 
 /** Blur as the grain shows it: variances of the blur in pixels² of the full scan. */

@@ -1,4 +1,5 @@
 /** Items of lists by what they are, not by where they stand. */
+import { distanceFrom, middleOf, radiusOf, type Spot } from "../../engine/image/spot.ts";
 import { isSame } from "../edit/model.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
@@ -18,15 +19,22 @@ export function itemsOf(path: RecipePath): "output" | "spot" | undefined {
   return way === "output" ? "output" : way === "spots" || way === "light.spots" ? "spot" : undefined;
 }
 
-/** The item's own name: an output's name, a speck's position. */
+/** The item's own name: an output's name, a speck's position, the two ends of a hair or a scratch. */
 export function identityOf(kind: "output" | "spot", item: Value): string {
   if (kind === "output") {
     const name = fieldOf(item, "name");
     return typeof name === "string" ? name : JSON.stringify(name ?? null);
   }
-  const [x, y] = listOf(item).map(Number);
-  return `${x}, ${y}`;
+  const [from, ...others] = courseOf(item);
+  const at = (point: Value): string => listOf(point).map(Number).slice(0, 2).join(", ");
+  return others.length === 0 ? at(from ?? item) : `${at(from!)} to ${at(others.at(-1)!)}`;
 }
+
+/** The points of a hair's or scratch's course; of a speck its one place. */
+export const courseOf = (item: Value): readonly Value[] => {
+  const line = listOf(fieldOf(item, "line"));
+  return line.length > 0 ? line : [item];
+};
 
 /** Items of two lists put side by side, in the order of `after`, then what is gone. */
 export function pairItems(kind: "output" | "spot", before: Value | undefined, after: Value | undefined): Pair[] {
@@ -71,10 +79,13 @@ export function fieldOf(value: Value | undefined, key: string): Value | undefine
   return (value as Readonly<Record<string, Value>>)[key];
 }
 
-/** Two specks that cover one another are one speck that was moved. */
+/** Two spots that cover one another are one spot that was changed. */
 function overlap(a: Value | undefined, b: Value | undefined): boolean {
   if (isSame(a, b)) return true;
-  const [ax, ay, ar] = listOf(a).map(Number);
-  const [bx, by, br] = listOf(b).map(Number);
-  return Math.hypot(ax! - bx!, ay! - by!) < Math.max(ar!, br!);
+  if (!isSpot(a) || !isSpot(b)) return false;
+  const near = Math.min(distanceFrom(a, middleOf(b)), distanceFrom(b, middleOf(a)));
+  return near < Math.max(radiusOf(a), radiusOf(b));
 }
+
+const isSpot = (value: unknown): value is Spot =>
+  listOf(value as Value).length === 3 || listOf(fieldOf(value as Value, "line")).length > 1;

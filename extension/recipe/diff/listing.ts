@@ -2,7 +2,8 @@ import { isSame } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Side } from "./compare.ts";
 import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./wording/facts.ts";
-import { fieldOf, listOf } from "./identity.ts";
+import { courseOf, fieldOf, listOf } from "./identity.ts";
+import { spotName, spotShown } from "./lists.ts";
 import { withUnit } from "./wording/measures.ts";
 
 /**
@@ -55,12 +56,16 @@ function specks({ resolved }: Side, frame: string | undefined): string[] {
     if (frame === undefined && path.length === 1) return [];
     const level = resolved.originOf(frame, path)?.level;
     if (frame !== undefined && level !== "frame") return [];
-    const name = path.length > 1 ? "speck on sensor or lens" : "speck";
-    return listOf(resolved.valueAt(frame, path)).map((spot) => {
-      const [x, y, radius] = listOf(spot).map(Number);
-      return `  spots · ${name} ${x}, ${y}, radius ${radius}`;
-    });
+    return listOf(resolved.valueAt(frame, path)).map(
+      (spot) => `  spots · ${spotName(path, spot)} ${spotShown(spot)}${course(spot)}`,
+    );
   });
+}
+
+/** The points between the ends of a hair or a scratch: listings show every digit. */
+function course(spot: Value): string {
+  const between = courseOf(spot).slice(1, -1);
+  return between.length === 0 ? "" : `, by ${between.map((point) => listOf(point).map(Number).join(", ")).join("; ")}`;
 }
 
 function outputLines(output: Value): string[] {

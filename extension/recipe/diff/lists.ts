@@ -6,33 +6,53 @@ import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";
 import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compare.ts";
 import { outputFields } from "./wording/facts.ts";
-import { fieldOf, listOf, type Pair, pairItems } from "./identity.ts";
+import { fieldOf, identityOf, listOf, type Pair, pairItems } from "./identity.ts";
 import { decimal, showPair, withUnit } from "./wording/measures.ts";
 import { inBrackets, originWords } from "./origins.ts";
 
 export function spotChanges(scope: Scope, path: RecipePath): Change[] {
   const lists = listsAt(scope, path);
   if (!lists) return [];
-  const name = path[0] === "light" ? "speck on sensor or lens" : "speck";
   return pairItems("spot", lists.before, lists.after)
     .filter(({ before, after }) => !isSame(before, after))
-    .map((pair) => ({
-      ...about(scope, "spots", path, name),
-      origin: lists.origin,
-      ...itemKind(pair, spotShown),
-      text: `${name} ${spotWords(pair)}${lists.words}`,
-      sources: sourcesOf(scope, path),
-    }));
+    .map((pair) => {
+      const name = spotName(path, (pair.after ?? pair.before)!);
+      return {
+        ...about(scope, "spots", path, name),
+        origin: lists.origin,
+        ...itemKind(pair, spotShown),
+        text: `${name} ${spotWords(pair)}${lists.words}`,
+        sources: sourcesOf(scope, path),
+      };
+    });
 }
 
 function spotWords({ identity, before, after }: Pair): string {
-  const [was, is] = [listOf(before).map(Number), listOf(after).map(Number)];
-  if (before === undefined) return `at ${identity} added, radius ${decimal(is[2]!, 4)}`;
+  if (before === undefined) {
+    const [size, value] = sizeOf(after!);
+    return `at ${identity} added, ${size} ${decimal(value, 4)}`;
+  }
   if (after === undefined) return `at ${identity} removed`;
-  const moved = was[0] !== is[0] || was[1] !== is[1] ? `moved to ${identity}` : `at ${identity}`;
-  const from = moved.startsWith("moved") ? `at ${was[0]}, ${was[1]} ` : "";
-  return `${from}${moved}${was[2] === is[2] ? "" : `, radius ${was[2]} → ${is[2]}`}`;
+  const from = identityOf("spot", before);
+  const moved = from === identity ? `at ${identity}` : `at ${from} moved to ${identity}`;
+  const [[wasSize, was], [size, is]] = [sizeOf(before), sizeOf(after)];
+  if (wasSize !== size) return `${moved}, ${wasSize} ${was} → ${size} ${is}`;
+  if (was !== is) return `${moved}, ${size} ${was} → ${is}`;
+  return from === identity ? `${moved}, another course` : moved;
 }
+
+/** A speck has a radius, a hair or a scratch a width. */
+function sizeOf(spot: Value): [name: string, value: number] {
+  const width = fieldOf(spot, "width");
+  return width === undefined ? ["radius", Number(listOf(spot)[2])] : ["width", Number(width)];
+}
+
+/** What an item of a list of spots is called. */
+export const spotName = (path: RecipePath, spot: Value): string =>
+  `${fieldOf(spot, "line") === undefined ? "speck" : "hair or scratch"}${path[0] === "light" ? " on sensor or lens" : ""}`;
+
+/** A spot with its size, every digit shown. */
+export const spotShown = (spot: Value): string => `${identityOf("spot", spot)}, ${sizeOf(spot).join(" ")}`;
 
 /** Outputs by name, each field by itself. */
 export function outputChanges(scope: Scope): Change[] {
@@ -117,11 +137,6 @@ function listsAt(
   const origin = originWords(subjectOfScope(scope), was, after.origin?.level === "default" ? undefined : after.origin);
   return { before: before.value, after: after.value, origin, words: inBrackets(origin) };
 }
-
-const spotShown = (spot: Value): string => {
-  const [x, y, radius] = listOf(spot).map(Number);
-  return `${x}, ${y}, radius ${radius}`;
-};
 
 const itemKind = (
   { identity, before, after }: Pair,

@@ -100,11 +100,14 @@ export interface Light {
 }
 
 /**
- * Specks to heal, each as [x, y, radius]. Under `light` they are on the sensor or lens and sit at the same place
- * in every scan; under a frame they are on the film. y is counted in widths too, so that a spot is round. Unit:
- * fractions of the scan's width. Default: [].
+ * What is to be healed: specks, each as [x, y, radius], and hairs or scratches, each as { line, width }. Under
+ * `light` they are on the sensor or lens and sit at the same place in every scan; under a frame they are on the
+ * film. y is counted in widths too, so that a spot is round. Unit: fractions of the scan's width. Default: [].
  */
-export type Spots = readonly (readonly [number, number, number])[];
+export type Spots = readonly Spot[];
+
+/** One speck: [x, y, radius]; or one hair or scratch: { line, width }. */
+export type Spot = readonly [number, number, number] | { readonly line: readonly (readonly [number, number])[]; readonly width: number };
 
 /** How densities of the film are turned back into what the film was exposed to. */
 export interface Negative {

@@ -1,9 +1,10 @@
 import { formatMessage } from "../../engine/messages.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/words.ts";
+import type { Spot } from "../../engine/image/spot.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
-import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../resolve/resolve.ts";
 import { freshDust, freshSpots, type Proposals } from "../survey/spots.ts";
 import { bare } from "./scans.ts";
 import { type Range, rangeIn, type Say } from "./types.ts";

@@ -1,3 +1,4 @@
+import type { Spot } from "../../engine/image/spot.ts";
 import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../../engine/types.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import {
@@ -35,9 +36,6 @@ export interface ScanPlace {
   readonly name: string;
   readonly path: string;
 }
-
-/** Centre and radius of a speck, in fractions of the scan's width. */
-export type Spot = readonly [x: number, y: number, radius: number];
 
 export interface ResolvedLight {
   readonly blank?: ScanPlace;

@@ -1,6 +1,6 @@
 /** Spots that somebody looked at and does not want healed: a survey proposes them no more. No recipe says anything of it. */
+import type { Spot } from "../../engine/image/spot.ts";
 import type { Speck, SurveyedRoll } from "../../engine/survey/types.ts";
-import type { Spot } from "../resolve/resolve.ts";
 import { isOn, type Proposals } from "./spots.ts";
 
 /** Spots by the scan's path, as they lie in it; and those on sensor or lens, which lie so in every scan of the roll. */
@@ -55,7 +55,7 @@ export function partProposals<S extends Proposing>(
   const part = (wanted: boolean): S => {
     const of = (specks: readonly Speck[], place: SpotPlace): Speck[] => {
       const known = spotsAt(over, place);
-      return specks.map((speck) => ({ ...speck, discs: speck.discs.filter((disc) => isOn(disc, known) === wanted) }));
+      return specks.map((speck) => ({ ...speck, spots: speck.spots.filter((spot) => isOn(spot, known) === wanted) }));
     };
     const dust = Object.entries(survey.dust).map(([frame, specks]) => [
       frame,

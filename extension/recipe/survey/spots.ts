@@ -1,7 +1,8 @@
 /** What a survey proposes to heal, as edits of a recipe. */
+import { distanceFrom, middleOf, radiusOf, roundedSpot, type Spot } from "../../engine/image/spot.ts";
 import type { Speck } from "../../engine/survey/types.ts";
 import type { ValueEdit } from "../edit/edit.ts";
-import type { ResolvedFrame, ResolvedRoll, Spot } from "../resolve/resolve.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../resolve/resolve.ts";
 
 /** Specks that a survey proposes to heal: dust by frame, dirt for the whole roll. */
 export interface Proposals {
@@ -38,15 +39,14 @@ export function freshDust({ id, scans, spots, light }: ResolvedFrame, dust: Prop
   return freshSpots(specks, [...spots, ...light.spots]);
 }
 
-/** The discs that cover some specks, without those whose middle lies on a known spot. */
+/** The spots that cover some specks, without those whose middle lies on a known spot. */
 export function freshSpots(specks: readonly Speck[], known: readonly Spot[]): Spot[] {
-  const round = (v: number): number => Number(v.toFixed(5));
   return specks
-    .flatMap((s) => s.discs)
-    .filter((disc) => !isOn(disc, known))
-    .map(([x, y, r]) => [round(x), round(y), round(r)] as const);
+    .flatMap(({ spots }) => spots)
+    .filter((spot) => !isOn(spot, known))
+    .map((spot) => roundedSpot(spot, 5, 5));
 }
 
 /** Whether a spot's middle lies on one of some others. */
-export const isOn = ([x, y]: Spot, others: readonly Spot[]): boolean =>
-  others.some((other) => Math.hypot(other[0] - x, other[1] - y) < other[2]);
+export const isOn = (spot: Spot, others: readonly Spot[]): boolean =>
+  others.some((other) => distanceFrom(other, middleOf(spot)) < radiusOf(other));

@@ -1,7 +1,8 @@
 /** From a decoded scan to a finished picture in memory: the way of the data between decoding and encoding. */
+import type { Spot } from "../../engine/image/spot.ts";
 import { type ExposureSettings, type RelativeExposure, relativeExposure } from "../../engine/flat-field/exposure.ts";
 import { type Framing, place, type Placement } from "../../engine/image/geometry.ts";
-import { heal, type Spot } from "../../engine/image/heal.ts";
+import { heal } from "../../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
 import { compilePlan } from "../../engine/plan/compile.ts";
 import { startDrawing } from "../../engine/image/resample.ts";

@@ -2,7 +2,8 @@
  * Makes what the preview panel shows: a scan as transmittance (light applied, specks healed), made small and log-coded.
  * The reduced scan is cached by content; the light and the specks are applied anew, so that changing them decodes nothing.
  */
-import { heal, type Spot } from "../../engine/image/heal.ts";
+import { heal } from "../../engine/image/heal.ts";
+import type { Spot } from "../../engine/image/spot.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
 import { codeOf } from "../../engine/plan/log-code.ts";
 import { readTransmittance } from "../../engine/flat-field/transmittance.ts";

@@ -1,5 +1,5 @@
 import { place } from "../../engine/image/geometry.ts";
-import { type HealedArea, healedArea } from "../../engine/image/heal.ts";
+import { type HealedArea, healedAreas } from "../../engine/image/heal.ts";
 import { spanOf } from "../../engine/image/resample.ts";
 import type { Part } from "../../scans/raw/mosaic.ts";
 import type { FrameSetup, PictureForm } from "./develop.ts";
@@ -21,7 +21,7 @@ export function scanRegion(
   const touches = ({ x, y, radius }: HealedArea): boolean =>
     x + radius > left && x - radius < right && y + radius > top && y - radius < bottom;
   // What a speck is patched with may have been healed itself, so each one that is reached can reach further.
-  const apart = new Set(spots.map((spot) => healedArea(spot, size.width)));
+  const apart = new Set(spots.flatMap((spot) => healedAreas(spot, size.width)));
   for (;;) {
     const area = [...apart].find(touches);
     if (!area) break;

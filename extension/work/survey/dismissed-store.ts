@@ -4,7 +4,7 @@
  */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import type { Spot } from "../../recipe/resolve/resolve.ts";
+import type { Spot } from "../../engine/image/spot.ts";
 import { NOTHING_PASSED, type PassedOver } from "../../recipe/survey/passed-over.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { hashOf } from "../files/content-hash.ts";
@@ -53,6 +53,14 @@ function isKept(value: unknown): value is PassedOver & { roll: string } {
   return areSpots(light) && typeof film === "object" && film !== null && Object.values(film).every(areSpots);
 }
 
-const areSpots = (value: unknown): value is Spot[] =>
-  Array.isArray(value) &&
-  value.every((spot) => Array.isArray(spot) && spot.length === 3 && spot.every((number) => Number.isFinite(number)));
+const areSpots = (value: unknown): value is Spot[] => Array.isArray(value) && value.every(isSpot);
+
+const areNumbers = (value: unknown, count: number): boolean =>
+  Array.isArray(value) && value.length === count && value.every((number) => Number.isFinite(number));
+
+function isSpot(value: unknown): value is Spot {
+  if (Array.isArray(value)) return areNumbers(value, 3);
+  if (typeof value !== "object" || value === null) return false;
+  const { line, width } = value as { line?: unknown; width?: unknown };
+  return Number.isFinite(width) && Array.isArray(line) && line.length > 1 && line.every((at) => areNumbers(at, 2));
+}

@@ -1,4 +1,5 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
+import { isLine } from "../../engine/image/spot.ts";
 import { createHash } from "node:crypto";
 import { english, formatMessage, type Translate } from "../../engine/messages.ts";
 import type { Box, Finding, ScanReading, Severity } from "../../engine/survey/types.ts";
@@ -131,7 +132,10 @@ function figureOf(
         ? report.dirt
         : [];
   for (const speck of specks) {
-    const ring = `<circle cx="${(speck.x * width).toFixed(1)}" cy="${(speck.y * width).toFixed(1)}" r="${Math.max(5, speck.radius * width + 3).toFixed(1)}" fill="none"`;
+    const line = speck.spots.find(isLine);
+    const ring = line
+      ? `<polyline points="${line.line.map(([x, y]) => `${(x * width).toFixed(1)},${(y * width).toFixed(1)}`).join(" ")}" fill="none"`
+      : `<circle cx="${(speck.x * width).toFixed(1)}" cy="${(speck.y * width).toFixed(1)}" r="${Math.max(5, speck.radius * width + 3).toFixed(1)}" fill="none"`;
     // Dark below yellow: one of the two is seen on film and on bare light.
     marks.push(`${ring} stroke="#222" stroke-width="2.6"/>${ring} stroke="#ffd000" stroke-width="1.2"/>`);
   }

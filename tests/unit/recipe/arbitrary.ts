@@ -55,7 +55,14 @@ export const text = fc.oneof(
   fc.constantFrom("two\nlines", "three\n\nlines\n", " leading", "tab\there", "😀"),
 );
 const scanName = fc.integer({ min: 0, max: 9999 }).map((n) => `H${String(n).padStart(4, "0")}.dng`);
-const spots = fc.array(fc.tuple(number(0, 1), number(0, 1), number(0.001, 0.1)), { minLength: 1, maxLength: 6 });
+const course = fc.array(fc.tuple(number(0, 1), number(0, 1)), { minLength: 2, maxLength: 5 });
+const spots = fc.array(
+  fc.oneof(
+    fc.tuple(number(0, 1), number(0, 1), number(0.001, 0.1)),
+    fc.record({ line: course, width: number(0.001, 0.05) }),
+  ),
+  { minLength: 1, maxLength: 6 },
+);
 const light = some({ blank: scanName, flare: fc.oneof(number(0, 0.2), triple(0, 0.2)), spots });
 const base = some({
   density: triple(0, 3),

@@ -1,5 +1,5 @@
 /** What lies over the picture: crop with its handles, spots, pinned readings, the wipe, the keyboard's cross. */
-import type { Spot } from "../../../extension/engine/image/heal.ts";
+import { isLine, type LineSpot, radiusOf, type RoundSpot, type Spot } from "../../../extension/engine/image/spot.ts";
 import { svg } from "../../dom.ts";
 import type { Session } from "../session.ts";
 import { type Affine, apply, chained, growth, type Point, scaling } from "../../state/affine.ts";
@@ -106,23 +106,42 @@ function cropShapes(area: Parameters<typeof handleAt>[0], width: number, height:
   ];
 }
 
-function spotShape(
-  [x, y, radius]: Spot,
-  kind: "film" | "light",
-  index: number,
-  width: number,
-  map: Affine,
-): SVGElement {
-  const [cx, cy] = apply(map, [x * width, y * width]);
-  const r = Math.max(4, radius * width * growth(map));
-  return svg("circle", { class: `spot ${kind}`, cx, cy, r, "data-spot": `${kind} ${index}` });
+function spotShape(spot: Spot, kind: "film" | "light", index: number, width: number, map: Affine): SVGElement {
+  const r = Math.max(4, radiusOf(spot) * width * growth(map));
+  const shape = isLine(spot) ? outlineAlong(spot, r, width, map) : circleAt(spot, r, width, map);
+  return svg(shape.name, { ...shape.at, class: `spot ${kind}`, "data-spot": `${kind} ${index}` });
 }
 
-/** A ring around the speck, which itself stays to be seen. */
-function proposalShape([x, y, radius]: Spot, isChosen: boolean, width: number, map: Affine): SVGElement {
+/** A ring around the speck, or an outline around the line, which itself stays to be seen. */
+function proposalShape(spot: Spot, isChosen: boolean, width: number, map: Affine): SVGElement {
+  const r = Math.max(7, 1.5 * radiusOf(spot) * width * growth(map) + 3);
+  const shape = isLine(spot) ? outlineAlong(spot, r, width, map) : circleAt(spot, r, width, map);
+  return svg(shape.name, { ...shape.at, class: isChosen ? "proposal chosen" : "proposal" });
+}
+
+interface Shape {
+  readonly name: "circle" | "path";
+  readonly at: Readonly<Record<string, string | number>>;
+}
+
+function circleAt([x, y]: RoundSpot, r: number, width: number, map: Affine): Shape {
   const [cx, cy] = apply(map, [x * width, y * width]);
-  const r = Math.max(7, 1.5 * radius * width * growth(map) + 3);
-  return svg("circle", { class: isChosen ? "proposal chosen" : "proposal", cx, cy, r });
+  return { name: "circle", at: { cx, cy, r } };
+}
+
+/** Along one side of a line, around its end, and back along the other side. */
+function outlineAlong({ line }: LineSpot, r: number, width: number, map: Affine): Shape {
+  const course = line.map(([x, y]) => apply(map, [x * width, y * width]));
+  const side = (points: readonly Point[]): Point[] =>
+    points.map(([x, y], k) => {
+      const [[ax, ay], [bx, by]] = [points[Math.max(0, k - 1)], points[Math.min(points.length - 1, k + 1)]];
+      const long = Math.hypot(bx - ax, by - ay) || 1;
+      return [x - (r * (by - ay)) / long, y + (r * (bx - ax)) / long];
+    });
+  const arc = `A${r} ${r} 0 0 0 `;
+  const [there, back] = [side(course), side(course.toReversed())];
+  const path = (points: readonly Point[]): string => points.map((p) => p.join(" ")).join("L");
+  return { name: "path", at: { d: `M${path(there)}${arc}${path(back)}${arc}${there[0].join(" ")}Z` } };
 }
 
 function pinShapes(pin: Point, index: number, width: number, height: number, map: Affine): SVGElement[] {

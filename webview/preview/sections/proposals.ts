@@ -1,5 +1,5 @@
 /** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over and proposed again. */
-import type { Spot } from "../../../extension/engine/image/heal.ts";
+import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spot.ts";
 import type { FrameEntry, PreviewRequests } from "../../../extension/messages.ts";
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
@@ -140,10 +140,13 @@ export function makeProposals(session: Session): HTMLElement {
   }
 
   function rowOf(one: Proposal, ...actions: readonly (readonly [name: string, run: () => void])[]): HTMLElement {
-    const [x, y] = one.spot;
+    const [x, y] = middleOf(one.spot);
     const place = [(x * 100).toFixed(1), (y * 100).toFixed(1)];
-    const words =
-      one.kind === "film"
+    const words = isLine(one.spot)
+      ? one.kind === "film"
+        ? t("Film: hair or scratch at {0}, {1} % of the width", ...place)
+        : t("Sensor or lens: hair at {0}, {1} % of the width", ...place)
+      : one.kind === "film"
         ? t("Film: {0}, {1} % of the width", ...place)
         : t("Sensor or lens: {0}, {1} % of the width", ...place);
     const buttons = actions.map(([name, run]) => {

@@ -1,4 +1,5 @@
 /** Spots: specks to heal, on the film or on sensor and lens; added and removed in the picture or in this list. */
+import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spot.ts";
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
 import { kit } from "../../ui/index.ts";
@@ -43,10 +44,14 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
     tool.set({ pressed: ui.tool === "spots" });
     if (!frame || shown === frame) return;
     shown = frame;
-    const item = (which: Kind, index: number, [x, y, r]: readonly [number, number, number]): HTMLElement => {
-      const numbers = [(x * 100).toFixed(1), (y * 100).toFixed(1), (r * 100).toFixed(2)];
-      const words =
-        which === "film"
+    const item = (which: Kind, index: number, spot: Spot): HTMLElement => {
+      const size = isLine(spot) ? spot.width : spot[2];
+      const numbers = [...middleOf(spot).map((v) => (v * 100).toFixed(1)), (size * 100).toFixed(2)];
+      const words = isLine(spot)
+        ? which === "film"
+          ? t("Film: hair or scratch at {0}, {1}, {2} % of the width wide", ...numbers)
+          : t("Sensor or lens: hair at {0}, {1}, {2} % of the width wide", ...numbers)
+        : which === "film"
           ? t("Film: {0}, {1}, radius {2} % of the width", ...numbers)
           : t("Sensor or lens: {0}, {1}, radius {2} % of the width", ...numbers);
       const remove = el(

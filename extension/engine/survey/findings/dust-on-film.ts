@@ -1,3 +1,4 @@
+import { isLine } from "../../image/spot.ts";
 import { dustOf } from "../dust.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
@@ -18,7 +19,7 @@ export const dustOnFilm: FindingKind = {
     roll.scans.flatMap((scan): Found[] => {
       const dust = dustOf(roll, scan);
       if (dust.length <= dustOnFilm.limit) return [];
-      const hairs = dust.filter((d) => d.discs.length > 1).length;
+      const hairs = dust.filter(({ spots }) => spots.some(isLine)).length;
       const { left, top, width, height } = scan.area;
       return [
         {

@@ -1,6 +1,6 @@
 /** From a resolved frame to what joins its scans. Opens nothing: whoever plans the work need not carry a decoder. */
 import { JobError } from "../../../failure.ts";
-import type { Spot } from "../../../engine/image/heal.ts";
+import type { Spot } from "../../../engine/image/spot.ts";
 import type { JoinPlace } from "../../../engine/image/join/measure.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../../scans/fingerprint.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Candidate } from "../../../../extension/engine/dust/candidates.ts";
+import { featuresOf } from "../../../../extension/engine/dust/features.ts";
 import { flareKnown, flareLeft, withoutFlare } from "../../../../extension/engine/dust/flare.ts";
 import type { Rgb } from "../../../../extension/engine/types.ts";
 
@@ -30,6 +31,7 @@ function speck(film: Rgb, through: number, flare: number, spread = 2): Candidate
       edge: 0.54,
       calm: 0.01,
       unrest: 0.01,
+      beside: 0,
       apart: 0.01,
       around,
     },
@@ -74,8 +76,10 @@ describe("the flare that specks tell", () => {
       [0.15, 0.25].map((t, l) => speck(film, t, flare, 0.5 * 1.2 ** (2 * ((5 * k) % 12) + l))),
     );
   /** Dust is grey; anything else may have any colour. */
-  const evidence = ({ red, blue, errorRed, errorBlue }: Parameters<Parameters<typeof flareLeft>[1]>[0]): number =>
-    4 - 0.5 * ((red / errorRed) ** 2 + (blue / errorBlue) ** 2);
+  const evidence = (thing: Candidate): number => {
+    const { red, blue, errorRed, errorBlue } = featuresOf(thing);
+    return 4 - 0.5 * ((red / errorRed) ** 2 + (blue / errorBlue) ** 2);
+  };
 
   it("is what is in the scan", () => {
     for (const flare of [0.002, 0.006, 0.012]) {

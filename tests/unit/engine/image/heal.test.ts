@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { heal, type Spot } from "../../../../extension/engine/image/heal.ts";
+import { heal } from "../../../../extension/engine/image/heal.ts";
+import { discsAlong, type LineSpot, type RoundSpot } from "../../../../extension/engine/image/spot.ts";
 import type { LinearScan } from "../../../../extension/engine/types.ts";
 import { BLACK, random, rms, scanOf } from "../simulated.ts";
 
@@ -12,7 +13,7 @@ function film(channels: 1 | 3 = 3): LinearScan {
 }
 
 /** Puts black specks on a scan. */
-function soil(scan: LinearScan, spots: readonly Spot[]): LinearScan {
+function soil(scan: LinearScan, spots: readonly RoundSpot[]): LinearScan {
   const data = scan.data.slice();
   for (const [sx, sy, sr] of spots)
     for (let y = 0; y < H; y++)
@@ -23,7 +24,7 @@ function soil(scan: LinearScan, spots: readonly Spot[]): LinearScan {
 }
 
 /** Relative differences from the gradient within a disc. */
-function inside(scan: LinearScan, [sx, sy, sr]: Spot): number[] {
+function inside(scan: LinearScan, [sx, sy, sr]: RoundSpot): number[] {
   const found: number[] = [];
   for (let y = 0; y < H; y++)
     for (let x = 0; x < W; x++)
@@ -34,7 +35,7 @@ function inside(scan: LinearScan, [sx, sy, sr]: Spot): number[] {
   return found;
 }
 
-const SPOTS: Spot[] = [
+const SPOTS: RoundSpot[] = [
   [0.2, 0.2, 0.012],
   [0.5, 0.4, 0.03],
   [0.55, 0.43, 0.008],
@@ -76,7 +77,7 @@ describe("healing specks", () => {
   });
 
   it("does not take one speck's dirt for another's patch", () => {
-    const cluster: Spot[] = Array.from({ length: 9 }, (_, k) => [
+    const cluster: RoundSpot[] = Array.from({ length: 9 }, (_, k) => [
       0.3 + 0.035 * (k % 3),
       0.3 + 0.035 * Math.floor(k / 3),
       0.01,
@@ -87,6 +88,26 @@ describe("healing specks", () => {
       cluster.map(([x, y, r]) => [x, y, r * 1.1] as const),
     );
     for (const spot of cluster) expect(Math.min(...inside(dirty, spot))).toBeGreaterThan(-0.3);
+  });
+
+  it("heals a line along its course, across a gradient and with the film's grain", () => {
+    const hair: LineSpot = {
+      line: [
+        [0.2, 0.5],
+        [0.35, 0.42],
+        [0.6, 0.55],
+        [0.85, 0.5],
+      ],
+      width: 0.012,
+    };
+    const path = discsAlong(hair);
+    const dirty = soil(film(), path);
+    expect(rms(path.flatMap((disc) => inside(dirty, disc)))).toBeGreaterThan(0.5);
+    expect(heal(dirty, [{ ...hair, width: 1.3 * hair.width }])).toBe(1);
+    const left = path.flatMap((disc) => inside(dirty, disc));
+    expect(Math.abs(left.reduce((sum, v) => sum + v, 0) / left.length)).toBeLessThan(0.006);
+    expect(rms(left)).toBeGreaterThan(0.04 * 0.72);
+    expect(rms(left)).toBeLessThan(0.04 * 1.35);
   });
 
   it("is the same every time, and leaves spots outside the scan alone", () => {
@@ -100,7 +121,7 @@ describe("healing specks", () => {
   });
 
   it("heals at the scan's border, and gives up where there is no room for a patch", () => {
-    const corner: Spot[] = [[0.002, 0.002, 0.008]];
+    const corner: RoundSpot[] = [[0.002, 0.002, 0.008]];
     const dirty = soil(film(), corner);
     expect(heal(dirty, [[0.002, 0.002, 0.0095]])).toBe(1);
     expect(rms(inside(dirty, corner[0]))).toBeLessThan(0.1);

@@ -1,10 +1,9 @@
 /** Compares the specks and lines that a survey proposes with what the witness laid on the film. */
 import { dustOf } from "../../../../extension/engine/survey/dust.ts";
+import { discsAlong, distanceFrom, isLine, type Point } from "../../../../extension/engine/image/spot.ts";
 import type { Speck } from "../../../../extension/engine/survey/types.ts";
 import type { DustTruth } from "../../../witness/camera.ts";
 import type { MeasuredRoll } from "./rig.ts";
-
-type Point = readonly [x: number, y: number];
 
 /** Least radius of a speck that has to be found, and least length of a line, in pixels of the full scan. */
 const [LEAST_RADIUS, LEAST_LENGTH] = [1.5, 20];
@@ -37,53 +36,72 @@ export interface DustScore {
   };
 }
 
-/** Discs in pixels that cover a proposed thing. */
-const discsOf = ({ discs }: Speck, width: number): [x: number, y: number, radius: number][] =>
-  discs.map(([x, y, r]) => [x * width, y * width, r * width]);
+/** A found thing: its middle and radius, and a line's course. */
+export interface Found {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly course?: readonly Point[];
+}
 
-/** Whether the middle of a proposed speck lies on a true thing, or healing it covers the true thing's middle. */
-function meets(found: Speck, truth: DustTruth, width: number): boolean {
-  const [x, y] = [found.x * width, found.y * width];
-  if (truth.outline) {
-    const on = (p: Point): boolean => isInside(truth.outline!, p) || toOutline(truth.outline!, p) < SLACK;
-    if (on([x, y])) return true;
-    // A bent hair's middle may lie beside it: then most of what covers it has to lie on it.
-    const discs = discsOf(found, width);
-    return discs.filter(([u, v]) => on([u, v])).length >= MOST_OF_IT * discs.length;
-  }
-  const near = Math.hypot(x - truth.x, y - truth.y) < Math.max(3, truth.radius + SLACK);
-  return near || discsOf(found, width).some(([u, v, r]) => Math.hypot(u - truth.x, v - truth.y) < r);
+/**
+ * Whether a found thing is a true one: the middle of one lies on the other, or of a line most of its course does.
+ * @param scale pixels of the full scan in the unit of the found thing's numbers
+ */
+export function meets(found: Found, truth: DustTruth, scale: number): boolean {
+  const { outline, x, y, radius } = truth;
+  const isOn = ([u, v]: Point): boolean => {
+    const p = [u * scale, v * scale] as const;
+    if (outline) return isInside(outline, p) || toOutline(outline, p) < SLACK;
+    return Math.hypot(p[0] - x, p[1] - y) < Math.max(3, radius + SLACK);
+  };
+  if (!found.course)
+    return isOn([found.x, found.y]) || Math.hypot(found.x * scale - x, found.y * scale - y) < found.radius * scale;
+  const points = along(found.course, 1 / scale);
+  return points.filter(isOn).length >= MOST_OF_IT * points.length;
+}
+
+/** Points along a course, so far apart. */
+function along(course: readonly Point[], step: number): Point[] {
+  return course.flatMap(([x, y], k): Point[] => {
+    const [u, v] = course[Math.min(k + 1, course.length - 1)];
+    const steps = Math.max(1, Math.ceil(Math.hypot(u - x, v - y) / step));
+    return Array.from({ length: steps }, (_, i) => [x + ((u - x) * i) / steps, y + ((v - y) * i) / steps]);
+  });
 }
 
 export const isTrueLine = ({ kind, length, radius, outline }: DustTruth): boolean =>
   kind !== "speck" && outline !== undefined && length >= Math.max(LEAST_LENGTH, ELONGATION * 2 * radius);
 
-/** Scores one roll, frame by frame. */
-export function scoreOf({ roll, scans }: MeasuredRoll): DustScore {
+/** A proposal as it is compared with the truth. */
+function foundOf(speck: Speck): Found {
+  const line = speck.spots.find(isLine);
+  return { x: speck.x, y: speck.y, radius: speck.radius, ...(line ? { course: line.line } : {}) };
+}
+
+/** Scores rolls, frame by frame. */
+export function scoreOf(...rolls: readonly MeasuredRoll[]): DustScore {
   let [right, found, seen, specks, dirt, lines, covered, drawn] = [0, 0, 0, 0, 0, 0, 0, 0];
-  for (const [i, scan] of roll.scans.entries()) {
-    const { truth, width } = scans[i];
+  const frames = rolls.flatMap(({ roll, scans }) =>
+    roll.scans.map((scan, i) => ({ roll, scan, truth: scans[i].truth, width: scans[i].width })),
+  );
+  for (const { roll, scan, truth, width } of frames) {
     const dust = dustOf(roll, scan);
-    const isRight = dust.map((d) => truth.dust.some((t) => meets(d, t, width)));
+    const isOn = (d: Speck, t: DustTruth): boolean => meets(foundOf(d), t, width);
+    const isRight = dust.map((d) => truth.dust.some((t) => isOn(d, t)));
     found += dust.length;
     right += isRight.filter(Boolean).length;
     const needed = truth.dust.filter((t) => !isTrueLine(t) && t.radius >= LEAST_RADIUS);
     specks += needed.length;
-    seen += needed.filter((t) => dust.some((d) => meets(d, t, width) || covers([d], t, width))).length;
+    seen += needed.filter((t) => dust.some((d) => isOn(d, t)) || covers(dust, t, width)).length;
     for (const t of truth.dust.filter(isTrueLine)) {
       lines++;
       if (covers(dust, t, width)) covered++;
-      if (
-        covers(
-          dust.filter((d) => d.discs.length > 1),
-          t,
-          width,
-        )
-      )
-        drawn++;
+      const drawnOnes = dust.filter((d) => d.spots.some(isLine));
+      if (covers(drawnOnes, t, width)) drawn++;
     }
     // A true speck may lie close to dirt.
-    dirt += dust.filter((d, k) => !isRight[k] && truth.dirt.some((t) => meets(d, asDust(t), width))).length;
+    dirt += dust.filter((d, k) => !isRight[k] && truth.dirt.some((t) => isOn(d, asDust(t)))).length;
   }
   return {
     precision: right / found,
@@ -106,13 +124,15 @@ const asDust = (t: { x: number; y: number; radius: number }): DustTruth => ({
 function covers(found: readonly Speck[], { outline }: DustTruth, width: number): boolean {
   if (!outline) return false;
   const points = within(outline);
-  const discs = found.flatMap((d) => discsOf(d, width));
-  const hit = points.filter(([x, y]) => discs.some(([u, v, r]) => Math.hypot(x - u, y - v) < r));
+  const discs = found.flatMap(({ spots }) => spots.flatMap(discsAlong));
+  const hit = points.filter(([x, y]) =>
+    discs.some(([u, v, r]) => Math.hypot(x - u * width, y - v * width) < r * width),
+  );
   return hit.length >= MOST_OF_IT * points.length;
 }
 
 /** Points of a polygon's inside, one a pixel. */
-function within(outline: readonly Point[]): Point[] {
+export function within(outline: readonly Point[]): Point[] {
   const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
   const points: Point[] = [];
   for (let y = Math.floor(Math.min(...ys)) + 0.5; y < Math.max(...ys); y++)
@@ -131,13 +151,5 @@ function isInside(outline: readonly Point[], [x, y]: Point): boolean {
 }
 
 /** Distance of a point from an outline's nearest side. */
-function toOutline(outline: readonly Point[], [x, y]: Point): number {
-  return Math.min(
-    ...outline.map(([ax, ay], k) => {
-      const [bx, by] = outline[(k + 1) % outline.length];
-      const square = (bx - ax) ** 2 + (by - ay) ** 2;
-      const t = square > 0 ? Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square)) : 0;
-      return Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay));
-    }),
-  );
-}
+const toOutline = (outline: readonly Point[], point: Point): number =>
+  distanceFrom({ line: [...outline, outline[0]], width: 0 }, point);

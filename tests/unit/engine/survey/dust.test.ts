@@ -1,32 +1,32 @@
 /**
  * Dust against pictures that hold what looks like it. The witness lays the dust and the dirt, so it knows each speck.
  *
- * Sets of subjects: those for which the finder's limits were first set; hard ones, with hundreds of look-alikes, which
- * were looked at while it was made; others that were drawn when that was done, under another camera, light and film; and
- * those that were drawn when the weights of its second look had been found, of which totals alone were seen. The weights
- * are found on none of these (tests/bench/dust-weights.ts); where it draws the line was set by the totals of all. The bar is a precision of 0.95 and a recall of 0.90.
+ * Sets. Train: subjects drawn by lot under outlines of frames 1 to 6 and invented specks (tests/bench/dust-examples.ts),
+ * none of which is here. Tune: the subjects below under outlines of frames 7 and 8, and under invented specks down to
+ * 3 pixels; where the finder draws the line was set by their totals. Held out: outlines of frames 9 and 10 on subjects
+ * that nothing was set by. The bar is a precision of 0.95 and a recall of 0.90.
  */
 import { beforeAll, describe, expect, it } from "vitest";
-import { dirtOf, dustOf } from "../../../../extension/engine/survey/dust.ts";
+import { dirtOf } from "../../../../extension/engine/survey/dust.ts";
 import type { Rgb } from "../../../../extension/engine/types.ts";
-import type { Speck } from "../../../../extension/engine/survey/types.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/cameras.ts";
-import type { ScanTruth } from "../../../witness/camera.ts";
-import { scatterDust } from "../../../witness/dust.ts";
+import { type Dust, scatterDust } from "../../../witness/dust.ts";
+import { type OutlineSet, realDust } from "../../../witness/dust-outlines.ts";
 import { FAULTS } from "../../../witness/faults.ts";
 import type { Setup } from "../../../witness/setup.ts";
 import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/stocks.ts";
+import { type DustScore, scoreOf } from "./dust-score.ts";
 import { measuredRoll, type MeasuredRoll, type Rig, SMALL_FORMAT } from "./rig.ts";
 import type { SubjectName } from "./subjects/subjects.ts";
 
 const FIRST: Rig = { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 };
 const SECOND: Rig = { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 };
 
-/** Forty specks a frame, 1.5 to 6.6 pixels in radius, and three spots of dirt at one place in all scans. */
+/** A roll with three spots of dirt at one place in all scans, and dust that differs from frame to frame. */
 function dusty(
   rig: Rig,
   subjects: readonly SubjectName[],
-  seed: number,
+  dustOn: (frame: number) => readonly Dust[],
   { taken, setup }: { taken?: Rgb; setup?: Partial<Setup> } = {},
 ): MeasuredRoll {
   return measuredRoll({
@@ -36,80 +36,77 @@ function dusty(
     fault: (given, i) => {
       const r = { ...given, setup: { ...given.setup, ...setup } };
       const dirty = FAULTS.dirtySensor(r, "light", 0, 3);
-      const dust = scatterDust(SMALL_FORMAT, { specks: 40, smallest: 0.014, largest: 0.06 }, seed + i);
-      return i < 0 ? dirty : { ...dirty, dust };
+      return i < 0 ? dirty : { ...dirty, dust: dustOn(i) };
     },
   });
 }
 
-/** A found speck is a true one where their middles meet, or where healing it would cover the true one's middle. */
-function meets(found: Speck, t: { x: number; y: number; radius: number }, width: number): boolean {
-  const near = Math.hypot(found.x * width - t.x, found.y * width - t.y) < Math.max(3, t.radius + 1.5);
-  return near || found.discs.some(([x, y, r]) => Math.hypot(x * width - t.x, y * width - t.y) < r * width);
-}
-
-interface Score {
-  readonly precision: number;
-  readonly recall: number;
-  /** Found specks that are dirt. */
-  readonly dirt: number;
-}
-
-function scoreOf({ roll, scans }: MeasuredRoll): Score {
-  let [right, found, seen, specks, dirt] = [0, 0, 0, 0, 0];
-  for (const [i, scan] of roll.scans.entries()) {
-    const { truth, width }: { truth: ScanTruth; width: number } = scans[i];
-    const dust = dustOf(roll, scan);
-    const true3 = truth.dust.filter((t) => t.radius >= 1.5);
-    found += dust.length;
-    right += dust.filter((d) => truth.dust.some((t) => meets(d, t, width))).length;
-    specks += true3.length;
-    seen += true3.filter((t) => dust.some((d) => meets(d, t, width))).length;
-    // A true speck may lie close to dirt.
-    const others = dust.filter((d) => !truth.dust.some((t) => meets(d, t, width)));
-    dirt += others.filter((d) => truth.dirt.some((t) => meets(d, t, width))).length;
-  }
-  return { precision: right / found, recall: seen / specks, dirt };
-}
+/** Forty invented specks a frame, 1.5 to 6.6 pixels in radius. */
+const invented =
+  (seed: number) =>
+  (i: number): Dust[] =>
+    scatterDust(SMALL_FORMAT, { specks: 40, smallest: 0.014, largest: 0.06 }, seed + i);
+/** What people outlined on real film. */
+const outlined =
+  (set: OutlineSet, seed: number) =>
+  (i: number): Dust[] =>
+    realDust(SMALL_FORMAT, set, seed + i);
 
 /** Least precision and recall of a set; where they are below the bar, that is what was reached, less one speck in 100. */
-const SETS: readonly (readonly [name: string, order: () => MeasuredRoll, precision: number, recall: number])[] = [
+const SETS: readonly (readonly [name: string, order: () => MeasuredRoll[], precision: number, recall: number])[] = [
   [
-    "subjects that the limits were set for",
-    () => dusty(FIRST, ["night", "portrait", "quay", "meadow"], 150),
-    0.97,
-    0.93,
-  ],
-  [
-    "hard subjects",
-    () => dusty(FIRST, ["faces", "rigging", "pebbles", "snowfall", "netting", "glitter"], 160),
+    "tune, real outlines",
+    () => [
+      dusty(
+        FIRST,
+        ["night", "portrait", "meadow", "faces", "rigging", "pebbles", "snowfall", "shingle", "sundown"],
+        outlined("tune", 300),
+      ),
+      dusty(SECOND, ["fair", "seedheads", "rain", "hoarfrost", "workbench", "regatta"], outlined("tune", 400)),
+    ],
     0.95,
-    0.84,
+    0.9,
   ],
   [
-    "subjects drawn afterwards, another camera and film",
-    () => dusty(SECOND, ["fair", "seedheads", "rain"], 180),
+    "held out, real outlines",
+    () => [
+      dusty(FIRST, ["bracken", "mist", "market", "gulls", "lace"], outlined("heldOut", 500)),
+      dusty(SECOND, ["bracken", "mist", "market", "quay"], outlined("heldOut", 600)),
+    ],
     0.95,
-    0.85,
+    0.9,
   ],
-  ["subjects drawn after the weights", () => dusty(FIRST, ["market", "gulls", "lace"], 190), 0.95, 0.82],
+  ["tune, invented specks", () => [dusty(FIRST, ["night", "portrait", "quay", "meadow"], invented(150))], 0.97, 0.92],
   [
-    "subjects drawn after the weights, another camera and film",
-    () => dusty(SECOND, ["hoarfrost", "workbench", "regatta"], 200),
-    0.97,
-    0.88,
+    "tune, invented specks on hard subjects",
+    () => [
+      dusty(FIRST, ["faces", "rigging", "pebbles", "snowfall", "netting", "glitter"], invented(160)),
+      dusty(SECOND, ["fair", "seedheads", "rain"], invented(180)),
+    ],
+    0.94,
+    0.82,
+  ],
+  [
+    "tune, invented specks on other subjects",
+    () => [
+      dusty(FIRST, ["market", "gulls", "lace"], invented(190)),
+      dusty(SECOND, ["hoarfrost", "workbench", "regatta"], invented(200)),
+    ],
+    0.95,
+    0.83,
   ],
 ];
 
-describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (_, order, precision, recall) => {
-  let made: MeasuredRoll;
-  let score: Score;
+describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (name, order, precision, recall) => {
+  let made: MeasuredRoll[];
+  let score: DustScore;
   beforeAll(() => {
     made = order();
-    score = scoreOf(made);
-  }, 120_000);
+    score = scoreOf(...made);
+    if (process.env.SHOW_SCORES) console.log(name, JSON.stringify(score));
+  }, 300_000);
 
-  it("is seldom a star, a catch-light, a wire or a flower", () => {
+  it("is seldom a star, a catch-light, a wire, a leaf or a sun's edge", () => {
     expect(score.precision).toBeGreaterThanOrEqual(precision);
   });
 
@@ -117,13 +114,22 @@ describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (_, orde
     expect(score.recall).toBeGreaterThanOrEqual(recall);
   });
 
+  it("is covered by lines where it is a hair or a scratch", () => {
+    // Held out there are ten lines, too few for a part.
+    if (score.counts.lines < 20) return;
+    expect(score.lineRecall).toBeGreaterThanOrEqual(0.7);
+    expect(score.asLines).toBeGreaterThanOrEqual(0.5);
+  });
+
   it("is never dirt, and all dirt is told as such", () => {
     expect(score.dirt).toBe(0);
-    const dirt = dirtOf(made.roll);
-    const { truth, width } = made.scans[0];
-    expect(dirt.length).toBe(truth.dirt.length);
-    for (const t of truth.dirt)
-      expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
+    for (const { roll, scans } of made) {
+      const dirt = dirtOf(roll);
+      const { truth, width } = scans[0];
+      expect(dirt.length).toBe(truth.dirt.length);
+      for (const t of truth.dirt)
+        expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
+    }
   });
 });
 
@@ -137,7 +143,7 @@ const FLARES: readonly (readonly [name: string, taken: Rgb, setup: Partial<Setup
 
 describe.each(FLARES)("dust on a frame of which the recipe takes off %s", (_, taken, setup) => {
   it("is found as if the flare were known", () => {
-    const { precision, recall } = scoreOf(dusty(FIRST, ["portrait", "netting"], 150, { taken, setup }));
+    const { precision, recall } = scoreOf(dusty(FIRST, ["portrait", "netting"], invented(150), { taken, setup }));
     expect(precision).toBeGreaterThanOrEqual(0.95);
     expect(recall).toBeGreaterThanOrEqual(0.9);
   });

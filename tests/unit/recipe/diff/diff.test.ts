@@ -104,6 +104,22 @@ describe("in words", () => {
     ]);
   });
 
+  test("hairs and scratches are known by their ends", () => {
+    const spots = (list: string): string => swap("{ scan: H0007.dng }", `{ scan: H0007.dng, spots: ${list} }`);
+    const [first, second] = ["line: [[0.1, 0.1], [0.2, 0.12], [0.3, 0.1]]", "line: [[0.5, 0.5], [0.6, 0.5]]"];
+    const before = spots(`[{ ${first}, width: 0.002 }, { ${second}, width: 0.001 }, [0.9, 0.1, 0.01]]`);
+    const after = spots(
+      `[[0.9, 0.1, 0.01], { ${second}, width: 0.003 }, { line: [[0.1, 0.1], [0.2, 0.121], [0.31, 0.1]], width: 0.002 }]`,
+    );
+    expect(words(before, after)).toEqual([
+      "frame 07 · hair or scratch at 0.5, 0.5 to 0.6, 0.5, width 0.001 → 0.003",
+      "frame 07 · hair or scratch at 0.1, 0.1 to 0.3, 0.1 moved to 0.1, 0.1 to 0.31, 0.1",
+    ]);
+    expect(words(spots(`[{ ${first}, width: 0.002 }]`), spots("[[0.2, 0.12, 0.01]]"))).toEqual([
+      "frame 07 · speck at 0.1, 0.1 to 0.3, 0.1 moved to 0.2, 0.12, width 0.002 → radius 0.01",
+    ]);
+  });
+
   test("outputs are known by their name", () => {
     const after = swap(
       "  - { name: web, type: jpeg, quality: 90 }",

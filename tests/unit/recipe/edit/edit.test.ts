@@ -135,6 +135,27 @@ describe("new keys", () => {
   });
 });
 
+test("a hair stands among the spots on a line of its own", () => {
+  const text = 'version: 1\nframes:\n  "01":\n    scan: a\n    spots: [[0.10, 0.5, 0.01]]\n';
+  const hair = {
+    line: [
+      [0.1, 0.2],
+      [0.15, 0.22],
+    ],
+    width: 0.002,
+  };
+  const two = edit(text, set(["frames", "01", "spots", 1], hair));
+  expect(two).toContain("spots: [[0.10, 0.5, 0.01], { line: [[0.1, 0.2], [0.15, 0.22]], width: 0.002 }]\n");
+  const five = edit(
+    text,
+    set(
+      ["frames", "01", "spots"],
+      [1, 2, 3, 4, 5].map(() => hair),
+    ),
+  );
+  expect(five).toContain("    spots:\n      - { line: [[0.1, 0.2], [0.15, 0.22]], width: 0.002 }\n");
+});
+
 describe("removing", () => {
   test("takes the key's own line and the comment directly above", () => {
     const text = "version: 1\n\n# about the film\n\n# its title\ntitle: x  # end\nfilm: slide\n";

@@ -21,7 +21,7 @@ const speck = (x: number, y: number): Speck => ({
   stretch: 1,
   opacity: 0.8,
   sure: 1,
-  discs: [[x, y, 0.002]],
+  spots: [[x, y, 0.002]],
 });
 
 const blank = { name: "LIGHT.dng" } as SurveyedRoll["blank"];

@@ -143,6 +143,12 @@ describe("disjoint edits", () => {
       { name: "archive", type: "tiff" },
       { name: "proof", type: "png" },
     ]);
+    const hair = { line: [[0.3, 0.3] as const, [0.4, 0.35] as const], width: 0.002 };
+    const hairs = merge(
+      swap("[[0.1, 0.2, 0.003]]", "[[0.1, 0.2, 0.003], { line: [[0.3, 0.3], [0.4, 0.35]], width: 0.002 }]"),
+      swap("[[0.1, 0.2, 0.003]]", "[[0.1, 0.2, 0.003], [0.5, 0.5, 0.01]]"),
+    );
+    expect(one(hairs.text).frames["02"]?.spots).toEqual([[0.1, 0.2, 0.003], hair, [0.5, 0.5, 0.01]]);
     const spots = merge(
       swap("[[0.1, 0.2, 0.003]]", "[[0.1, 0.2, 0.003], [0.5, 0.5, 0.01]]"),
       swap("[[0.1, 0.2, 0.003]]", "[[0.7, 0.1, 0.002]]"),

@@ -1,6 +1,6 @@
+import { middleOf, type Spot } from "../../../../extension/engine/image/spot.ts";
 import { describe, expect, it } from "vitest";
 import type { ScanReading, Speck, SurveyedRoll } from "../../../../extension/engine/survey/types.ts";
-import type { Spot } from "../../../../extension/recipe/resolve/resolve.ts";
 import { findingFixes } from "../../../../extension/recipe/language/finding-fixes.ts";
 import { placeFindings, proposedSpots, type Surveyed } from "../../../../extension/recipe/language/findings.ts";
 import { english } from "../../../../extension/recipe/language/types.ts";
@@ -15,14 +15,14 @@ import { finding } from "../language/finding.ts";
 import { open } from "../language/memory.ts";
 import { files, roll } from "../language/recipes.ts";
 
-const speck = (...discs: Spot[]): Speck => ({
-  x: discs[0]![0],
-  y: discs[0]![1],
+const speck = (...spots: Spot[]): Speck => ({
+  x: middleOf(spots[0]!)[0],
+  y: middleOf(spots[0]!)[1],
   radius: 0.002,
   stretch: 1,
   opacity: 0.8,
   sure: 1,
-  discs,
+  spots,
 });
 
 /** A survey of frame 02 of the small roll. */
@@ -75,7 +75,7 @@ describe("a spot that was passed over", () => {
     expect((await proposed(survey([speck(star)]), elsewhere)).open?.film).toEqual([star]);
   });
 
-  it("is a part of a hair, where a hair's other discs stay", async () => {
+  it("is a part of a hair, where a hair's other spots stay", async () => {
     const next: Spot = [star[0] + 0.003, star[1], 0.002];
     expect((await proposed(survey([speck(star, next)]), passed)).open?.film).toEqual([next]);
   });

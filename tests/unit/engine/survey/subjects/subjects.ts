@@ -4,6 +4,7 @@ import type { Scene } from "../../../../witness/scene.ts";
 import { canvas, clouds, type Colour, glow, line, mix } from "./canvas.ts";
 import { FRESH } from "./fresh-subjects.ts";
 import { HARD } from "./hard-subjects.ts";
+import { TEXTURED } from "./textured-subjects.ts";
 import { LAST } from "./last-subjects.ts";
 
 /** A clear night: stars of all brightnesses (12 to 20 µm on film: a lens wide open), a dark hill with lit windows. */
@@ -111,5 +112,5 @@ export function meadow(width: number, height: number): Scene {
   return c;
 }
 
-export const SUBJECTS = { night, portrait, quay, meadow, ...HARD, ...LAST, ...FRESH } as const;
+export const SUBJECTS = { night, portrait, quay, meadow, ...HARD, ...LAST, ...FRESH, ...TEXTURED } as const;
 export type SubjectName = keyof typeof SUBJECTS;
