@@ -45,14 +45,14 @@ const recipe = [
   room("extension/recipe/schema/key-description.ts", []),
   room("extension/recipe/schema", [...r("generated", "schema/key-description.ts"), ...e("types.ts")]),
   room("extension/recipe/problems", r("schema", "generated", "yaml")),
-  room("extension/recipe/resolve", [...r("problems", "schema", "generated", "yaml"), ...e("types.ts")]),
+  room("extension/recipe/resolve", [...r("problems", "schema", "generated", "yaml"), ...e("image", "types.ts")]),
   room("extension/recipe/edit", r("resolve", "problems", "schema", "yaml")),
-  room("extension/recipe/diff", r("edit", "resolve", "problems", "schema", "yaml")),
+  room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("image")]),
   room("extension/recipe/merge", r("diff", "edit", "problems", "schema", "yaml")),
-  room("extension/recipe/survey", [...r("edit", "resolve", "problems"), ...e("survey", "types.ts")]),
+  room("extension/recipe/survey", [...r("edit", "resolve", "problems"), ...e("image", "survey", "types.ts")]),
   room("extension/recipe/language", [
     ...r("survey", "edit", "resolve", "problems", "schema", "yaml"),
-    ...e("survey", "messages.ts", "types.ts"),
+    ...e("image", "survey", "messages.ts", "types.ts"),
   ]),
 ];
 
