@@ -138,7 +138,7 @@ export type Knowledge = "blank and base" | "blank" | "nothing";
 export interface Judged {
   readonly values: StartValues;
   readonly look: FrameLook;
-  /** C*ab of 15 greys, reflectance 0.9 to 0.018, by the axis alone: density errors over a slope of 0.6. */
+  /** C*ab of 15 greys in the positive, reflectance 0.9 to 0.018 as metered. */
   readonly chroma: readonly number[];
   /** EV by which an 18 % grey as metered comes out too light, before the frames' own exposures. */
   readonly brightness: number;
@@ -165,7 +165,8 @@ export function judgeRoll(roll: AutoRoll, seed: number, knowledge: Knowledge = "
   };
   const values = startValues(request, priorsWithout(roll));
   const { curve, unmix, colour } = values.negative!;
-  const look: FrameLook = { ...PLAIN, base: values.base.density, curve, unmix: unmix!, colour: colour! };
+  const tone = { ...PLAIN.tone, ...values.tone };
+  const look: FrameLook = { ...PLAIN, tone, base: values.base.density, curve, unmix: unmix!, colour: colour! };
   const read = evaluator(look, "srgb");
   const through = (d: readonly number[]): Reading => read(d.map((v, c) => gain[c] * 10 ** -v) as unknown as Rgb);
   const greys = neutralDensities(roll, GREYS).map(through);
@@ -174,18 +175,7 @@ export function judgeRoll(roll: AutoRoll, seed: number, knowledge: Knowledge = "
     values,
     look,
     greys,
-    chroma: greys.map(({ logExposure: [r, g, b] }, i) => chromaOf(10 ** GREYS[i] * 0.18, r - g, b - g)),
+    chroma: greys.map(({ lab }) => Math.hypot(lab[1], lab[2])),
     brightness: mid.logExposure[1] / Math.LOG10E / Math.LN2,
   };
-}
-
-/** C*ab (D65) of a grey whose red and blue exposures are off by so many log10. */
-function chromaOf(reflectance: number, red: number, blue: number): number {
-  const [r, g, b] = [reflectance * 10 ** red, reflectance, reflectance * 10 ** blue];
-  const xyz = [
-    (0.4124 * r + 0.3576 * g + 0.1805 * b) / 0.9505,
-    0.2126 * r + 0.7152 * g + 0.0722 * b,
-    (0.0193 * r + 0.1192 * g + 0.9505 * b) / 1.089,
-  ].map((t) => (t > 216 / 24389 ? Math.cbrt(t) : ((24389 / 27) * t + 16) / 116));
-  return Math.hypot(500 * (xyz[0] - xyz[1]), 200 * (xyz[1] - xyz[2]));
 }

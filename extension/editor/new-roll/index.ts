@@ -108,7 +108,7 @@ async function stockChoices({ recipes }: EditorServices): Promise<Choice<vscode.
     ...stocks,
     {
       label: vscode.l10n.t("No stock"),
-      description: vscode.l10n.t("ordinary values for colour negative film"),
+      description: vscode.l10n.t("worked out from the scans and published films"),
       value: undefined,
     },
   ];

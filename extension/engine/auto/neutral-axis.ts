@@ -1,7 +1,7 @@
 /**
  * The roll's neutral axis by maximum a posteriori estimation. The prior says how neutrals of published films lie; the
- * evidence is every picture's blocks, of which only those near the axis are believed: a narrow heap of greys lies on a
- * wide one of colours. Fitted by expectation and maximisation (Dempster, Laird, Rubin 1977) with a narrow heap that
+ * evidence is every picture's blocks, of which those near the axis are believed most: a narrow heap of greys lies on one
+ * of ordinary colours, whose middle is warm, and on a wide one of everything else. Fitted by expectation and maximisation (Dempster, Laird, Rubin 1977) with a narrow heap that
  * shrinks from round to round, so that the first guess does not decide.
  */
 import { solveLinear } from "../math/least-squares.ts";
@@ -14,9 +14,10 @@ export interface AxisOptions {
   readonly prior: NeutralPrior;
   /** Standard deviation of the base's colour, D; 0 where the base is known. */
   readonly baseSpread: number;
-  /** Standard deviation of greys about the axis, and of colours, D. */
+  /** Standard deviation of greys about the axis, D. */
   readonly narrow: number;
-  readonly wide: number;
+  /** Ordinary colours, red and blue over the axis: mean and standard deviation, D. */
+  readonly colours: { readonly mean: readonly [number, number]; readonly spread: readonly [number, number] };
   /** Standard deviation that the narrow heap starts with. */
   readonly start: number;
   /** Independent observations that a frame counts as, however many blocks it has. */
@@ -37,11 +38,13 @@ export interface NeutralAxis {
   readonly uncertainty: readonly [red: number, blue: number];
 }
 
-const COLOURS = 0.9;
-const ROUNDS = 36;
+/** Parts of the blocks that are grey, of ordinary colours, and anything else, and how wide the last lie, D. */
+const [GREY, ORDINARY, ELSE] = [0.2, 0.4, 0.4];
+const WIDE = 0.4;
+const ROUNDS = 30;
 
 export function fitNeutralAxis(frames: readonly BlockDensities[], options: AxisOptions): NeutralAxis {
-  const { prior, baseSpread, narrow, wide, start, votes, loosen = 1 } = options;
+  const { prior, baseSpread, narrow, start, loosen = 1 } = options;
   const k = prior.components.length;
   const unknowns = k + 2;
   const rows = frames.map((frame) => designOf(frame, prior, loosen, baseSpread));
@@ -53,7 +56,7 @@ export function fitNeutralAxis(frames: readonly BlockDensities[], options: AxisO
     normal = x.map((_, i) => x.map((__, j) => (i === j ? 1 : 0)));
     const right = x.map(() => 0);
     let claimed = 0;
-    for (const row of rows) claimed += gather(row, x, s, wide, votes, normal, right);
+    for (const row of rows) claimed += gather(row, x, { ...options, narrow: s }, normal, right);
     share = claimed / Math.max(1, rows.length);
     x = solveLinear(normal, right);
   }
@@ -108,9 +111,7 @@ function designOf(frame: BlockDensities, prior: NeutralPrior, loosen: number, ba
 function gather(
   { count, values, stride, baseSpread }: Design,
   x: readonly number[],
-  narrow: number,
-  wide: number,
-  votes: number,
+  { narrow, colours, votes }: AxisOptions,
   normal: number[][],
   right: number[],
 ): number {
@@ -119,8 +120,10 @@ function gather(
   const n = k + 2;
   const sums = new Float64Array(n * n);
   const sides = new Float64Array(n);
-  const [is, iw] = [1 / (narrow * narrow), 1 / (wide * wide)];
-  const ratio = ((COLOURS / (1 - COLOURS)) * iw) / is;
+  const [ig, iw] = [1 / (narrow * narrow), 1 / (WIDE * WIDE)];
+  const [mr, mb] = colours.mean;
+  const [ir, ib] = [1 / colours.spread[0] ** 2, 1 / colours.spread[1] ** 2];
+  const chances = [GREY * ig, ORDINARY * Math.sqrt(ir * ib), ELSE * iw];
   const [ro, bo] = [x[k] * baseSpread, x[k + 1] * baseSpread];
   const vr = new Float64Array(n);
   const vb = new Float64Array(n);
@@ -137,13 +140,20 @@ function gather(
       eb -= x[j] * vb[j];
     }
     const r2 = er * er + eb * eb;
-    const grey = 1 / (1 + ratio * Math.exp(0.5 * r2 * (is - iw)));
-    claimed += grey;
-    const w = grey * is + (1 - grey) * iw;
-    const [yr, yb] = [values[o], values[o + 1]];
+    const grey = chances[0] * Math.exp(-0.5 * r2 * ig);
+    const ordinary = chances[1] * Math.exp(-0.5 * ((er - mr) ** 2 * ir + (eb - mb) ** 2 * ib));
+    const other = chances[2] * Math.exp(-0.5 * r2 * iw);
+    const all = grey + ordinary + other;
+    if (!(all > 0)) continue;
+    claimed += grey / all;
+    // Weights of red and blue, and what they are drawn towards.
+    const wr = (grey * ig + ordinary * ir + other * iw) / all;
+    const wb = (grey * ig + ordinary * ib + other * iw) / all;
+    const yr = wr * values[o] - (ordinary * ir * mr) / all;
+    const yb = wb * values[o + 1] - (ordinary * ib * mb) / all;
     for (let a = 0; a < n; a++) {
-      sides[a] += w * (vr[a] * yr + vb[a] * yb);
-      for (let c = 0; c <= a; c++) sums[a * n + c] += w * (vr[a] * vr[c] + vb[a] * vb[c]);
+      sides[a] += vr[a] * yr + vb[a] * yb;
+      for (let c = 0; c <= a; c++) sums[a * n + c] += wr * vr[a] * vr[c] + wb * vb[a] * vb[c];
     }
   }
   const scale = votes / count;

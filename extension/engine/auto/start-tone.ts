@@ -5,12 +5,12 @@
 import { quantile } from "./blocks.ts";
 
 /** The contrast of a print that looks like its subject, and the limits within which pictures may move it. */
-const USUAL = 1.5;
-const [FLATTEST, STEEPEST] = [1, 4];
+const USUAL = 1.4;
+const [FLATTEST, STEEPEST] = [1.15, 4];
 /** log10 print luminance that the middle 96 % of a roll's tones should span at least: L* 24 to 77. */
 const SPAN = 1.1;
 /** Beyond this many log10 of print luminance tones are crowded together at white or black. */
-const ROOM = 2.3;
+const ROOM = 3;
 
 export interface StartTone {
   readonly contrast: number;
@@ -36,5 +36,5 @@ export function toneFor(logH: Float64Array): StartTone {
     contrast = Math.max(contrast, Math.min(STEEPEST, SPAN / (high - low)));
     contrast = Math.min(contrast, Math.max(FLATTEST, ROOM / Math.max(whole, 0.05)));
   }
-  return { contrast: Number(contrast.toFixed(2)), toe: 0.8, shoulder: 1 };
+  return { contrast: Number(contrast.toFixed(2)), toe: 0.6, shoulder: 0.7 };
 }

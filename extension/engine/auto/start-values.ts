@@ -57,8 +57,14 @@ export interface StartValues {
 
 /** See docs/automatic-start.md for how these were chosen; all are flat about their values. */
 const FIT = {
-  raw: { narrow: 0.02, wide: 0.25, start: 0.06, votes: 5, unknownStart: 0.12 },
-  display: { narrow: 0.02, wide: 0.15, start: 0.06, votes: 5, unknownStart: 0.15 },
+  raw: { narrow: 0.02, colours: { mean: [0.01, -0.06], spread: [0.08, 0.07] }, start: 0.06, votes: 2, unknown: 0.12 },
+  display: {
+    narrow: 0.02,
+    colours: { mean: [0.01, -0.06], spread: [0.12, 0.12] },
+    start: 0.06,
+    votes: 3,
+    unknown: 0.15,
+  },
 } as const;
 /** Density of a picture's deepest shadow above base: at least, and of one picture alone. */
 const SHADOW = { raw: [0.03, 0.085], display: [0.06, 0.06] } as const;
@@ -90,8 +96,8 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     prior,
     baseSpread: request.base ? 0 : COLOUR_SPREAD[source],
     narrow: fit.narrow,
-    wide: fit.wide,
-    start: request.base ? fit.start : fit.unknownStart,
+    colours: fit.colours,
+    start: request.base ? fit.start : fit.unknown,
     votes: fit.votes,
   });
   const density: Rgb = [
