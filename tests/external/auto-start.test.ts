@@ -29,7 +29,7 @@ describe("rolls of published films, family, dyes, camera and light left out of t
       expect(mean(chroma)).toBeLessThan(4);
       expect(Math.max(...chroma)).toBeLessThan(6);
     }
-  });
+  }, 180_000);
 
   it("come out at most ΔC*ab 1 worse where neither is", () => {
     const judged = ROLLS.map((roll, i) => judgeRoll(roll, 30 + i, "nothing"));
@@ -48,7 +48,7 @@ describe("the made table", () => {
     for (const [k, v] of raw.blue.entries()) expect(RAW.blue[k]).toBeCloseTo(v, 3);
     for (const [j, { red }] of raw.components.entries())
       for (const [k, v] of red.entries()) expect(RAW.components[j].red[k]).toBeCloseTo(v, 3);
-  });
+  }, 180_000);
 });
 
 describe("scans that say little", () => {
