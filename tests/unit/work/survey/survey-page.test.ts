@@ -53,7 +53,7 @@ const report = {
   dust: {},
   dirt: [],
   views: { "H0001.dng": { width: 3, height: 2, bytes: Uint8Array.of(1, 2, 3) } },
-  faults: [{ frame: "04", message: "" }],
+  failures: [{ frame: "04", message: "" }],
   paths: {},
   mirrored: [],
 } as unknown as SurveyReport;
