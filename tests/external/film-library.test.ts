@@ -4,6 +4,8 @@
  * have, and judged by the recipe's numbers. Rolls of scans: tests/unit/calibrate/film-data.test.ts.
  */
 import { describe, expect, it } from "vitest";
+import { fitChart } from "../../extension/engine/calibrate/chart-fit.ts";
+import { unmixOf } from "../../extension/engine/calibrate/camera-unmix/index.ts";
 import { neutralise } from "../../extension/engine/calibrate/grey.ts";
 import { likelyCameras } from "../../extension/engine/calibrate/likely-cameras.ts";
 import { publishedNumbers, type PublishedNumbers } from "../../extension/engine/calibrate/published-film.ts";
@@ -21,7 +23,7 @@ import { publishedFilm, publishedFilms, searchFilms } from "../../extension/engi
 import { CAMERAS, DYES, LIGHTS, SHAPES } from "../../extension/engine/film/library/spectra.ts";
 import { type PublishedFilm, WAVELENGTHS } from "../../extension/engine/film/library/types.ts";
 import { chainOf } from "../../extension/engine/film/look-steps.ts";
-import { apply } from "../../extension/engine/math/matrix.ts";
+import { apply, IDENTITY } from "../../extension/engine/math/matrix.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 import { COPY_LIGHTS } from "./copy-lights.ts";
 import { colourUnderD50, exposuresOf, filmOf, INDEX, layerResponse } from "./published-films.ts";
@@ -204,5 +206,56 @@ describe("a recipe from the film library", () => {
       const { base } = publishedNumbers(film, { cameras: [[row.camera, 1]], blank, base: golden }, table);
       golden.forEach((d, c) => expect(Math.abs(base[c] - d), `${row.film} ${row.camera}`).toBeLessThan(0.02));
     }
+  });
+});
+
+describe("a chart on a published film, in one calibration", () => {
+  const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length;
+  const ninth = (v: readonly number[]): number => v.toSorted((a, b) => a - b)[21];
+  /** ΔE00 of the chart on another roll of the film, so many stops over, by what the first roll's chart gave. */
+  function onAnotherRoll([film, dyes, camera, light]: (typeof CASES)[number], from: "library" | "gamma"): number[][] {
+    const own = publishedFilm(film)!;
+    const power = LIGHTS[light];
+    const { blank, base, density } = scanned(own, dyes, camera, power);
+    const lights = Object.fromEntries(Object.entries(LIGHTS).filter(([, other]) => other !== power));
+    const table = { dyes: DYES, lights, cameras: CAMERAS };
+    const numbers = publishedNumbers(own, { cameras: [[camera, 1]], blank, base }, table);
+    const { curve: _, ...straight } = lookOf(numbers, base);
+    const look =
+      from === "library" ? lookOf(numbers, base) : { ...straight, unmix: unmixOf(undefined).matrix, colour: IDENTITY };
+    const response = layerResponse(INDEX.find((row) => row.film === film)!)!;
+    const shot = (stops: number): Rgb[] =>
+      PATCHES.map((p) => density(exposuresOf(response, p).map((e) => e * 2 ** stops) as unknown as Rgb));
+    const patches = shot(0.3).map((d, i) => ({
+      name: String(i),
+      transmittance: d.map((v) => 10 ** -v) as unknown as Rgb,
+      lab: colourUnderD50(PATCHES[i]),
+    }));
+    const fit = fitChart(patches, look);
+    const { cyan, yellow } = fit.filtration;
+    const kept = {
+      ...look,
+      curve: fit.curve,
+      unmix: fit.unmix,
+      colour: fit.colour,
+      filtration: { cyan, magenta: 0, yellow },
+    };
+    return [-0.5, 1.3].map((stops) => {
+      const print = printer({ ...kept, exposure: fit.exposure + 0.3 - stops });
+      return shot(stops).map((d, i) => deltaE2000(print(d), colourUnderD50(PATCHES[i])));
+    });
+  }
+
+  it("serves other rolls where the film was named: mean ΔE00 ≤ 2, nine tenths ≤ 4", () => {
+    const all = CASES.flatMap((one) => onAnotherRoll(one, "library"));
+    expect(mean(all.map(mean))).toBeLessThan(2);
+    for (const errors of all) {
+      expect(mean(errors)).toBeLessThan(2.2);
+      expect(ninth(errors)).toBeLessThan(4);
+    }
+  });
+
+  it("serves them less well where a gamma was all that was known: mean ΔE00 ≤ 4", () => {
+    expect(mean(CASES.flatMap((one) => onAnotherRoll(one, "gamma")).map(mean))).toBeLessThan(4);
   });
 });

@@ -16,7 +16,8 @@ export const calibrate: Verb = {
   summary: "measure with a chart, a grey card, a step wedge, or a curve table",
   usage: "chart|grey|wedge ROLL --frame ID [--write RECIPE]  or  curve TABLE [--write RECIPE]",
   details:
-    "chart   fits unmix and colour to a 24-patch chart on a frame, and tells how well patches fit that were left out\n" +
+    "chart   fits curve, unmix, colour and filtration to a 24-patch chart on a frame, and reports how well patches fit that\n" +
+    "        were left out; written to the chart's own roll, the frame gets its exposure too\n" +
     "grey    filtration and exposure that make a grey card grey\n" +
     "wedge   flare, linearity and usable range from a step wedge on the light\n" +
     "curve   ISO speed, gamma, contrast index and base of a characteristic curve in a CSV table (logH,red,green,blue or\n" +

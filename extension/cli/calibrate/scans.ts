@@ -1,6 +1,7 @@
 /** The three calibrations that are read off a frame of a roll: chart, grey card, step wedge. */
+import { resolve } from "node:path";
 import { CHART_24 } from "../../engine/calibrate/chart-24.ts";
-import { mean, ninetieth } from "../../engine/calibrate/chart-fit.ts";
+import { GOOD_MEAN, mean, ninetieth } from "../../engine/calibrate/chart-fit.ts";
 import type { Point } from "../../engine/calibrate/chart-find.ts";
 import type { ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { neutralise } from "../../engine/calibrate/grey.ts";
@@ -64,7 +65,7 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     const corners = flat && ([0, 2, 4, 6].map((i): Point => [flat[i], flat[i + 1]]) as [Point, Point, Point, Point]);
     const reference = await referenceOf(text(call, "reference"));
     const order = { path, light, look: frame.look, area: frame.area, reference, corners };
-    const { fit, reading, seen } = await pool.run("calibrate-chart", order, { signal: call.signal });
+    const { fit, reading, patches, seen } = await pool.run("calibrate-chart", order, { signal: call.signal });
     const { terminal } = call;
     const told = {
       fit: { mean: digits(mean(fit.errors), 2), ninetieth: digits(ninetieth(fit.errors), 2) },
@@ -72,20 +73,47 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     };
     const where = `${reading.turned ? `, turned by ${reading.turned}°` : ""}${reading.mirrored ? ", mirrored" : ""}`;
     terminal.print(`chart     ${seen} of ${reference.length} patches seen${where}`);
+    if (reading.unseen.length > 0)
+      terminal.print(`          placed by the others, not seen: ${reading.unseen.join(", ")}`);
+    if (reading.clipped.length > 0) terminal.print(`          clipped and left out: ${reading.clipped.join(", ")}`);
     terminal.print(`fitted    mean ΔE00 ${told.fit.mean}, nine tenths below ${told.fit.ninetieth}`);
     terminal.print(`left out  mean ΔE00 ${told.heldOut.mean}, nine tenths below ${told.heldOut.ninetieth}`);
     fit.errors.forEach((e, i) => {
-      if (e > 4) terminal.print(`          ${reference[i].name}: ΔE00 ${e.toFixed(1)}`);
+      if (e > 4) terminal.print(`          ${patches[i]}: ΔE00 ${e.toFixed(1)}`);
     });
+    if (told.fit.mean > GOOD_MEAN || told.heldOut.mean > 1.5 * GOOD_MEAN)
+      terminal.complain(
+        `The chart fits less well than charts usually do (mean ΔE00 ${GOOD_MEAN}); look at the positive before you keep it. ` +
+          "Uneven light, reflections on the chart, a wrong base or film, or noise do this.",
+      );
     const unmix = fit.unmix.map((row) => row.map((v) => digits(v, 3)));
     // Rows of colour sum to 1 to the last digit that is written.
     const colour = fit.colour.map(([a, b]) => [digits(a, 3), digits(b, 3), digits(1 - digits(a, 3) - digits(b, 3), 3)]);
     for (const [name, rows] of Object.entries({ unmix, colour }))
       terminal.print(`${name.padEnd(8)}  ${rows.map((r) => `[${r.join(", ")}]`).join(", ")}`);
+    const half = (v: number): number => Math.round(2 * v) / 2 + 0;
+    const filtration = { cyan: half(fit.filtration.cyan), magenta: 0, yellow: half(fit.filtration.yellow) };
+    const exposure = digits(Math.round(fit.exposure * 20) / 20, 2);
     const slide = recipe.resolved.film === "slide";
+    if (!slide)
+      terminal.print(
+        `filtration  cyan ${filtration.cyan}  magenta 0  yellow ${filtration.yellow}, belongs to the matrices`,
+      );
+    terminal.print(`exposure    ${exposure}, for frame ${frame.id}`);
+    const ofFrame = isThisRoll(call, file)
+      ? [{ path: ["frames", frame.id, "positive", "exposure"], value: exposure }]
+      : [];
     const written = await writeValues(call, [
-      ...(slide ? [] : [{ path: ["negative", "unmix"], value: unmix }]),
+      ...(slide
+        ? []
+        : [
+            { path: ["negative", "curve"], value: fit.curve },
+            { path: ["negative", "gamma"], value: undefined },
+            { path: ["negative", "unmix"], value: unmix },
+            { path: ["positive", "filtration"], value: filtration },
+          ]),
       { path: ["negative", "colour"], value: colour },
+      ...ofFrame,
     ]);
     terminal.result({
       ok: true,
@@ -95,11 +123,20 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
       ...told,
       unmix,
       colour,
+      ...(slide ? {} : { filtration, curve: fit.curve }),
+      exposure,
+      patches,
       errors: fit.errors,
       written,
     });
     return EXIT.good;
   });
+
+/** Whether --write names the roll whose frame shows the chart: then the frame's own exposure is written too. */
+const isThisRoll = (call: Call, file: string): boolean => {
+  const written = text(call, "write");
+  return written !== undefined && resolve(written) === resolve(file);
+};
 
 /** Names and L*a*b* (D50) of a chart that was measured: a CSV with the columns name, L, a, b. */
 async function referenceOf(file: string | undefined): Promise<readonly ReferencePatch[]> {

@@ -13,6 +13,8 @@ export interface ChartGrid {
   readonly size: number;
   /** Patches that were seen as even squares; the others were placed by the grid. */
   readonly seen: number;
+  /** Indices into `centres` of those that were placed. */
+  readonly unseen: readonly number[];
 }
 
 /** A patch seen. */
@@ -82,7 +84,9 @@ function gridFrom(blobs: readonly Blob[], origin: Blob, step: Point, c: number, 
     return [atX(q, p), atY(q, p)];
   });
   const sizes = within.map(({ blob }) => Math.min(blob.width, blob.height)).toSorted((a, b) => a - b);
-  return { columns: c, rows: r, centres, size: sizes[sizes.length >> 1], seen };
+  const found = new Set(within.map(({ q, p }) => (p - p0) * c + q - q0));
+  const unseen = centres.flatMap((_, k) => (found.has(k) ? [] : [k]));
+  return { columns: c, rows: r, centres, size: sizes[sizes.length >> 1], seen, unseen };
 }
 
 /** Least-squares plane value = a + b·q + c·p. */
@@ -198,5 +202,5 @@ export function gridBetween(
     return [at(0) * o.width, at(1) * o.height];
   });
   const size = 0.8 * Math.hypot(centres[1][0] - centres[0][0], centres[1][1] - centres[0][1]);
-  return { columns, rows, centres, size, seen: columns * rows };
+  return { columns, rows, centres, size, seen: columns * rows, unseen: [] };
 }

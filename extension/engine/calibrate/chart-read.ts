@@ -21,6 +21,8 @@ export interface ChartReading {
   readonly mirrored: boolean;
   /** Patches with clipped samples, by name: they cannot be used. */
   readonly clipped: readonly string[];
+  /** Patches that were not seen as even squares but placed by the others, by name. */
+  readonly unseen: readonly string[];
 }
 
 /** Part of a patch's side that is read. */
@@ -60,6 +62,7 @@ export function readChart(
     patches: reference.map(({ name, lab }, k) => ({ name, lab, transmittance: samples[order[k]].transmittance })),
     turned,
     mirrored,
+    unseen: reference.flatMap(({ name }, k) => (grid.unseen.includes(order[k]) ? [name] : [])),
     clipped: reference.flatMap(({ name }, k) => (samples[order[k]].clipped ? [name] : [])),
   };
 }

@@ -13,7 +13,7 @@ export const USABLE_SLOPE = 0.2;
  * Density of mid-grey above base on a colour negative, and the gamma that belongs to it: 18 % grey lies 0.70 D above
  * base (SMPTE ST 2065-3 code 445 and the 10-bit printing-density log convention), gamma 0.55.
  */
-const MID_GREY_DENSITY = 0.7;
+export const MID_GREY_DENSITY = 0.7;
 const MID_GREY_GAMMA = 0.55;
 
 /** log10 exposure of mid-grey above the point where the straight line, drawn on, meets the base. */
@@ -93,12 +93,19 @@ export function straightLine(gamma: number): (density: number) => number {
   return (density) => density / gamma - MID_GREY_LOG_H;
 }
 
+/** The curves of a table's red, green and blue. */
+export const tableCurves = ({ logH, red, green, blue }: CurveTable): readonly [FilmCurve, FilmCurve, FilmCurve] => [
+  filmCurve(logH, red),
+  filmCurve(logH, green),
+  filmCurve(logH, blue),
+];
+
 /**
  * The way back through a table: per channel, relative log10 exposure, 0 at mid-grey, of a density above base.
  * The table's least density stands for the base.
  */
 export function tableInverse(table: CurveTable): readonly [Inverse, Inverse, Inverse] {
-  const curves = [table.red, table.green, table.blue].map((density) => filmCurve(table.logH, density));
+  const curves = tableCurves(table);
   const green = curves[1];
   const mid = table.mid ?? green.inverse(green.dmin + MID_GREY_DENSITY);
   const back = (curve: FilmCurve): Inverse => {

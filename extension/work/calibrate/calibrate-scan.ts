@@ -1,5 +1,5 @@
 /** Reads calibration targets off scans: patches of a chart, steps of a wedge, an even area. */
-import { type ChartFit, ChartError, fitChart } from "../../engine/calibrate/chart-fit.ts";
+import { type ChartFit, ChartError, fitChart, MIN_PATCHES } from "../../engine/calibrate/chart-fit.ts";
 import { type ChartGrid, findChart, gridBetween, type Point } from "../../engine/calibrate/chart-find.ts";
 import { type ChartReading, readChart, type ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { judgeWedge, readWedge, WedgeError, type WedgeReport, type WedgeSteps } from "../../engine/calibrate/wedge.ts";
@@ -25,7 +25,9 @@ export interface CalibrateChart extends OnScan {
 
 export interface CalibratedChart {
   readonly fit: ChartFit;
-  readonly reading: Pick<ChartReading, "turned" | "mirrored">;
+  readonly reading: Omit<ChartReading, "patches">;
+  /** Names of the patches that were fitted, in the order of the fit's errors. */
+  readonly patches: readonly string[];
   readonly seen: number;
 }
 
@@ -37,12 +39,20 @@ export async function calibrateChart(order: CalibrateChart): Promise<CalibratedC
   if (!grid)
     throw new ChartError("No chart of six by four patches was found: give its four corners, or a frame that shows it.");
   const reading = readChart(overview, grid, reference, look);
-  if (reading.clipped.length > 0)
+  // What is clipped shows no colour; the others may still be enough.
+  const usable = reading.patches.filter(({ name }) => !reading.clipped.includes(name));
+  if (usable.length < MIN_PATCHES)
     throw new ChartError(
-      `Clipped in the scan: ${reading.clipped.join(", ")}. Photograph it again with a shorter time.`,
+      `Clipped in the scan: ${reading.clipped.join(", ")}; ${usable.length} patches are left, and ${MIN_PATCHES} are needed. ` +
+        "Photograph it again with a shorter time.",
     );
-  const { turned, mirrored } = reading;
-  return { fit: fitChart(reading.patches, look), reading: { turned, mirrored }, seen: grid.seen };
+  const { turned, mirrored, clipped, unseen } = reading;
+  return {
+    fit: fitChart(usable, look),
+    reading: { turned, mirrored, clipped, unseen },
+    patches: usable.map(({ name }) => name),
+    seen: grid.seen,
+  };
 }
 
 export interface CalibrateWedge extends OnScan {

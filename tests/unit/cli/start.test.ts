@@ -136,6 +136,8 @@ describe("calibrate", () => {
     seen: number;
     fit: { mean: number; ninetieth: number };
     heldOut: { mean: number };
+    filtration: { cyan: number; yellow: number };
+    unseen: string[];
     unmix: number[][];
     written?: string;
   }
@@ -159,6 +161,11 @@ describe("calibrate", () => {
     const { resolved, problems } = (await loadRoll(ROLL, openWorkspace(folder)))!;
     expect(problems).toEqual([]);
     expect(resolved!.shared.look.unmix).toEqual(json.unmix);
+    // The filtration that was fitted belongs to the matrices, and is written with them.
+    expect(recipe("film.stock.yaml")).toContain(
+      `cyan: ${json.filtration.cyan}, magenta: 0, yellow: ${json.filtration.yellow}`,
+    );
+    expect(json.unseen.length + json.seen).toBe(24);
   });
 
   it("says so where there is no chart, no such frame, or no such kind", async () => {
