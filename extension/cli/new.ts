@@ -1,7 +1,9 @@
 import { dirname, join, relative, resolve } from "node:path";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
+import type { Film } from "../engine/types.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
 import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";
+import type { EdgeReading } from "../work/new-roll/edge-codes.ts";
 import { unmixWords } from "../work/new-roll/roll-text.ts";
 import { startRoll } from "../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../work/new-roll/started-roll.ts";
@@ -12,6 +14,8 @@ import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./ver
 
 // oxfmt-ignore
 const FORMATS: readonly FilmFormat[] = ["135", "135-half", "645", "6x6", "6x7", "6x8", "6x9", "6x12", "6x17", "4x5in", "5x7in", "8x10in"];
+
+const KINDS: readonly Film[] = ["colour-negative", "black-and-white-negative", "slide"];
 
 export const newRoll: Verb = {
   name: "new",
@@ -30,10 +34,19 @@ export const newRoll: Verb = {
       help: 'write the stock\'s recipe from a published film, see "rollbook films" (to --stock, or beside the roll)',
     },
     out: { value: "ROLL", short: "o", help: "the recipe to write, NAME.roll.yaml" },
+    film: {
+      value: "KIND",
+      help: "kind of film where the scans mislead: colour-negative, black-and-white-negative or slide",
+    },
+    from: { value: "SCAN", help: "first picture of the roll, where the folder holds others too" },
+    to: { value: "SCAN", help: "last picture of the roll" },
     title: { value: "TEXT", help: "the roll's title (default: the recipe's name)" },
     format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
     blank: { value: "FILE", help: "scan of the bare light, where it is not told by itself" },
-    first: { value: "N", help: "number of the first frame (default 1)" },
+    first: {
+      value: "N",
+      help: "number of the first frame (default: as on the film's edge where it is in view, else 1)",
+    },
     turn: { value: "DEGREES", help: "90, 180 or 270: turns every picture clockwise" },
     mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
     workers: { value: "N", help: "scans looked at at once (default: the computer's cores, 8 at most)" },
@@ -84,6 +97,9 @@ function wishOf(call: Call) {
   const turn = whole(call, "turn", 0, 270) ?? 0;
   if (turn !== 0 && turn !== 90 && turn !== 180 && turn !== 270)
     throw new UsageError(`--turn takes 90, 180 or 270, not ${turn}.`);
+  const film = text(call, "film");
+  if (film !== undefined && !KINDS.includes(film as Film))
+    throw new UsageError(`--film takes one of ${KINDS.join(", ")}, not "${film}".`);
   const filmData = text(call, "film-data");
   const stock = text(call, "stock") ?? (filmData && join(dirname(out), stockNameOf(filmData)));
   if (filmData !== undefined && !/\.stock\.ya?ml$/i.test(stock!))
@@ -97,7 +113,10 @@ function wishOf(call: Call) {
     format: format as FilmFormat | undefined,
     blank: text(call, "blank"),
     first: whole(call, "first", 0, 999),
-    mirror: flag(call, "mirror"),
+    mirror: flag(call, "mirror") || undefined,
+    film: film as Film | undefined,
+    from: text(call, "from"),
+    to: text(call, "to"),
     turn,
   } as const;
 }
@@ -121,6 +140,14 @@ function tell({ terminal }: Call, started: StartedRoll): void {
     terminal.print(`duplicates     ${started.duplicates.join(", ")} (a better file lies beside them)`);
   if (started.filmStock)
     terminal.print(`stock       ${started.filmStock.name}, written to ${relative(".", started.filmStock.path)}`);
+  if (started.edge) tellEdge(terminal, started.edge);
+  if (started.second) {
+    const { first, second, reason } = started.second;
+    terminal.complain(
+      `These may be two rolls: the ${reason} differs from ${second[0]} on. Create them one by one: ` +
+        `--from ${first[0]} --to ${first[1]}, and --from ${second[0]} --to ${second[1]}.`,
+    );
+  }
   const { base, difference, balance, unmix } = started;
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);
@@ -145,4 +172,20 @@ function tell({ terminal }: Call, started: StartedRoll): void {
       `frame ${id.padEnd(5)} ${scans.join(" + ").padEnd(24)} ${where.padEnd(34)} ${signed(exposure)} stops`,
     );
   }
+}
+
+/** What the film's edge says, with its evidence. */
+function tellEdge(
+  terminal: Call["terminal"],
+  { film, pictures, of, names, published, frames, mirrored }: EdgeReading,
+): void {
+  const read = frames.filter((f) => f !== undefined);
+  terminal.print(
+    `edge code   ${film} on ${pictures} of ${of} pictures${read.length > 0 ? `, frames ${read.join(" ")}` : ""}`,
+  );
+  for (const { name, year } of names) terminal.print(`            ${name}${year ? ` (${year})` : ""}`);
+  if (names.length > 1)
+    terminal.print("            Several films carry this code; name yours with --film-data or --stock.");
+  if (published) terminal.print(`            Published data: --film-data "${published.name}"`);
+  if (mirrored) terminal.print("            The code lies mirrored: the emulsion faced the camera.");
 }

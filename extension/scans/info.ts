@@ -34,7 +34,10 @@ export function infoFromExif(tiff: TiffFile | undefined): CameraInfo {
     make: text(TAG.make),
     model: text(TAG.model),
     lens: text(TAG.lensModel),
-    shutter: positive(TAG.exposureTime),
+    shutter: trueTime(
+      positive(TAG.exposureTime),
+      firstOf(places, (place) => place.number(TAG.shutterSpeed)),
+    ),
     aperture: positive(TAG.fNumber),
     iso: iso === ISO_ELSEWHERE ? undefined : iso,
     focal: positive(TAG.focalLength),
@@ -80,6 +83,20 @@ function fromSingle(value: number): number {
   const inverse = Math.round(1 / value);
   if (inverse > 1 && Math.fround(1 / inverse) === Math.fround(value)) return 1 / inverse;
   return Number(value.toPrecision(7));
+}
+
+/** Stops by which a nominal time of the series differs at most from the true one: 1/15 for 1/16 is 0.09, 1/6 for 1/6.35 0.08. */
+const NOMINAL = 0.12;
+
+/**
+ * The shutter time in seconds. Where a file has both, the time is often the nominal one of the series (1/30) and the APEX
+ * value, Tv = −log2 t (EXIF 2.32, §4.6.5), the true one (5: 1/32); where they differ by more, they say different things
+ * and the time counts.
+ */
+function trueTime(seconds: number | undefined, apex: number | undefined): number | undefined {
+  if (seconds === undefined || apex === undefined || !Number.isFinite(apex)) return seconds;
+  const own = 2 ** -apex;
+  return Math.abs(Math.log2(own / seconds)) <= NOMINAL ? own : seconds;
 }
 
 function wallClock(text: string | undefined): string | undefined {

@@ -163,8 +163,8 @@ export const calibrateGrey = (call: Call, file: string): Promise<number> =>
     if (!area) throw new UsageError("Where is the grey card? Give --area x,y,w,h in fractions of the scan's sides.");
     const { transmittance } = await pool.run("read-grey", { path, light, area }, { signal: call.signal });
     const { filtration, exposure } = neutralise(frame.look, transmittance);
-    const half = (v: number): number => Math.round(2 * v) / 2 + 0;
-    const set = { cyan: half(filtration.cyan), magenta: half(filtration.magenta), yellow: half(filtration.yellow) };
+    const tenth = (v: number): number => digits(v, 1);
+    const set = { cyan: tenth(filtration.cyan), magenta: tenth(filtration.magenta), yellow: tenth(filtration.yellow) };
     const stops = digits(Math.round(exposure * 20) / 20, 2);
     call.terminal.print(`filtration  cyan ${set.cyan}  magenta ${set.magenta}  yellow ${set.yellow}, for the roll`);
     call.terminal.print(`exposure    ${stops}, for frame ${frame.id}`);

@@ -30,6 +30,13 @@ export interface StartRequest {
   /** Base where it was read. */
   readonly base?: Rgb;
   readonly camera?: { readonly model?: string; readonly colourMatrix?: Matrix3 };
+  /** What is published of the film, where it has been named: neutrals, crosstalk and colour in place of all films'. */
+  readonly published?: {
+    readonly neutrals: NeutralPrior;
+    readonly crosstalk: Matrix3;
+    readonly colour: Matrix3;
+    readonly from: CrosstalkOrigin;
+  };
   /** The look that everything else is taken from. */
   readonly look: FrameLook;
 }
@@ -86,7 +93,7 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
   const kind = kindOf(request);
   if (kind.film === "slide") return slideStart(request, kind);
   if (kind.film === "black-and-white-negative") return silverStart(request, kind);
-  const prior = priors[source];
+  const prior = request.published?.neutrals ?? priors[source];
   const estimate = request.base
     ? { density: request.base, spread: [0, 0] as const }
     : baseFromPictures(frames, { prior, masked: blank && source === "raw", shadow: SHADOW[source] });
@@ -105,7 +112,13 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     estimate.density[1],
     estimate.density[2] + axis.offset[1],
   ];
-  const crosstalk = source === "raw" ? crosstalkOf(request.camera) : undefined;
+  const { published } = request;
+  const crosstalk = published
+    ? { matrix: published.crosstalk, from: published.from }
+    : source === "raw"
+      ? crosstalkOf(request.camera)
+      : undefined;
+  const colour = published?.colour ?? COLOUR;
   const { unmix, curve } = lookFromAxis(axis, prior, crosstalk?.matrix);
   const own: FrameLook = {
     ...look,
@@ -113,7 +126,7 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     base: density,
     curve,
     unmix,
-    colour: crosstalk ? COLOUR : look.colour,
+    colour: crosstalk ? colour : look.colour,
     filtration: { cyan: 0, magenta: 0, yellow: 0 },
   };
   return {
@@ -121,7 +134,7 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     base: { density, from: request.base ? "measured" : "inferred", spread: estimate.spread[0] },
     negative: {
       curve,
-      ...(crosstalk ? { unmix, colour: COLOUR, crosstalk: crosstalk.from } : {}),
+      ...(crosstalk ? { unmix, colour, crosstalk: crosstalk.from } : {}),
     },
     axis,
     cast: expectedCast(axis, frames.length),

@@ -36,6 +36,7 @@ export const TAG = {
   iso: 34855,
   exifVersion: 36864,
   dateTimeOriginal: 36867,
+  shutterSpeed: 37377,
   focalLength: 37386,
   userComment: 37510,
   flashpixVersion: 40960,

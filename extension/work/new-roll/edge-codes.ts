@@ -7,10 +7,10 @@ import type { EdgeCode } from "../../scans/edge-codes/read-edge-codes.ts";
 
 /** The codes around one picture. */
 export interface CodedPicture {
-  /** Centres in fractions of the scan, `pixelsPerMm` in scan pixels. */
+  /** Centres in fractions of the scan, `pixelsPerMm` in the unit of `width`. */
   readonly codes: readonly EdgeCode[];
   readonly area?: Area;
-  /** Pixels of the scan. */
+  /** Of the scan, in any unit. */
   readonly width: number;
   readonly height: number;
 }

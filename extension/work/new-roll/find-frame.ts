@@ -35,7 +35,7 @@ export interface FoundPicture {
   /** Transmittance of the picture's squares (balance.ts), of the whole scan where no picture was found. */
   readonly sample: Float32Array;
   readonly map: DensityMap;
-  /** Codes on the film's edge; positions in fractions of the scan's width and height. */
+  /** Codes on the film's edge; positions in fractions of the scan's width and height, `pixelsPerMm` in widths. */
   readonly codes: readonly EdgeCode[];
   readonly warnings: readonly string[];
 }
@@ -72,7 +72,7 @@ async function codesOn(overview: DownsampledScan, area: Area | undefined, base: 
       (band.top + y) / overview.height,
     ];
     codes.push(
-      ...found.map((code) => ({ ...code, centre: at(code.centre), pixelsPerMm: code.pixelsPerMm * overview.shrink })),
+      ...found.map((code) => ({ ...code, centre: at(code.centre), pixelsPerMm: code.pixelsPerMm / overview.width })),
     );
   }
   return codes;

@@ -19,6 +19,8 @@ import { eachLimited } from "../pool/each-limited.ts";
 import { frameShots } from "./join-shots.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
+import { readEdges } from "./edge-codes.ts";
+import { secondRoll } from "./two-rolls.ts";
 import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 import { adviceFor, filmOf } from "./film-and-advice.ts";
 import { rollText } from "./roll-text.ts";
@@ -42,7 +44,10 @@ export interface NewRollOptions {
   readonly format?: FilmFormat;
   /** Name of the scan of the bare light, where it cannot be told by itself. */
   readonly blank?: string;
-  /** Number of the first frame. */
+  /** First and last scan of the roll, where the folder holds pictures of others too. */
+  readonly from?: string;
+  readonly to?: string;
+  /** Number of the first frame; where absent, numbers on the film's edge count first. */
   readonly first?: number;
   /** Nothing tells these from the scans: they hold for all frames. */
   readonly mirror?: boolean;
@@ -120,7 +125,9 @@ export async function startRoll(
     }
     step(name);
   });
-  const { blank, leaders, pictures } = rolesOf(inOrder(looked), options.blank);
+  const roles = rolesOf(inOrder(looked), options.blank);
+  const { blank, leaders } = roles;
+  const pictures = between(roles.pictures, options);
   if (options.blank && !blank)
     throw new StartError(`There is no scan ${options.blank} in ${options.folder} that can be read.`);
   if (pictures.length === 0) throw new StartError(`No scan in ${options.folder} shows a picture.`);
@@ -190,25 +197,44 @@ export async function startRoll(
   const shotFrames = await frameShots(shown, { light: readLight, ratio, base: joinBase, signal }, pool);
   warnings.push(...shotFrames.warnings);
   const samples = shotFrames.frames.map((f) => f.seen.sample);
-  const start = stock.statesNegative
-    ? undefined
-    : startValues({
-        frames: samples,
-        source: display ? "display" : "raw",
-        blank: blank !== undefined,
-        film: film.film,
-        ...(base ? { base: base.density } : {}),
-        camera: (pictures.find((p) => p.info.model) ?? pictures[0]).info,
-        look,
-      });
+  const named = filmStock?.numbers;
+  const start =
+    stock.statesNegative && !named
+      ? undefined
+      : startValues({
+          frames: samples,
+          source: display ? "display" : "raw",
+          blank: blank !== undefined,
+          film: film.film,
+          ...(base ? { base: base.density } : {}),
+          camera: (pictures.find((p) => p.info.model) ?? pictures[0]).info,
+          ...(named ? { published: { ...named, from: filmStock.cameraFrom === "model" ? "model" : "mean" } } : {}),
+          look,
+        });
   const balance = start
     ? { ...UNFILTERED, exposure: start.exposure }
     : balanceRoll(
         samples.map((sample) => tonesOf(sample, look)),
         look,
       );
+  const edge = readEdges(
+    pictures.map(({ info }, i) => ({
+      codes: seen[i].codes,
+      area: seen[i].frame?.area,
+      width: 1,
+      height: info.height / info.width,
+    })),
+  );
+  const second = secondRoll(
+    pictures.map(({ name }, i) => ({ name, codes: seen[i].codes, base: seen[i].base?.density })),
+  );
+  const ids = frameIds(
+    shotFrames.frames.map((f) => edge?.frames[pictures.findIndex((p) => p.name === f.scans[0])]),
+    options.first,
+  );
+  const mirror = options.mirror ?? edge?.mirrored ?? false;
   const frames = shotFrames.frames.map(({ scans: own, seen: { frame }, join }, i): StartedFrame => {
-    const id = String((options.first ?? 1) + i).padStart(2, "0");
+    const id = ids[i];
     return {
       id,
       scans: own,
@@ -232,6 +258,8 @@ export async function startRoll(
   const difference = base && stock.base && blank ? compareBase(stock.base, base.density) : undefined;
   const started = {
     ...(filmStock ? { filmStock: { ...filmStock, path: options.stock! } } : {}),
+    ...(edge ? { edge } : {}),
+    ...(second ? { second } : {}),
     ...(blank ? { blank: blank.name } : {}),
     leaders: leaders.map((l) => l.name),
     duplicates,
@@ -254,8 +282,8 @@ export async function startRoll(
       stock: options.stock && posix(options.stock),
       format: stock.format ? undefined : options.format,
       scans: posix(options.folder),
-      mirror: options.mirror ?? false,
       turn: options.turn ?? 0,
+      mirror,
       filtration: stock.look.filtration,
       unmix: unmix?.matrix,
       statedFilm: stock.statedFilm,
@@ -268,6 +296,24 @@ export async function startRoll(
   );
   if (wrong) throw new StartError(`The roll's recipe would not be valid, so it was not written: ${wrong.message}`);
   return { text, ...started };
+}
+
+/** Numbers of the frames as on the film where every frame has one of its own; else counted from the first. */
+function frameIds(onFilm: readonly (string | undefined)[], first: number | undefined): string[] {
+  const known = onFilm.filter((id) => id !== undefined);
+  if (first === undefined && known.length === onFilm.length && new Set(known).size === known.length) return known;
+  return onFilm.map((_, i) => String((first ?? 1) + i).padStart(2, "0"));
+}
+
+/** The pictures from one scan to another, where a folder holds more than the roll. */
+function between(pictures: Roles["pictures"], { from, to }: NewRollOptions): Roles["pictures"] {
+  const at = (name: string | undefined, end: number): number => {
+    if (name === undefined) return end;
+    const index = pictures.findIndex((p) => p.name === name);
+    if (index < 0) throw new StartError(`No picture of the folder is called ${name}.`);
+    return index;
+  };
+  return pictures.slice(at(from, 0), at(to, pictures.length - 1) + 1);
 }
 
 /** Where the roll's own curve balances it. */

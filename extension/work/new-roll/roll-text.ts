@@ -93,7 +93,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
   const count = `${frames.length} ${frames.length === 1 ? "frame" : "frames"}`;
   return composeRecipe({
     kind: "roll",
-    head: `Begun from the scans: ${count}. What was measured has a comment; every value may be changed.`,
+    head: `Begun from the scans: ${count}. What was measured has a comment; every value may be changed.${edgeText(started)}`,
     values,
     comments,
   });
@@ -103,7 +103,7 @@ type State = (path: (string | number)[], value: unknown, comment?: string) => vo
 
 function stateNegative(
   { negative, base, axis, cast }: NonNullable<StartedRoll["start"]>,
-  { frames }: Pick<StartedRoll, "frames">,
+  { frames, filmStock }: Pick<StartedRoll, "frames" | "filmStock">,
   state: State,
 ): void {
   const { curve, unmix, colour, crosstalk } = negative!;
@@ -111,18 +111,32 @@ function stateNegative(
     ["negative", "curve"],
     { ...curve },
     `Inferred: the neutral axis of ${frames.length === 1 ? "the picture" : `${frames.length} pictures`}, weighed against ` +
-      `published films. ${percent(axis!.share)} % of the pictures lie near it; greys are expected within ΔC*ab ` +
+      `${filmStock ? `the published data of ${filmStock.name}` : "published films"}. ${percent(axis!.share)} % of the pictures lie near it; greys are expected within ΔC*ab ` +
       `${cast!.toFixed(0)}${base.from === "inferred" ? ", and brightness goes by an inferred base" : ""}.`,
   );
   if (unmix)
     state(
       ["negative", "unmix"],
       unmix.map((row) => row.map(four)),
-      crosstalk === "model"
-        ? "Assumed: the mean of published films through this camera model under copy lights."
-        : "Assumed: the mean of published films, cameras and copy lights.",
+      filmStock
+        ? `The stock's, scaled to this roll's curve.`
+        : crosstalk === "model"
+          ? "Assumed: the mean of published films through this camera model under copy lights."
+          : "Assumed: the mean of published films, cameras and copy lights.",
     );
-  if (colour) state(["negative", "colour"], balanced(colour), "Assumed: the median of published films.");
+  if (colour && !filmStock) state(["negative", "colour"], balanced(colour), "Assumed: the median of published films.");
+}
+
+/** What the film's edge says, and whether the frames are numbered by it. */
+function edgeText({ edge, frames }: Pick<StartedRoll, "edge" | "frames">): string {
+  if (!edge) return "";
+  const names = edge.names.map(({ name }) => name).slice(0, 3);
+  const more = edge.names.length > 3 ? ` and ${edge.names.length - 3} more` : "";
+  const films = names.length > 0 ? `: ${names.join(" or ")}${more}` : "";
+  const numbered = frames.every(({ id }) => edge.frames.includes(id))
+    ? " The frames have the numbers on the edge."
+    : "";
+  return `\nEdge code ${edge.film} on ${edge.pictures} of ${edge.of} pictures${films}.${numbered}`;
 }
 
 /** Rows of three decimals that still add up to 1. */

@@ -8,6 +8,8 @@ import type { UnmixOrigin } from "../../engine/calibrate/camera-unmix/index.ts";
 import type { Rgb } from "../../engine/types.ts";
 import type { ShotFrame } from "./join-shots.ts";
 import type { FoundPicture } from "./find-frame.ts";
+import type { EdgeReading } from "./edge-codes.ts";
+import type { SecondRoll } from "./two-rolls.ts";
 import type { FilmStock } from "./film-stock.ts";
 
 export interface StartedFrame {
@@ -26,6 +28,10 @@ export interface StartedRoll {
   readonly text: string;
   /** The stock's recipe that belongs to it, where it was written from a published film. */
   readonly filmStock?: Pick<FilmStock, "text" | "name" | "cameraFrom"> & { readonly path: string };
+  /** What the film's edge says of film and frames, where a code is in view. */
+  readonly edge?: EdgeReading;
+  /** Where a second roll seems to begin. */
+  readonly second?: SecondRoll;
   readonly blank?: string;
   readonly leaders: readonly string[];
   readonly duplicates: readonly string[];

@@ -198,7 +198,7 @@ describe("calibrate", () => {
     const call = ["calibrate", "grey", ROLL, "--frame", "01", "--area", at, "--write", ROLL];
     expect((await rollbook(call, inFolder())).code).toBe(0);
     const [card] = await cardReadings(folder);
-    // Filters come in halves of a CC unit, exposure in twentieths of a stop.
+    // Filters come in tenths of a CC unit, exposure in twentieths of a stop.
     expect(chroma(card)).toBeLessThan(0.6);
     expect(Math.abs(stopsOff(card))).toBeLessThan(0.05);
   });

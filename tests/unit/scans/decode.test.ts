@@ -3,6 +3,7 @@ import { decodeScan } from "../../../extension/scans/decode.ts";
 import type { LinearScan } from "../../../extension/engine/types.ts";
 import { BGGR, type FilterPattern, GBRG, GRBG, RGGB, writeDng, XTRANS } from "../../witness/raw/dng.ts";
 import { writeRaf } from "../../witness/raw/raf.ts";
+import type { FieldNumber } from "../../witness/raw/tiff.ts";
 import { drawMosaic, temporaryFolder } from "./files.ts";
 
 const WIDTH = 310;
@@ -204,6 +205,21 @@ test("values the file does not have are absent", async () => {
   const bytes = writeDng({ width: WIDTH, height: HEIGHT, data: drawMosaic(WIDTH, HEIGHT), black: BLACK, white: WHITE });
   const { info } = await decodeScan(folder.put("bare.dng", bytes));
   for (const key of ["shutter", "aperture", "iso", "lens", "focal", "time"]) expect(info).not.toHaveProperty(key);
+});
+
+test("a nominal shutter time gives way to the APEX value that says the true one, and to nothing else", async () => {
+  const data = drawMosaic(WIDTH, HEIGHT, {});
+  const read = async (name: string, shutterSpeed: FieldNumber | undefined) => {
+    const exif = { shutter: [1, 30] as const, shutterSpeed };
+    const { info } = await decodeScan(folder.put(name, writeDng({ width: WIDTH, height: HEIGHT, data, exif })));
+    return info.shutter;
+  };
+  // EXIF 2.32: Tv = −log2 t, so 5 is 1/32 s; cameras write 1/30 beside it.
+  expect(await read("apex.dng", [5, 1])).toBeCloseTo(1 / 32, 9);
+  expect(await read("same.dng", [4907, 1000])).toBeCloseTo(1 / 30, 4);
+  expect(await read("other.dng", [4, 1])).toBe(1 / 30);
+  expect(await read("broken.dng", [5, 0])).toBe(1 / 30);
+  expect(await read("none.dng", undefined)).toBe(1 / 30);
 });
 
 test("X-Trans files carry their camera data in a JPEG", async () => {

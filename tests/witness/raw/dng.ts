@@ -34,6 +34,8 @@ export const XTRANS: FilterPattern = {
 
 /** What the camera notes beside the picture. A value left out is left out of the file. */
 interface DngExif {
+  /** APEX value of the shutter time. */
+  readonly shutterSpeed?: FieldNumber;
   /** Seconds; `[1, 125]` is written as that fraction. */
   readonly shutter?: FieldNumber;
   /** f-number. */
@@ -150,6 +152,7 @@ function setBlackLevel(fields: Map<number, Field>, black: DngOptions["black"], k
 function exifFields(exif: DngExif): Map<number, Field> {
   const fields = new Map<number, Field>();
   if (exif.shutter !== undefined) fields.set(33434, ["rational", exif.shutter]);
+  if (exif.shutterSpeed !== undefined) fields.set(37377, ["srational", exif.shutterSpeed]);
   if (exif.aperture !== undefined) fields.set(33437, ["rational", exif.aperture]);
   if (exif.iso !== undefined) fields.set(34855, ["short", exif.iso]);
   if (exif.time !== undefined) fields.set(36867, ["ascii", exif.time]);
