@@ -15,16 +15,16 @@ export const survey: Verb = {
   summary: "check whether a roll's scans are any good",
   usage: "ROLL [--frames 1-12,14A] [--html FILE] [--write-spots] [--overwrite]",
   details:
-    "Measures the scans of a roll: exposure, light, flare, sharpness, tilt, shake, dust, dirt, drift, resolution and\n" +
+    "Measures the scans of a roll: exposure, light, flare, sharpness, tilt, shake, dust, sensor dust, drift, resolution and\n" +
     "set-up. Each finding has its number, the limit and where that comes from, the place, the likely cause and the remedy;\n" +
-    "docs/findings.md lists them all. With --write-spots the dust of each frame goes into its spots, and dirt that lies\n" +
+    "docs/findings.md lists them all. With --write-spots the dust of each frame goes into its spots, and sensor dust that lies\n" +
     "at the same place in every scan into light.spots; look at them in the preview. Exit code 1 when there are warnings.",
   example: "rollbook survey harbour.roll.yaml --html survey.html",
   options: {
     frames: { value: "LIST", help: "frames such as 1-12,14A (default: all)" },
     html: { value: "FILE", help: "write a report with pictures, as one file" },
     sensor: { value: "MM", help: "width of the camera's sensor in millimetres, to reckon tilt and diffraction" },
-    "write-spots": { help: "write dust and dirt into the recipe, to be healed" },
+    "write-spots": { help: "write dust and sensor dust into the recipe, to be healed" },
     overwrite: { help: "let --html replace a file that rollbook did not write" },
     workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
     ...ROOT_OPTION,
@@ -64,15 +64,16 @@ export const survey: Verb = {
       terminal.print(`Report written to ${html}.`);
     }
     const spots = flag(call, "write-spots") ? await writeSpots(recipe, report) : undefined;
-    if (spots) terminal.print(`${spots.dust} spots of dust and ${spots.dirt} of dirt written to ${recipe.shown}.`);
+    if (spots)
+      terminal.print(`${spots.dust} spots of dust and ${spots.sensorDust} of sensor dust written to ${recipe.shown}.`);
     const bad = report.failures.length > 0 || report.findings.some((f) => f.severity !== "info");
-    const { dust, dirt, failures } = report;
+    const { dust, sensorDust, failures } = report;
     // For programs the English sentence is enough.
     const findings = report.findings.map((finding) => {
       const { translatable: _, ...rest } = finding;
       return rest;
     });
-    terminal.result({ ok: !bad, recipe: recipe.shown, findings, failures, dust, dirt, written: spots });
+    terminal.result({ ok: !bad, recipe: recipe.shown, findings, failures, dust, sensorDust, written: spots });
     return bad ? EXIT.problems : EXIT.good;
   },
 };
@@ -91,10 +92,10 @@ function lineOf({ code, severity, message, place, remedy }: Finding): string {
   return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${remedy}`;
 }
 
-async function writeSpots(recipe: SoundRecipe, report: SurveyReport): Promise<{ dust: number; dirt: number }> {
+async function writeSpots(recipe: SoundRecipe, report: SurveyReport): Promise<{ dust: number; sensorDust: number }> {
   const { resolved, workspace, document } = recipe;
-  const { edits, dust, dirt } = spotEdits(resolved, report);
+  const { edits, dust, sensorDust } = spotEdits(resolved, report);
   const path = workspace.absolute(document.file);
   if (edits.length > 0) await changeRecipe(path, document.text, edits);
-  return { dust, dirt };
+  return { dust, sensorDust };
 }

@@ -80,7 +80,7 @@ describe("the survey", () => {
     expect(dust[0]!.message).toMatch(
       /specks lie on the film.* Measured \d+, limit 18 specks on a frame\. Blow or brush/,
     );
-    expect(all.find(({ code }) => code === "dirt")?.line).toBe(lineOf(recipe, "LIGHT.dng"));
+    expect(all.find(({ code }) => code === "sensor-dust")?.line).toBe(lineOf(recipe, "LIGHT.dng"));
     const entry = await session().server.exec(async (vscode) => {
       const [code] = vscode.languages
         .getDiagnostics(vscode.window.activeTextEditor!.document.uri)
@@ -185,7 +185,7 @@ describe("the survey", () => {
     panel = await window.webview(isReport);
     expect(await panel.locator("h1").innerText()).toBe("Survey: Varnhaven, first light");
     await window.openFile(rollFile);
-    await until("the findings", async () => (await found()).some(({ code }) => code === "dirt"));
+    await until("the findings", async () => (await found()).some(({ code }) => code === "sensor-dust"));
     expect(await window.page.locator(".notification-list-item-message").count()).toBe(0);
   });
 

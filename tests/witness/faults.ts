@@ -43,8 +43,8 @@ const faults = {
     const stray = pick(level, 0.02, 0.06);
     return withSetup(r, { stray: [stray, stray, 1.1 * stray] });
   },
-  lightSpill: (r, level) =>
-    withSetup(r, { spills: [{ side: "right", strength: pick(level, 0.05, 0.2), reach: pick(level, 0.03, 0.06) }] }),
+  lightLeak: (r, level) =>
+    withSetup(r, { leaks: [{ side: "right", strength: pick(level, 0.05, 0.2), reach: pick(level, 0.03, 0.06) }] }),
   unsharp: (r, level) => blur(r, { everywhere: pick(level, 1.3, 2.6) }),
   softCorners: (r, level) => blur(r, { corners: pick(level, 1.4, 3) }),
   /** The film plane is not parallel to the sensor: sharp along a line, soft towards one side. */

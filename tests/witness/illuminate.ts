@@ -1,6 +1,6 @@
 /** Light through film, holder and lens onto each pixel's own filter: 1 is saturation. */
 import type { Triple } from "./colour.ts";
-import type { Falloff, Setup, Spill } from "./setup.ts";
+import type { Falloff, Setup, Leak } from "./setup.ts";
 
 interface Field {
   readonly width: number;
@@ -60,7 +60,7 @@ export function illuminate(
   const { banding } = setup.falloff;
   const holder = holderOf(setup, width, height);
   const falloff = falloffOver(setup.falloff, width);
-  const leaks = setup.spills.length > 0;
+  const leaks = setup.leaks.length > 0;
   for (let y = 0; y < height; y++) {
     const flicker = 1 + banding.swing * Math.sin((2 * Math.PI * y) / banding.period + field.phase);
     // Every other pixel of a row is of one colour.
@@ -70,7 +70,7 @@ export function illuminate(
       const [full, veil] = [bare[c], flare[c]];
       for (let x = odd, i = y * width + odd; x < width; x += 2, i += 2) {
         let t = film ? film[i * 3 + c] : 1;
-        if (leaks) for (const s of setup.spills) t += spillAt(s, setup, x + 0.5, y + 0.5, width, height);
+        if (leaks) for (const s of setup.leaks) t += leakAt(s, setup, x + 0.5, y + 0.5, width, height);
         if (holder) t = holder(x + 0.5, y + 0.5, t);
         let e = full * (t * fall(x) + veil);
         if (shade) e *= shade[i];
@@ -119,7 +119,7 @@ function holderOf(
   };
 }
 
-function spillAt(s: Spill, setup: Setup, x: number, y: number, width: number, height: number): number {
+function leakAt(s: Leak, setup: Setup, x: number, y: number, width: number, height: number): number {
   const o = setup.opening ?? { left: 0, top: 0, width: 1, height: 1 };
   const distances = {
     left: x - o.left * width,

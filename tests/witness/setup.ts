@@ -22,7 +22,7 @@ export interface Falloff {
 }
 
 /** Light leaking in along one side of the holder's opening: fraction of the bare light at the edge, and its reach. */
-export interface Spill {
+export interface Leak {
   readonly side: "left" | "right" | "top" | "bottom";
   readonly strength: number;
   /** Distance over which it falls to 1/e, in fractions of the scan's width. */
@@ -37,7 +37,7 @@ export interface Setup {
   readonly veil: Readonly<Triple>;
   /** Light of the panel that reaches the lens beside the film: fraction of the bare light. */
   readonly stray: Readonly<Triple>;
-  readonly spills: readonly Spill[];
+  readonly leaks: readonly Leak[];
   /** Blur of the lens itself, one sigma in pixels of the scan; further blur towards corners or to one side. */
   readonly blur: { readonly everywhere: number; readonly corners: number; readonly tilt: readonly [number, number] };
   /** Movement during the exposure: pixels and direction in degrees. */
@@ -59,7 +59,7 @@ export const GOOD_SETUP: Setup = {
   },
   veil: [0.003, 0.003, 0.004],
   stray: [0.0015, 0.0015, 0.002],
-  spills: [],
+  leaks: [],
   blur: { everywhere: 0.55, corners: 0, tilt: [0, 0] },
   shake: { length: 0, angle: 0 },
   opening: { left: 0.015, top: 0.02, width: 0.97, height: 0.96 },

@@ -4,7 +4,7 @@ import { toRange, toWorkspaceEdit } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
-/** Remedies that are a change of the recipe: dust and dirt to heal, a mirrored frame, the flare that was measured. */
+/** Remedies that are a change of the recipe: dust and sensor dust to heal, a mirrored frame, the flare that was measured. */
 export function registerFindingFixes({ recipes, surveys, t }: EditorServices): vscode.Disposable {
   return vscode.languages.registerCodeActionsProvider(
     recipeSelector,

@@ -43,7 +43,7 @@ export function flareOf(scan: DownsampledScan): Rgb | undefined {
  * (red) to 2.2 (blue) above their base, of which a camera sees nine tenths; silver reaches 3 (common practice, no source).
  */
 const GREATEST: Readonly<Record<Film, number>> = { "colour-negative": 2, "black-and-white-negative": 3, slide: 3.5 };
-/** Part of the picture that dust and dirt may be darker than film. */
+/** Part of the picture that dust may be darker than film. */
 const DUSTY = 0.001;
 
 /**

@@ -38,7 +38,7 @@ const DARKENED = 0.02;
 /**
  * Measures the bare light on a blank. Each cell's level is a mean that leaves out what stands apart from
  * most of the cell, so specks do not enter; the cells are then smoothed by robust local quadratics, so cells that
- * lie wholly under dirt do not enter either, and edges and corners are not pulled inwards. Cells under a holder that was
+ * lie wholly under sensor dust do not enter either, and edges and corners are not pulled inwards. Cells under a holder that was
  * left in place, and those beside them, which its soft border darkens, are left out.
  *
  * @throws RangeError when the blank holds no light at all.
@@ -152,7 +152,7 @@ function gather(s: LinearScan, c: number, x0: number, y0: number, x1: number, y1
 }
 
 /**
- * Mean of what lies within three standard deviations of the densest half of the samples. Dirt can only darken a blank:
+ * Mean of what lies within three standard deviations of the densest half of the samples. Sensor dust can only darken a blank:
  * up to half of a cell may lie under it. Sorts its argument.
  */
 function typical(values: Uint16Array): number {

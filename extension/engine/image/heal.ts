@@ -172,7 +172,7 @@ function fitPlane(own: Float64Array, other: Float64Array): [number, number, numb
   let b = 0;
   let c = 0;
   for (let k = 0; k < SECTORS; k++) {
-    // Sectors beyond the scan's border, or under other dirt, say nothing about a slope.
+    // Sectors beyond the scan's border, or under other dust, say nothing about a slope.
     const ratio = Number.isNaN(ratios[k]) ? mean : ratios[k];
     const angle = ((k + 0.5) / SECTORS - 0.5) * 2 * Math.PI;
     b += (ratio * Math.cos(angle) * 2) / SECTORS;

@@ -3,7 +3,7 @@ import { aperture } from "./findings/aperture.ts";
 import { banding } from "./findings/banding.ts";
 import { clipping } from "./findings/clipping.ts";
 import { diffraction } from "./findings/diffraction.ts";
-import { dirtOnSensor } from "./findings/dirt-on-sensor.ts";
+import { sensorDust } from "./findings/sensor-dust.ts";
 import { drift } from "./findings/drift.ts";
 import { dustOnFilm } from "./findings/dust-on-film.ts";
 import { evenness } from "./findings/evenness.ts";
@@ -12,7 +12,7 @@ import { filmTilt } from "./findings/film-tilt.ts";
 import { flare } from "./findings/flare.ts";
 import { headroom } from "./findings/headroom.ts";
 import { iso } from "./findings/iso.ts";
-import { lightSpill } from "./findings/light-spill.ts";
+import { lightLeak } from "./findings/light-leak.ts";
 import { mirrored } from "./findings/mirrored.ts";
 import { mixedSetup } from "./findings/mixed-setup.ts";
 import { noBlank } from "./findings/no-blank.ts";
@@ -34,7 +34,7 @@ export const FINDING_KINDS: readonly FindingKind[] = [
   twoColours,
   banding,
   flare,
-  lightSpill,
+  lightLeak,
   softness,
   softCorners,
   filmTilt,
@@ -42,7 +42,7 @@ export const FINDING_KINDS: readonly FindingKind[] = [
   diffraction,
   aperture,
   dustOnFilm,
-  dirtOnSensor,
+  sensorDust,
   drift,
   resolution,
   mirrored,

@@ -1,9 +1,9 @@
-/** Sorts dark specks: dust lies on one frame's film, dirt at the same place in every scan. */
+/** Sorts dark specks: dust lies on one frame's film, sensor dust at the same place in every scan. */
 import type { ScanReading, Speck, SurveyedRoll } from "./types.ts";
 
 /** Two specks are at the same place when their centres are nearer than this, beside their radii; parts of the width. */
 const SLACK = 0.0008;
-/** Scans that a speck which no blank shows has to be seen in, and the part of all scans, to count as dirt. */
+/** Scans that a speck which no blank shows has to be seen in, and the part of all scans, to count as sensor dust. */
 const [FEWEST, SHARE] = [4, 0.6];
 
 const together = (a: Speck, b: Speck): boolean =>
@@ -11,22 +11,22 @@ const together = (a: Speck, b: Speck): boolean =>
 
 const found = new WeakMap<SurveyedRoll, readonly Speck[]>();
 
-/** Dirt on sensor, lens or light: what the blank shows, and what several scans show at one place. */
-export function dirtOf(roll: SurveyedRoll): readonly Speck[] {
+/** Sensor dust (on sensor, lens or light): what the blank shows, and what several scans show at one place. */
+export function sensorDustOf(roll: SurveyedRoll): readonly Speck[] {
   const known = found.get(roll);
   if (known) return known;
   // In a banded light a spot no darker than the bands' own swing, edge to edge, may be a piece of one.
   const swing = (2 * (roll.blank?.banding ?? 0)) / 100;
-  const dirt: Speck[] = (roll.blank?.dirt ?? []).filter((spot) => spot.opacity > swing);
+  const sensorDust: Speck[] = (roll.blank?.sensorDust ?? []).filter((spot) => spot.opacity > swing);
   const needed = Math.max(FEWEST, Math.ceil(SHARE * roll.scans.length));
   const rows = roll.scans.map(({ specks }) => specks.toSorted((a, b) => a.x - b.x));
   for (const [i, scan] of roll.scans.entries()) {
     if (roll.scans.length - i < needed) break;
     for (const speck of scan.specks)
-      if (!dirt.some((d) => together(d, speck)) && isSeen(rows, speck, needed)) dirt.push(speck);
+      if (!sensorDust.some((d) => together(d, speck)) && isSeen(rows, speck, needed)) sensorDust.push(speck);
   }
-  found.set(roll, dirt);
-  return dirt;
+  found.set(roll, sensorDust);
+  return sensorDust;
 }
 
 /** Whether enough scans show something at a speck's place. Most places show nothing, so one soon knows. */
@@ -50,8 +50,8 @@ function showsAt(row: readonly Speck[], speck: Speck): boolean {
 
 /** Specks that are probably dust on this frame's film, the surest first. */
 export function dustOf(roll: SurveyedRoll, scan: ScanReading): Speck[] {
-  const dirt = dirtOf(roll);
+  const sensorDust = sensorDustOf(roll);
   return scan.specks
-    .filter((speck) => speck.sure > 0 && !dirt.some((d) => together(d, speck)))
+    .filter((speck) => speck.sure > 0 && !sensorDust.some((d) => together(d, speck)))
     .toSorted((a, b) => b.sure - a.sure);
 }

@@ -1,4 +1,4 @@
-/** What a blank tells: evenness and colour of the light, bands, dirt, and the sensor's noise. */
+/** What a blank tells: evenness and colour of the light, bands, sensor dust, and the sensor's noise. */
 import type { LightField } from "../flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
@@ -15,7 +15,7 @@ const BORDER = 0.03;
 export function measureBlank(scan: LinearScan, field: LightField, info: ScanInfo, name: string): BlankReading {
   const { width, height } = scan;
   const [edgeX, edgeY] = [Math.round(width * BORDER), Math.round(height * BORDER)];
-  // A holder that was left in place is neither falloff nor a band nor dirt.
+  // A holder that was left in place is neither falloff nor a band nor sensor dust.
   const { left, top, ...open } = field.opening ?? { left: 0, top: 0, width: 1, height: 1 };
   const box = {
     x0: Math.max(edgeX, Math.ceil(left * width)),
@@ -29,7 +29,7 @@ export function measureBlank(scan: LinearScan, field: LightField, info: ScanInfo
     ...lightOf(field),
     ...bandsOf(scan, box),
     clipped: readExposure(scan, box).clipped,
-    dirt: dirtOf(scan, box),
+    sensorDust: sensorDustOf(scan, box),
     noise: noiseOf(scan, info),
   };
 }
@@ -113,16 +113,16 @@ function swing(course: Float64Array): number {
   return Math.SQRT2 * Math.sqrt(mean(left.map((v) => v * v)));
 }
 
-/** Dirt darkens by more than this, as ln, and stands out of the noise by so many deviations. */
+/** Sensor dust darkens by more than this, as ln, and stands out of the noise by so many deviations. */
 const FAINTEST = { least: 0.025, unrest: 7 };
 /** A pixel or two of that are noise or a dead pixel. */
 const FEWEST_PIXELS = 4;
 
-function dirtOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[] {
+function sensorDustOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[] {
   const { width, height, channels, black } = scan;
   const plane = new Uint16Array(width * height);
   const c = channels === 3 ? 1 : 0;
-  // A 3 × 3 mean: dirt on a sensor is soft, and fainter than a pixel's noise.
+  // A 3 × 3 mean: sensor dust is soft, and fainter than a pixel's noise.
   const sums = new Uint32Array(width);
   const row = width * channels;
   for (let y = 1; y < height - 1; y++) {
@@ -176,7 +176,7 @@ function noiseOf(scan: LinearScan, info: ScanInfo): SensorNoise {
   if (sizes.length === 0) return { variance: 0, iso: info.iso, shape: shape.fill(1) };
   const typical = median(sizes);
   const reach = 3 * Math.max(deviation(sizes), 0.02 * typical);
-  // A block with dirt in it is not noise.
+  // A block with sensor dust in it is not noise.
   const valid = powers.filter((_, k) => Math.abs(sizes[k] - typical) <= reach);
   for (const power of valid) for (let i = 0; i < shape.length; i++) shape[i] += power[i] / valid.length;
   const level = mean(shape);

@@ -159,7 +159,7 @@ export interface BlankReading {
   readonly banding: number;
   readonly bandingAlong: "rows" | "columns";
   readonly clipped: Rgb;
-  readonly dirt: readonly Speck[];
+  readonly sensorDust: readonly Speck[];
   readonly noise: SensorNoise;
 }
 

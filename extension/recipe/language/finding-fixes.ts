@@ -27,7 +27,7 @@ interface Case {
 }
 
 /** Findings whose remedy is a change of the recipe; everything else is fixed at the copy stand. */
-const makers: Readonly<Record<string, (the: Case) => Draft[]>> = { dust, dirt, mirrored, flare };
+const makers: Readonly<Record<string, (the: Case) => Draft[]>> = { dust, "sensor-dust": sensorDust, mirrored, flare };
 
 /** Every change of the text that fixes a finding. */
 export function findingFixes(
@@ -48,7 +48,7 @@ const spots = (count: number, t: Say): string => (count === 1 ? t("1 spot") : t(
 
 function dust({ roll, surveyed, frame, t }: Case): Draft[] {
   const own = frame ? freshDust(frame, surveyed.dust) : [];
-  const all = spotEdits(roll.resolved, { dust: surveyed.dust, dirt: [] });
+  const all = spotEdits(roll.resolved, { dust: surveyed.dust, sensorDust: [] });
   const one: Draft[] =
     frame && own.length > 0
       ? [
@@ -63,9 +63,9 @@ function dust({ roll, surveyed, frame, t }: Case): Draft[] {
     : one;
 }
 
-function dirt({ roll, surveyed, t }: Case): Draft[] {
-  const { edits, dirt: count } = spotEdits(roll.resolved, { dust: {}, dirt: surveyed.dirt });
-  return [{ title: t("Heal the dirt in every frame: {0}", spots(count, t)), edits }];
+function sensorDust({ roll, surveyed, t }: Case): Draft[] {
+  const { edits, sensorDust: count } = spotEdits(roll.resolved, { dust: {}, sensorDust: surveyed.sensorDust });
+  return [{ title: t("Heal the sensor dust in every frame: {0}", spots(count, t)), edits }];
 }
 
 function mirrored({ roll, surveyed, frame, t }: Case): Draft[] {

@@ -87,7 +87,7 @@ export function placeFaults(
 }
 
 /**
- * Spots that a survey proposes for a frame and that the recipe does not heal yet: dust on its film, dirt for the roll's
+ * Spots that a survey proposes for a frame and that the recipe does not heal yet: dust on its film, sensor dust for the roll's
  * light. Undefined where the frame was not surveyed, or where its scan is no longer the one that was.
  */
 export function proposedSpots(
@@ -100,7 +100,7 @@ export function proposedSpots(
   const reading = surveyed.roll.scans.find((scan) => scan.frame === id);
   if (!frame || !reading || !isSameLight(resolved, surveyed, changed)) return undefined;
   if (!isSameScan(frame, reading.name, surveyed, changed)) return undefined;
-  return { film: freshDust(frame, surveyed.dust), light: freshSpots(surveyed.dirt, frame.light.spots) };
+  return { film: freshDust(frame, surveyed.dust), light: freshSpots(surveyed.sensorDust, frame.light.spots) };
 }
 
 /** How many findings each frame has; frames without any are left out. */
@@ -142,10 +142,10 @@ function isCured(
   { code }: Finding,
   frame: ResolvedFrame | undefined,
   { shared }: ResolvedRoll,
-  { dust, dirt, mirrored, roll }: Surveyed,
+  { dust, sensorDust, mirrored, roll }: Surveyed,
 ): boolean {
   if (code === "dust") return frame !== undefined && freshDust(frame, dust).length === 0 && frame.scans.length === 1;
-  if (code === "dirt") return freshSpots(dirt, shared.light.spots).length === 0;
+  if (code === "sensor-dust") return freshSpots(sensorDust, shared.light.spots).length === 0;
   if (code === "mirrored") return frame !== undefined && frame.mirror !== mirrored.includes(frame.id);
   // The reading holds for the flare that was taken off then.
   if (code === "flare") return shared.light.flare.some((part, c) => part !== roll.flare[c]);

@@ -61,7 +61,7 @@ export function partProposals<S extends Proposing>(
       frame,
       of(specks, { scan: pathOf.get(frame) ?? "" }),
     ]);
-    return { ...survey, dust: Object.fromEntries(dust), dirt: of(survey.dirt, "light") };
+    return { ...survey, dust: Object.fromEntries(dust), sensorDust: of(survey.sensorDust, "light") };
   };
   return { open: part(false), passed: part(true) };
 }

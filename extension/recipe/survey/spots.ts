@@ -4,21 +4,21 @@ import type { Speck } from "../../engine/survey/types.ts";
 import type { ValueEdit } from "../edit/edit.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../resolve/resolve.ts";
 
-/** Specks that a survey proposes to heal: dust by frame, dirt for the whole roll. */
+/** Specks that a survey proposes to heal: dust by frame, sensor dust for the whole roll. */
 export interface Proposals {
   readonly dust: Readonly<Record<string, readonly Speck[]>>;
-  readonly dirt: readonly Speck[];
+  readonly sensorDust: readonly Speck[];
 }
 
 export interface SpotEdits {
   readonly edits: readonly ValueEdit[];
   /** How many spots they add. */
   readonly dust: number;
-  readonly dirt: number;
+  readonly sensorDust: number;
 }
 
-/** Writes dust into the frames' `spots` and dirt into the roll's `light.spots`. Spots that are there already are kept. */
-export function spotEdits(roll: ResolvedRoll, { dust, dirt }: Proposals): SpotEdits {
+/** Writes dust into the frames' `spots` and sensor dust into the roll's `light.spots`. Spots that are there already are kept. */
+export function spotEdits(roll: ResolvedRoll, { dust, sensorDust }: Proposals): SpotEdits {
   const edits: ValueEdit[] = [];
   let count = 0;
   for (const frame of roll.frames) {
@@ -28,9 +28,9 @@ export function spotEdits(roll: ResolvedRoll, { dust, dirt }: Proposals): SpotEd
     edits.push({ path: ["frames", frame.id, "spots"], value: [...frame.spots, ...fresh] });
   }
   const own = roll.shared.light.spots;
-  const fresh = freshSpots(dirt, own);
+  const fresh = freshSpots(sensorDust, own);
   if (fresh.length > 0) edits.push({ path: ["light", "spots"], value: [...own, ...fresh] });
-  return { edits, dust: count, dirt: fresh.length };
+  return { edits, dust: count, sensorDust: fresh.length };
 }
 
 /** Proposals for a frame that its recipe does not heal yet. None where several scans are joined: spots are one scan's. */

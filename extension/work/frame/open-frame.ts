@@ -56,7 +56,7 @@ export interface OpenedJoin extends Omit<OpenedFrame, "setup"> {
   readonly part: JoinFrame;
 }
 
-/** Decodes the scans of a join and lays them together, dirt healed on each. */
+/** Decodes the scans of a join and lays them together, sensor dust healed on each. */
 export async function openJoin(
   join: FrameJoin,
   light: FrameLight,
@@ -70,7 +70,7 @@ export async function openJoin(
     await checkLock(path, locked);
     const decoded = await (reduced ? reduced.read(path) : decodeScan(path, { half }));
     checkpoint();
-    heal(decoded.scan, join.dirt);
+    heal(decoded.scan, join.sensorDust);
     warnings.push(...decoded.warnings);
     const [x, y, angle] = place;
     whole.push({ scan: decoded.info, place });

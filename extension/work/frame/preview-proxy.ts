@@ -143,7 +143,7 @@ async function reducedJoin(
   const read = async (path: string): Promise<DecodedScan> => await readProxy(path, times, kept);
   const prints = await Promise.all(join.scans.map(async ({ path }) => (await fingerprint(path)).sha256));
   const places = join.scans.map(({ place }) => place);
-  const key = `join-${hashOf([prints, places, join.dirt, light, times, JOIN_VERSION]).slice(0, 40)}`;
+  const key = `join-${hashOf([prints, places, join.sensorDust, light, times, JOIN_VERSION]).slice(0, 40)}`;
   const known = await kept.read(key).then((bytes) => bytes && parseProxy(bytes));
   if (known) return healed({ ...known, ...(known.about as About) }, spots);
   const laid = await openJoin(join, light, { reduced: { times, read }, checkpoint: () => context.checkpoint() });

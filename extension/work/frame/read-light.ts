@@ -22,7 +22,7 @@ export interface LightReading {
 
 /**
  * Measures the bare light on a blank. Half size is enough: the field is smooth, and the blank's own detail is only
- * dirt.
+ * sensor dust.
  */
 export async function readLight({ path, field, locked }: ReadLight): Promise<LightReading> {
   await checkLock(path, locked);

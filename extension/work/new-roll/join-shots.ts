@@ -62,7 +62,7 @@ async function joined(group: readonly Shot[], { light, ratio, base, signal }: Jo
   const { places, residual } = await pool.run("measure-join", { paths, light }, { signal });
   // As the recipe will say it, so that what is found next lies where rendering will look for it.
   const tidy = places.map(([x, y, a]): JoinPlace => [rounded(x, 2), rounded(y, 2), rounded(a, 4)]);
-  const join = { scans: paths.map((path, i) => ({ path, place: tidy[i] })), dirt: [] };
+  const join = { scans: paths.map((path, i) => ({ path, place: tidy[i] })), sensorDust: [] };
   const known = { base, flare: [0, 0, 0] as const };
   const seen = await pool.run("find-frame", { path: paths[0], join, light, ratio, known }, { signal });
   return { scans: group.map((s) => s.name), seen, join: { places: tidy, residual } };

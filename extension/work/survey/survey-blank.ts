@@ -18,7 +18,7 @@ export interface SurveyedBlank {
   readonly view: SmallView;
 }
 
-/** Measures a blank at half size: the light over the field, its dirt, and the sensor's noise. */
+/** Measures a blank at half size: the light over the field, its sensor dust, and the sensor's noise. */
 export async function surveyBlank({ path, name }: SurveyBlank, context: JobContext): Promise<SurveyedBlank> {
   const { scan, info } = await decodeScan(path, { half: true });
   context.checkpoint();

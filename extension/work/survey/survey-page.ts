@@ -128,8 +128,8 @@ function figureOf(
   const specks =
     code === "dust" && place.frame !== undefined
       ? (report.dust[place.frame] ?? [])
-      : code === "dirt"
-        ? report.dirt
+      : code === "sensor-dust"
+        ? report.sensorDust
         : [];
   for (const speck of specks) {
     const line = speck.spots.find(isLine);
@@ -169,12 +169,12 @@ function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageWords>
   const { blank } = roll;
   const light = blank
     ? t(
-        "Bare light ({0}): falls off by {1} %, colour within {2} %, bands ±{3} %, {4} spots of dirt.",
+        "Bare light ({0}): falls off by {1} %, colour within {2} %, bands ±{3} %, {4} spots of sensor dust.",
         blank.name,
         blank.unevenness.toFixed(1),
         blank.colourSpan.toFixed(1),
         blank.banding.toFixed(2),
-        blank.dirt.length,
+        blank.sensorDust.length,
       )
     : undefined;
   const heads = [

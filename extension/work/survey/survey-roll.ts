@@ -1,6 +1,6 @@
 import { errorText } from "../../scans/system-errors.ts";
 import { findAll } from "../../engine/survey/catalogue.ts";
-import { dirtOf, dustOf } from "../../engine/survey/dust.ts";
+import { sensorDustOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
@@ -18,8 +18,8 @@ export interface SurveyReport {
   readonly findings: readonly Finding[];
   /** Dust to heal, by frame; frames without any are left out. */
   readonly dust: Readonly<Record<string, readonly Speck[]>>;
-  /** Dirt to heal in every frame. */
-  readonly dirt: readonly Speck[];
+  /** Sensor dust to heal in every frame. */
+  readonly sensorDust: readonly Speck[];
   /** Small grey pictures by scan. */
   readonly views: Readonly<Record<string, SmallView>>;
   /** Scans that could not be surveyed, and why. */
@@ -105,7 +105,7 @@ export async function surveyRoll(
     roll: surveyed,
     findings: findAll(surveyed),
     dust: Object.fromEntries(dust.filter(([, specks]) => specks.length > 0)),
-    dirt: dirtOf(surveyed),
+    sensorDust: sensorDustOf(surveyed),
     views: Object.fromEntries([...scans, ...(blank ? [blank] : [])].map((s) => [s.reading.name, s.view])),
     failures,
     paths: Object.fromEntries(files.map(({ name, path }) => [name, path])),

@@ -83,9 +83,7 @@ export function addSpot(session: Session, kind: "film" | "light", at: Point, rad
   if (kind === "light" && frame.scans.length > 1)
     return refuse(
       session,
-      t(
-        "Dirt on sensor or lens lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan.",
-      ),
+      t("Sensor dust lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan."),
     );
   // y is counted in widths, so that a spot is round.
   const spot = [

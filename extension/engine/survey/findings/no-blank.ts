@@ -6,7 +6,7 @@ export const noBlank: FindingKind = {
   code: "no-blank",
   severity: "info",
   meaning:
-    "The roll names no blank: falloff and colour of the light stay in the pictures, and light, noise and dirt cannot be checked.",
+    "The roll names no blank: falloff and colour of the light stay in the pictures, and light, noise and sensor dust cannot be checked.",
   limit: 1,
   unit: "blanks (at least)",
   source: PRACTICE,

@@ -17,8 +17,8 @@ export interface JoinedScan {
 
 export interface FrameJoin {
   readonly scans: readonly JoinedScan[];
-  /** Dirt, which lies at the same place in each scan; the setup's own spots are those of the joined picture. */
-  readonly dirt: readonly Spot[];
+  /** Sensor dust, which lies at the same place in each scan; the setup's own spots are those of the joined picture. */
+  readonly sensorDust: readonly Spot[];
 }
 
 /**
@@ -43,5 +43,5 @@ export function joinOf(
     place: join[i],
     locked: roll.fingerprints[name],
   }));
-  return { join: { scans, dirt: frame.light.spots }, spots: frame.spots };
+  return { join: { scans, sensorDust: frame.light.spots }, spots: frame.spots };
 }

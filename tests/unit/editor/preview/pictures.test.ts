@@ -72,7 +72,7 @@ describe("the preview's pictures", () => {
     ]);
   });
 
-  it("of a joined frame name its scans and their places, the sensor's dirt apart from the picture's spots", async () => {
+  it("of a joined frame name its scans and their places, sensor dust apart from the picture's spots", async () => {
     await pictures.proxy(await place(), "02", "thumbnail", signal);
     expect(asked.at(-1)!.payload).toMatchObject({
       path: join(root, "rolls/A.dng"),
@@ -81,12 +81,12 @@ describe("the preview's pictures", () => {
           { path: join(root, "rolls/A.dng"), place: [0, 0, 0] },
           { path: join(root, "rolls/B.dng"), place: [3812.4, -6.2, 0.03] },
         ],
-        dirt: [[0.9, 0.1, 0.002]],
+        sensorDust: [[0.9, 0.1, 0.002]],
       },
       spots: [[0.4, 0.4, 0.003]],
     });
     const reading = await pictures.base(await place(), "02", [0.7, 0.1, 0.1, 0.1], signal);
-    expect(asked.at(-1)!.payload).toMatchObject({ joined: { join: { dirt: [[0.9, 0.1, 0.002]] }, cache } });
+    expect(asked.at(-1)!.payload).toMatchObject({ joined: { join: { sensorDust: [[0.9, 0.1, 0.002]] }, cache } });
     // The worker says on which of the scans the area lies.
     expect([reading.scan, reading.area]).toEqual(["B.dng", [0.1, 0.1, 0.1, 0.1]]);
   });
@@ -97,7 +97,7 @@ describe("the preview's pictures", () => {
     await expect(pictures.proxy(await place(), "05", "picture", signal)).rejects.toThrow(/no frame 05/);
   });
 
-  it("are made anew when a join is measured anew, and show no sensor's dirt in a joined picture", async () => {
+  it("are made anew when a join is measured anew, and show no sensor dust in a joined picture", async () => {
     const roll = await loaded;
     if (!isValid(roll)) throw new Error("not sound");
     const stamp = (path: string): string => path;

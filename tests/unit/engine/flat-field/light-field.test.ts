@@ -114,7 +114,7 @@ describe("flat field", () => {
     expect(with_.unevenness).toBeLessThan(without.unevenness + 0.5);
     expect(with_.colourSpan).toBeLessThan(without.colourSpan + 0.5);
     expect(with_.banding).toBeLessThan(without.banding + 0.5);
-    expect(with_.dirt).toEqual([]);
+    expect(with_.sensorDust).toEqual([]);
   });
 
   it("knows no opening where nothing hides the light", () => {

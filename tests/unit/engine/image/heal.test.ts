@@ -76,7 +76,7 @@ describe("healing specks", () => {
     expect(touched).toBe(0);
   });
 
-  it("does not take one speck's dirt for another's patch", () => {
+  it("does not take one speck's dust for another's patch", () => {
     const cluster: RoundSpot[] = Array.from({ length: 9 }, (_, k) => [
       0.3 + 0.035 * (k % 3),
       0.3 + 0.035 * Math.floor(k / 3),

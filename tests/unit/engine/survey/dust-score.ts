@@ -22,8 +22,8 @@ export interface DustScore {
   /** Part of the true hairs and scratches most of which was proposed, and of which most was proposed as a line. */
   readonly lineRecall: number;
   readonly asLines: number;
-  /** Proposed things that are dirt. */
-  readonly dirt: number;
+  /** Proposed things that are sensor dust. */
+  readonly sensorDust: number;
   /** Numbers behind the parts. */
   readonly counts: {
     readonly found: number;
@@ -81,7 +81,7 @@ function foundOf(speck: Speck): Found {
 
 /** Scores rolls, frame by frame. */
 export function scoreOf(...rolls: readonly MeasuredRoll[]): DustScore {
-  let [right, found, seen, specks, dirt, lines, covered, drawn] = [0, 0, 0, 0, 0, 0, 0, 0];
+  let [right, found, seen, specks, sensorDust, lines, covered, drawn] = [0, 0, 0, 0, 0, 0, 0, 0];
   const frames = rolls.flatMap(({ roll, scans }) =>
     roll.scans.map((scan, i) => ({ roll, scan, truth: scans[i].truth, width: scans[i].width })),
   );
@@ -100,15 +100,15 @@ export function scoreOf(...rolls: readonly MeasuredRoll[]): DustScore {
       const drawnOnes = dust.filter((d) => d.spots.some(isLine));
       if (covers(drawnOnes, t, width)) drawn++;
     }
-    // A true speck may lie close to dirt.
-    dirt += dust.filter((d, k) => !isRight[k] && truth.dirt.some((t) => isOn(d, asDust(t)))).length;
+    // A true speck may lie close to sensor dust.
+    sensorDust += dust.filter((d, k) => !isRight[k] && truth.dirt.some((t) => isOn(d, asDust(t)))).length;
   }
   return {
     precision: right / found,
     recall: seen / specks,
     lineRecall: covered / lines,
     asLines: drawn / lines,
-    dirt,
+    sensorDust,
     counts: { found, right, specks, seen, lines, covered, drawn },
   };
 }

@@ -1,5 +1,5 @@
 /**
- * Dust against pictures that hold what looks like it. The witness lays the dust and the dirt, so it knows each speck.
+ * Dust against pictures that hold what looks like it. The witness lays the dust and the sensor dust, so it knows each speck.
  *
  * Sets. Train: subjects drawn by lot under outlines of frames 1 to 6 and invented specks (tests/bench/dust-examples.ts),
  * none of which is here. Tune: the subjects below under outlines of frames 7 and 8, and under invented specks down to
@@ -7,7 +7,7 @@
  * that nothing was set by. The bar is a precision of 0.95 and a recall of 0.90.
  */
 import { beforeAll, describe, expect, it } from "vitest";
-import { dirtOf } from "../../../../extension/engine/survey/dust.ts";
+import { sensorDustOf } from "../../../../extension/engine/survey/dust.ts";
 import type { Rgb } from "../../../../extension/engine/types.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/cameras.ts";
 import { type Dust, scatterDust } from "../../../witness/dust.ts";
@@ -22,7 +22,7 @@ import type { SubjectName } from "./subjects/subjects.ts";
 const FIRST: Rig = { camera: CAMERA_A, light: PANEL, stock: NORTHLIGHT_400 };
 const SECOND: Rig = { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 };
 
-/** A roll with three spots of dirt at one place in all scans, and dust that differs from frame to frame. */
+/** A roll with three spots of sensor dust at one place in all scans, and dust that differs from frame to frame. */
 function dusty(
   rig: Rig,
   subjects: readonly SubjectName[],
@@ -121,14 +121,14 @@ describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (name, o
     expect(score.asLines).toBeGreaterThanOrEqual(0.5);
   });
 
-  it("is never dirt, and all dirt is told as such", () => {
-    expect(score.dirt).toBe(0);
+  it("is never sensor dust, and all sensor dust is reported as such", () => {
+    expect(score.sensorDust).toBe(0);
     for (const { roll, scans } of made) {
-      const dirt = dirtOf(roll);
+      const sensorDust = sensorDustOf(roll);
       const { truth, width } = scans[0];
-      expect(dirt.length).toBe(truth.dirt.length);
+      expect(sensorDust.length).toBe(truth.dirt.length);
       for (const t of truth.dirt)
-        expect(dirt.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
+        expect(sensorDust.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
     }
   });
 });

@@ -38,7 +38,7 @@ const EXPECTED: Record<FaultName, Expectation> = {
   twoColouredLight: { code: "two-coloured-light", on: "blank", place: (a) => a !== undefined && middleOf(a)[0] > 0.6 },
   bandedLight: { code: "banded-light", on: "blank", place: whole },
   flare: { code: "flare", on: "each", place: (a) => a !== undefined && Math.min(a[2], a[3]) < 0.03 },
-  lightSpill: { code: "light-spill", on: "each", place: (a) => a !== undefined && a[0] > 0.9 },
+  lightLeak: { code: "light-leak", on: "each", place: (a) => a !== undefined && a[0] > 0.9 },
   unsharp: { code: "unsharp", on: "some", place: (a) => a !== undefined },
   softCorners: {
     code: "soft-corners",
@@ -54,7 +54,7 @@ const EXPECTED: Record<FaultName, Expectation> = {
   },
   shaken: { code: "shaken", with: ["unsharp"], on: "some", place: whole },
   dusty: { code: "dust", on: "each", place: whole },
-  dirtySensor: { code: "dirt", on: "blank", place: (a) => a !== undefined },
+  dirtySensor: { code: "sensor-dust", on: "blank", place: (a) => a !== undefined },
   drifting: { code: "frame-drift", on: "some", place: whole },
   mixedIso: { code: "iso", with: ["shutter-differs"], on: "some" },
   smallAperture: { code: "aperture", with: ["unsharp"], on: "some" },

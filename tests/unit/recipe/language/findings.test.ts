@@ -37,7 +37,7 @@ const surveyed = (findings: readonly Finding[], more: Partial<Surveyed> = {}): S
   roll: { film: "colour-negative", flare: [0, 0, 0], scans: [], blank },
   findings,
   dust: {},
-  dirt: [],
+  sensorDust: [],
   failures: [],
   paths,
   mirrored: [],
@@ -64,10 +64,14 @@ describe("places of findings", () => {
 
   it("are the scan's name in its frame, the blank, and the folder of scans for what is about the roll", async () => {
     expect(
-      await placed([finding("dust", inFrame("02")), finding("dirt", { scan: "LIGHT.dng" }), finding("x", {})], roll, {
-        dust: { "02": [speck(0.5, 0.5)] },
-        dirt: [speck(0.1, 0.1)],
-      }),
+      await placed(
+        [finding("dust", inFrame("02")), finding("sensor-dust", { scan: "LIGHT.dng" }), finding("x", {})],
+        roll,
+        {
+          dust: { "02": [speck(0.5, 0.5)] },
+          sensorDust: [speck(0.1, 0.1)],
+        },
+      ),
     ).toEqual([
       { frame: "02", text: "H0002.dng", line: 15 },
       { frame: undefined, text: "LIGHT.dng", line: 6 },
@@ -121,13 +125,13 @@ describe("places of findings", () => {
   });
 
   it("are gone once the recipe fixes them, and back when it no longer does", async () => {
-    const dust = { dust: { "01": [speck(0.5, 0.5), speck(0.2, 0.2)] }, dirt: [speck(0.1, 0.1)] };
+    const dust = { dust: { "01": [speck(0.5, 0.5), speck(0.2, 0.2)] }, sensorDust: [speck(0.1, 0.1)] };
     const heal = (spots: string) => roll.replace("scan: H0001.dng", `scan: H0001.dng\n    spots: ${spots}`);
     const dusty = [finding("dust", inFrame("01"))];
     expect(await placed(dusty, roll, dust)).toHaveLength(1);
     expect(await placed(dusty, heal("[[0.5, 0.5, 0.003]]"), dust)).toHaveLength(1);
     expect(await placed(dusty, heal("[[0.5, 0.5, 0.003], [0.2, 0.2, 0.003]]"), dust)).toEqual([]);
-    const dirty = [finding("dirt", { scan: "LIGHT.dng" })];
+    const dirty = [finding("sensor-dust", { scan: "LIGHT.dng" })];
     expect(await placed(dirty, roll, dust)).toHaveLength(1);
     const lit = roll.replace("blank: LIGHT.dng", "blank: LIGHT.dng\n  spots: [[0.1, 0.1, 0.003]]");
     expect(await placed(dirty, lit, dust)).toEqual([]);
@@ -162,12 +166,12 @@ describe("spots that are proposed", () => {
   const more = {
     roll: { film: "colour-negative", flare: [0, 0, 0], scans: [reading("01"), reading("02")], blank } as SurveyedRoll,
     dust: { "01": [speck(0.5, 0.5), speck(0.2, 0.2)] },
-    dirt: [speck(0.1, 0.1)],
+    sensorDust: [speck(0.1, 0.1)],
   };
   const proposed = async (frame: string, text = roll, changed?: (path: string) => boolean) =>
     proposedSpots((await open(text, files)).reading, surveyed([], more), frame, changed);
 
-  it("are the frame's dust and the roll's dirt, less what the recipe heals", async () => {
+  it("are the frame's dust and the roll's sensor dust, less what the recipe heals", async () => {
     expect(await proposed("01")).toEqual({
       film: [
         [0.5, 0.5, 0.002],
@@ -241,11 +245,11 @@ describe("remedies that are a change of the text", () => {
     ]);
   });
 
-  it("heal dirt for the whole roll", async () => {
-    const dirt = [speck(0.1, 0.1), speck(0.2, 0.1)];
-    expect(await remedies(finding("dirt", { scan: "LIGHT.dng" }), { dirt })).toEqual([
+  it("heal sensor dust for the whole roll", async () => {
+    const sensorDust = [speck(0.1, 0.1), speck(0.2, 0.1)];
+    expect(await remedies(finding("sensor-dust", { scan: "LIGHT.dng" }), { sensorDust })).toEqual([
       {
-        title: "Heal the dirt in every frame: 2 spots",
+        title: "Heal the sensor dust in every frame: 2 spots",
         lines: ["  spots: [[0.1, 0.1, 0.002], [0.2, 0.1, 0.002]]"],
       },
     ]);

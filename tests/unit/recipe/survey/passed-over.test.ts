@@ -26,7 +26,7 @@ const speck = (...spots: Spot[]): Speck => ({
 });
 
 /** A survey of frame 02 of the small roll. */
-const survey = (dust: readonly Speck[], dirt: readonly Speck[] = []): Surveyed => ({
+const survey = (dust: readonly Speck[], sensorDust: readonly Speck[] = []): Surveyed => ({
   roll: {
     film: "colour-negative",
     flare: [0, 0, 0],
@@ -35,7 +35,7 @@ const survey = (dust: readonly Speck[], dirt: readonly Speck[] = []): Surveyed =
   } as unknown as SurveyedRoll,
   findings: [finding("dust", { scan: "H0002.dng", frame: "02" })],
   dust: { "02": dust },
-  dirt,
+  sensorDust,
   failures: [],
   paths: { "H0002.dng": "/w/scans/H0002.dng", "LIGHT.dng": "/w/scans/LIGHT.dng" },
   mirrored: [],

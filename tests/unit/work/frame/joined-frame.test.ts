@@ -49,7 +49,7 @@ describe("a frame joined from two scans", () => {
       { path: paths[0], place: [0, 0, 0] },
       { path: paths[1], place: [DX, DY, 0] },
     ],
-    dirt: [],
+    sensorDust: [],
   };
   let light: FrameLight;
   const order = (want: LinearProxy["want"], more: Partial<LinearProxy> = {}): LinearProxy => ({
@@ -120,7 +120,7 @@ describe("a frame joined from two scans", () => {
     const after = await linearProxy(order("picture", { spots }), context);
     expect(Math.abs(densityAt(after, 640, 160) - 1.2)).toBeLessThan(0.02);
     const scans = [frameJoin.scans[0], { path: paths[1], place: [DX - 20, DY, 0] as const }];
-    const moved = await linearProxy(order("picture", { join: { scans, dirt: [] } }), context);
+    const moved = await linearProxy(order("picture", { join: { scans, sensorDust: [] } }), context);
     expect(moved.scanWidth).toBe(FULL[0] - 20);
   });
 

@@ -11,7 +11,7 @@ const survey: KeptSurvey = {
     roll: { film: "colour-negative", flare: [0, 0, 0], scans: [] },
     findings: [],
     dust: {},
-    dirt: [],
+    sensorDust: [],
     views: { "H0001.dng": { width: 2, height: 1, bytes: Uint8Array.of(1, 2, 3) } },
     failures: [{ frame: "03", message: "H0003.dng ends too early." }],
     paths: { "H0001.dng": "/w/H0001.dng" },

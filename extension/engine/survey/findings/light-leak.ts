@@ -13,8 +13,8 @@ function baseOf({ base }: SurveyedRoll, strips: SurveyedRoll["scans"][0]["rebate
 
 const SIDE = { left: msg("left"), right: msg("right"), top: msg("top"), bottom: msg("bottom") };
 
-export const lightSpill: FindingKind = {
-  code: "light-spill",
+export const lightLeak: FindingKind = {
+  code: "light-leak",
   severity: "warning",
   meaning:
     "Light leaks in along one side: the rebate is clearer there than elsewhere, in every channel alike, and the picture beside it is too thin.",
@@ -27,11 +27,11 @@ export const lightSpill: FindingKind = {
     roll.scans.flatMap((scan): Found[] => {
       if (scan.rebate.length < 2) return [];
       const base = baseOf(roll, scan.rebate);
-      // Spilled light adds the same to every channel; a clearer film or a hole does not.
+      // Leaking light adds the same to every channel; a clearer film or a hole does not.
       const densityAboveBase = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
       const most = Math.max(...densityAboveBase);
       const strip = scan.rebate[densityAboveBase.indexOf(most)];
-      if (100 * most <= lightSpill.limit || Math.max(...strip.outer) > 0.97) return [];
+      if (100 * most <= lightLeak.limit || Math.max(...strip.outer) > 0.97) return [];
       const inside = Math.max(0, Math.min(...strip.inner.map((t, c) => t - base[c])));
       return [
         {

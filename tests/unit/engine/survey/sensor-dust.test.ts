@@ -1,6 +1,6 @@
-/** Dirt is what most scans show at one place; the search for it is held against looking at every pair of specks. */
+/** Sensor dust is what most scans show at one place; the search for it is held against looking at every pair of specks. */
 import { describe, expect, it } from "vitest";
-import { dirtOf } from "../../../../extension/engine/survey/dust.ts";
+import { sensorDustOf } from "../../../../extension/engine/survey/dust.ts";
 import type { ScanReading, Speck, SurveyedRoll } from "../../../../extension/engine/survey/types.ts";
 import { random } from "../../../witness/random.ts";
 
@@ -31,22 +31,22 @@ const near = (a: Speck, b: Speck): boolean =>
   Math.hypot(a.x - b.x, a.y - b.y) < 0.0008 + 0.4 * Math.min(a.radius, b.radius);
 
 function byDefinition({ scans }: SurveyedRoll): Speck[] {
-  const dirt: Speck[] = [];
+  const sensorDust: Speck[] = [];
   const needed = Math.max(4, Math.ceil(0.6 * scans.length));
   for (const speck of scans.flatMap((scan) => scan.specks)) {
     const seen = scans.filter((scan) => scan.specks.some((s) => near(s, speck))).length;
-    if (seen >= needed && !dirt.some((d) => near(d, speck))) dirt.push(speck);
+    if (seen >= needed && !sensorDust.some((d) => near(d, speck))) sensorDust.push(speck);
   }
-  return dirt;
+  return sensorDust;
 }
 
-describe("dirt that no blank shows", () => {
+describe("sensor dust that no blank shows", () => {
   it.each([3, 4, 5, 9, 12])("is found on a roll of %i as by looking at every pair", (scans) => {
     const needed = Math.max(4, Math.ceil(0.6 * scans));
     // From one scan too few to all of them.
     const roll = rollOf(scans, (place) => needed - 1 + (place % 4), scans);
     const expected = byDefinition(roll);
     expect(expected.length > 0).toBe(scans >= needed);
-    expect(dirtOf(roll)).toEqual(expected);
+    expect(sensorDustOf(roll)).toEqual(expected);
   });
 });
