@@ -132,11 +132,28 @@ class NoteReader {
     const column = parts[0] ? this.#column(startOf(parts[0])) : 0;
     const members = parts.map((part, i) => {
       const lead = [...(i === 0 ? first : []), ...this.lines(startOf(part))];
-      return this.member(part, lead, flow ? outerColumn : column);
+      const member = this.member(part, lead, flow ? outerColumn : column);
+      const next = parts[i + 1];
+      // What stands before the comma, or on its line, belongs to the part before it.
+      const own = flow && next ? this.lines(this.#commaLineEnd(startOf(next))).filter((line) => line !== "") : [];
+      return own.length > 0 ? { ...member, lead: [...member.lead, ...own] } : member;
     });
     if (!flow) return { group: { kind, flow, members, tail: this.#claim(column, outerColumn) }, opening };
     const tail = isBracket ? this.lines(tree.end).filter((line) => line !== "") : [];
     return { group: { kind, flow, members, tail }, opening };
+  }
+
+  /** The end of the line of the comma before the next part in brackets, which starts at `limit`. */
+  #commaLineEnd(limit: number): number {
+    let at = this.#at;
+    for (let next = this.#next; at < limit && this.#text[at] !== ","; at++) {
+      const comment = this.#comments[next];
+      if (comment?.start !== at) continue;
+      at = comment.end - 1;
+      next++;
+    }
+    // Not there: the comment behind it is attached already.
+    return at < limit ? Math.min(this.#lineEnd(at), limit) : this.#at;
   }
 
   member(part: Entry | Item, lead: readonly string[], column: number): Member {
