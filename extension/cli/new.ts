@@ -1,7 +1,7 @@
 import { dirname, join, relative, resolve } from "node:path";
+import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { Film } from "../engine/types.ts";
-import type { FilmFormat } from "../recipe/generated/types.ts";
 import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import type { EdgeReading } from "../work/new-roll/edge-codes.ts";
 import { unmixWords } from "../work/new-roll/roll-text.ts";
@@ -11,9 +11,6 @@ import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
-
-// oxfmt-ignore
-const FORMATS: readonly FilmFormat[] = ["135", "135-half", "645", "6x6", "6x7", "6x8", "6x9", "6x12", "6x17", "4x5in", "5x7in", "8x10in"];
 
 const KINDS: readonly Film[] = ["colour-negative", "black-and-white-negative", "slide"];
 
@@ -92,8 +89,8 @@ function wishOf(call: Call) {
   const out = text(call, "out");
   if (out === undefined) throw new UsageError('"rollbook new" needs the recipe to write: -o NAME.roll.yaml.');
   const format = text(call, "format");
-  if (format !== undefined && !FORMATS.includes(format as FilmFormat))
-    throw new UsageError(`--format takes one of ${FORMATS.join(", ")}, not "${format}".`);
+  if (format !== undefined && !isFormat(format))
+    throw new UsageError(`--format takes one of ${FILM_FORMATS.map(({ id }) => id).join(", ")}, not "${format}".`);
   const turn = whole(call, "turn", 0, 270) ?? 0;
   if (turn !== 0 && turn !== 90 && turn !== 180 && turn !== 270)
     throw new UsageError(`--turn takes 90, 180 or 270, not ${turn}.`);
@@ -110,7 +107,7 @@ function wishOf(call: Call) {
     ...(stock === undefined ? {} : { stock: resolve(stock) }),
     ...(filmData === undefined ? {} : { filmData }),
     title: text(call, "title"),
-    format: format as FilmFormat | undefined,
+    format,
     blank: text(call, "blank"),
     first: whole(call, "first", 0, 999),
     mirror: flag(call, "mirror") || undefined,

@@ -7,6 +7,7 @@ import { type StartValues, startValues } from "../../engine/auto/start-values.ts
 import { isWhole } from "../../engine/detect/frame.ts";
 import { commonPlace } from "../../engine/detect/roll-place.ts";
 import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
+import { aspectRatio } from "../../engine/film/formats.ts";
 import { publishedFilm, publishedFilms, searchFilms } from "../../engine/film/library/index.ts";
 import type { PublishedFilm } from "../../engine/film/library/types.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
@@ -63,20 +64,6 @@ export interface StartHooks {
   readonly signal?: AbortSignal;
   readonly onProgress?: (done: number, total: number, label: string) => void;
 }
-
-/** Longer over shorter side of a format's picture; sizes of makers differ by a percent or two (common practice). */
-const RATIOS: Readonly<Partial<Record<FilmFormat, number>>> = {
-  "135": 1.5,
-  "135-half": 4 / 3,
-  "645": 56 / 41.5,
-  "6x6": 1,
-  "6x7": 69.5 / 56,
-  "6x8": 76 / 56,
-  "6x9": 84 / 56,
-  "6x12": 112 / 56,
-  "6x17": 168 / 56,
-  "4x5in": 120 / 95,
-};
 
 const CLEAR: Rgb = [0, 0, 0];
 /** Confidence in a rectangle below which it is not used. */
@@ -140,7 +127,7 @@ export async function startRoll(
   const light = await lightOf(blank, leaders[0] ?? pictures[0], path, pool, signal);
   step(blank?.name ?? "light");
   const format = options.format ?? stock.format;
-  const ratio = format && RATIOS[format];
+  const ratio = format && aspectRatio(format);
   const find = (name: string, known?: FindFrame["known"]): Promise<FoundPicture> =>
     pool.run("find-frame", { path: path(name), light, ratio, known, film: film.film }, { signal });
   const shots = [...leaders, ...pictures];

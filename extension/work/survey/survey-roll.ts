@@ -1,8 +1,8 @@
 import { errorText } from "../../scans/system-errors.ts";
+import { pictureSides } from "../../engine/film/formats.ts";
 import { findAll } from "../../engine/survey/catalogue.ts";
 import { sensorDustOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
-import type { FilmFormat } from "../../recipe/generated/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import type { SurveyedScan } from "./survey-scan.ts";
@@ -36,22 +36,6 @@ export interface SurveyOptions {
   /** Width of the camera's sensor in millimetres. */
   readonly sensor?: number;
 }
-
-/** Sides of the picture in millimetres: nominal, ISO 732 for roll film; 135 and sheets common practice, no source. */
-const PICTURES: Readonly<Record<FilmFormat, readonly [long: number, short: number]>> = {
-  "135": [36, 24],
-  "135-half": [24, 18],
-  "645": [56, 41.5],
-  "6x6": [56, 56],
-  "6x7": [70, 56],
-  "6x8": [77, 56],
-  "6x9": [84, 56],
-  "6x12": [118, 56],
-  "6x17": [168, 56],
-  "4x5in": [120, 95],
-  "5x7in": [171, 120],
-  "8x10in": [244, 193],
-};
 
 /** Surveys the scans of a roll. A scan that cannot be read is reported and the others go on. */
 export async function surveyRoll(
@@ -90,7 +74,7 @@ export async function surveyRoll(
   const scans = made.filter((m) => m !== undefined);
   const { light, look } = roll.shared;
   const files = [...wanted.flatMap((frame) => frame.scans), ...(light.blank ? [light.blank] : [])];
-  const picture = roll.format === undefined ? undefined : PICTURES[roll.format];
+  const picture = roll.format && pictureSides(roll.format);
   const surveyed: SurveyedRoll = {
     film: roll.film,
     flare: light.flare,
