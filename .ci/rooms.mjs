@@ -37,7 +37,7 @@ const recipe = [
   room("extension/recipe/paths.ts", []),
   room("extension/recipe/plain-text.ts", []),
   room("extension/recipe/curve-table.ts", []),
-  room("extension/recipe/problems.ts", ["extension/recipe/path.ts"]),
+  room("extension/recipe/problems.ts", ["extension/recipe/path.ts", ...e("types.ts")]),
   room("extension/recipe/yaml", r(), { packages: ["yaml"] }),
   // The generated tables are typed by schema/key-description.ts and read by the rest of schema/.
   room("extension/recipe/generated/describe.ts", ["extension/recipe/schema/key-description.ts"]),
@@ -92,7 +92,12 @@ export const rooms = [
   ...work,
   room("extension/cli", people, inNode),
   room("extension/editor", [...people, "extension/messages.ts"], { node: true, packages: ["vscode"] }),
-  room("extension/messages.ts", ["extension/engine", "extension/failure.ts", "extension/rpc.ts"]),
+  room("extension/messages.ts", [
+    "extension/engine",
+    "extension/recipe/path.ts",
+    "extension/failure.ts",
+    "extension/rpc.ts",
+  ]),
   room("extension/review-report.ts", []),
   room("extension/failure.ts", []),
   room("extension/rpc.ts", ["extension/failure.ts"]),

@@ -4,16 +4,10 @@
  */
 import type { Turn } from "./engine/image/geometry.ts";
 import type { Spot } from "./engine/image/spot.ts";
+import type { RecipePath, ValueEdit } from "./recipe/path.ts";
 import type { Area, FrameLook, OutputSpace, Rgb } from "./engine/types.ts";
 
-/** Where in a recipe a value sits. */
-export type ValuePath = readonly (string | number)[];
-
-/** One changed value; `undefined` takes the key out, so that the inherited value shows again. */
-export interface ValueEdit {
-  readonly path: ValuePath;
-  readonly value: unknown;
-}
+export type { RecipePath, ValueEdit };
 
 /** A value as one level of the cascade states it. */
 export interface Stated {
@@ -120,7 +114,7 @@ export interface PreviewRequests {
   ready: { request: { frame?: string }; reply: { roll: RollState; settings: PanelSettings; frame?: string } };
   /** Values of a frame on every level, by control; see `ControlKey` in the panel. */
   cascades: {
-    request: { frame: string; paths: readonly ValuePath[] };
+    request: { frame: string; paths: readonly RecipePath[] };
     reply: { version: number; cascades: readonly Cascade[] };
   };
   thumbnail: { request: { frame: string }; reply: Proxy };
@@ -141,7 +135,7 @@ export interface PreviewRequests {
   copy: { request: { frame: string }; reply: { frames: readonly string[] } };
   /** Shows a value, or a frame, in the text. */
   reveal: {
-    request: { frame?: string; path?: ValuePath; level?: "frame" | "roll" | "stock" };
+    request: { frame?: string; path?: RecipePath; level?: "frame" | "roll" | "stock" };
     reply: Record<never, never>;
   };
   /** Spots that the last survey proposes for a frame and that the recipe does not heal yet. */

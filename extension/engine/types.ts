@@ -112,3 +112,9 @@ export interface Area {
   readonly height: number;
   readonly tilt: number;
 }
+
+/** A side of the picture. */
+export type Side = "left" | "top" | "right" | "bottom";
+
+/** How grave a problem of a recipe, or a finding of a survey, is. */
+export type Severity = "error" | "warning" | "info";

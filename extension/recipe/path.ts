@@ -4,6 +4,13 @@ export type RecipeKind = "roll" | "stock";
 /** Where a value sits in a recipe: keys of mappings, indices of lists. The root is the empty path. */
 export type RecipePath = readonly (string | number)[];
 
+/** Sets the value at a path, or removes it, so that the inherited value shows again. */
+export interface ValueEdit {
+  readonly path: RecipePath;
+  /** Undefined removes. Numbers are written with six decimals at most. */
+  readonly value: unknown;
+}
+
 /** A piece of text: offsets in UTF-16 units, end exclusive. */
 export type TextRange = readonly [start: number, end: number];
 

@@ -1,6 +1,5 @@
+import type { Severity } from "../engine/types.ts";
 import type { RecipePath, TextRange } from "./path.ts";
-
-export type Severity = "error" | "warning" | "info";
 
 interface Kind {
   readonly severity: Severity;

@@ -1,6 +1,6 @@
 /** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
 import type { FrameLook } from "../../extension/engine/types.ts";
-import type { ValuePath } from "../../extension/messages.ts";
+import type { RecipePath } from "../../extension/messages.ts";
 import { t } from "../words.ts";
 
 export type ControlKey =
@@ -21,7 +21,7 @@ export interface Control {
   /** What moving it to the right does, for the tooltip and for screen readers. */
   readonly effect: string;
   /** Place below a frame, or below the roll. */
-  readonly path: ValuePath;
+  readonly path: RecipePath;
   /** The slider's ends; what the recipe allows may reach further. */
   readonly from: number;
   readonly to: number;
@@ -44,7 +44,7 @@ function control(
   label: Words,
   unit: Words,
   effect: Words,
-  below: ValuePath,
+  below: RecipePath,
   [from, to, least, most, step, decimals]: Range,
   of: Control["of"],
   put: Control["with"],

@@ -2,20 +2,20 @@
 import { isLine, roundedSpot, type Spot } from "../../extension/engine/image/spot.ts";
 import type { Turn } from "../../extension/engine/image/geometry.ts";
 import type { Area, Rgb } from "../../extension/engine/types.ts";
-import type { PreviewRequests, ValueEdit, ValuePath } from "../../extension/messages.ts";
+import type { PreviewRequests, ValueEdit, RecipePath } from "../../extension/messages.ts";
 import type { Scope } from "./cascade.ts";
 import { rounded } from "./controls.ts";
 
 /** The full path of a value below a frame or the roll. */
-export function pathIn(scope: Scope, frame: string, path: ValuePath): ValuePath {
+export function pathIn(scope: Scope, frame: string, path: RecipePath): RecipePath {
   return scope === "frame" ? ["frames", frame, ...path] : path;
 }
 
-export const setValue = (scope: Scope, frame: string, path: ValuePath, value: unknown): ValueEdit[] => [
+export const setValue = (scope: Scope, frame: string, path: RecipePath, value: unknown): ValueEdit[] => [
   { path: pathIn(scope, frame, path), value },
 ];
 
-export const resetValue = (scope: Scope, frame: string, path: ValuePath): ValueEdit[] => [
+export const resetValue = (scope: Scope, frame: string, path: RecipePath): ValueEdit[] => [
   { path: pathIn(scope, frame, path), value: undefined },
 ];
 
@@ -75,7 +75,7 @@ export const setMirror = (frame: string, mirror: boolean): ValueEdit[] => [
 
 /** Spots of the frame, or under `light` those of every scan. */
 export function setSpots(kind: "film" | "light", frame: string, spots: readonly Spot[]): ValueEdit[] {
-  const path: ValuePath = kind === "film" ? ["frames", frame, "spots"] : ["light", "spots"];
+  const path: RecipePath = kind === "film" ? ["frames", frame, "spots"] : ["light", "spots"];
   const written = spots.map((spot) => roundedSpot(spot, isLine(spot) ? 5 : 4, 5));
   return [{ path, value: written.length ? written : undefined }];
 }

@@ -10,7 +10,7 @@ import { type Box, type Placing, placed, seen, toUnit, wholeScan } from "./placi
 import type { UiState } from "./ui-state.ts";
 
 /** One side of what is shown. */
-export interface Side {
+export interface SideLook {
   readonly view: View;
   readonly look: FrameLook;
 }
@@ -21,10 +21,10 @@ export function sidesOf(
   look: FrameLook,
   others: { inherited: FrameLook; kept?: FrameLook },
   held: boolean,
-): readonly Side[] {
-  const here: Side = { view: ui.view, look };
+): readonly SideLook[] {
+  const here: SideLook = { view: ui.view, look };
   const { against } = ui;
-  const there: Side =
+  const there: SideLook =
     against === "inherited"
       ? { view: "print", look: others.inherited }
       : against === "kept"

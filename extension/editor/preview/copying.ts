@@ -1,10 +1,10 @@
 /** Copying a frame's own values to other frames: what can be copied, and the edits that do it. */
-import type { ValueEdit, ValuePath } from "../../messages.ts";
+import type { ValueEdit, RecipePath } from "../../messages.ts";
 
 /** Values that belong together when they are copied. */
 export interface CopyGroup {
   readonly label: string;
-  readonly paths: readonly ValuePath[];
+  readonly paths: readonly RecipePath[];
   /** Chosen unless somebody says otherwise. */
   readonly usual: boolean;
 }
@@ -26,7 +26,7 @@ const GROUPS: readonly CopyGroup[] = [
   { label: t("Turn and mirror"), paths: [["turn"], ["mirror"]], usual: false },
 ];
 
-function valueAt(value: unknown, path: ValuePath): unknown {
+function valueAt(value: unknown, path: RecipePath): unknown {
   return path.reduce<unknown>(
     (v, key) =>
       typeof v === "object" && v !== null && Object.hasOwn(v, key) ? (v as Record<string, unknown>)[key] : undefined,

@@ -1,6 +1,6 @@
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
-import type { ValueEdit, ValuePath } from "../../messages.ts";
+import type { ValueEdit, RecipePath } from "../../messages.ts";
 import { JobError } from "../../failure.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import { editRecipe } from "../../recipe/edit/edit.ts";
@@ -58,7 +58,7 @@ export function followInText(
   document: vscode.TextDocument,
   recipe: RecipeDocument,
   frame: string | undefined,
-  path: ValuePath | undefined,
+  path: RecipePath | undefined,
 ): void {
   const place = placeOf(recipe, frame, path);
   if (!place) return;
@@ -75,7 +75,7 @@ export async function showInText(
   recipe: RecipeDocument,
   uri: vscode.Uri,
   frame: string | undefined,
-  path: ValuePath | undefined,
+  path: RecipePath | undefined,
 ): Promise<void> {
   const place = placeOf(recipe, frame, path) ?? [0, 0];
   const [start, end] = [recipe.positionOf(place[0]), recipe.positionOf(place[1])];

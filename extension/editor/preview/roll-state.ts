@@ -1,5 +1,5 @@
 /** From a recipe to what the panel shows. Pure: the text, its stock and its problems go in, plain data comes out. */
-import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, ValuePath } from "../../messages.ts";
+import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, RecipePath } from "../../messages.ts";
 import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/resolve/cascade.ts";
 import { defaultOf } from "../../recipe/schema/defaults.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
@@ -88,7 +88,7 @@ function panelProblem(roll: RecipeDocument, { severity, message, range, path }: 
 export function cascadesOf(
   { roll, stock, resolved }: ValidRoll,
   frame: string,
-  paths: readonly ValuePath[],
+  paths: readonly RecipePath[],
 ): Cascade[] {
   const levels = frameLevels(rollLevels(roll, stock), frame);
   return paths.map((path) => {
@@ -119,7 +119,7 @@ export function frameAt(roll: RecipeDocument, offset: number): string | undefine
 export function placeOf(
   roll: RecipeDocument,
   frame: string | undefined,
-  path: ValuePath | undefined,
+  path: RecipePath | undefined,
 ): readonly [number, number] | undefined {
   const inFrame = frame === undefined ? undefined : ["frames", frame, ...(path ?? [])];
   return (inFrame && roll.rangeOf(inFrame, path ? "value" : "key")) ?? (path && roll.rangeOf(path, "value"));

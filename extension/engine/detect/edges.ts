@@ -3,10 +3,9 @@
  * number of places, for a dark part of the picture looks like margin and a letter in the margin looks like picture; which
  * of them lie on the picture's edge is decided by all lines together (frame.ts).
  */
-import type { Rgb } from "../types.ts";
+import type { Rgb, Side } from "../types.ts";
 import type { DownsampledScan } from "./downsampled-scan.ts";
 
-export type Side = "left" | "top" | "right" | "bottom";
 export const SIDES: readonly Side[] = ["left", "top", "right", "bottom"];
 
 /** Places on one side: across it (from the scan's left or top, in overview pixels) and along it. */

@@ -1,6 +1,6 @@
 /** Finds the picture's rectangle and tilt from the margin of film around it, or from the holder that masks it. */
-import type { Area, Rgb } from "../types.ts";
-import { edgePoints, densityAboveBaseOf, type DensityAboveBase, type Side, SIDES } from "./edges.ts";
+import type { Area, Rgb, Side } from "../types.ts";
+import { edgePoints, densityAboveBaseOf, type DensityAboveBase, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
 import type { DownsampledScan } from "./downsampled-scan.ts";
 import { fitRectangle, type FrameOptions } from "./rectangle.ts";

@@ -1,8 +1,8 @@
 /** What lies around the picture: holder, rebate, and the picture's own edges. */
-import type { Area, Rgb } from "../types.ts";
+import type { Area, Rgb, Side } from "../types.ts";
 import { type FilmPlane, pixelBox } from "../flat-field/film-plane.ts";
 import { median, quantile } from "../math/statistics.ts";
-import { type Box, type RebateStrip, type Side, SIDES } from "./types.ts";
+import { type Box, type RebateStrip, SIDES } from "./types.ts";
 
 export interface BorderReading {
   readonly mask?: Rgb;

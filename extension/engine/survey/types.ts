@@ -1,12 +1,10 @@
 /** The words of the survey: what is measured on scans, and what is said about it. Types only. */
 import type { Spot } from "../image/spot.ts";
 import type { Message } from "../messages.ts";
-import type { Area, Film, Rgb, ScanInfo } from "../types.ts";
+import type { Area, Film, Rgb, ScanInfo, Severity, Side } from "../types.ts";
 
 /** left, top, width, height in fractions of the scan's sides. */
 export type Box = readonly [left: number, top: number, width: number, height: number];
-
-export type Severity = "error" | "warning" | "info";
 
 /** Where in which scan; without a scan it is about the roll. */
 export interface Place {
@@ -99,8 +97,6 @@ export interface BlurCell {
   readonly blur?: BlurReading;
 }
 
-/** A side of the picture. */
-export type Side = "left" | "right" | "top" | "bottom";
 export const SIDES: readonly Side[] = ["left", "right", "top", "bottom"];
 
 /** Unexposed film beside the picture on one side. */

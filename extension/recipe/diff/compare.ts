@@ -12,7 +12,7 @@ import { type Measure, showPair, withUnit } from "./wording/measures.ts";
 import { inBrackets, originWords, type Subject } from "./origins.ts";
 
 /** A roll or a stock with everything that follows from it, as it was or as it is. */
-export interface Side {
+export interface RecipeState {
   readonly roll: RecipeDocument;
   readonly stock?: RecipeDocument;
   readonly resolved: ResolvedRoll;
@@ -20,8 +20,8 @@ export interface Side {
 
 /** The two sides, and a frame in them whose name may have changed. */
 export interface Scope {
-  readonly before: Side;
-  readonly after: Side;
+  readonly before: RecipeState;
+  readonly after: RecipeState;
   readonly was?: string;
   readonly frame?: string;
 }
@@ -33,7 +33,7 @@ interface At {
   readonly origin: Origin | undefined;
 }
 
-export function at({ resolved }: Side, frame: string | undefined, path: RecipePath): At {
+export function at({ resolved }: RecipeState, frame: string | undefined, path: RecipePath): At {
   return { value: resolved.valueAt(frame, path), origin: resolved.originOf(frame, path) };
 }
 

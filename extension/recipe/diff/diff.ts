@@ -2,13 +2,13 @@ import { frameIds, rollLevels } from "../resolve/cascade.ts";
 import { isSame } from "../edit/model.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
-import { at, factChange, type Scope, type Side, sourcesOf } from "./compare.ts";
+import { at, factChange, type Scope, type RecipeState, sourcesOf } from "./compare.ts";
 import { cascadingFacts, comparable, frameFacts, groups, rollFacts, spotLists } from "./wording/facts.ts";
 import { type FramePair, pairFrames } from "./frames.ts";
 import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
 import { pictureKey } from "./pictures.ts";
 
-export type { Side } from "./compare.ts";
+export type { RecipeState } from "./compare.ts";
 export type { Change } from "./change.ts";
 export { subjectOf } from "./change.ts";
 
@@ -29,7 +29,7 @@ export interface RecipeDiff {
 }
 
 /** Compares a roll (or a stock) with itself at another time. Identities are frame ids, outputs' names, specks' positions. */
-export function diffRecipes(before: Side, after: Side): RecipeDiff {
+export function diffRecipes(before: RecipeState, after: RecipeState): RecipeDiff {
   const pairs = pairFrames(before.resolved, after.resolved);
   const scope: Scope = { before, after };
   const changes: Change[] = [
@@ -120,13 +120,13 @@ function orderChange({ before, after }: Scope): Change | undefined {
 }
 
 /** Whether the frames that both have come in the same order. */
-function sameOrder(before: Side, after: Side): boolean {
+function sameOrder(before: RecipeState, after: RecipeState): boolean {
   const [was, is] = [orderOf(before), orderOf(after)];
   const common = is.filter((id) => was.includes(id));
   return was.filter((id) => is.includes(id)).every((id, i) => id === common[i]);
 }
 
-const orderOf = ({ roll, stock }: Side): string[] => frameIds(roll, rollLevels(roll, stock)[0]!.value);
+const orderOf = ({ roll, stock }: RecipeState): string[] => frameIds(roll, rollLevels(roll, stock)[0]!.value);
 
 /** A frame that is skipped has no picture. */
 function pictureDiffers(pair: FramePair): boolean {

@@ -1,6 +1,6 @@
 import type { RecipeDocument } from "../problems/document.ts";
 import { resolveRoll } from "../resolve/resolve.ts";
-import type { Side } from "./compare.ts";
+import type { RecipeState } from "./compare.ts";
 import { pictureKey } from "./pictures.ts";
 
 /** Frames of one roll that look different because its stock changed. */
@@ -19,7 +19,7 @@ export interface RollImpact {
 export function stockImpact(
   before: RecipeDocument | undefined,
   after: RecipeDocument | undefined,
-  rolls: readonly Pick<Side, "roll">[],
+  rolls: readonly Pick<RecipeState, "roll">[],
 ): RollImpact[] {
   return rolls.flatMap(({ roll }): RollImpact[] => {
     const was = new Map(resolveRoll(roll, before).frames.map((frame) => [frame.id, pictureKey(frame)]));

@@ -1,6 +1,6 @@
 import { isSame } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
-import type { Side } from "./compare.ts";
+import type { RecipeState } from "./compare.ts";
 import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./wording/facts.ts";
 import { courseOf, fieldOf, listOf } from "./identity.ts";
 import { spotName, spotShown } from "./lists.ts";
@@ -10,7 +10,7 @@ import { withUnit } from "./wording/measures.ts";
  * A recipe with everything that follows from it, one value a line: what a line-by-line comparison should compare. The
  * roll's values come with where they are from; a frame lists what it states itself, all else being the roll's.
  */
-export function recipeListing(side: Side): string[] {
+export function recipeListing(side: RecipeState): string[] {
   const { resolved, roll } = side;
   const lines: string[] = [`${roll.kind} ${resolved.title ?? ""}`.trimEnd()];
   for (const fact of [...rollFacts, ...cascadingFacts]) lines.push(...factLine(side, undefined, fact));
@@ -27,7 +27,7 @@ export function recipeListing(side: Side): string[] {
   return lines;
 }
 
-function factLine({ resolved, roll }: Side, frame: string | undefined, fact: Fact): string[] {
+function factLine({ resolved, roll }: RecipeState, frame: string | undefined, fact: Fact): string[] {
   const value = resolved.valueAt(frame, fact.path);
   const origin = resolved.originOf(frame, fact.path);
   if (value === undefined || !origin || (frame !== undefined && origin.level !== "frame")) return [];
@@ -51,7 +51,7 @@ function exact({ measure }: Fact, value: Value): string {
 
 const numbersOf = (text: string): number[] => (text.match(/\d+(?:\.\d+)?/g) ?? []).map(Number);
 
-function specks({ resolved }: Side, frame: string | undefined): string[] {
+function specks({ resolved }: RecipeState, frame: string | undefined): string[] {
   return spotLists.flatMap((path) => {
     if (frame === undefined && path.length === 1) return [];
     const level = resolved.originOf(frame, path)?.level;

@@ -11,7 +11,7 @@ import { endOf, type Part, partsOf, startOf, TextLines } from "./lines.ts";
 import { isFields, isSame, RecipeEditError } from "./model.ts";
 
 /** Where a value stands: its key or item, whether brackets are around it, and where its block begins. */
-interface Spot {
+interface ValuePlace {
   readonly path: RecipePath;
   readonly part: Part | undefined;
   readonly flow: boolean;
@@ -63,7 +63,7 @@ export class Emitter {
     this.changes.push({ start, end, text });
   }
 
-  #value(tree: Tree, before: Value | undefined, after: Value, spot: Spot): void {
+  #value(tree: Tree, before: Value | undefined, after: Value, spot: ValuePlace): void {
     if (isSame(before, after) && before !== undefined) return;
     if (tree.props !== undefined)
       throw new RecipeEditError(
@@ -89,7 +89,7 @@ export class Emitter {
     tree: Mapping,
     before: Readonly<Record<string, Value>>,
     after: Readonly<Record<string, Value>>,
-    spot: Spot,
+    spot: ValuePlace,
   ): void {
     const { path } = spot;
     const flow = spot.flow || tree.flow;
@@ -126,7 +126,7 @@ export class Emitter {
     else this.#blockParts(tree, gone, members, spot);
   }
 
-  #list(tree: List, before: readonly Value[], after: readonly Value[], spot: Spot): void {
+  #list(tree: List, before: readonly Value[], after: readonly Value[], spot: ValuePlace): void {
     const { path } = spot;
     const flow = spot.flow || tree.flow;
     const rows = layoutOf(this.#kind, path) === "rows" && !spot.flow;
@@ -163,7 +163,7 @@ export class Emitter {
   }
 
   /** Takes parts out of brackets and puts others in, without touching the rest. */
-  #flowParts(group: Mapping | List, gone: ReadonlySet<Part>, fresh: readonly Fresh[], { path }: Spot): void {
+  #flowParts(group: Mapping | List, gone: ReadonlySet<Part>, fresh: readonly Fresh[], { path }: ValuePlace): void {
     const parts = partsOf(group);
     const kept = parts.filter((part) => !gone.has(part));
     for (let i = 0; i < parts.length; i++) {
@@ -188,7 +188,7 @@ export class Emitter {
   }
 
   /** Takes whole lines out of a block and puts others in. */
-  #blockParts(group: Mapping | List, gone: ReadonlySet<Part>, fresh: readonly Fresh[], spot: Spot): void {
+  #blockParts(group: Mapping | List, gone: ReadonlySet<Part>, fresh: readonly Fresh[], spot: ValuePlace): void {
     const parts = partsOf(group);
     const first = parts[0]!;
     const indent = this.#lines.column(startOf(first));
@@ -276,7 +276,7 @@ export class Emitter {
   }
 
   /** Puts another value in a value's place; the comment on its line stays. */
-  #replace(tree: Tree, after: Value, { path, part, flow }: Spot): void {
+  #replace(tree: Tree, after: Value, { path, part, flow }: ValuePlace): void {
     const text = typeof after === "object" && after !== null ? undefined : scalarText(after, tree, flow);
     if (
       tree.kind !== "mapping" &&

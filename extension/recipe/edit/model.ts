@@ -1,5 +1,5 @@
 import { hasFreeKeys } from "../schema/layout.ts";
-import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
+import { pathText, type RecipeKind, type RecipePath, type ValueEdit } from "../path.ts";
 import { formatNumber } from "../yaml/scalar.ts";
 import type { Value } from "../yaml/values.ts";
 
@@ -9,18 +9,13 @@ export class RecipeEditError extends Error {
   readonly code = "not-edited";
 }
 
-/** Sets the value at a path, or removes it. */
-export interface ValueEdit {
-  readonly path: RecipePath;
-  /** Undefined removes. Numbers are written with six decimals at most. */
-  readonly value: unknown;
-}
-
 /** Gives the key at a path another name; its value and place stay. */
 export interface RenameEdit {
   readonly path: RecipePath;
   readonly rename: string;
 }
+
+export type { ValueEdit };
 
 export type Edit = ValueEdit | RenameEdit;
 

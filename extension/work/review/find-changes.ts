@@ -1,5 +1,5 @@
 /** Which recipes say something else than before, and what follows from it. Reads texts alone. */
-import { type Change, diffRecipes, type FrameDiff, type Side } from "../../recipe/diff/diff.ts";
+import { type Change, diffRecipes, type FrameDiff, type RecipeState } from "../../recipe/diff/diff.ts";
 import { stockImpact } from "../../recipe/diff/impact.ts";
 import { findRenames } from "../../recipe/diff/renames.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
@@ -17,8 +17,8 @@ export interface ChangedRecipe {
   readonly file: string;
   readonly was?: string;
   readonly status: ReviewRecipe["status"];
-  readonly before?: Side;
-  readonly after?: Side;
+  readonly before?: RecipeState;
+  readonly after?: RecipeState;
   readonly changes: readonly Change[];
   readonly frames: readonly FrameDiff[];
   readonly formattingOnly: boolean;
@@ -43,7 +43,7 @@ export async function findChanges(
   const files = [...new Set([...is.keys(), ...[...was.keys()].filter((file) => !renamed.has(file))])].toSorted();
   const stocks = files.filter((file) => kindOfFile(file) === "stock" && textChanged(file));
   const found: ChangedRecipe[] = [];
-  const rolls: Side[] = [];
+  const rolls: RecipeState[] = [];
   for (const file of files.filter((name) => kindOfFile(name) === "roll")) {
     // A roll whose own text stayed can only have changed with a stock that it names.
     if (!textChanged(file) && !mentionsAny(file, stocks)) continue;
@@ -102,7 +102,7 @@ export async function findChanges(
 }
 
 /** A recipe with whatever it refers to, in one state. */
-type LoadedSide = Side & { readonly problems: readonly Problem[] };
+type LoadedSide = RecipeState & { readonly problems: readonly Problem[] };
 
 interface LoadedSides {
   readonly before?: LoadedSide;
@@ -125,8 +125,8 @@ async function sideOf(texts: Texts, file: string): Promise<LoadedSide | undefine
 
 /** A recipe that is new or gone: its frames, without every single value. */
 function comeOrGone(
-  before: Side | undefined,
-  after: Side | undefined,
+  before: RecipeState | undefined,
+  after: RecipeState | undefined,
 ): Pick<ChangedRecipe, "changes" | "frames" | "formattingOnly"> {
   const frames = (after ?? before)?.resolved.frames ?? [];
   return {
@@ -149,7 +149,7 @@ function renamesBetween(was: Texts, is: Texts): Map<string, string> {
   return findRenames(only(was, is), only(is, was));
 }
 
-const usesAny = ({ before, after }: { before?: Side; after?: Side }, only: readonly string[]): boolean =>
+const usesAny = ({ before, after }: { before?: RecipeState; after?: RecipeState }, only: readonly string[]): boolean =>
   [before?.stock?.file, after?.stock?.file].some((file) => file !== undefined && only.includes(file));
 
 /** A roll that only mentions a stock, or one whose stock changed in nothing that applies to it, is no news. */

@@ -1,8 +1,8 @@
-import type { Change, Side } from "../../recipe/diff/diff.ts";
+import type { Change, RecipeState } from "../../recipe/diff/diff.ts";
 import type { ReviewChange } from "../../review-report.ts";
 
 /** A change as reports show it. */
-export function reportChange(change: Change, id: string, now: Side | undefined): ReviewChange {
+export function reportChange(change: Change, id: string, now: RecipeState | undefined): ReviewChange {
   const { group, frame, name, kind, before, after, text, origin, followers } = change;
   const place = placeOf(change, now);
   return {
@@ -21,7 +21,7 @@ export function reportChange(change: Change, id: string, now: Side | undefined):
 }
 
 /** Where the value is written now; where it is gone, the nearest thing around it. */
-function placeOf({ after, frame, path }: Change, now: Side | undefined): ReviewChange["place"] {
+function placeOf({ after, frame, path }: Change, now: RecipeState | undefined): ReviewChange["place"] {
   const origin = after?.origin;
   if (origin && origin.level !== "default") return { file: origin.file, line: origin.line, column: origin.column };
   if (!now) return undefined;

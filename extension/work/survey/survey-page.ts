@@ -1,8 +1,9 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { isLine } from "../../engine/image/spot.ts";
+import type { Severity } from "../../engine/types.ts";
 import { createHash } from "node:crypto";
 import { english, formatMessage, type Translate } from "../../engine/messages.ts";
-import type { Box, Finding, ScanReading, Severity } from "../../engine/survey/types.ts";
+import type { Box, Finding, ScanReading } from "../../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../../engine/survey/sharpness/sharpness-map.ts";
 import { starsOf } from "../../engine/survey/fadgi.ts";
 import { ppiOf } from "../../engine/survey/findings/resolution.ts";

@@ -1,6 +1,7 @@
+import type { Side } from "../../types.ts";
 import { median } from "../../math/statistics.ts";
 import { msg } from "../../messages.ts";
-import type { FindingKind, Found, ScanReading, Side, SurveyedRoll } from "../types.ts";
+import type { FindingKind, Found, ScanReading, SurveyedRoll } from "../types.ts";
 import { at, percent, PRACTICE } from "./common.ts";
 
 /** How far a pair of opposite edges lies from where most scans have it, in parts of the side; absent where neither is seen. */

@@ -1,7 +1,7 @@
 import fc from "../../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { canonicalJson } from "../../../../extension/recipe/resolve/canonical.ts";
-import { diffRecipes, type Side, subjectOf } from "../../../../extension/recipe/diff/diff.ts";
+import { diffRecipes, type RecipeState, subjectOf } from "../../../../extension/recipe/diff/diff.ts";
 import { stockImpact } from "../../../../extension/recipe/diff/impact.ts";
 import { findRenames } from "../../../../extension/recipe/diff/renames.ts";
 import { statedEdits, withEdits } from "../../../../extension/recipe/diff/stated.ts";
@@ -27,7 +27,7 @@ frames:
   "08": { scan: H0008.dng, positive: { exposure: 0.5 } }
 `;
 
-function side(roll: string, stock: string | undefined = STOCK, file = "harbour.roll.yaml"): Side {
+function side(roll: string, stock: string | undefined = STOCK, file = "harbour.roll.yaml"): RecipeState {
   const document = parseRecipe(roll, { file });
   const named = stock === undefined ? undefined : parseRecipe(stock, { file: "northlight.stock.yaml" });
   return { roll: document, stock: named, resolved: resolveRoll(document, named) };

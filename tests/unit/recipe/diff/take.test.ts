@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { diffRecipes, type Side } from "../../../../extension/recipe/diff/diff.ts";
+import { diffRecipes, type RecipeState } from "../../../../extension/recipe/diff/diff.ts";
 import { withEdits } from "../../../../extension/recipe/diff/stated.ts";
 import { takeChange } from "../../../../extension/recipe/diff/take.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
@@ -28,15 +28,15 @@ frames:
 `;
 const HARDER = "version: 1\npositive: { contrast: 1.7 }\n";
 
-function side(roll: string, stock: string): Side {
+function side(roll: string, stock: string): RecipeState {
   const [document, own] = [parseRecipe(roll, { file: "r.roll.yaml" }), parseRecipe(stock, { file: "a.stock.yaml" })];
   return { roll: document, stock: own, resolved: resolveRoll(document, own) };
 }
-const differences = (a: Side, b: Side): string[] =>
+const differences = (a: RecipeState, b: RecipeState): string[] =>
   diffRecipes(a, b).changes.map((change) => `${change.frame ?? "roll"} ${change.name} ${change.item ?? ""}`);
 
 /** Both texts after one change was made to say what it said on one side. */
-function taken(now: Side, at: number, which: "before" | "after"): Side {
+function taken(now: RecipeState, at: number, which: "before" | "after"): RecipeState {
   const change = diffRecipes(side(BEFORE, STOCK), side(AFTER, HARDER)).changes[at];
   if (!change) throw new Error("There is no such change.");
   const texts = new Map([now.roll, now.stock].map((document) => [document!.file, document!.text]));
