@@ -15,6 +15,9 @@ export function plain(text: string): string {
   );
 }
 
+/** For HTML and XML, between tags and in quoted attributes: nothing in it is markup. By numbers, which both know. */
+export const escapeMarkup = (text: string): string => text.replaceAll(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+
 /** For Markdown, as a line of plain text: nothing in it is markup, a link, a picture, a mention or a table's end. */
 export function markdown(text: string): string {
   return plain(text)

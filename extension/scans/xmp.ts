@@ -1,5 +1,6 @@
 /** XMP packets (ISO 16684-1): standard properties where there are any, the rest in a namespace of Rollbook's own. */
 import { DESCRIPTION_LENGTH, metadataText, type PictureMetadata } from "./metadata.ts";
+import { escapeMarkup } from "../recipe/plain-text.ts";
 
 /** Names Rollbook's own properties; it is a name, not an address. */
 export const NAMESPACE = "https://rollbook.example/ns/picture/1/";
@@ -47,20 +48,16 @@ export function xmpPacket(meta: PictureMetadata): string {
 }
 
 function simple(name: string, text: string | undefined): string {
-  return text === undefined ? "" : `<${name}>${escape(text)}</${name}>`;
+  return text === undefined ? "" : `<${name}>${escapeMarkup(text)}</${name}>`;
 }
 
 function languageAlternative(name: string, text: string | undefined): string {
   if (text === undefined) return "";
-  return `<${name}><rdf:Alt><rdf:li xml:lang="x-default">${escape(text)}</rdf:li></rdf:Alt></${name}>`;
+  return `<${name}><rdf:Alt><rdf:li xml:lang="x-default">${escapeMarkup(text)}</rdf:li></rdf:Alt></${name}>`;
 }
 
 function sequence(name: string, texts: readonly string[]): string {
   const items = texts.map((text) => metadataText(text)).filter((text) => text !== undefined);
   if (items.length === 0) return "";
-  return `<${name}><rdf:Seq>${items.map((text) => `<rdf:li>${escape(text)}</rdf:li>`).join("")}</rdf:Seq></${name}>`;
-}
-
-function escape(text: string): string {
-  return text.replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
+  return `<${name}><rdf:Seq>${items.map((text) => `<rdf:li>${escapeMarkup(text)}</rdf:li>`).join("")}</rdf:Seq></${name}>`;
 }

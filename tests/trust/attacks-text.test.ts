@@ -195,14 +195,31 @@ describe("the program's own text", () => {
       ]).toEqual([file, null]);
   });
 
-  test("the panel's policy allows nothing by default, no evaluation, no inline script, no network", () => {
-    const page = readFileSync(join(root, "extension/editor/preview/page.ts"), "utf8");
-    expect(page).toContain(`"default-src 'none'"`);
-    // What the page's own script hands to WebAssembly may be compiled; that lets in no text as script (CSP level 3, 4.4).
-    const rest = page.replaceAll("'wasm-unsafe-eval'", "");
-    expect(rest).not.toMatch(/unsafe-|'self'|https?:|script-src[^"'`]*\*/);
-    expect(page).toMatch(/script-src 'nonce-\$\{nonce\}'/);
-    expect(page).toContain("randomBytes(16)");
+  const pages = ["panel-page", "preview/page", "review/page", "survey/page"].map(
+    (name) => `extension/editor/${name}.ts`,
+  );
+
+  test("every panel's page comes from the one shell", () => {
+    const policies = all.filter(({ file, text }) => /Content-Security-Policy/.test(text) && file.includes("editor"));
+    expect(policies.map(({ file }) => file)).toEqual([expect.stringContaining("extension/editor/panel-page.ts")]);
+    const hosts = all.filter(({ text }) => /webview\.html = /.test(text));
+    expect(hosts.length).toBeGreaterThan(2);
+    for (const { text } of hosts) expect(text).toMatch(/from "\.\/page\.ts"/);
+    for (const page of pages.slice(1)) expect(readFileSync(join(root, page), "utf8")).toContain("panelPage(");
+  });
+
+  test("a panel's policy allows nothing by default, no evaluation, no inline script, no network", () => {
+    const [shell] = pages.map((page) => readFileSync(join(root, page), "utf8"));
+    expect(shell).toContain(`"default-src 'none'"`);
+    expect(shell).toMatch(/script-src 'nonce-\$\{nonce\}'/);
+    expect(shell).toContain("randomBytes(16)");
+    expect(shell).toContain(`"base-uri 'none'"`);
+    expect(shell).toContain(`"form-action 'none'"`);
+    for (const page of pages) {
+      // What the page's own script hands to WebAssembly may be compiled; that lets in no text as script (CSP level 3, 4.4).
+      const rest = readFileSync(join(root, page), "utf8").replaceAll("'wasm-unsafe-eval'", "");
+      expect(rest).not.toMatch(/unsafe-|'self'|https?:|script-src[^"'`]*\*/);
+    }
   });
 
   test("Markdown in the editor is never trusted to run commands", () => {

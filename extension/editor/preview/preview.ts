@@ -20,7 +20,7 @@ import { setting } from "../settings.ts";
 import { fileOf, uriOf } from "../uris.ts";
 import { askCopy } from "./copy.ts";
 import { exportFrame } from "./export.ts";
-import { pageOf } from "./page.ts";
+import { previewPage } from "./page.ts";
 import type { Pictures, RollPlace } from "./pictures.ts";
 import { applyGesture, followInText, showInText } from "./recipe-text.ts";
 import { cascadesOf, filesOf, frameAt, isValid, rollState, type ValidRoll } from "./roll-state.ts";
@@ -89,7 +89,7 @@ export class Preview implements vscode.Disposable {
       }),
     );
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = pageOf(panel.webview, dist, document.uri, kept);
+    panel.webview.html = previewPage(panel.webview, dist, document.uri, kept);
     panel.iconPath = vscode.Uri.joinPath(tools.context.extensionUri, "extension", "editor", "media", "icon.png");
   }
 

@@ -14,7 +14,7 @@ import type { EditorServices } from "../services.ts";
 import { isRecipe } from "../uris.ts";
 import { note, take } from "./edits.ts";
 import { gitProgram } from "./git-extension.ts";
-import { pageOf } from "./page.ts";
+import { reviewPage } from "./page.ts";
 import type { ReviewRequest } from "./request.ts";
 import type { ReviewTexts } from "./texts.ts";
 
@@ -74,7 +74,7 @@ export class ReviewPanel implements vscode.Disposable {
         if (contentChanges.length > 0 && this.#concerns(document.uri)) this.#aged();
       }),
     );
-    panel.webview.html = pageOf(panel.webview, tools.dist, request, kept);
+    panel.webview.html = reviewPage(panel.webview, tools.dist, request, kept);
   }
 
   dispose(): void {

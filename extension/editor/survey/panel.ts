@@ -5,12 +5,13 @@ import type { PlacedFinding } from "../../recipe/language/findings.ts";
 import type { Reading } from "../../recipe/language/library.ts";
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import { HTML_ENDINGS, openOutput, sealed } from "../../work/files/output-file.ts";
-import { escape, type NamePlace, surveyBody, surveyPage } from "../../work/survey/survey-page.ts";
+import { type NamePlace, surveyBody, surveyPage } from "../../work/survey/survey-page.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import { toRange } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { fileOf } from "../uris.ts";
-import { pageOf } from "./page.ts";
+import { reportPage } from "./page.ts";
+import { escapeMarkup } from "../../recipe/plain-text.ts";
 
 /** The report of one roll's last survey, beside its text. It shows what still holds, and follows text and files. */
 export class SurveyPanel implements vscode.Disposable {
@@ -42,7 +43,7 @@ export class SurveyPanel implements vscode.Disposable {
       services.recipes.onDidRead(({ reading }) => reading.document.file === roll && void this.#show()),
     ];
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = pageOf(panel.webview, dist, uri);
+    panel.webview.html = reportPage(panel.webview, dist, uri);
   }
 
   /** Brings the panel to the front, at a frame. */
@@ -155,8 +156,8 @@ const titleOf = ({ resolved }: Reading, uri: vscode.Uri): string =>
 /** A place in the report leads to its line in the recipe. */
 const button: NamePlace = (words, { frame, finding }) => {
   const data = [
-    ...(frame === undefined ? [] : [` data-frame="${escape(frame)}"`]),
+    ...(frame === undefined ? [] : [` data-frame="${escapeMarkup(frame)}"`]),
     ...(finding === undefined ? [] : [` data-finding="${finding}"`]),
   ];
-  return `<button type="button" class="place"${data.join("")}>${escape(words)}</button>`;
+  return `<button type="button" class="place"${data.join("")}>${escapeMarkup(words)}</button>`;
 };

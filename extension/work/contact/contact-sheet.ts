@@ -1,6 +1,7 @@
 /** How a contact sheet looks: strips of six on dark ground, lettered like a film's edge. */
 import type { SmallPicture } from "./thumbnail.ts";
 import { edgeLettering } from "./stroke-font.ts";
+import { escapeMarkup } from "../../recipe/plain-text.ts";
 
 export interface ContactCell {
   readonly frame: string;
@@ -89,19 +90,15 @@ export function contactOverlay(
 }
 
 const label = (x: number, y: number, size: number, colour: string, text: string): string =>
-  `<text x="${x}" y="${y}" font-size="${size}" fill="${colour}">${escape(text)}</text>`;
+  `<text x="${x}" y="${y}" font-size="${size}" fill="${colour}">${escapeMarkup(allowedInXml(text))}</text>`;
 
-/** XML 1.0: markup escaped, characters that it does not allow left out. */
-export function escape(text: string): string {
+/** The text without characters that XML 1.0 does not allow (2.2). */
+function allowedInXml(text: string): string {
   return (
     text
       // eslint-disable-next-line no-control-regex
       .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\ufffe\uffff]/g, "")
       .replaceAll(/[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, "")
-      .replaceAll("&", "&amp;")
-      .replaceAll("<", "&lt;")
-      .replaceAll(">", "&gt;")
-      .replaceAll('"', "&quot;")
   );
 }
 

@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import type { Review } from "../../review-report.ts";
 import { summaryOf } from "./words.ts";
 import { textOf } from "./text.ts";
+import { escapeMarkup } from "../../recipe/plain-text.ts";
 
 /** What the page runs and how it looks, as built. */
 export interface PageParts {
@@ -32,12 +33,12 @@ export function pageOf(review: Review, { script, style }: PageParts): string {
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<title>${escape(title)}</title>
+<title>${escapeMarkup(title)}</title>
 <style>${style}</style>
 </head>
 <body class="report">
 <div id="review"></div>
-<noscript><h1>${escape(title)}</h1><p>${escape(summaryOf(review))}</p><pre>${escape(textOf(review).join("\n"))}</pre></noscript>
+<noscript><h1>${escapeMarkup(title)}</h1><p>${escapeMarkup(summaryOf(review))}</p><pre>${escapeMarkup(textOf(review).join("\n"))}</pre></noscript>
 <script type="application/json" id="data">${dataOf(review)}</script>
 <script>${code}</script>
 </body>
@@ -46,9 +47,6 @@ export function pageOf(review: Review, { script, style }: PageParts): string {
 }
 
 const hashOf = (text: string): string => `sha256-${createHash("sha256").update(text).digest("base64")}`;
-
-const escape = (text: string): string =>
-  text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
 
 /** JSON that cannot end its script element; pictures as data addresses. */
 function dataOf(review: Review): string {

@@ -9,6 +9,7 @@ import { starsOf } from "../../engine/survey/fadgi.ts";
 import { ppiOf } from "../../engine/survey/findings/resolution.ts";
 import { comparison } from "../../engine/survey/words.ts";
 import type { SurveyReport } from "./survey-roll.ts";
+import { escapeMarkup } from "../../recipe/plain-text.ts";
 
 const STYLE = `
 :root { color-scheme: light dark; font: 15px/1.5 system-ui, sans-serif; }
@@ -27,25 +28,16 @@ td { font-variant-numeric: tabular-nums; }
 @media (max-width: 40rem) { article { grid-template-columns: 1fr; } }
 `;
 
-/** Text as HTML shows it, between tags and in attributes. */
-export const escape = (text: string): string =>
-  text
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
-    .replaceAll(">", "&gt;")
-    .replaceAll('"', "&quot;")
-    .replaceAll("'", "&#39;");
-
 /**
  * The page; whatever comes from recipes and files is text in it, never markup.
  * @param language that `say` speaks, as HTML names it
  */
 export function surveyPage(title: string, report: SurveyReport, t: Translate = english, language = "en"): string {
-  const heading = escape(t("Survey: {0}", title));
+  const heading = escapeMarkup(t("Survey: {0}", title));
   const hash = createHash("sha256").update(STYLE).digest("base64");
   const policy = `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'`;
   return `<!doctype html>
-<html lang="${escape(language)}">
+<html lang="${escapeMarkup(language)}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
@@ -73,14 +65,14 @@ export interface PageWords {
 }
 
 /** What the page says, below its title. */
-export function surveyBody(report: SurveyReport, { name = escape, t = english }: PageWords = {}): string {
+export function surveyBody(report: SurveyReport, { name = escapeMarkup, t = english }: PageWords = {}): string {
   const { findings, failures, roll } = report;
   const words = { name, t };
   const frame = (id: string): string => t("Frame {0}", id);
-  return `<p>${escape(countOf(roll.scans.length, findings.length, t))}</p>
-${failures.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(frame(f.frame), f)}: `}${escape(f.message)}</p>`).join("\n")}
+  return `<p>${escapeMarkup(countOf(roll.scans.length, findings.length, t))}</p>
+${failures.map((f) => `<p class="error">${f.frame === undefined ? "" : `${name(frame(f.frame), f)}: `}${escapeMarkup(f.message)}</p>`).join("\n")}
 ${findings.map((f, i) => article(f, i, report, words)).join("\n")}
-<h2>${escape(t("Readings"))}</h2>
+<h2>${escapeMarkup(t("Readings"))}</h2>
 ${readings(report, words)}`;
 }
 
@@ -101,15 +93,15 @@ function article(finding: Finding, index: number, report: SurveyReport, { name, 
   const view = place.scan === undefined ? undefined : report.views[place.scan];
   const figure = view ? figureOf(place.scan ?? "", view, finding, report, t) : "";
   const where = [place.frame && t("frame {0}", place.frame), place.scan].filter(Boolean).join(", ");
-  const frame = place.frame === undefined ? "" : ` data-frame="${escape(place.frame)}"`;
+  const frame = place.frame === undefined ? "" : ` data-frame="${escapeMarkup(place.frame)}"`;
   return `<article${view ? "" : ' class="plain"'}${frame}>
 ${figure}
 <div>
-<h3><span class="mark ${severity}">${escape(severityWord[severity](t))}</span> ${escape(message)}</h3>
-<p class="small">${escape(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escape(comparison(finding, t))}</p>
-<p>${escape(t(cause))}</p>
-<p><strong>${escape(t(remedy))}</strong></p>
-<p class="small">${escape(t("Limit: {0}.", t(source)))}</p>
+<h3><span class="mark ${severity}">${escapeMarkup(severityWord[severity](t))}</span> ${escapeMarkup(message)}</h3>
+<p class="small">${escapeMarkup(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escapeMarkup(comparison(finding, t))}</p>
+<p>${escapeMarkup(t(cause))}</p>
+<p><strong>${escapeMarkup(t(remedy))}</strong></p>
+<p class="small">${escapeMarkup(t("Limit: {0}.", t(source)))}</p>
 </div>
 </article>`;
 }
@@ -141,7 +133,7 @@ function figureOf(
     marks.push(`${ring} stroke="#222" stroke-width="2.6"/>${ring} stroke="#ffd000" stroke-width="1.2"/>`);
   }
   const source = `data:image/jpeg;base64,${Buffer.from(bytes).toString("base64")}`;
-  return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(t("{0} with the place marked", name))}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escape(name)}</figcaption></figure>`;
+  return `<figure><svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${escapeMarkup(t("{0} with the place marked", name))}"><image href="${source}" width="${width}" height="${height}"/>${marks.join("")}</svg><figcaption>${escapeMarkup(name)}</figcaption></figure>`;
 }
 
 /** What the holder, which should be black, shows, or else the specks tell: flare. */
@@ -165,7 +157,7 @@ function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageWords>
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),
     ];
     const frame = scan.frame === undefined ? "" : name(scan.frame, scan);
-    return `<tr><td>${frame}</td>${cells.map((c) => `<td>${escape(c)}</td>`).join("")}</tr>`;
+    return `<tr><td>${frame}</td>${cells.map((c) => `<td>${escapeMarkup(c)}</td>`).join("")}</tr>`;
   });
   const { blank } = roll;
   const light = blank
@@ -187,6 +179,6 @@ function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageWords>
     t("Holder"),
     t("Dust"),
   ];
-  const above = light === undefined ? "" : `<p class="small">${escape(light)}</p>`;
-  return `${above}<div class="wide"><table><thead><tr>${heads.map((h) => `<th>${escape(h)}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>`;
+  const above = light === undefined ? "" : `<p class="small">${escapeMarkup(light)}</p>`;
+  return `${above}<div class="wide"><table><thead><tr>${heads.map((h) => `<th>${escapeMarkup(h)}</th>`).join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>`;
 }
