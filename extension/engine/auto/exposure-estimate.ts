@@ -33,8 +33,7 @@ const ALL_THROUGH = 0.85;
  * no test has, among those at which the tests' rolls stay within their bars (docs/calibration.md).
  */
 const ROLL = { more: 0.22, less: 0.12 };
-const FRAME = 0.1;
-const ASTRAY = { share: 0.06, spread: 0.5 };
+const FRAME = 0.12;
 
 /**
  * Frames that differ by no more than this (middle, lightest and darkest tones, colours; log10) look alike, and say one
@@ -56,11 +55,8 @@ const OTHERWISE = 1e-2;
 const bell = (x: number, spread: number): number => Math.exp(-0.5 * (x / spread) ** 2);
 const normal = (x: number, [mean, spread]: Spread): number => bell(x - mean, spread) / spread;
 const ofRoll = ERRORS.map((e) => bell(e, e < 0 ? ROLL.less : ROLL.more));
-/** A frame's own error, by how many steps it lies from the roll's: one in ten is quite wrong (a wrong setting, a bracket). */
-const ofFrame = ERRORS.map(
-  (_, i) =>
-    (1 - ASTRAY.share) * bell(i * STEP, FRAME) + ASTRAY.share * (FRAME / ASTRAY.spread) * bell(i * STEP, ASTRAY.spread),
-);
+/** A frame's own error, by how many steps it lies from the roll's. */
+const ofFrame = ERRORS.map((_, i) => bell(i * STEP, FRAME));
 
 /** A kind of roll: how often there is one, and the share that each kind of subject has on it. */
 interface RollKind {
