@@ -147,7 +147,7 @@ export interface PreviewRequests {
       /** On the film of this frame, and on sensor or lens for every frame. */
       film: readonly Spot[];
       light: readonly Spot[];
-      /** Those that were passed over; they are not among the others. */
+      /** Those that were skipped; they are not among the others. */
       passed: { readonly film: readonly Spot[]; readonly light: readonly Spot[] };
     };
   };

@@ -4,7 +4,7 @@
 //                     this machine's own)
 //   --from FOLDER     the folder with package.json and dist/ (default: this repository)
 //   --out FOLDER      where the VSIX files go (default .cache/vsix in that folder)
-//   --write-notices   write docs/third-party-notices.md anew from what is shipped, in place of checking it
+//   --write-notices   write docs/third-party-notices.md again from what is shipped, in place of checking it
 import { createVSIX } from "@vscode/vsce";
 import { execFileSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, statSync } from "node:fs";
@@ -30,8 +30,7 @@ const project = JSON.parse(readFileSync(join(from, "package.json"), "utf8"));
 
 for (const target of options.target)
   if (!(target in targets)) fail(`There is no target "${target}". Targets: ${Object.keys(targets).join(", ")}.`);
-if (!existsSync(join(from, "dist/extension.cjs")))
-  fail("dist/extension.cjs is not there. Run: node extension/build.mjs");
+if (!existsSync(join(from, "dist/extension.cjs"))) fail("dist/extension.cjs is missing. Run: node extension/build.mjs");
 
 try {
   // One time stamp in all packed files, so that the same commit gives the same VSIX.

@@ -16,7 +16,7 @@ export const base: Verb = {
   details:
     "Reads the median density of an area of a scan that shows unexposed, developed film (leader or rebate), per\n" +
     "channel, after blank and exposure normalisation. Scan and area default to those in the recipe's negative.base.read.\n" +
-    "With --write the reading goes into the recipe, with its scan, area and scatter.",
+    "With --write the reading goes into the recipe, with its scan, area and standard deviation.",
   example: "rollbook base harbour.roll.yaml --scan LEADER.dng --area 0.4,0.4,0.2,0.2 --write",
   options: {
     scan: { value: "FILE", help: "scan to read, by its name in the recipe's scans folder" },
@@ -43,7 +43,7 @@ export const base: Verb = {
     const rounded = density.map((d) => round(d, 4));
     const spread = scatter.map((d) => round(d, 3));
     terminal.print(`base  red ${fixed(density[0])}  green ${fixed(density[1])}  blue ${fixed(density[2])}`);
-    terminal.print(`scatter ${spread.join(", ")} over ${pixels} pixels of ${place.name}`);
+    terminal.print(`standard deviation ${spread.join(", ")} over ${pixels} pixels of ${place.name}`);
     const write = flag(call, "write");
     if (write) {
       const value = { density: rounded, read: { scan: place.name, area, scatter: spread } };

@@ -31,7 +31,7 @@ export const contact: Verb = {
   async run(call) {
     const { terminal, signal } = call;
     const file = text(call, "out");
-    if (!file) throw new UsageError("Say where to write with -o FILE.");
+    if (!file) throw new UsageError("Give the destination with -o FILE.");
     const ending = extname(file).toLowerCase();
     if (!Object.hasOwn(TYPES, ending))
       throw new UsageError(`A contact sheet ends in ${Object.keys(TYPES).join(", ")}, not "${ending || file}".`);

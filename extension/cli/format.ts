@@ -16,7 +16,7 @@ export const format: Verb = {
     "format is brought to the current one, with the same meaning. A recipe that cannot be read as YAML\n" +
     "is left as it is, and so is one that uses anchors, aliases, tags, ? keys or --- lines. With --check nothing is written, and the exit code is 1 when a recipe would change.",
   example: "rollbook format --check rolls/*.roll.yaml",
-  options: { check: { help: "only say which recipes are not formatted" }, ...ROOT_OPTION },
+  options: { check: { help: "only list the recipes that are not formatted" }, ...ROOT_OPTION },
   files: [1, Infinity],
   async run(call) {
     const { terminal } = call;

@@ -6,20 +6,20 @@ import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
 export const gitSetup: Verb = {
   name: "git-setup",
-  summary: "let git compare and merge recipes by what they say",
+  summary: "let git compare and merge recipes by their values",
   usage: "[--only diff|merge] [--shared] [--command COMMAND] [--undo]",
   details:
     "Writes git settings of this clone: a text conversion, so that git diff and git log -p show resolved recipes, and a\n" +
     "merge driver, so that people who edited different frames or values never conflict. Which files they are for is\n" +
     "written to the clone's own attributes, or with --shared to .gitattributes, which is committed for everybody;\n" +
-    "clones without the settings then go on as before. --undo takes away exactly what was written.\n" +
+    "clones without the settings then go on as before. --undo removes exactly what was written.\n" +
     "VS Code asks git for converted texts too: who compares recipes there wants --only merge.",
   example: "rollbook git-setup --shared",
   options: {
     only: { value: "diff|merge", help: "only the text conversion, or only the merge driver" },
     shared: { help: "write the attributes to .gitattributes instead of this clone alone" },
     command: { value: "COMMAND", help: "how git is to call rollbook (default: this very program)" },
-    undo: { help: "take away what was written" },
+    undo: { help: "remove what was written" },
   },
   files: [0, 0],
   async run(call) {
@@ -32,7 +32,7 @@ export const gitSetup: Verb = {
     const parts: readonly Part[] = only === undefined ? ["diff", "merge"] : [only];
     const command = text(call, "command") ?? [process.execPath, join(PROGRAMS, "rollbook.mjs")].map(quoted).join(" ");
     const done = undo ? await switchOff(git) : await switchOn(git, command, { shared: flag(call, "shared"), parts });
-    terminal.print(undo ? (done.length > 0 ? "Taken away:" : "There was nothing to take away.") : "Written:");
+    terminal.print(undo ? (done.length > 0 ? "Removed:" : "There was nothing to remove.") : "Written:");
     for (const line of done) terminal.print(`  ${line}`);
     if (!undo)
       terminal.print('"rollbook git-setup --undo" takes it away; git diff --no-textconv shows the plain text.');

@@ -64,7 +64,7 @@ export async function loadSound(call: Call): Promise<SoundRecipe | undefined> {
   const told = broken ? problems.filter((p) => p.severity === "error") : problems;
   complainAll(terminal, told, "err");
   if (!broken && resolved) return { ...recipe, resolved };
-  terminal.complain(`${shown} has ${countText(told)}; mend them first.`);
+  terminal.complain(`${shown} has ${countText(told)}; fix them first.`);
   terminal.result({ ok: false, recipe: shown, problems });
   return undefined;
 }

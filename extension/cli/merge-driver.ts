@@ -15,7 +15,7 @@ export const mergeDriver: Verb = {
   internal: true,
   summary: "merge a recipe, for git merge",
   usage: "BASE OURS THEIRS [--marker N] [--path FILE]",
-  details: "Merges two recipes that come from a third, by what they say, into OURS. Called by git; see git-setup.",
+  details: "Merges two recipes that come from a third, by their values, into OURS. Called by git; see git-setup.",
   example: "rollbook merge-driver base.yaml ours.yaml theirs.yaml --path harbour.roll.yaml",
   options: {
     marker: { value: "N", help: "length of conflict markers (default: 7)" },

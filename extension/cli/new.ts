@@ -16,7 +16,7 @@ const KINDS: readonly Film[] = ["colour-negative", "black-and-white-negative", "
 
 export const newRoll: Verb = {
   name: "new",
-  summary: "begin a roll from a folder of scans",
+  summary: "create a roll from a folder of scans",
   usage: "FOLDER [--stock STOCK] [--film-data NAME] -o ROLL",
   details:
     "Looks through the scans of a folder and writes a roll's recipe: tells blank, leader and pictures apart, reads the\n" +
@@ -39,7 +39,7 @@ export const newRoll: Verb = {
     to: { value: "SCAN", help: "last picture of the roll" },
     title: { value: "TEXT", help: "the roll's title (default: the recipe's name)" },
     format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
-    blank: { value: "FILE", help: "scan of the bare light, where it is not told by itself" },
+    blank: { value: "FILE", help: "scan of the bare light (blank), where it is not recognised automatically" },
     first: {
       value: "N",
       help: "number of the first frame (default: as on the film's edge where it is in view, else 1)",
@@ -165,9 +165,7 @@ function tell({ terminal }: Call, started: StartedRoll): void {
   for (const line of advice) terminal.print(`            ${line}`);
   for (const { id, scans, found, exposure } of started.frames) {
     const where = found ? `edges ${Math.round(100 * found.confidence)} %` : "edges not found: the whole scan";
-    terminal.print(
-      `frame ${id.padEnd(5)} ${scans.join(" + ").padEnd(24)} ${where.padEnd(34)} ${signed(exposure)} stops`,
-    );
+    terminal.print(`frame ${id.padEnd(5)} ${scans.join(" + ").padEnd(24)} ${where.padEnd(34)} ${signed(exposure)} EV`);
   }
 }
 

@@ -53,7 +53,7 @@ export function countText(problems: readonly { severity: Problem["severity"] }[]
     .filter(({ n }) => n > 0)
     .map(
       ({ severity, n }) =>
-        `${n} ${severity === "info" ? (n === 1 ? "remark" : "remarks") : severity + (n === 1 ? "" : "s")}`,
+        `${n} ${severity === "info" ? (n === 1 ? "note" : "notes") : severity + (n === 1 ? "" : "s")}`,
     );
   return parts.join(", ") || "no problems";
 }

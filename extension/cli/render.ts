@@ -13,7 +13,7 @@ export const render: Verb = {
   usage: "ROLL -o FOLDER [--frames LIST] [--output NAME] [--workers N] [--shard i/n] [--resume] [--overwrite]",
   details:
     "Writes every frame in every form that the recipe's output names, to FOLDER/<output>/<roll>-<frame>. A frame whose\n" +
-    "scan is missing or damaged is passed over and named at the end; the exit code is then 1. Pictures of an earlier\n" +
+    "scan is missing or damaged is skipped and named at the end; the exit code is then 1. Pictures of an earlier\n" +
     "run of the same roll are replaced; any other file in their place is only replaced with --overwrite, and scans and\n" +
     "recipes never are. When the recipe is locked, scans that have changed since are refused.",
   example: "rollbook render harbour.roll.yaml -o pictures --frames 1-12,14A --output web",
@@ -31,7 +31,7 @@ export const render: Verb = {
   async run(call) {
     const { terminal, signal } = call;
     const out = text(call, "out");
-    if (!out) throw new UsageError("Say where to write with -o FOLDER.");
+    if (!out) throw new UsageError("Give the destination with -o FOLDER.");
     const workers = whole(call, "workers", 1, 64);
     const recipe = await loadSound(call);
     if (!recipe) return EXIT.problems;
@@ -84,13 +84,13 @@ function tell({ terminal, signal }: Call, reports: readonly FrameReport[]): void
     for (const warning of report.warnings) terminal.complain(`frame ${report.frame}: ${warning}`);
     if (report.status !== "failed" || !report.failure) continue;
     const { message, remedy } = report.failure;
-    terminal.complain(`frame ${report.frame} was passed over: ${message}${remedy ? ` ${remedy}` : ""}`);
+    terminal.complain(`frame ${report.frame} was skipped: ${message}${remedy ? ` ${remedy}` : ""}`);
   }
   const pictures = reports.flatMap((r) => r.pictures);
   const count = (status: string): number => pictures.filter((p) => p.status === status).length;
   const failed = reports.filter((r) => r.status === "failed").length;
   const parts = [`${count("written")} pictures written`];
   if (count("kept") > 0) parts.push(`${count("kept")} kept`);
-  if (failed > 0) parts.push(`${failed} of ${reports.length} frames passed over`);
+  if (failed > 0) parts.push(`${failed} of ${reports.length} frames skipped`);
   terminal.print(`${signal.aborted ? "Interrupted: " : ""}${parts.join(", ")}.`);
 }

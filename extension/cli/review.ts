@@ -14,7 +14,7 @@ import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./ver
 
 export const review: Verb = {
   name: "review",
-  summary: "say what changed in git, in words and in pictures",
+  summary: "report what changed in git, as text and as pictures",
   usage: "[REV | REV..REV | REV...REV] [RECIPE…] [--html FILE] [--markdown FILE]",
   details:
     "Compares recipes as two revisions have them, value by value, and draws the frames that look different. Without a\n" +

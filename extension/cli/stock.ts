@@ -7,7 +7,7 @@ import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
 export const stock: Verb = {
   name: "stock",
-  summary: "keep a roll's negative and look as a stock",
+  summary: "write a roll's negative and look as a stock",
   usage: "ROLL -o STOCK",
   details:
     "Writes a stock's recipe from what applies to a roll: curve or gamma, matrices, look, and the roll's base as the\n" +

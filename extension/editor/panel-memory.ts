@@ -1,6 +1,6 @@
 /**
  * How one looks at things in a panel, over a reload of the window. The editor keeps a page's state too, but writes it
- * down every few seconds only, and in a browser what is not written yet is lost when the window is loaded anew. So it is
+ * down every few seconds only, and in a browser what is not written yet is lost when the window is reloaded. So it is
  * written here at once as well, and the page takes the newer of both.
  */
 import { createHash } from "node:crypto";

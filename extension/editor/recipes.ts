@@ -3,7 +3,7 @@ import { DocumentCache, type Reading } from "../recipe/language/library.ts";
 import { EditorFiles, recipeText } from "./files.ts";
 import { fileOf, isEdited, isRecipe } from "./uris.ts";
 
-/** A recipe that has just been read anew. */
+/** A recipe that has just been reread. */
 export interface Read {
   readonly document: vscode.TextDocument;
   readonly version: number;
@@ -36,7 +36,7 @@ export class Recipes implements vscode.Disposable {
   readonly #subscriptions: vscode.Disposable[];
   #worldTimer: NodeJS.Timeout | undefined;
 
-  /** A recipe's text or something around it changed, and it has been read anew. */
+  /** A recipe's text or something around it changed, and it has been reread. */
   readonly onDidRead = this.#read.event;
   readonly onDidClose = this.#closed.event;
   /** Recipes or scans came, went, or changed on disk. */

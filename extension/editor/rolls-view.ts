@@ -11,7 +11,7 @@ type Node = RollNode | FrameNode;
 
 interface RollNode {
   readonly kind: "roll";
-  /** Replaced whenever the recipe is read anew. */
+  /** Replaced whenever the recipe is reread. */
   roll: RollOverview;
   frames: readonly FrameNode[];
   /** What the last survey of its scans found; undefined where none was made. */
@@ -26,7 +26,7 @@ interface FrameNode {
 }
 
 /**
- * The rolls of the workspace with their frames: what is wrong, which scans are not there, and what surveys found. Read
+ * The rolls of the workspace with their frames: what is wrong, which scans are missing, and what surveys found. Read
  * only while visible.
  */
 export function registerRollsView(services: EditorServices): vscode.Disposable {
@@ -158,7 +158,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     item.description = [frame.title ?? scans.join(", "), state, counted(others, t), foundText(findings || undefined, t)]
       .filter(Boolean)
       .join(" · ");
-    item.tooltip = missing.length > 0 ? t("Not there: {0}", missing.join(", ")) : scans.join(", ");
+    item.tooltip = missing.length > 0 ? t("Not found: {0}", missing.join(", ")) : scans.join(", ");
     item.iconPath =
       missing.length > 0 && errors === 0
         ? new vscode.ThemeIcon("circle-slash", new vscode.ThemeColor("list.warningForeground"))

@@ -8,7 +8,7 @@ const FILE = "docs/third-party-notices.md";
 /** Licences whose text is in docs/licences/ rather than repeated for each package: they name no copyright holder. */
 const WHOLE_TEXTS = { "Apache-2.0": "Apache-2.0.txt", "LGPL-3.0-or-later": "LGPL-3.0.txt" };
 
-/** Writes the file anew from what is shipped. */
+/** Writes the file again from what is shipped. */
 export function writeNotices(from, shipped) {
   writeFileSync(join(from, FILE), makeNotices(from, shipped));
 }

@@ -49,7 +49,7 @@ export function stage(from, project, target) {
     if (existsSync(source)) {
       const kept = (file) => !LEFT_OUT.test(file.split(sep).join("/"));
       cpSync(source, join(folder, RENAMED[path] ?? path), { recursive: true, filter: kept });
-    } else if (REQUIRED.includes(path)) throw new Error(`${path} is not there, and every VSIX needs it.`);
+    } else if (REQUIRED.includes(path)) throw new Error(`${path} is missing, and every VSIX needs it.`);
   }
   checkPaths(manifest, folder);
   cpSync(installPackages(from, target, manifest.dependencies), join(folder, "node_modules"), { recursive: true });

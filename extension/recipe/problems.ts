@@ -41,7 +41,7 @@ export const problemKinds = {
   "bad-frame-id": error("Not a frame id"),
   "unquoted-frame-id": error("Frame id without quotes"),
   // What values mean together
-  "impossible-date": error("No such day"),
+  "impossible-date": error("Day not in the calendar"),
   "unsafe-path": error("Path leaves the allowed folders"),
   "gamma-and-curve": error("Both gamma and curve"),
   "curve-incomplete": error("Curve without densities"),

@@ -101,7 +101,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
 
   let surveyed = false;
   const passed = new Set<string>();
-  /** What a survey proposes, less what the text heals by now; apart what was passed over. */
+  /** What a survey proposes, less what the text heals by now; apart what was dismissed. */
   const proposalsOf = (id: string): PreviewRequests["proposals"]["reply"] => {
     const { spots, lightSpots } = entryOf(id);
     const fresh = (all: readonly Spot[], known: readonly Spot[], place: string, over: boolean) =>

@@ -25,7 +25,7 @@ const make = (name: "native" | "toolkit"): Controls => {
   const button = kit.button({ label: "Go", title: "Go on", kind: "primary", onPress: () => events.push("go") });
   const toggle = kit.button({
     label: "Warn",
-    title: "Show lost tones",
+    title: "Show clipping",
     icon: "M0 0h16v16H0z",
     pressed: false,
     onPress: () => events.push("toggle"),

@@ -55,7 +55,7 @@ describe.skipIf(!hasChromium)("controls", () => {
       it("a button that stays in says which way it is, and an icon has a name", async () => {
         const state = () => page.evaluate((n) => window.controls[n].toggle.element.getAttribute("aria-pressed"), name);
         expect(await state()).toBe("false");
-        await page.locator(`#${name}`).getByRole("button", { name: "Show lost tones" }).first().click();
+        await page.locator(`#${name}`).getByRole("button", { name: "Show clipping" }).first().click();
         expect(await events()).toEqual(["toggle"]);
         await page.evaluate((n) => window.controls[n].toggle.set({ pressed: true }), name);
         expect(await state()).toBe("true");

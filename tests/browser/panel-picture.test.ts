@@ -109,7 +109,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     expect(rooms).toBe(2);
   });
 
-  it("zooms to 100 %, fetches the part in sight at full size, and keeps the sight over frames", async () => {
+  it("zooms to 100 %, fetches the visible part at full size, and keeps the sight over frames", async () => {
     await start();
     await panel.page.keyboard.press("1");
     await settle();
@@ -164,7 +164,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     });
   });
 
-  it("shows lost tones in colours that no picture has", async () => {
+  it("shows clipping in colours that no picture has", async () => {
     await start({ text: rollText(3).replace("exposure: 0.2", "exposure: 6") });
     await ui({ warn: true });
     await settle();

@@ -70,9 +70,9 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
     await expect.poll(() => rows().count()).toBe(2);
   });
 
-  it("are accepted all at once as one step, but for those that were passed over", async () => {
+  it("are accepted all at once as one step, but for those that were dismissed", async () => {
     await surveyed();
-    await press("Pass over", 0);
+    await press("Dismiss", 0);
     await expect.poll(() => rows().count()).toBe(2);
     expect(await steps()).toBe(0);
     await section().getByRole("button", { name: "Accept all" }).click();
@@ -84,38 +84,38 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
     expect(written).not.toContain("0.25, 0.004");
   });
 
-  it("that were passed over are listed apart, ringed while the list is at them, and proposed again", async () => {
+  it("that were dismissed are listed apart, ringed while the list is at them, and restored", async () => {
     await surveyed();
     expect(await over().isVisible()).toBe(false);
-    await press("Pass over", 0);
-    await press("Pass over", 1);
-    await expect.poll(() => over().locator("summary").innerText()).toBe("Passed over: 2");
+    await press("Dismiss", 0);
+    await press("Dismiss", 1);
+    await expect.poll(() => over().locator("summary").innerText()).toBe("Dismissed: 2");
     await over().locator("summary").click();
     await expect
       .poll(() => over().locator("li").allInnerTexts())
       .toEqual([expect.stringContaining("Film: 30.0, 25.0"), expect.stringContaining("Sensor or lens: 45.0, 35.0")]);
     await over().locator("li").nth(1).hover();
     await expect.poll(async () => (await rings()).map(({ chosen }) => chosen)).toEqual([false, true]);
-    await over().locator("li").first().getByRole("button", { name: "Propose again" }).click();
+    await over().locator("li").first().getByRole("button", { name: "Restore" }).click();
     await expect.poll(() => rows().count()).toBe(2);
     expect(await over().locator("li").count()).toBe(1);
-    await over().getByRole("button", { name: "Propose again" }).click();
+    await over().getByRole("button", { name: "Restore" }).click();
     await expect.poll(() => rows().count()).toBe(3);
     expect(await over().isVisible()).toBe(false);
     expect(await text()).toBe(rollText(3));
   });
 
-  it("stay passed over in another frame only where they lie on sensor or lens", async () => {
+  it("stay dismissed in another frame only where they lie on sensor or lens", async () => {
     await surveyed();
-    await press("Pass over", 2);
+    await press("Dismiss", 2);
     await expect.poll(() => rows().count()).toBe(2);
-    await press("Pass over", 0);
+    await press("Dismiss", 0);
     await expect.poll(() => rows().count()).toBe(1);
     await panel.page.evaluate(() => window.panel.session.select("02"));
     await expect
       .poll(() => rows().allInnerTexts())
       .toEqual([expect.stringContaining("Film: 30.0"), expect.stringContaining("Film: 60.0")]);
-    expect(await over().locator("summary").innerText()).toBe("Passed over: 1");
+    expect(await over().locator("summary").innerText()).toBe("Dismissed: 1");
   });
 
   it("can be worked through with the keyboard alone", async () => {

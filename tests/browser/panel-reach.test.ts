@@ -49,7 +49,7 @@ describe.skipIf(!hasChromium)("the panel's reach", () => {
     expect(stops.filter(({ name, seen }) => name === "" || !seen)).toEqual([]);
     const names = stops.map(({ name }) => name);
     // Controls of every part, from the bar to the strip: nothing was left out by the way.
-    for (const wanted of ["Print", "Export…", "Picture of frame 01", "Place of the wipe, percent", "Exposure, stops"])
+    for (const wanted of ["Print", "Export…", "Picture of frame 01", "Place of the wipe, percent", "Exposure, EV"])
       expect(names).toContain(wanted);
     for (const wanted of [/^Neutral:/, /^Point 2, L\* out$/, /^Read:/, /^Crop:/, /^Remove spot/, /^Remove Pin 1/])
       expect(names.some((name) => wanted.test(name))).toBe(true);

@@ -32,7 +32,7 @@ describe.skipIf(!hasChromium)("the panel's words", () => {
       await panel.settle();
       expect([tool, await left()]).toEqual([tool, []]);
     }
-    // What the survey proposes, with a spot that is passed over.
+    // What the survey proposes, with a spot that is skipped.
     await panel.page.evaluate(async () => await window.panel.session.client.request("survey", {}));
     const proposals = panel.page.locator("[data-section=proposals]");
     await proposals.locator(":scope > ul > li button").nth(1).click();

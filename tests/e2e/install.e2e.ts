@@ -41,8 +41,8 @@ describe.each(["universal", "host"] as const)("the %s VSIX, installed", (kind) =
     const fix = (await assistance.fixes("titel")).find((title) => title.includes("title"));
     await assistance.dismiss();
     await assistance.fix("titel", fix ?? "a fix that names the key title");
-    const mended = recipe.replace("titel", "title");
-    expect(await text.waitForText("the corrected key", (now) => now === mended)).toBe(mended);
+    const fixed = recipe.replace("titel", "title");
+    expect(await text.waitForText("the corrected key", (now) => now === fixed)).toBe(fixed);
     await until("an editor with something to save", () => window.isDirty());
     await text.waitForProblems("the problem to go", (all) => all.every((p) => p.text !== "title"));
 

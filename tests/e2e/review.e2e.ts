@@ -69,7 +69,7 @@ describe("the review", () => {
   });
 
   it("takes one change back as an edit of the text, and leaves the other", async () => {
-    await row("yellow").getByRole("button", { name: "Take back" }).click();
+    await row("yellow").getByRole("button", { name: "Revert" }).click();
     await expect.poll(text, PATIENT).toContain("positive: { exposure: 0.5 }");
     await expect.poll(() => row("yellow").count(), PATIENT).toBe(0);
     expect(await row("exposure+0.00").count()).toBe(1);

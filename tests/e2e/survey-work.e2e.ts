@@ -1,4 +1,4 @@
-/** The survey as work: stopping it, asking twice, asking again, its report as a file, and what is passed over for good. */
+/** The survey as work: stopping it, asking twice, asking again, its report as a file, and what is dismissed for good. */
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Frame } from "playwright-core";
@@ -154,7 +154,7 @@ describe("the survey's work", () => {
     expect(existsSync(join(folder, "harbour/harbour-survey.html"))).toBe(false);
   });
 
-  it("proposes a spot no more that was passed over: not in a panel opened anew, not after another survey", async () => {
+  it("proposes a spot no more that was dismissed: not in a panel reopened, not after another survey", async () => {
     const { window, folder, assistance } = session();
     const isPreview = (): boolean => document.querySelector("[data-section=proposals] li") !== null;
     const opened = async (): Promise<Frame> => {
@@ -172,7 +172,7 @@ describe("the survey's work", () => {
     await window.openFile(rollFile);
     let preview = await opened();
     const count = await rowsOf(preview).count();
-    const button = rowsOf(preview).nth(2).getByRole("button", { name: "Pass over" });
+    const button = rowsOf(preview).nth(2).getByRole("button", { name: "Dismiss" });
     const place = placeOf(await button.getAttribute("aria-label"));
     await button.click();
     await until("the list without it", async () => (await rowsOf(preview).count()) === count - 1);
@@ -181,7 +181,7 @@ describe("the survey's work", () => {
     await window.run("notifications.clearAll");
     await overOf(preview).locator("li").hover();
     await until("its ring", async () => (await preview.locator("circle.proposal.chosen").count()) === 1, PATIENT);
-    await takePicture(window.page, "survey-passed-over", false);
+    await takePicture(window.page, "survey-dismissed", false);
     await window.run("workbench.action.focusFirstEditorGroup");
     // Of the list, what lies on the sensor is healed by another fix.
     const onFilm = (await rowsOf(preview).allInnerTexts()).filter((row) => row.startsWith("Film:")).length;
@@ -193,7 +193,7 @@ describe("the survey's work", () => {
     await window.openFile(rollFile);
     preview = await opened();
     await until("the list without it", async () => (await rowsOf(preview).count()) === count - 1);
-    expect(await overOf(preview).locator("summary").innerText()).toBe("Passed over: 1");
+    expect(await overOf(preview).locator("summary").innerText()).toBe("Dismissed: 1");
 
     await surveyed(() => start(rollFile));
     await window.run("workbench.action.closeActiveEditor");
@@ -201,7 +201,7 @@ describe("the survey's work", () => {
     expect(await rowsOf(preview).count()).toBe(count - 1);
 
     await overOf(preview).locator("summary").click();
-    await overOf(preview).getByRole("button", { name: "Propose again" }).click();
+    await overOf(preview).getByRole("button", { name: "Restore" }).click();
     await until("the whole list", async () => (await rowsOf(preview).count()) === count);
     expect(await overOf(preview).isVisible()).toBe(false);
   });

@@ -178,7 +178,7 @@ describe("the survey", () => {
     expect(await panel.locator("article", { hasText: "specks lie on the film" }).count()).toBe(0);
   });
 
-  it("comes back after the window was loaded again, without measuring anew", async () => {
+  it("comes back after the window was loaded again, without measuring again", async () => {
     const { window } = session();
     await inText();
     await window.reload();

@@ -108,9 +108,9 @@ export function losses(stage: Stage, copy: Copy, except: readonly string[] = [])
 
 /**
  * Runs once more with --resume: the work is finished, and what was done is left alone.
- * @param anew a frame whose scan was put back, and is another file by its time of change
+ * @param again a frame whose scan was put back, and is another file by its time of change
  */
-export async function finish(stage: Stage, copy: Copy, anew?: string): Promise<string[]> {
+export async function finish(stage: Stage, copy: Copy, again?: string): Promise<string[]> {
   const before = Object.keys(fingerprints(copy.out)).filter((name) => !name.endsWith(".part"));
   const recorded = recordedIn(copy.out);
   const { code, out, err } = await run(["render", copy.roll, "-o", copy.out, "--resume", "--workers", "2", "--json"]);
@@ -122,7 +122,7 @@ export async function finish(stage: Stage, copy: Copy, anew?: string): Promise<s
   const there = Object.keys(fingerprints(copy.out)).filter((name) => !name.endsWith(".part"));
   if (there.length !== PICTURES) lost.push(`the next run left ${there.length} of ${PICTURES} pictures`);
   for (const { file, status } of pictures)
-    if (status === "written" && before.includes(file) && recorded.has(file) && !file.includes(`-${anew}.`))
+    if (status === "written" && before.includes(file) && recorded.has(file) && !file.includes(`-${again}.`))
       lost.push(`${file} was made twice`);
   return lost;
 }

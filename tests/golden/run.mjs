@@ -4,7 +4,7 @@
 //   --write            keep what this run gives as what is right; say why in CHANGELOG.md
 //   --only-this-node   install no other versions of Node
 //   --demo             the demo's colour roll in place of the small ones (after npm run demo); what the first case gives is
-//                      right there, since the demo is drawn anew now and then
+//                      right there, since the demo is drawn again now and then
 import { buildSync } from "esbuild";
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";

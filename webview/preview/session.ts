@@ -52,7 +52,7 @@ export interface Model {
   readonly cascades: Readonly<Record<string, Cascade>>;
   /** Spots that are proposed in the picture; `chosen` is the one that the list is at. */
   readonly proposals?: Proposals;
-  /** Counts surveys: proposals of an earlier one are asked for anew. */
+  /** Counts surveys: proposals of an earlier one are asked for again. */
   readonly surveys: number;
   /** Spoken to screen readers. */
   readonly said: string;

@@ -1,4 +1,4 @@
-/** The strip of frames. Thumbnails are fetched for frames in sight alone, a few at a time, and follow the recipe. */
+/** The strip of frames. Thumbnails are fetched for visible frames alone, a few at a time, and follow the recipe. */
 import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import type { FrameEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";

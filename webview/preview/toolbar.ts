@@ -74,7 +74,7 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
   });
   const keep = kit.button({
     label: t("Keep"),
-    title: t("Keep the picture as it is now, to compare later changes with it"),
+    title: t("Use the picture as it is now as the reference state for later changes"),
     kind: "quiet",
     onPress: () => {
       session.store.set({ kept: session.look() });
@@ -107,8 +107,8 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     }),
   }));
   const warn = kit.button({
-    label: t("Lost tones"),
-    title: t("Show lost tones: red at white, blue at the deepest black, yellow where the camera was saturated"),
+    label: t("Clipping"),
+    title: t("Show clipping: red at white, blue at the deepest black, yellow where the camera was saturated"),
     icon: ICONS.warn,
     kind: "quiet",
     pressed: false,
@@ -152,7 +152,7 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     const wanted = kept ? "kept" : "plain";
     if (wanted !== options) {
       options = wanted;
-      against.set({ options: kept ? [...others, ["kept", t("the kept state")]] : others });
+      against.set({ options: kept ? [...others, ["kept", t("the reference state")]] : others });
     }
     against.set({ value: ui.against });
     const { zoom } = ui.viewport;

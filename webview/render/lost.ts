@@ -1,7 +1,7 @@
-/** Lost tones: what counts as one, and the colours that show it. */
+/** Clipping: what counts as one, and the colours that show it. */
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 
-/** How much is shown: nothing, saturated pixels of the scan, or lost tones of the print too. */
+/** How much is shown: nothing, saturated pixels of the scan, or clipping of the print too. */
 export type Warn = "none" | "scan" | "print";
 
 /** The first and the last 8-bit code that a plan's print can give: there tones no longer part. */
@@ -14,7 +14,7 @@ export const SATURATED = [255, 217, 0] as const;
 export const AT_WHITE = [255, 26, 26] as const;
 export const AT_BLACK = [26, 89, 255] as const;
 
-/** Paints lost tones into RGBA pixels. A channel at white is lost; black counts when all channels are there. */
+/** Paints clipping into RGBA pixels. A channel at white is lost; black counts when all channels are there. */
 export function paintLost(pixels: Uint8ClampedArray, plan: Plan, warn: Warn, saturated?: Uint8Array): void {
   const { black, white } = endsOf(plan);
   for (let i = 0, k = 0; k < pixels.length; i++, k += 4) {

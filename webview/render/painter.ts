@@ -1,6 +1,6 @@
 /**
  * Paints scenes without WebGL: the same in the worker and, where there is none, in the page. What lies under each pixel
- * of the canvas is kept as codes, so that a move of a slider is one run of the plan over the pixels in sight.
+ * of the canvas is kept as codes, so that a move of a slider is one run of the plan over the visible pixels.
  */
 import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import { apply, inverse } from "../state/affine.ts";
@@ -43,7 +43,7 @@ export function makePainter(context: Context): Painter {
     return made;
   }
 
-  /** Panes of one map share a ground: a wipe that moves samples nothing anew. */
+  /** Panes of one map share a ground: a wipe that moves samples nothing again. */
   function groundOf(pane: Pane, { panes, layers }: Scene): Ground {
     const map = mapKey(pane);
     const together = panes.filter((p) => mapKey(p) === map);

@@ -23,7 +23,7 @@ void main() {
 
 /**
  * Steps and limits as in engine/plan/run.ts. Tables hold each value beside its successor, so that one fetch gives a segment.
- * `warn` paints the print's lost tones and the scan's saturated pixels (`lost`) in colours that no picture has.
+ * `warn` paints the print's clipping and the scan's saturated pixels (`lost`) in colours that no picture has.
  */
 export const PLAN = `#version 300 es
 precision highp float;

@@ -43,11 +43,7 @@ function frameHead(recipe: ShownRecipe, frame: ShownFrame, actions: Actions | un
     el("h2", {}, t("Frame {0}", id), title ? el("span", { class: "title" }, ` ${title}`) : undefined),
     state ? el("span", { class: "chip" }, state) : undefined,
     reframed
-      ? el(
-          "span",
-          { class: "chip", title: t("The difference is measured within the later framing.") },
-          t("framed anew"),
-        )
+      ? el("span", { class: "chip", title: t("The difference is measured within the later framing.") }, t("recropped"))
       : undefined,
     difference ? numbersOf(difference) : undefined,
   );
@@ -90,7 +86,8 @@ function notesOf({ formattingOnly, status, was, kind, of, changes, problems }: S
   if (formattingOnly) notes.push(say(t("Only comments, order or layout changed; every value is as it was.")));
   else if (status === "added")
     notes.push(say(kind === "roll" ? t("A new roll with {0} frames.", of) : t("A new stock.")));
-  else if (status === "removed") notes.push(say(kind === "roll" ? t("The roll is gone.") : t("The stock is gone.")));
+  else if (status === "removed")
+    notes.push(say(kind === "roll" ? t("The roll was deleted.") : t("The stock was deleted.")));
   else if (status === "affected") notes.push(say(t("The roll’s own text is as it was; its stock’s values changed.")));
   else if (changes.length === 0 && problems.length === 0 && !was) notes.push(say(t("Every value is as it was.")));
   return notes;
@@ -109,7 +106,7 @@ function tableOf(
     group = change.group;
     body.append(rowOf(recipe, frame, change, opens, actions));
   }
-  const heads = ["", t("value"), t("before"), t("now"), t("whose value"), ...(actions ? [""] : [])];
+  const heads = ["", t("value"), t("before"), t("now"), t("source"), ...(actions ? [""] : [])];
   return el("table", {}, el("thead", {}, el("tr", {}, ...heads.map((head) => el("th", { scope: "col" }, head)))), body);
 }
 
@@ -140,7 +137,7 @@ function rowOf(
     const { id } = change;
     const cell = el("td", { class: "actions" });
     if (change.place) cell.append(button(t("Text"), () => actions.showText(id), t("Go to {0} in the text", name)));
-    cell.append(button(t("Take back"), () => actions.take(id, "before"), t("Make {0} what it was before", name)));
+    cell.append(button(t("Revert"), () => actions.take(id, "before"), t("Make {0} what it was before", name)));
     // What the working tree says is accepted already.
     if (actions.canAccept)
       cell.append(
@@ -148,7 +145,7 @@ function rowOf(
       );
     if (recipe.status !== "removed" && change.kind !== "removed")
       cell.append(
-        button(t("Note…"), () => actions.note(recipe.file, change.frame, name), t("Write a remark on {0}", name)),
+        button(t("Note…"), () => actions.note(recipe.file, change.frame, name), t("Write a note on {0}", name)),
       );
     row.append(cell);
   }

@@ -17,7 +17,7 @@ const emit = createEmitter<ReviewPageEvents>((message) => editor.postMessage(mes
 const root = document.getElementById("review") as HTMLElement;
 useWordsOf(root);
 const keeper = stateKeeper(editor, root);
-/** What was asked for: kept with the page, so that the review can be made again after the window was loaded anew. */
+/** What was asked for: kept with the page, so that the review can be made again after the window was reloaded. */
 const request: unknown = JSON.parse(root.dataset["request"] ?? "null");
 const status = el("p", { class: "status", role: "status" });
 root.before(status);

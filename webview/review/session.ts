@@ -72,7 +72,7 @@ export class Session {
     for (const listener of this.#listeners) listener(this.#state);
   }
 
-  /** A review made anew: what was looked at stays, as far as it is still there. */
+  /** A review rebuilt: what was looked at stays, as far as it is still there. */
   replace(review: ShownReview): void {
     const entries = entriesOf(review);
     const key = this.#state.entry && keyOf(this.#state.entry);

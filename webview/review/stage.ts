@@ -128,9 +128,9 @@ function missingWords({ status, difference }: ShownFrame, label: string): string
       ? t("There is nothing to compare.")
       : status === "added"
         ? t("The frame is new: there is nothing to compare.")
-        : t("The frame is gone: there is nothing to compare.");
+        : t("The frame was deleted: there is nothing to compare.");
   if (label === sides.before && status === "added") return t("The frame is new.");
-  if (label === sides.now && status === "removed") return t("The frame is gone.");
+  if (label === sides.now && status === "removed") return t("The frame was deleted.");
   return t("There is no picture: {0}.", label);
 }
 
@@ -139,7 +139,7 @@ function emptyWords({ entry, review }: ReviewState): string {
   if (!entry.frame) return "";
   if (!entry.frame.looksDifferent) return t("The picture is as it was.");
   return review.rendered
-    ? t("There is no picture; the remarks below say why.")
+    ? t("There is no picture; the notes below give the reason.")
     : t("This review was made without pictures.");
 }
 

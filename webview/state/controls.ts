@@ -109,8 +109,8 @@ export const CONTROLS: readonly Control[] = [
   control(
     "exposure",
     () => t("Exposure"),
-    () => t("stops"),
-    () => t("One stop more doubles the light of the positive."),
+    () => t("EV"),
+    () => t("1 EV more doubles the light of the positive."),
     ["exposure"],
     [-4, 4, -10, 10, 0.01, 2],
     (look) => look.exposure,

@@ -6,7 +6,7 @@ import type { Viewport } from "./placing.ts";
 
 export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin";
 export type Compare = "off" | "wipe" | "beside";
-/** What the picture is compared with: another view, the frame without its own print values, or a kept state. */
+/** What the picture is compared with: another view, the frame without its own print values, or a reference state. */
 export type Against = "negative" | "density" | "inherited" | "kept";
 
 export interface UiState {
@@ -44,7 +44,7 @@ const isOneOf = <T extends string>(value: unknown, all: readonly T[], fallback: 
 const isShare = (v: unknown): v is number => typeof v === "number" && v >= 0 && v <= 1;
 const isPoint = (v: unknown): v is Point => Array.isArray(v) && v.length === 2 && v.every(isShare);
 
-/** Reads a kept state; whatever is missing or wrong (an older version, a damaged store) is as fresh. */
+/** Reads a reference state; whatever is missing or wrong (an older version, a damaged store) is as fresh. */
 export function restored(kept: unknown): UiState {
   if (typeof kept !== "object" || kept === null) return FRESH;
   const k = kept as Partial<Record<keyof UiState, unknown>>;
@@ -58,7 +58,7 @@ export function restored(kept: unknown): UiState {
     ...(typeof k.frame === "string" ? { frame: k.frame } : {}),
     view: isOneOf(k.view, ["print", "negative", "density"], FRESH.view),
     compare: isOneOf(k.compare, ["off", "wipe", "beside"], FRESH.compare),
-    // A kept state does not outlive a reload.
+    // A reference state does not outlive a reload.
     against: isOneOf(k.against, ["negative", "density", "inherited"], FRESH.against),
     wipe: isShare(k.wipe) ? k.wipe : FRESH.wipe,
     viewport: { zoom, centre: isPoint(viewport.centre) ? viewport.centre : FRESH.viewport.centre },

@@ -25,7 +25,7 @@ const title = document.querySelector("h1") as HTMLElement;
 const notices = document.querySelector("#notices") as HTMLElement;
 const report = document.querySelector("main") as HTMLElement;
 const saveButton = document.querySelector("[data-do=save]") as HTMLButtonElement;
-/** Where the page was scrolled to before it was loaded anew; used once. */
+/** Where the page was scrolled to before it was reloaded; used once. */
 let top = editor.getState()?.top;
 
 editor.setState({ document: recipe, top });

@@ -221,7 +221,7 @@ function tell(started: StartedRoll, { log }: EditorServices): void {
   for (const line of told) log.warn(line);
   const unsure = started.frames.filter(({ found }) => !found || found.confidence < 0.8).length;
   const parts = [
-    vscode.l10n.t("{0} frames begun.", started.frames.length),
+    vscode.l10n.t("{0} frames created.", started.frames.length),
     ...(started.difference ? [started.difference.words] : []),
     ...(unsure > 0 ? [vscode.l10n.t("Look at the edges of {0} of them.", unsure)] : []),
   ];

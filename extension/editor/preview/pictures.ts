@@ -71,7 +71,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
     if (missing >= 0)
       throw new JobError({
         code: "missing-scan",
-        message: `The scan ${frame.scans[missing].name} of frame ${frame.id} is not there.`,
+        message: `The scan ${frame.scans[missing].name} of frame ${frame.id} was not found.`,
         remedy: "Check its name in the recipe, and the folder under scans.",
       });
     const spots = joined?.spots ?? [...frame.light.spots, ...frame.spots];

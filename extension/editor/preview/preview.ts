@@ -36,7 +36,7 @@ export interface PreviewTools {
 /** What a panel begins with. */
 export interface PreviewStart {
   readonly frame?: string;
-  /** What its page had kept before the window was loaded anew. */
+  /** What its page had kept before the window was reloaded. */
   readonly kept?: unknown;
 }
 
@@ -169,7 +169,7 @@ export class Preview implements vscode.Disposable {
     if (!this.#valid)
       throw new JobError({
         code: "no-roll",
-        message: vscode.l10n.t("The recipe has errors; mend them and the picture appears."),
+        message: vscode.l10n.t("The recipe has errors; fix them and the picture appears."),
       });
     return this.#valid;
   }

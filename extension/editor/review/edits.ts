@@ -35,7 +35,7 @@ export async function note(uri: vscode.Uri, frame: string | undefined, about?: s
   const begun = [there, about === undefined ? "" : `${about}: `].filter(Boolean).join("; ");
   const text = await vscode.window.showInputBox({
     title: frame === undefined ? vscode.l10n.t("Note") : vscode.l10n.t("Note on frame {0}", frame),
-    prompt: vscode.l10n.t("A remark for people, kept in the recipe. It changes nothing in the picture."),
+    prompt: vscode.l10n.t("A note for people, kept in the recipe. It changes nothing in the picture."),
     value: begun,
     valueSelection: [begun.length, begun.length],
   });

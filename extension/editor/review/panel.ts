@@ -60,7 +60,7 @@ export class ReviewPanel implements vscode.Disposable {
     note: (place) => void this.#run(() => this.#note(place)),
   };
 
-  /** @param kept what its page had kept before the window was loaded anew */
+  /** @param kept what its page had kept before the window was reloaded */
   constructor(panel: vscode.WebviewPanel, request: ReviewRequest, tools: ReviewTools, kept: unknown) {
     this.#panel = panel;
     this.#request = request;

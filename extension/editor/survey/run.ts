@@ -79,7 +79,7 @@ export async function surveyScans(
 /** Why a roll cannot be surveyed, as a sentence. */
 function problemOf({ document, resolved, problems }: Reading): string | undefined {
   if (problems.some(({ severity }) => severity === "error"))
-    return vscode.l10n.t("The recipe has errors. Mend them, then survey its scans.");
+    return vscode.l10n.t("The recipe has errors. Fix them, then survey its scans.");
   if (resolved.frames.every(({ skip, scans }) => skip || scans.length === 0))
     return vscode.l10n.t("{0} names no scans to survey.", vscode.workspace.asRelativePath(document.file));
   return undefined;

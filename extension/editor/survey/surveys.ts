@@ -9,31 +9,31 @@ import {
   proposedSpots,
 } from "../../recipe/language/findings.ts";
 import {
-  NOTHING_PASSED,
+  NONE_DISMISSED,
   partProposals,
-  type PassedOver,
+  type Dismissed,
   type SpotPlace,
-  withoutPassed,
-  withPassed,
-} from "../../recipe/survey/passed-over.ts";
+  withoutDismissed,
+  withDismissed,
+} from "../../recipe/survey/dismissed.ts";
 import { folderCache } from "../../scans/cache.ts";
-import { type PassedStore, passedStore } from "../../work/survey/dismissed-store.ts";
+import { type PassedStore, dismissedStore } from "../../work/survey/dismissed-store.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey/survey-store.ts";
 import { VERSION } from "../../work/files/version.ts";
 import { uriOf } from "../uris.ts";
 
 /**
- * The last survey of each roll, for the session and on disk. What it says is placed in a recipe's text anew whenever
+ * The last survey of each roll, for the session and on disk. What it says is placed in a recipe's text again whenever
  * somebody asks; findings about a file that has changed since are no longer given.
  */
 export class Surveys implements vscode.Disposable {
   readonly #store: SurveyStore;
   readonly #passed: PassedStore;
   readonly #kept = new Map<string, KeptSurvey>();
-  /** What was passed over, as far as it has been read. */
-  readonly #over = new Map<string, PassedOver>();
-  /** The surveys, by what of their proposals is open and what was passed over. */
+  /** What was dismissed, as far as it has been read. */
+  readonly #over = new Map<string, Dismissed>();
+  /** The surveys, by what of their proposals is open and what was dismissed. */
   readonly #parted = new Map<string, ReturnType<typeof partProposals<SurveyReport>>>();
   readonly #recalled = new Map<string, Promise<void>>();
   /** Files that are no longer what was surveyed. */
@@ -58,7 +58,7 @@ export class Surveys implements vscode.Disposable {
     return this.#kept.get(roll)?.report;
   }
 
-  /** The survey as it proposes what is to be done: without spots that were passed over. */
+  /** The survey as it proposes what is to be done: without spots that were dismissed. */
   open(roll: string): SurveyReport | undefined {
     return this.#parted.get(roll)?.open;
   }
@@ -93,7 +93,7 @@ export class Surveys implements vscode.Disposable {
     return report ? placeFaults(reading, report, this.#isChanged) : [];
   }
 
-  /** Spots to heal that are not in the recipe yet, open and passed over; undefined where no survey of the frame holds. */
+  /** Spots to heal that are not in the recipe yet, open and dismissed; undefined where no survey of the frame holds. */
   proposals(reading: Reading, frame: string): Proposed | undefined {
     const parted = this.#parted.get(reading.document.file);
     const open = parted && proposedSpots(reading, parted.open, frame, this.#isChanged);
@@ -103,7 +103,7 @@ export class Surveys implements vscode.Disposable {
 
   /** Passes a proposed spot over, or proposes it again. It outlasts the survey: another one proposes it no more. */
   async pass(roll: string, place: SpotPlace, spot: Spot, over: boolean): Promise<void> {
-    const change = over ? withPassed : withoutPassed;
+    const change = over ? withDismissed : withoutDismissed;
     this.#over.set(roll, await this.#passed.change(roll, (now) => change(now, place, spot)));
     const kept = this.#kept.get(roll);
     if (kept) this.#adopt(roll, kept);
@@ -147,12 +147,12 @@ export class Surveys implements vscode.Disposable {
 
   #adopt(roll: string, survey: KeptSurvey): void {
     this.#kept.set(roll, survey);
-    this.#parted.set(roll, partProposals(survey.report, this.#over.get(roll) ?? NOTHING_PASSED));
+    this.#parted.set(roll, partProposals(survey.report, this.#over.get(roll) ?? NONE_DISMISSED));
   }
 
   async #readPassed(roll: string): Promise<void> {
     const read = this.#over.has(roll) ? undefined : await this.#passed.read(roll);
-    // Meanwhile something may have been passed over.
+    // Meanwhile something may have been dismissed.
     if (read && !this.#over.has(roll)) this.#over.set(roll, read);
   }
 
@@ -181,7 +181,7 @@ export function openSurveys(context: vscode.ExtensionContext): Surveys {
   const folder = (name: string): string => vscode.Uri.joinPath(context.globalStorageUri, name).fsPath;
   return new Surveys(
     surveyStore(folderCache(folder("surveys"), MAX_BYTES), VERSION),
-    passedStore(folder("passed-over")),
+    dismissedStore(folder("dismissed")),
   );
 }
 

@@ -39,7 +39,7 @@ export function compareBase(reference: Rgb, read: Rgb): BaseDifference {
   if (cast > FOREIGN)
     return told(
       "other colour",
-      "Too much for one stock: another light or camera, no blank, or another film. Read the stock's numbers anew.",
+      "Too much for one stock: another light or camera, no blank, or another film. Measure the stock's values again.",
     );
   const fogLike = density[2] >= density[1] - 0.005 && density[1] >= density[0] - 0.005 && even > 0;
   if (cast > SAME && fogLike)

@@ -23,7 +23,7 @@ export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEd
  * a key. Comments, order, quotes and line endings stay. A text in canonical format stays in canonical format.
  * Changes come in order of place and do not overlap; offsets are of `text`.
  * The new text is read again: it says what was meant and has every comment but those of what was removed. Where the
- * smallest change would not, what is around it is laid out anew first.
+ * smallest change would not, what is around it is laid out again first.
  * Throws RecipeEditError where the text is not YAML, where the path leads through an alias, or where no change keeps
  * everything else.
  */
@@ -88,7 +88,7 @@ class TextEdit {
     }
   }
 
-  /** The text with the entries that the edits are in laid out anew. */
+  /** The text with the entries that the edits are in laid out again. */
   relaid(): string | undefined {
     let text: string | undefined = this.#text;
     for (const { path } of this.#edits) text = text && relayEntry(text, this.#kind, path);

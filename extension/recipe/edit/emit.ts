@@ -311,7 +311,7 @@ export class Emitter {
     return (/[ \t]+$/.exec(this.#lines.text.slice(from, found.start))?.[0] ?? " ") + found.text;
   }
 
-  /** A key (or item) of a block printed anew with its value, from the end of the key to the end of its lines. */
+  /** A key (or item) of a block printed again with its value, from the end of the key to the end of its lines. */
   #rewrite(tree: Tree, after: Value, path: RecipePath, part: Part): void {
     const { text, eol } = this.#lines;
     const indent = this.#lines.column(startOf(part));

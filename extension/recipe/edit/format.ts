@@ -46,12 +46,11 @@ export function tryFormat(text: string, options: FormatOptions = {}): Formatted 
   if (top.at(-1) === "") top.pop();
   const printed = [...(top.length > 0 ? [...top, ""] : []), ...lines, ""].join("\n");
   const lost = differenceOf({ text: plain, tree, comments }, printed);
-  if (lost)
-    return { text, left: `Laid out anew it would not be the same (${lost}). Please report this with the text.` };
+  if (lost) return { text, left: `Formatting would change its values (${lost}). Please report this with the text.` };
   return { text: mark + printed.replaceAll("\n", lineEnd) };
 }
 
-/** The tree of a text that can be laid out anew; a sentence where it cannot; undefined where it says nothing. */
+/** The tree of a text that can be laid out again; a sentence where it cannot; undefined where it says nothing. */
 function read(text: string): Mapping | string | undefined {
   let syntax;
   try {

@@ -173,7 +173,7 @@ function scalarLines(noted: CommentedScalar, indent: number): string[] {
   return [source.replaceAll(/\s*\n\s*/g, " ")];
 }
 
-/** A text's own lines with other indentation where they still say the same; else written anew. */
+/** A text's own lines with other indentation where they still say the same; else written again. */
 function textLines({ scalar: { style }, source }: CommentedScalar, value: string): readonly string[] {
   if (source !== "") {
     const own = style === "block" ? blockLines(source) : source.split("\n").map((line) => line.replace(/^[ \t]+/, ""));

@@ -158,8 +158,8 @@ export interface BaseReading {
   /** The area that was read, as [left, top, width, height]. Unit: fractions of the scan's width and height. */
   readonly area?: readonly [number, number, number, number];
   /**
-   * How much the densities inside the area scatter: one number, or one each for red, green and blue. A record of
-   * how good the reading was. Unit: density. Range: 0 to 2.
+   * Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record
+   * of how good the reading was. Unit: density. Range: 0 to 2.
    */
   readonly scatter?: number | readonly [number, number, number];
 }
@@ -190,7 +190,7 @@ export type CurveDensities = readonly number[];
 
 /** How the picture is printed from the negative: brightness, colour balance and tone. */
 export interface Positive {
-  /** Brightness of the positive: one stop more doubles the light. Unit: stops. Range: −10 to 10. Default: 0. */
+  /** Brightness of the positive: 1 EV more doubles the light. Unit: EV. Range: −10 to 10. Default: 0. */
   readonly exposure?: number;
   readonly filtration?: Filtration;
   /**
@@ -322,5 +322,5 @@ export interface Fingerprint {
   readonly sha256: string;
 }
 
-/** A remark for people. It changes nothing in the picture. */
+/** A note for people. It changes nothing in the picture. */
 export type Note = string;

@@ -85,7 +85,7 @@ export class DocumentCache {
     return made;
   }
 
-  /** To be called when another file than a recipe's own text has changed, come or gone: readings are made anew. */
+  /** To be called when another file than a recipe's own text has changed, come or gone: readings are rebuilt. */
   invalidate(): void {
     this.#world++;
   }

@@ -60,10 +60,10 @@ export async function move(
 ): Promise<readonly FileEdits[] | { readonly problem: string }> {
   const { document, stock } = reading;
   if (target === "stock" && (!stock || hasErrors(stock.problems)))
-    return { problem: t("The stock has errors. Mend them first.") };
+    return { problem: t("The stock has errors. Fix them first.") };
   const others = target === "stock" && stock ? await rollsWith(stock, document, library, workspace) : [];
   const broken = [document, ...others].find((one) => hasErrors(one.problems));
-  if (broken) return { problem: t("{0} has errors. Mend them first.", nameIn(broken)) };
+  if (broken) return { problem: t("{0} has errors. Fix them first.", nameIn(broken)) };
 
   const sheets = [document, ...others].map((one): Sheet => ({ document: one, stock, edits: [] }));
   const sheet = sheets[0]!;

@@ -10,7 +10,7 @@ import type { Tree } from "../yaml/tree.ts";
 import { validateValue } from "./validate.ts";
 import { readValues, type Value } from "../yaml/values.ts";
 
-/** Problems beyond this number are not reported: whoever has a thousand to mend will read again. */
+/** Problems beyond this number are not reported: whoever has a thousand to fix will read again. */
 export const maximumProblems = 1000;
 
 export interface ParseOptions {

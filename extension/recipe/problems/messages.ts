@@ -320,7 +320,7 @@ function wrongSize(subject: Subject, path: RecipePath, error: SchemaError): Prob
   const message =
     error.keyword === "minLength"
       ? `${name} is an empty text. Write a name, or remove the key.`
-      : `${name} is longer than ${limit} characters. Shorten it; longer remarks belong under note.`;
+      : `${name} is longer than ${limit} characters. Shorten it; longer text belongs under note.`;
   return problem("wrong-length", valueRange(subject, path), path, message, {
     data: error.keyword === "minLength" ? { minimum: limit } : { maximum: limit },
   });

@@ -84,7 +84,7 @@ async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<Load
   return {
     stock,
     problems: [
-      say("broken-stock", `The stock ${found} has ${count}; what is wrong there is not used. Mend the stock.`, related),
+      say("broken-stock", `The stock ${found} has ${count}; what is wrong there is not used. Fix the stock.`, related),
     ],
   };
 }

@@ -15,7 +15,7 @@ const sentences: Readonly<Record<string, string>> = {
   BLOCK_AS_IMPLICIT_KEY:
     "A key and its value cannot begin on the line of another key. Begin a new line, two spaces further in, or put the text in quotes.",
   BLOCK_IN_FLOW: "Between brackets everything is written with brackets and commas. Write { key: value } here.",
-  IMPOSSIBLE: "The YAML reader cannot make sense of this. Write the value anew.",
+  IMPOSSIBLE: "The YAML reader cannot make sense of this. Rewrite the value.",
   KEY_OVER_1024_CHARS: "A key may have at most 1024 characters. Is a colon or a bracket missing?",
   MISSING_CHAR: "A character is missing here: a closing bracket or quote, a comma, a colon, or the blank after them.",
   MULTILINE_IMPLICIT_KEY: "A key has to stay on one line. Is a colon, or the blank after it, missing?",

@@ -37,7 +37,7 @@ function notUtf8(text: string): Problem | undefined {
     bad.byte === 0xff
       ? "A letter here could not be read as UTF-8, or was lost when the file was saved"
       : `The byte ${bad.byte.toString(16).toUpperCase()} here is not UTF-8`;
-  const fix = "Reopen the file with its own encoding in your editor, or write the letter anew, and save it as UTF-8";
+  const fix = "Reopen the file with its own encoding in your editor, or rewrite the letter, and save it as UTF-8";
   return problem("not-utf8", [bad.at, bad.at + 1], [], `${what}. ${fix}; until then nothing is read or changed.`);
 }
 

@@ -1,6 +1,6 @@
 /**
  * Makes what the preview panel shows: a scan as transmittance (light applied, specks healed), made small and log-coded.
- * The reduced scan is cached by content; the light and the specks are applied anew, so that changing them decodes nothing.
+ * The reduced scan is cached by content; the light and the specks are applied again, so that changing them decodes nothing.
  */
 import { heal } from "../../engine/image/heal.ts";
 import type { Spot } from "../../engine/image/spot.ts";

@@ -35,7 +35,9 @@ export function adviceFor(start: StartValues, frames: number, blank: boolean, ba
   return [
     ...(blank ? [] : ["A blank (a scan of the bare light) would take out uneven light and fix the base's colour."]),
     ...(base ? [] : ["A scan of the leader, or the rebate in view, would fix the base and with it brightness."]),
-    ...(unsure && frames < 4 ? ["More frames of the same film, begun as one roll, would make the balance surer."] : []),
+    ...(unsure && frames < 4
+      ? ["More frames of the same film, created as one roll, would make the balance surer."]
+      : []),
     ...(unsure ? ["Pick a neutral by hand, or photograph a grey card on the next roll."] : []),
   ];
 }

@@ -115,7 +115,7 @@ function colourText(
 function composed(film: PublishedFilm, values: readonly ValueEdit[], remarks: readonly CommentInsert[]): string {
   return composeRecipe({
     kind: "stock",
-    head: `Written from the film library for one camera and one light; write it anew for others.`,
+    head: `Written from the film library for one camera and one light; create it again for others.`,
     values: [
       { path: ["title"], value: film.name },
       { path: ["film"], value: film.kind },

@@ -1,4 +1,4 @@
-/** Begins a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
+/** Creates a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
 import { errorText } from "../../scans/system-errors.ts";
 import { basename, dirname, relative, resolve, sep } from "node:path";
 import { balanceRoll, type RollBalance, tonesOf } from "../../engine/auto/balance.ts";
@@ -55,7 +55,7 @@ export interface NewRollOptions {
   readonly turn?: 0 | 90 | 180 | 270;
 }
 
-/** Why a roll cannot be begun. */
+/** Why a roll cannot be created. */
 export class StartError extends Error {
   readonly code = "start";
 }
@@ -375,7 +375,7 @@ async function stockLook({ stock }: NewRollOptions, workspace: Workspace, given?
   if (text === undefined) throw new StartError(`There is no stock ${stock}. Check the path.`);
   const document = parseRecipe(text, { file, kind: "stock" });
   const error = document.problems.find((p) => p.severity === "error");
-  if (error) throw new StartError(`The stock ${stock} has an error: ${error.message} Mend it first.`);
+  if (error) throw new StartError(`The stock ${stock} has an error: ${error.message} Fix it first.`);
   const resolved = resolveRoll(document);
   const states = (...at: string[]): boolean => {
     const origin = resolved.originOf(undefined, at);

@@ -1,4 +1,4 @@
-/** The recipe of a roll that was begun, with a comment on each measured block. */
+/** The recipe of a roll that was created, with a comment on each measured block. */
 import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { Area, Film, Matrix3 } from "../../engine/types.ts";
 import { composeRecipe, type CommentInsert } from "../../recipe/edit/compose.ts";
@@ -93,7 +93,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
   const count = `${frames.length} ${frames.length === 1 ? "frame" : "frames"}`;
   return composeRecipe({
     kind: "roll",
-    head: `Begun from the scans: ${count}. What was measured has a comment; every value may be changed.${edgeText(started)}`,
+    head: `Created from the scans: ${count}. What was measured has a comment; every value may be changed.${edgeText(started)}`,
     values,
     comments,
   });

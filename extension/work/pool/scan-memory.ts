@@ -13,7 +13,7 @@ let kept: Uint16Array | undefined;
 let forgetting: NodeJS.Timeout | undefined;
 
 /**
- * Memory for a scan's samples: the last frame's, where it has the size. The system clears what it gives anew, which
+ * Memory for a scan's samples: the last frame's, where it has the size. The system clears what it newly gives, which
  * takes as long as a tenth of a frame's drawing.
  */
 export function takeScanMemory(samples: number): Uint16Array {

@@ -39,7 +39,7 @@ const FOLDER = ".rollbook";
 /**
  * Opens a folder's journal: lines of JSON under `.rollbook`, one file for each roll and share, so that shares on
  * several machines never write to the same file. Lines are only ever added, and a torn last line (a crash, a full
- * disk) is passed over, so the journal needs no repair. A picture's line is written before the picture, and again with
+ * disk) is skipped, so the journal needs no repair. A picture's line is written before the picture, and again with
  * its fingerprint after: a picture that a crash left between the two is still known as this roll's own.
  *
  * @param name one file's name for this roll and share.

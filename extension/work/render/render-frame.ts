@@ -107,7 +107,7 @@ export async function writePicture(
 const changedMeanwhile = (path: string): JobError =>
   new JobError({
     code: "changed",
-    message: `${basename(path)} was changed or taken away while it was read; nothing was written.`,
+    message: `${basename(path)} was changed or deleted while it was read; nothing was written.`,
     remedy: "Render again when the scan is as it should be.",
     file: path,
   });

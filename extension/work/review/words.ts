@@ -18,7 +18,7 @@ export const differenceWords = ({ mean, p95, max }: Difference): string =>
 export function frameWords(frame: ReviewFrame, rendered: boolean): string {
   const parts: string[] = [];
   if (frame.status !== "changed") parts.push(frame.status === "added" ? "new" : "removed");
-  if (frame.reframed) parts.push("framed anew");
+  if (frame.reframed) parts.push("recropped");
   if (frame.reframed && frame.difference?.max === 0) parts.push("colours as they were");
   else if (frame.difference) parts.push(`ΔE00 ${differenceWords(frame.difference)}`);
   else if (!frame.looksDifferent) parts.push("looks the same");
@@ -56,7 +56,7 @@ export function recipeNote({
 }: ReviewRecipe): string | undefined {
   if (formattingOnly) return "Only comments, order or layout changed; every value is as it was.";
   if (status === "added" && kind === "roll") return `A new roll with ${countOf(of, "frame")}.`;
-  if (status === "removed" && kind === "roll") return `The roll is gone, with ${countOf(frames.length, "frame")}.`;
+  if (status === "removed" && kind === "roll") return `The roll was deleted, with ${countOf(frames.length, "frame")}.`;
   if (status === "added" || status === "removed") return `The stock is ${status === "added" ? "new" : "gone"}.`;
   return changes.length === 0 && problems.length === 0 ? "Every value is as it was." : undefined;
 }

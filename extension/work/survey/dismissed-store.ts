@@ -1,35 +1,35 @@
 /**
- * Spots that somebody passed over, on disk. A survey can be made again, a decision cannot: so they are not in the
+ * Spots that somebody dismissed, on disk. A survey can be made again, a decision cannot: so they are not in the
  * surveys' cache, which drops what was not used for long and what another version measured.
  */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Spot } from "../../engine/image/spot.ts";
-import { NOTHING_PASSED, type PassedOver } from "../../recipe/survey/passed-over.ts";
+import { NONE_DISMISSED, type Dismissed } from "../../recipe/survey/dismissed.ts";
 import { writeAtomic } from "../../scans/atomic.ts";
 import { hashOf } from "../files/content-hash.ts";
 
 export interface PassedStore {
   /** @param roll the recipe's file */
-  read(roll: string): Promise<PassedOver>;
+  read(roll: string): Promise<Dismissed>;
   /**
    * Changes come one after the other, each on what is on disk by then: another window may have written, too.
    * @returns what is kept now
    * @throws ScanError "write" where the disk takes nothing; what was kept stays as it was
    */
-  change(roll: string, to: (now: PassedOver) => PassedOver): Promise<PassedOver>;
+  change(roll: string, to: (now: Dismissed) => Dismissed): Promise<Dismissed>;
 }
 
 /** @param folder for these files alone; it is made when there is something to keep */
-export function passedStore(folder: string): PassedStore {
+export function dismissedStore(folder: string): PassedStore {
   const pathOf = (roll: string): string => join(folder, `${hashOf(roll).slice(0, 40)}.json`);
   let last: Promise<unknown> = Promise.resolve();
-  const read = async (roll: string): Promise<PassedOver> => {
+  const read = async (roll: string): Promise<Dismissed> => {
     try {
       const kept: unknown = JSON.parse(await readFile(pathOf(roll), "utf8"));
-      return isKept(kept) && kept.roll === roll ? { film: kept.film, light: kept.light } : NOTHING_PASSED;
+      return isKept(kept) && kept.roll === roll ? { film: kept.film, light: kept.light } : NONE_DISMISSED;
     } catch {
-      return NOTHING_PASSED; // nothing was passed over yet, or the file is damaged: the spots are proposed again
+      return NONE_DISMISSED; // nothing was dismissed yet, or the file is damaged: the spots are proposed
     }
   };
   return {
@@ -47,7 +47,7 @@ export function passedStore(folder: string): PassedStore {
   };
 }
 
-function isKept(value: unknown): value is PassedOver & { roll: string } {
+function isKept(value: unknown): value is Dismissed & { roll: string } {
   if (typeof value !== "object" || value === null) return false;
   const { film, light } = value as { film?: unknown; light?: unknown };
   return areSpots(light) && typeof film === "object" && film !== null && Object.values(film).every(areSpots);

@@ -139,7 +139,7 @@ function figureOf(
 /** What the holder, which should be black, shows, or else the specks tell: flare. */
 function holderCell({ mask, maskTooNarrow, flareTold }: ScanReading, t: Translate): string {
   if (mask) return `${(100 * Math.max(...mask)).toFixed(2)} %`;
-  if (flareTold !== undefined) return t("{0} %, told by specks", (100 * flareTold).toFixed(2));
+  if (flareTold !== undefined) return t("{0} %, measured on specks", (100 * flareTold).toFixed(2));
   return maskTooNarrow ? t("too few pixels of it to tell") : t("no holder in view");
 }
 
@@ -151,7 +151,7 @@ function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageWords>
     const cells = [
       scan.name,
       `${(100 * Math.max(...scan.brightest)).toFixed(0)} %`,
-      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : t("not told by this picture"),
+      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : t("not measurable in this picture"),
       ppi === undefined ? "" : `${ppi.toFixed(0)} (${starsOf("resolution", ppi)}★)`,
       holderCell(scan, t),
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),

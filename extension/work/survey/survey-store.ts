@@ -31,7 +31,7 @@ export function surveyStore(cache: ByteCache, version: string): SurveyStore {
         const found: unknown = whole && deserialize(whole);
         return isKept(found) && found.roll === roll ? found.survey : undefined;
       } catch {
-        return undefined; // damaged: it is measured anew when somebody asks
+        return undefined; // damaged: it is measured again when somebody asks
       }
     },
     write: (roll, survey) => cache.write(keyOf(roll), sealed(serialize({ roll, survey }))),

@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { LIMIT, until } from "./wait.ts";
 
-/** How long a list may take to come to rest before it is closed and asked for anew, in milliseconds; doubled each time. */
+/** How long a list may take to come to rest before it is closed and asked for again, in milliseconds; doubled each time. */
 const PATIENCE = LIMIT / 4;
 
 /**

@@ -31,7 +31,7 @@ export interface Server {
    * arguments and `vscode`, nothing of the test around it. Arguments and result go through JSON.
    */
   exec<A extends unknown[], R>(run: (vscode: VsCode, ...args: A) => R, ...args: A): Promise<Awaited<R>>;
-  /** To be called before a window is loaded anew: the next `exec` waits for the new extension host. */
+  /** To be called before a window is reloaded: the next `exec` waits for the new extension host. */
   forgetExtensionHost(): void;
   /** What the server printed. */
   log(): string;

@@ -17,6 +17,6 @@ export function packedExtension(kind: "universal" | "host"): string {
   const folder = resolve(process.env.E2E_VSIX_DIR ?? join(root, ".cache/vsix"));
   const platform = kind === "host" ? `-${process.platform}-${process.arch}` : "";
   const path = join(folder, `${project.name}-${project.version}${platform}.vsix`);
-  if (!existsSync(path)) throw new Error(`${path} is not there. Run: npm run package`);
+  if (!existsSync(path)) throw new Error(`${path} is missing. Run: npm run package`);
   return path;
 }

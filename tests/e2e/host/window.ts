@@ -23,7 +23,7 @@ export class EditorWindow {
     await this.load(() => this.page.goto(this.server.address(folder), { waitUntil: "domcontentloaded" }));
   }
 
-  /** Loads the window anew, as after a restart. */
+  /** Loads the window again, as after a restart. */
   async reload(): Promise<void> {
     await this.load(() => this.page.reload({ waitUntil: "domcontentloaded" }));
   }

@@ -90,7 +90,7 @@ describe("a roll", () => {
     expect(fingerprints(away("part"))).toEqual(Object.fromEntries(files.map((f) => [f, reference[f]])));
   });
 
-  it("passes over a frame whose scan is cut off or missing, says so, and renders the others", async () => {
+  it("skips a frame whose scan is cut off or missing, says so, and renders the others", async () => {
     const own = mkdtempSync(join(tmpdir(), "broken-"));
     try {
       const broken = makeRoll(own, "b", { width: 96, height: 64, frames: 3 });
@@ -103,7 +103,7 @@ describe("a roll", () => {
       expect(json.frames[2].failure?.message).toBe("F03.dng does not exist.");
       expect(Object.keys(fingerprints(join(own, "out")))).toEqual(["web/b-01.jpg"]);
       const { err } = await rollbook(["render", broken, "-o", join(own, "out")]);
-      expect(err).toMatch(/^frame 02 was passed over: F02\.dng /m);
+      expect(err).toMatch(/^frame 02 was skipped: F02\.dng /m);
 
       unlinkSync(join(own, "scans", "LIGHT.dng"));
       const dark = await asJson<Report>(["render", broken, "-o", join(own, "dark")]);

@@ -1,4 +1,4 @@
-/** The verbs that begin a roll and measure with it, as a user runs them, on small scans of the film model. */
+/** The verbs that create a roll and measure with it, as a user runs them, on small scans of the film model. */
 import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";

@@ -40,7 +40,7 @@ describe("calling", () => {
     const calls = [
       [["rendr", roll], 'There is no verb "rendr". Did you mean "render"?'],
       [["render", roll, "--framse", "1"], "has no option --framse. Did you mean --frames?"],
-      [["render", roll], "Say where to write with -o FOLDER."],
+      [["render", roll], "Give the destination with -o FOLDER."],
       [["render", "-o", "x"], "needs a recipe"],
       [["render", roll, roll, "-o", "x"], "takes one recipe"],
       [["render", roll, "-o", "x", "--workers", "many"], "--workers takes a whole number from 1 to 64"],

@@ -21,8 +21,8 @@ describe("words", () => {
   });
 
   it("of controls are asked for when they are shown", () => {
-    useWords((english) => ({ Exposure: "Belichtung", stops: "Blenden" })[english]);
+    useWords((english) => ({ Exposure: "Belichtung", EV: "LW" })[english]);
     expect(CONTROLS[0].label).toBe("Belichtung");
-    expect(spoken(CONTROLS[0], 0.5)).toBe("+0.50 Blenden");
+    expect(spoken(CONTROLS[0], 0.5)).toBe("+0.50 LW");
   });
 });

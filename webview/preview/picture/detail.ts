@@ -1,4 +1,4 @@
-/** Full-resolution parts: when one looks closer than the proxy is fine, the part in sight is fetched and laid over it. */
+/** Full-resolution parts: when one looks closer than the proxy is fine, the visible part is fetched and laid over it. */
 import { JobError } from "../../../extension/failure.ts";
 import { sourceOf } from "../../render/source.ts";
 import type { Session } from "../session.ts";
@@ -9,7 +9,7 @@ import { reasonOf } from "../../reason.ts";
 /** Rest before a part is asked for: panning goes on. */
 const REST = 250;
 const LIMIT = 180_000;
-/** How much more than what is in sight is fetched, on each side. */
+/** How much more than what is visible is fetched, on each side. */
 const MARGIN = 0.15;
 
 interface Part {

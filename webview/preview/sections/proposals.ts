@@ -1,4 +1,4 @@
-/** Spots that the survey proposes for the frame: taken over singly or all at once, or passed over and proposed again. */
+/** Spots that the survey proposes for the frame: taken over singly or all at once, or dismissed and restored. */
 import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spot.ts";
 import type { FrameEntry, PreviewRequests } from "../../../extension/messages.ts";
 import { el } from "../../dom.ts";
@@ -49,7 +49,7 @@ export function makeProposals(session: Session): HTMLElement {
     onPress: () => shown && accept(shown.frame, shown.all),
   });
   const buttons = el("div", { class: "buttons" }, all.element, survey.element);
-  const overList = el("ul", { class: "spots", "aria-label": t("Passed over") });
+  const overList = el("ul", { class: "spots", "aria-label": t("Dismissed") });
   const overTitle = el("summary", {});
   const over = el("details", { class: "over", hidden: "" }, overTitle, overList);
   const element = section(session, "proposals", t("Dust found by the survey"), hint, list, buttons, over);
@@ -96,7 +96,7 @@ export function makeProposals(session: Session): HTMLElement {
   async function pass(frame: FrameEntry, { kind, spot }: Proposal, isOver: boolean): Promise<void> {
     try {
       await session.client.request("pass", { frame: frame.id, kind, spot, over: isOver });
-      session.say(isOver ? t("Passed over") : t("Proposed again"));
+      session.say(isOver ? t("Dismissed") : t("Restored"));
     } catch (error) {
       const editFailure = reasonOf(error);
       session.store.set({ editFailure, said: editFailure });
@@ -112,12 +112,12 @@ export function makeProposals(session: Session): HTMLElement {
     redraw(
       list,
       proposals.map((one) =>
-        rowOf(one, [t("Accept"), () => accept(frame, [one])], [t("Pass over"), () => void pass(frame, one, true)]),
+        rowOf(one, [t("Accept"), () => accept(frame, [one])], [t("Dismiss"), () => void pass(frame, one, true)]),
       ),
     );
     redraw(
       overList,
-      passed.map((one) => rowOf(one, [t("Propose again"), () => void pass(frame, one, false)])),
+      passed.map((one) => rowOf(one, [t("Restore"), () => void pass(frame, one, false)])),
     );
     hint.textContent = answer.surveyed
       ? proposals.length === 0
@@ -125,7 +125,7 @@ export function makeProposals(session: Session): HTMLElement {
         : ""
       : t("The scan of this frame has not been surveyed.");
     hint.hidden = hint.textContent === "";
-    overTitle.textContent = t("Passed over: {0}", passed.length);
+    overTitle.textContent = t("Dismissed: {0}", passed.length);
     over.hidden = passed.length === 0;
     all.element.hidden = proposals.length === 0;
     survey.element.hidden = answer.surveyed;
@@ -174,7 +174,7 @@ export function makeProposals(session: Session): HTMLElement {
     ring();
   }
 
-  /** Puts the rings over the picture, or takes them away. One that was passed over is ringed while the list is at it. */
+  /** Puts the rings over the picture, or takes them away. One that was dismissed is ringed while the list is at it. */
   function ring(): void {
     const { ui, proposals } = session.store.get();
     const seen = element.open && (inUse || ui.tool === "spots") && shown?.frame.id === session.frame()?.id;

@@ -25,7 +25,7 @@ const rowsOf = (): readonly Row[] => [
   ],
   [t("T"), t("Transmittance: red, green, blue"), (r) => three(r.transmittance, 4)],
   [t("D"), t("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
-  [t("Stops"), t("Exposure in stops from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
+  [t("EV"), t("Exposure in EV from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
   [
     t("L*a*b*"),
     t("The print under D50: L*, a*, b*"),
@@ -37,7 +37,7 @@ export function makeReadings(session: Session): HTMLElement {
   const pin = kit.button({
     label: t("Pin readings"),
     beside: t("Pin"),
-    title: t("Click places in the picture to keep their readings here; click a pin to take it away"),
+    title: t("Click places in the picture to keep their readings here; click a pin to remove it"),
     icon: ICONS.pin,
     kind: "quiet",
     pressed: false,

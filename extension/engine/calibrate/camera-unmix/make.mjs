@@ -1,7 +1,7 @@
 // Makes table.ts: unmix matrices by camera model, from published sensitivities, dyes and reflectances; and what predicts
 // them from a colour matrix, learnt from those cameras' published colour matrices (as LibRaw knows them) and fitted ones.
 //
-//   node extension/engine/calibrate/camera-unmix/make.mjs              writes the table anew from tests/reference
+//   node extension/engine/calibrate/camera-unmix/make.mjs              writes the table again from tests/reference
 //   node extension/engine/calibrate/camera-unmix/make.mjs --camera F   prints the matrix of a camera of yours: a CSV with the
 //                                                            columns nm,R,G,B, 400 to 700 nm in steps of 5
 //   node extension/engine/calibrate/camera-unmix/make.mjs --left-out   prints how far off cameras are that were not learnt from

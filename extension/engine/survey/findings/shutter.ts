@@ -8,7 +8,7 @@ export const shutter: FindingKind = {
   meaning:
     "Scans have different shutter times. They are compared by the times that the camera wrote, which are rounded: densities may differ by a hundredth or two between frames.",
   limit: 0.02,
-  unit: "stops from the usual time",
+  unit: "EV from the usual time",
   source: PRACTICE,
   cause: "Aperture priority: the camera metered each frame by itself.",
   remedy: "Meter once on the rebate, then set time, stop and ISO by hand for the whole roll.",
@@ -26,8 +26,8 @@ export const shutter: FindingKind = {
         measured: away(most),
         message:
           off.length === 1
-            ? msg("{0} has another shutter time than the rest, by {1} stops.", names(off), stops)
-            : msg("{0} have another shutter time than the rest, by up to {1} stops.", names(off), stops),
+            ? msg("{0} has another shutter time than the rest, by {1} EV.", names(off), stops)
+            : msg("{0} have another shutter time than the rest, by up to {1} EV.", names(off), stops),
         place: at(most),
       },
     ];

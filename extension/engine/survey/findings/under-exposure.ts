@@ -26,9 +26,9 @@ export const underExposure: FindingKind = {
           measured: ratio ?? 2 ** unused,
           message:
             ratio === undefined
-              ? msg("The clearest film stays {0} stops below the sensor's limit.", unused.toFixed(1))
+              ? msg("The clearest film stays {0} EV below the sensor's limit.", unused.toFixed(1))
               : msg(
-                  "The clearest film stays {0} stops below the sensor's limit. Noise is {1} of the grain in the densest tones.",
+                  "The clearest film stays {0} EV below the sensor's limit. Noise is {1} of the grain in the densest tones.",
                   unused.toFixed(1),
                   ratio.toFixed(2),
                 ),

@@ -43,7 +43,7 @@ export const cascadingFacts: readonly Fact[] = [
   fact("negative.base.density", "base", "base density", triple(3)),
   fact("negative.base.read.scan", "base", "base read from", text),
   fact("negative.base.read.area", "base", "area the base was read in", list(3)),
-  fact("negative.base.read.scatter", "base", "scatter of the base", triple(3)),
+  fact("negative.base.read.scatter", "base", "standard deviation of the base", triple(3)),
   fact("negative.gamma", "curve", "gamma", triple(2)),
   fact("negative.curve", "curve", "characteristic curve", table),
   fact("negative.unmix", "colour", "unmix", matrix),

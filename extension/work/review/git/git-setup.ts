@@ -5,7 +5,7 @@ import { isAbsolute, join } from "node:path";
 import { writeAtomic } from "../../../scans/atomic.ts";
 import type { Git } from "./git.ts";
 
-const BEGIN = "# rollbook: recipes are compared and merged by what they say";
+const BEGIN = "# rollbook: recipes are compared and merged by their values";
 const END = "# rollbook: end";
 const PATTERNS = ["*.roll.yaml", "*.roll.yml", "*.stock.yaml", "*.stock.yml"];
 const SECTIONS = ["diff.rollbook", "merge.rollbook"];
@@ -30,7 +30,7 @@ export async function switchOn(
   const every: readonly (readonly [key: string, value: string])[] = [
     ["diff.rollbook.textconv", `${command} textconv`],
     ["diff.rollbook.xfuncname", "^((roll|stock|frame|output|locks)( .*)?)$"],
-    ["merge.rollbook.name", "recipes by what they say"],
+    ["merge.rollbook.name", "recipes by their values"],
     ["merge.rollbook.driver", `${command} merge-driver %O %A %B --marker %L --path %P`],
   ];
   const settings = every.filter(([key]) => parts.some((part) => key.startsWith(`${part}.`)));

@@ -97,7 +97,7 @@ describe("the preview's pictures", () => {
     await expect(pictures.proxy(await place(), "05", "picture", signal)).rejects.toThrow(/no frame 05/);
   });
 
-  it("are made anew when a join is measured anew, and show no sensor dust in a joined picture", async () => {
+  it("are rebuilt when a join is measured again, and show no sensor dust in a joined picture", async () => {
     const roll = await loaded;
     if (!isValid(roll)) throw new Error("not sound");
     const stamp = (path: string): string => path;

@@ -40,7 +40,7 @@ const reference: ReferencePatch[] = referenceTable("cc24_babelcolor_xyY_XYZ_LabD
 }));
 const target = chart(600, 400, surfaces);
 
-/** A stock as its sheet says, but with matrices of a camera that nobody measured: what a first chart has to mend. */
+/** A stock as its sheet says, but with matrices of a camera that nobody measured: what a first chart has to fix. */
 function lookOf(stand: Stand, base: Rgb): FrameLook {
   const sheet = sheetOf(NORTHLIGHT_400, stand.camera, PANEL);
   return {

@@ -180,7 +180,7 @@ describe("quick fixes", () => {
     expect(fixes(reading.document, reading.problems, [0, 3], english)).toEqual([]);
   });
 
-  it("that are safe can be made all at once, and mend what they are for", async () => {
+  it("that are safe can be made all at once, and fix what they are for", async () => {
     const text = roll
       .replace("toe:", "tow:")
       .replace('"02"', "02")

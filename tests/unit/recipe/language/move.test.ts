@@ -77,7 +77,7 @@ describe("moving a value to the roll", () => {
 
   it("is refused while the recipe has errors", async () => {
     expect(await moved(roll.replace("toe: 0.3", "toe: 3"), "contrast: 1.7", "roll")).toEqual({
-      problem: "harbour.roll.yaml has errors. Mend them first.",
+      problem: "harbour.roll.yaml has errors. Fix them first.",
     });
   });
 });

@@ -6,7 +6,7 @@ const plan = { print: Float32Array.of(2 / 255, 0.5, 253.6 / 255) } as unknown as
 const pixels = () => Uint8ClampedArray.of(254, 9, 9, 255, 2, 1, 2, 255, 2, 3, 2, 255, 90, 90, 90, 255);
 const colour = (all: Uint8ClampedArray, i: number) => Array.from(all.slice(4 * i, 4 * i + 3));
 
-describe("lost tones", () => {
+describe("clipping", () => {
   it("lie at the ends that the print can reach, not at 0 and 255", () =>
     expect(endsOf(plan)).toEqual({ black: 2, white: 254 }));
 

@@ -71,7 +71,7 @@ describe("controls", () => {
   it("hold to what the recipe allows and speak with a sign", () => {
     expect(allowed(CONTROLS[0], 99)).toBe(10);
     expect(Object.is(allowed(CONTROLS[0], -0.001), 0)).toBe(true);
-    expect(spoken(CONTROLS[0], 0.333)).toBe("+0.33 stops");
+    expect(spoken(CONTROLS[0], 0.333)).toBe("+0.33 EV");
     expect(spoken(CONTROLS[1], -4)).toBe("−4.0 CC");
     expect(spoken(CONTROLS[5], 0.3)).toBe("0.30");
   });
@@ -134,7 +134,7 @@ describe("edits", () => {
   });
 });
 
-describe("a kept state", () => {
+describe("a reference state", () => {
   it("comes back as it was, but for tools and what was kept for comparison", () => {
     const kept = {
       ...FRESH,

@@ -58,7 +58,7 @@ describe("the journal", () => {
     expect(journal.of("web/other.jpg")).toBeUndefined();
   });
 
-  it("passes over torn and foreign lines, and goes on after them", () => {
+  it("skips torn and foreign lines, and goes on after them", () => {
     openJournal(folder, "a").add(record);
     const file = join(folder, ".rollbook", "a.jsonl");
     appendFileSync(file, '{"roll":"../a.roll.ya');

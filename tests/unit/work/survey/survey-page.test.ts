@@ -87,7 +87,7 @@ describe("the survey's report", () => {
 
   it("says of a holder what could be read of it, and else what the specks tell", () => {
     const text = shown(surveyBody(report));
-    for (const words of ["2.00 %", "too few pixels of it to tell", "no holder in view", "1.20 %, told by specks"])
+    for (const words of ["2.00 %", "too few pixels of it to tell", "no holder in view", "1.20 %, measured on specks"])
       expect(text).toContain(words);
   });
 

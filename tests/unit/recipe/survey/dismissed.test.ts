@@ -5,12 +5,12 @@ import { findingFixes } from "../../../../extension/recipe/language/finding-fixe
 import { placeFindings, proposedSpots, type Surveyed } from "../../../../extension/recipe/language/findings.ts";
 import { english } from "../../../../extension/recipe/language/types.ts";
 import {
-  NOTHING_PASSED,
+  NONE_DISMISSED,
   partProposals,
-  type PassedOver,
-  withoutPassed,
-  withPassed,
-} from "../../../../extension/recipe/survey/passed-over.ts";
+  type Dismissed,
+  withoutDismissed,
+  withDismissed,
+} from "../../../../extension/recipe/survey/dismissed.ts";
 import { finding } from "../language/finding.ts";
 import { open } from "../language/memory.ts";
 import { files, roll } from "../language/recipes.ts";
@@ -44,10 +44,10 @@ const survey = (dust: readonly Speck[], sensorDust: readonly Speck[] = []): Surv
 const SCAN = { scan: "/w/scans/H0002.dng" };
 const star: Spot = [0.5, 0.25, 0.002];
 const dust: Spot = [0.7, 0.3, 0.002];
-const passed: PassedOver = withPassed(NOTHING_PASSED, SCAN, star);
+const passed: Dismissed = withDismissed(NONE_DISMISSED, SCAN, star);
 
-describe("a spot that was passed over", () => {
-  const proposed = async (of: Surveyed, over: PassedOver, text = roll) => {
+describe("a spot that was dismissed", () => {
+  const proposed = async (of: Surveyed, over: Dismissed, text = roll) => {
     const { reading } = await open(text, files);
     const parts = partProposals(of, over);
     return { open: proposedSpots(reading, parts.open, "02"), passed: proposedSpots(reading, parts.passed, "02") };
@@ -71,7 +71,7 @@ describe("a spot that was passed over", () => {
     const beside: Spot = [star[0] + 0.004, star[1], 0.002];
     const { open: left } = await proposed(survey([speck(beside)], [speck(star)]), passed);
     expect(left).toEqual({ film: [beside], light: [star] });
-    const elsewhere = withPassed(NOTHING_PASSED, { scan: "/w/scans/H0003.dng" }, star);
+    const elsewhere = withDismissed(NONE_DISMISSED, { scan: "/w/scans/H0003.dng" }, star);
     expect((await proposed(survey([speck(star)]), elsewhere)).open?.film).toEqual([star]);
   });
 
@@ -90,16 +90,16 @@ describe("a spot that was passed over", () => {
     expect(placeFindings(reading, partProposals(survey([speck(star)]), passed).open)).toEqual([]);
   });
 
-  it("comes back as it was when it is proposed again, even if it has moved since", () => {
-    expect(withoutPassed(passed, SCAN, [star[0] + 0.0008, star[1], 0.0026])).toEqual(NOTHING_PASSED);
-    const both = withPassed(withPassed(passed, "light", star), SCAN, dust);
-    expect(withoutPassed(both, SCAN, dust)).toEqual(withPassed(passed, "light", star));
-    expect(withoutPassed(both, "light", star)).toEqual(withPassed(passed, SCAN, dust));
+  it("comes back as it was when it is restored, even if it has moved since", () => {
+    expect(withoutDismissed(passed, SCAN, [star[0] + 0.0008, star[1], 0.0026])).toEqual(NONE_DISMISSED);
+    const both = withDismissed(withDismissed(passed, "light", star), SCAN, dust);
+    expect(withoutDismissed(both, SCAN, dust)).toEqual(withDismissed(passed, "light", star));
+    expect(withoutDismissed(both, "light", star)).toEqual(withDismissed(passed, SCAN, dust));
   });
 
   it("is kept once, and on the sensor it holds for every frame", async () => {
-    expect(withPassed(passed, SCAN, star)).toBe(passed);
-    const light = withPassed(NOTHING_PASSED, "light", star);
+    expect(withDismissed(passed, SCAN, star)).toBe(passed);
+    const light = withDismissed(NONE_DISMISSED, "light", star);
     expect(await proposed(survey([speck(star)], [speck(star)]), light)).toEqual({
       open: { film: [star], light: [] },
       passed: { film: [], light: [star] },
@@ -107,9 +107,9 @@ describe("a spot that was passed over", () => {
   });
 
   it("may be of a scan with any name", () => {
-    const odd = withPassed(NOTHING_PASSED, { scan: "__proto__" }, star);
+    const odd = withDismissed(NONE_DISMISSED, { scan: "__proto__" }, star);
     expect(Object.keys(odd.film)).toEqual(["__proto__"]);
-    expect(withoutPassed(odd, { scan: "__proto__" }, star)).toEqual(NOTHING_PASSED);
-    expect(withPassed(NOTHING_PASSED, { scan: "toString" }, star).film["toString"]).toEqual([star]);
+    expect(withoutDismissed(odd, { scan: "__proto__" }, star)).toEqual(NONE_DISMISSED);
+    expect(withDismissed(NONE_DISMISSED, { scan: "toString" }, star).film["toString"]).toEqual([star]);
   });
 });

@@ -4,23 +4,23 @@ import type { Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import { isOn, type Proposals } from "./spots.ts";
 
 /** Spots by the scan's path, as they lie in it; and those on sensor or lens, which lie so in every scan of the roll. */
-export interface PassedOver {
+export interface Dismissed {
   readonly film: Readonly<Record<string, readonly Spot[]>>;
   readonly light: readonly Spot[];
 }
 
-export const NOTHING_PASSED: PassedOver = { film: {}, light: [] };
+export const NONE_DISMISSED: Dismissed = { film: {}, light: [] };
 
 /** Where a spot lies: on the film in the scan at a path, or on sensor or lens. */
 export type SpotPlace = { readonly scan: string } | "light";
 
-export function withPassed(over: PassedOver, place: SpotPlace, spot: Spot): PassedOver {
+export function withDismissed(over: Dismissed, place: SpotPlace, spot: Spot): Dismissed {
   const known = spotsAt(over, place);
   return isOn(spot, known) ? over : changed(over, place, [...known, spot]);
 }
 
 /** Whatever kept the spot from being proposed is taken out. */
-export function withoutPassed(over: PassedOver, place: SpotPlace, spot: Spot): PassedOver {
+export function withoutDismissed(over: Dismissed, place: SpotPlace, spot: Spot): Dismissed {
   return changed(
     over,
     place,
@@ -28,10 +28,10 @@ export function withoutPassed(over: PassedOver, place: SpotPlace, spot: Spot): P
   );
 }
 
-const spotsAt = ({ film, light }: PassedOver, place: SpotPlace): readonly Spot[] =>
+const spotsAt = ({ film, light }: Dismissed, place: SpotPlace): readonly Spot[] =>
   place === "light" ? light : Object.hasOwn(film, place.scan) ? film[place.scan]! : [];
 
-function changed({ film, light }: PassedOver, place: SpotPlace, spots: readonly Spot[]): PassedOver {
+function changed({ film, light }: Dismissed, place: SpotPlace, spots: readonly Spot[]): Dismissed {
   if (place === "light") return { film, light: spots };
   const others = Object.entries(film).filter(([path]) => path !== place.scan);
   return { film: Object.fromEntries(spots.length > 0 ? [...others, [place.scan, spots]] : others), light };
@@ -44,12 +44,12 @@ interface Proposing extends Proposals {
 }
 
 /**
- * A survey with the proposals alone that are open, and with those that were passed over. Another survey finds a speck a
- * fraction of a pixel away, or its outline a little different: passed over is what has its middle on a spot that was.
+ * A survey with the proposals alone that are open, and with those that were dismissed. Another survey finds a speck a
+ * fraction of a pixel away, or its outline a little different: dismissed is what has its middle on a spot that was.
  */
 export function partProposals<S extends Proposing>(
   survey: S,
-  over: PassedOver,
+  over: Dismissed,
 ): { readonly open: S; readonly passed: S } {
   const pathOf = new Map(survey.roll.scans.map(({ frame, name }) => [frame ?? name, survey.paths[name]]));
   const part = (wanted: boolean): S => {
