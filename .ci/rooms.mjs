@@ -27,6 +27,7 @@ const engine = [
   room("extension/engine/auto", e("detect", "film", "image", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/calibrate", e("auto", "detect", "film", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/survey", e("dust", "image", "flat-field", "math", "messages.ts", "types.ts")),
+  room("extension/engine/verdict", e("survey", "detect", "flat-field", "math", "messages.ts", "types.ts")),
 ];
 
 // What every room of recipe may import: where a value stands, a file's path, and the problems' names.
@@ -71,9 +72,10 @@ const work = [
   room("extension/work/contact", w("render", "frame", "pool", "files"), inNode),
   room("extension/work/review", w("render", "frame", "pool", "files"), inNode),
   room("extension/work/survey", w("render", "frame", "pool", "files"), inNode),
+  room("extension/work/copy-stand", w("new-roll", "frame", "pool", "files"), { node: true, packages: ["chokidar"] }),
   room(
     "extension/work/jobs.ts",
-    w("calibrate", "contact", "files", "frame", "new-roll", "pool", "render", "review", "survey"),
+    w("calibrate", "contact", "copy-stand", "files", "frame", "new-roll", "pool", "render", "review", "survey"),
     inNode,
   ),
   room("extension/work/worker-main.ts", w("jobs.ts", "pool"), inNode),

@@ -80,6 +80,13 @@ const targets = [
     ...shared,
     platform: "browser",
     target: "es2022",
+    format: "esm",
+    entryPoints: { "copy-stand": "webview/copy-stand/main.ts" },
+  },
+  {
+    ...shared,
+    platform: "browser",
+    target: "es2022",
     format: "iife",
     entryPoints: { "preview-worker": "webview/preview/preview-worker.ts" },
   },

@@ -197,3 +197,83 @@ export interface SurveyEvents {
   };
   readonly goTo: { readonly frame: string };
 }
+
+/** A scan in the strip of the copy stand. */
+export interface StandEntry {
+  readonly scan: string;
+  readonly kind: "blank" | "leader" | "picture" | "unreadable";
+  readonly verdict: "good" | "look" | "again";
+  readonly frame?: string;
+  /** Whether the roll uses it: a scan that was taken again, and a test shot, are not. */
+  readonly used: boolean;
+}
+
+/** Sharpness of the grain at one place of a scan. */
+export interface StandFocus {
+  /** MTF50 in percent of half the sampling frequency. */
+  readonly response: number;
+  readonly change?: "better" | "same" | "worse";
+  /** The sharpest so far, this scan included. */
+  readonly best?: number;
+}
+export type StandPlace = "middle" | "topLeft" | "topRight" | "bottomLeft" | "bottomRight";
+
+/** Everything about one scan, in the reader's language. */
+export interface StandScan extends StandEntry {
+  /** What becomes of it in the roll, as a sentence; empty for a new frame. */
+  readonly role: string;
+  readonly reasons: readonly {
+    readonly code: string;
+    readonly verdict: StandEntry["verdict"];
+    readonly message: string;
+    readonly remedy: string;
+    readonly areas: readonly (readonly [left: number, top: number, width: number, height: number])[];
+  }[];
+  readonly focus: Partial<Readonly<Record<StandPlace, StandFocus>>>;
+  /** Where the picture lies in the scan, and how the positive is turned. */
+  readonly area?: Area;
+  readonly turn: Turn;
+  readonly mirror: boolean;
+}
+
+/** The state of a session at the copy stand. */
+export interface StandState {
+  readonly folder: string;
+  /** Name of the recipe that grows; absent where none is written. */
+  readonly recipe?: string;
+  readonly present: boolean;
+  readonly polling: boolean;
+  readonly testing: boolean;
+  readonly entries: readonly StandEntry[];
+  readonly tally: { readonly good: number; readonly look: number; readonly again: number; readonly frames: number };
+  /** Sentences: what is missing or to be done, what failed. */
+  readonly points: readonly string[];
+  /** Response of the focus's places for the last scans, the oldest first. */
+  readonly trend: readonly Partial<Readonly<Record<StandPlace, number>>>[];
+}
+
+/** What the page of the copy stand asks of its host. */
+export interface StandRequests {
+  scan: { request: { readonly scan: string }; reply: StandScan };
+  /** JPEG files; absent while a scan is being measured, and for scans that show no picture. */
+  positive: { request: { readonly scan: string }; reply: { readonly bytes?: Uint8Array } };
+  crops: {
+    request: { readonly scan: string };
+    reply: { readonly own?: Uint8Array; readonly best?: { readonly scan: string; readonly bytes: Uint8Array } };
+  };
+}
+
+export interface StandPageEvents {
+  readonly ready: null;
+  readonly testing: { readonly on: boolean };
+  /** Shows the frame in the recipe. */
+  readonly reveal: { readonly frame?: string };
+}
+
+export interface StandEvents {
+  readonly state: StandState;
+  /** A scan is complete and is being measured. */
+  readonly arrived: { readonly scan: string };
+  readonly positive: { readonly scan: string };
+  readonly verdict: { readonly scan: string; readonly verdict: StandEntry["verdict"] };
+}

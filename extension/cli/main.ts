@@ -24,9 +24,11 @@ import { stock } from "./stock.ts";
 import { survey } from "./survey.ts";
 import { openTerminal } from "./terminal.ts";
 import { textconv } from "./textconv.ts";
+import { watch } from "./watch.ts";
 import { EXIT, UsageError, type Verb } from "./verb.ts";
 
 const verbs: readonly Verb[] = [
+  watch,
   newRoll,
   films,
   check,

@@ -12,6 +12,8 @@ export interface Terminal {
   complain(line: string): void;
   /** The one object on standard output; nothing without `json`. */
   result(value: unknown): void;
+  /** One object of several on standard output, on a line of its own; nothing without `json`. */
+  event(value: unknown): void;
   /** Shows how far the work is, on a terminal alone. */
   progress(done: number, total: number, label: string): void;
   /** Takes the bar away. */
@@ -48,6 +50,11 @@ export function openTerminal({ out, err }: Streams, json: boolean): Terminal {
     result(value) {
       clear();
       if (json) out.write(`${plainJson(value)}\n`);
+    },
+    event(value) {
+      clear();
+      // A line break within a text is written as \\n: what is left are those between the values.
+      if (json) out.write(`${plainJson(value).replaceAll(/\n */g, " ")}\n`);
     },
     progress(done, total, label) {
       if (!err.isTTY || total === 0) return;

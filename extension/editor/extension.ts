@@ -3,6 +3,7 @@ import { registerBase } from "./base.ts";
 import { registerCommands } from "./commands.ts";
 import { registerCompletion } from "./language/completion.ts";
 import { registerDefinition } from "./language/definition.ts";
+import { registerCopyStand } from "./copy-stand/index.ts";
 import { registerDiagnostics } from "./language/diagnostics.ts";
 import { registerExplain } from "./explain.ts";
 import { registerFixes } from "./language/fixes.ts";
@@ -64,6 +65,7 @@ export function activate(context: vscode.ExtensionContext): void {
     registerPreview(context, services, pool),
     registerReview(context, services, pool),
     registerSurvey(context, services, pool),
+    registerCopyStand(context, services, pool),
     pool,
     surveys,
     recipes,

@@ -9,6 +9,7 @@ import { findFrame } from "./new-roll/find-frame.ts";
 import { fingerprintFile } from "./files/fingerprint-file.ts";
 import { linearProxy } from "./frame/preview-proxy.ts";
 import { firstPass } from "./new-roll/first-look.ts";
+import { measureArrival } from "./copy-stand/measure-arrival.ts";
 import { measureJoinJob } from "./frame/join/measure-join.ts";
 import { readBaseJob } from "./frame/read-base.ts";
 import { listRevisionsJob, readHistoryJob } from "./review/git/read-git.ts";
@@ -28,6 +29,7 @@ export const jobs = {
   "calibrate-wedge": calibrateWedge,
   "read-grey": readGrey,
   "render-frame": renderFrame,
+  "measure-arrival": measureArrival,
   "measure-join": measureJoinJob,
   "survey-blank": surveyBlank,
   "survey-scan": surveyScan,

@@ -9,6 +9,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "first-picture": () => import("./first-picture.ts"),
   render: () => import("./render.ts"),
   survey: () => import("./survey.ts"),
+  "copy-stand": () => import("./copy-stand.ts"),
   "large-scan": () => import("./large-scan.ts"),
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),

@@ -11,6 +11,7 @@ const FOLDERS = [
   "extension/editor",
   "extension/recipe/language",
   "extension/engine/survey",
+  "extension/engine/verdict",
   "extension/work",
   "webview",
 ];

@@ -53,12 +53,29 @@ export function registerNewRoll(
   return command;
 }
 
+/** Asks for stock, folder of scans and name of a roll that is to be created; undefined when the person cancels. */
+export async function askRoll(
+  title: string,
+  services: EditorServices,
+): Promise<{ readonly stock?: vscode.Uri; readonly scans: vscode.Uri; readonly roll: vscode.Uri } | undefined> {
+  const root = vscode.workspace.workspaceFolders?.[0];
+  if (!root) {
+    void vscode.window.showErrorMessage(vscode.l10n.t("Open a folder first: the roll's recipe is written into it."));
+    return undefined;
+  }
+  const options: NewRollRequest = {};
+  if (!(await askAll(options, root.uri, services, undefined, title)) || !options.scans || !options.roll)
+    return undefined;
+  return { ...(options.stock ? { stock: options.stock } : {}), scans: options.scans, roll: options.roll };
+}
+
 /** Asks for everything, step by step. False when the person turned away. */
 async function askAll(
   options: NewRollRequest,
   root: vscode.Uri,
   services: EditorServices,
   given?: vscode.Uri,
+  title = vscode.l10n.t("New roll from stock"),
 ): Promise<boolean> {
   const fromStock = given && /\.stock\.ya?ml$/i.test(given.path) ? given : undefined;
   if (fromStock) options.stock = fromStock;
@@ -89,7 +106,6 @@ async function askAll(
     if (typeof answer === "object") options.roll = vscode.Uri.joinPath(folder, answer.value.trim());
     return answer;
   };
-  const title = vscode.l10n.t("New roll from stock");
   return inSteps(title, fromStock ? [scansStep, nameStep] : [stockStep, scansStep, nameStep]);
 }
 

@@ -68,6 +68,18 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
   return best;
 }
 
+/** Shifts, in cells of the maps, by which a picture that was photographed twice may have moved in the holder. */
+const MOVED = 6;
+
+/** Correlation of two scans' densities where they agree best, −1 … 1; 0 where one of them shows no contrast. */
+export function likeness(first: DensityMap, second: DensityMap): number {
+  if (first.width !== second.width || first.height !== second.height) return 0;
+  let best = -1;
+  for (let dy = -MOVED; dy <= MOVED; dy++)
+    for (let dx = -MOVED; dx <= MOVED; dx++) best = Math.max(best, agreementAt(first, second, dx, dy));
+  return best <= -1 ? 0 : best;
+}
+
 /** Correlation of first(x, y) with second(x − dx, y − dy) over what both show, borders left out. */
 function agreementAt(a: DensityMap, b: DensityMap, dx: number, dy: number): number {
   const { width, height } = a;

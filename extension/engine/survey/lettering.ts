@@ -176,31 +176,39 @@ function figuresOf(name: string): Figures | undefined {
  * −1 … 1; undefined where neither agrees, or where the number looks the same in a mirror.
  */
 export function readLettering(plane: FilmPlane, area: Area, frame: string | undefined): number | undefined {
-  const figures = frame === undefined ? undefined : figuresOf(frame);
-  if (!figures) return undefined;
+  if (frame === undefined) return undefined;
+  const [match] = matchNumbers(plane, area, [frame]);
+  return !match || Math.max(match.upright, match.mirrored) < READ ? undefined : match.upright - match.mirrored;
+}
+
+/** How well one number agrees with the film's edge, 0 … 1. */
+export interface NumberMatch {
+  readonly name: string;
+  readonly upright: number;
+  readonly mirrored: number;
+}
+
+/** How well each of several frame numbers agrees with the strips above and below the picture, in the order given. */
+export function matchNumbers(plane: FilmPlane, area: Area, names: readonly string[]): NumberMatch[] {
+  const { left, top, width, height } = area;
   const strips = [
-    pixelBox(plane, area.left, Math.max(0, area.top - 0.12), area.left + area.width, area.top),
-    pixelBox(
-      plane,
-      area.left,
-      area.top + area.height,
-      area.left + area.width,
-      Math.min(1, area.top + area.height + 0.12),
-    ),
-  ];
-  let [upright, turned] = [0, 0];
-  for (const strip of strips) {
-    const film = lettersOf(plane, strip);
-    if (!film) continue;
-    for (const part of HEIGHTS) {
-      const scale = (part * film.height) / HIGH;
-      // Fewer than half a sample to a template's pixel cannot be read.
-      if (scale < 0.4) continue;
-      upright = Math.max(upright, bestMatch(film, figures, scale, 1), bestMatch(film, figures, scale, 2));
-      turned = Math.max(turned, bestMatch(film, figures, scale, -1), bestMatch(film, figures, scale, -2));
-    }
-  }
-  return Math.max(upright, turned) < READ ? undefined : upright - turned;
+    pixelBox(plane, left, Math.max(0, top - 0.12), left + width, top),
+    pixelBox(plane, left, top + height, left + width, Math.min(1, top + height + 0.12)),
+  ].flatMap((box) => lettersOf(plane, box) ?? []);
+  return names.flatMap((name): NumberMatch[] => {
+    const figures = figuresOf(name);
+    if (!figures) return [];
+    let [upright, mirrored] = [0, 0];
+    for (const film of strips)
+      for (const part of HEIGHTS) {
+        const scale = (part * film.height) / HIGH;
+        // Fewer than half a sample to a template's pixel cannot be read.
+        if (scale < 0.4) continue;
+        upright = Math.max(upright, bestMatch(film, figures, scale, 1), bestMatch(film, figures, scale, 2));
+        mirrored = Math.max(mirrored, bestMatch(film, figures, scale, -1), bestMatch(film, figures, scale, -2));
+      }
+    return [{ name, upright, mirrored }];
+  });
 }
 
 interface Letters {

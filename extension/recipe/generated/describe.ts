@@ -82,34 +82,35 @@ const k77: KeyDescription = {"type":"integer","description":"Length of the longe
 const k78: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
 const k79: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
 const k80: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k81: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","join","area","turn","mirror","skip","light","negative","positive","spots","title","note"]};
+const k81: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","light","negative","positive","spots","title","note"]};
 const k82: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
 const k83: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
 const k84: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k85: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k86: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k87: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k88: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k89: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k90: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k91: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k92: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k93: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k94: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k95: KeyDescription = {"type":"number","description":"How far the picture lies turned clockwise in the scan; it is turned back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k96: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k97: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k98: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k99: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k100: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k101: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k102: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k103: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k104: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k105: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k106: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k107: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k108: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k85: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k86: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k87: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k88: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k89: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k90: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k91: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k92: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k93: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k94: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k95: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k96: KeyDescription = {"type":"number","description":"How far the picture lies turned clockwise in the scan; it is turned back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k97: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k98: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k99: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k100: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k101: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k102: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k103: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k104: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k105: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k106: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k107: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k108: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k109: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -205,20 +206,22 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.scan": k82,
     "frames.*.scans": k83,
     "frames.*.scans.*": k84,
-    "frames.*.join": k85,
-    "frames.*.join.*": k86,
-    "frames.*.join.*.0": k87,
-    "frames.*.join.*.1": k88,
-    "frames.*.join.*.2": k89,
-    "frames.*.area": k90,
-    "frames.*.area.left": k91,
-    "frames.*.area.top": k92,
-    "frames.*.area.width": k93,
-    "frames.*.area.height": k94,
-    "frames.*.area.tilt": k95,
-    "frames.*.turn": k96,
-    "frames.*.mirror": k97,
-    "frames.*.skip": k98,
+    "frames.*.unused": k85,
+    "frames.*.unused.*": k84,
+    "frames.*.join": k86,
+    "frames.*.join.*": k87,
+    "frames.*.join.*.0": k88,
+    "frames.*.join.*.1": k89,
+    "frames.*.join.*.2": k90,
+    "frames.*.area": k91,
+    "frames.*.area.left": k92,
+    "frames.*.area.top": k93,
+    "frames.*.area.width": k94,
+    "frames.*.area.height": k95,
+    "frames.*.area.tilt": k96,
+    "frames.*.turn": k97,
+    "frames.*.mirror": k98,
+    "frames.*.skip": k99,
     "frames.*.light": k14,
     "frames.*.light.blank": k15,
     "frames.*.light.flare": k16,
@@ -291,22 +294,22 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k25,
     "frames.*.spots.*.1": k26,
     "frames.*.spots.*.2": k27,
-    "frames.*.title": k99,
-    "frames.*.note": k100,
-    "note": k100,
-    "fingerprints": k101,
-    "fingerprints.*": k102,
-    "fingerprints.*.size": k103,
-    "fingerprints.*.sha256": k104,
+    "frames.*.title": k100,
+    "frames.*.note": k101,
+    "note": k101,
+    "fingerprints": k102,
+    "fingerprints.*": k103,
+    "fingerprints.*.size": k104,
+    "fingerprints.*.sha256": k105,
   },
   stock: {
-    "": k105,
+    "": k106,
     "version": k1,
-    "title": k106,
+    "title": k107,
     "film": k4,
-    "iso": k107,
+    "iso": k108,
     "format": k5,
-    "process": k108,
+    "process": k109,
     "negative": k28,
     "negative.base": k29,
     "negative.base.density": k30,
@@ -365,6 +368,6 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.long": k77,
     "output.*.sharpen": k78,
     "output.*.compression": k79,
-    "note": k100,
+    "note": k101,
   },
 };

@@ -273,6 +273,11 @@ export interface Frame {
   readonly scan?: string;
   /** Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes. */
   readonly scans?: readonly string[];
+  /**
+   * Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their
+   * own.
+   */
+  readonly unused?: readonly string[];
   /** Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept. */
   readonly join?: readonly (readonly [number, number, number])[];
   readonly area?: FrameArea;

@@ -4,7 +4,7 @@ var K=(s,m)=>()=>{try{return m||s((m={exports:{}}).exports,m),m.exports}catch(h)
 type:"string",minLength:1},film:{$ref:"#/definitions/film"},format:{$ref:"#/definitions/format"},exposed:{$ref:"#/definitions/exposed"},scans:{type:"string",minLength:1},
 light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{$ref:"#/definitions/outputs"},frames:{
 type:"object",patternProperties:{"^[0-9]{1,3}[A-Z]?$":{$ref:"#/definitions/frame"}},additionalProperties:!1},note:{$ref:"#/definitions/note"},fingerprints:{type:"\
-object",additionalProperties:{$ref:"#/definitions/fingerprint"}}}},_=Object.prototype.hasOwnProperty,y=O().default;function w(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s!==1){let r={instancePath:m,schemaPath:"#/const",keyword:"\
+object",additionalProperties:{$ref:"#/definitions/fingerprint"}}}},_=Object.prototype.hasOwnProperty,c=O().default;function w(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s!==1){let r={instancePath:m,schemaPath:"#/const",keyword:"\
 const",params:{allowedValue:1}};e===null?e=[r]:e.push(r),t++}return w.errors=e,t===0}var S={enum:["colour-negative","black-and-white-negative","slide"]};function k(s,{
 instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(!(s==="colour-negative"||s==="black-and-white-negative"||s==="slide")){let r={
 instancePath:m,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:S.enum}};e===null?e=[r]:e.push(r),t++}return k.errors=e,t===0}var T={enum:["135","135-ha\
@@ -13,9 +13,9 @@ t=0;if(!(s==="135"||s==="135-half"||s==="645"||s==="6x6"||s==="6x7"||s==="6x8"||
 instancePath:m,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:T.enum}};e===null?e=[r]:e.push(r),t++}return x.errors=e,t===0}var U=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u");function D(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s==
 "object"&&!Array.isArray(s)){for(let r in s)if(!(r==="camera"||r==="lens"||r==="date"||r==="rated"||r==="push"||r==="place")){let i={instancePath:m,schemaPath:"\
 #/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.camera!==void 0){let r=s.camera;if(typeof r==
-"string"){if(y(r)>200){let i={instancePath:m+"/camera",schemaPath:"#/properties/camera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(
+"string"){if(c(r)>200){let i={instancePath:m+"/camera",schemaPath:"#/properties/camera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(
 i),t++}}else{let i={instancePath:m+"/camera",schemaPath:"#/properties/camera/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.lens!==
-void 0){let r=s.lens;if(typeof r=="string"){if(y(r)>200){let i={instancePath:m+"/lens",schemaPath:"#/properties/lens/maxLength",keyword:"maxLength",params:{limit:200}};
+void 0){let r=s.lens;if(typeof r=="string"){if(c(r)>200){let i={instancePath:m+"/lens",schemaPath:"#/properties/lens/maxLength",keyword:"maxLength",params:{limit:200}};
 e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/lens",schemaPath:"#/properties/lens/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(
 i),t++}}if(s.date!==void 0){let r=s.date;if(typeof r=="string"){if(!U.test(r)){let i={instancePath:m+"/date",schemaPath:"#/properties/date/pattern",keyword:"pat\
 tern",params:{pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/date",schemaPath:"#/properties/date/type",keyword:"\
@@ -26,7 +26,7 @@ type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.rated!==void 0)
 "number"&&isFinite(r)){if(r>5||isNaN(r)){let i={instancePath:m+"/push",schemaPath:"#/properties/push/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};
 e===null?e=[i]:e.push(i),t++}if(r<-5||isNaN(r)){let i={instancePath:m+"/push",schemaPath:"#/properties/push/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};
 e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/push",schemaPath:"#/properties/push/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(
-i),t++}}if(s.place!==void 0){let r=s.place;if(typeof r=="string"){if(y(r)>200){let i={instancePath:m+"/place",schemaPath:"#/properties/place/maxLength",keyword:"\
+i),t++}}if(s.place!==void 0){let r=s.place;if(typeof r=="string"){if(c(r)>200){let i={instancePath:m+"/place",schemaPath:"#/properties/place/maxLength",keyword:"\
 maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/place",schemaPath:"#/properties/place/type",keyword:"type",params:{type:"\
 string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return D.
 errors=e,t===0}var W={type:"object",additionalProperties:!1,properties:{blank:{type:"string",minLength:1},flare:{type:["number","array"],minimum:0,maximum:.2,items:{
@@ -71,7 +71,7 @@ schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:5e3}};e===null?e=[i]:e.
 parentDataProperty:i,rootData:o})||(e=e===null?A.errors:e.concat(A.errors),t=e.length)}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"\
 array"}};e===null?e=[r]:e.push(r),t++}return b.errors=e,t===0}function N(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="blank"||r==="flare"||r==="spots")){let i={instancePath:m,schemaPath:"#/additionalPropertie\
-s",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.blank!==void 0){let r=s.blank;if(typeof r=="string"){if(y(r)<
+s",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.blank!==void 0){let r=s.blank;if(typeof r=="string"){if(c(r)<
 1){let i={instancePath:m+"/blank",schemaPath:"#/properties/blank/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+
 "/blank",schemaPath:"#/properties/blank/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.flare!==void 0){let r=s.flare;if(!(typeof r==
 "number"&&isFinite(r))&&!Array.isArray(r)){let i={instancePath:m+"/flare",schemaPath:"#/properties/flare/type",keyword:"type",params:{type:W.properties.flare.type}};
@@ -93,7 +93,7 @@ number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:1},{type:"number",
 rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.scan===void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"require\
 d",params:{missingProperty:"scan"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="scan"||r==="area"||r==="scatter")){let i={instancePath:m,schemaPath:"#\
 /additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r==
-"string"){if(y(r)<1){let i={instancePath:m+"/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
+"string"){if(c(r)<1){let i={instancePath:m+"/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
 let i={instancePath:m+"/scan",schemaPath:"#/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.area!==void 0){let r=s.
 area;if(Array.isArray(r)){if(r.length>4){let n={instancePath:m+"/area",schemaPath:"#/properties/area/maxItems",keyword:"maxItems",params:{limit:4}};e===null?e=[
 n]:e.push(n),t++}if(r.length<4){let n={instancePath:m+"/area",schemaPath:"#/properties/area/minItems",keyword:"minItems",params:{limit:4}};e===null?e=[n]:e.push(
@@ -133,13 +133,13 @@ properties/density/items/minimum",keyword:"minimum",params:{comparison:">=",limi
 #/properties/density/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+"/density",schemaPath:"#/prope\
 rties/density/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}s.read!==void 0&&(j(s.read,{instancePath:m+"/read",parentData:s,parentDataProperty:"\
 read",rootData:o})||(e=e===null?j.errors:e.concat(j.errors),t=e.length))}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===
-null?e=[r]:e.push(r),t++}return F.errors=e,t===0}function c(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>256){let i={instancePath:m,schemaPath:"\
+null?e=[r]:e.push(r),t++}return F.errors=e,t===0}function y(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>256){let i={instancePath:m,schemaPath:"\
 #/maxItems",keyword:"maxItems",params:{limit:256}};e===null?e=[i]:e.push(i),t++}if(s.length<2){let i={instancePath:m,schemaPath:"#/minItems",keyword:"minItems",
 params:{limit:2}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let n=s[i];if(typeof n=="number"&&isFinite(n)){if(n>6||isNaN(n)){let a={instancePath:m+
 "/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:6}};e===null?e=[a]:e.push(a),t++}if(n<-1||isNaN(n)){let a={instancePath:m+"/"+
 i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:m+"/"+i,schemaPath:"#\
 /items/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return c.errors=e,t===0}function $(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;
+rray"}};e===null?e=[r]:e.push(r),t++}return y.errors=e,t===0}function $(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.logH===void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"logH"}};
 e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="logH"||r==="red"||r==="green"||r==="blue"||r==="density"||r==="mid")){let i={instancePath:m,schemaPath:"#/\
 additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.logH!==void 0){let r=s.logH;if(Array.isArray(
@@ -149,27 +149,27 @@ for(let n=0;n<i;n++){let a=r[n];if(typeof a=="number"&&isFinite(a)){if(a>8||isNa
 um",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[p]:e.push(p),t++}if(a<-8||isNaN(a)){let p={instancePath:m+"/logH/"+n,schemaPath:"#/propertie\
 s/logH/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:m+"/logH/"+n,schemaPath:"#/pro\
 perties/logH/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+"/logH",schemaPath:"#/properties/logH/\
-type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.red!==void 0&&(c(s.red,{instancePath:m+"/red",parentData:s,parentDataProperty:"re\
-d",rootData:o})||(e=e===null?c.errors:e.concat(c.errors),t=e.length)),s.green!==void 0&&(c(s.green,{instancePath:m+"/green",parentData:s,parentDataProperty:"gre\
-en",rootData:o})||(e=e===null?c.errors:e.concat(c.errors),t=e.length)),s.blue!==void 0&&(c(s.blue,{instancePath:m+"/blue",parentData:s,parentDataProperty:"blue",
-rootData:o})||(e=e===null?c.errors:e.concat(c.errors),t=e.length)),s.density!==void 0&&(c(s.density,{instancePath:m+"/density",parentData:s,parentDataProperty:"\
-density",rootData:o})||(e=e===null?c.errors:e.concat(c.errors),t=e.length)),s.mid!==void 0){let r=s.mid;if(typeof r=="number"&&isFinite(r)){if(r>8||isNaN(r)){let i={
+type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.red!==void 0&&(y(s.red,{instancePath:m+"/red",parentData:s,parentDataProperty:"re\
+d",rootData:o})||(e=e===null?y.errors:e.concat(y.errors),t=e.length)),s.green!==void 0&&(y(s.green,{instancePath:m+"/green",parentData:s,parentDataProperty:"gre\
+en",rootData:o})||(e=e===null?y.errors:e.concat(y.errors),t=e.length)),s.blue!==void 0&&(y(s.blue,{instancePath:m+"/blue",parentData:s,parentDataProperty:"blue",
+rootData:o})||(e=e===null?y.errors:e.concat(y.errors),t=e.length)),s.density!==void 0&&(y(s.density,{instancePath:m+"/density",parentData:s,parentDataProperty:"\
+density",rootData:o})||(e=e===null?y.errors:e.concat(y.errors),t=e.length)),s.mid!==void 0){let r=s.mid;if(typeof r=="number"&&isFinite(r)){if(r>8||isNaN(r)){let i={
 instancePath:m+"/mid",schemaPath:"#/properties/mid/maximum",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[i]:e.push(i),t++}if(r<-8||isNaN(r)){
 let i={instancePath:m+"/mid",schemaPath:"#/properties/mid/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[i]:e.push(i),t++}}else{let i={
 instancePath:m+"/mid",schemaPath:"#/properties/mid/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:m,schemaPath:"\
-#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return $.errors=e,t===0}function q(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:m,schemaPath:"\
+#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return $.errors=e,t===0}function L(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:m,schemaPath:"\
 #/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:m,schemaPath:"#/minItems",keyword:"minItems",params:{
 limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let n=s[i];if(typeof n=="number"&&isFinite(n)){if(n>4||isNaN(n)){let a={instancePath:m+
 "/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:4}};e===null?e=[a]:e.push(a),t++}if(n<-4||isNaN(n)){let a={instancePath:m+"/"+
 i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-4}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:m+"/"+i,schemaPath:"#\
 /items/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return q.errors=e,t===0}function L(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:m,schemaPath:"\
+rray"}};e===null?e=[r]:e.push(r),t++}return L.errors=e,t===0}function q(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:m,schemaPath:"\
 #/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:m,schemaPath:"#/minItems",keyword:"minItems",params:{
 limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let n=s[i];if(typeof n=="number"&&isFinite(n)){if(n>5||isNaN(n)){let a={instancePath:m+
 "/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[a]:e.push(a),t++}if(n<-5||isNaN(n)){let a={instancePath:m+"/"+
 i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:m+"/"+i,schemaPath:"#\
 /items/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return L.errors=e,t===0}function d(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;
+rray"}};e===null?e=[r]:e.push(r),t++}return q.errors=e,t===0}function d(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="base"||r==="gamma"||r==="curve"||r==="unmix"||r==="colour")){let i={instancePath:m,schemaPath:"\
 #/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.base!==void 0&&(F(s.base,{instancePath:m+
 "/base",parentData:s,parentDataProperty:"base",rootData:o})||(e=e===null?F.errors:e.concat(F.errors),t=e.length)),s.gamma!==void 0){let r=s.gamma;if(!(typeof r==
@@ -185,12 +185,12 @@ limit:.1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:m+"/gamma/"+n,
 e===null?e=[p]:e.push(p),t++}}}}if(s.curve!==void 0&&($(s.curve,{instancePath:m+"/curve",parentData:s,parentDataProperty:"curve",rootData:o})||(e=e===null?$.errors:
 e.concat($.errors),t=e.length)),s.unmix!==void 0){let r=s.unmix;if(Array.isArray(r)){if(r.length>3){let n={instancePath:m+"/unmix",schemaPath:"#/properties/unmi\
 x/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[n]:e.push(n),t++}if(r.length<3){let n={instancePath:m+"/unmix",schemaPath:"#/properties/unmix/minIt\
-ems",keyword:"minItems",params:{limit:3}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++)q(r[n],{instancePath:m+"/unmix/"+n,parentData:r,parentDataProperty:n,
-rootData:o})||(e=e===null?q.errors:e.concat(q.errors),t=e.length)}else{let i={instancePath:m+"/unmix",schemaPath:"#/properties/unmix/type",keyword:"type",params:{
+ems",keyword:"minItems",params:{limit:3}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++)L(r[n],{instancePath:m+"/unmix/"+n,parentData:r,parentDataProperty:n,
+rootData:o})||(e=e===null?L.errors:e.concat(L.errors),t=e.length)}else{let i={instancePath:m+"/unmix",schemaPath:"#/properties/unmix/type",keyword:"type",params:{
 type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.colour!==void 0){let r=s.colour;if(Array.isArray(r)){if(r.length>3){let n={instancePath:m+"/colour",schemaPath:"\
 #/properties/colour/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[n]:e.push(n),t++}if(r.length<3){let n={instancePath:m+"/colour",schemaPath:"#/pro\
-perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++)L(r[n],{instancePath:m+"/colour/"+
-n,parentData:r,parentDataProperty:n,rootData:o})||(e=e===null?L.errors:e.concat(L.errors),t=e.length)}else{let i={instancePath:m+"/colour",schemaPath:"#/propert\
+perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++)q(r[n],{instancePath:m+"/colour/"+
+n,parentData:r,parentDataProperty:n,rootData:o})||(e=e===null?q.errors:e.concat(q.errors),t=e.length)}else{let i={instancePath:m+"/colour",schemaPath:"#/propert\
 ies/colour/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"\
 object"}};e===null?e=[r]:e.push(r),t++}return d.errors=e,t===0}function E(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
 "cyan"||r==="magenta"||r==="yellow")){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===
@@ -276,10 +276,11 @@ parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.
 limit:32}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++)z(s[i],{instancePath:m+"/"+i,parentData:s,parentDataProperty:i,rootData:o})||(e=e===null?
 z.errors:e.concat(z.errors),t=e.length)}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}return v.
 errors=e,t===0}var M={type:"object",additionalProperties:!1,properties:{scan:{type:"string",minLength:1},scans:{type:"array",minItems:1,maxItems:64,items:{type:"\
-string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"array",minItems:3,maxItems:3,items:[{type:"number",minimum:-2e5,maximum:2e5},{type:"\
-number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{$ref:"#/definitions/frameArea"},turn:{enum:[0,90,180,270]},mirror:{type:"boole\
-an"},skip:{type:"boolean"},light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},spots:{$ref:"#/d\
-efinitions/spots"},title:{type:"string",maxLength:200},note:{$ref:"#/definitions/note"}}};function H(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
+string",minLength:1}},unused:{type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"arra\
+y",minItems:3,maxItems:3,items:[{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{
+$ref:"#/definitions/frameArea"},turn:{enum:[0,90,180,270]},mirror:{type:"boolean"},skip:{type:"boolean"},light:{$ref:"#/definitions/light"},negative:{$ref:"#/de\
+finitions/negative"},positive:{$ref:"#/definitions/positive"},spots:{$ref:"#/definitions/spots"},title:{type:"string",maxLength:200},note:{$ref:"#/definitions/n\
+ote"}}};function H(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
 "left"||r==="top"||r==="width"||r==="height"||r==="tilt")){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};
 e===null?e=[i]:e.push(i),t++}if(s.left!==void 0){let r=s.left;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:m+"/left",schemaPath:"#/\
 properties/left/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:m+"/left",schemaPath:"\
@@ -299,49 +300,54 @@ tilt;if(typeof r=="number"&&isFinite(r)){if(r>45||isNaN(r)){let i={instancePath:
 <=",limit:45}};e===null?e=[i]:e.push(i),t++}if(r<-45||isNaN(r)){let i={instancePath:m+"/tilt",schemaPath:"#/properties/tilt/minimum",keyword:"minimum",params:{comparison:"\
 >=",limit:-45}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/tilt",schemaPath:"#/properties/tilt/type",keyword:"type",params:{type:"number"}};e===
 null?e=[i]:e.push(i),t++}}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return H.errors=e,
-t===0}function g(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(typeof s=="string"){if(y(s)>2e4){let r={instancePath:m,schemaPath:"\
+t===0}function g(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(typeof s=="string"){if(c(s)>2e4){let r={instancePath:m,schemaPath:"\
 #/maxLength",keyword:"maxLength",params:{limit:2e4}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"s\
 tring"}};e===null?e=[r]:e.push(r),t++}return g.errors=e,t===0}function V(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!_.call(M.properties,r)){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"addit\
-ionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r=="string"){if(y(r)<1){let i={instancePath:m+
+ionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r=="string"){if(c(r)<1){let i={instancePath:m+
 "/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/scan",schemaPath:"\
 #/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.scans!==void 0){let r=s.scans;if(Array.isArray(r)){if(r.length>
 64){let n={instancePath:m+"/scans",schemaPath:"#/properties/scans/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[n]:e.push(n),t++}if(r.length<1){let n={
 instancePath:m+"/scans",schemaPath:"#/properties/scans/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<
-i;n++){let a=r[n];if(typeof a=="string"){if(y(a)<1){let p={instancePath:m+"/scans/"+n,schemaPath:"#/properties/scans/items/minLength",keyword:"minLength",params:{
+i;n++){let a=r[n];if(typeof a=="string"){if(c(a)<1){let p={instancePath:m+"/scans/"+n,schemaPath:"#/properties/scans/items/minLength",keyword:"minLength",params:{
 limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:m+"/scans/"+n,schemaPath:"#/properties/scans/items/type",keyword:"type",params:{type:"string"}};
 e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(
-i),t++}}if(s.join!==void 0){let r=s.join;if(Array.isArray(r)){if(r.length>64){let n={instancePath:m+"/join",schemaPath:"#/properties/join/maxItems",keyword:"max\
-Items",params:{limit:64}};e===null?e=[n]:e.push(n),t++}if(r.length<1){let n={instancePath:m+"/join",schemaPath:"#/properties/join/minItems",keyword:"minItems",params:{
-limit:1}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++){let a=r[n];if(Array.isArray(a)){if(a.length>3){let l={instancePath:m+"/join/"+n,schemaPath:"\
-#/properties/join/items/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[l]:e.push(l),t++}if(a.length<3){let l={instancePath:m+"/join/"+n,schemaPath:"\
-#/properties/join/items/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[l]:e.push(l),t++}let p=a.length;if(p>0){let l=a[0];if(typeof l=="number"&&isFinite(
-l)){if(l>2e5||isNaN(l)){let u={instancePath:m+"/join/"+n+"/0",schemaPath:"#/properties/join/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};
-e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:m+"/join/"+n+"/0",schemaPath:"#/properties/join/items/items/0/minimum",keyword:"minimum",params:{
-comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:m+"/join/"+n+"/0",schemaPath:"#/properties/join/items/items/0/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>1){let l=a[1];if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:m+"/j\
-oin/"+n+"/1",schemaPath:"#/properties/join/items/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||
-isNaN(l)){let u={instancePath:m+"/join/"+n+"/1",schemaPath:"#/properties/join/items/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===
-null?e=[u]:e.push(u),t++}}else{let u={instancePath:m+"/join/"+n+"/1",schemaPath:"#/properties/join/items/items/1/type",keyword:"type",params:{type:"number"}};e===
-null?e=[u]:e.push(u),t++}}if(p>2){let l=a[2];if(typeof l=="number"&&isFinite(l)){if(l>45||isNaN(l)){let u={instancePath:m+"/join/"+n+"/2",schemaPath:"#/properti\
-es/join/items/items/2/maximum",keyword:"maximum",params:{comparison:"<=",limit:45}};e===null?e=[u]:e.push(u),t++}if(l<-45||isNaN(l)){let u={instancePath:m+"/joi\
-n/"+n+"/2",schemaPath:"#/properties/join/items/items/2/minimum",keyword:"minimum",params:{comparison:">=",limit:-45}};e===null?e=[u]:e.push(u),t++}}else{let u={
-instancePath:m+"/join/"+n+"/2",schemaPath:"#/properties/join/items/items/2/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={
-instancePath:m+"/join/"+n,schemaPath:"#/properties/join/items/type",keyword:"type",params:{type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+
-"/join",schemaPath:"#/properties/join/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.area!==void 0&&(H(s.area,{instancePath:m+"/\
-area",parentData:s,parentDataProperty:"area",rootData:o})||(e=e===null?H.errors:e.concat(H.errors),t=e.length)),s.turn!==void 0){let r=s.turn;if(!(r===0||r===90||
-r===180||r===270)){let i={instancePath:m+"/turn",schemaPath:"#/properties/turn/enum",keyword:"enum",params:{allowedValues:M.properties.turn.enum}};e===null?e=[i]:
-e.push(i),t++}}if(s.mirror!==void 0&&typeof s.mirror!="boolean"){let r={instancePath:m+"/mirror",schemaPath:"#/properties/mirror/type",keyword:"type",params:{type:"\
-boolean"}};e===null?e=[r]:e.push(r),t++}if(s.skip!==void 0&&typeof s.skip!="boolean"){let r={instancePath:m+"/skip",schemaPath:"#/properties/skip/type",keyword:"\
-type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.light!==void 0&&(N(s.light,{instancePath:m+"/light",parentData:s,parentDataProperty:"light",rootData:o})||
-(e=e===null?N.errors:e.concat(N.errors),t=e.length)),s.negative!==void 0&&(d(s.negative,{instancePath:m+"/negative",parentData:s,parentDataProperty:"negative",rootData:o})||
-(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.positive!==void 0&&(P(s.positive,{instancePath:m+"/positive",parentData:s,parentDataProperty:"positive",rootData:o})||
-(e=e===null?P.errors:e.concat(P.errors),t=e.length)),s.spots!==void 0&&(b(s.spots,{instancePath:m+"/spots",parentData:s,parentDataProperty:"spots",rootData:o})||
-(e=e===null?b.errors:e.concat(b.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:m+"/title",schemaPath:"\
-#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/title",schemaPath:"#/properties\
-/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}s.note!==void 0&&(g(s.note,{instancePath:m+"/note",parentData:s,parentDataProperty:"\
-note",rootData:o})||(e=e===null?g.errors:e.concat(g.errors),t=e.length))}else{let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===
-null?e=[r]:e.push(r),t++}return V.errors=e,t===0}var ie=new RegExp("^[0-9a-f]{64}$","u");function Z(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
+i),t++}}if(s.unused!==void 0){let r=s.unused;if(Array.isArray(r)){if(r.length>64){let n={instancePath:m+"/unused",schemaPath:"#/properties/unused/maxItems",keyword:"\
+maxItems",params:{limit:64}};e===null?e=[n]:e.push(n),t++}if(r.length<1){let n={instancePath:m+"/unused",schemaPath:"#/properties/unused/minItems",keyword:"minI\
+tems",params:{limit:1}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++){let a=r[n];if(typeof a=="string"){if(c(a)<1){let p={instancePath:m+"/un\
+used/"+n,schemaPath:"#/properties/unused/items/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:m+"/unuse\
+d/"+n,schemaPath:"#/properties/unused/items/type",keyword:"type",params:{type:"string"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+"/unused",schemaPath:"\
+#/properties/unused/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.join!==void 0){let r=s.join;if(Array.isArray(r)){if(r.length>
+64){let n={instancePath:m+"/join",schemaPath:"#/properties/join/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[n]:e.push(n),t++}if(r.length<1){let n={
+instancePath:m+"/join",schemaPath:"#/properties/join/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[n]:e.push(n),t++}let i=r.length;for(let n=0;n<i;n++){
+let a=r[n];if(Array.isArray(a)){if(a.length>3){let l={instancePath:m+"/join/"+n,schemaPath:"#/properties/join/items/maxItems",keyword:"maxItems",params:{limit:3}};
+e===null?e=[l]:e.push(l),t++}if(a.length<3){let l={instancePath:m+"/join/"+n,schemaPath:"#/properties/join/items/minItems",keyword:"minItems",params:{limit:3}};
+e===null?e=[l]:e.push(l),t++}let p=a.length;if(p>0){let l=a[0];if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:m+"/join/"+n+"/0",schemaPath:"\
+#/properties/join/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:m+
+"/join/"+n+"/0",schemaPath:"#/properties/join/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={
+instancePath:m+"/join/"+n+"/0",schemaPath:"#/properties/join/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>1){let l=a[1];
+if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:m+"/join/"+n+"/1",schemaPath:"#/properties/join/items/items/1/maximum",keyword:"maxi\
+mum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:m+"/join/"+n+"/1",schemaPath:"#/properties/join/i\
+tems/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:m+"/join/"+n+"/1",schemaPath:"\
+#/properties/join/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>2){let l=a[2];if(typeof l=="number"&&isFinite(l)){
+if(l>45||isNaN(l)){let u={instancePath:m+"/join/"+n+"/2",schemaPath:"#/properties/join/items/items/2/maximum",keyword:"maximum",params:{comparison:"<=",limit:45}};
+e===null?e=[u]:e.push(u),t++}if(l<-45||isNaN(l)){let u={instancePath:m+"/join/"+n+"/2",schemaPath:"#/properties/join/items/items/2/minimum",keyword:"minimum",params:{
+comparison:">=",limit:-45}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:m+"/join/"+n+"/2",schemaPath:"#/properties/join/items/items/2/type",keyword:"\
+type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={instancePath:m+"/join/"+n,schemaPath:"#/properties/join/items/type",keyword:"type",params:{
+type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:m+"/join",schemaPath:"#/properties/join/type",keyword:"type",params:{type:"array"}};e===null?
+e=[i]:e.push(i),t++}}if(s.area!==void 0&&(H(s.area,{instancePath:m+"/area",parentData:s,parentDataProperty:"area",rootData:o})||(e=e===null?H.errors:e.concat(H.
+errors),t=e.length)),s.turn!==void 0){let r=s.turn;if(!(r===0||r===90||r===180||r===270)){let i={instancePath:m+"/turn",schemaPath:"#/properties/turn/enum",keyword:"\
+enum",params:{allowedValues:M.properties.turn.enum}};e===null?e=[i]:e.push(i),t++}}if(s.mirror!==void 0&&typeof s.mirror!="boolean"){let r={instancePath:m+"/mir\
+ror",schemaPath:"#/properties/mirror/type",keyword:"type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.skip!==void 0&&typeof s.skip!="boolean"){let r={
+instancePath:m+"/skip",schemaPath:"#/properties/skip/type",keyword:"type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.light!==void 0&&(N(s.light,
+{instancePath:m+"/light",parentData:s,parentDataProperty:"light",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),s.negative!==void 0&&(d(s.negative,
+{instancePath:m+"/negative",parentData:s,parentDataProperty:"negative",rootData:o})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.positive!==void 0&&(P(
+s.positive,{instancePath:m+"/positive",parentData:s,parentDataProperty:"positive",rootData:o})||(e=e===null?P.errors:e.concat(P.errors),t=e.length)),s.spots!==void 0&&
+(b(s.spots,{instancePath:m+"/spots",parentData:s,parentDataProperty:"spots",rootData:o})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),s.title!==void 0){
+let r=s.title;if(typeof r=="string"){if(c(r)>200){let i={instancePath:m+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};
+e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/title",schemaPath:"#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(
+i),t++}}s.note!==void 0&&(g(s.note,{instancePath:m+"/note",parentData:s,parentDataProperty:"note",rootData:o})||(e=e===null?g.errors:e.concat(g.errors),t=e.length))}else{
+let r={instancePath:m,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return V.errors=e,t===0}var ie=new RegExp("^[0-9a-f]{64}$","u");function Z(s,{instancePath:m="",parentData:h,parentDataProperty:f,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
 ct"&&!Array.isArray(s)){if(s.size===void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[r]:e.push(
 r),t++}if(s.sha256===void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[r]:e.push(r),t++}for(let r in s)
 if(!(r==="size"||r==="sha256")){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
@@ -356,15 +362,15 @@ r),t++}return Z.errors=e,t===0}var B=new RegExp("^[0-9]{1,3}[A-Z]?$","u");functi
 t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
 version"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!_.call(Q.properties,r)){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"additional\
 Properties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:m+"/version",parentData:s,parentDataProperty:"\
-version",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:m+
+version",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(c(r)>200){let i={instancePath:m+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/title",schemaPath:"\
-#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.stock!==void 0){let r=s.stock;if(typeof r=="string"){if(y(r)<
+#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.stock!==void 0){let r=s.stock;if(typeof r=="string"){if(c(r)<
 1){let i={instancePath:m+"/stock",schemaPath:"#/properties/stock/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+
 "/stock",schemaPath:"#/properties/stock/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.film!==void 0&&(k(s.film,{instancePath:m+
 "/film",parentData:s,parentDataProperty:"film",rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),s.format!==void 0&&(x(s.format,{instancePath:m+
 "/format",parentData:s,parentDataProperty:"format",rootData:o})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),s.exposed!==void 0&&(D(s.exposed,{instancePath:m+
 "/exposed",parentData:s,parentDataProperty:"exposed",rootData:o})||(e=e===null?D.errors:e.concat(D.errors),t=e.length)),s.scans!==void 0){let r=s.scans;if(typeof r==
-"string"){if(y(r)<1){let i={instancePath:m+"/scans",schemaPath:"#/properties/scans/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
+"string"){if(c(r)<1){let i={instancePath:m+"/scans",schemaPath:"#/properties/scans/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
 let i={instancePath:m+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.light!==void 0&&(N(
 s.light,{instancePath:m+"/light",parentData:s,parentDataProperty:"light",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),s.negative!==void 0&&
 (d(s.negative,{instancePath:m+"/negative",parentData:s,parentDataProperty:"negative",rootData:o})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.positive!==
@@ -385,7 +391,7 @@ puts"},note:{$ref:"#/definitions/note"}}};function J(s,{instancePath:m="",parent
 ject"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:m,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};e===null?e=
 [r]:e.push(r),t++}for(let r in s)if(!_.call(se.properties,r)){let i={instancePath:m,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};
 e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:m+"/version",parentData:s,parentDataProperty:"version",rootData:o})||(e=e===null?
-w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:m+"/title",schemaPath:"#/proper\
+w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(c(r)>200){let i={instancePath:m+"/title",schemaPath:"#/proper\
 ties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:m+"/title",schemaPath:"#/properties/title/t\
 ype",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.film!==void 0&&(k(s.film,{instancePath:m+"/film",parentData:s,parentDataProperty:"\
 film",rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),s.iso!==void 0){let r=s.iso;if(typeof r=="number"&&isFinite(r)){if(r>1e5||isNaN(r)){let i={

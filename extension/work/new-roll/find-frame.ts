@@ -5,6 +5,8 @@ import { findOnScan } from "../../engine/detect/index.ts";
 import type { DownsampledScan } from "../../engine/detect/downsampled-scan.ts";
 import { edgeBands } from "../../engine/detect/edge-bands.ts";
 import { type DensityMap, densityMapOf } from "../../engine/detect/overlap.ts";
+import { type GrainPrint, grainPrint } from "../../engine/detect/same-film.ts";
+import { filmPlane } from "../../engine/flat-field/film-plane.ts";
 import type { Area, Film, Rgb } from "../../engine/types.ts";
 import { type EdgeCode, readEdgeCodes } from "../../scans/edge-codes/read-edge-codes.ts";
 import { decodeScan } from "../../scans/decode.ts";
@@ -37,6 +39,8 @@ export interface FoundPicture {
   readonly map: DensityMap;
   /** Codes on the film's edge; positions in fractions of the scan's width and height, `pixelsPerMm` in widths. */
   readonly codes: readonly EdgeCode[];
+  /** Of one scan: by it the same piece of film is recognised on another. */
+  readonly grain?: GrainPrint;
   readonly warnings: readonly string[];
 }
 
@@ -51,6 +55,7 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
   // Edges of a small scan need every pixel.
   const { scan, setup, warnings } = half.scan.width < MIN_WIDTH ? await open(order, false, context) : half;
   const { overview, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
+  const grain = order.join ? undefined : grainPrint(filmPlane(scan, setup), frame?.area ?? WHOLE);
   return {
     ...(flare ? { flare } : {}),
     ...(base ? { base } : {}),
@@ -58,6 +63,7 @@ export async function findFrame(order: FindFrame, context: JobContext): Promise<
     sample: sampleOf(overview, (!order.whole && frame?.area) || WHOLE),
     map: densityMapOf(overview),
     codes: await codesOn(overview, frame?.area, base?.density ?? known?.base),
+    ...(grain ? { grain } : {}),
     warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };
 }

@@ -3,7 +3,7 @@ import { sampleOf } from "../../engine/auto/balance.ts";
 import { cellsOf } from "../../engine/detect/uniform-tiles.ts";
 import { isolatedObject } from "../../engine/detect/isolated-object.ts";
 import { downsample } from "../../engine/detect/downsampled-scan.ts";
-import type { Rgb, ScanInfo } from "../../engine/types.ts";
+import type { LinearScan, Rgb, ScanInfo } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 
 /** What can be told of a scan before it is known which of them shows the bare light. */
@@ -28,6 +28,11 @@ const MIDDLE = { left: 0.2, top: 0.2, width: 0.6, height: 0.6, tilt: 0 };
 
 export async function firstPass({ path }: { readonly path: string }): Promise<LookedOver> {
   const { scan, info } = await decodeScan(path, { half: true });
+  return firstLook(scan, info);
+}
+
+/** The same of a scan that has been decoded at half size. */
+export function firstLook(scan: LinearScan, info: ScanInfo): LookedOver {
   const overview = downsample(scan, { ratio: 1 }, WIDTH);
   const cells = cellsOf(overview);
   const { flat } = cells;

@@ -30,6 +30,8 @@ export interface JoinOptions {
   readonly light: FrameLight;
   readonly ratio?: number;
   readonly base?: Rgb;
+  /** Whether the format is no larger than a scan: then no scan is a part of a picture, however alike two look. */
+  readonly fits?: boolean;
   readonly signal?: AbortSignal;
 }
 
@@ -42,18 +44,22 @@ export async function frameShots(
   pool: Pool,
 ): Promise<{ frames: ShotFrame[]; warnings: string[] }> {
   const warnings: string[] = [];
-  const frames = await eachLimited(groupsOf(shots), pool.workers + 1, async (group): Promise<ShotFrame[]> => {
-    const alone = group.map(({ name, seen }) => ({ scans: [name], seen }));
-    if (group.length === 1) return alone;
-    try {
-      return [await joined(group, options, pool)];
-    } catch (error) {
-      if (options.signal?.aborted) throw error;
-      const names = group.map((s) => s.name).join(" and ");
-      warnings.push(`${names} look like parts of one picture but make a frame each: ${errorText(error)}`);
-      return alone;
-    }
-  });
+  const frames = await eachLimited(
+    options.fits ? shots.map((shot) => [shot]) : groupsOf(shots),
+    pool.workers + 1,
+    async (group): Promise<ShotFrame[]> => {
+      const alone = group.map(({ name, seen }) => ({ scans: [name], seen }));
+      if (group.length === 1) return alone;
+      try {
+        return [await joined(group, options, pool)];
+      } catch (error) {
+        if (options.signal?.aborted) throw error;
+        const names = group.map((s) => s.name).join(" and ");
+        warnings.push(`${names} look like parts of one picture but make a frame each: ${errorText(error)}`);
+        return alone;
+      }
+    },
+  );
   return { frames: frames.flat(), warnings };
 }
 

@@ -24,6 +24,7 @@ import { readEdges } from "./edge-codes.ts";
 import { secondRoll } from "./two-rolls.ts";
 import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 import { adviceFor, filmOf } from "./film-and-advice.ts";
+import { withoutRepeats } from "./repeats.ts";
 import { rollText } from "./roll-text.ts";
 import type { RollBase, StartedFrame, StartedRoll } from "./started-roll.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
@@ -181,8 +182,11 @@ export async function startRoll(
   };
   const shown = pictures.map(({ name }, i) => ({ name, path: path(name), seen: seen[i] }));
   const joinBase = filmBase ?? look.base;
-  const shotFrames = await frameShots(shown, { light: readLight, ratio, base: joinBase, signal }, pool);
-  warnings.push(...shotFrames.warnings);
+  const repeats = withoutRepeats(shown);
+  // Where the roll's pictures lie whole in their scans, the format is no larger than a scan and nothing is a part.
+  const fits = place !== undefined;
+  const shotFrames = await frameShots(repeats.shots, { light: readLight, ratio, base: joinBase, fits, signal }, pool);
+  warnings.push(...repeats.warnings, ...shotFrames.warnings);
   const samples = shotFrames.frames.map((f) => f.seen.sample);
   const named = filmStock?.numbers;
   const start =
@@ -225,6 +229,7 @@ export async function startRoll(
     return {
       id,
       scans: own,
+      unused: own.flatMap((name) => repeats.unused.get(name) ?? []),
       ...(join ? { join } : {}),
       ...(frame ? { found: frame } : {}),
       exposure: balance.exposure[i],

@@ -149,7 +149,11 @@ const balanced = (matrix: Matrix3): number[][] =>
 const four = (v: number): number => Number(v.toFixed(4)) + 0;
 const percent = (v: number): number => Math.round(100 * v);
 
-function stateFrame({ id, scans, join, found, exposure, contrast }: StartedFrame, head: RollHead, state: State): void {
+function stateFrame(
+  { id, scans, unused, join, found, exposure, contrast }: StartedFrame,
+  head: RollHead,
+  state: State,
+): void {
   const at = (...path: string[]): string[] => ["frames", id, ...path];
   if (join) {
     state(at("scans"), scans);
@@ -159,6 +163,7 @@ function stateFrame({ id, scans, join, found, exposure, contrast }: StartedFrame
       `Parts of one picture; what they share agrees within ${join.residual.toFixed(2)} px.`,
     );
   } else state(at("scan"), scans[0]);
+  if (unused.length > 0) state(at("unused"), unused, "The same picture, photographed before.");
   if (found) state(at("area"), areaText(found.area), commentOn(found));
   if (head.turn !== 0) state(at("turn"), head.turn);
   if (head.mirror) state(at("mirror"), true);
@@ -169,7 +174,8 @@ function stateFrame({ id, scans, join, found, exposure, contrast }: StartedFrame
 /** The crop stays a hair inside the edges that were found, in fractions of a side: they are soft, and one would see it. */
 const INSET = 0.0012;
 
-function areaText({ left, top, width, height, tilt }: Area): Area {
+/** An area as recipes state it: a hair inside the edges that were found, in fractions to four places. */
+export function areaText({ left, top, width, height, tilt }: Area): Area {
   const held = (v: number): number => Number(Math.min(1, Math.max(0, v)).toFixed(4));
   const [l, t] = [held(left + INSET), held(top + INSET)];
   return {

@@ -5,11 +5,12 @@ import type { LookedOver } from "./first-look.ts";
 // oxfmt-ignore
 const RAW = new Set(["3fr", "arw", "cr2", "cr3", "crw", "dng", "erf", "fff", "iiq", "kdc", "mef", "mos", "mrw", "nef", "nrw", "orf", "pef", "raf", "raw", "rw2", "rwl", "sr2", "srf", "srw", "x3f"]);
 /** From the best to the last resort. */
-const KINDS = ["raw", "tiff", "jpeg"] as const;
+export const KINDS = ["raw", "tiff", "jpeg"] as const;
 
 const endingOf = (name: string): string => /\.([^.]+)$/.exec(name)?.[1].toLowerCase() ?? "";
 
-function kindOf(name: string): (typeof KINDS)[number] | undefined {
+/** What a scan's name says of its kind; undefined for files that are no scans. */
+export function kindOf(name: string): (typeof KINDS)[number] | undefined {
   const ending = endingOf(name);
   if (RAW.has(ending)) return "raw";
   if (ending === "tif" || ending === "tiff") return "tiff";

@@ -15,6 +15,8 @@ import type { FilmStock } from "./film-stock.ts";
 export interface StartedFrame {
   readonly id: string;
   readonly scans: readonly string[];
+  /** Other scans of the same picture. */
+  readonly unused: readonly string[];
   /** How the scans lie to one another, where there are several. */
   readonly join?: ShotFrame["join"];
   /** Of the scan, or of all scans laid together. */

@@ -92,7 +92,13 @@ describe("the manifest", () => {
 });
 
 describe("messages", () => {
-  const spoken = ["extension/recipe/language", "extension/engine/survey", "extension/work", "webview"];
+  const spoken = [
+    "extension/recipe/language",
+    "extension/engine/survey",
+    "extension/engine/verdict",
+    "extension/work",
+    "webview",
+  ];
 
   it("that can be translated are exactly those of the bundle", () => {
     const bundle: Record<string, string> = read("extension/editor/l10n/bundle.l10n.json");

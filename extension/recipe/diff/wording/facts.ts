@@ -82,6 +82,7 @@ export const rollFacts: readonly Fact[] = [
 export const frameFacts: readonly Fact[] = [
   fact("scan", "scan", "scan", text),
   fact("scans", "scan", "scans", list(0)),
+  fact("unused", "scan", "scans not used", list(0)),
   fact("join", "scan", "places of the joined scans", matrix),
   fact("skip", "scan", "skipped", flag),
   fact("area.left", "crop", "left edge", number(4, "of the scan’s width")),

@@ -1,0 +1,291 @@
+/** What only a comparison with the roll's other scans shows: each check says what it saw, or nothing. */
+import { msg, type Message } from "../messages.ts";
+import { sensorDustOf, dustOf } from "../survey/dust.ts";
+import { percent } from "../survey/findings/common.ts";
+import { median } from "../math/statistics.ts";
+import { type Box, SIDES, type SurveyedRoll } from "../survey/types.ts";
+import type { Side } from "../types.ts";
+import { addedBlur, bestFocus, FOCUS_PLACES, type FocusPlace, focusOf } from "./focus.ts";
+import { missedNumbers } from "./film-numbers.ts";
+import { samePicture } from "./same-picture.ts";
+import type { JudgedScan, StandRoll, VerdictWord } from "./types.ts";
+
+/** Something that was seen on a scan, before the rules say what it means. */
+export interface Observation {
+  readonly code: string;
+  readonly message: Message;
+  readonly areas: readonly Box[];
+  /** Where it weighs otherwise than its rule says. */
+  readonly word?: VerdictWord;
+  readonly remedy?: Message;
+}
+
+type Comparison = (scan: JudgedScan, roll: StandRoll) => Observation | undefined;
+
+const COMPARISONS: readonly Comparison[] = [
+  cutOff,
+  displaced,
+  softer,
+  dustier,
+  sensorDust,
+  wrongWayRound,
+  setUpChanged,
+  takenTwice,
+  looksAlike,
+  pictureMissed,
+];
+
+export function comparisons(scan: JudgedScan, roll: StandRoll): Observation[] {
+  return COMPARISONS.flatMap((compare) => compare(scan, roll) ?? []);
+}
+
+export const SIDE: Readonly<Record<Side, Message>> = {
+  left: msg("left"),
+  right: msg("right"),
+  top: msg("top"),
+  bottom: msg("bottom"),
+};
+
+/** The picture's own rectangle, where it was found by what can be seen of it. */
+const areaOf = ({ found, reading }: JudgedScan) => found?.area ?? reading.area;
+
+/** Sides of the scan nearer than this to the picture cut it, in parts of the scan. */
+const MARGIN = 0.002;
+
+/** A side of the picture lies outside the scan, as the roll's size of a picture or the edge that was found says. */
+function cutOff(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+  if (!scan.found) return undefined;
+  const whole = before.filter(({ found }) => found && SIDES.every((side) => isSeen(found.sides[side])));
+  const { left, top, width, height } = areaOf(scan);
+  const wide = whole.length > 0 ? median(whole.map((s) => areaOf(s).width)) : width;
+  const high = whole.length > 0 ? median(whole.map((s) => areaOf(s).height)) : height;
+  const { sides } = scan.found;
+  const out: Record<Side, boolean> = {
+    left: !isSeen(sides.left) && (isSeen(sides.right) ? left + width - wide : left) < MARGIN,
+    right: !isSeen(sides.right) && (isSeen(sides.left) ? left + wide : left + width) > 1 - MARGIN,
+    top: !isSeen(sides.top) && (isSeen(sides.bottom) ? top + height - high : top) < MARGIN,
+    bottom: !isSeen(sides.bottom) && (isSeen(sides.top) ? top + high : top + height) > 1 - MARGIN,
+  };
+  const cut = SIDES.filter((side) => out[side]);
+  if (cut.length === 0 || cut.length === SIDES.length) return undefined;
+  return {
+    code: "cut-off",
+    message:
+      cut.length === 1
+        ? msg("The picture is cut off at the {0}.", SIDE[cut[0]])
+        : msg("The picture is cut off at the {0} and {1}.", SIDE[cut[0]], SIDE[cut[1]]),
+    areas: cut.map((side) => EDGES[side]),
+  };
+}
+
+const isSeen = (evidence: string): boolean => evidence === "edge" || evidence === "holder";
+const EDGES: Readonly<Record<Side, Box>> = {
+  left: [0, 0, 0.03, 1],
+  right: [0.97, 0, 0.03, 1],
+  top: [0, 0, 1, 0.03],
+  bottom: [0, 0.97, 1, 0.03],
+};
+
+/** Part of the scan's width that a picture may lie off the roll's usual place before it is worth a word. */
+const MAX_OFFSET = 0.02;
+
+function displaced(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+  const placed = before.filter(({ found }) => found);
+  if (!scan.found || placed.length < 2) return undefined;
+  const own = areaOf(scan);
+  const middle = (of: (s: JudgedScan) => number): number => median(placed.map(of));
+  const x = own.left + own.width / 2 - middle((s) => areaOf(s).left + areaOf(s).width / 2);
+  const { width, height } = scan.reading.info;
+  const y = ((own.top + own.height / 2 - middle((s) => areaOf(s).top + areaOf(s).height / 2)) * height) / width;
+  const away = Math.hypot(x, y);
+  if (away <= MAX_OFFSET) return undefined;
+  const side = Math.abs(x) > Math.abs(y) ? (x < 0 ? "left" : "right") : y < 0 ? "top" : "bottom";
+  return {
+    code: "displaced",
+    message: msg(
+      "The picture lies {0} of the width farther to the {1} than the roll's others.",
+      percent(away),
+      SIDE[side],
+    ),
+    areas: [[own.left, own.top, own.width, own.height]],
+  };
+}
+
+/** Blur added against the sharpest scan so far, in pixels of one sigma: more than this is worth a word, and a retake. */
+const [WORTH_BLUR, RETAKE_BLUR] = [0.75, 1];
+
+const PLACE: Readonly<Record<FocusPlace, Message>> = {
+  middle: msg("in the middle"),
+  topLeft: msg("at the top left"),
+  topRight: msg("at the top right"),
+  bottomLeft: msg("at the bottom left"),
+  bottomRight: msg("at the bottom right"),
+};
+
+/** The sharpest that each place was on scans of the same size. */
+export function bestBefore(scan: JudgedScan, before: readonly JudgedScan[]) {
+  const { width, height } = scan.reading.info;
+  const alike = before.filter(({ reading }) => reading.info.width === width && reading.info.height === height);
+  return bestFocus(alike.map(({ reading }) => focusOf(reading)));
+}
+
+function softer(scan: JudgedScan, { before, retakes }: StandRoll): Observation | undefined {
+  const now = focusOf(scan.reading);
+  const best = bestBefore(scan, [...before, ...retakes]);
+  const added = FOCUS_PLACES.flatMap((place) => {
+    const [own, other] = [now[place], best[place]];
+    return own && other ? [{ place, own, other, added: addedBlur(own, other) }] : [];
+  }).toSorted((a, b) => b.added - a.added);
+  const [worst] = added;
+  if (!worst || worst.added <= WORTH_BLUR) return undefined;
+  const places = added.filter((one) => one.added > WORTH_BLUR).map((one) => one.place);
+  const everywhere = places.length >= Math.max(3, added.length - 1);
+  return {
+    code: "softer",
+    ...(worst.added > RETAKE_BLUR ? {} : { word: "look" as const }),
+    message: msg(
+      "Out of focus {0}: blur of {1} px, the sharpest scan so far has {2} px.",
+      everywhere ? msg("all over") : PLACE[worst.place],
+      worst.own.sigma.toFixed(1),
+      worst.other.sigma.toFixed(1),
+    ),
+    areas: places.map((place) => FOCUS_BOX[place](scan)),
+  };
+}
+
+const part =
+  (x: number, y: number, w: number, h: number) =>
+  ({ reading: { area } }: JudgedScan): Box => [
+    area.left + x * area.width,
+    area.top + y * area.height,
+    w * area.width,
+    h * area.height,
+  ];
+const FOCUS_BOX: Readonly<Record<FocusPlace, (scan: JudgedScan) => Box>> = {
+  middle: part(0.2, 0.2, 0.6, 0.6),
+  topLeft: part(0, 0, 0.4, 0.4),
+  topRight: part(0.6, 0, 0.4, 0.4),
+  bottomLeft: part(0, 0.6, 0.4, 0.4),
+  bottomRight: part(0.6, 0.6, 0.4, 0.4),
+};
+
+/** Specks on a scan that are always worth a word, and how many times the roll's usual count is. */
+const [MANY_SPECKS, TIMES_USUAL, LEAST_SPECKS] = [18, 3, 8];
+
+function dustier(scan: JudgedScan, roll: StandRoll): Observation | undefined {
+  const all = surveyOf(roll, [...roll.before, scan]);
+  const specks = dustOf(all, scan.reading);
+  const usual = roll.before.length < 2 ? 0 : median(roll.before.map((s) => dustOf(all, s.reading).length));
+  const limit =
+    roll.before.length < 2 ? MANY_SPECKS : Math.min(MANY_SPECKS + usual, Math.max(LEAST_SPECKS, TIMES_USUAL * usual));
+  if (specks.length <= limit) return undefined;
+  const { info } = scan.reading;
+  return {
+    code: "dust",
+    message:
+      roll.before.length < 2
+        ? msg("{0} specks lie on the film.", specks.length)
+        : msg("{0} specks lie on the film; the roll usually has {1}.", specks.length, Math.round(usual)),
+    areas: specks.map(({ x, y, radius }) => {
+      const tall = info.width / info.height;
+      return [x - radius, (y - radius) * tall, 2 * radius, 2 * radius * tall];
+    }),
+  };
+}
+
+function surveyOf({ film, flare, blank }: StandRoll, scans: readonly JudgedScan[]): SurveyedRoll {
+  return { film, flare, scans: scans.map(({ reading }) => reading), ...(blank ? { blank } : {}) };
+}
+
+/** Dirt that the blank does not show: it came since, and lies at one place in several scans. */
+function sensorDust(scan: JudgedScan, roll: StandRoll): Observation | undefined {
+  const count = (scans: readonly JudgedScan[]): number => sensorDustOf(surveyOf(roll, scans)).length;
+  const [known, now] = [count(roll.before), count([...roll.before, scan])];
+  if (now <= known) return undefined;
+  const fresh = sensorDustOf(surveyOf(roll, [...roll.before, scan])).slice(known);
+  const tall = scan.reading.info.width / scan.reading.info.height;
+  return {
+    code: "sensor-dust",
+    message:
+      fresh.length === 1
+        ? msg("A spot lies at the same place in several scans: on sensor, lens or light, and not on the film.")
+        : msg(
+            "{0} spots lie at the same places in several scans: on sensor, lens or light, and not on the film.",
+            fresh.length,
+          ),
+    areas: fresh.map(({ x, y, radius }) => [x - radius, (y - radius) * tall, 2 * radius, 2 * radius * tall]),
+  };
+}
+
+/** Agreement, mirrored less upright, from which a number reads the wrong way round. */
+const MIRRORED = 0.12;
+
+function wrongWayRound(scan: JudgedScan): Observation | undefined {
+  const { lettering } = scan.reading;
+  if (lettering === undefined || -lettering <= MIRRORED) return undefined;
+  return {
+    code: "wrong-way-round",
+    message: msg("The film lies the wrong way round: the number on its edge reads mirrored."),
+    areas: [],
+  };
+}
+
+function setUpChanged(scan: JudgedScan, { last, blank }: StandRoll): Observation | undefined {
+  const before = last?.reading.info ?? blank?.info;
+  if (!before) return undefined;
+  const { info } = scan.reading;
+  const changes = [
+    { name: msg("camera"), was: before.model, is: info.model },
+    { name: msg("lens"), was: before.lens, is: info.lens },
+    { name: msg("size in pixels"), was: `${before.width} × ${before.height}`, is: `${info.width} × ${info.height}` },
+    { name: msg("stop"), was: stop(before.aperture), is: stop(info.aperture) },
+    { name: msg("ISO"), was: before.iso, is: info.iso },
+  ].filter(({ was, is }) => was !== undefined && is !== undefined && was !== is);
+  const [first] = changes;
+  if (!first) return undefined;
+  return {
+    code: "set-up-changed",
+    message: msg("The {0} has changed: {1}, before it was {2}.", first.name, String(first.is), String(first.was)),
+    areas: [],
+  };
+}
+
+const stop = (aperture: number | undefined): string | undefined =>
+  aperture === undefined ? undefined : `f/${Number(aperture.toFixed(1))}`;
+
+function takenTwice(scan: JudgedScan, { earlier }: StandRoll): Observation | undefined {
+  if (earlier?.word !== "good") return undefined;
+  return {
+    code: "taken-twice",
+    message: msg("The same picture as {0}, which was good already (frame {1}).", earlier.name, scan.frame),
+    areas: [],
+  };
+}
+
+function looksAlike(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+  const other = before.toReversed().find((one) => one.frame !== scan.frame && samePicture(scan, one) === "alike");
+  if (!other) return undefined;
+  return {
+    code: "looks-alike",
+    message: msg("It looks like frame {0}, but whether it is the same piece of film cannot be seen.", other.frame),
+    areas: [],
+  };
+}
+
+function pictureMissed(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+  const missed = missedNumbers(scan, before);
+  if (missed.length === 0) return undefined;
+  return {
+    code: "picture-missed",
+    message:
+      missed.length === 1
+        ? msg("The film's edge says {0}: picture {1} was not photographed.", scan.frame, missed[0])
+        : msg(
+            "The film's edge says {0}: pictures {1} and {2} were not photographed.",
+            scan.frame,
+            missed[0],
+            missed[1],
+          ),
+    areas: [],
+  };
+}
