@@ -3,11 +3,12 @@
  * and says where the pictures are. Usage: node dist/demo.mjs [--again]
  */
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, rmSync } from "node:fs";
+import { existsSync, readdirSync, rmSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
+import { makeFolder } from "../extension/scans/make-folder.ts";
 import { piecesOf, scanName, type Piece } from "./make-scan.ts";
 import type { MakeRequest } from "./make-worker.ts";
 import { ROLLS } from "./roll-plan.ts";
@@ -53,7 +54,7 @@ async function main(): Promise<void> {
   for (const roll of ROLLS) {
     const began = performance.now();
     const out = picturesOf(roll.folder);
-    mkdirSync(out, { recursive: true });
+    makeFolder(out);
     await rollbook("render", short(recipeOf(roll.folder)), "-o", short(out));
     await rollbook("contact", short(recipeOf(roll.folder)), "-o", short(join(out, "contact.jpg")));
     console.log(`Rendered ${short(recipeOf(roll.folder))} in ${seconds(began)}.`);

@@ -1,7 +1,8 @@
 /** A thread of the demo's maker: takes pieces to make, one after the other, and writes each file whole or not at all. */
-import { mkdirSync, renameSync, writeFileSync } from "node:fs";
+import { renameSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { parentPort } from "node:worker_threads";
+import { makeFolder } from "../extension/scans/make-folder.ts";
 import { makeScan, type Piece } from "./make-scan.ts";
 import { ROLLS } from "./roll-plan.ts";
 
@@ -17,7 +18,7 @@ if (!port) throw new Error("demo-worker runs as a worker thread of dist/demo.mjs
 
 port.on("message", (request: MakeRequest) => {
   const bytes = makeScan(ROLLS[request.roll], request.piece);
-  mkdirSync(dirname(request.path), { recursive: true });
+  makeFolder(dirname(request.path));
   const half = `${request.path}.part`;
   writeFileSync(half, bytes);
   renameSync(half, request.path);

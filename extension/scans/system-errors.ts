@@ -42,9 +42,12 @@ const WRITING: Readonly<Record<string, Reason>> = {
   EROFS: ["lies on a disk that can only be read", "Choose another folder."],
 };
 
+const FILE_FOR_FOLDER: Reason = ["is a file where a folder is needed", "Choose another folder."];
+
 /** Why a file cannot be read or written, as the end of a sentence that begins with its name, and what to do. */
 export function reasonOf(error: NodeJS.ErrnoException, doing: "read" | "write"): Reason {
   const code = error.code ?? error.message;
+  if (error.syscall === "mkdir" && code === "EEXIST") return FILE_FOR_FOLDER;
   const known = (doing === "write" ? WRITING[code] : undefined) ?? BOTH[code];
   return known ?? [`cannot be ${doing === "read" ? "read" : "written"} (${code})`, "Check the disk."];
 }

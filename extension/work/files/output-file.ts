@@ -13,9 +13,9 @@ export interface OutputRequest {
   readonly file: string;
   /** Endings of its name, with the dot, in small letters; the first is the usual one. */
   readonly endings: readonly string[];
-  /** Replace a file that this program did not write. Scans, recipes, folders and devices are never replaced. */
+  /** Replace a file that this program did not write. Folders, pipes and devices are never replaced. */
   readonly overwrite: boolean;
-  /** Files that are never written; see `sourcesOf`. */
+  /** Files that are never written, with `overwrite` neither; see `sourcesOf`. */
   readonly sources?: ReadonlySet<string>;
 }
 
@@ -30,7 +30,7 @@ export interface OutputFile {
 
 /**
  * Looks at what lies in a file's place before the work begins. A text that this program has sealed (see `sealed`) may be
- * replaced; nothing else without `overwrite`.
+ * replaced; nothing else without `overwrite`. Recipes have no seal, since people edit them: they always need it.
  * @throws JobError "ending", "protected" or "exists"
  */
 export function openOutput({ file, endings, overwrite, sources = new Set() }: OutputRequest): OutputFile {
@@ -41,6 +41,7 @@ export function openOutput({ file, endings, overwrite, sources = new Set() }: Ou
     throw refuse("ending", `does not end in ${endings.join(" or ")}`, `Name a file such as NAME${endings[0]}.`);
   const mark = fileMark(path);
   const found = mark === undefined ? undefined : lstatSync(path);
+  const isRecipe = /\.(roll|stock)\.ya?ml$/i.test(path);
   const elsewhere = "Choose another name.";
   if (found?.isDirectory()) throw refuse("protected", "is a folder", elsewhere);
   if (found && !found.isFile() && !found.isSymbolicLink())
@@ -50,7 +51,9 @@ export function openOutput({ file, endings, overwrite, sources = new Set() }: Ou
   if (found && !overwrite && !(found.isFile() && isSealed(readPlainFile(path))))
     throw refuse(
       "exists",
-      "exists already and was not touched: rollbook did not write it, or it was changed since",
+      isRecipe
+        ? "exists already and was not touched"
+        : "exists already and was not touched: rollbook did not write it, or it was changed since",
       "Choose another name, or replace it with --overwrite.",
     );
   return {
