@@ -11,7 +11,7 @@ export interface LookedOver {
   readonly info: ScanInfo;
   /** Part of the scan that is evenly dense, 0 … 1: a blank or a leader is so nearly everywhere. */
   readonly even: number;
-  /** Side of the largest thing on even film, in parts of the longer side; see `loneThing`. */
+  /** Side of the largest thing on even film, in parts of the longer side; see `isolatedObject`. */
   readonly thing: number;
   /** Signal in the middle, median per channel; 1 is the sensor's limit. */
   readonly middle: Rgb;
