@@ -3,6 +3,7 @@ import * as vscode from "vscode";
 import type { Place } from "../recipe/language/types.ts";
 import type { RecipeWorkspace } from "../recipe/language/workspace.ts";
 import type { RecipeKind } from "../recipe/path.ts";
+import { fileStamp } from "../work/files/content-hash.ts";
 import { setting } from "./settings.ts";
 import { fileOf, uriOf } from "./uris.ts";
 
@@ -60,4 +61,15 @@ export class EditorFiles implements RecipeWorkspace {
     const fragment = at ? `L${at.line + 1},${at.character + 1}` : "";
     return uriOf(file).with({ fragment }).toString();
   }
+}
+
+/** The stamp of each file, by its path, through the editor's file systems. */
+export async function stampsOf(paths: Iterable<string>): Promise<Record<string, string>> {
+  const stamps = await Promise.all(
+    [...new Set(paths)].map(async (path) => {
+      const found = await Promise.resolve(vscode.workspace.fs.stat(uriOf(path))).catch(() => undefined);
+      return [path, fileStamp(found)] as const;
+    }),
+  );
+  return Object.fromEntries(stamps);
 }

@@ -1,4 +1,4 @@
-import { recipeText } from "../files.ts";
+import { recipeText, stampsOf } from "../files.ts";
 import * as vscode from "vscode";
 import { JobError } from "../../failure.ts";
 import type { PageEvents, PreviewEvents, PreviewRequests, RollState } from "../../messages.ts";
@@ -157,12 +157,7 @@ export class Preview implements vscode.Disposable {
   /** Looks at each file once, until something around the recipe changes: a replaced scan needs another proxy. */
   async #stampFiles(valid: ValidRoll | undefined): Promise<void> {
     const files = new Set(valid?.resolved.frames.flatMap(filesOf).filter((path) => !this.#stamps.has(path)));
-    await Promise.all(
-      [...files].map(async (path) => {
-        const found = await Promise.resolve(vscode.workspace.fs.stat(uriOf(path))).catch(() => undefined);
-        this.#stamps.set(path, found ? `${found.size} ${found.mtime}` : "missing");
-      }),
-    );
+    for (const [path, stamp] of Object.entries(await stampsOf(files))) this.#stamps.set(path, stamp);
   }
 
   #validRoll(): ValidRoll {

@@ -6,7 +6,7 @@ import { type SurveyReport, surveyRoll } from "../../work/survey/survey-roll.ts"
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
 import { fileOf } from "../uris.ts";
-import { stampsOf } from "./surveys.ts";
+import { stampsOf } from "../files.ts";
 
 /** Surveys that are under way, by the roll's file. */
 const running = new Set<string>();

@@ -1,4 +1,5 @@
 import type { Spot } from "../../engine/image/spot.ts";
+import { stampsOf } from "../files.ts";
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/library.ts";
 import {
@@ -21,7 +22,6 @@ import { type PassedStore, dismissedStore } from "../../work/survey/dismissed-st
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey/survey-store.ts";
 import { VERSION } from "../../work/files/version.ts";
-import { uriOf } from "../uris.ts";
 
 /**
  * The last survey of each roll, for the session and on disk. What it says is placed in a recipe's text again whenever
@@ -183,15 +183,4 @@ export function openSurveys(context: vscode.ExtensionContext): Surveys {
     surveyStore(folderCache(folder("surveys"), MAX_BYTES), VERSION),
     dismissedStore(folder("dismissed")),
   );
-}
-
-/** What files are known by: size and time of the last change. */
-export async function stampsOf(paths: readonly string[]): Promise<Record<string, string>> {
-  const stamps = await Promise.all(
-    [...new Set(paths)].map(async (path) => {
-      const found = await Promise.resolve(vscode.workspace.fs.stat(uriOf(path))).catch(() => undefined);
-      return [path, found ? `${found.size} ${found.mtime}` : "missing"] as const;
-    }),
-  );
-  return Object.fromEntries(stamps);
 }
