@@ -45,7 +45,7 @@ const recipe = [
   room("extension/recipe/generated", []),
   room("extension/recipe/schema/key-description.ts", []),
   room("extension/recipe/schema", [...r("generated", "schema/key-description.ts"), ...e("types.ts")]),
-  room("extension/recipe/problems", r("schema", "generated", "yaml")),
+  room("extension/recipe/problems", [...r("schema", "generated", "yaml"), ...e("math")]),
   room("extension/recipe/resolve", [...r("problems", "schema", "generated", "yaml"), ...e("image", "types.ts")]),
   room("extension/recipe/edit", r("resolve", "problems", "schema", "yaml")),
   room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("image")]),

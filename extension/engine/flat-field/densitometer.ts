@@ -1,3 +1,4 @@
+import { median } from "../math/statistics.ts";
 import { type LightSetup, readTransmittance } from "./transmittance.ts";
 import type { LinearScan, Rgb } from "../types.ts";
 
@@ -117,13 +118,6 @@ function collect(
       }
   }
   return { transmittance: [values[0], values[1], values[2]], pixels, clipped };
-}
-
-/** Median; the mean of the middle two for an even count. Does not change its argument. */
-function median(values: Float32Array): number {
-  const sorted = values.slice().sort();
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }
 
 const nameOf = (channel: number): string => ["red", "green", "blue"][channel];

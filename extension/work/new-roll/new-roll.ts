@@ -10,6 +10,7 @@ import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/i
 import { aspectRatio } from "../../engine/film/formats.ts";
 import { publishedFilm, publishedFilms, searchFilms } from "../../engine/film/library/index.ts";
 import type { PublishedFilm } from "../../engine/film/library/types.ts";
+import { median } from "../../engine/math/statistics.ts";
 import type { Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
 import { nearest } from "../../recipe/problems/near.ts";
@@ -411,10 +412,6 @@ async function lightOf(
   return { field, flare: [0, 0, 0], reference: exposure };
 }
 
-const median = (values: readonly number[]): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
-};
 const perChannel = (of: (c: number) => number): Rgb => [of(0), of(1), of(2)];
 
 /**

@@ -1,4 +1,4 @@
-import { determinant } from "./determinant.ts";
+import { determinant } from "../../../engine/math/matrix.ts";
 import type { RecipePath } from "../../path.ts";
 import { type Checked, fields, type Fields, list, numbers, stated, text } from "./check.ts";
 
