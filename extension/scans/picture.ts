@@ -10,6 +10,7 @@ import { checkImage, checkSampleFormat } from "./tiff/check-image.ts";
 import type { TiffFile } from "./tiff/read.ts";
 import { TAG } from "./tiff/tags.ts";
 import { linearTransfer, profileTransfer, type Transfer } from "./transfer.ts";
+import { clamp } from "../engine/math/clamp.ts";
 
 export interface DecodedPicture {
   readonly scan: LinearScan;
@@ -106,7 +107,7 @@ function linearise(
   const data = stored instanceof Uint16Array ? stored : new Uint16Array(stored.length);
   for (let channel = 0; channel < channels; channel++) {
     const table = Uint16Array.from({ length: white + 1 }, (_, v) =>
-      Math.round(MAX * Math.min(1, Math.max(0, transfer[channel](v / white)))),
+      Math.round(MAX * clamp(transfer[channel](v / white), 0, 1)),
     );
     for (let i = channel; i < stored.length; i += channels) data[i] = table[stored[i]];
   }

@@ -9,6 +9,7 @@ import { paintLost } from "./lost.ts";
 import { lostOn, type Sampled, sampledOn } from "./sampler.ts";
 import type { Source } from "./source.ts";
 import { type Pane, saturatedPixels, type Scene } from "./surface.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 type Context = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
 
@@ -137,7 +138,7 @@ function uncover(pixels: Uint8ClampedArray, part: Box, { x, y, spans }: Sampled,
   };
   for (let row = 0; row < part.height; row++) {
     const at = 2 * (part.y - y + row);
-    const hold = (column: number): number => Math.min(part.width, Math.max(0, column - (part.x - x)));
+    const hold = (column: number): number => clamp(column - (part.x - x), 0, part.width);
     const [first, last] = [hold(spans[at]), hold(spans[at + 1])];
     clear(row, 0, first);
     clear(row, Math.max(first, last), part.width);

@@ -4,6 +4,7 @@ import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { Affine } from "../state/affine.ts";
 import type { Warn } from "./lost.ts";
 import type { Source } from "./source.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 /** One picture on the canvas. All lengths are device pixels of the canvas, y downwards. */
 export interface Pane {
@@ -69,7 +70,7 @@ export function signalOf(
   const { light, part } = source;
   if (!light) return undefined;
   const { columns, rows, channels, level, flare, ratio } = light;
-  const near = (v: number, count: number): number => Math.min(count - 1, Math.max(0, v));
+  const near = (v: number, count: number): number => clamp(v, 0, count - 1);
   return (x, y, codes) => {
     const gx = near((part.left + x * part.width) * columns - 0.5, columns);
     const gy = near((part.top + y * part.height) * rows - 0.5, rows);

@@ -4,6 +4,7 @@ import { type Mode, type Session } from "./session.ts";
 import { flip } from "./stage.ts";
 import { FIT } from "./view.ts";
 import { t } from "../words.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 /** What each key does; the help lists them. */
 export const keyHelp = (): readonly (readonly [keys: string, does: string])[] => [
@@ -45,7 +46,7 @@ export function listenToKeys(session: Session, stage: HTMLElement, help: HTMLDia
     else if ((letter === "ArrowDown" || letter === "j") && !onWipe) session.step(1);
     else if ((letter === "ArrowUp" || letter === "k") && !onWipe) session.step(-1);
     else if ((letter === "ArrowLeft" || letter === "ArrowRight") && mode === "wipe" && !onWipe)
-      session.set({ wipe: Math.min(1, Math.max(0, wipe + (letter === "ArrowLeft" ? -0.02 : 0.02))) });
+      session.set({ wipe: clamp(wipe + (letter === "ArrowLeft" ? -0.02 : 0.02), 0, 1) });
     else if (letter === " " && mode === "blink" && !onButton) {
       if (blink.running) session.set({ blink: { ...blink, running: false } });
       else flip(session);

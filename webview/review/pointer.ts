@@ -1,6 +1,7 @@
 /** Dragging, wheel and double click on the pictures; dragging the wipe's line. */
 import type { Session } from "./session.ts";
 import { dragged, FIT, scaleOf, type Size, zoomedAt } from "./view.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 export function listenToPointer(session: Session, panes: readonly HTMLElement[], line: HTMLElement): void {
   for (const pane of panes) listenToPane(session, pane);
@@ -14,7 +15,7 @@ export function listenToPointer(session: Session, panes: readonly HTMLElement[],
     if (!line.hasPointerCapture(event.pointerId)) return;
     event.stopPropagation();
     const box = panes[0].getBoundingClientRect();
-    session.set({ wipe: Math.min(1, Math.max(0, (event.clientX - box.left) / box.width)) });
+    session.set({ wipe: clamp((event.clientX - box.left) / box.width, 0, 1) });
   });
 }
 

@@ -1,4 +1,5 @@
 /** Where a picture lies in its pane, for a zoom and a centre that all panes share. */
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 export interface View {
   /** "fit", or screen pixels for each pixel of the picture. */
@@ -48,7 +49,7 @@ export function placed(view: View, picture: Size, pane: Size): Placed {
 /** Another zoom, with the picture's place under (x, y) of the pane staying there. */
 export function zoomedAt(view: View, zoom: View["zoom"], picture: Size, pane: Size, x: number, y: number): View {
   if (zoom === "fit") return FIT;
-  const wanted = Math.min(MOST, Math.max(LEAST, zoom));
+  const wanted = clamp(zoom, LEAST, MOST);
   const box = placed(view, picture, pane);
   const [u, v] = [(x - box.left) / box.width, (y - box.top) / box.height];
   return held({
@@ -64,5 +65,4 @@ export function dragged(view: View, picture: Size, pane: Size, dx: number, dy: n
   return held({ ...view, x: view.x - dx / (picture.width * scale), y: view.y - dy / (picture.height * scale) });
 }
 
-const held = (view: View): View => ({ ...view, x: clamp(view.x), y: clamp(view.y) });
-const clamp = (value: number): number => Math.min(1, Math.max(0, value));
+const held = (view: View): View => ({ ...view, x: clamp(view.x, 0, 1), y: clamp(view.y, 0, 1) });

@@ -1,6 +1,7 @@
 /** The crop rectangle as it is dragged over the whole scan. */
 import type { Area } from "../../extension/engine/types.ts";
 import type { Point } from "./affine.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 /** A handle: −1, 0 or 1 to the left/right and to the top/bottom of the picture as it lies in the scan; [0, 0] is its middle. */
 export type Handle = readonly [x: -1 | 0 | 1, y: -1 | 0 | 1];
@@ -69,8 +70,8 @@ export function insideScan(area: Area): Area {
     ...area,
     width,
     height,
-    left: Math.min(1 - width, Math.max(0, area.left)),
-    top: Math.min(1 - height, Math.max(0, area.top)),
+    left: clamp(area.left, 0, 1 - width),
+    top: clamp(area.top, 0, 1 - height),
   };
 }
 
@@ -103,7 +104,7 @@ function cutToScan(a: Area): Area {
 }
 
 /** The crop after its tilt was set, about its own middle. */
-export const tilted = (area: Area, tilt: number): Area => ({ ...area, tilt: Math.min(45, Math.max(-45, tilt)) });
+export const tilted = (area: Area, tilt: number): Area => ({ ...area, tilt: clamp(tilt, -45, 45) });
 
 /** Tilt that makes the line between two places of the scan (pixels) level, or upright where it is nearer to that. */
 export function levelling(from: Point, to: Point): number {

@@ -1,6 +1,7 @@
 /** Where a picture stands: from pixels of the scan to the finished, upright picture, and on to the canvas. */
 import { toScan, type Framing, type Placement, place, type Turn } from "../../extension/engine/image/geometry.ts";
 import { affine, type Affine, apply, chained, inverse, moving, type Point, scaling, rotation } from "./affine.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
 
 /** The part of a frame that is shown: what the recipe crops, or the whole scan with the crop drawn over it. */
 export interface Placing {
@@ -71,7 +72,7 @@ export function fitZoom(transform: Placing, box: Box): number {
 }
 
 export const zoomOf = (viewport: Viewport, transform: Placing, box: Box): number =>
-  viewport.zoom === "fit" ? fitZoom(transform, box) : Math.min(MAX_ZOOM, Math.max(MIN_ZOOM, viewport.zoom));
+  viewport.zoom === "fit" ? fitZoom(transform, box) : clamp(viewport.zoom, MIN_ZOOM, MAX_ZOOM);
 
 /** From the finished picture to the canvas. */
 export function seen(transform: Placing, viewport: Viewport, box: Box): Affine {
@@ -86,7 +87,7 @@ export function seen(transform: Placing, viewport: Viewport, box: Box): Affine {
 
 /** The sight after zooming to `zoom` while the point of the picture at `at` (canvas pixels) stays put. */
 export function zoomedAt(transform: Placing, viewport: Viewport, box: Box, zoom: number, at: Point): Viewport {
-  const held = Math.min(MAX_ZOOM, Math.max(MIN_ZOOM, zoom));
+  const held = clamp(zoom, MIN_ZOOM, MAX_ZOOM);
   const [px, py] = apply(inverse(seen(transform, viewport, box)), at);
   const centre: Point = [
     (px - (at[0] - box.x - box.width / 2) / held) / transform.width,

@@ -6,6 +6,7 @@ import { statusDensity } from "../colour/status.ts";
 import { apply } from "../math/matrix.ts";
 import type { Matrix3, Rgb } from "../types.ts";
 import { solveLinear } from "../math/least-squares.ts";
+import { clamp } from "../math/clamp.ts";
 
 /** One value a wavelength. */
 export type Spectrum = readonly number[];
@@ -47,7 +48,7 @@ export function statusM(grid: readonly number[], density: Spectrum): Rgb {
   const step = grid[1] - first;
   const last = density.length - 1;
   return statusDensity("M", (nm) => {
-    const u = Math.min(last, Math.max(0, (nm - first) / step));
+    const u = clamp((nm - first) / step, 0, last);
     const i = Math.min(last - 1, Math.floor(u));
     return 10 ** -(density[i] + (u - i) * (density[i + 1] - density[i]));
   });
@@ -112,7 +113,7 @@ function dyeTables(film: FilmData): (layer: number, h: number) => number {
     for (let k = 0; k < 3; k++) tables[k][i] = last[k];
   }
   return (layer, h) => {
-    const u = Math.min(count - 1.001, Math.max(0, (h - low) / step));
+    const u = clamp((h - low) / step, 0, count - 1.001);
     const i = Math.floor(u);
     return tables[layer][i] + (u - i) * (tables[layer][i + 1] - tables[layer][i]);
   };

@@ -5,6 +5,7 @@
  */
 import type { Rgb, Side } from "../types.ts";
 import type { DownsampledScan } from "./downsampled-scan.ts";
+import { clamp } from "../math/clamp.ts";
 
 export const SIDES: readonly Side[] = ["left", "top", "right", "bottom"];
 
@@ -160,5 +161,5 @@ function halfWay(line: Float32Array, d: number): number {
   while (i < d + 6 && !(line[i + 1] >= half)) i++;
   const [a, b] = [line[i], line[i + 1]];
   // Pixel d covers d … d + 1, so its value stands at its middle.
-  return i + 0.5 + (b > a ? Math.min(1, Math.max(0, (half - a) / (b - a))) : 0);
+  return i + 0.5 + (b > a ? clamp((half - a) / (b - a), 0, 1) : 0);
 }

@@ -94,8 +94,3 @@ function saturation(amount: number): Matrix3 {
   ];
   return [row(IDENTITY[0]), row(IDENTITY[1]), row(IDENTITY[2])];
 }
-
-/** `value` held between two limits; NaN becomes the lower. */
-export function clamp(value: number, least: number, most: number): number {
-  return value > least ? Math.min(value, most) : least;
-}

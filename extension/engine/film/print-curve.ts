@@ -6,6 +6,7 @@ import { lightnessOf, luminanceOf } from "../colour/lab.ts";
 import { MID_GREY } from "../colour/density.ts";
 import { monotoneCubic } from "../math/monotone-cubic.ts";
 import type { ToneLook } from "../types.ts";
+import { clamp } from "../math/clamp.ts";
 
 /**
  * How sharply toe and shoulder bend: t / (1 + t^p)^(1/p). Above 1 the join at the knee is C2;
@@ -56,5 +57,5 @@ function pointsCurve(points: ToneLook["points"]): ((lightness: number) => number
     all.map((p) => p[0]),
     all.map((p) => p[1]),
   );
-  return (lightness) => Math.min(100, Math.max(0, curve.at(lightness)));
+  return (lightness) => clamp(curve.at(lightness), 0, 100);
 }

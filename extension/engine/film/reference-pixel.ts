@@ -2,7 +2,8 @@
  * The readable definition of the way from transmittance to positive, in double precision, with every value in between.
  * The densitometer shows it; the fast plan is tested against it.
  */
-import { chainOf, clamp, MIN_D, MIN_H, MIN_T, MAX_D, MAX_H, MAX_T } from "./look-steps.ts";
+import { clamp } from "../math/clamp.ts";
+import { chainOf, MIN_D, MIN_H, MIN_T, MAX_D, MAX_H, MAX_T } from "./look-steps.ts";
 import { labOf, type Lab } from "../colour/lab.ts";
 import { SPACES, toD50 } from "../colour/spaces.ts";
 import { densityOf, MID_GREY } from "../colour/density.ts";

@@ -2,6 +2,7 @@ import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "./simd/transmittance-kernel.ts";
 import { type LightSetup, readTransmittance, sampleGains } from "./transmittance.ts";
 import type { LinearScan } from "../types.ts";
+import { clamp } from "../math/clamp.ts";
 
 /** A whole scan as transmittance, three channels interleaved. */
 export interface FilmPlane {
@@ -71,7 +72,7 @@ export function pixelBox(
   right: number,
   bottom: number,
 ): PixelBox {
-  const across = (v: number): number => Math.min(size.width, Math.max(0, Math.round(v * size.width)));
-  const down = (v: number): number => Math.min(size.height, Math.max(0, Math.round(v * size.height)));
+  const across = (v: number): number => clamp(Math.round(v * size.width), 0, size.width);
+  const down = (v: number): number => clamp(Math.round(v * size.height), 0, size.height);
   return { x0: across(left), y0: down(top), x1: across(right), y1: down(bottom) };
 }

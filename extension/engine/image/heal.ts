@@ -1,5 +1,6 @@
 import { discsAlong, type RoundSpot, type Spot } from "./spot.ts";
 import type { LinearScan } from "../types.ts";
+import { clamp } from "../math/clamp.ts";
 
 /** A spot in pixels. */
 interface Disc {
@@ -150,8 +151,8 @@ function sample(scan: LinearScan, disc: Disc, ring: readonly RingPixel[], dx: nu
   const cy = Math.round(disc.y - 0.5) + dy;
   for (let i = 0; i < ring.length; i++) {
     // A patch may lie so near the border that its own ring reaches beyond it.
-    const x = Math.min(width - 1, Math.max(0, cx + ring[i].x));
-    const y = Math.min(height - 1, Math.max(0, cy + ring[i].y));
+    const x = clamp(cx + ring[i].x, 0, width - 1);
+    const y = clamp(cy + ring[i].y, 0, height - 1);
     counts[ring[i].sector]++;
     for (let c = 0; c < channels; c++) {
       const v = Math.max(1, data[(y * width + x) * channels + c] - black);
@@ -165,7 +166,7 @@ function sample(scan: LinearScan, disc: Disc, ring: readonly RingPixel[], dx: nu
 
 /** The plane through the sectors' ratios own/other; sectors lie evenly on a circle, so the sums separate. */
 function fitPlane(own: Float64Array, other: Float64Array): [number, number, number] {
-  const ratios = Array.from(own, (v, k) => (v > 0 && other[k] > 0 ? Math.min(3, Math.max(1 / 3, v / other[k])) : NaN));
+  const ratios = Array.from(own, (v, k) => (v > 0 && other[k] > 0 ? clamp(v / other[k], 1 / 3, 3) : NaN));
   const seen = ratios.filter((r) => !Number.isNaN(r));
   if (seen.length === 0) return [1, 0, 0];
   const mean = seen.reduce((a, b) => a + b, 0) / seen.length;
@@ -221,7 +222,7 @@ function patch(scan: LinearScan, disc: Disc, from: Candidate): void {
         const gain = a + (b * (x - cx) + d * (y - cy)) / outer;
         const value = black + (data[source + c] - black) * gain;
         const mixed = data[target + c] + alpha * (value - data[target + c]);
-        data[target + c] = Math.min(65535, Math.max(0, Math.round(mixed)));
+        data[target + c] = clamp(Math.round(mixed), 0, 65535);
       }
     }
 }

@@ -1,3 +1,4 @@
+import { clamp } from "../math/clamp.ts";
 import type { Placement } from "./geometry.ts";
 import { type Kernel, lanczosKernel } from "./lanczos.ts";
 import { makePasses } from "./passes.ts";
@@ -179,5 +180,3 @@ function resampledSpan(p: Placement, { across, down }: Kernels): Span {
     to: clamp(Math.ceil(p.centreX + reach) + across.taps, from + 1, p.scanWidth),
   };
 }
-
-const clamp = (v: number, low: number, high: number): number => Math.min(high, Math.max(low, v));

@@ -1,6 +1,7 @@
 import { enterArena, Allocator, type WasmArena } from "../wasm/memory-pool.ts";
 import { alongModule, lumaModule, SHARPEN_CONSTANTS, SHARPEN_STEP, sharpenModule } from "./simd/sharpen-kernels.ts";
 import type { Raster } from "../types.ts";
+import { clamp } from "../math/clamp.ts";
 
 /**
  * Highest gain on detail, at amount 1. One pass of a 5-tap binomial leaves detail of two pixels' period at 0 and takes
@@ -33,7 +34,7 @@ export function sharpen(picture: Raster<Uint16Array>, amount: number): void {
   for (let y = 0; y < height; y++) {
     // Rows are read before they are written: what is added never feeds on itself.
     for (; read < Math.min(y + REACH, height - 1); read++) desk.read(read + 1, row(read + 1));
-    const at = (k: number): number => Math.min(height - 1, Math.max(0, y + k));
+    const at = (k: number): number => clamp(y + k, 0, height - 1);
     desk.sharpen(row(y), [at(-2), at(-1), y, at(1), at(2)]);
   }
   desk.arena.release();

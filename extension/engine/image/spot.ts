@@ -1,4 +1,5 @@
 /** Spots to heal: round specks, and lines such as hairs and scratches. All numbers are fractions of the scan's width. */
+import { clamp } from "../math/clamp.ts";
 
 export type Point = readonly [x: number, y: number];
 
@@ -54,7 +55,7 @@ export function distanceFrom(spot: Spot, [x, y]: Point): number {
   for (const [k, [ax, ay]] of spot.line.entries()) {
     const [bx, by] = spot.line[k + 1] ?? [ax, ay];
     const square = (bx - ax) ** 2 + (by - ay) ** 2;
-    const t = square > 0 ? Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square)) : 0;
+    const t = square > 0 ? clamp(((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square, 0, 1) : 0;
     least = Math.min(least, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
   }
   return least;

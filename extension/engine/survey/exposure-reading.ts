@@ -2,6 +2,7 @@
 import type { LinearScan, Rgb } from "../types.ts";
 import type { PixelBox } from "../flat-field/film-plane.ts";
 import type { Box } from "./types.ts";
+import { clamp } from "../math/clamp.ts";
 
 /** Demosaicing mixes neighbours, so a saturated area ends a little below 1. */
 const SATURATED = 0.985;
@@ -27,7 +28,7 @@ export function readExposure(scan: LinearScan, box: PixelBox): ExposureReading {
     for (let x = box.x0; x < box.x1; x += step, pixels++)
       for (let c = 0; c < 3; c++) {
         const s = (data[(y * width + x) * channels + (channels === 3 ? c : 0)] - black) * scale;
-        counts[c][Math.min(BINS - 1, Math.max(0, Math.floor(s * (BINS - 1))))]++;
+        counts[c][clamp(Math.floor(s * (BINS - 1)), 0, BINS - 1)]++;
         if (s < SATURATED) continue;
         clipped[c]++;
         const q = Math.floor((PLACES * (x - box.x0)) / (box.x1 - box.x0));

@@ -2,6 +2,7 @@
 import type { Area } from "../types.ts";
 import { type FilmPlane, pixelBox, type PixelBox } from "../flat-field/film-plane.ts";
 import { mean } from "../math/statistics.ts";
+import { clamp } from "../math/clamp.ts";
 
 /** Strokes of the figures on a field 4 wide and 6 high, as broken lines: plain figures as film makers burn them in. */
 const FIGURES: Readonly<Record<string, readonly (readonly (readonly [number, number])[])[]>> = {
@@ -164,7 +165,7 @@ function figuresOf(name: string): Figures | undefined {
               Math.max(0, ((x + 0.5 - a[0]) * (b[0] - a[0]) + (y + 0.5 - a[1]) * (b[1] - a[1])) / length ** 2),
             );
             const away = Math.hypot(x + 0.5 - a[0] - t * (b[0] - a[0]), y + 0.5 - a[1] - t * (b[1] - a[1]));
-            data[y * width + x] = Math.max(data[y * width + x], Math.min(1, Math.max(0, PEN + 0.5 - away)));
+            data[y * width + x] = Math.max(data[y * width + x], clamp(PEN + 0.5 - away, 0, 1));
           }
       }
   });

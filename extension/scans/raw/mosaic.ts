@@ -1,4 +1,5 @@
 /** What a sensor recorded: one number a site, under a repeating block of colour filters. */
+import { clamp } from "../../engine/math/clamp.ts";
 export interface Mosaic {
   /** Size of the picture part, in sites. */
   readonly width: number;
@@ -105,6 +106,6 @@ export function balanceOf(mosaic: Mosaic): readonly [number, number, number] {
         count[colours[site]]++;
       }
   const mean = sum.map((s, c) => (count[c] ? s / count[c] : 0));
-  const factor = (c: number) => (mean[c] > 0 && mean[1] > 0 ? Math.min(16, Math.max(1 / 16, mean[1] / mean[c])) : 1);
+  const factor = (c: number) => (mean[c] > 0 && mean[1] > 0 ? clamp(mean[1] / mean[c], 1 / 16, 16) : 1);
   return [factor(0), 1, factor(2)];
 }

@@ -18,6 +18,7 @@ import { hashOf, stampOf } from "../files/content-hash.ts";
 import { openJoin } from "./open-frame.ts";
 import { exposureWarnings } from "./warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
+import { clamp } from "../../engine/math/clamp.ts";
 
 /** A rectangle in fractions of the scan's sides. */
 export interface ScanPart {
@@ -199,7 +200,7 @@ interface Box {
 /** The part in pixels, held to the scan. */
 function boxOf({ width, height }: LinearScan, part: ScanPart): Box {
   const side = (from: number, length: number, all: number): [number, number] => {
-    const first = Math.min(all - 1, Math.max(0, Math.floor(from * all)));
+    const first = clamp(Math.floor(from * all), 0, all - 1);
     return [first, Math.min(all, Math.max(first + 1, Math.ceil((from + length) * all))) - first];
   };
   const [left, wide] = side(part.left, part.width, width);

@@ -1,5 +1,6 @@
 import type { LinearScan } from "../../engine/types.ts";
 import { encodePicture } from "../../scans/encode.ts";
+import { clamp } from "../../engine/math/clamp.ts";
 
 /** A small picture of a scan for a survey's report, as the camera saw it: grey, a JPEG file's bytes. */
 export interface SmallView {
@@ -19,7 +20,7 @@ export async function viewOf({ width, height, channels, data, black, scale }: Li
   for (let y = 0; y < h; y++)
     for (let x = 0; x < w; x++) {
       const signal = (data[(y * step * width + x * step) * channels + green] - black) * scale;
-      view[y * w + x] = 255 * Math.min(1, Math.max(0, signal)) ** (1 / 2.4);
+      view[y * w + x] = 255 * clamp(signal, 0, 1) ** (1 / 2.4);
     }
   const picture = { width: w, height: h, channels: 1, data: view } as const;
   const bytes = await encodePicture(picture, { type: "jpeg", depth: 8, space: "srgb", quality: 78 }, {});

@@ -5,6 +5,7 @@ import type { Session } from "../session.ts";
 import { apply, inverse, type Point } from "../../state/affine.ts";
 import type { Layout, Picture } from "./picture.ts";
 import { reasonOf } from "../../reason.ts";
+import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 /** Rest before a part is asked for: panning goes on. */
 const REST = 250;
@@ -71,7 +72,7 @@ export function visiblePart({ source, rooms, maps }: Pick<Layout, "source" | "ro
       [x, y + height],
     ] as const
   ).map((p: Point) => apply(back, p));
-  const hold = (v: number): number => Math.min(1, Math.max(0, v));
+  const hold = (v: number): number => clamp(v, 0, 1);
   const xs = corners.map((p) => hold(p[0] / source.scanWidth));
   const ys = corners.map((p) => hold(p[1] / source.scanHeight));
   const [left, top] = [Math.min(...xs), Math.min(...ys)];

@@ -8,6 +8,7 @@ import { greyExposure, neutralFiltration } from "../../state/pick.ts";
 import { lightAt } from "../../state/readings.ts";
 import { t } from "../../words.ts";
 import { reasonOf } from "../../reason.ts";
+import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 /** Reading the base may need a full decode of the scan. */
 const BASE_LIMIT = 180_000;
@@ -54,7 +55,7 @@ export function pickGrey(session: Session, at: Point): void {
 export async function readBase(session: Session, from: Point, to: Point, scope: "frame" | "roll"): Promise<void> {
   const frame = session.frame();
   if (!frame) return;
-  const hold = (v: number): number => Math.min(1, Math.max(0, v));
+  const hold = (v: number): number => clamp(v, 0, 1);
   const [left, right] = [Math.min(from[0], to[0]), Math.max(from[0], to[0])].map(hold);
   const [top, bottom] = [Math.min(from[1], to[1]), Math.max(from[1], to[1])].map(hold);
   const area = [left, top, right - left, bottom - top] as const;
@@ -86,11 +87,7 @@ export function addSpot(session: Session, kind: "film" | "light", at: Point, rad
       t("Sensor dust lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan."),
     );
   // y is counted in widths, so that a spot is round.
-  const spot = [
-    at[0],
-    (at[1] * source.scanHeight) / source.scanWidth,
-    Math.min(0.05, Math.max(0.0005, radius)),
-  ] as const;
+  const spot = [at[0], (at[1] * source.scanHeight) / source.scanWidth, clamp(radius, 0.0005, 0.05)] as const;
   const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), spot];
   void session.commit(t("Spot added"), setSpots(kind, frame.id, spots));
 }

@@ -17,6 +17,7 @@ import {
 import type { Overlay } from "./overlay.ts";
 import type { Layout, Picture } from "./picture.ts";
 import { t } from "../../words.ts";
+import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 /** What the tools need to know that is chosen elsewhere in the panel. */
 export interface ToolChoices {
@@ -223,7 +224,7 @@ export function makePointing(
         : [room.x + room.width / 2, room.y + room.height / 2];
       const far = (event.shiftKey ? 1 : 8) * layout.ratio;
       const [x, y] = apply(inverse(layout.maps[0]), [from[0] + way[0] * far, from[1] + way[1] * far]);
-      const next: Point = [Math.min(1, Math.max(0, x / w)), Math.min(1, Math.max(0, y / h))];
+      const next: Point = [clamp(x / w, 0, 1), clamp(y / h, 0, 1)];
       session.store.set({ pointer: next });
       if (corner) overlay.draw({ kind: "rectangle", from: corner, to: next });
     } else if (event.key === "Enter" && pointer && ui.tool !== "look") {

@@ -2,6 +2,7 @@
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
 import { t } from "../../words.ts";
+import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 export function makeWipe(session: Session, stage: HTMLElement): HTMLElement {
   const range = el("input", {
@@ -23,7 +24,7 @@ export function makeWipe(session: Session, stage: HTMLElement): HTMLElement {
     if (!element.hasPointerCapture(event.pointerId)) return;
     event.stopPropagation();
     const box = stage.getBoundingClientRect();
-    session.ui({ wipe: Math.min(1, Math.max(0, (event.clientX - box.left) / box.width)) });
+    session.ui({ wipe: clamp((event.clientX - box.left) / box.width, 0, 1) });
   });
   session.store.on(({ ui, held, source }) => {
     element.hidden = ui.compare !== "wipe" || held || !source;

@@ -15,6 +15,7 @@ import { setPoints, setValue } from "../../state/edits.ts";
 import { originMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
 import { t } from "../../words.ts";
+import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 export const CURVE_PATH = ["positive", "curve"] as const;
 const SIDE = 200;
@@ -87,7 +88,7 @@ export function makeCurve(session: Session): HTMLElement {
     const box = plot.getBoundingClientRect();
     const scale = (SIDE + 12) / box.width;
     const [x, y] = [(event.clientX - box.left) * scale - 6, (event.clientY - box.top) * scale - 6];
-    return [rounded(Math.min(100, Math.max(0, x / 2)), 1), rounded(Math.min(100, Math.max(0, 100 - y / 2)), 1)];
+    return [rounded(clamp(x / 2, 0, 100), 1), rounded(clamp(100 - y / 2, 0, 100), 1)];
   };
 
   plot.addEventListener("pointerdown", (event) => {

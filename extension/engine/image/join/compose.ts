@@ -2,6 +2,7 @@
 import { type LightSetup, readTransmittance } from "../../flat-field/transmittance.ts";
 import type { LinearScan } from "../../types.ts";
 import { type JoinPlace, onFirst } from "./measure.ts";
+import { clamp } from "../../math/clamp.ts";
 
 export interface JoinPart {
   readonly scan: LinearScan;
@@ -80,7 +81,7 @@ function addPart(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, part: 
       for (let c = 0; c < 3; c++) {
         const value = BLACK + LEVEL * laid.data[k * 3 + c] * gain[c];
         const mixed = own === 1 ? value : data[o * 3 + c] + own * (value - data[o * 3 + c]);
-        data[o * 3 + c] = Math.min(65535, Math.max(0, Math.round(mixed)));
+        data[o * 3 + c] = clamp(Math.round(mixed), 0, 65535);
       }
       filled[o] = 1;
     }
@@ -188,7 +189,7 @@ function shares(
     for (let d = 0; d < depth; d++) {
       const [x, y] = place(l, d);
       const away = (newAfter ? d - seam[l] : seam[l] - d) / FADE;
-      const t = Math.min(1, Math.max(0, 0.5 + away / 2));
+      const t = clamp(0.5 + away / 2, 0, 1);
       share[y * width + x] = t * t * (3 - 2 * t);
     }
   return share;

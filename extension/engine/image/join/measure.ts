@@ -3,6 +3,7 @@ import { findShift, type RegisterPlane } from "../register.ts";
 import type { LightSetup } from "../../flat-field/transmittance.ts";
 import { readTransmittance } from "../../flat-field/transmittance.ts";
 import type { LinearScan } from "../../types.ts";
+import { clamp } from "../../math/clamp.ts";
 
 /** Where a scan lies on the first: pixels of the full scan, and degrees clockwise about its own top left corner. */
 export type JoinPlace = readonly [x: number, y: number, angle: number];
@@ -138,8 +139,7 @@ export function onFirst(u: number, v: number, x: number, y: number, angle: numbe
 function cut({ width, height, data }: Density, cx: number, cy: number, angle: number): RegisterPlane {
   const out = new Float64Array(PATCH * PATCH);
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const at = (x: number, y: number): number =>
-    data[Math.min(height - 1, Math.max(0, y)) * width + Math.min(width - 1, Math.max(0, x))];
+  const at = (x: number, y: number): number => data[clamp(y, 0, height - 1) * width + clamp(x, 0, width - 1)];
   for (let v = 0; v < PATCH; v++)
     for (let u = 0; u < PATCH; u++) {
       const [du, dv] = [u - PATCH / 2, v - PATCH / 2];
