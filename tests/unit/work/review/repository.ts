@@ -76,7 +76,8 @@ export function scan(index: number | undefined): Uint8Array {
   for (let y = 0; y < HEIGHT; y++)
     for (let x = 0; x < WIDTH; x++) {
       const c = RGGB.colours[(y & 1) * 2 + (x & 1)]!;
-      const bare = [0.75, 0.95, 0.7][c]!;
+      // No lit area is perfectly even, and one that is counts as damaged.
+      const bare = [0.75, 0.95, 0.7][c]! * (1 - (0.02 * x) / WIDTH);
       const density =
         index === undefined ? 0 : [0.3, 0.6, 0.75][c]! + 0.45 + 0.3 * Math.sin(x / 9 + index) * Math.cos(y / 7 - c);
       data[y * WIDTH + x] = Math.round(bare * WHITE * 10 ** -density);
