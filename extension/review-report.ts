@@ -66,7 +66,7 @@ export interface ReviewFrame {
   readonly after?: ReviewPicture;
   /** ΔE00 in colours: `differenceScale` tells which. */
   readonly map?: ReviewPicture;
-  /** What a reviewer has to know: a scan that is not there, or is not the file it was. */
+  /** What a reviewer has to know: a scan that is missing, or is not the file it was. */
   readonly notes: readonly string[];
 }
 

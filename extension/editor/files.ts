@@ -21,7 +21,7 @@ export class EditorFiles implements RecipeWorkspace {
     try {
       return decodeRecipe(await vscode.workspace.fs.readFile(uriOf(file))).replace(/^\uFEFF/, "");
     } catch {
-      return undefined; // not there, or not readable: the recipe's problem says so
+      return undefined; // not found, or not readable: the recipe's problem says so
     }
   }
 

@@ -23,7 +23,7 @@ export interface Composition {
 /** Longest line of a comment. */
 const WIDTH = 116;
 
-/** The recipe's text. Values that are undefined are left out; a remark on a key that is not there is dropped. */
+/** The recipe's text. Values that are undefined are left out; a comment on a key that is missing is dropped. */
 export function composeRecipe({ kind, head, values, comments }: Composition): string {
   const start = "version: 1\n";
   const stated = values.filter(({ value }) => value !== undefined);

@@ -7,7 +7,7 @@ import type { TextChange } from "./changes.ts";
 import type { Value } from "../yaml/values.ts";
 import { checkKey, isFields, RecipeEditError, type RenameEdit } from "./model.ts";
 
-/** A value with one key under its other name; unchanged where the key is not there. */
+/** A value with one key under its other name; unchanged where the key is missing. */
 export function renamedValue(value: Value, { path, rename }: RenameEdit): Value {
   const [part, ...rest] = path;
   if (part === undefined) return value;

@@ -5,7 +5,7 @@ import type { Problem } from "../problems.ts";
 import { isScanName } from "./scans.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
 
-/** Names of files that are meant, perhaps, where the one that is stated is not there. */
+/** Names of files that are meant, perhaps, where the one that is stated was not found. */
 export async function withSuggestions(
   document: RecipeDocument,
   problems: readonly Problem[],

@@ -24,7 +24,7 @@ export interface MergedText {
 }
 
 /**
- * Merges two texts that come from a third, by what they say: people who edited different frames or different values
+ * Merges two texts that come from a third, by their values: people who edited different frames or different values
  * never conflict. Our comments, order and layout stay. Undefined when one of the three is not YAML: then only its
  * lines can be merged.
  */

@@ -23,7 +23,7 @@ export interface LoadedRoll {
   readonly resolved?: ResolvedRoll;
   /** Problems of the roll's own text, those included that other files cause. The stock's are in `stock.problems`. */
   readonly problems: readonly Problem[];
-  /** Paths of scans that are not there. */
+  /** Paths of scans that were not found. */
   readonly missing: ReadonlySet<string>;
 }
 
@@ -89,7 +89,7 @@ async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<Load
   };
 }
 
-/** A warning at the line of each scan that is not there. Folders are listed once, whatever the number of frames. */
+/** A warning at the line of each scan that was not found. Folders are listed once, whatever the number of frames. */
 async function checkScans(
   roll: RecipeDocument,
   resolved: ResolvedRoll,
