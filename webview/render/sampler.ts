@@ -111,32 +111,34 @@ function layOn(
       row.set(from.subarray(i, i + row.length));
     } else if (offsets.length === 1) {
       row.fill(0);
-      addLine(row, from, width, height, u, v, map.a, map.b, 1, 0.5);
+      addLine(row, grid, { u, v, du: map.a, dv: map.b, share: 1, more: 0.5 });
     } else {
       const sum = sums.subarray(0, row.length).fill(0.5);
       for (const [p, q] of offsets)
-        addLine(sum, from, width, height, u + p, v + q, map.a, map.b, 1 / offsets.length, 0);
+        addLine(sum, grid, { u: u + p, v: v + q, du: map.a, dv: map.b, share: 1 / offsets.length, more: 0 });
       row.set(sum);
     }
   });
+}
+
+/** A straight line over a grid: its first point and its step per pixel, in pixels of the grid. */
+interface SampledLine {
+  readonly u: number;
+  readonly v: number;
+  readonly du: number;
+  readonly dv: number;
+  /** What every sample is multiplied by, and what is added to it then. */
+  readonly share: number;
+  readonly more: number;
 }
 
 /**
  * Adds `share` of what a line over a grid meets, pixel by pixel, and `more`: straight lines between neighbours, in codes,
  * which over the width of a pixel are as good as in light. Everything that it reads is a local: see engine/plan/run.ts.
  */
-function addLine(
-  sum: Float32Array | Uint16Array,
-  from: Uint16Array,
-  width: number,
-  height: number,
-  u: number,
-  v: number,
-  du: number,
-  dv: number,
-  share: number,
-  more: number,
-): void {
+function addLine(sum: Float32Array | Uint16Array, grid: Grid, line: SampledLine): void {
+  const { codes: from, width, height } = grid;
+  const { u, v, du, dv, share, more } = line;
   const right = width - 1;
   const down = height - 1;
   const stride = width * 3;
