@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from "node:crypto";
-import { rmSync } from "node:fs";
+import { closeSync, openSync, rmSync } from "node:fs";
 import { link, open, readdir, rename, stat, unlink } from "node:fs/promises";
 import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
@@ -132,7 +132,9 @@ function lives(id: number): boolean {
 }
 
 async function writeFlushed(path: string, bytes: Uint8Array | string, mode?: number): Promise<void> {
-  const file = await open(path, "wx");
+  // Created at once: an opening that waits for its turn could come after `removeUnfinished`, and leave an empty file.
+  closeSync(openSync(path, "wx"));
+  const file = await open(path, "r+");
   try {
     if (mode !== undefined) await file.chmod(mode & 0o777);
     await file.writeFile(bytes);

@@ -5,7 +5,9 @@
  */
 import { createRequire } from "node:module";
 import type { Sharp, SharpOptions } from "sharp";
+import { JobError } from "../failure.ts";
 import { MAX_PIXELS } from "./limits.ts";
+import { explainSystem } from "./system-errors.ts";
 
 export type { Sharp, SharpOptions as PictureOptions } from "sharp";
 
@@ -31,6 +33,11 @@ async function load(): Promise<OpenPicture> {
     sharp.cache(false);
     return (input, options) => sharp(input, { limitInputPixels: MAX_PIXELS, failOn: "error", ...options });
   } catch (error) {
+    const refused = explainSystem(error); // such as too many open files: installing again would not help
+    if (refused) {
+      const message = `The image library sharp cannot be loaded. ${refused.message}`;
+      throw new JobError({ code: "codec", message, remedy: refused.remedy });
+    }
     const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);
     throw new Error(
       `The image library sharp cannot be loaded (${reason}). Install Rollbook again for this computer: npm ci --include=optional.`,
