@@ -43,10 +43,12 @@ export function goingComments(
     } else addWhole(tree, holder);
   }
 
-  /** All that stood in a group, from behind its key's line to the end of its block. */
+  /** All that stood in a group, from behind the line of its key or bracket to the end of its block. */
   function addWhole(tree: Mapping | List, holder?: Part): void {
-    const behindKey = !holder ? tree.start : lines.next("key" in holder ? holder.key.end : holder.start);
-    ranges.push([Math.min(tree.start, behindKey), Math.max(tree.end, holder && !tree.flow ? lines.after(holder) : 0)]);
+    const [first] = partsOf(tree);
+    const opening = !holder || tree.flow ? tree.start : "key" in holder ? holder.key.end : holder.start;
+    const from = Math.min(lines.next(opening), first ? startOf(first) : tree.end);
+    ranges.push([from, Math.max(tree.end, holder && !tree.flow ? lines.after(holder) : 0)]);
   }
 
   /** The comma behind a part, outside comments; the part's end where there is none before `limit`. */
@@ -71,7 +73,7 @@ export function goingComments(
       return;
     }
     // In brackets: the lines between the part before with its comma and this one, and all up to its own comma.
-    const above = before ? lines.next(commaAfter(before, start)) : group.start;
+    const above = lines.next(before ? commaAfter(before, start) : group.start);
     const end = next ? startOf(next) : group.end;
     const behind = Math.min(lines.next(commaAfter(part, end)), end);
     ranges.push([Math.min(above, start), behind]);

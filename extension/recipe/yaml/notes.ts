@@ -52,11 +52,10 @@ export function attachComments(
 ): CommentedGroup & { header: readonly string[] } {
   const reader = new NoteReader(text, comments);
   const { header, rest } = reader.header(tree.start);
-  const { group, opening } = reader.group(tree, -1, rest);
-  const [first, ...others] = group.members;
-  const members =
-    opening && first ? [{ ...first, lead: [...marks(opening), ...first.lead] }, ...others] : group.members;
-  return { ...group, members, tail: [...group.tail, ...reader.lines(text.length)], header };
+  // Of a recipe in brackets what stands before and behind the first one belongs to the file.
+  const { group, opening } = reader.group(tree, -1, tree.flow ? [] : rest);
+  const top = tree.flow ? [...header, ...rest, ...marks(opening)] : header;
+  return { ...group, tail: [...group.tail, ...reader.lines(text.length)], header: top };
 }
 
 /** The same for one key or item of a block alone; its lead stays outside. */

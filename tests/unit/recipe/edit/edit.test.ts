@@ -291,6 +291,25 @@ describe("comments stay comments", () => {
     );
   });
 
+  test("behind a bracket that is emptied, and before a comma", () => {
+    expect(edit("version: 1\nexposed: { # why\n  camera: a, lens: b }\n", remove(["exposed", "camera"]))).toBe(
+      "version: 1\nexposed: { # why\n  lens: b }\n",
+    );
+    expect(edit("{ # why\n  version: 1 }\n", remove(["version"]))).toBe("# why\n\n{}\n");
+    expect(edit("version: 1\nexposed: { camera: a\n  # one\n  , lens: b }\n", remove(["exposed", "lens"]))).toBe(
+      "version: 1\nexposed:\n  # one\n  camera: a\n",
+    );
+  });
+
+  test("of items that are alike, those of the ones that stay", () => {
+    const text = "version: 1\noutput:\n  - {} # one\n  - {} # two\n  - {} # three\n";
+    expect(edit(text, remove(["output", 0]))).toBe("version: 1\noutput:\n  - {} # two\n  - {} # three\n");
+  });
+
+  test("a new first key stands behind the byte order mark", () => {
+    expect(edit("\uFEFFtitle: a\n", set(["version"], 1))).toBe("\uFEFFversion: 1\ntitle: a\n");
+  });
+
   test("a key that looks like a conflict marker is quoted", () => {
     expect(edit("version: 1\nnote: a\n", { path: ["note"], rename: "<<<<<<< a" })).toBe('version: 1\n"<<<<<<< a": a\n');
   });
