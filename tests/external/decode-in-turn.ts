@@ -51,3 +51,20 @@ export function mixed(valid: readonly string[], damaged: readonly string[], rand
     return order.flatMap(({ path }) => [damaged[(valid.indexOf(path) + shift) % damaged.length], path]);
   });
 }
+
+/**
+ * A short set of orders, to be decoded in one thread: every light damaged file directly before every light valid one,
+ * as in `mixed`, with the heavy damaged ones first; then every heavy valid file once, directly behind one of the
+ * damaged, when all of those have been decoded in that thread.
+ * @param isHeavy whether a file takes long to decode
+ */
+export function shortened(
+  valid: readonly string[],
+  damaged: readonly string[],
+  random: () => number,
+  isHeavy: (path: string) => boolean,
+): string[][] {
+  const isLight = (path: string): boolean => !isHeavy(path);
+  const heavyLast = valid.filter(isHeavy).flatMap((path, i) => [damaged[i % damaged.length], path]);
+  return [damaged.filter(isHeavy), ...mixed(valid.filter(isLight), damaged.filter(isLight), random), heavyLast];
+}
