@@ -191,20 +191,23 @@ export function openCopyStand(
       await store.write(judged.scan);
       events.onVerdict?.(judged, tally(session, now), 0);
     }
-    const without = session.filter(({ picture, name }) => picture && stamps.has(name));
-    for (const { name } of without) await measureAgain(name);
+    // The base is read on the leader, and the pictures are measured by the base.
+    const isLeader = ({ kind, name }: SessionScan): boolean => kind === "leader" && name !== blank;
+    for (const { name } of session.filter(isLeader)) await measureAgain(name);
+    for (const { name } of session.filter(({ picture }) => picture)) await measureAgain(name);
   }
 
-  /** A picture is measured again when what it is measured by has come. It keeps its place in the session and the roll. */
+  /** A scan is measured again when what it is measured by has come. It keeps its place in the session and the roll. */
   async function measureAgain(name: string): Promise<void> {
-    const path = workspace.absolute(workspace.inside(join(folder, name)));
-    const stamp = stampOf(path);
     const old = session.findLast((one) => one.name === name);
-    const judged = old && (await judge({ name }, path, stamp, old.frame));
-    if (!judged?.scan.picture || stopped.signal.aborted) return;
+    const path = workspace.absolute(workspace.inside(join(folder, name)));
+    if (!old || !stamps.has(name) || stampOf(path) !== old.stamp) return;
+    const judged = await judge({ name }, path, old.stamp, old.frame);
+    if (!judged || stopped.signal.aborted) return;
     session = session.map((one) => (one === old ? judged.scan : one));
+    if (judged.role.role !== "none") await grow(judged);
     await store.write(judged.scan);
-    if (judged.scan.verdict.word !== old?.verdict.word) events.onVerdict?.(judged, tally(session, await view()), 0);
+    if (judged.scan.verdict.word !== old.verdict.word) events.onVerdict?.(judged, tally(session, await view()), 0);
   }
 
   async function judge(
