@@ -18,6 +18,12 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+/**
+ * Milliseconds for one frame. Far above what a frame of this size takes on a busy machine with a worker to start first,
+ * far below the 600 s of the command.
+ */
+const LIMIT = 30_000;
+
 test.each([
   ["hangs", "timed-out"],
   ["leaves", "worker-died"],
@@ -45,7 +51,7 @@ test.each([
     const pool: typeof real = {
       ...real,
       run: (job, payload, options) =>
-        real.run(job, payload, { ...options, ...(job === "render-frame" ? { limit: 15_000 } : {}) }),
+        real.run(job, payload, { ...options, ...(job === "render-frame" ? { limit: LIMIT } : {}) }),
     };
     const begun = performance.now();
     try {
@@ -60,10 +66,11 @@ test.each([
       expect(reports.map((r) => r.status)).toEqual(["written", "written", "failed", "written", "written"]);
       expect(reports[2]?.failure?.code).toBe(code);
       expect(reports[2]?.failure?.message).toMatch(/\.$/);
-      expect(performance.now() - begun).toBeLessThan(60_000);
+      // A frame whose worker died is tried a second time.
+      expect(performance.now() - begun).toBeLessThan(4 * LIMIT);
     } finally {
       await pool.close();
     }
   },
-  90_000,
+  5 * LIMIT,
 );

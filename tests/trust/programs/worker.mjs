@@ -10,7 +10,7 @@ const HARM = {
   "kills.dng": () => process.kill(process.pid, "SIGKILL"),
   "fills.dng": () => {
     const held = [];
-    for (;;) held.push(Array.from({ length: 1e5 }, () => held.length / 3));
+    for (;;) held.push(Array.from(new Float64Array(1e6)));
   },
 };
 // First the real one: a listener that comes later would miss the first order.

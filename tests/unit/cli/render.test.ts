@@ -145,9 +145,10 @@ describe("what is there already", () => {
     const other = mkdtempSync(join(tmpdir(), "other-"));
     try {
       const twin = makeRoll(other, "harbour", { width: 96, height: 64, frames: 1 });
-      const { code, json } = await asJson<Report>(["render", twin, "-o", out]);
-      expect(code).toBe(1);
-      expect(json.frames[0].failure?.code).toBe("exists");
+      const before = fingerprints(out);
+      const { code, err } = await rollbook(["render", twin, "-o", out]);
+      expect([code, err]).toEqual([2, expect.stringContaining("are those of another recipe")]);
+      expect(fingerprints(out)).toEqual(before);
     } finally {
       rmSync(other, { recursive: true, force: true });
     }

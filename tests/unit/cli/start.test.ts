@@ -85,7 +85,7 @@ describe("new", () => {
     expect([checked.code, checked.out]).toEqual([0, "2 recipes: no problems.\n"]);
     expect((await rollbook(["format", "--check", "kodak-portra-400.stock.yaml"], inFolder())).code).toBe(0);
     const again = await rollbook([...roll.slice(0, -1), "again.roll.yaml"], inFolder());
-    expect([again.code, again.err]).toEqual([2, expect.stringContaining("kodak-portra-400.stock.yaml is there")]);
+    expect([again.code, again.err]).toEqual([2, expect.stringContaining("kodak-portra-400.stock.yaml exists already")]);
     const wrong = await rollbook([...roll.slice(0, 3), "Portra", "-o", "wrong.roll.yaml"], inFolder());
     expect([wrong.code, wrong.err]).toEqual([2, expect.stringContaining("Did you mean Kodak Portra 160 or")]);
     const list = await asJson<{ films: { name: string; iso: number }[]; licence: string }>(["films", "tri-x", "9"]);

@@ -181,10 +181,10 @@ describe("contact", () => {
     const { code, json } = await asJson<{
       width: number;
       height: number;
-      faults: { frame: string; message: string }[];
+      failures: { frame: string; message: string }[];
     }>(["contact", lost, "-o", sheet]);
     expect(code).toBe(1);
-    expect(json.faults).toEqual([
+    expect(json.failures).toEqual([
       { frame: "02", message: expect.stringContaining("F98.dng does not exist") as string },
     ]);
     const { data, info } = await sharp(sheet).raw().toBuffer({ resolveWithObject: true });
