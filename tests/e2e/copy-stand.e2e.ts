@@ -66,7 +66,7 @@ describe("the copy stand", () => {
   beforeAll(open);
 
   it("waits for scans, and shows what it waits for", async () => {
-    expect(await band().innerText()).toContain("Waiting for scans in quay/scans");
+    await expect.poll(() => band().innerText()).toContain("Waiting for scans in quay/scans");
   });
 
   it("recognises the bare light and the leader when film has come", async () => {
@@ -127,8 +127,7 @@ describe("the copy stand", () => {
     await page.keyboard.press("Home");
     await until("the first scan", async () => (await cells().first().getAttribute("aria-selected")) === "true");
     for (let k = 0; k < 6; k++) await page.keyboard.press("ArrowRight");
-    await until("the soft scan", async () => (await band().innerText()).includes("A0007.dng"));
-    expect(await band().innerText()).toMatch(/again[\s\S]*Out of focus/);
+    await expect.poll(() => band().innerText()).toMatch(/again[\s\S]*A0007\.dng[\s\S]*Out of focus/);
     const compare = panel.getByRole("button", { name: "Compare with best" });
     await compare.focus();
     await page.keyboard.press("Enter");
@@ -139,11 +138,13 @@ describe("the copy stand", () => {
 
   it("fits beside another window, 800 pixels wide, in light and in high contrast", async () => {
     const { page } = session().window;
-    const theme = (name: string): Promise<unknown> =>
-      session().server.exec(
+    const theme = async (name: string, kind: string): Promise<void> => {
+      await session().server.exec(
         (vscode, to) => vscode.workspace.getConfiguration().update("workbench.colorTheme", to, true),
         name,
       );
+      await until(`the page in ${name}`, () => panel.evaluate((is) => document.body.classList.contains(is), kind));
+    };
     await page.setViewportSize({ width: 800, height: 720 });
     await session().server.exec((vscode) =>
       vscode.commands.executeCommand("workbench.action.maximizeEditorHideSidebar"),
@@ -157,11 +158,11 @@ describe("the copy stand", () => {
         .evaluate((word) => word.getBoundingClientRect().height),
     ).toBeGreaterThan(50);
     await session().picture("copy-stand-narrow");
-    await theme("Default Light Modern");
+    await theme("Default Light Modern", "vscode-light");
     await session().picture("copy-stand-light");
-    await theme("Default High Contrast");
+    await theme("Default High Contrast", "vscode-high-contrast");
     await session().picture("copy-stand-contrast");
-    await theme("Default Dark Modern");
+    await theme("Default Dark Modern", "vscode-dark");
     await page.setViewportSize({ width: 1280, height: 720 });
   });
 
