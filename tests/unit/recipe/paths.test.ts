@@ -38,7 +38,7 @@ describe("paths in recipes", () => {
     ["", "h.roll.yaml", "scans/.. /.. /a.dng", "a part of it ends in a dot or a blank"],
     ["", "h.roll.yaml", ".../a.dng", "a part of it ends in a dot or a blank"],
   ])("root %s, %s: %j is refused because %s", (root, file, path, why) => {
-    expect(resolveInside(root, file, path)).toEqual({ refusal: why });
+    expect(resolveInside(root, file, path)).toEqual({ problem: why });
   });
 
   test("folders and joins", () => {
