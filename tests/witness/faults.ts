@@ -57,7 +57,7 @@ const faults = {
           ...r,
           dust: scatterDust(
             r.film.format,
-            { specks: pick(level, 25, 120), hairs: pick(level, 1, 5) },
+            { specks: pick(level, 32, 120), hairs: pick(level, 1, 5) },
             seed + 7919 * index,
           ),
         },
