@@ -1,14 +1,18 @@
 // The rooms of the house, each with what it may import: other rooms (`own`, by the beginning of their paths), Node's
 // modules, packages from outside. A file belongs to the room with the longest path around it; a room may always import
-// itself. Read by imports.mjs.
+// itself. A room with `importers` is imported by those rooms only, whatever others may import. Read by imports.mjs.
 
-/** @param {string} path @param {string[]} own @param {{ node?: boolean, packages?: string[] | "any", computed?: boolean }} [outside] */
-const room = (path, own, { node = false, packages = [], computed = false } = {}) => ({
+/**
+ * @param {string} path @param {string[]} own
+ * @param {{ node?: boolean, packages?: string[] | "any", computed?: boolean, importers?: string[] }} [outside]
+ */
+const room = (path, own, { node = false, packages = [], computed = false, importers = undefined } = {}) => ({
   path,
   own,
   node,
   packages,
   computed,
+  importers,
 });
 
 const e = (...names) => names.map((name) => `extension/engine/${name}`);
@@ -64,7 +68,7 @@ const w = (...names) => [...below, ...names.map((name) => `extension/work/${name
 const inNode = { node: true };
 const work = [
   room("extension/work/pool", w(), inNode),
-  room("extension/work/files", w(), inNode),
+  room("extension/work/files", w("pool"), inNode),
   room("extension/work/frame", w("pool", "files"), inNode),
   room("extension/work/render", w("frame", "pool", "files"), inNode),
   room("extension/work/calibrate", w("frame", "pool", "files"), inNode),
@@ -76,7 +80,8 @@ const work = [
   room(
     "extension/work/jobs.ts",
     w("calibrate", "contact", "copy-stand", "files", "frame", "new-roll", "pool", "render", "review", "survey"),
-    inNode,
+    // The registry holds the code of every job: a program that imports it takes decoders and encoders into its bundle.
+    { node: true, importers: ["extension/work/worker-main.ts"] },
   ),
   room("extension/work/worker-main.ts", w("jobs.ts", "pool"), inNode),
 ];

@@ -8,6 +8,7 @@ import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
+import { readBaseJob } from "../work/frame/jobs.ts";
 
 export const base: Verb = {
   name: "base",
@@ -37,7 +38,7 @@ export const base: Verb = {
         light: resolved.shared.light,
         base: { read: { scan: place } },
       });
-      return pool.run("read-base", { path: workspace.absolute(place.path), area, light }, { signal });
+      return pool.run(readBaseJob, { path: workspace.absolute(place.path), area, light }, { signal });
     });
     for (const warning of warnings) terminal.complain(warning);
     const rounded = density.map((d) => round(d, 4));

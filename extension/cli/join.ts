@@ -5,6 +5,7 @@ import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, type Verb, whole } from "./verb.ts";
+import { measureJoinJob } from "../work/frame/jobs.ts";
 
 export const join: Verb = {
   name: "join",
@@ -38,7 +39,7 @@ export const join: Verb = {
         try {
           const { light } = await lights.of(frame);
           const paths = frame.scans.map((s) => workspace.absolute(s.path));
-          const { places, residual } = await pool.run("measure-join", { paths, light }, { signal });
+          const { places, residual } = await pool.run(measureJoinJob, { paths, light }, { signal });
           const value = places.map(([x, y, a]) => [round(x, 2), round(y, 2), round(a, 4)]);
           edits.push({ path: ["frames", frame.id, "join"], value });
           frames.push({ frame: frame.id, join: value, residual: round(residual, 3) });

@@ -5,6 +5,7 @@ import { changeRecipe } from "./change.ts";
 import { loadSound, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, type Verb } from "./verb.ts";
+import { fingerprintJob } from "../work/files/jobs.ts";
 
 export const lock: Verb = {
   name: "lock",
@@ -30,7 +31,7 @@ export const lock: Verb = {
     const entries = await withPool(undefined, (pool) =>
       eachLimited([...places.values()].toSorted(byName), pool.workers + 1, async ({ name, path }) => {
         try {
-          return [name, await pool.run("fingerprint", { path: workspace.absolute(path) }, { signal })] as const;
+          return [name, await pool.run(fingerprintJob, { path: workspace.absolute(path) }, { signal })] as const;
         } catch (error) {
           if (signal.aborted) throw error;
           missing.push({ scan: name, message: errorText(error) });

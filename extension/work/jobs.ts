@@ -1,55 +1,57 @@
-/** Every job that the workers know, by name. */
-import type { JobContext } from "./pool/job-context.ts";
+/** The code of every job, by name. Only workers import it: callers import a room's handles (its `jobs.ts`). */
 import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
-import { compareFrame } from "./review/compare-frame.ts";
+import { calibrateChartJob, calibrateWedgeJob, readGreyJob } from "./calibrate/jobs.ts";
 import { composeContact } from "./contact/compose-contact.ts";
+import { composeContactJob, thumbnailJob } from "./contact/jobs.ts";
+import { thumbnail } from "./contact/thumbnail.ts";
+import { measureArrivalJob } from "./copy-stand/jobs.ts";
+import { measureArrival } from "./copy-stand/measure-arrival.ts";
 import { contentDiffers } from "./files/content-differs.ts";
+import { fingerprintFile } from "./files/fingerprint-file.ts";
+import { contentDiffersJob, fingerprintJob } from "./files/jobs.ts";
+import { linearProxyJob, measureJoinJob, readBaseJob, readLightJob } from "./frame/jobs.ts";
+import { measureJoinOfScans } from "./frame/join/measure-join.ts";
+import { linearProxy } from "./frame/preview-proxy.ts";
+import { readBaseOfScan } from "./frame/read-base.ts";
+import { readLight } from "./frame/read-light.ts";
 import { filmStock } from "./new-roll/film-stock.ts";
 import { findFrame } from "./new-roll/find-frame.ts";
-import { fingerprintFile } from "./files/fingerprint-file.ts";
-import { linearProxy } from "./frame/preview-proxy.ts";
 import { firstPass } from "./new-roll/first-look.ts";
-import { measureArrival } from "./copy-stand/measure-arrival.ts";
-import { measureJoinJob } from "./frame/join/measure-join.ts";
-import { readBaseJob } from "./frame/read-base.ts";
-import { listRevisionsJob, readHistoryJob } from "./review/git/read-git.ts";
-import { readLight } from "./frame/read-light.ts";
+import { filmStockJob, findFrameJob, firstPassJob } from "./new-roll/jobs.ts";
+import type { Job, JobCode } from "./pool/job.ts";
+import { renderFrameJob } from "./render/jobs.ts";
 import { renderFrame } from "./render/render-frame.ts";
+import { compareFrame } from "./review/compare-frame.ts";
+import { listRevisions } from "./review/git/list-revisions.ts";
+import { readHistory } from "./review/history.ts";
+import { compareFrameJob, listRevisionsJob, readHistoryJob } from "./review/jobs.ts";
+import { surveyBlankJob, surveyScanJob } from "./survey/jobs.ts";
 import { surveyBlank } from "./survey/survey-blank.ts";
 import { surveyScan } from "./survey/survey-scan.ts";
-import { thumbnail } from "./contact/thumbnail.ts";
 
-export const jobs = {
-  "read-light": readLight,
-  "read-base": readBaseJob,
-  "look-over": firstPass,
-  "find-frame": findFrame,
-  "film-stock": filmStock,
-  "calibrate-chart": calibrateChart,
-  "calibrate-wedge": calibrateWedge,
-  "read-grey": readGrey,
-  "render-frame": renderFrame,
-  "measure-arrival": measureArrival,
-  "measure-join": measureJoinJob,
-  "survey-blank": surveyBlank,
-  "survey-scan": surveyScan,
-  thumbnail,
-  "compare-frame": compareFrame,
-  "compose-contact": composeContact,
-  "linear-proxy": linearProxy,
-  fingerprint: fingerprintFile,
-  "content-differs": contentDiffers,
-  "read-history": readHistoryJob,
-  "list-revisions": listRevisionsJob,
-} satisfies Record<string, (payload: never, context: JobContext) => Promise<unknown>>;
+const entry = <Payload, Value>(job: Job<Payload, Value>, code: JobCode<Payload, Value>) =>
+  [job.name, code as JobCode<unknown, unknown>] as const;
 
-type JobTypes = {
-  readonly [N in keyof typeof jobs]: {
-    readonly payload: Parameters<(typeof jobs)[N]>[0];
-    readonly value: Awaited<ReturnType<(typeof jobs)[N]>>;
-  };
-};
-
-declare module "./pool/protocol.ts" {
-  interface Jobs extends JobTypes {}
-}
+export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
+  entry(calibrateChartJob, calibrateChart),
+  entry(calibrateWedgeJob, calibrateWedge),
+  entry(compareFrameJob, compareFrame),
+  entry(composeContactJob, composeContact),
+  entry(contentDiffersJob, contentDiffers),
+  entry(filmStockJob, filmStock),
+  entry(findFrameJob, findFrame),
+  entry(fingerprintJob, fingerprintFile),
+  entry(firstPassJob, firstPass),
+  entry(linearProxyJob, linearProxy),
+  entry(listRevisionsJob, (options) => listRevisions(options)),
+  entry(measureArrivalJob, measureArrival),
+  entry(measureJoinJob, measureJoinOfScans),
+  entry(readBaseJob, readBaseOfScan),
+  entry(readGreyJob, readGrey),
+  entry(readHistoryJob, (options) => readHistory(options)),
+  entry(readLightJob, readLight),
+  entry(renderFrameJob, renderFrame),
+  entry(surveyBlankJob, surveyBlank),
+  entry(surveyScanJob, surveyScan),
+  entry(thumbnailJob, thumbnail),
+]);

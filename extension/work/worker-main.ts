@@ -27,7 +27,7 @@ async function run(id: number, name: string, { payload, cancelled }: JobRequest)
       if (Atomics.load(flag, 0) === 1) throw cancelledError();
     },
   };
-  const job = Object.hasOwn(jobs, name) ? jobs[name as keyof typeof jobs] : undefined;
-  if (!job) throw new TypeError(`There is no job named "${name}".`);
-  return await (job as (p: unknown, c: JobContext) => Promise<unknown>)(payload, context);
+  const code = jobs.get(name);
+  if (!code) throw new TypeError(`There is no job named "${name}".`);
+  return await code(payload, context);
 }

@@ -19,6 +19,7 @@ import { openPool } from "../../extension/work/pool/pool.ts";
 import { surveyRoll } from "../../extension/work/survey/survey-roll.ts";
 import { FILMS } from "./survey-film.ts";
 import { BASE, makeRoll } from "./synthetic-roll.ts";
+import { measureArrivalJob } from "../../extension/work/copy-stand/jobs.ts";
 
 const [WIDTH, HEIGHT] = [6016, 4016];
 const [LEFT, TOP, WIDE, HIGH] = [0.05, 0.06, 0.9, 0.88];
@@ -68,7 +69,7 @@ async function judge(name: string): Promise<void> {
   const cache = { folder: join(folder, "cache"), maxBytes: 1e9 };
   const from = performance.now();
   const measured = await pool.run(
-    "measure-arrival",
+    measureArrivalJob,
     {
       path: absolute(name),
       name,

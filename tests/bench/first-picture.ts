@@ -13,6 +13,7 @@ import { frameSetup, lightTable } from "../../extension/work/frame/frame-setup.t
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "./synthetic-roll.ts";
+import { linearProxyJob } from "../../extension/work/frame/jobs.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "bench-first-"));
 const pool = openPool({ workers: 2, programs: dirname(fileURLToPath(import.meta.url)) });
@@ -42,7 +43,7 @@ try {
     const frame = roll.frames[at];
     const { light } = await lights.of(frame);
     const scan = workspace.absolute(frame.scans[0].path);
-    return await pool.run("linear-proxy", { path: scan, light, spots: frameSetup(frame, light).spots, cache, want });
+    return await pool.run(linearProxyJob, { path: scan, light, spots: frameSetup(frame, light).spots, cache, want });
   };
   await timed("first picture: process started, blank and scan decoded", () => show(0, "picture"));
   await timed("next frame's picture: scan decoded", () => show(1, "picture"));

@@ -16,11 +16,13 @@ import { drawPictures } from "../../extension/work/frame/develop.ts";
 import { eachLimited } from "../../extension/work/pool/each-limited.ts";
 import { frameSetup, lightTable } from "../../extension/work/frame/frame-setup.ts";
 import { orderPicture, planPictures } from "../../extension/work/render/picture-plan.ts";
+import { defineJob } from "../../extension/work/pool/job.ts";
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace, type Workspace } from "../../extension/work/files/workspace.ts";
 import type { BareRequest } from "./bare-worker.ts";
 import { makeRoll } from "./synthetic-roll.ts";
+import { readLightJob } from "../../extension/work/frame/jobs.ts";
 
 const OUTPUTS: Readonly<Record<string, string>> = {
   archive: "  - { name: archive, type: tiff, depth: 16, space: romm }",
@@ -99,7 +101,7 @@ const open = (workers: number, worker?: string): Pool => openPool({ workers, pro
 /** Starts every worker and its libraries, so that the clock sees none of it. */
 const warm = async ({ roll, workspace }: Subject, pool: Pool): Promise<void> => {
   const path = workspace.absolute(roll.frames[0].light.blank?.path ?? "");
-  await Promise.all(Array.from({ length: pool.workers }, () => pool.run("read-light", { path, field: false })));
+  await Promise.all(Array.from({ length: pool.workers }, () => pool.run(readLightJob, { path, field: false })));
 };
 
 interface Times {
@@ -114,7 +116,7 @@ async function bare(of: Subject, workers: number): Promise<Times> {
   const orders = await bareOrders(of);
   const pool = open(workers, fileURLToPath(import.meta.url));
   const run = (order: BareRequest): Promise<number> =>
-    (pool.run as unknown as (job: string, order: BareRequest) => Promise<number>)("bare", order);
+    pool.run(defineJob<(order: BareRequest) => Promise<number>>("bare"), order);
   await Promise.all(Array.from({ length: workers }, () => run(orders[0])));
   const before = (await pool.memory()).seconds;
   const times = await eachLimited(orders, workers, run);

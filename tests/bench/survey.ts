@@ -17,6 +17,7 @@ import { surveyRoll } from "../../extension/work/survey/survey-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { FILMS } from "./survey-film.ts";
 import { BASE, makeRoll } from "./synthetic-roll.ts";
+import { readLightJob } from "../../extension/work/frame/jobs.ts";
 
 const OUTPUTS = `  - { name: full JPEG, type: jpeg, quality: 90 }
   - { name: archive TIFF, type: tiff, depth: 16, space: romm }`;
@@ -83,7 +84,7 @@ if (!roll) throw new Error("The bench's own roll could not be read.");
 const pool = openPool({ workers, programs: dirname(fileURLToPath(import.meta.url)) });
 // Starts every worker and its libraries, so that the clock sees none of it.
 const light = workspace.absolute(roll.frames[0].light.blank?.path ?? "");
-await Promise.all(Array.from({ length: workers }, () => pool.run("read-light", { path: light, field: false })));
+await Promise.all(Array.from({ length: workers }, () => pool.run(readLightJob, { path: light, field: false })));
 
 let specks = 0;
 const survey = await timed(pool, async () => {

@@ -159,7 +159,7 @@ describe.skipIf(process.platform === "win32")("what is no file", () => {
 });
 
 describe("writing", () => {
-  const pool = { run: (_job: string, { path }: { path: string }) => fingerprint(path) } as unknown as Pool;
+  const pool = { run: (_job: unknown, { path }: { path: string }) => fingerprint(path) } as unknown as Pool;
   const out = (): string => join(root, "pictures");
 
   async function look(overwrite = false, text = ROLL, directory = out()) {

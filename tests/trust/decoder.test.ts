@@ -6,6 +6,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
+import { renderFrameJob } from "../../extension/work/render/jobs.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";
@@ -51,7 +52,7 @@ test.each([
     const pool: typeof real = {
       ...real,
       run: (job, payload, options) =>
-        real.run(job, payload, { ...options, ...(job === "render-frame" ? { limit: LIMIT } : {}) }),
+        real.run(job, payload, { ...options, ...(job.name === renderFrameJob.name ? { limit: LIMIT } : {}) }),
     };
     const begun = performance.now();
     try {

@@ -52,6 +52,15 @@ describe("the check of imports", () => {
     expect(status).toBe(1);
   });
 
+  test("fails on a caller of jobs that imports their registry", () => {
+    const { status, said } = planted({
+      "extension/work/jobs.ts": "export const jobs = 1;\n",
+      "extension/cli/planted.ts": 'export { jobs } from "../work/jobs.ts";\n',
+    });
+    expect(said).toContain("extension/cli may not import extension/work/jobs.ts");
+    expect(status).toBe(1);
+  });
+
   test("fails on a ring of files, types included", () => {
     const { status, said } = planted({
       "extension/engine/math/one.ts": 'import type { B } from "./two.ts";\nexport type A = B | 1;\n',

@@ -15,6 +15,7 @@ import { withPool } from "../programs.ts";
 import { readPlainFile } from "../../work/files/read-plain-file.ts";
 import { type Call, EXIT, text, UsageError } from "../verb.ts";
 import { writeValues } from "./write.ts";
+import { calibrateChartJob, calibrateWedgeJob, readGreyJob } from "../../work/calibrate/jobs.ts";
 
 const digits = (v: number, n: number): number => Number(v.toFixed(n)) + 0;
 
@@ -65,7 +66,7 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     const corners = flat && ([0, 2, 4, 6].map((i): Point => [flat[i], flat[i + 1]]) as [Point, Point, Point, Point]);
     const reference = await referenceOf(text(call, "reference"));
     const order = { path, light, look: frame.look, area: frame.area, reference, corners };
-    const { fit, reading, patches, seen } = await pool.run("calibrate-chart", order, { signal: call.signal });
+    const { fit, reading, patches, seen } = await pool.run(calibrateChartJob, order, { signal: call.signal });
     const { terminal } = call;
     const told = {
       fit: { mean: digits(mean(fit.errors), 2), ninetieth: digits(ninetieth(fit.errors), 2) },
@@ -161,7 +162,7 @@ export const calibrateGrey = (call: Call, file: string): Promise<number> =>
   onFrame(call, file, async (_recipe, frame, { pool, path, light }) => {
     const area = numbers(call, "area", 4) as ReadingArea | undefined;
     if (!area) throw new UsageError("Where is the grey card? Give --area x,y,w,h in fractions of the scan's sides.");
-    const { transmittance } = await pool.run("read-grey", { path, light, area }, { signal: call.signal });
+    const { transmittance } = await pool.run(readGreyJob, { path, light, area }, { signal: call.signal });
     const { filtration, exposure } = neutralise(frame.look, transmittance);
     const tenth = (v: number): number => digits(v, 1);
     const set = { cyan: tenth(filtration.cyan), magenta: tenth(filtration.magenta), yellow: tenth(filtration.yellow) };
@@ -184,7 +185,7 @@ export const calibrateWedge = (call: Call, file: string): Promise<number> =>
     const known = await knownSteps(text(call, "densities"));
     const [left, top, width, height] = numbers(call, "area", 4) ?? [];
     const area = left === undefined ? undefined : { left, top, width, height, tilt: frame.area.tilt };
-    const wedge = await pool.run("calibrate-wedge", { path, light, known, area }, { signal: call.signal });
+    const wedge = await pool.run(calibrateWedgeJob, { path, light, known, area }, { signal: call.signal });
     const { terminal } = call;
     terminal.print(`steps     ${known.length}, from ${known[0]} to ${known.at(-1)} D`);
     terminal.print(

@@ -11,6 +11,7 @@ import type { LinearProxy } from "../../work/frame/preview-proxy.ts";
 import type { BaseReport } from "../../work/frame/read-base.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { Workspace } from "../../work/files/workspace.ts";
+import { linearProxyJob, readBaseJob } from "../../work/frame/jobs.ts";
 
 /** A roll with the folder that it may not leave. */
 export interface RollPlace {
@@ -82,7 +83,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
     async proxy(place, id, want, signal) {
       const { frame, ...scans } = find(place, id);
       const { light, warnings } = await lightOf(place, frame);
-      const made = await pool.run("linear-proxy", { ...scans, light, cache, want }, { signal });
+      const made = await pool.run(linearProxyJob, { ...scans, light, cache, want }, { signal });
       const { field, ...proxy } = made;
       return { ...proxy, ...(field ? { light: field } : {}), warnings: [...warnings, ...made.warnings] };
     },
@@ -91,7 +92,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       // Without a blank the base's own scan is what exposures are compared with, so it is not compared with another.
       const light = frame.light.blank ? (await lightOf(place, frame)).light : { flare: frame.light.flare };
       const joined = join ? { join, cache } : undefined;
-      const report = await pool.run("read-base", { path, area, light, joined }, { signal });
+      const report = await pool.run(readBaseJob, { path, area, light, joined }, { signal });
       return { ...report, scan: frame.scans[report.index].name };
     },
   };

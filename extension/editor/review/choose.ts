@@ -4,6 +4,7 @@ import type { Revision } from "../../work/review/git/list-revisions.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { gitProgram, repositoryOf } from "./git-extension.ts";
 import type { ReviewRequest } from "./request.ts";
+import { listRevisionsJob } from "../../work/review/jobs.ts";
 
 interface Pick extends vscode.QuickPickItem {
   readonly revision?: Revision;
@@ -18,7 +19,7 @@ export async function chooseRevision(
 ): Promise<string | undefined> {
   const folder = vscode.Uri.joinPath(uri, file === undefined ? "." : "..").fsPath;
   const program = await gitProgram();
-  const picks = pool.run("list-revisions", { folder, file, program }).then((revisions): Pick[] => [
+  const picks = pool.run(listRevisionsJob, { folder, file, program }).then((revisions): Pick[] => [
     ...section(
       vscode.l10n.t("branches and tags"),
       revisions.filter(({ kind }) => kind !== "commit"),

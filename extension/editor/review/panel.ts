@@ -17,6 +17,7 @@ import { gitProgram } from "./git-extension.ts";
 import { reviewPage } from "./page.ts";
 import type { ReviewRequest } from "./request.ts";
 import type { ReviewTexts } from "./texts.ts";
+import { readHistoryJob } from "../../work/review/jobs.ts";
 
 export interface ReviewTools {
   readonly services: EditorServices;
@@ -120,7 +121,7 @@ export class ReviewPanel implements vscode.Disposable {
     const { folder, range, sinceLeft, file } = this.#request;
     const program = this.#request.program ?? (await gitProgram());
     try {
-      const read = await pool.run("read-history", { folder, range, sinceLeft, program }, { signal: running.signal });
+      const read = await pool.run(readHistoryJob, { folder, range, sinceLeft, program }, { signal: running.signal });
       const history = withUnsaved(read);
       const only = file === undefined ? undefined : [relative(history.root, file).split(sep).join("/")];
       const made = await vscode.window.withProgress(

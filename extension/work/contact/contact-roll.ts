@@ -18,6 +18,7 @@ import { existingFile, targetFolder } from "../render/overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import { framePath } from "../frame/frame-path.ts";
 import type { Workspace } from "../files/workspace.ts";
+import { composeContactJob, thumbnailJob } from "./jobs.ts";
 
 export interface ContactReport {
   readonly width: number;
@@ -65,7 +66,7 @@ export async function contactRoll(
       const { light } = await lights.of(frame);
       const setup = { ...frameSetup(frame, light), ...joined };
       const order = { path: scan, setup, box: [CELL_WIDTH, CELL_HEIGHT] as const };
-      return { frame: id, title, picture: await pool.run("thumbnail", order, { signal }) };
+      return { frame: id, title, picture: await pool.run(thumbnailJob, order, { signal }) };
     } catch (error) {
       if (signal?.aborted) throw error;
       return { frame: id, title, fault: errorText(error) };
@@ -86,7 +87,7 @@ export async function contactRoll(
     spec: { type: options.type, depth: 8, space: "srgb", quality: 92 } as const,
     metadata: { title: `${title}: contact sheet`, roll: roll.title, stock: roll.stock?.title, software: SOFTWARE },
   };
-  const { sha256, ...size } = await pool.run("compose-contact", sheet, { signal });
+  const { sha256, ...size } = await pool.run(composeContactJob, sheet, { signal });
   journal.add({ ...record, done: { bytes: size.bytes, sha256 } });
   return { ...size, failures: cells.flatMap((c) => (c.fault ? [{ frame: c.frame, message: c.fault }] : [])) };
 }

@@ -32,6 +32,8 @@ import {
 } from "./session.ts";
 import { type SessionStore, sessionStore } from "./session-store.ts";
 import { type FolderWatch, watchFolder, type WatchOptions } from "./watch-folder.ts";
+import { measureArrivalJob } from "./jobs.ts";
+import { firstPassJob } from "../new-roll/jobs.ts";
 
 /** The recipe's text, wherever it is kept. */
 export interface RecipeText {
@@ -222,7 +224,7 @@ export function openCopyStand(
     let measured;
     try {
       measured = await pool.run(
-        "measure-arrival",
+        measureArrivalJob,
         { path, name, frame, numbers, roll: rollSoFar(session, before), positive },
         {
           signal: stopped.signal,
@@ -239,7 +241,7 @@ export function openCopyStand(
 
   /** A file without its end: the decoder says best what is wrong with it. */
   async function incomplete(name: string, path: string, stamp: string): Promise<Judged> {
-    const why = await pool.run("look-over", { path }, { signal: stopped.signal }).then(
+    const why = await pool.run(firstPassJob, { path }, { signal: stopped.signal }).then(
       () => `${name} has stopped growing and its end is missing.`,
       (error: unknown) => failureText(error),
     );

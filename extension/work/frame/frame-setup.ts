@@ -7,6 +7,7 @@ import { stampOf } from "../files/content-hash.ts";
 import type { LightReading, ReadLight } from "./read-light.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { Workspace } from "../files/workspace.ts";
+import { readLightJob } from "./jobs.ts";
 
 /** A frame's light, and what is to be said about it. */
 export interface MeasuredLight {
@@ -38,7 +39,7 @@ export function lightTable(
   async function measure(order: ReadLight, key: string): Promise<LightReading> {
     for (;;)
       try {
-        return await pool.run("read-light", order, { signal });
+        return await pool.run(readLightJob, order, { signal });
       } catch (error) {
         if (!isWorkerLoss(error) || signal?.aborted) throw error;
         const count = (deaths.get(key) ?? 0) + 1;

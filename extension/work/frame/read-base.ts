@@ -25,7 +25,7 @@ export interface BaseReport extends BaseReading {
 }
 
 /** Reads the base off a scan, at full size: half size would average the grain that the scatter tells of. */
-export async function readBaseJob({ path: first, area: wanted, light, joined }: ReadBase): Promise<BaseReport> {
+export async function readBaseOfScan({ path: first, area: wanted, light, joined }: ReadBase): Promise<BaseReport> {
   const { index, path, area } = joined
     ? await onOneScan(joined.join, wanted, reducer(joined.cache))
     : { index: 0, path: first, area: wanted };

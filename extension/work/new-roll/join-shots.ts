@@ -8,6 +8,8 @@ import type { FrameLight } from "../frame/develop.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import type { FoundPicture } from "./find-frame.ts";
 import type { Pool } from "../pool/pool.ts";
+import { measureJoinJob } from "../frame/jobs.ts";
+import { findFrameJob } from "./jobs.ts";
 
 /** One scan that shows a picture or a part of one, by its name, with what was found on it alone. */
 export interface Shot {
@@ -65,12 +67,12 @@ export async function frameShots(
 
 async function joined(group: readonly Shot[], { light, ratio, base, signal }: JoinOptions, pool: Pool) {
   const paths = group.map((s) => s.path);
-  const { places, residual } = await pool.run("measure-join", { paths, light }, { signal });
+  const { places, residual } = await pool.run(measureJoinJob, { paths, light }, { signal });
   // As the recipe will say it, so that what is found next lies where rendering will look for it.
   const tidy = places.map(([x, y, a]): JoinPlace => [rounded(x, 2), rounded(y, 2), rounded(a, 4)]);
   const join = { scans: paths.map((path, i) => ({ path, place: tidy[i] })), sensorDust: [] };
   const known = { base, flare: [0, 0, 0] as const };
-  const seen = await pool.run("find-frame", { path: paths[0], join, light, ratio, known }, { signal });
+  const seen = await pool.run(findFrameJob, { path: paths[0], join, light, ratio, known }, { signal });
   return { scans: group.map((s) => s.name), seen, join: { places: tidy, residual } };
 }
 

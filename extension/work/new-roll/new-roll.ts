@@ -31,6 +31,8 @@ import type { RollBase, StartedFrame, StartedRoll } from "./started-roll.ts";
 import { inOrder, type LookedAt, type Roles, rolesOf, scanFiles } from "./sort-scans.ts";
 import { unwritableName } from "./unwritable-name.ts";
 import type { Workspace } from "../files/workspace.ts";
+import { readBaseJob, readLightJob } from "../frame/jobs.ts";
+import { filmStockJob, findFrameJob, firstPassJob } from "./jobs.ts";
 
 export interface NewRollOptions {
   /** Absolute folder of the scans. */
@@ -107,7 +109,7 @@ export async function startRoll(
   const looked: LookedAt[] = [];
   await eachLimited(scans, pool.workers + 1, async (name) => {
     try {
-      looked.push({ name, ...(await pool.run("look-over", { path: path(name) }, { signal })) });
+      looked.push({ name, ...(await pool.run(firstPassJob, { path: path(name) }, { signal })) });
     } catch (error) {
       if (signal?.aborted) throw error;
       unreadable.push({ name, reason: errorText(error) });
@@ -131,7 +133,7 @@ export async function startRoll(
   const format = options.format ?? stock.format;
   const ratio = format && aspectRatio(format);
   const find = (name: string, known?: FindFrame["known"]): Promise<FoundPicture> =>
-    pool.run("find-frame", { path: path(name), light, ratio, known, film: film.film }, { signal });
+    pool.run(findFrameJob, { path: path(name), light, ratio, known, film: film.film }, { signal });
   const shots = [...leaders, ...pictures];
   const found = await eachLimited(shots, pool.workers + 1, async ({ name }) => {
     // A slide's margin is black: to its edges it is what a holder is to a negative's.
@@ -164,7 +166,7 @@ export async function startRoll(
     const { frame, flare: own } = seen[i];
     if (!frame || frame.confidence >= DOUBTFUL || Object.values(frame.sides).includes("roll")) return;
     const whole = { path: path(name), light, ratio, known: { flare: own ?? flare }, film: film.film, whole: true };
-    seen[i] = { ...(await pool.run("find-frame", whole, { signal })), ...(seen[i].base ? { base: seen[i].base } : {}) };
+    seen[i] = { ...(await pool.run(findFrameJob, whole, { signal })), ...(seen[i].base ? { base: seen[i].base } : {}) };
     warnings.push(`${name}: the picture's edges were not seen clearly enough to crop it.`);
   });
 
@@ -371,7 +373,7 @@ async function stockOf(
     ...(on.blank && on.light.field ? { blank: on.light.field.mean } : {}),
     ...(on.base ? { base: on.base.density } : {}),
   };
-  return pool.run("film-stock", request, { signal });
+  return pool.run(filmStockJob, request, { signal });
 }
 
 /** What the stock says, or the defaults where there is none; `given` is the text of one that is yet to be written. */
@@ -408,7 +410,7 @@ async function lightOf(
 ): Promise<FrameLight> {
   const { shutter, iso, aperture } = reference.info;
   if (!blank) return { flare: [0, 0, 0], reference: { shutter, iso, aperture } };
-  const { field, exposure } = await pool.run("read-light", { path: path(blank.name), field: true }, { signal });
+  const { field, exposure } = await pool.run(readLightJob, { path: path(blank.name), field: true }, { signal });
   return { field, flare: [0, 0, 0], reference: exposure };
 }
 
@@ -452,7 +454,7 @@ async function rollBase(
   for (const { base, i } of best.slice(0, 3))
     try {
       const area = base.area;
-      const reading = await pool.run("read-base", { path: path(shots[i].name), area, light }, { signal });
+      const reading = await pool.run(readBaseJob, { path: path(shots[i].name), area, light }, { signal });
       const { density, scatter } = reading;
       return {
         density: perChannel((c) => Number(density[c].toFixed(4))),

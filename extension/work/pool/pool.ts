@@ -2,7 +2,8 @@ import { cancelledError, JobError } from "../../failure.ts";
 import { type ChildProcess, fork } from "node:child_process";
 import { join } from "node:path";
 import { createRpcClient, type RequestOptions, type RpcMessage } from "../../rpc.ts";
-import type { JobName, Payload, PoolMemory, PoolOptions, PoolRequests, Value } from "./protocol.ts";
+import type { Job } from "./job.ts";
+import type { PoolMemory, PoolOptions, PoolRequests } from "./protocol.ts";
 
 /** Runs jobs on worker threads in a process of its own, so that no decoder or encoder can harm the caller. */
 export interface Pool {
@@ -11,7 +12,7 @@ export interface Pool {
    * Runs one job. Rejects with a JobError: the job's own failure, "cancelled", "timed-out", "worker-died",
    * "pool-died" or "closed". Jobs start in the order in which they are given.
    */
-  run<N extends JobName>(job: N, payload: Payload<N>, options?: RunOptions): Promise<Value<N>>;
+  run<Payload, Value>(job: Job<Payload, Value>, payload: Payload, options?: RunOptions): Promise<Value>;
   /** Memory of the pool's process; starts it when it is not running. */
   memory(): Promise<PoolMemory>;
   /** Ends the process; jobs that are not done fail with "closed". */
@@ -185,7 +186,11 @@ export function openPool(setup: PoolSetup): Pool {
   return {
     workers: setup.workers,
     run: async (job, payload, options = {}) =>
-      (await request("run", { job, payload, limit: options.limit ?? setup.limit ?? LIMIT }, options)) as never,
+      (await request(
+        "run",
+        { job: job.name, payload, limit: options.limit ?? setup.limit ?? LIMIT },
+        options,
+      )) as never,
     memory: () => request("memory", null, {}),
     close: () =>
       new Promise((resolve) => {

@@ -1,12 +1,5 @@
 /** What client, pool process and workers send to one another, over the channel of extension/rpc.ts. */
 
-/** Every job by name, with its payload and value. work/jobs.ts, which lies above, fills it in. */
-export interface Jobs {}
-
-export type JobName = keyof Jobs;
-export type Payload<N extends JobName> = Jobs[N]["payload"];
-export type Value<N extends JobName> = Jobs[N]["value"];
-
 /** Requests of the client to the pool process. The first progress of `run` says that its job has started. */
 export interface PoolRequests {
   /** `limit`: milliseconds from its start after which the job's worker is ended. */

@@ -8,6 +8,7 @@ import type { Journal, PictureRecord } from "./journal.ts";
 import type { Pool } from "../pool/pool.ts";
 import { identitiesOf } from "../files/sources.ts";
 import { truePath } from "../files/true-path.ts";
+import { fingerprintJob } from "../files/jobs.ts";
 
 /** A file that is about to be written. */
 export interface Target {
@@ -50,7 +51,7 @@ export async function existingFile(
   const mark = fileMark(path) ?? "";
   if (identitiesOf(path).some((one) => target.sources.has(one)))
     throw protectionError("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
-  const { size, sha256 } = await pool.run("fingerprint", { path }, { signal });
+  const { size, sha256 } = await pool.run(fingerprintJob, { path }, { signal });
   let right = rightTo(target.record, journal, sha256);
   if (right === "none") {
     journal.refresh(); // another run of this roll may have made it since

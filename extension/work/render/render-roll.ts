@@ -16,6 +16,7 @@ import type { Pool } from "../pool/pool.ts";
 import { existingFile, targetFolder } from "./overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import type { Workspace } from "../files/workspace.ts";
+import { renderFrameJob } from "./jobs.ts";
 
 /** What is to be rendered, and how to treat what is there already. */
 export interface RenderOptions {
@@ -142,7 +143,7 @@ export async function renderRoll(
     };
     let done: RenderedFrame;
     try {
-      done = await pool.run("render-frame", order, { signal, onProgress: (part) => advance(frame.id, part) });
+      done = await pool.run(renderFrameJob, order, { signal, onProgress: (part) => advance(frame.id, part) });
     } catch (error) {
       // What is there now where nothing was, and was not written by this frame, stays somebody else's.
       const { code, file } = describeError(error);

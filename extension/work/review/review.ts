@@ -18,6 +18,8 @@ import { type ChangedRecipe, findChanges } from "./find-changes.ts";
 import { reportChange } from "./report-change.ts";
 import type { History } from "./history.ts";
 import type { State } from "./git/revisions.ts";
+import { contentDiffersJob } from "../files/jobs.ts";
+import { compareFrameJob } from "./jobs.ts";
 
 export interface ReviewOptions {
   /** Recipes, by their paths from the root; all where not given. */
@@ -103,7 +105,7 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
   const [before, after] = [await state(diff.before, "before"), await state(diff.after, "now")];
   if (!before && !after) return { notes: unique(notes) };
   try {
-    const { warnings, ...pictures } = await pool.run("compare-frame", { before, after, long }, { signal });
+    const { warnings, ...pictures } = await pool.run(compareFrameJob, { before, after, long }, { signal });
     return { ...pictures, notes: unique([...notes, ...warnings]) };
   } catch (error) {
     if (signal?.aborted) throw error;
@@ -162,7 +164,7 @@ async function contentChanged({ history, workspace, pool, signal }: Drawer, file
   if (was === undefined) return false;
   if (states.after.kind !== "disk") return (snapshots.after.contents.get(file) ?? was) !== was;
   try {
-    return await pool.run("content-differs", { path: workspace.absolute(file), content: was }, { signal });
+    return await pool.run(contentDiffersJob, { path: workspace.absolute(file), content: was }, { signal });
   } catch (error) {
     if (signal?.aborted) throw error;
     return false; // missing or outside: whoever draws the frame reports it

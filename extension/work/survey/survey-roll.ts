@@ -11,6 +11,7 @@ import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
 import type { SmallView } from "./small-view.ts";
 import type { Workspace } from "../files/workspace.ts";
+import { surveyBlankJob, surveyScanJob } from "./jobs.ts";
 
 /** What a survey found out about a roll. */
 export interface SurveyReport {
@@ -61,7 +62,7 @@ export async function surveyRoll(
     async ({ frame, scan }): Promise<SurveyedScan | undefined> => {
       try {
         const order = { path: workspace.absolute(scan.path), name: scan.name, ...orderOf(roll, frame, blank) };
-        return await pool.run("survey-scan", order, { signal });
+        return await pool.run(surveyScanJob, order, { signal });
       } catch (error) {
         if (signal?.aborted) throw error;
         failures.push({ frame: frame.id, message: errorText(error) });
@@ -106,7 +107,7 @@ function blankOf(
   const { blank } = roll.shared.light;
   if (!blank) return Promise.resolve(undefined);
   return Promise.resolve().then(() =>
-    pool.run("survey-blank", { path: workspace.absolute(blank.path), name: blank.name }, { signal }),
+    pool.run(surveyBlankJob, { path: workspace.absolute(blank.path), name: blank.name }, { signal }),
   );
 }
 

@@ -17,7 +17,7 @@ export interface MeasuredJoin {
 }
 
 /** Measures how a frame's scans lie to one another: at half size, whose patches tell a tenth of a full pixel. */
-export async function measureJoinJob({ paths, light }: MeasureJoin, context: JobContext): Promise<MeasuredJoin> {
+export async function measureJoinOfScans({ paths, light }: MeasureJoin, context: JobContext): Promise<MeasuredJoin> {
   const open = async (path: string) => {
     const { scan, info } = await decodeScan(path, { half: true });
     context.checkpoint();

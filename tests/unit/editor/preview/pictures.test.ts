@@ -8,6 +8,7 @@ import { isValid, rollState } from "../../../../extension/editor/preview/roll-st
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { loadDocument } from "../../../../extension/recipe/resolve/workspace.ts";
 import type { LinearProxy } from "../../../../extension/work/frame/preview-proxy.ts";
+import type { Job } from "../../../../extension/work/pool/job.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 
@@ -37,9 +38,9 @@ describe("the preview's pictures", () => {
   const asked: { job: string; payload: unknown }[] = [];
   const pool = {
     workers: 1,
-    run: async (job: string, payload: unknown) => {
-      asked.push({ job, payload });
-      return job === "read-base"
+    run: async (job: Job<unknown, unknown>, payload: unknown) => {
+      asked.push({ job: job.name, payload });
+      return job.name === "read-base"
         ? { density: [0.3, 0.6, 0.8], scatter: [0, 0, 0], index: 1, area: [0.1, 0.1, 0.1, 0.1], warnings: [] }
         : { warnings: ["a warning"] };
     },

@@ -13,7 +13,7 @@ import {
   type LinearProxy,
   type LinearProxyValue,
 } from "../../../../extension/work/frame/preview-proxy.ts";
-import { readBaseJob } from "../../../../extension/work/frame/read-base.ts";
+import { readBaseOfScan } from "../../../../extension/work/frame/read-base.ts";
 import { readLight } from "../../../../extension/work/frame/read-light.ts";
 import { thumbnail } from "../../../../extension/work/contact/thumbnail.ts";
 import { RGGB, writeDng } from "../../../witness/raw/dng.ts";
@@ -136,16 +136,16 @@ describe("a frame joined from two scans", () => {
   it("has its base read on the scan that the area lies on", async () => {
     const joined = { join: frameJoin, cache };
     const area = [660 / FULL[0], 100 / FULL[1], 60 / FULL[0], 60 / FULL[1]] as const;
-    const reading = await readBaseJob({ path: paths[0], area, light, joined });
+    const reading = await readBaseOfScan({ path: paths[0], area, light, joined });
     expect(reading.index).toBe(1);
     expect(reading.density[1]).toBeCloseTo(1.2, 2);
     // The area as it is written: in fractions of that scan.
     expect(reading.area[0] * WIDTH).toBeCloseTo(660 - DX, 6);
     expect(reading.area[1] * HEIGHT).toBeCloseTo(100 - DY, 6);
-    const alone = await readBaseJob({ path: paths[1], area: reading.area, light });
+    const alone = await readBaseOfScan({ path: paths[1], area: reading.area, light });
     expect(alone.density).toEqual(reading.density);
     const across = [200 / FULL[0], 0.2, 400 / FULL[0], 0.2] as const;
-    await expect(readBaseJob({ path: paths[0], area: across, light, joined })).rejects.toThrow(/lies across/);
+    await expect(readBaseOfScan({ path: paths[0], area: across, light, joined })).rejects.toThrow(/lies across/);
   });
 
   it("is compared in the review, and drawn small for sheets", async () => {

@@ -21,7 +21,7 @@ beforeEach(() => {
 
 /** A table whose readings end as the test says, one after the other; the last answer goes on. */
 function tableOf(...answers: Answer[]) {
-  const run = (_: string, { path, field }: { path: string; field: boolean }) => {
+  const run = (_: unknown, { path, field }: { path: string; field: boolean }) => {
     const answer = answers[Math.min(reads.length, answers.length - 1)];
     reads.push(path);
     if (answer !== "works")

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readTransmittance } from "../../../../extension/engine/flat-field/transmittance.ts";
 import { decodeScan } from "../../../../extension/scans/decode.ts";
 import { type FrameLight, lightSetup } from "../../../../extension/work/frame/develop.ts";
-import { readBaseJob } from "../../../../extension/work/frame/read-base.ts";
+import { readBaseOfScan } from "../../../../extension/work/frame/read-base.ts";
 import { readLight } from "../../../../extension/work/frame/read-light.ts";
 import { photographFilm, type Scan } from "../../../witness/camera.ts";
 import { CAMERA_A, PANEL } from "../../../witness/cameras.ts";
@@ -59,7 +59,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 describe("film photographed by the witness", () => {
   it("has the base density that the model gives it, within 0.005, at three shutter times", async () => {
     for (const { path, scan } of leaders) {
-      const { density, warnings } = await readBaseJob({ path, area: [0.35, 0.35, 0.3, 0.3], light });
+      const { density, warnings } = await readBaseOfScan({ path, area: [0.35, 0.35, 0.3, 0.3], light });
       const truth = scan.truth.base as readonly number[];
       for (let c = 0; c < 3; c++) expect(Math.abs(density[c] - truth[c])).toBeLessThan(0.005);
       expect(warnings).toEqual([]);

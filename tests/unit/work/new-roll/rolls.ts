@@ -12,7 +12,7 @@ import { decodeScan } from "../../../../extension/scans/decode.ts";
 import { lightSetup } from "../../../../extension/work/frame/develop.ts";
 import { joinOf } from "../../../../extension/work/frame/join/frame-join.ts";
 import { frameSetup } from "../../../../extension/work/frame/frame-setup.ts";
-import { jobs } from "../../../../extension/work/jobs.ts";
+import { runHere } from "../run-here.ts";
 import { openFrame } from "../../../../extension/work/frame/open-frame.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import { startRoll, type NewRollOptions } from "../../../../extension/work/new-roll/new-roll.ts";
@@ -34,7 +34,7 @@ import { stepWedge } from "../../../witness/targets.ts";
 /** Runs jobs here, one after the other: no process, no bundles. */
 export const poolHere: Pool = {
   workers: 1,
-  run: (job, payload) => jobs[job](payload as never, { report: () => {}, checkpoint: () => {} }) as never,
+  run: (job, payload) => runHere(job, payload),
   memory: () => Promise.resolve({ now: 0, peak: 0, workers: 1, seconds: 0 }),
   close: () => Promise.resolve(),
 };

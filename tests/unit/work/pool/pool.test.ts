@@ -4,6 +4,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { fingerprintJob } from "../../../../extension/work/files/jobs.ts";
+import { defineJob } from "../../../../extension/work/pool/job.ts";
 import { openPool, type Pool, type RunOptions } from "../../../../extension/work/pool/pool.ts";
 
 // The pool's real program with a worker that misbehaves on request.
@@ -24,9 +26,9 @@ afterEach(async () => {
 afterAll(() => rmSync(programs, { recursive: true, force: true }));
 
 const open = (workers = 1): Pool => (pool = openPool({ workers, programs }));
-/** Jobs of the test worker; the pool does not look at names. */
+/** Jobs of the test worker. */
 const run = (p: Pool, job: string, payload: unknown = null, options?: RunOptions): Promise<unknown> =>
-  (p.run as (job: string, payload: unknown, options?: RunOptions) => Promise<unknown>)(job, payload, options);
+  p.run(defineJob(job), payload as never, options);
 const failure = (promise: Promise<unknown>): Promise<JobError> =>
   promise.then(
     () => expect.unreachable("the job should have failed"),
@@ -151,7 +153,7 @@ describe("cancelling", () => {
 describe("a pool that cannot live", () => {
   it("gives up with the reason instead of starting for ever", async () => {
     const broken = openPool({ workers: 1, programs: join(programs, "nowhere") });
-    const error = await failure(broken.run("fingerprint", { path: "x" }));
+    const error = await failure(broken.run(fingerprintJob, { path: "x" }));
     expect(error.code).toBe("pool-died");
     await broken.close();
   });

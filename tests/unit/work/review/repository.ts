@@ -3,7 +3,7 @@ import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { jobs } from "../../../../extension/work/jobs.ts";
+import { runHere } from "../run-here.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import { RGGB, writeDng } from "../../../witness/raw/dng.ts";
 
@@ -126,13 +126,12 @@ export const names = (frames: number): string[] =>
 /** A pool without processes, and how often each job was run. */
 export function countingPool(): Pool & { readonly counts: Map<string, number> } {
   const counts = new Map<string, number>();
-  const context = { report() {}, checkpoint() {} };
   return {
     counts,
     workers: 2,
     run(job, payload) {
-      counts.set(job, (counts.get(job) ?? 0) + 1);
-      return (jobs[job] as unknown as (p: unknown, c: typeof context) => Promise<never>)(payload, context);
+      counts.set(job.name, (counts.get(job.name) ?? 0) + 1);
+      return runHere(job, payload);
     },
     memory: () => Promise.reject(new Error("This pool has no process to measure.")),
     close: () => Promise.resolve(),

@@ -2,6 +2,7 @@
 import { JobError } from "../../../../extension/failure.ts";
 import { describe, expect, it } from "vitest";
 import type { ResolvedRoll } from "../../../../extension/recipe/resolve/resolve.ts";
+import type { Job } from "../../../../extension/work/pool/job.ts";
 import type { Pool, RunOptions } from "../../../../extension/work/pool/pool.ts";
 import { surveyRoll } from "../../../../extension/work/survey/survey-roll.ts";
 import type { Workspace } from "../../../../extension/work/files/workspace.ts";
@@ -15,7 +16,7 @@ function stage() {
   const jobs: { readonly name: string; readonly path: string; fail(message: string): void }[] = [];
   const pool = {
     workers: 2,
-    run: (name: string, { path }: { path: string }, { signal }: RunOptions = {}) =>
+    run: ({ name }: Job<unknown, unknown>, { path }: { path: string }, { signal }: RunOptions = {}) =>
       new Promise((_, reject) => {
         jobs.push({
           name,

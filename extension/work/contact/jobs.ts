@@ -1,0 +1,7 @@
+/** The jobs of this room, as handles. */
+import { defineJob } from "../pool/job.ts";
+import type { composeContact } from "./compose-contact.ts";
+import type { thumbnail } from "./thumbnail.ts";
+
+export const composeContactJob = defineJob<typeof composeContact>("compose-contact");
+export const thumbnailJob = defineJob<typeof thumbnail>("thumbnail");
