@@ -6,7 +6,7 @@
  * @param {string} path @param {string[]} own
  * @param {{ node?: boolean, packages?: string[] | "any", computed?: boolean, importers?: string[] }} [outside]
  */
-const room = (path, own, { node = false, packages = [], computed = false, importers = undefined } = {}) => ({
+const room = (path, own, { node = false, packages = [], computed = false, importers } = {}) => ({
   path,
   own,
   node,
