@@ -21,6 +21,8 @@ export interface ScanToMeasure {
   readonly area: Area;
   readonly film: Film;
   readonly light: LightSetup;
+  /** The scan under this light, where the caller has it already. */
+  readonly plane?: FilmPlane;
   /** Whether the recipe mirrors the frame: then its lettering must read mirrored in the scan. */
   readonly mirror?: boolean;
   /** The blank's noise; without it noise is not taken off grain. */
@@ -33,7 +35,7 @@ export const GRID = 5;
 /** Measures a scan that was decoded at half size. */
 export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading {
   const { name, frame, info, area, film, light } = order;
-  const plane = filmPlane(scan, light);
+  const plane = order.plane ?? filmPlane(scan, light);
   const inside = insideOf(plane, area, 0.006);
   const noiseAt = noiseModel(order);
   const { noise } = order;

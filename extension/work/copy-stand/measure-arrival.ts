@@ -156,6 +156,7 @@ async function measurePicture(
   context.report(POSITIVE_WRITTEN);
   context.checkpoint();
   const light = { ...setup, flare };
+  const plane = filmPlane(scan, light);
   const reading = measureScan(scan, {
     name,
     frame,
@@ -164,9 +165,9 @@ async function measurePicture(
     film: look.film,
     mirror: roll.mirror,
     light,
+    plane,
     ...(noise ? { noise } : {}),
   });
-  const plane = filmPlane(scan, light);
   const grain = grainPrint(plane, area);
   const { positive } = order;
   await folderCache(positive.folder, positive.maxBytes).write(cropsKey(positive.key), await grainCrops(plane, area));
