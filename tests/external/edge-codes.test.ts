@@ -7,7 +7,7 @@ import { findOnScan } from "../../extension/engine/detect/index.ts";
 import { downsample } from "../../extension/engine/detect/downsampled-scan.ts";
 import { filmsOfCode } from "../../extension/scans/edge-codes/film-names.ts";
 import { type EdgeCode, readEdgeCodes } from "../../extension/scans/edge-codes/read-edge-codes.ts";
-import { readEdges } from "../../extension/work/new-roll/edge-codes.ts";
+import { readEdges } from "../../extension/work/new-roll/edge/edge-codes.ts";
 import { shoot, STAND } from "../unit/engine/detect/scans.ts";
 import { GOOD_SETUP } from "../witness/setup.ts";
 import { subject } from "../witness/subjects.ts";

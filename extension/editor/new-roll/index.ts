@@ -4,7 +4,7 @@ import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import { startRoll } from "../../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../../work/new-roll/started-roll.ts";
-import { scanFiles } from "../../work/new-roll/sort-scans.ts";
+import { scanFiles } from "../../work/new-roll/scans/sort-scans.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
 import { uriOf } from "../uris.ts";

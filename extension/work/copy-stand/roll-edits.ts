@@ -1,6 +1,6 @@
 /** The small change of the recipe that follows from one scan. Pure. */
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
-import { areaText } from "../new-roll/roll-text.ts";
+import { areaText } from "../new-roll/recipe/roll-text.ts";
 import type { Area, Rgb } from "../../engine/types.ts";
 import { type Judged, rolesSoFar, rollSoFar, type Session, usedPictures } from "./session.ts";
 import { startValues } from "./start-values.ts";

@@ -11,7 +11,7 @@ import type { JudgedScan, Verdict } from "../../engine/verdict/types.ts";
 import type { BlankReading, SensorNoise } from "../../engine/survey/types.ts";
 import { median } from "../../engine/math/statistics.ts";
 import type { Rgb } from "../../engine/types.ts";
-import { type LookedAt, rolesOf } from "../new-roll/sort-scans.ts";
+import { type LookedAt, rolesOf } from "../new-roll/scans/sort-scans.ts";
 import type { MeasuredArrival, MeasuredPicture, RollSoFar } from "./measure-arrival.ts";
 import type { RollView } from "./roll-view.ts";
 

@@ -1,8 +1,8 @@
 /** The jobs of this room, as handles. */
 import { defineJob } from "../pool/job.ts";
-import type { filmStock } from "./film-stock.ts";
-import type { findFrame } from "./find-frame.ts";
-import type { firstPass } from "./first-look.ts";
+import type { filmStock } from "./film/film-stock.ts";
+import type { findFrame } from "./pictures/find-frame.ts";
+import type { firstPass } from "./scans/first-look.ts";
 
 export const filmStockJob = defineJob<typeof filmStock>("film-stock");
 export const findFrameJob = defineJob<typeof findFrame>("find-frame");

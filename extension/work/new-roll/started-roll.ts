@@ -6,11 +6,11 @@ import type { StartValues } from "../../engine/auto/start-values.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { UnmixOrigin } from "../../engine/calibrate/camera-unmix/index.ts";
 import type { Rgb } from "../../engine/types.ts";
-import type { ShotFrame } from "./join-shots.ts";
-import type { FoundPicture } from "./find-frame.ts";
-import type { EdgeReading } from "./edge-codes.ts";
-import type { SecondRoll } from "./two-rolls.ts";
-import type { FilmStock } from "./film-stock.ts";
+import type { ShotFrame } from "./pictures/join-shots.ts";
+import type { FoundPicture } from "./pictures/find-frame.ts";
+import type { EdgeReading } from "./edge/edge-codes.ts";
+import type { SecondRoll } from "./edge/two-rolls.ts";
+import type { FilmStock } from "./film/film-stock.ts";
 
 export interface StartedFrame {
   readonly id: string;

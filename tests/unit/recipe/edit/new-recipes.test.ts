@@ -5,7 +5,13 @@ import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
 import { keepAsStock } from "../../../../extension/recipe/edit/keep.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
-import { byName, inOrder, type LookedAt, rolesOf, scanFiles } from "../../../../extension/work/new-roll/sort-scans.ts";
+import {
+  byName,
+  inOrder,
+  type LookedAt,
+  rolesOf,
+  scanFiles,
+} from "../../../../extension/work/new-roll/scans/sort-scans.ts";
 import { overlapOf, type DensityMap } from "../../../../extension/engine/detect/overlap.ts";
 
 describe("composing a recipe", () => {

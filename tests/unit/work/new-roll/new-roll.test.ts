@@ -5,7 +5,7 @@ import { afterAll, describe, expect, it } from "vitest";
 import { JoinError } from "../../../../extension/engine/image/join/measure.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
 import { loadRoll } from "../../../../extension/recipe/resolve/workspace.ts";
-import { frameShots } from "../../../../extension/work/new-roll/join-shots.ts";
+import { frameShots } from "../../../../extension/work/new-roll/pictures/join-shots.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 import { cameraDensity } from "../../../witness/negative.ts";

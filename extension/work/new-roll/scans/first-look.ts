@@ -1,10 +1,10 @@
-import { findBase } from "../../engine/detect/base.ts";
-import { sampleOf } from "../../engine/auto/balance.ts";
-import { cellsOf } from "../../engine/detect/uniform-tiles.ts";
-import { isolatedObject } from "../../engine/detect/isolated-object.ts";
-import { downsample } from "../../engine/detect/downsampled-scan.ts";
-import type { LinearScan, Rgb, ScanInfo } from "../../engine/types.ts";
-import { decodeScan } from "../../scans/decode.ts";
+import { findBase } from "../../../engine/detect/base.ts";
+import { sampleOf } from "../../../engine/auto/balance.ts";
+import { cellsOf } from "../../../engine/detect/uniform-tiles.ts";
+import { isolatedObject } from "../../../engine/detect/isolated-object.ts";
+import { downsample } from "../../../engine/detect/downsampled-scan.ts";
+import type { LinearScan, Rgb, ScanInfo } from "../../../engine/types.ts";
+import { decodeScan } from "../../../scans/decode.ts";
 
 /** What can be told of a scan before it is known which of them shows the bare light. */
 export interface LookedOver {

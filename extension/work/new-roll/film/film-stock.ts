@@ -1,12 +1,12 @@
 /** Writes a stock's recipe from a published film, for the camera and light of a roll's scans. */
-import { likelyCameras, type LikelyCameras } from "../../engine/calibrate/likely-cameras.ts";
-import { plainCurve, publishedNumbers, type PublishedNumbers } from "../../engine/calibrate/published-film.ts";
-import { FILM_SOURCE, publishedFilm } from "../../engine/film/library/index.ts";
-import { CAMERAS, DISPLAY, DYES, LIGHTS, SHAPES } from "../../engine/film/library/spectra.ts";
-import type { PublishedFilm } from "../../engine/film/library/types.ts";
-import type { Matrix3, Rgb } from "../../engine/types.ts";
-import { composeRecipe, type CommentInsert } from "../../recipe/edit/compose.ts";
-import type { ValueEdit } from "../../recipe/edit/edit.ts";
+import { likelyCameras, type LikelyCameras } from "../../../engine/calibrate/likely-cameras.ts";
+import { plainCurve, publishedNumbers, type PublishedNumbers } from "../../../engine/calibrate/published-film.ts";
+import { FILM_SOURCE, publishedFilm } from "../../../engine/film/library/index.ts";
+import { CAMERAS, DISPLAY, DYES, LIGHTS, SHAPES } from "../../../engine/film/library/spectra.ts";
+import type { PublishedFilm } from "../../../engine/film/library/types.ts";
+import type { Matrix3, Rgb } from "../../../engine/types.ts";
+import { composeRecipe, type CommentInsert } from "../../../recipe/edit/compose.ts";
+import type { ValueEdit } from "../../../recipe/edit/edit.ts";
 
 export interface FilmStockRequest {
   /** The film's own name; case and punctuation do not count. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { pathProblem } from "../../../../extension/recipe/paths.ts";
-import { unwritableName } from "../../../../extension/work/new-roll/unwritable-name.ts";
+import { pathProblem } from "../../../../../extension/recipe/paths.ts";
+import { unwritableName } from "../../../../../extension/work/new-roll/scans/unwritable-name.ts";
 
 describe("names of scans that a recipe cannot hold", () => {
   test.each([

@@ -1,7 +1,7 @@
 /** What the codes of a roll's scans say together, and when they are of two rolls. */
 import { describe, expect, it } from "vitest";
-import { type CodedPicture, readEdges } from "../../../../extension/work/new-roll/edge-codes.ts";
-import { secondRoll } from "../../../../extension/work/new-roll/two-rolls.ts";
+import { type CodedPicture, readEdges } from "../../../../../extension/work/new-roll/edge/edge-codes.ts";
+import { secondRoll } from "../../../../../extension/work/new-roll/edge/two-rolls.ts";
 
 const PER_MM = 0.017;
 

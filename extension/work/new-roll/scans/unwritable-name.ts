@@ -1,6 +1,6 @@
 /** Names of scans and folders that a recipe cannot hold: said before anything is measured, with a name that it can. */
-import { isDeviceName, pathProblem } from "../../recipe/paths.ts";
-import { plain } from "../../recipe/plain-text.ts";
+import { isDeviceName, pathProblem } from "../../../recipe/paths.ts";
+import { plain } from "../../../recipe/plain-text.ts";
 
 /** Why a file's name cannot stand in a recipe, and what to rename it to; undefined for a name that can. */
 export function unwritableName(name: string): string | undefined {

@@ -1,9 +1,9 @@
 /** The recipe of a roll that was created, with a comment on each measured block. */
-import type { RollBalance } from "../../engine/auto/balance.ts";
-import type { Area, Film, Matrix3 } from "../../engine/types.ts";
-import { composeRecipe, type CommentInsert } from "../../recipe/edit/compose.ts";
-import type { ValueEdit } from "../../recipe/edit/edit.ts";
-import type { StartedFrame, StartedRoll } from "./started-roll.ts";
+import type { RollBalance } from "../../../engine/auto/balance.ts";
+import type { Area, Film, Matrix3 } from "../../../engine/types.ts";
+import { composeRecipe, type CommentInsert } from "../../../recipe/edit/compose.ts";
+import type { ValueEdit } from "../../../recipe/edit/edit.ts";
+import type { StartedFrame, StartedRoll } from "../started-roll.ts";
 
 /** What the roll states that was not measured. */
 export interface RollHead {

@@ -1,10 +1,10 @@
 /** What a begun roll says of where its unmix comes from. */
 import { describe, expect, it } from "vitest";
-import { unmixOf } from "../../../../extension/engine/calibrate/camera-unmix/index.ts";
-import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
-import { type RollHead, rollText } from "../../../../extension/work/new-roll/roll-text.ts";
-import type { StartedRoll } from "../../../../extension/work/new-roll/started-roll.ts";
+import { unmixOf } from "../../../../../extension/engine/calibrate/camera-unmix/index.ts";
+import { parseRecipe } from "../../../../../extension/recipe/problems/document.ts";
+import { formatRecipe } from "../../../../../extension/recipe/edit/format.ts";
+import { type RollHead, rollText } from "../../../../../extension/work/new-roll/recipe/roll-text.ts";
+import type { StartedRoll } from "../../../../../extension/work/new-roll/started-roll.ts";
 
 const none = { cyan: 0, magenta: 0, yellow: 0 };
 const head: RollHead = { title: "Pier", scans: "scans", mirror: false, turn: 0, filtration: none };

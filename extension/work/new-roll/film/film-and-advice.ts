@@ -1,9 +1,9 @@
 /** Which kind of film a folder's scans show, and what would make a roll's start surer. */
-import { filmKindOf } from "../../engine/auto/film-kind.ts";
-import { type StartValues, whiteOf } from "../../engine/auto/start-values.ts";
-import type { Film } from "../../engine/types.ts";
-import type { StartedRoll } from "./started-roll.ts";
-import { exposureOf, type LookedAt } from "./sort-scans.ts";
+import { filmKindOf } from "../../../engine/auto/film-kind.ts";
+import { type StartValues, whiteOf } from "../../../engine/auto/start-values.ts";
+import type { Film } from "../../../engine/types.ts";
+import type { StartedRoll } from "../started-roll.ts";
+import { exposureOf, type LookedAt } from "../scans/sort-scans.ts";
 
 /** The kind of film as stated, or as the middles of the scans show it. */
 export function filmOf(

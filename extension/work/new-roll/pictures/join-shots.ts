@@ -1,15 +1,15 @@
 /** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
-import { errorText } from "../../scans/system-errors.ts";
-import { isWhole } from "../../engine/detect/frame.ts";
-import type { JoinPlace } from "../../engine/image/join/measure.ts";
-import { overlapOf } from "../../engine/detect/overlap.ts";
-import type { Rgb } from "../../engine/types.ts";
-import type { FrameLight } from "../frame/develop.ts";
-import { eachLimited } from "../pool/each-limited.ts";
+import { errorText } from "../../../scans/system-errors.ts";
+import { isWhole } from "../../../engine/detect/frame.ts";
+import type { JoinPlace } from "../../../engine/image/join/measure.ts";
+import { overlapOf } from "../../../engine/detect/overlap.ts";
+import type { Rgb } from "../../../engine/types.ts";
+import type { FrameLight } from "../../frame/develop.ts";
+import { eachLimited } from "../../pool/each-limited.ts";
 import type { FoundPicture } from "./find-frame.ts";
-import type { Pool } from "../pool/pool.ts";
-import { measureJoinJob } from "../frame/jobs.ts";
-import { findFrameJob } from "./jobs.ts";
+import type { Pool } from "../../pool/pool.ts";
+import { measureJoinJob } from "../../frame/jobs.ts";
+import { findFrameJob } from "../jobs.ts";
 
 /** One scan that shows a picture or a part of one, by its name, with what was found on it alone. */
 export interface Shot {

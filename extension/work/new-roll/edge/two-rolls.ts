@@ -1,6 +1,6 @@
 /** Whether a folder's scans are of two rolls: another film's edge code, or another base, from one scan on. */
-import type { Rgb } from "../../engine/types.ts";
-import type { EdgeCode } from "../../scans/edge-codes/read-edge-codes.ts";
+import type { Rgb } from "../../../engine/types.ts";
+import type { EdgeCode } from "../../../scans/edge-codes/read-edge-codes.ts";
 
 /** One picture in the order of the film. */
 export interface RollPicture {

@@ -1,5 +1,5 @@
 /** Which files of a folder are scans of one roll, what each of them shows, and in which order they lie on the film. */
-import type { Rgb } from "../../engine/types.ts";
+import type { Rgb } from "../../../engine/types.ts";
 import type { LookedOver } from "./first-look.ts";
 
 // oxfmt-ignore

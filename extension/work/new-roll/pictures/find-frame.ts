@@ -1,20 +1,20 @@
-import { sampleOf } from "../../engine/auto/balance.ts";
-import type { FoundBase } from "../../engine/detect/base.ts";
-import type { FoundFrame } from "../../engine/detect/frame.ts";
-import { findOnScan } from "../../engine/detect/index.ts";
-import type { DownsampledScan } from "../../engine/detect/downsampled-scan.ts";
-import { edgeBands } from "../../engine/detect/edge-bands.ts";
-import { type DensityMap, densityMapOf } from "../../engine/detect/overlap.ts";
-import { type GrainPrint, grainPrint } from "../../engine/detect/same-film.ts";
-import { filmPlane } from "../../engine/flat-field/film-plane.ts";
-import type { Area, Film, Rgb } from "../../engine/types.ts";
-import { type EdgeCode, readEdgeCodes } from "../../scans/edge-codes/read-edge-codes.ts";
-import { decodeScan } from "../../scans/decode.ts";
-import { type FrameLight, lightSetup } from "../frame/develop.ts";
-import type { FrameJoin } from "../frame/join/frame-join.ts";
-import { openJoin } from "../frame/open-frame.ts";
-import { exposureWarnings } from "../frame/warnings.ts";
-import type { JobContext } from "../pool/job-context.ts";
+import { sampleOf } from "../../../engine/auto/balance.ts";
+import type { FoundBase } from "../../../engine/detect/base.ts";
+import type { FoundFrame } from "../../../engine/detect/frame.ts";
+import { findOnScan } from "../../../engine/detect/index.ts";
+import type { DownsampledScan } from "../../../engine/detect/downsampled-scan.ts";
+import { edgeBands } from "../../../engine/detect/edge-bands.ts";
+import { type DensityMap, densityMapOf } from "../../../engine/detect/overlap.ts";
+import { type GrainPrint, grainPrint } from "../../../engine/detect/same-film.ts";
+import { filmPlane } from "../../../engine/flat-field/film-plane.ts";
+import type { Area, Film, Rgb } from "../../../engine/types.ts";
+import { type EdgeCode, readEdgeCodes } from "../../../scans/edge-codes/read-edge-codes.ts";
+import { decodeScan } from "../../../scans/decode.ts";
+import { type FrameLight, lightSetup } from "../../frame/develop.ts";
+import type { FrameJoin } from "../../frame/join/frame-join.ts";
+import { openJoin } from "../../frame/open-frame.ts";
+import { exposureWarnings } from "../../frame/warnings.ts";
+import type { JobContext } from "../../pool/job-context.ts";
 
 export interface FindFrame {
   readonly path: string;

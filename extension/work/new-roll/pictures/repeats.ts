@@ -1,5 +1,5 @@
 /** Which scans show a picture that another scan shows too: the later one was taken for the earlier. */
-import { samePicture } from "../../engine/verdict/same-picture.ts";
+import { samePicture } from "../../../engine/verdict/same-picture.ts";
 import type { Shot } from "./join-shots.ts";
 
 export interface Repeats {

@@ -1,9 +1,9 @@
 /** What the edge codes of a roll's scans say together: the film, and the number of each picture. */
-import { publishedFilms } from "../../engine/film/library/index.ts";
-import type { PublishedFilm } from "../../engine/film/library/types.ts";
-import type { Area } from "../../engine/types.ts";
-import type { CodedFilm } from "../../scans/edge-codes/film-names.ts";
-import type { EdgeCode } from "../../scans/edge-codes/read-edge-codes.ts";
+import { publishedFilms } from "../../../engine/film/library/index.ts";
+import type { PublishedFilm } from "../../../engine/film/library/types.ts";
+import type { Area } from "../../../engine/types.ts";
+import type { CodedFilm } from "../../../scans/edge-codes/film-names.ts";
+import type { EdgeCode } from "../../../scans/edge-codes/read-edge-codes.ts";
 
 /** The codes around one picture. */
 export interface CodedPicture {

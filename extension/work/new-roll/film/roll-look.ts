@@ -1,0 +1,108 @@
+/** The look of a new roll: what the stock states, completed from the scans, and balanced. */
+import { balanceRoll, type RollBalance, tonesOf } from "../../../engine/auto/balance.ts";
+import { type StartValues, startValues } from "../../../engine/auto/start-values.ts";
+import { type UnmixOrigin, unmixOf } from "../../../engine/calibrate/camera-unmix/index.ts";
+import type { Film, FrameLook, Matrix3 } from "../../../engine/types.ts";
+import type { LookedAt } from "../scans/sort-scans.ts";
+import type { RollBase, StartedRoll } from "../started-roll.ts";
+import type { FilmStock } from "./film-stock.ts";
+import type { StockLook } from "./stock-look.ts";
+
+/** What is known of the roll before it is balanced. */
+export interface LookEvidence {
+  readonly pictures: readonly LookedAt[];
+  readonly film: Film;
+  readonly stock: StockLook;
+  /** The stock's recipe where it was written from a published film. */
+  readonly filmStock?: FilmStock;
+  readonly base?: RollBase;
+  readonly hasBlank: boolean;
+}
+
+export interface RollUnmix {
+  readonly matrix: Matrix3;
+  readonly camera: string;
+  readonly from: UnmixOrigin;
+}
+
+export interface RollLook {
+  readonly look: FrameLook;
+  /** Absent where the stock states one, or the scans need none. */
+  readonly unmix?: RollUnmix;
+}
+
+/** Whether all pictures were developed for display. */
+export const isDisplay = (pictures: readonly LookedAt[]): boolean => pictures.every(({ info }) => info.display);
+
+/** The first picture that names its camera, or the first of all. */
+const cameraOf = (pictures: readonly LookedAt[]): LookedAt["info"] =>
+  (pictures.find((p) => p.info.model) ?? pictures[0]).info;
+
+/** The stock's look with the roll's own film, base and unmix. */
+export function rollLook({ pictures, film, stock, base }: LookEvidence): RollLook {
+  // Files that were developed for display have been unmixed by the camera's own matrix.
+  const needsUnmix = !stock.statesUnmix && stock.statesNegative && film === "colour-negative" && !isDisplay(pictures);
+  const unmix = needsUnmix ? unmixFor(cameraOf(pictures)) : undefined;
+  return {
+    look: {
+      ...stock.look,
+      film,
+      ...(base ? { base: base.density } : {}),
+      ...(unmix ? { unmix: unmix.matrix } : {}),
+    },
+    ...(unmix ? { unmix } : {}),
+  };
+}
+
+/** One unmix for the roll, of its camera: of its model, its colour matrix, or no camera. */
+function unmixFor({ model, colourMatrix }: LookedAt["info"]): RollUnmix {
+  return { ...unmixOf(model, colourMatrix), camera: model ?? "an unnamed camera" };
+}
+
+export interface BalancedRoll {
+  /** What the scans alone say, where no stock states a negative. */
+  readonly start?: StartValues;
+  readonly balance: RollBalance;
+}
+
+/** Where the roll's own curve balances it. */
+const UNFILTERED: Omit<RollBalance, "exposure"> = {
+  filtration: { cyan: 0, magenta: 0, yellow: 0 },
+  asked: { cyan: 0, yellow: 0 },
+  followed: 0,
+};
+
+/**
+ * Balances a roll: by filtration where a stock states the negative, else by a curve fitted to its pictures.
+ * @param samples of the frames, in the roll's order
+ */
+export function balanceSamples(
+  samples: readonly Float32Array[],
+  look: FrameLook,
+  { pictures, film, stock, filmStock, base, hasBlank }: LookEvidence,
+): BalancedRoll {
+  const named = filmStock?.numbers;
+  if (stock.statesNegative && !named) {
+    const tones = samples.map((sample) => tonesOf(sample, look));
+    return { balance: balanceRoll(tones, look) };
+  }
+  const start = startValues({
+    frames: samples,
+    source: isDisplay(pictures) ? "display" : "raw",
+    blank: hasBlank,
+    film,
+    ...(base ? { base: base.density } : {}),
+    camera: cameraOf(pictures),
+    ...(named ? { published: { ...named, from: filmStock.cameraFrom === "model" ? "model" : "mean" } } : {}),
+    look,
+  });
+  return { start, balance: { ...UNFILTERED, exposure: start.exposure } };
+}
+
+/** What of the start holds for the whole roll. */
+export const withoutFrames = ({
+  film: _film,
+  exposure: _exposure,
+  frameTones: _tones,
+  ...rest
+}: StartValues): NonNullable<StartedRoll["start"]> => rest;

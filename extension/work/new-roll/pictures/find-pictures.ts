@@ -1,0 +1,85 @@
+/** Finds the picture on each scan of a roll: alone, then with what the roll's other scans tell. */
+import { isWhole } from "../../../engine/detect/frame.ts";
+import { findFrameJob } from "../jobs.ts";
+import { commonPlace } from "../../../engine/detect/roll-place.ts";
+import type { Area, Film, Rgb } from "../../../engine/types.ts";
+import type { FrameLight } from "../../frame/develop.ts";
+import { eachLimited } from "../../pool/each-limited.ts";
+import type { StartContext } from "../new-roll-options.ts";
+import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FindFrame, FoundPicture } from "./find-frame.ts";
+
+/** What holds for all scans of the roll. */
+export interface FindSetup {
+  readonly light: FrameLight;
+  /** Longer over shorter side of the format. */
+  readonly ratio?: number;
+  readonly film: Film;
+}
+
+const CLEAR: Rgb = [0, 0, 0];
+/** Confidence in a rectangle below which it is not used. */
+const DOUBTFUL = 0.5;
+
+const findOn = (
+  name: string,
+  setup: FindSetup,
+  { pool, signal, pathOf }: StartContext,
+  own: Pick<FindFrame, "known" | "whole"> = {},
+): Promise<FoundPicture> => pool.run(findFrameJob, { path: pathOf(name), ...setup, ...own }, { signal });
+
+/** What each scan shows by itself. */
+export function findAlone(
+  shots: readonly LookedAt[],
+  setup: FindSetup,
+  context: StartContext,
+): Promise<FoundPicture[]> {
+  return eachLimited(shots, context.pool.workers + 1, async ({ name }) => {
+    // A slide's margin is black: to its edges it is what a holder is to a negative's.
+    const found = await findOn(name, setup, context, setup.film === "slide" ? { known: { base: CLEAR } } : {});
+    context.step(name);
+    return found;
+  });
+}
+
+export interface KnownOfRoll {
+  readonly base?: Rgb;
+  readonly flare?: Rgb;
+}
+
+export interface FoundPictures {
+  readonly seen: readonly FoundPicture[];
+  /** Where the roll's pictures lie on their scans, where they agree. */
+  readonly place?: Area;
+  readonly warnings: readonly string[];
+}
+
+/** Looks again at scans that do not show all sides of their picture, with what is known of the roll. */
+export async function findTogether(
+  pictures: readonly LookedAt[],
+  alone: readonly FoundPicture[],
+  { base, flare }: KnownOfRoll,
+  setup: FindSetup,
+  context: StartContext,
+): Promise<FoundPictures> {
+  const seen = [...alone];
+  const place = commonPlace(seen.map((one) => one.frame));
+  const filmBase = setup.film === "slide" ? CLEAR : base;
+  const warnings: string[] = [];
+  await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {
+    const { frame, flare: own } = seen[i];
+    if (frame ? !place || isWhole(frame) : !(base ?? place)) return;
+    const again = await findOn(name, setup, context, { known: { base: filmBase, flare: own ?? flare, place } });
+    // A picture of another size than the roll's others is what the first look saw.
+    if (!frame || (again.frame && again.frame.confidence >= frame.confidence)) seen[i] = again;
+  });
+  // A rectangle that is more likely wrong than right would cut the picture: the whole scan is taken.
+  await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {
+    const { frame, flare: own, base: ownBase } = seen[i];
+    if (!frame || frame.confidence >= DOUBTFUL || Object.values(frame.sides).includes("roll")) return;
+    const whole = await findOn(name, setup, context, { known: { flare: own ?? flare }, whole: true });
+    seen[i] = { ...whole, ...(ownBase ? { base: ownBase } : {}) };
+    warnings.push(`${name}: the picture's edges were not seen clearly enough to crop it.`);
+  });
+  return { seen, ...(place ? { place } : {}), warnings };
+}

@@ -1,0 +1,64 @@
+/** The first pass over a folder: which files are scans of the roll, and which of them is blank, leader or picture. */
+import { errorText } from "../../../scans/system-errors.ts";
+import { firstPassJob } from "../jobs.ts";
+import type { Workspace } from "../../files/workspace.ts";
+import { eachLimited } from "../../pool/each-limited.ts";
+import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
+import { inOrder, type LookedAt, type Roles, rolesOf, type ScanFiles, scanFiles } from "./sort-scans.ts";
+import { unwritableName } from "./unwritable-name.ts";
+
+/**
+ * Names of the scans in a folder.
+ * @throws StartError where there are none, or a recipe cannot hold a name
+ */
+export async function listScans({ folder }: NewRollOptions, workspace: Workspace): Promise<ScanFiles> {
+  const files = scanFiles((await workspace.list(workspace.inside(folder))) ?? []);
+  if (files.scans.length === 0)
+    throw new StartError(`There are no scans in ${folder}: raw files, TIFF or JPEG are looked for.`);
+  for (const name of files.scans) {
+    const reason = unwritableName(name);
+    if (reason !== undefined) throw new StartError(reason);
+  }
+  return files;
+}
+
+export interface FolderScans extends Roles {
+  /** Scans that could not be read, with the reason. */
+  readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
+}
+
+/**
+ * Decodes every scan once and tells blank, leaders and pictures apart, in the order of the film.
+ * @throws StartError where no scan shows a picture, or one that was named is missing
+ */
+export async function folderScans(scans: readonly string[], context: StartContext): Promise<FolderScans> {
+  const { options, pool, signal, pathOf, step } = context;
+  const unreadable: { name: string; reason: string }[] = [];
+  const looked: LookedAt[] = [];
+  await eachLimited(scans, pool.workers + 1, async (name) => {
+    try {
+      looked.push({ name, ...(await pool.run(firstPassJob, { path: pathOf(name) }, { signal })) });
+    } catch (error) {
+      if (signal?.aborted) throw error;
+      unreadable.push({ name, reason: errorText(error) });
+    }
+    step(name);
+  });
+  const roles = rolesOf(inOrder(looked), options.blank);
+  const pictures = between(roles.pictures, options);
+  if (options.blank && !roles.blank)
+    throw new StartError(`There is no scan ${options.blank} in ${options.folder} that can be read.`);
+  if (pictures.length === 0) throw new StartError(`No scan in ${options.folder} shows a picture.`);
+  return { ...roles, pictures, unreadable };
+}
+
+/** The pictures from one scan to another, where a folder holds more than the roll. */
+function between(pictures: Roles["pictures"], { from, to }: NewRollOptions): Roles["pictures"] {
+  const at = (name: string | undefined, end: number): number => {
+    if (name === undefined) return end;
+    const index = pictures.findIndex((p) => p.name === name);
+    if (index < 0) throw new StartError(`No picture of the folder is called ${name}.`);
+    return index;
+  };
+  return pictures.slice(at(from, 0), at(to, pictures.length - 1) + 1);
+}
