@@ -9,7 +9,14 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 /** Drawing a film or photographing it takes seconds; so does starting a browser. */
 const SLOW = new Set(["tests/witness/film.ts", "tests/witness/camera.ts", "tests/browser/chromium.ts"]);
 /** Suites of their own that start programs, fill disks or try thousands of texts. */
-const SUITES = ["tests/e2e/**", "tests/fuzz/**", "tests/faults/**", "tests/trust/**", "tests/unit/cli/**"];
+const SUITES = [
+  "tests/e2e/**",
+  "tests/fuzz/**",
+  "tests/faults/**",
+  "tests/trust/**",
+  "tests/unit/cli/**",
+  "tests/install/**",
+];
 
 const known = new Map<string, boolean>();
 /** Whether a file of the tests reaches a slow one, through whatever it imports. */
