@@ -47,7 +47,7 @@ const SMALL = 0.3;
 export interface ExampleScan {
   readonly film: Film;
   readonly subject: number;
-  readonly things: readonly Candidate[];
+  readonly candidates: readonly Candidate[];
   /** Which of them are dust, and how much each counts. */
   readonly dust: readonly boolean[];
   readonly counts: readonly number[];
@@ -87,12 +87,12 @@ export function exampleScans(subject: number, kind: Film): ExampleScan[] {
     const { scan, info } = halfScan(taken);
     const { ratio } = relativeExposure(info, blank.info);
     const plane = filmPlane(scan, { field: blank.field, flare: GOOD_FLARE, ratio });
-    const things = candidatesOf(scan, plane, insideOf(plane, taken.truth.area!, 0.006));
-    const answers = things.map((thing) => answerOf(thing, taken, scan.width));
+    const candidates = candidatesOf(scan, plane, insideOf(plane, taken.truth.area!, 0.006));
+    const answers = candidates.map((candidate) => answerOf(candidate, taken, scan.width));
     return {
       film: kind,
       subject,
-      things,
+      candidates,
       dust: answers.map(([dust]) => dust),
       counts: answers.map(([, counts]) => counts),
     };
@@ -100,8 +100,8 @@ export function exampleScans(subject: number, kind: Film): ExampleScan[] {
 }
 
 /** Whether a thing is dust, and how much it counts. */
-function answerOf(thing: Candidate, { truth, width }: Scan, half: number): [dust: boolean, counts: number] {
-  const found = { ...thing, course: thing.component.course?.points };
+function answerOf(candidate: Candidate, { truth, width }: Scan, half: number): [dust: boolean, counts: number] {
+  const found = { ...candidate, centreline: candidate.component.centreline?.points };
   const hit = truth.dust.filter((t) => meets(found, t, width / half));
   return [hit.length > 0, hit.length > 0 && hit.every((t) => t.kind === "speck" && t.radius < 1.5) ? SMALL : 1];
 }

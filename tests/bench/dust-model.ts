@@ -38,12 +38,12 @@ const { values } = parseArgs({
 });
 
 /** Only what is deep enough is classified at all. */
-function deepOf({ film, things, dust, counts, subject }: ExampleScan): ExampleScan {
-  const deep = [...things.keys()].filter((i) => isDeep(things[i]));
+function deepOf({ film, candidates, dust, counts, subject }: ExampleScan): ExampleScan {
+  const deep = [...candidates.keys()].filter((i) => isDeep(candidates[i]));
   return {
     film,
     subject,
-    things: deep.map((i) => things[i]),
+    candidates: deep.map((i) => candidates[i]),
     dust: deep.map((i) => dust[i]),
     counts: deep.map((i) => counts[i]),
   };
@@ -67,11 +67,11 @@ interface Row {
 
 /** Terms of all blobs as the model sees them in its last round. */
 function rowsOf(scans: readonly ExampleScan[], model: Model | undefined): Row[] {
-  return scans.flatMap(({ things, dust, counts }) => {
-    const scan = compared(things);
-    const odds = model ? logOdds(things, model, LAST_ROUND) : new Float64Array(things.length).fill(UNKNOWN);
+  return scans.flatMap(({ candidates, dust, counts }) => {
+    const scan = compared(candidates);
+    const odds = model ? logOdds(candidates, model, LAST_ROUND) : new Float64Array(candidates.length).fill(UNKNOWN);
     const shares = sharesOf(odds);
-    return things.map((_, i): Row => ({ terms: termsOf(scan, i, shares), dust: dust[i], counts: counts[i] }));
+    return candidates.map((_, i): Row => ({ terms: termsOf(scan, i, shares), dust: dust[i], counts: counts[i] }));
   });
 }
 
@@ -123,13 +123,13 @@ function fitted(rows: readonly Row[]): Model {
 
 /** Precision and recall of specks that count, and how the odds agree with what happened, on subjects that were left out. */
 function report(film: Film, model: Model, scans: readonly ExampleScan[]): void {
-  const blobs = scans.flatMap(({ things, dust, counts }) => {
-    const odds = logOdds(things, model);
-    return things.map((thing, i) => ({
+  const blobs = scans.flatMap(({ candidates, dust, counts }) => {
+    const odds = logOdds(candidates, model);
+    return candidates.map((candidate, i) => ({
       odds: odds[i],
       dust: dust[i],
       counts: counts[i] === 1,
-      line: thing.component.course !== undefined,
+      line: candidate.component.centreline !== undefined,
     }));
   });
   for (const line of [false, true])
@@ -153,7 +153,7 @@ function report(film: Film, model: Model, scans: readonly ExampleScan[]): void {
   console.error(`${film} mean probability → part that is dust: ${bins.join("  ")}`);
 }
 
-const scans = all.map(deepOf).filter(({ things }) => things.length > 0);
+const scans = all.map(deepOf).filter(({ candidates }) => candidates.length > 0);
 const models = (Object.keys(FILMS) as Film[]).map((film) => {
   const own = scans.filter((scan) => scan.film === film);
   const [rest, apart] = [
@@ -172,9 +172,9 @@ console.log(`/**
 // oxfmt-ignore
 export const MODELS = {`);
 for (const { film, own, model } of models) {
-  const things = own.reduce((sum, scan) => sum + scan.things.length, 0);
+  const candidates = own.reduce((sum, scan) => sum + scan.candidates.length, 0);
   const specks = own.reduce((sum, scan) => sum + scan.dust.filter(Boolean).length, 0);
-  console.log(`  /** ${own.length} scans, ${things} blobs, ${specks} of them dust. */`);
+  console.log(`  /** ${own.length} scans, ${candidates} blobs, ${specks} of them dust. */`);
   console.log(`  "${film}": {\n    constant: ${number(model.constant, 2)},\n    terms: {`);
   for (const [name, [mean, deviation, linear, square]] of Object.entries(model.terms))
     console.log(

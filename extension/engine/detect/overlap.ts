@@ -72,7 +72,7 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
 const MOVED = 6;
 
 /** Correlation of two scans' densities where they agree best, −1 … 1; 0 where one of them shows no contrast. */
-export function likeness(first: DensityMap, second: DensityMap): number {
+export function similarity(first: DensityMap, second: DensityMap): number {
   if (first.width !== second.width || first.height !== second.height) return 0;
   let best = -1;
   for (let dy = -MOVED; dy <= MOVED; dy++)

@@ -6,20 +6,20 @@
 import type { Film } from "../types.ts";
 import type { Candidate } from "./candidates.ts";
 import { type Features, featuresOf, thinned } from "./features.ts";
-import { type FlareKnown, flareLeft, withoutFlare } from "./flare.ts";
+import { type FlareKnown, residualFlare, withoutFlare } from "./flare.ts";
 import { evidenceOf } from "./laws.ts";
-import { TRACE } from "./measure.ts";
+import { MIN_TRANSMITTANCE } from "./measure.ts";
 import { quantile } from "../math/statistics.ts";
 import { MODELS } from "./model.ts";
 
 /** Shallower than this, as ln, or than so many times the noise of its surroundings, a blob is not classified. */
-const [SHALLOWEST, STANDS_OUT] = [0.15, 2.2];
+const [MIN_DEPTH, MIN_DEPTH_OVER_NOISE] = [0.15, 2.2];
 /** Log-odds that a blob needs to be proposed, found on the tuning set: a healed star is worse than a missed speck. */
-const LEAST_ODDS = 0;
+const MIN_LOG_ODDS = 0;
 /** How often likeness and odds are worked out. */
 const ROUNDS = 3;
 /** Least log-odds after a round of a blob that is classified once more. */
-const OPEN = -5;
+const MIN_REVISED_LOG_ODDS = -5;
 
 export interface DustEvidence {
   /** Of each blob: log-odds that it is dust, less those that a proposal needs. Above 0 it is proposed. */
@@ -35,17 +35,17 @@ export function evidenceOfDust(all: readonly Candidate[], film: Film, known: Fla
   const blobs = places.map((place) => (flare === 0 ? all[place] : withoutFlare(all[place], flare)));
   const odds = logOdds(blobs, MODELS[film]);
   const evidence = new Float64Array(all.length).fill(-9);
-  for (const [k, place] of places.entries()) evidence[place] = odds[k] - LEAST_ODDS;
+  for (const [k, place] of places.entries()) evidence[place] = odds[k] - MIN_LOG_ODDS;
   return { evidence, flare };
 }
 
-export const isDeep = ({ nature: { depth, calm } }: Candidate): boolean =>
-  -depth >= Math.max(SHALLOWEST, STANDS_OUT * calm);
+export const isDeep = ({ measurements: { depth, localNoise } }: Candidate): boolean =>
+  -depth >= Math.max(MIN_DEPTH, MIN_DEPTH_OVER_NOISE * localNoise);
 
 /** Flare that was not subtracted. Silver film has no colour to show it, and slides are clear where dust is found. */
 function flareOf(all: readonly Candidate[], film: Film, known: FlareKnown): number {
   if (film !== "colour-negative") return 0;
-  return flareLeft(all.filter(isDeep), (blob) => evidenceOf(featuresOf(blob)), known);
+  return residualFlare(all.filter(isDeep), (blob) => evidenceOf(featuresOf(blob)), known);
 }
 
 /** A logistic model: a constant, and of each term mean and standard deviation, weight, and weight of the square. */
@@ -68,7 +68,7 @@ export function logOdds(blobs: readonly Candidate[], model: Model, rounds = ROUN
   );
   for (let round = 0; round < rounds; round++) {
     const shares = sharesOf(odds);
-    for (const i of blobs.keys()) if (odds[i] > OPEN) odds[i] = oddsOf(termsOf(scan, i, shares), model);
+    for (const i of blobs.keys()) if (odds[i] > MIN_REVISED_LOG_ODDS) odds[i] = oddsOf(termsOf(scan, i, shares), model);
   }
   return odds;
 }
@@ -80,16 +80,16 @@ export interface Shares {
 }
 
 export function sharesOf(odds: Float64Array): Shares {
-  const parts = odds.map((odd) => 1 / (1 + Math.exp(-odd)));
+  const parts = odds.map((logOdd) => 1 / (1 + Math.exp(-logOdd)));
   return { parts, specks: parts.reduce((sum, part) => sum + part, 0) };
 }
 
 /** A term beyond so many standard deviations from its mean counts as that many. */
-const FARTHEST = 4;
+const MAX_DEVIATIONS = 4;
 
 /** A term's value as the model weighs it: in standard deviations from the mean. */
 export const scored = (value: number, mean: number, deviation: number): number =>
-  Math.min(FARTHEST, Math.max(-FARTHEST, (value - mean) / deviation));
+  Math.min(MAX_DEVIATIONS, Math.max(-MAX_DEVIATIONS, (value - mean) / deviation));
 
 /** Log-odds; terms that are not given count as usual. */
 function oddsOf(given: Partial<Terms>, { constant, terms }: Model): number {
@@ -103,14 +103,15 @@ function oddsOf(given: Partial<Terms>, { constant, terms }: Model): number {
 }
 
 /** Distances over which the picture's things are alike: ln of size and of strength, edge, slopes, ln T of their middle. */
-const ALIKE = { size: 0.25, strength: 0.25, edge: 0.06, slope: 0.02, bottom: 0.25 };
+const SIMILARITY_SCALE = { size: 0.25, strength: 0.25, edge: 0.06, slope: 0.02, bottom: 0.25 };
 /** Squared distance beyond which two blobs are not alike; lines and specks are farther apart. */
-const UNLIKE = 16;
+const MAX_DISTANCE_SQUARED = 16;
 /** Likenesses and specks that a scan is taken to have in any case. */
-const [FEW_ALIKE, FEW_SPECKS] = [0.02, 3];
+const [PRIOR_SIMILAR, PRIOR_SPECKS] = [0.02, 3];
 
 /** ln T of a blob's middle. */
-const bottomOf = ({ nature }: Candidate): number => Math.log(Math.max(TRACE, nature.around[1])) + nature.depth;
+const bottomOf = ({ measurements }: Candidate): number =>
+  Math.log(Math.max(MIN_TRANSMITTANCE, measurements.around[1])) + measurements.depth;
 
 /** What a blob's terms are worked out from, in a scan's own numbers. */
 export interface ComparedBlobs {
@@ -134,17 +135,17 @@ export function compared(blobs: readonly Candidate[]): ComparedBlobs {
   const table = new Float64Array(COLUMNS * chosen.length);
   for (const [k, j] of chosen.entries()) {
     const b = features[j];
-    const errors = [b.errorRed ** 2 + ALIKE.slope ** 2, b.errorBlue ** 2 + ALIKE.slope ** 2];
-    table.set([b.red, b.blue, ...errors, bottoms[j] / ALIKE.bottom, ...formOf(blobs[j], b)], COLUMNS * k);
+    const errors = [b.errorRed ** 2 + SIMILARITY_SCALE.slope ** 2, b.errorBlue ** 2 + SIMILARITY_SCALE.slope ** 2];
+    table.set([b.red, b.blue, ...errors, bottoms[j] / SIMILARITY_SCALE.bottom, ...formOf(blobs[j], b)], COLUMNS * k);
   }
   return { blobs, features, bottoms, densest: blobs.length ? quantile(bottoms, 0.1) : 0, table, chosen, step };
 }
 
 const formOf = ({ component }: Candidate, { size, strength, edge }: Features): [number, number, number, number] => [
-  size / ALIKE.size,
-  strength / ALIKE.strength,
-  edge / ALIKE.edge,
-  component.course ? UNLIKE : 0,
+  size / SIMILARITY_SCALE.size,
+  strength / SIMILARITY_SCALE.strength,
+  edge / SIMILARITY_SCALE.edge,
+  component.centreline ? MAX_DISTANCE_SQUARED : 0,
 ];
 
 /** The terms of the model. */
@@ -153,17 +154,17 @@ export type TermName = keyof Terms;
 
 /** The terms of one blob of a scan. */
 export function termsOf(scan: ComparedBlobs, i: number, { parts, specks }: Shares) {
-  const { tone, form } = likenessOf(scan, i, parts);
-  const against = (alike: number): number => Math.log(FEW_ALIKE + alike) - Math.log(FEW_SPECKS + specks);
+  const { tone, form } = similarityOf(scan, i, parts);
+  const logShare = (similar: number): number => Math.log(PRIOR_SIMILAR + similar) - Math.log(PRIOR_SPECKS + specks);
   return {
-    tone: against(tone),
-    form: against(form),
+    tone: logShare(tone),
+    form: logShare(form),
     ...ownTerms(scan.blobs[i], scan.features[i], scan.bottoms[i] - scan.densest),
   };
 }
 
 /** Terms of a blob by itself. @param bottom ln T of its middle against the densest blobs of the scan */
-function ownTerms({ nature, stretch, component: { course } }: Candidate, f: Features, bottom: number) {
+function ownTerms({ measurements, elongation, component: { centreline } }: Candidate, f: Features, bottom: number) {
   const [zr, zb] = [f.red / f.errorRed, f.blue / f.errorBlue];
   return {
     colour: Math.log1p((zr * zr + zr * zb + zb * zb) / 0.75),
@@ -173,41 +174,42 @@ function ownTerms({ nature, stretch, component: { course } }: Candidate, f: Feat
     size: f.size,
     strength: f.strength,
     edge: f.edge,
-    solidity: Math.log(nature.filled) - (course ? 0.5 : 1) * f.size,
-    elongation: Math.log(stretch),
-    beside: Math.min(1.5, Math.max(-0.5, nature.beside)),
-    noise: Math.log(nature.unrest + 0.003),
-    around: Math.log(Math.max(TRACE, nature.around[1])),
+    solidity: Math.log(measurements.effectiveArea) - (centreline ? 0.5 : 1) * f.size,
+    elongation: Math.log(elongation),
+    surroundContrast: Math.min(1.5, Math.max(-0.5, measurements.surroundContrast)),
+    noise: Math.log(measurements.localSpread + 0.003),
+    around: Math.log(Math.max(MIN_TRANSMITTANCE, measurements.around[1])),
     bottom,
     middleError: Math.log(f.middle + 0.01),
-    line: course ? 1 : 0,
-    lineLength: course ? Math.log(course.length / Math.max(0.5, course.width)) : 0,
+    line: centreline ? 1 : 0,
+    lineLength: centreline ? Math.log(centreline.length / Math.max(0.5, centreline.width)) : 0,
   };
 }
 
 /** How many of the picture's things are like one, each by as much as it is: of its colour and density, and of its form too. */
-function likenessOf(
+function similarityOf(
   { blobs, features, bottoms, table, chosen, step }: ComparedBlobs,
   i: number,
   parts: Float64Array,
 ): { tone: number; form: number } {
   const a = features[i];
   const [vr, vb] = [a.errorRed ** 2, a.errorBlue ** 2];
-  const level = bottoms[i] / ALIKE.bottom;
+  const level = bottoms[i] / SIMILARITY_SCALE.bottom;
   const own = formOf(blobs[i], a);
   let tone = 0;
   let form = 0;
   for (let k = 0, o = 0; k < chosen.length; k++, o += COLUMNS) {
     const red = table[o] - a.red;
     const blue = table[o + 1] - a.blue;
-    const apart = table[o + 4] - level;
-    const square = (red * red) / (table[o + 2] + vr) + (blue * blue) / (table[o + 3] + vb) + apart * apart;
-    if (square > UNLIKE || chosen[k] === i) continue;
-    const same = step * (1 - parts[chosen[k]]) * Math.exp(-square / 2);
-    tone += same;
-    let off = 0;
-    for (let n = 0; n < own.length; n++) off += (table[o + 5 + n] - own[n]) ** 2;
-    if (off <= UNLIKE) form += same * Math.exp(-off / 2);
+    const levelDistance = table[o + 4] - level;
+    const square =
+      (red * red) / (table[o + 2] + vr) + (blue * blue) / (table[o + 3] + vb) + levelDistance * levelDistance;
+    if (square > MAX_DISTANCE_SQUARED || chosen[k] === i) continue;
+    const weight = step * (1 - parts[chosen[k]]) * Math.exp(-square / 2);
+    tone += weight;
+    let formDistance = 0;
+    for (let n = 0; n < own.length; n++) formDistance += (table[o + 5 + n] - own[n]) ** 2;
+    if (formDistance <= MAX_DISTANCE_SQUARED) form += weight * Math.exp(-formDistance / 2);
   }
   return { tone, form };
 }

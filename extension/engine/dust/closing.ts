@@ -5,7 +5,7 @@ import { enterArena, type Pass, Allocator } from "../wasm/memory-pool.ts";
 /** Closing by a square of 2·reach + 1 pixels: the greatest value around each pixel, then the least of those. */
 export function closing(plane: Uint16Array, width: number, height: number, reach: number): Uint16Array {
   const out = plane.slice();
-  for (const most of [true, false]) extremes(out, width, height, reach, most);
+  for (const isMaximum of [true, false]) extremes(out, width, height, reach, isMaximum);
   return out;
 }
 
@@ -20,7 +20,7 @@ interface Row {
  * Extremes over a square, in place: along each row by windows that double, then down the columns by van Herk's and Gil
  * and Werman's running extremes. All are extremes of two rows, which vectors do eight pixels at a time.
  */
-function extremes(data: Uint16Array, width: number, height: number, reach: number, most: boolean): void {
+function extremes(data: Uint16Array, width: number, height: number, reach: number, isMaximum: boolean): void {
   const size = 2 * reach + 1;
   const places = new Allocator();
   const take = (count: number) => ({ at: places.take(2 * count), count });
@@ -32,8 +32,8 @@ function extremes(data: Uint16Array, width: number, height: number, reach: numbe
     end: at + 2 * count,
     values: new Uint16Array(arena.memory.buffer, at, count),
   });
-  const pass = arena.kernel(most ? "greater" : "lower", () => extremesModule(most));
-  const along = alongRows(pass, rowAt(padded), reach, most ? 0 : 65535);
+  const pass = arena.kernel(isMaximum ? "greater" : "lower", () => extremesModule(isMaximum));
+  const along = alongRows(pass, rowAt(padded), reach, isMaximum ? 0 : 65535);
   columns(
     { data, width, height, size },
     { pass, run: rowAt(run), result: rowAt(result), slots: slots.map(rowAt) },

@@ -1,6 +1,6 @@
 /** Connected groups of pixels that are darker than their surroundings. */
 
-import { type Course, lineOf } from "./course.ts";
+import { type Centreline, lineOf } from "./centreline.ts";
 
 /** A group: its pixels' places in the plane, and the rectangle around them. */
 export interface Component {
@@ -13,12 +13,12 @@ export interface Component {
   readonly peak: number;
   readonly peakAt: number;
   /** Of a hair or a scratch. */
-  readonly course?: Course;
+  readonly centreline?: Centreline;
 }
 
 export interface Levels {
   /** The least of all high levels. */
-  readonly least: number;
+  readonly lowest: number;
   /** A group begins at a pixel above `high` and takes in its neighbours above `low`; both at a place of the plane. */
   high(place: number): number;
   low(place: number): number;
@@ -48,8 +48,8 @@ export function components(values: Float32Array, width: number, height: number, 
     if (taken[peakAt]) continue;
     const pixels = grow(values, width, height, peakAt, Math.max(levels.low(peakAt), SKIRT * values[peakAt]), taken);
     if (pixels.length > LARGEST) continue;
-    const course = lineOf(pixels, width);
-    if (course) found.push({ ...describe(values, width, pixels), course });
+    const centreline = lineOf(pixels, width);
+    if (centreline) found.push({ ...describe(values, width, pixels), centreline });
     else for (const part of parted(values, width, height, pixels, basinOf)) found.push(describe(values, width, part));
   }
   return found;
@@ -57,14 +57,14 @@ export function components(values: Float32Array, width: number, height: number, 
 
 /** Places that no neighbour exceeds and that reach their high level, the highest first. */
 function peaksOf(values: Float32Array, width: number, height: number, levels: Levels): number[] {
-  const { least } = levels;
+  const { lowest } = levels;
   const peaks: number[] = [];
   for (let y = 1; y < height - 1; y++)
     for (let p = y * width + 1; p < (y + 1) * width - 1; p++) {
       const v = values[p];
       // Nearly all pixels are told here.
       if (
-        v < least ||
+        v < lowest ||
         v === 0 ||
         v < values[p - 1] ||
         v < values[p + 1] ||

@@ -3,14 +3,14 @@
  * own odds do not serve for that: they were trained where the flare is known, and weigh what changes with it (with them
  * half of the specks were found instead of nine in ten).
  */
-import { erf, type Features, TOGETHER } from "./features.ts";
+import { erf, type Features, ERROR_CORRELATION } from "./features.ts";
 
 /** Dust takes this part of the light. */
 const OPACITY = [0.63, 0.97] as const;
 /** Least part of it in the middle, as far as sampling may miss the middle. */
-const LEAST_PEAK = 0.57;
+const MIN_PEAK = 0.57;
 /** Spread of a speck of 3 pixels' diameter in the full scan, and how exactly, as ln, it is known: smaller ones are left. */
-const [SMALLEST, KNOWN] = [0.32, 0.12];
+const [MIN_SIZE, SIZE_ERROR] = [0.32, 0.12];
 /** ln of Student's distribution in `d` dimensions at a squared distance, its factors left out: things have outliers. */
 const student = (square: number, freedom: number, d: number): number =>
   (-(freedom + d) / 2) * Math.log1p(square / freedom);
@@ -24,8 +24,8 @@ const below = (z: number): number => (1 + erf(z / Math.SQRT2)) / 2;
 /** ln of the density of dust at a blob's features. */
 function dustDensity(f: Features): number {
   const [zr, zb] = [f.red / f.errorRed, f.blue / f.errorBlue];
-  const left = 1 - TOGETHER ** 2;
-  const away = (zr * zr - 2 * TOGETHER * zr * zb + zb * zb) / left;
+  const left = 1 - ERROR_CORRELATION ** 2;
+  const away = (zr * zr - 2 * ERROR_CORRELATION * zr * zb + zb * zb) / left;
   const colours = student(away, 4, 2) - Math.log(TAU * f.errorRed * f.errorBlue * Math.sqrt(left));
   // Wider things show their edge whole.
   const expected = 0.505 + 0.035 * Math.min(1, Math.max(0, Math.exp(f.size) - 0.6));
@@ -33,11 +33,11 @@ function dustDensity(f: Features): number {
   const off = (f.edge - expected) / width;
   const edge = student((off > 0 ? 0.6 * off : off) ** 2, 4, 1) - Math.log(2.5 * width);
   const error = Math.hypot(0.05, 0.09 / f.radius ** 2, f.broad);
-  const [least, most] = OPACITY;
-  const opacity = (below((f.opacity - least) / error) - below((f.opacity - most) / error)) / (most - least) + 0.02;
-  const peak = below((f.peak - LEAST_PEAK) / Math.hypot(0.075, f.middle)) + 1e-4;
+  const [min, max] = OPACITY;
+  const opacity = (below((f.opacity - min) / error) - below((f.opacity - max) / error)) / (max - min) + 0.02;
+  const peak = below((f.peak - MIN_PEAK) / Math.hypot(0.075, f.middle)) + 1e-4;
   const large = f.radius > 4 ? -2 * Math.log(f.radius / 4) : 0;
-  const small = below((f.size - Math.log(SMALLEST)) / KNOWN) + 1e-3;
+  const small = below((f.size - Math.log(MIN_SIZE)) / SIZE_ERROR) + 1e-3;
   return colours + edge + Math.log(opacity * peak * small) + large + jacobian(f) - Math.log(2.1);
 }
 

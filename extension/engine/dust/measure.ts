@@ -1,13 +1,13 @@
 /** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
 import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { AROUND, surroundingsModule } from "./simd/surroundings-kernel.ts";
-import { type Course, distanceTo } from "./course.ts";
+import { type Centreline, distanceTo } from "./centreline.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
-import type { DarkThing } from "./specks.ts";
+import type { DarkBlob } from "./specks.ts";
 import { deviation } from "../math/statistics.ts";
 
 /** What a dark thing is like. Absorption is the part of the light that it takes, against the film around it. */
-export interface Nature {
+export interface BlobMeasurements {
   /** Slopes of ln T of red and blue against green within it. */
   readonly red: number;
   readonly blue: number;
@@ -20,54 +20,54 @@ export interface Nature {
   readonly absorbed: number;
   readonly spread: number;
   /** Square of that sum over the sum of squares: the pixels that it would cover if it were even, blur included. */
-  readonly filled: number;
+  readonly effectiveArea: number;
   /** The steepest change of absorption over one pixel, in parts of the greatest absorption. */
   readonly edge: number;
   /** Spread of ln T around it in green: that of most of the surroundings, and that of their outer tenths. */
-  readonly calm: number;
-  readonly unrest: number;
+  readonly localNoise: number;
+  readonly localSpread: number;
   /** How much darker than most of the surroundings their darkest tenth is, in parts of the thing's depth. */
-  readonly beside: number;
+  readonly surroundContrast: number;
   /** Spread of blue against green around it: grain and noise that the two do not share. */
-  readonly apart: number;
+  readonly chromaNoise: number;
   /** Transmittance around it. */
   readonly around: readonly [red: number, green: number, blue: number];
 }
 
 /** Less light than this is none: the logarithm of what is left would be noise. */
-export const TRACE = 1e-4;
-const logT = (t: number): number => Math.log(Math.max(TRACE, t));
+export const MIN_TRANSMITTANCE = 1e-4;
+const logT = (t: number): number => Math.log(Math.max(MIN_TRANSMITTANCE, t));
 
 /** Pixels around a thing that are its surroundings: a ring this far away and this wide. */
 const [GAP, RING] = [2, 3];
 /** Fewest pixels of a ring that tell what the film is like without the thing. */
-const FEWEST = 12;
+const MIN_RING_PIXELS = 12;
 /** Pixels of a ring that are looked at, at most: a large thing's ring is thinned out evenly. */
-const MOST = 96;
+const MAX_RING_PIXELS = 96;
 /** Absorption below this part of the greatest is not counted to a thing: it is the surroundings' unrest. */
-const FAINT = 0.15;
+const MIN_ABSORPTION = 0.15;
 
 /** Which pixels dark things lie on: 1 in a thing, 2 beside one. */
 export type DarkMask = Uint8Array;
 
-export function maskOf(things: readonly DarkThing[], width: number, height: number): DarkMask {
+export function maskOf(blobs: readonly DarkBlob[], width: number, height: number): DarkMask {
   const mask = new Uint8Array(width * height);
-  for (const { component } of things)
+  for (const { component } of blobs)
     for (const p of component.pixels) {
       const x = p % width;
       for (let q = p - width; q <= p + width; q += width)
         for (let k = x > 0 ? -1 : 0; k <= (x < width - 1 ? 1 : 0); k++)
           if (q + k >= 0 && q + k < mask.length && mask[q + k] === 0) mask[q + k] = 2;
     }
-  for (const { component } of things) for (const p of component.pixels) mask[p] = 1;
+  for (const { component } of blobs) for (const p of component.pixels) mask[p] = 1;
   return mask;
 }
 
 /** Looks at a dark thing against the ring around it, other dark things left out. Undefined where no ring is to be had. */
-export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Nature | undefined {
+export function measureBlob(blob: DarkBlob, plane: FilmPlane, mask: DarkMask): BlobMeasurements | undefined {
   const { width } = plane;
-  const { inside, ring } = placesOf(thing, plane, mask);
-  if (ring.length < FEWEST) return undefined;
+  const { inside, ring } = placesOf(blob, plane, mask);
+  if (ring.length < MIN_RING_PIXELS) return undefined;
   const light = lightOf(plane, ring);
   const [red, green, blue] = light.map((l) => l.slice().sort());
   const at = (sorted: Float64Array, part: number): number => sorted[Math.round(part * (sorted.length - 1))];
@@ -83,19 +83,19 @@ export function natureOf(thing: DarkThing, plane: FilmPlane, mask: DarkMask): Na
     absorption[k] = -Math.expm1(g[k]);
   }
   if (!(gg > 0 && depth < 0)) return undefined;
-  const most = -Math.expm1(depth);
+  const maxAbsorption = -Math.expm1(depth);
   return {
     red: rg / gg,
     blue: bg / gg,
     depth,
-    ...(thing.component.course
-      ? crossSection(inside, absorption, FAINT * most, width, thing.component.course)
-      : extent(inside, absorption, FAINT * most, width)),
-    edge: steepest(plane, inside, middle) / most,
-    calm: deviation(green),
-    unrest: (at(green, 0.9) - at(green, 0.1)) / 2.563,
-    beside: (middle - at(green, 0.1)) / -depth,
-    apart: deviation(light[2].map((v, k) => v - light[1][k])),
+    ...(blob.component.centreline
+      ? crossSection(inside, absorption, MIN_ABSORPTION * maxAbsorption, width, blob.component.centreline)
+      : extent(inside, absorption, MIN_ABSORPTION * maxAbsorption, width)),
+    edge: steepest(plane, inside, middle) / maxAbsorption,
+    localNoise: deviation(green),
+    localSpread: (at(green, 0.9) - at(green, 0.1)) / 2.563,
+    surroundContrast: (middle - at(green, 0.1)) / -depth,
+    chromaNoise: deviation(light[2].map((v, k) => v - light[1][k])),
     around: [Math.exp(at(red, 0.5)), Math.exp(middle), Math.exp(at(blue, 0.5))],
   };
 }
@@ -111,7 +111,7 @@ function lightOf({ data }: FilmPlane, places: readonly number[]): Float64Array[]
 
 /** A thing's pixels with their neighbours, and the pixels of the ring around it. */
 function placesOf(
-  { component }: DarkThing,
+  { component }: DarkBlob,
   { width, height }: FilmPlane,
   mask: DarkMask,
 ): { inside: number[]; ring: number[] } {
@@ -133,8 +133,8 @@ function placesOf(
         if (mask[p] === 0) ring.push(p);
       }
     }
-  const chosen = ring.length < FEWEST ? all : ring;
-  const step = Math.ceil(chosen.length / MOST);
+  const chosen = ring.length < MIN_RING_PIXELS ? all : ring;
+  const step = Math.ceil(chosen.length / MAX_RING_PIXELS);
   return { inside, ring: step > 1 ? chosen.filter((_, k) => k % step === 0) : chosen };
 }
 
@@ -208,7 +208,7 @@ function extent(
   absorption: Float64Array,
   floor: number,
   width: number,
-): Pick<Nature, "absorbed" | "spread" | "filled"> {
+): Pick<BlobMeasurements, "absorbed" | "spread" | "effectiveArea"> {
   let [sum, sx, sy, square, squares] = [0, 0, 0, 0, 0];
   const [ox, oy] = [places[0] % width, Math.floor(places[0] / width)];
   for (const [k, p] of places.entries()) {
@@ -222,7 +222,7 @@ function extent(
     squares += a * a;
   }
   const spread = (square / sum - (sx / sum) ** 2 - (sy / sum) ** 2) / 2;
-  return { absorbed: sum, spread, filled: (sum * sum) / squares };
+  return { absorbed: sum, spread, effectiveArea: (sum * sum) / squares };
 }
 
 /** The same of a line: for each pixel of its length, and across it. */
@@ -231,8 +231,8 @@ function crossSection(
   absorption: Float64Array,
   floor: number,
   width: number,
-  { points, length }: Course,
-): Pick<Nature, "absorbed" | "spread" | "filled"> {
+  { points, length }: Centreline,
+): Pick<BlobMeasurements, "absorbed" | "spread" | "effectiveArea"> {
   let [sum, square, squares] = [0, 0, 0];
   for (const [k, p] of places.entries()) {
     const a = absorption[k];
@@ -241,19 +241,19 @@ function crossSection(
     square += a * distanceTo(points, [(p % width) + 0.5, Math.floor(p / width) + 0.5]) ** 2;
     squares += a * a;
   }
-  return { absorbed: sum / length, spread: square / sum, filled: (sum * sum) / squares / length };
+  return { absorbed: sum / length, spread: square / sum, effectiveArea: (sum * sum) / squares / length };
 }
 
 /** The steepest change of absorption over one pixel, in green, among some places. */
 function steepest({ width, height, data }: FilmPlane, places: readonly number[], level: number): number {
-  let most = 0;
+  let maxAbsorption = 0;
   const clear = Math.exp(level);
-  const at = (p: number): number => 1 - Math.min(1, Math.max(TRACE, data[p * 3 + 1]) / clear);
+  const at = (p: number): number => 1 - Math.min(1, Math.max(MIN_TRANSMITTANCE, data[p * 3 + 1]) / clear);
   for (const p of places) {
     const x = p % width;
     if (x < 1 || x > width - 2 || p < width || p >= width * (height - 1)) continue;
     const [across, down] = [at(p + 1) - at(p - 1), at(p + width) - at(p - width)];
-    most = Math.max(most, across * across + down * down);
+    maxAbsorption = Math.max(maxAbsorption, across * across + down * down);
   }
-  return Math.sqrt(most) / 2;
+  return Math.sqrt(maxAbsorption) / 2;
 }

@@ -2,25 +2,25 @@
 import type { Point, Spot } from "../image/spot.ts";
 import { closing } from "./closing.ts";
 import { type Component, components } from "./connected-components.ts";
-import { courseOf, distanceTo, simplified } from "./course.ts";
+import { centrelineOf, distanceTo, simplified } from "./centreline.ts";
 import type { PixelBox } from "../flat-field/film-plane.ts";
 import { deviation, median, quantile } from "../math/statistics.ts";
 
 /** A dark thing, in pixels of the plane. */
-export interface DarkThing {
+export interface DarkBlob {
   readonly component: Component;
   readonly x: number;
   readonly y: number;
   /** Radius of the disc of the same area. */
   readonly radius: number;
-  readonly stretch: number;
+  readonly elongation: number;
 }
 
 export interface SpeckLimits {
   /** Least darkening in its middle, as a natural logarithm. */
-  readonly least: number;
+  readonly minDarkening: number;
   /** Least darkening in multiples of the place's own unrest. */
-  readonly unrest: number;
+  readonly noiseMultiple: number;
 }
 
 /** Side of the tiles in which unrest is measured. */
@@ -61,7 +61,7 @@ export function darkening(
 }
 
 /** Dark things whose darkening stands out of its tile. */
-export function darkThings(dark: Float32Array, width: number, height: number, limits: SpeckLimits): DarkThing[] {
+export function darkBlobs(dark: Float32Array, width: number, height: number, limits: SpeckLimits): DarkBlob[] {
   const across = Math.max(1, Math.ceil(width / TILE));
   const down = Math.max(1, Math.ceil(height / TILE));
   const high = new Float32Array(across * down);
@@ -70,16 +70,16 @@ export function darkThings(dark: Float32Array, width: number, height: number, li
     for (let q = 0; q < across; q++) {
       const values = sample(dark, width, height, q * TILE, r * TILE);
       const middle = values.length ? median(values) : 0;
-      const unrest = values.length ? deviation(values) : 0;
-      high[r * across + q] = middle + Math.max(limits.least, limits.unrest * unrest);
-      low[r * across + q] = middle + Math.max(0.4 * limits.least, 2 * unrest);
+      const noise = values.length ? deviation(values) : 0;
+      high[r * across + q] = middle + Math.max(limits.minDarkening, limits.noiseMultiple * noise);
+      low[r * across + q] = middle + Math.max(0.4 * limits.minDarkening, 2 * noise);
     }
   const tileOf = (place: number): number => {
     const x = place % width;
     return Math.floor((place - x) / width / TILE) * across + Math.floor(x / TILE);
   };
   const levels = {
-    least: high.reduce((a, v) => Math.min(a, v), Infinity),
+    lowest: high.reduce((a, v) => Math.min(a, v), Infinity),
     high: (p: number) => high[tileOf(p)],
     low: (p: number) => low[tileOf(p)],
   };
@@ -96,7 +96,7 @@ function sample(dark: Float32Array, width: number, height: number, x0: number, y
 }
 
 /** Centre, size and stretch from weighted moments. */
-function shapeOf(component: Component, dark: Float32Array, width: number): DarkThing {
+function shapeOf(component: Component, dark: Float32Array, width: number): DarkBlob {
   let [sum, sx, sy] = [0, 0, 0];
   for (const p of component.pixels) {
     const w = dark[p];
@@ -116,28 +116,29 @@ function shapeOf(component: Component, dark: Float32Array, width: number): DarkT
   }
   const size = Math.hypot((xx - yy) / 2, xy);
   const middle = (xx + yy) / 2;
-  const stretch = Math.sqrt((middle + size) / Math.max(1 / 12, middle - size));
-  return { component, x, y, radius: Math.sqrt(component.pixels.length / Math.PI), stretch };
+  const elongation = Math.sqrt((middle + size) / Math.max(1 / 12, middle - size));
+  return { component, x, y, radius: Math.sqrt(component.pixels.length / Math.PI), elongation };
 }
 
 /** How far beyond the pixels' middles a spot reaches, in pixels. */
 const MARGIN = 0.9;
 /** What is longer than this against its width is covered by a line, if it has a course, and not by a disc. */
-const LONG = 2.5;
+const MIN_LINE_ELONGATION = 2.5;
 
 /** What covers a dark thing, in fractions of the width: a disc, or a line along its course. */
-export function spotsOf({ component, x, y, stretch }: DarkThing, width: number): Spot[] {
+export function spotsOf({ component, x, y, elongation }: DarkBlob, width: number): Spot[] {
   const { pixels } = component;
   const places = pixels.map((p): Point => [(p % width) + 0.5, Math.floor(p / width) + 0.5]);
-  const course = component.course ?? (stretch < LONG ? undefined : courseOf(pixels, width));
-  if (!course) {
+  const centreline =
+    component.centreline ?? (elongation < MIN_LINE_ELONGATION ? undefined : centrelineOf(pixels, width));
+  if (!centreline) {
     const reach = Math.max(...places.map(([px, py]) => Math.hypot(px - x, py - y)));
     return [[x / width, y / width, (reach + MARGIN) / width]];
   }
   const aside = quantile(
-    places.map((place) => distanceTo(course.points, place)),
+    places.map((place) => distanceTo(centreline.points, place)),
     0.98,
   );
-  const line = simplified(course.points, SHIFT).map(([px, py]): Point => [px / width, py / width]);
+  const line = simplified(centreline.points, SHIFT).map(([px, py]): Point => [px / width, py / width]);
   return [{ line, width: (2 * (aside + MARGIN)) / width }];
 }

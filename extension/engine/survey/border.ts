@@ -91,7 +91,7 @@ function sideOf(plane: FilmPlane, area: Area, side: Side): SideReading {
   };
   const expected = Math.round(near[side] * view.deep);
   const search = Math.min(Math.round(view.deep * 0.25), expected + Math.round(0.04 * view.deep));
-  const film = filmBegins(view, search);
+  const film = findFilmEdge(view, search);
   const holder = readHolder(view, Math.max(2, Math.round(RIM * plane.width)), film);
   const reading = { side, ...(holder ? { holder } : {}) };
   if (!film) return reading;
@@ -99,9 +99,9 @@ function sideOf(plane: FilmPlane, area: Area, side: Side): SideReading {
   const edge = pictureEdge(view, from, search);
   const until = Math.floor(Math.min(expected, edge ?? expected));
   const seen = edge === undefined ? {} : { edge: view.fraction(edge) };
-  const room = until - from;
-  if (room < 6) return { ...reading, ...seen };
-  const third = Math.max(2, Math.floor(room / 3));
+  const available = until - from;
+  if (available < 6) return { ...reading, ...seen };
+  const third = Math.max(2, Math.floor(available / 3));
   const outer = [0, 1, 2].map((c) => mediansAlong(view, from, from + third, c)[0]) as unknown as Rgb;
   const inner = [0, 1, 2].map((c) => mediansAlong(view, until - third - 1, until - 1, c)[0]) as unknown as Rgb;
   return { ...reading, ...seen, strip: { side, area: view.box(from, until), outer, inner } };
@@ -122,7 +122,7 @@ function mediansAlong(view: View, from: number, to: number, c: number): [highest
   return [Math.max(...parts), median(parts)];
 }
 
-interface FilmBegin {
+interface FilmEdge {
   /** Middle of the rise out of the holder's shadow, as a depth. */
   readonly shadow: number;
   /** Its end. */
@@ -130,7 +130,7 @@ interface FilmBegin {
 }
 
 /** Where film (or light) is first seen all along the side; undefined where the side stays dark. */
-function filmBegins(view: View, search: number): FilmBegin | undefined {
+function findFilmEdge(view: View, search: number): FilmEdge | undefined {
   const profile = Array.from({ length: search }, (_, d) => {
     const values: number[] = [];
     for (let a = Math.floor(view.along * 0.1); a < view.along * 0.9; a += SEEN) values.push(view.at(d, a, 1));
@@ -151,7 +151,7 @@ function filmBegins(view: View, search: number): FilmBegin | undefined {
  * @param wide pixels to read, fewer where the holder is narrower
  * @param film undefined where the side stays dark
  */
-function readHolder(view: View, wide: number, film?: FilmBegin): SideReading["holder"] {
+function readHolder(view: View, wide: number, film?: FilmEdge): SideReading["holder"] {
   if (film?.shadow === 0) return undefined;
   const read = (depth: number): Rgb => [0, 1, 2].map((c) => mediansAlong(view, 0, depth, c)[1]) as unknown as Rgb;
   // The shadow is as soft on the holder's side as it is on the film's.

@@ -52,6 +52,6 @@ function showsAt(row: readonly Speck[], speck: Speck): boolean {
 export function dustOf(roll: SurveyedRoll, scan: ScanReading): Speck[] {
   const sensorDust = sensorDustOf(roll);
   return scan.specks
-    .filter((speck) => speck.sure > 0 && !sensorDust.some((d) => together(d, speck)))
-    .toSorted((a, b) => b.sure - a.sure);
+    .filter((speck) => speck.logOdds > 0 && !sensorDust.some((d) => together(d, speck)))
+    .toSorted((a, b) => b.logOdds - a.logOdds);
 }

@@ -4,7 +4,7 @@ import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
 import type { FilmPlane } from "../flat-field/film-plane.ts";
 import { BLOCK, blockAt } from "./sharpness/grain-spectrum.ts";
-import { darkening, darkThings, spotsOf } from "../dust/specks.ts";
+import { darkening, darkBlobs, spotsOf } from "../dust/specks.ts";
 import { deviation, mean, median } from "../math/statistics.ts";
 import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
 
@@ -46,7 +46,7 @@ function lightOf(field: LightField): Pick<BlankReading, "unevenness" | "darkestA
   const ratios = [-Infinity, -Infinity];
   const lows = [Infinity, Infinity];
   let colourAt: Box = [0, 0, 1, 1];
-  let colourMost = 0;
+  let maxColourSpan = 0;
   const middle = Math.floor(rows / 2) * columns + Math.floor(columns / 2);
   const ratioAt = (i: number, k: number): number =>
     channels === 3 ? Math.log(level[i * 3 + 2 * k] / level[i * 3 + 1]) : 0;
@@ -63,7 +63,7 @@ function lightOf(field: LightField): Pick<BlankReading, "unevenness" | "darkestA
         ratios[k] = Math.max(ratios[k], ratio);
         lows[k] = Math.min(lows[k], ratio);
         const away = Math.abs(ratio - ratioAt(middle, k));
-        if (away > colourMost) [colourMost, colourAt] = [away, cell(q, r)];
+        if (away > maxColourSpan) [maxColourSpan, colourAt] = [away, cell(q, r)];
       }
     }
   const span = Math.max(...ratios.map((v, k) => v - lows[k]));
@@ -114,9 +114,9 @@ function swing(course: Float64Array): number {
 }
 
 /** Sensor dust darkens by more than this, as ln, and stands out of the noise by so many deviations. */
-const FAINTEST = { least: 0.025, unrest: 7 };
+const SENSOR_DUST_LIMITS = { minDarkening: 0.025, noiseMultiple: 7 };
 /** A pixel or two of that are noise or a dead pixel. */
-const FEWEST_PIXELS = 4;
+const MIN_PIXELS = 4;
 
 function sensorDustOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): Speck[] {
   const { width, height, channels, black } = scan;
@@ -132,16 +132,16 @@ function sensorDustOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): S
       plane[i] = (sums[x - 1] + sums[x] + sums[x + 1]) / 9 + 0.5;
   }
   const inner = { x0: Math.max(2, box.x0), y0: Math.max(2, box.y0), x1: box.x1, y1: box.y1 };
-  return darkThings(darkening(plane, black, width, height, inner), width, height, FAINTEST)
-    .filter((thing) => thing.component.pixels.length >= FEWEST_PIXELS)
-    .map((thing) => ({
-      x: thing.x / width,
-      y: thing.y / width,
-      radius: (thing.radius + 0.5) / width,
-      stretch: thing.stretch,
-      opacity: 1 - Math.exp(-thing.component.peak),
-      sure: 1,
-      spots: spotsOf(thing, width),
+  return darkBlobs(darkening(plane, black, width, height, inner), width, height, SENSOR_DUST_LIMITS)
+    .filter((blob) => blob.component.pixels.length >= MIN_PIXELS)
+    .map((blob) => ({
+      x: blob.x / width,
+      y: blob.y / width,
+      radius: (blob.radius + 0.5) / width,
+      elongation: blob.elongation,
+      opacity: 1 - Math.exp(-blob.component.peak),
+      logOdds: 1,
+      spots: spotsOf(blob, width),
     }));
 }
 

@@ -33,14 +33,14 @@ export interface ScanToMeasure {
 export const GRID = 5;
 
 /** Measures a scan that was decoded at half size. */
-export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading {
-  const { name, frame, info, area, film, light } = order;
-  const plane = order.plane ?? filmPlane(scan, light);
+export function measureScan(scan: LinearScan, request: ScanToMeasure): ScanReading {
+  const { name, frame, info, area, film, light } = request;
+  const plane = request.plane ?? filmPlane(scan, light);
   const inside = insideOf(plane, area, 0.006);
-  const noiseAt = noiseModel(order);
-  const { noise } = order;
+  const noiseAt = noiseModel(request);
+  const { noise } = request;
   const border = readBorder(plane, area);
-  const { specks, flare: told } = specksOf(
+  const { specks, flare: fromSpecks } = specksOf(
     scan,
     plane,
     inside,
@@ -58,9 +58,9 @@ export function measureScan(scan: LinearScan, order: ScanToMeasure): ScanReading
     ...(noise && noiseAt ? shadowNoise(plane, inside, noise, noiseAt) : {}),
     cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
     ...border,
-    ...(told > 0 && !border.mask ? { flareTold: told } : {}),
+    ...(fromSpecks > 0 && !border.mask ? { flareFromSpecks: fromSpecks } : {}),
     specks,
-    ...(lettering === undefined ? {} : { lettering: order.mirror ? -lettering : lettering }),
+    ...(lettering === undefined ? {} : { lettering: request.mirror ? -lettering : lettering }),
   };
 }
 
@@ -145,16 +145,16 @@ function specksOf(
   known: FlareKnown,
 ): { specks: Speck[]; flare: number } {
   const { width } = scan;
-  const looked = candidatesOf(scan, plane, box);
-  const { evidence, flare } = evidenceOfDust(looked, film, known);
-  const specks = looked.map(({ nature, ...thing }, i): Speck => ({
-    x: thing.x / width,
-    y: thing.y / width,
-    radius: thing.radius / width,
-    stretch: thing.stretch,
-    opacity: -Math.expm1(nature.depth),
-    sure: evidence[i],
-    spots: spotsOf(thing, width),
+  const candidates = candidatesOf(scan, plane, box);
+  const { evidence, flare } = evidenceOfDust(candidates, film, known);
+  const specks = candidates.map(({ measurements, ...blob }, i): Speck => ({
+    x: blob.x / width,
+    y: blob.y / width,
+    radius: blob.radius / width,
+    elongation: blob.elongation,
+    opacity: -Math.expm1(measurements.depth),
+    logOdds: evidence[i],
+    spots: spotsOf(blob, width),
   }));
   return { specks, flare };
 }

@@ -73,11 +73,11 @@ export interface Speck {
   readonly y: number;
   readonly radius: number;
   /** Length over width. */
-  readonly stretch: number;
+  readonly elongation: number;
   /** Part of the light that it takes, in its middle. */
   readonly opacity: number;
   /** How surely it is no part of the picture: above 0 is dust, the higher the surer. */
-  readonly sure: number;
+  readonly logOdds: number;
   /** Spots that cover it, for healing: a hair or a scratch is one line. */
   readonly spots: readonly Spot[];
 }
@@ -132,7 +132,7 @@ export interface ScanReading {
   /** Set where a holder is in view, but so few pixels of it that its soft edge would count as flare. */
   readonly maskTooNarrow?: true;
   /** Flare that was not taken off, as the specks tell it where no holder can be read. Absent where they tell of none. */
-  readonly flareTold?: number;
+  readonly flareFromSpecks?: number;
   readonly rebate: readonly RebateStrip[];
   /** The picture's edges where they can be seen, in fractions of the scan's sides. */
   readonly edges: Partial<Readonly<Record<Side, number>>>;

@@ -23,16 +23,16 @@ export interface Observation {
 type Comparison = (scan: JudgedScan, roll: StandRoll) => Observation | undefined;
 
 const COMPARISONS: readonly Comparison[] = [
-  cutOff,
+  croppedBySensor,
   displaced,
   softer,
   dustier,
   sensorDust,
-  wrongWayRound,
+  mirroredFilm,
   setUpChanged,
-  takenTwice,
-  looksAlike,
-  pictureMissed,
+  duplicateScan,
+  possibleDuplicate,
+  skippedPicture,
 ];
 
 export function comparisons(scan: JudgedScan, roll: StandRoll): Observation[] {
@@ -53,18 +53,18 @@ const areaOf = ({ found, reading }: JudgedScan) => found?.area ?? reading.area;
 const MARGIN = 0.002;
 
 /** A side of the picture lies outside the scan, as the roll's size of a picture or the edge that was found says. */
-function cutOff(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+function croppedBySensor(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
   if (!scan.found) return undefined;
-  const whole = before.filter(({ found }) => found && SIDES.every((side) => isSeen(found.sides[side])));
+  const whole = before.filter(({ found }) => found && SIDES.every((side) => isVisible(found.sides[side])));
   const { left, top, width, height } = areaOf(scan);
   const wide = whole.length > 0 ? median(whole.map((s) => areaOf(s).width)) : width;
   const high = whole.length > 0 ? median(whole.map((s) => areaOf(s).height)) : height;
   const { sides } = scan.found;
   const out: Record<Side, boolean> = {
-    left: !isSeen(sides.left) && (isSeen(sides.right) ? left + width - wide : left) < MARGIN,
-    right: !isSeen(sides.right) && (isSeen(sides.left) ? left + wide : left + width) > 1 - MARGIN,
-    top: !isSeen(sides.top) && (isSeen(sides.bottom) ? top + height - high : top) < MARGIN,
-    bottom: !isSeen(sides.bottom) && (isSeen(sides.top) ? top + high : top + height) > 1 - MARGIN,
+    left: !isVisible(sides.left) && (isVisible(sides.right) ? left + width - wide : left) < MARGIN,
+    right: !isVisible(sides.right) && (isVisible(sides.left) ? left + wide : left + width) > 1 - MARGIN,
+    top: !isVisible(sides.top) && (isVisible(sides.bottom) ? top + height - high : top) < MARGIN,
+    bottom: !isVisible(sides.bottom) && (isVisible(sides.top) ? top + high : top + height) > 1 - MARGIN,
   };
   const cut = SIDES.filter((side) => out[side]);
   if (cut.length === 0 || cut.length === SIDES.length) return undefined;
@@ -78,7 +78,7 @@ function cutOff(scan: JudgedScan, { before }: StandRoll): Observation | undefine
   };
 }
 
-const isSeen = (evidence: string): boolean => evidence === "edge" || evidence === "holder";
+const isVisible = (evidence: string): boolean => evidence === "edge" || evidence === "holder";
 const EDGES: Readonly<Record<Side, Box>> = {
   left: [0, 0, 0.03, 1],
   right: [0.97, 0, 0.03, 1],
@@ -112,7 +112,7 @@ function displaced(scan: JudgedScan, { before }: StandRoll): Observation | undef
 }
 
 /** Blur added against the sharpest scan so far, in pixels of one sigma: more than this is worth a word, and a retake. */
-const [WORTH_BLUR, RETAKE_BLUR] = [0.75, 1];
+const [MIN_ADDED_BLUR, RETAKE_ADDED_BLUR] = [0.75, 1];
 
 const PLACE: Readonly<Record<FocusPlace, Message>> = {
   middle: msg("in the middle"),
@@ -125,8 +125,8 @@ const PLACE: Readonly<Record<FocusPlace, Message>> = {
 /** The sharpest that each place was on scans of the same size. */
 export function bestBefore(scan: JudgedScan, before: readonly JudgedScan[]) {
   const { width, height } = scan.reading.info;
-  const alike = before.filter(({ reading }) => reading.info.width === width && reading.info.height === height);
-  return bestFocus(alike.map(({ reading }) => focusOf(reading)));
+  const sameSize = before.filter(({ reading }) => reading.info.width === width && reading.info.height === height);
+  return bestFocus(sameSize.map(({ reading }) => focusOf(reading)));
 }
 
 function softer(scan: JudgedScan, { before, retakes }: StandRoll): Observation | undefined {
@@ -137,12 +137,12 @@ function softer(scan: JudgedScan, { before, retakes }: StandRoll): Observation |
     return own && other ? [{ place, own, other, added: addedBlur(own, other) }] : [];
   }).toSorted((a, b) => b.added - a.added);
   const [worst] = added;
-  if (!worst || worst.added <= WORTH_BLUR) return undefined;
-  const places = added.filter((one) => one.added > WORTH_BLUR).map((one) => one.place);
+  if (!worst || worst.added <= MIN_ADDED_BLUR) return undefined;
+  const places = added.filter((one) => one.added > MIN_ADDED_BLUR).map((one) => one.place);
   const everywhere = places.length >= Math.max(3, added.length - 1);
   return {
     code: "softer",
-    ...(worst.added > RETAKE_BLUR ? {} : { word: "look" as const }),
+    ...(worst.added > RETAKE_ADDED_BLUR ? {} : { word: "look" as const }),
     message: msg(
       "Out of focus {0}: blur of {1} px, the sharpest scan so far has {2} px.",
       everywhere ? msg("all over") : PLACE[worst.place],
@@ -170,14 +170,14 @@ const FOCUS_BOX: Readonly<Record<FocusPlace, (scan: JudgedScan) => Box>> = {
 };
 
 /** Specks on a scan that are always worth a word, and how many times the roll's usual count is. */
-const [MANY_SPECKS, TIMES_USUAL, LEAST_SPECKS] = [18, 3, 8];
+const [MANY_SPECKS, TIMES_USUAL, MIN_SPECKS] = [18, 3, 8];
 
 function dustier(scan: JudgedScan, roll: StandRoll): Observation | undefined {
   const all = surveyOf(roll, [...roll.before, scan]);
   const specks = dustOf(all, scan.reading);
   const usual = roll.before.length < 2 ? 0 : median(roll.before.map((s) => dustOf(all, s.reading).length));
   const limit =
-    roll.before.length < 2 ? MANY_SPECKS : Math.min(MANY_SPECKS + usual, Math.max(LEAST_SPECKS, TIMES_USUAL * usual));
+    roll.before.length < 2 ? MANY_SPECKS : Math.min(MANY_SPECKS + usual, Math.max(MIN_SPECKS, TIMES_USUAL * usual));
   if (specks.length <= limit) return undefined;
   const { info } = scan.reading;
   return {
@@ -220,7 +220,7 @@ function sensorDust(scan: JudgedScan, roll: StandRoll): Observation | undefined 
 /** Agreement, mirrored less upright, from which a number reads the wrong way round. */
 const MIRRORED = 0.12;
 
-function wrongWayRound(scan: JudgedScan): Observation | undefined {
+function mirroredFilm(scan: JudgedScan): Observation | undefined {
   const { lettering } = scan.reading;
   if (lettering === undefined || -lettering <= MIRRORED) return undefined;
   return {
@@ -253,7 +253,7 @@ function setUpChanged(scan: JudgedScan, { last, blank }: StandRoll): Observation
 const stop = (aperture: number | undefined): string | undefined =>
   aperture === undefined ? undefined : `f/${Number(aperture.toFixed(1))}`;
 
-function takenTwice(scan: JudgedScan, { earlier }: StandRoll): Observation | undefined {
+function duplicateScan(scan: JudgedScan, { earlier }: StandRoll): Observation | undefined {
   if (earlier?.word !== "good") return undefined;
   return {
     code: "taken-twice",
@@ -262,7 +262,7 @@ function takenTwice(scan: JudgedScan, { earlier }: StandRoll): Observation | und
   };
 }
 
-function looksAlike(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+function possibleDuplicate(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
   const other = before.toReversed().find((one) => one.frame !== scan.frame && samePicture(scan, one) === "alike");
   if (!other) return undefined;
   return {
@@ -272,7 +272,7 @@ function looksAlike(scan: JudgedScan, { before }: StandRoll): Observation | unde
   };
 }
 
-function pictureMissed(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+function skippedPicture(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
   const missed = missedNumbers(scan, before);
   if (missed.length === 0) return undefined;
   return {

@@ -3,17 +3,17 @@ import type { NumberMatch } from "../survey/lettering.ts";
 import type { JudgedScan } from "./types.ts";
 
 /** Agreement from which a number counts as read, and by how much it has to exceed its neighbours'. */
-const [READ, CLEARLY] = [0.58, 0.12];
+const [READ, MIN_LEAD] = [0.58, 0.12];
 /** Numbers of one figure agree with all kinds of strokes. */
 const FIRST_READABLE = 10;
 /** Numbers beyond the expected one that are looked for. */
-export const AHEAD = 2;
+export const NUMBERS_AHEAD = 2;
 
 /** Numbers to look for on the film's edge where one is expected. */
 export function numbersAround(expected: string): string[] {
   const number = Number(expected);
   if (!/^\d+$/.test(expected) || number < FIRST_READABLE) return [];
-  return Array.from({ length: AHEAD + 2 }, (_, k) => String(number - 1 + k));
+  return Array.from({ length: NUMBERS_AHEAD + 2 }, (_, k) => String(number - 1 + k));
 }
 
 /** The number that was read; undefined where none agrees clearly better than the others. */
@@ -21,7 +21,9 @@ export function numberRead(matches: readonly NumberMatch[]): string | undefined 
   const [best, second] = matches
     .map(({ name, upright, mirrored }) => ({ name, agreement: Math.max(upright, mirrored) }))
     .toSorted((a, b) => b.agreement - a.agreement);
-  return best && best.agreement >= READ && best.agreement - (second?.agreement ?? 0) >= CLEARLY ? best.name : undefined;
+  return best && best.agreement >= READ && best.agreement - (second?.agreement ?? 0) >= MIN_LEAD
+    ? best.name
+    : undefined;
 }
 
 /** Numbers between the frame before, whose number was read too, and this one. */

@@ -1,7 +1,7 @@
 /** Finds files that were given another name, by what is in them. */
 
 /** Texts that share less than this part of their lines are different files. */
-const leastAlike = 0.5;
+const minSimilarity = 0.5;
 
 /**
  * For each new file, the one that it was before: the same text first, then the most alike, one for each. Files of other
@@ -14,12 +14,12 @@ export function findRenames(
   const likely = [...added].flatMap(([file, text]) =>
     [...gone]
       .filter(([old]) => endingOf(old) === endingOf(file))
-      .map(([old, was]) => ({ file, old, alike: text === was ? 1.1 : likeness(text, was) })),
+      .map(([old, was]) => ({ file, old, score: text === was ? 1.1 : similarity(text, was) })),
   );
   const renames = new Map<string, string>();
   const used = new Set<string>();
-  for (const { file, old, alike } of likely.toSorted((a, b) => b.alike - a.alike)) {
-    if (alike < leastAlike || renames.has(file) || used.has(old)) continue;
+  for (const { file, old, score } of likely.toSorted((a, b) => b.score - a.score)) {
+    if (score < minSimilarity || renames.has(file) || used.has(old)) continue;
     renames.set(file, old);
     used.add(old);
   }
@@ -27,7 +27,7 @@ export function findRenames(
 }
 
 /** The part of their lines that two texts share, 0 … 1; blank lines do not count. */
-function likeness(a: string, b: string): number {
+function similarity(a: string, b: string): number {
   const [left, right] = [countLines(a), countLines(b)];
   let shared = 0;
   for (const [line, count] of left) shared += Math.min(count, right.get(line) ?? 0);

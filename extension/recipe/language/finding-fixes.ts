@@ -1,5 +1,5 @@
 import { measuredFlare } from "../../engine/survey/findings/flare.ts";
-import { turnedOver } from "../../engine/survey/findings/mirrored.ts";
+import { mirroredScans } from "../../engine/survey/findings/mirrored.ts";
 import type { ValueEdit } from "../edit/edit.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import { freshDust, spotEdits } from "../survey/spots.ts";
@@ -69,7 +69,7 @@ function sensorDust({ roll, surveyed, t }: Case): Draft[] {
 }
 
 function mirrored({ roll, surveyed, frame, t }: Case): Draft[] {
-  const { whole } = turnedOver(surveyed.roll.scans);
+  const { whole } = mirroredScans(surveyed.roll.scans);
   const frames = whole ? roll.resolved.frames.filter(({ skip }) => !skip) : frame ? [frame] : [];
   // Frames may differ in what the recipe says of them, though not where the whole roll lies one way.
   const other = ({ id }: ResolvedFrame): boolean => !surveyed.mirrored.includes(id);

@@ -137,9 +137,9 @@ function figureOf(
 }
 
 /** What the holder, which should be black, shows, or else the specks tell: flare. */
-function holderCell({ mask, maskTooNarrow, flareTold }: ScanReading, t: Translate): string {
+function holderCell({ mask, maskTooNarrow, flareFromSpecks }: ScanReading, t: Translate): string {
   if (mask) return `${(100 * Math.max(...mask)).toFixed(2)} %`;
-  if (flareTold !== undefined) return t("{0} %, measured on specks", (100 * flareTold).toFixed(2));
+  if (flareFromSpecks !== undefined) return t("{0} %, measured on specks", (100 * flareFromSpecks).toFixed(2));
   return maskTooNarrow ? t("too few pixels of it to tell") : t("no holder in view");
 }
 

@@ -55,11 +55,11 @@ export const text = fc.oneof(
   fc.constantFrom("two\nlines", "three\n\nlines\n", " leading", "tab\there", "😀"),
 );
 const scanName = fc.integer({ min: 0, max: 9999 }).map((n) => `H${String(n).padStart(4, "0")}.dng`);
-const course = fc.array(fc.tuple(number(0, 1), number(0, 1)), { minLength: 2, maxLength: 5 });
+const centreline = fc.array(fc.tuple(number(0, 1), number(0, 1)), { minLength: 2, maxLength: 5 });
 const spots = fc.array(
   fc.oneof(
     fc.tuple(number(0, 1), number(0, 1), number(0.001, 0.1)),
-    fc.record({ line: course, width: number(0.001, 0.05) }),
+    fc.record({ line: centreline, width: number(0.001, 0.05) }),
   ),
   { minLength: 1, maxLength: 6 },
 );

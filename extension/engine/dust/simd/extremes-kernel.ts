@@ -7,9 +7,9 @@ const VECTOR = 16;
  * The greater (or the lower) of two rows of 16-bit samples, one by one. Addresses: the rows, the target, the target's
  * end. All need room for a vector more. The target may be the first row, and the second may be the same, further on.
  */
-export function extremesModule(most: boolean): Uint8Array {
+export function extremesModule(isMaximum: boolean): Uint8Array {
   const [a, b, target, end] = [0, 1, 2, 3];
-  const extreme = most ? lanes.higher16 : lanes.lower16;
+  const extreme = isMaximum ? lanes.higher16 : lanes.lower16;
   const forward = (local: number) => set(local, i32.add(get(local), i32.value(VECTOR)));
   return moduleOf(
     ["i32", "i32", "i32", "i32"],

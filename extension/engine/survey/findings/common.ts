@@ -35,10 +35,10 @@ const PLACES = [
 /** The value that most scans have, by how often; the first of equals. */
 export function usual<T>(values: readonly T[]): T | undefined {
   let best: T | undefined;
-  let most = 0;
+  let max = 0;
   for (const value of values) {
     const count = values.filter((v) => v === value).length;
-    if (count > most) [best, most] = [value, count];
+    if (count > max) [best, max] = [value, count];
   }
   return best;
 }

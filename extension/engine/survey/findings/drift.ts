@@ -11,8 +11,8 @@ function offset(
   sides: readonly [Side, Side],
 ): number | undefined {
   const moves = sides.flatMap((side) => {
-    const [own, most] = [scan.edges[side], usual[side]];
-    return own === undefined || most === undefined ? [] : [own - most];
+    const [own, reference] = [scan.edges[side], usual[side]];
+    return own === undefined || reference === undefined ? [] : [own - reference];
   });
   if (moves.length === 0) return undefined;
   // An edge that the picture's own dark parts hide seems to lie too far in: both have moved at least by the lesser.

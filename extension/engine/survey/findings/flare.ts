@@ -38,9 +38,9 @@ function onHolders({ scans, flare: known }: SurveyedRoll): Found[] {
 
 /** One scan's specks may be wrong, and most of a roll's scans hardly: they hold about the same flare. */
 function bySpecks({ scans }: SurveyedRoll): Found[] {
-  if (100 * (toldBySpecks(scans) ?? 0) <= flare.limit) return [];
+  if (100 * (flareFromSpecksOf(scans) ?? 0) <= flare.limit) return [];
   return scans.flatMap((scan): Found[] => {
-    const { mask, flareTold: value = 0 } = scan;
+    const { mask, flareFromSpecks: value = 0 } = scan;
     if (mask || 100 * value <= flare.limit) return [];
     return [
       {
@@ -56,9 +56,9 @@ function bySpecks({ scans }: SurveyedRoll): Found[] {
 }
 
 /** Middle of what the specks tell in the scans in which no holder can be read; undefined where that is nothing. */
-function toldBySpecks(scans: readonly ScanReading[]): number | undefined {
-  const told = scans.flatMap(({ mask, flareTold = 0 }) => (mask ? [] : [flareTold]));
-  return told.length > 0 && median(told) > 0 ? median(told) : undefined;
+function flareFromSpecksOf(scans: readonly ScanReading[]): number | undefined {
+  const fromSpecks = scans.flatMap(({ mask, flareFromSpecks = 0 }) => (mask ? [] : [flareFromSpecks]));
+  return fromSpecks.length > 0 && median(fromSpecks) > 0 ? median(fromSpecks) : undefined;
 }
 
 /**
@@ -67,10 +67,10 @@ function toldBySpecks(scans: readonly ScanReading[]): number | undefined {
  */
 export function measuredFlare({ scans, flare: known }: Pick<SurveyedRoll, "scans" | "flare">): Rgb | undefined {
   const masks = scans.flatMap(({ mask }) => (mask ? [mask] : []));
-  const told = masks.length === 0 ? toldBySpecks(scans) : undefined;
-  if (masks.length === 0 && told === undefined) return undefined;
+  const fromSpecks = masks.length === 0 ? flareFromSpecksOf(scans) : undefined;
+  if (masks.length === 0 && fromSpecks === undefined) return undefined;
   // The holder's transmittance is what is left of it: T = (s − f) / (1 − f).
   const of = (c: 0 | 1 | 2): number =>
-    Math.max(0, known[c] + (told ?? median(masks.map((mask) => mask[c]))) * (1 - known[c]));
+    Math.max(0, known[c] + (fromSpecks ?? median(masks.map((mask) => mask[c]))) * (1 - known[c]));
   return [of(0), of(1), of(2)];
 }

@@ -29,16 +29,16 @@ export const lightLeak: FindingKind = {
       const base = baseOf(roll, scan.rebate);
       // Leaking light adds the same to every channel; a clearer film or a hole does not.
       const densityAboveBase = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
-      const most = Math.max(...densityAboveBase);
-      const strip = scan.rebate[densityAboveBase.indexOf(most)];
-      if (100 * most <= lightLeak.limit || Math.max(...strip.outer) > 0.97) return [];
+      const max = Math.max(...densityAboveBase);
+      const strip = scan.rebate[densityAboveBase.indexOf(max)];
+      if (100 * max <= lightLeak.limit || Math.max(...strip.outer) > 0.97) return [];
       const inside = Math.max(0, Math.min(...strip.inner.map((t, c) => t - base[c])));
       return [
         {
-          measured: 100 * most,
+          measured: 100 * max,
           message: msg(
             "Light of {0} of the bare light leaks in along the {1}, {2} of it still at the picture's edge.",
-            percent(most),
+            percent(max),
             SIDE[strip.side],
             percent(inside),
           ),

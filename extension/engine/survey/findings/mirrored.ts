@@ -14,7 +14,7 @@ export const mirrored: FindingKind = {
   cause: "The film lies the wrong way round in the holder.",
   remedy: "Turn the film over, or set mirror: true for these frames.",
   find({ scans }): Found[] {
-    const { read, whole, agreement, off } = turnedOver(scans);
+    const { read, whole, agreement, off } = mirroredScans(scans);
     if (whole)
       return [
         {
@@ -42,7 +42,7 @@ interface Turned {
 }
 
 /** Which scans read better mirrored: the whole roll, or single ones. */
-export function turnedOver(scans: readonly ScanReading[]): Turned {
+export function mirroredScans(scans: readonly ScanReading[]): Turned {
   const read = scans.filter((s) => s.lettering !== undefined);
   const agreement = read.length === 0 ? 0 : -mean(read.map((s) => s.lettering ?? 0));
   const whole = agreement > mirrored.limit;

@@ -26,16 +26,16 @@ export const mixedSetup: FindingKind = {
       const known = all.filter((s) => of(s.info) !== undefined);
       const values = new Set(known.map((s) => of(s.info)));
       if (values.size <= mixedSetup.limit) return [];
-      const most = usual(known.map((s) => of(s.info))) ?? "";
-      const off = known.filter((s) => of(s.info) !== most);
-      const own = of(off[0].info) ?? "";
+      const usualValue = usual(known.map((s) => of(s.info))) ?? "";
+      const off = known.filter((s) => of(s.info) !== usualValue);
+      const value = of(off[0].info) ?? "";
       return [
         {
           measured: values.size,
           message:
             off.length === 1
-              ? msg("{0} has another {1} ({2}) than the rest ({3}).", names(off), name, own, most)
-              : msg("{0} have another {1} ({2}) than the rest ({3}).", names(off), name, own, most),
+              ? msg("{0} has another {1} ({2}) than the rest ({3}).", names(off), name, value, usualValue)
+              : msg("{0} have another {1} ({2}) than the rest ({3}).", names(off), name, value, usualValue),
           place: at(off[0]),
         },
       ];

@@ -19,16 +19,16 @@ export const shutter: FindingKind = {
     const away = (s: { info: { shutter: number } }): number => Math.abs(Math.log2(s.info.shutter / time));
     const off = timed.filter((s) => away(s) > shutter.limit);
     if (off.length === 0) return [];
-    const most = off.reduce((a, b) => (away(b) > away(a) ? b : a));
-    const stops = away(most).toFixed(1);
+    const farthest = off.reduce((a, b) => (away(b) > away(a) ? b : a));
+    const stops = away(farthest).toFixed(1);
     return [
       {
-        measured: away(most),
+        measured: away(farthest),
         message:
           off.length === 1
             ? msg("{0} has another shutter time than the rest, by {1} EV.", names(off), stops)
             : msg("{0} have another shutter time than the rest, by up to {1} EV.", names(off), stops),
-        place: at(most),
+        place: at(farthest),
       },
     ];
   },

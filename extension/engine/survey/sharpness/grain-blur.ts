@@ -115,10 +115,10 @@ function solve(a: Float64Array[]): number[] {
 export const sigmaOf = (b: BlurReading): number => Math.sqrt((b.xx + b.yy) / 2);
 
 /** Direction in degrees (clockwise from the x axis, 0 … 180) of the strongest blur, and the two variances. */
-export function principal(b: BlurReading): { most: number; least: number; angle: number } {
+export function principal(b: BlurReading): { major: number; minor: number; angle: number } {
   const half = (b.xx - b.yy) / 2;
   const size = Math.hypot(half, b.xy);
   const middle = (b.xx + b.yy) / 2;
   const angle = ((Math.atan2(b.xy, half) / 2) * 180) / Math.PI;
-  return { most: middle + size, least: Math.max(0, middle - size), angle: (angle + 180) % 180 };
+  return { major: middle + size, minor: Math.max(0, middle - size), angle: (angle + 180) % 180 };
 }

@@ -7,11 +7,11 @@ import type { SensorNoise } from "../types.ts";
 export const BLOCK = 32;
 const SIZE = BLOCK * BLOCK;
 /** Blocks that are looked at in one place, at most. */
-const MOST = 60;
+const MAX_BLOCKS = 60;
 /** Part of the blocks that is kept: those with least picture in them. */
 const KEPT = 0.55;
 /** Least blocks that make a reading. */
-const LEAST = 5;
+const MIN_BLOCKS = 5;
 /** Grain is normally distributed (kurtosis 3); stars, wires and blades of grass make a block's differences heavy-tailed. */
 const HEAVY = 3.7;
 
@@ -72,8 +72,8 @@ export function grainSpectrum(
   const found = blocksOf(plane, box, channel);
   const kept = found
     .toSorted((a, b) => a.structure - b.structure)
-    .slice(0, Math.max(LEAST, Math.ceil(found.length * KEPT)));
-  if (kept.length < LEAST) return undefined;
+    .slice(0, Math.max(MIN_BLOCKS, Math.ceil(found.length * KEPT)));
+  if (kept.length < MIN_BLOCKS) return undefined;
   const power = new Float32Array(SIZE);
   const expected = new Float32Array(SIZE);
   let weights = 0;
@@ -101,7 +101,8 @@ function blocksOf(plane: FilmPlane, box: PixelBox, channel: number): Block[] {
   const across = Math.floor((box.x1 - box.x0) / BLOCK);
   const down = Math.floor((box.y1 - box.y0) / BLOCK);
   // Blocks overlap by half where there are few.
-  const step = across * down * 4 <= MOST ? BLOCK / 2 : BLOCK * Math.max(1, Math.sqrt((across * down) / MOST));
+  const step =
+    across * down * 4 <= MAX_BLOCKS ? BLOCK / 2 : BLOCK * Math.max(1, Math.sqrt((across * down) / MAX_BLOCKS));
   const blocks: Block[] = [];
   for (let y = box.y0; y + BLOCK <= box.y1; y += step)
     for (let x = box.x0; x + BLOCK <= box.x1; x += step) {

@@ -69,32 +69,32 @@ export function blurMap(scans: readonly ScanReading[]): BlurMap | undefined {
     y: ((2 * (c.y - middle[1])) / area.width) * (info.height / info.width),
     v: (c.blur.xx + c.blur.yy) / 2,
   }));
-  const fits = courses((area.width * info.width) / (area.height * info.height)).map((course) => ({
-    course,
-    ...fitCourse(points, course.at),
+  const fits = trends((area.width * info.width) / (area.height * info.height)).map((trend) => ({
+    trend,
+    ...fitTrend(points, trend.at),
   }));
   const best = (form: BlurMap["form"]) =>
-    fits.filter((f) => f.course.form === form).reduce((p, f) => (f.cost < p.cost ? f : p));
+    fits.filter((f) => f.trend.form === form).reduce((p, f) => (f.cost < p.cost ? f : p));
   const [corners, tilt] = [best("corners"), best("tilt")];
   // There are many tilts to choose from, so the best of them fits a little better by chance.
-  const { course, rise, cost } = tilt.cost < TILT_BETTER * corners.cost ? tilt : corners;
+  const { trend, slope, cost } = tilt.cost < MIN_TILT_GAIN * corners.cost ? tilt : corners;
   // A course has to explain most of what an even blur leaves unexplained.
-  if (cost > COURSE_BETTER * fitCourse(points, () => 0).cost) return undefined;
-  const heights = points.map((p) => course.at(p.x, p.y));
+  if (cost > MIN_TREND_GAIN * fitTrend(points, () => 0).cost) return undefined;
+  const heights = points.map((p) => trend.at(p.x, p.y));
   const [low, high] = [Math.min(...heights), Math.max(...heights)];
   const worst = cells[heights.indexOf(high)];
   return {
-    form: course.form,
-    added: Math.sqrt(Math.max(0, rise * (high - low))),
-    direction: course.direction,
+    form: trend.form,
+    added: Math.sqrt(Math.max(0, slope * (high - low))),
+    direction: trend.direction,
     worst: boxOf(scan, worst),
   };
 }
 
-const TILT_BETTER = 0.97;
-const COURSE_BETTER = 0.6;
+const MIN_TILT_GAIN = 0.97;
+const MIN_TREND_GAIN = 0.6;
 
-interface Course {
+interface BlurTrend {
   readonly form: BlurMap["form"];
   readonly direction: number;
   /** How much variance is added at a place, up to a factor; x and y from the middle, the picture's width is 2. */
@@ -102,13 +102,13 @@ interface Course {
 }
 
 /** `shape` is the picture's width over its height. */
-function courses(shape: number): Course[] {
+function trends(shape: number): BlurTrend[] {
   // A lens's field is round; film that bulges in its holder follows the frame's sides.
-  const found: Course[] = [2, 4].flatMap((power) =>
-    [1, shape].map((stretch) => ({
+  const found: BlurTrend[] = [2, 4].flatMap((power) =>
+    [1, shape].map((anisotropy) => ({
       form: "corners" as const,
       direction: 0,
-      at: (x: number, y: number) => Math.hypot(x, y * stretch) ** power,
+      at: (x: number, y: number) => Math.hypot(x, y * anisotropy) ** power,
     })),
   );
   for (let direction = 0; direction < 180; direction += 15)
@@ -132,15 +132,15 @@ interface Point {
 }
 
 /** A cell's reading is taken to be this uncertain, as a part of it. */
-const UNSURE = 0.2;
+const FIT_ERROR = 0.2;
 
 /** v = level + rise · course, both not negative; cells far off it count less and less (Tukey's bisquare). */
-function fitCourse(points: readonly Point[], at: Course["at"]): { rise: number; cost: number } {
+function fitTrend(points: readonly Point[], at: BlurTrend["at"]): { slope: number; cost: number } {
   let weights = points.map(() => 1);
-  let [level, rise] = [median(points.map((p) => p.v)), 0];
+  let [level, slope] = [median(points.map((p) => p.v)), 0];
   const off = (p: Point): number => {
-    const expected = level + rise * at(p.x, p.y);
-    return (p.v - expected) / (UNSURE * Math.max(expected, 0.2));
+    const expected = level + slope * at(p.x, p.y);
+    return (p.v - expected) / (FIT_ERROR * Math.max(expected, 0.2));
   };
   for (let round = 0; round < 12; round++) {
     weights = round === 0 ? weights : points.map((p) => Math.max(0, 1 - (off(p) / 4.685) ** 2) ** 2);
@@ -156,10 +156,10 @@ function fitCourse(points: readonly Point[], at: Course["at"]): { rise: number; 
       sgv += w * g * p.v;
     });
     const spreadOf = sgg - (sg * sg) / n;
-    rise = spreadOf > 1e-12 ? Math.max(0, (sgv - (sg * sv) / n) / spreadOf) : 0;
-    level = Math.max(0, (sv - rise * sg) / n);
+    slope = spreadOf > 1e-12 ? Math.max(0, (sgv - (sg * sv) / n) / spreadOf) : 0;
+    level = Math.max(0, (sv - slope * sg) / n);
   }
-  return { rise, cost: points.reduce((a, p) => a + Math.min(9, off(p) ** 2), 0) };
+  return { slope, cost: points.reduce((a, p) => a + Math.min(9, off(p) ** 2), 0) };
 }
 
 /** Movement: the blur that all cells have in one direction more than in the other, as the length of a straight stroke. */

@@ -239,7 +239,7 @@ function hamming(length: number, middle: number): Float64Array {
 function tukey(length: number, middle: number): Float64Array {
   const wide = Math.max(middle - 1, length - middle);
   return Float64Array.from({ length }, (_, i) => {
-    const bell = 0.5 + 0.5 * Math.cos((Math.PI * (i + 1 - middle)) / wide);
-    return 0.95 * bell + 0.05;
+    const taper = 0.5 + 0.5 * Math.cos((Math.PI * (i + 1 - middle)) / wide);
+    return 0.95 * taper + 0.05;
   });
 }

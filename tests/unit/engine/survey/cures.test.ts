@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { findAll } from "../../../../extension/engine/survey/catalogue.ts";
 import { measuredFlare } from "../../../../extension/engine/survey/findings/flare.ts";
-import { turnedOver } from "../../../../extension/engine/survey/findings/mirrored.ts";
+import { mirroredScans } from "../../../../extension/engine/survey/findings/mirrored.ts";
 import { scatterDust } from "../../../witness/dust.ts";
 import { FAULTS } from "../../../witness/faults.ts";
 import { GOOD_FLARE, measuredRoll, SMALL_FORMAT } from "./rig.ts";
@@ -17,7 +17,7 @@ describe("film that lies the wrong way round", () => {
   it("is found, on the whole roll", () => {
     const { roll } = measuredRoll({ subjects, fault });
     expect(findAll(roll).map(({ code }) => code)).toContain("mirrored");
-    expect(turnedOver(roll.scans)).toMatchObject({ whole: true, off: [] });
+    expect(mirroredScans(roll.scans)).toMatchObject({ whole: true, off: [] });
   });
 
   it("is right where the recipe mirrors it, and film that lies well is then wrong", () => {
@@ -62,7 +62,7 @@ describe("flare that the specks tell, where no holder is in view", () => {
     expect(flare.map(({ place }) => place.scan)).toEqual(["S12.dng", "S13.dng", "S14.dng"]);
     for (const [i, scan] of made.roll.scans.entries()) {
       const [, green] = made.scans[i].truth.flare;
-      expect(Math.abs((GOOD_FLARE[1] + scan.flareTold!) / green - 1)).toBeLessThan(0.1);
+      expect(Math.abs((GOOD_FLARE[1] + scan.flareFromSpecks!) / green - 1)).toBeLessThan(0.1);
     }
     const truth = made.scans[0].truth.flare;
     for (const [c, value] of measuredFlare(made.roll)!.entries())

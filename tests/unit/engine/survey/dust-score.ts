@@ -41,7 +41,7 @@ export interface Found {
   readonly x: number;
   readonly y: number;
   readonly radius: number;
-  readonly course?: readonly Point[];
+  readonly centreline?: readonly Point[];
 }
 
 /**
@@ -55,9 +55,9 @@ export function meets(found: Found, truth: DustTruth, scale: number): boolean {
     if (outline) return isInside(outline, p) || toOutline(outline, p) < SLACK;
     return Math.hypot(p[0] - x, p[1] - y) < Math.max(3, radius + SLACK);
   };
-  if (!found.course)
+  if (!found.centreline)
     return isOn([found.x, found.y]) || Math.hypot(found.x * scale - x, found.y * scale - y) < found.radius * scale;
-  const points = along(found.course, 1 / scale);
+  const points = along(found.centreline, 1 / scale);
   return points.filter(isOn).length >= MOST_OF_IT * points.length;
 }
 
@@ -76,7 +76,7 @@ export const isTrueLine = ({ kind, length, radius, outline }: DustTruth): boolea
 /** A proposal as it is compared with the truth. */
 function foundOf(speck: Speck): Found {
   const line = speck.spots.find(isLine);
-  return { x: speck.x, y: speck.y, radius: speck.radius, ...(line ? { course: line.line } : {}) };
+  return { x: speck.x, y: speck.y, radius: speck.radius, ...(line ? { centreline: line.line } : {}) };
 }
 
 /** Scores rolls, frame by frame. */

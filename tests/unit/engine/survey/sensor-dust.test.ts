@@ -11,7 +11,7 @@ function rollOf(scans: number, seenIn: (place: number) => number, seed: number):
   const r = random(seed, "specks");
   const speck = (x: number, y: number): Speck => {
     const radius = r.between(0.0005, 0.006);
-    return { x, y, radius, stretch: 1, opacity: 0.5, sure: 0, spots: [[x, y, radius]] };
+    return { x, y, radius, elongation: 1, opacity: 0.5, logOdds: 0, spots: [[x, y, radius]] };
   };
   const places = Array.from({ length: PLACES }, (_, k) => [0.05 + 0.07 * k, r.between(0.1, 0.5)] as const);
   const readings = Array.from({ length: scans }, (_, i) => {

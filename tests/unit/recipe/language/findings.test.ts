@@ -18,9 +18,9 @@ const speck = (x: number, y: number): Speck => ({
   x,
   y,
   radius: 0.002,
-  stretch: 1,
+  elongation: 1,
   opacity: 0.8,
-  sure: 1,
+  logOdds: 1,
   spots: [[x, y, 0.002]],
 });
 

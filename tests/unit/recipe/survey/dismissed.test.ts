@@ -19,9 +19,9 @@ const speck = (...spots: Spot[]): Speck => ({
   x: middleOf(spots[0]!)[0],
   y: middleOf(spots[0]!)[1],
   radius: 0.002,
-  stretch: 1,
+  elongation: 1,
   opacity: 0.8,
-  sure: 1,
+  logOdds: 1,
   spots,
 });
 

@@ -45,7 +45,7 @@ const report = {
       reading("01", { mask: [0.02, 0.02, 0.02] }),
       reading("02", { maskTooNarrow: true }),
       reading("03", {}),
-      reading("05", { flareTold: 0.012 }),
+      reading("05", { flareFromSpecks: 0.012 }),
     ],
     blank: { name: "LIGHT.dng", unevenness: 8, colourSpan: 1, banding: 0.1, sensorDust: [] },
   },
