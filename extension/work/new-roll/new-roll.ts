@@ -15,7 +15,7 @@ import { listScans, folderScans } from "./scans/folder-scans.ts";
 import type { LookedAt } from "./scans/sort-scans.ts";
 import type { StartedFrame, StartedRoll } from "./started-roll.ts";
 
-export { type NewRollOptions, StartError, type StartHooks } from "./new-roll-options.ts";
+export type { NewRollOptions } from "./new-roll-options.ts";
 
 /**
  * Looks through the scans, measures what can be measured, and composes the recipe. Nothing is written.
