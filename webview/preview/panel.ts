@@ -11,6 +11,7 @@ import { BASE_PATH, makeNegative } from "./sections/negative.ts";
 import { makeNotices } from "./notices.ts";
 import { makeOverlay } from "./picture/overlay.ts";
 import { makePicture, type Picture } from "./picture/picture.ts";
+import type { ToolChoices } from "./picture/drags.ts";
 import { makePointing } from "./picture/pointing.ts";
 import { makePrint } from "./sections/print.ts";
 import { makeProposals } from "./sections/proposals.ts";
@@ -86,11 +87,12 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
   const print = makePrint(session);
   const { notices, live } = makeNotices(session);
   stage.append(overlay.element, wipe);
-  makePointing(session, picture, overlay, stage, {
+  const choices: ToolChoices = {
     baseScope: negative.scope,
     spotKind: spots.kind,
     ratio: framing.ratio,
-  });
+  };
+  makePointing({ session, picture, overlay, choices }, stage);
   makeDetail(session, picture);
   listenToKeys(session, picture);
   root.append(
