@@ -25,7 +25,7 @@ import { isSoftwareGl, makeGpuSurface } from "../render/gpu-surface.ts";
 import type { Surface } from "../render/surface.ts";
 import { type Host, makeSession, type Session } from "./session.ts";
 import { CONTROLS } from "../state/controls.ts";
-import { CURVE_PATH } from "./sections/curve.ts";
+import { CURVE_PATH } from "./sections/curve-values.ts";
 import { t } from "../words.ts";
 import { reasonOf } from "../reason.ts";
 
