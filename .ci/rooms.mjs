@@ -19,6 +19,7 @@ const e = (...names) => names.map((name) => `extension/engine/${name}`);
 const engine = [
   room("extension/engine/types.ts", []),
   room("extension/engine/messages.ts", []),
+  room("extension/engine/index.ts", ["extension/engine"], { importers: [] }),
   room("extension/engine/wasm", e("types.ts")),
   room("extension/engine/math", e("types.ts")),
   room("extension/engine/colour", e("math", "types.ts")),
@@ -39,6 +40,7 @@ const base = ["path.ts", "paths.ts", "plain-text.ts", "problems.ts"].map((name) 
 const r = (...names) => [...base, ...names.map((name) => `extension/recipe/${name}`)];
 const recipe = [
   room("extension/recipe/path.ts", []),
+  room("extension/recipe/index.ts", ["extension/recipe", "extension/engine"], { importers: [] }),
   room("extension/recipe/paths.ts", []),
   room("extension/recipe/plain-text.ts", []),
   room("extension/recipe/curve-table.ts", []),

@@ -41,6 +41,8 @@ function run(program: string, args: readonly string[], cwd: string): { code: num
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "package-"));
   // The tests run on a fresh build already; `prepack` makes it for everybody else.
+  const types = run("node", ["extension/packaging/declarations.mjs"], root);
+  if (types.code !== 0) throw new Error(`The declarations cannot be made: ${types.out}${types.err}`);
   const { code, out, err } = run("npm", ["pack", "--json", "--ignore-scripts", "--pack-destination", folder], root);
   if (code !== 0) throw new Error(`npm pack failed: ${err}`);
   [packed] = JSON.parse(out) as [Packed];
@@ -61,6 +63,10 @@ describe("the npm package", () => {
       "dist/review.js",
       "dist/review.css",
       "dist/preview.js",
+      "dist/engine.mjs",
+      "dist/recipe.mjs",
+      "dist/types/engine/index.d.ts",
+      "dist/types/recipe/index.d.ts",
       "schemas/roll.schema.json",
       "schemas/stock.schema.json",
       "docs/recipe-reference.md",
@@ -70,7 +76,8 @@ describe("the npm package", () => {
       "README.md",
     ])
       expect(names).toContain(name);
-    expect(project.scripts.prepack).toContain("extension/build.mjs");
+    for (const script of ["extension/build.mjs", "extension/packaging/declarations.mjs"])
+      expect(project.scripts.prepack).toContain(script);
   });
 
   test("has no sources, source maps, artwork, benches or tests, and is small", () => {
@@ -113,8 +120,30 @@ describe("the npm package", () => {
     const at = (x: number): number => data[(80 * info.width + x) * info.channels + 1];
     expect(at(20)).toBeLessThan(at(120) - 20);
     expect(at(120)).toBeLessThan(at(220) - 20);
+
+    // The modules have types that a strict compiler reads, and refuses a wrong call by.
+    writeFileSync(join(home, "use.mts"), USE);
+    const tsc = [
+      join(root, "node_modules/typescript/bin/tsc"),
+      "--noEmit",
+      "--strict",
+      "--module",
+      "nodenext",
+      "use.mts",
+    ];
+    const compiled = run("node", tsc, home);
+    expect([compiled.code, compiled.out]).toEqual([0, ""]);
   });
 });
+
+const USE = `import { compilePlan, densityOf, type FrameLook, type Plan } from "rollbook/engine";
+import { parseRecipe, type Problem } from "rollbook/recipe";
+export const density: number = densityOf(0.5);
+export const plan = (look: FrameLook): Plan => compilePlan(look, "srgb");
+export const problems: readonly Problem[] = parseRecipe("version: 1", { file: "a.roll.yaml" }).problems;
+// @ts-expect-error there is no such colour space
+export const wrong = (look: FrameLook): Plan => compilePlan(look, "rgb");
+`;
 
 const RECIPE = `version: 1
 film: black-and-white-negative
