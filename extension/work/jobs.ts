@@ -16,7 +16,7 @@ import { readBaseOfScan } from "./frame/read-base.ts";
 import { readLight } from "./frame/read-light.ts";
 import { filmStock } from "./new-roll/film/film-stock.ts";
 import { findFrame } from "./new-roll/pictures/find-frame.ts";
-import { firstPass } from "./new-roll/scans/first-look.ts";
+import { firstPass } from "./new-roll/scans/first-pass.ts";
 import { filmStockJob, findFrameJob, firstPassJob } from "./new-roll/jobs.ts";
 import type { Job, JobCode } from "./pool/job.ts";
 import { renderFrameJob } from "./render/jobs.ts";

@@ -15,7 +15,7 @@ import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { measureArrival } from "../../extension/work/copy-stand/measure-arrival.ts";
 import { rollView } from "../../extension/work/copy-stand/roll-view.ts";
-import { expectation, judgeArrival, rollSoFar, type Session } from "../../extension/work/copy-stand/session.ts";
+import { expectation, judgeArrival, knownRollOf, type Session } from "../../extension/work/copy-stand/session.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { surveyRoll } from "../../extension/work/survey/survey-roll.ts";
@@ -95,7 +95,7 @@ async function judge(name: string): Promise<void> {
       name,
       frame,
       numbers,
-      roll: rollSoFar(session, view),
+      roll: knownRollOf(session, view),
       positive: { folder: scratch, maxBytes: 1e9, key: `positive-${session.length}`, long: 1600 },
     },
     { report: (part) => (positive += part > 0 ? processor() - from : 0), checkpoint: () => undefined },

@@ -15,7 +15,7 @@ import { decodeScan } from "../../extension/scans/decode.ts";
 import { drawPictures } from "../../extension/work/frame/develop.ts";
 import { eachLimited } from "../../extension/work/pool/each-limited.ts";
 import { frameSetup, lightTable } from "../../extension/work/frame/frame-setup.ts";
-import { orderPicture, planPictures } from "../../extension/work/render/picture-plan.ts";
+import { pictureRequest, planPictures } from "../../extension/work/render/picture-plan.ts";
 import { defineJob } from "../../extension/work/pool/job.ts";
 import { openPool, type Pool } from "../../extension/work/pool/pool.ts";
 import { renderRoll } from "../../extension/work/render/render-roll.ts";
@@ -44,9 +44,9 @@ const { values } = parseArgs({
   },
 });
 const frames = Number(values.frames);
-const crews = values.workers.split(",").map(Number);
+const pools = values.workers.split(",").map(Number);
 const output = OUTPUTS[values.case];
-if (!output || !(frames >= 1) || !crews.every((count) => count >= 1) || !["none", "jpeg"].includes(values.compression))
+if (!output || !(frames >= 1) || !pools.every((count) => count >= 1) || !["none", "jpeg"].includes(values.compression))
   throw new Error(
     "Usage: node dist/bench.mjs render [--case archive|jpeg|both] [--frames N] [--compression none|jpeg] [--workers 1,2]",
   );
@@ -113,7 +113,7 @@ interface Times {
 
 /** What the same decoding, encoding and writing takes with as many workers. */
 async function bare(of: Subject, workers: number): Promise<Times> {
-  const orders = await bareOrders(of);
+  const orders = await bareRequests(of);
   const pool = open(workers, fileURLToPath(import.meta.url));
   const run = (order: BareRequest): Promise<number> =>
     pool.run(defineJob<(order: BareRequest) => Promise<number>>("bare"), order);
@@ -126,7 +126,7 @@ async function bare(of: Subject, workers: number): Promise<Times> {
 }
 
 /** The pictures are drawn once, for the first frame, and given to the encoder as they are. */
-async function bareOrders({ roll, workspace }: Subject): Promise<BareRequest[]> {
+async function bareRequests({ roll, workspace }: Subject): Promise<BareRequest[]> {
   const [frame] = roll.frames;
   const helper = open(1);
   const { light } = await lightTable(roll, workspace, helper).of(frame);
@@ -134,7 +134,9 @@ async function bareOrders({ roll, workspace }: Subject): Promise<BareRequest[]> 
   const { scan, info } = await decodeScan(workspace.absolute(frame.scans[0].path));
   const directory = join(folder, "bare");
   mkdirSync(directory, { recursive: true });
-  const orders = planPictures(roll, frame, workspace, directory, roll.outputs).map((p) => orderPicture(roll, frame, p));
+  const orders = planPictures(roll, frame, workspace, directory, roll.outputs).map((p) =>
+    pictureRequest(roll, frame, p),
+  );
   const drawn = drawPictures(
     scan,
     info,
@@ -162,7 +164,7 @@ const tell = (name: string, value: number, unit: string): void => {
 async function speed(): Promise<void> {
   const roll = await subject("speed", frames);
   const [walls, bareWalls]: [number[], number[]] = [[], []];
-  for (const workers of crews) {
+  for (const workers of pools) {
     const alone = await bare(roll, workers);
     const pool = open(workers);
     await warm(roll, pool);
@@ -187,7 +189,7 @@ async function speed(): Promise<void> {
 async function memory(): Promise<void> {
   for (const count of [4, 16]) {
     const roll = await subject(`memory-${count}`, count);
-    for (const workers of crews) {
+    for (const workers of pools) {
       const pool = open(workers);
       await render(roll, pool);
       const { peak } = await pool.memory();

@@ -27,7 +27,7 @@ export interface FakeHost {
   type(text: string): Promise<void>;
   undo(redo?: boolean): Promise<void>;
   /** Requests so far, by name. */
-  readonly asked: Partial<Record<PreviewRequestName, number>>;
+  readonly fromPictures: Partial<Record<PreviewRequestName, number>>;
   readonly edits: string[];
   /** Steps of undo so far. */
   steps(): number;
@@ -189,7 +189,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
       await changed();
     },
     undo,
-    asked,
+    fromPictures: asked,
     edits,
     steps: () => history.length - 1,
   };

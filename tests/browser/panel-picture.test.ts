@@ -60,7 +60,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
   it("opens the strip of 200 frames without fetching them all, and moves along it by keys", async () => {
     await start({ text: rollText(200) });
     await panel.page.waitForTimeout(500);
-    const asked = await panel.page.evaluate(() => ({ ...window.fake.asked }));
+    const asked = await panel.page.evaluate(() => ({ ...window.fake.fromPictures }));
     expect(await panel.page.locator(".tile").count()).toBe(200);
     expect(asked.thumbnail).toBeGreaterThan(5);
     expect(asked.thumbnail).toBeLessThan(20);
@@ -71,7 +71,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     await panel.page.keyboard.press("ArrowLeft");
     await expect.poll(() => panel.page.locator(".tile[aria-selected=true]").getAttribute("data-frame")).toBe("199");
     await panel.page.waitForTimeout(300);
-    expect((await panel.page.evaluate(() => window.fake.asked.thumbnail)) ?? 0).toBeLessThan(60);
+    expect((await panel.page.evaluate(() => window.fake.fromPictures.thumbnail)) ?? 0).toBeLessThan(60);
   });
 
   it("follows the text's cursor", async () => {
@@ -79,9 +79,9 @@ describe.skipIf(!hasChromium)("the panel", () => {
     await panel.page.evaluate(() => window.panel.receive({ kind: "event", name: "show", value: { frame: "03" } }));
     await expect.poll(() => panel.page.locator(".frame-name").textContent()).toBe("03");
     // What came from the text is not told to it again.
-    expect(await panel.page.evaluate(() => window.fake.asked.select ?? 0)).toBe(0);
+    expect(await panel.page.evaluate(() => window.fake.fromPictures.select ?? 0)).toBe(0);
     await panel.page.keyboard.press("PageUp");
-    await expect.poll(() => panel.page.evaluate(() => window.fake.asked.select)).toBe(1);
+    await expect.poll(() => panel.page.evaluate(() => window.fake.fromPictures.select)).toBe(1);
   });
 
   it("wipes, shows both side by side, and shows the other alone while C is held", async () => {
@@ -203,7 +203,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
   it("shows nothing but text in restricted mode", async () => {
     await panel.open({ trusted: false });
     await expect.poll(() => panel.page.locator(".notices").textContent()).toContain("restricted mode");
-    expect(await panel.page.evaluate(() => window.fake.asked.picture ?? 0)).toBe(0);
+    expect(await panel.page.evaluate(() => window.fake.fromPictures.picture ?? 0)).toBe(0);
   });
 
   it("keeps the surround neutral in every theme", async () => {

@@ -42,9 +42,9 @@ const CODE = { product: 36, specifier: 2 };
 async function codesOf(shot: Parameters<typeof shoot>[1], turn: 0 | 90 | 180 | 270 = 0): Promise<string[]> {
   const film = { margin: MARGIN, ...shot?.film };
   const { scan, light } = shoot(subject("street", 450, 300, 5), { stand: EDGE_IN_VIEW, ...shot, film });
-  const { overview, frame, base } = findOnScan(scan, light, { ratio: 1.5 });
+  const { downsampled, frame, base } = findOnScan(scan, light, { ratio: 1.5 });
   const found: string[] = [];
-  for (const band of edgeBands(overview, frame?.area, base?.density))
+  for (const band of edgeBands(downsampled, frame?.area, base?.density))
     found.push(...(await readEdgeCodes(await turned(band, turn))).map(text));
   return found.toSorted();
 }

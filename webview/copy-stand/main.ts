@@ -191,9 +191,9 @@ addEventListener("message", ({ data }: MessageEvent<unknown>) => {
       }
     },
     positive: ({ scan }) => void showPositive(scan),
-    verdict({ scan, verdict: said }) {
+    verdict({ scan, verdict: judged }) {
       if (arriving === scan) arriving = undefined;
-      sound?.play(said);
+      sound?.play(judged);
       if (follows) void select(newest());
     },
   });

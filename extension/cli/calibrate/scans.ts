@@ -65,8 +65,8 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     const flat = numbers(call, "corners", 8);
     const corners = flat && ([0, 2, 4, 6].map((i): Point => [flat[i], flat[i + 1]]) as [Point, Point, Point, Point]);
     const reference = await referenceOf(text(call, "reference"));
-    const order = { path, light, look: frame.look, area: frame.area, reference, corners };
-    const { fit, reading, patches, seen } = await pool.run(calibrateChartJob, order, { signal: call.signal });
+    const request = { path, light, look: frame.look, area: frame.area, reference, corners };
+    const { fit, reading, patches, seen } = await pool.run(calibrateChartJob, request, { signal: call.signal });
     const { terminal } = call;
     const told = {
       fit: { mean: digits(mean(fit.errors), 2), ninetieth: digits(ninetieth(fit.errors), 2) },

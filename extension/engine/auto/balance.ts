@@ -25,13 +25,13 @@ const BORDER = 0.03;
 export type PictureSample = Float32Array;
 
 /** Averages the squares of a picture, borders left out. */
-export function sampleOf(overview: DownsampledScan, area: Area): PictureSample {
-  const place = placeOf(overview, area);
+export function sampleOf(downsampled: DownsampledScan, area: Area): PictureSample {
+  const place = placeOf(downsampled, area);
   const sample = new Float32Array(COLUMNS * ROWS * 3);
   const inside = (k: number, n: number): number => BORDER + ((1 - 2 * BORDER) * (k + 0.5)) / n;
   for (let r = 0, i = 0; r < ROWS; r++)
     for (let q = 0; q < COLUMNS; q++, i += 3)
-      sample.set(meanAt(overview, place(inside(q, COLUMNS), inside(r, ROWS))), i);
+      sample.set(meanAt(downsampled, place(inside(q, COLUMNS), inside(r, ROWS))), i);
   return sample;
 }
 
@@ -75,7 +75,7 @@ function meanAt({ width, height, t }: DownsampledScan, [x, y, half]: Box): Rgb {
 }
 
 /** What a frame says of the roll's balance. */
-interface Hint {
+interface CastEstimate {
   /** log10 red over green and blue over green of what is nearly grey. */
   readonly cast: readonly [number, number];
   /** Part of the picture that is nearly grey. */
@@ -85,22 +85,23 @@ interface Hint {
 }
 
 /** Tones outside are toe and shoulder, where a small error of density is a large one of exposure. */
-const DARKEST = -1.1;
-const LIGHTEST = 1.6;
+const MIN_TONE = -1.1;
+const MAX_TONE = 1.6;
 /** What differs more than this from grey (half a stop) is a colour and no grey with a cast. */
-const GREYISH = 0.15;
+const MAX_GREY_CHROMA = 0.15;
 
-function hintOf({ film }: FrameTones): Hint {
+function castOf({ film }: FrameTones): CastEstimate {
   const casts: [number, number][] = [];
   for (let i = 0; i < film.length; i += 3)
-    if (film[i + 1] > DARKEST && film[i + 1] < LIGHTEST) casts.push([film[i] - film[i + 1], film[i + 2] - film[i + 1]]);
+    if (film[i + 1] > MIN_TONE && film[i + 1] < MAX_TONE)
+      casts.push([film[i] - film[i + 1], film[i + 2] - film[i + 1]]);
   let [a, b] = [0, 0];
   let support = 0;
   // Tukey's bisquare about the present estimate, begun at grey: colours drop out by themselves.
   for (let round = 0; round < 12 && casts.length; round++) {
     let [sum, sumA, sumB] = [0, 0, 0];
     for (const [p, q] of casts) {
-      const u = Math.hypot(p - a, q - b) / GREYISH;
+      const u = Math.hypot(p - a, q - b) / MAX_GREY_CHROMA;
       const w = u < 1 ? (1 - u * u) ** 2 : 0;
       sum += w;
       sumA += w * p;
@@ -119,7 +120,7 @@ export interface RollBalance {
   /** CC units, to be added to those that the look has. */
   readonly filtration: { readonly cyan: number; readonly magenta: number; readonly yellow: number };
   /** What the pictures alone would have asked for, in the same units, and how much of it was followed, 0 … 1. */
-  readonly asked: { readonly cyan: number; readonly yellow: number };
+  readonly fromPictures: { readonly cyan: number; readonly yellow: number };
   readonly followed: number;
   /** Stops for each frame. */
   readonly exposure: readonly number[];
@@ -128,8 +129,8 @@ export interface RollBalance {
 /** How far a roll's balance lies from what base and curve say (log10 exposure, one standard deviation): the prior. */
 const ROLL_SPREAD = 0.03;
 /** How far the greyish parts of a whole roll may be off grey because of its subjects alone: alike, and varied, ones. */
-const ALIKE = 0.1;
-const VARIED = 0.02;
+const SUBJECT_SPREAD_SAME = 0.1;
+const SUBJECT_SPREAD_VARIED = 0.02;
 /** Frames whose mean colours differ by this much (log10) are varied subjects. */
 const VARIETY = 0.09;
 
@@ -140,34 +141,39 @@ const VARIETY = 0.09;
 export function balanceRoll(tones: readonly FrameTones[], look: FrameLook): RollBalance {
   const exposure = look.film === "slide" ? tones.map(() => 0) : brightnessOf(tones, look.film === "colour-negative");
   if (look.film !== "colour-negative" || tones.length === 0)
-    return { filtration: { cyan: 0, magenta: 0, yellow: 0 }, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure };
-  const hints = tones.map(hintOf);
-  const weights = hints.map((h) => Math.min(1, h.support / 0.25));
+    return {
+      filtration: { cyan: 0, magenta: 0, yellow: 0 },
+      fromPictures: { cyan: 0, yellow: 0 },
+      followed: 0,
+      exposure,
+    };
+  const estimates = tones.map(castOf);
+  const weights = estimates.map((h) => Math.min(1, h.support / 0.25));
   const total = weights.reduce((a, b) => a + b, 0);
-  const cast = [0, 1].map((k) => hints.reduce((s, h, i) => s + weights[i] * h.cast[k], 0) / Math.max(total, 1e-9));
-  const about = (pick: (h: Hint) => readonly [number, number]): number => {
-    const mean = [0, 1].map((k) => hints.reduce((s, h) => s + pick(h)[k], 0) / hints.length);
+  const cast = [0, 1].map((k) => estimates.reduce((s, h, i) => s + weights[i] * h.cast[k], 0) / Math.max(total, 1e-9));
+  const about = (pick: (h: CastEstimate) => readonly [number, number]): number => {
+    const mean = [0, 1].map((k) => estimates.reduce((s, h) => s + pick(h)[k], 0) / estimates.length);
     return Math.sqrt(
-      hints.reduce((s, h) => s + (pick(h)[0] - mean[0]) ** 2 + (pick(h)[1] - mean[1]) ** 2, 0) / hints.length,
+      estimates.reduce((s, h) => s + (pick(h)[0] - mean[0]) ** 2 + (pick(h)[1] - mean[1]) ** 2, 0) / estimates.length,
     );
   };
-  const variety = hints.length > 2 ? Math.min(1, about((h) => h.mean) / VARIETY) : 0;
-  const subject = ALIKE + (VARIED - ALIKE) * variety;
-  const chance =
+  const variety = estimates.length > 2 ? Math.min(1, about((h) => h.mean) / VARIETY) : 0;
+  const subject = SUBJECT_SPREAD_SAME + (SUBJECT_SPREAD_VARIED - SUBJECT_SPREAD_SAME) * variety;
+  const sampling =
     Math.max(
       0.02,
       about((h) => h.cast),
     ) **
       2 /
     Math.max(0.5, total);
-  const followed = ROLL_SPREAD ** 2 / (ROLL_SPREAD ** 2 + subject ** 2 + chance);
+  const followed = ROLL_SPREAD ** 2 / (ROLL_SPREAD ** 2 + subject ** 2 + sampling);
   const slope = slopesOf(look);
   // More density is more light: what is too red needs less density in red.
-  const asked = { cyan: -100 * cast[0] * slope[0], yellow: -100 * cast[1] * slope[2] };
+  const fromPictures = { cyan: -100 * cast[0] * slope[0], yellow: -100 * cast[1] * slope[2] };
   const half = (v: number): number => Math.round(2 * v) / 2 + 0;
   return {
-    filtration: { cyan: half(followed * asked.cyan), magenta: 0, yellow: half(followed * asked.yellow) },
-    asked,
+    filtration: { cyan: half(followed * fromPictures.cyan), magenta: 0, yellow: half(followed * fromPictures.yellow) },
+    fromPictures,
     followed,
     exposure,
   };
@@ -192,23 +198,23 @@ function slopesOf(look: FrameLook): Rgb {
 }
 
 /** A frame's mean, its lightest and darkest tones and its colour; lamps and glints count in none of them. */
-function toned({ luminance, film }: FrameTones, coloured: boolean): Tones {
-  const order = Array.from(luminance, (v, i) => ({ v, w: centred(i) }))
+function tonesOfFrame({ luminance, film }: FrameTones, coloured: boolean): Tones {
+  const byTone = Array.from(luminance, (v, i) => ({ v, w: centreWeight(i) }))
     .filter(({ v }) => Number.isFinite(v))
     .sort((a, b) => a.v - b.v);
-  const total = order.reduce((s, { w }) => s + w, 0);
+  const total = byTone.reduce((s, { w }) => s + w, 0);
   const at = (part: number): number => {
     let sum = 0;
-    return order.find(({ w }) => (sum += w) >= part * total)?.v ?? NaN;
+    return byTone.find(({ w }) => (sum += w) >= part * total)?.v ?? NaN;
   };
   const top = at(0.95);
-  const mean = order.reduce((s, { v, w }) => s + w * 10 ** Math.min(v, top), 0) / total;
+  const mean = byTone.reduce((s, { v, w }) => s + w * 10 ** Math.min(v, top), 0) / total;
   const tones = { middle: Math.log10(mean), light: at(0.97), dark: at(0.05) };
-  return coloured ? { ...tones, colour: [overGreen(film, 0), overGreen(film, 2)] } : tones;
+  return coloured ? { ...tones, colour: [medianOverGreen(film, 0), medianOverGreen(film, 2)] } : tones;
 }
 
 /** Median of a channel's log exposure above green's. */
-function overGreen(film: Float32Array, channel: 0 | 2): number {
+function medianOverGreen(film: Float32Array, channel: 0 | 2): number {
   const above = Float32Array.from(
     { length: film.length / 3 },
     (_, i) => film[i * 3 + channel] - film[i * 3 + 1],
@@ -218,10 +224,10 @@ function overGreen(film: Float32Array, channel: 0 | 2): number {
 
 /** Stops that give back what each frame was given too much or too little of, in twentieths of a stop. */
 export const brightnessOf = (tones: readonly FrameTones[], coloured: boolean): number[] =>
-  exposureError(tones.map((t) => toned(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
+  exposureError(tones.map((t) => tonesOfFrame(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
 
 /** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */
-function centred(i: number): number {
+function centreWeight(i: number): number {
   const u = ((i % COLUMNS) + 0.5) / COLUMNS - 0.5;
   const v = (Math.floor(i / COLUMNS) + 0.5) / ROWS - 0.5;
   return 2 - 2 * Math.min(0.5, u * u + v * v);

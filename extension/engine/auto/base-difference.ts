@@ -15,7 +15,7 @@ export interface BaseDifference {
 /** Bases of two rolls of one stock, read on one stand, agree within this. */
 const SAME = 0.03;
 /** Above this it is not the same stock, or not the same light and camera. */
-const FOREIGN = 0.12;
+const MAX_CAST = 0.12;
 
 /**
  * @param reference base that the stock's recipe states
@@ -28,31 +28,31 @@ export function compareBase(reference: Rgb, read: Rgb): BaseDifference {
   const cast = Math.max(...colour.map(Math.abs));
   const size = Math.max(...density.map(Math.abs));
   const numbers = density.map((d) => `${d < 0 ? "−" : "+"}${Math.abs(d).toFixed(3)}`).join(", ");
-  const told = (kind: BaseDifference["kind"], words: string): BaseDifference => ({
+  const result = (kind: BaseDifference["kind"], words: string): BaseDifference => ({
     density,
     even,
     colour,
     kind,
     words: `Against the stock's base (red, green, blue): ${numbers} D. ${words}`,
   });
-  if (size <= SAME) return told("same", "As it should be: the stock's look applies as it is.");
-  if (cast > FOREIGN)
-    return told(
+  if (size <= SAME) return result("same", "As it should be: the stock's look applies as it is.");
+  if (cast > MAX_CAST)
+    return result(
       "other colour",
       "Too much for one stock: another light or camera, no blank, or another film. Measure the stock's values again.",
     );
-  const fogLike = density[2] >= density[1] - 0.005 && density[1] >= density[0] - 0.005 && even > 0;
-  if (cast > SAME && fogLike)
-    return told(
+  const isFogLike = density[2] >= density[1] - 0.005 && density[1] >= density[0] - 0.005 && even > 0;
+  if (cast > SAME && isFogLike)
+    return result(
       "fogged",
       "Denser, most of all in blue: age, heat or fog. Shadows have less room; the look transfers, check the balance.",
     );
   if (cast > SAME)
-    return told(
+    return result(
       "other colour",
       "Of another colour: another light or camera than the stock was measured with, or another development.",
     );
   return even > 0
-    ? told("denser", "Denser in all channels alike: more development, fog, or a dimmer blank. The look transfers.")
-    : told("thinner", "Thinner in all channels alike: less development, or flare. The look transfers.");
+    ? result("denser", "Denser in all channels alike: more development, fog, or a dimmer blank. The look transfers.")
+    : result("thinner", "Thinner in all channels alike: less development, or flare. The look transfers.");
 }

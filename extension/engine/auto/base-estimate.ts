@@ -16,7 +16,7 @@ export interface BaseEstimate {
 /** Part of all blocks that is taken as the thinnest. */
 const THINNEST = 0.002;
 /** Standard deviation of the deepest shadow above base, D: of one picture; of a roll with one dark frame it is less. */
-const SHADOW = { one: 0.1, least: 0.045 };
+const SHADOW = { onePicture: 0.1, min: 0.045 };
 
 export interface BaseOptions {
   /** Its lower end says how red and blue go with green in shadows. */
@@ -31,18 +31,18 @@ export interface BaseOptions {
 export function baseFromPictures(frames: readonly Blocks[], { prior, masked, shadow }: BaseOptions): BaseEstimate {
   const densities = frames.map((f) => densitiesAbove(f, [0, 0, 0]));
   const thin = [0, 1, 2].map((c) => quantile(sortedChannel(densities, c), THINNEST));
-  const many = Math.sqrt(Math.max(1, frames.length));
-  const over = Math.max(shadow[0], shadow[1] / many);
+  const rootCount = Math.sqrt(Math.max(1, frames.length));
+  const shadowAboveBase = Math.max(shadow[0], shadow[1] / rootCount);
   const [red, blue] = [prior.red[2] / prior.green[2], prior.blue[2] / prior.green[2]];
-  const seen: Rgb = [thin[0] - over * red, thin[1] - over, thin[2] - over * blue];
-  const own = Math.max(SHADOW.least, SHADOW.one / many);
-  if (!masked) return { density: seen, spread: [own, 0.05] };
+  const seen: Rgb = [thin[0] - shadowAboveBase * red, thin[1] - shadowAboveBase, thin[2] - shadowAboveBase * blue];
+  const shadowSpread = Math.max(SHADOW.min, SHADOW.onePicture / rootCount);
+  if (!masked) return { density: seen, spread: [shadowSpread, 0.05] };
   // Weighed against published masks as a whole; nothing is thinner than the base.
-  const weight = MASK.spread[1] ** 2 / (MASK.spread[1] ** 2 + own ** 2);
+  const weight = MASK.spread[1] ** 2 / (MASK.spread[1] ** 2 + shadowSpread ** 2);
   const green = Math.min(MASK.mean[1] + weight * (seen[1] - MASK.mean[1]), thin[1] - 0.01);
-  const moved = green - seen[1];
+  const shift = green - seen[1];
   return {
-    density: [seen[0] + moved * red, green, seen[2] + moved * blue],
-    spread: [Math.sqrt(weight) * own, 0.05],
+    density: [seen[0] + shift * red, green, seen[2] + shift * blue],
+    spread: [Math.sqrt(weight) * shadowSpread, 0.05],
   };
 }

@@ -4,25 +4,27 @@ import { CROSSTALK, CROSSTALK_BY_CAMERA } from "./table.ts";
 
 export type CrosstalkOrigin = "model" | "mean";
 
-const plain = (name: string): string => name.toLowerCase().replaceAll("_", " ").replace(/\s+/g, " ").trim();
-const models = new Map(Object.entries(CROSSTALK_BY_CAMERA).map(([id, matrix]) => [plain(id), matrix]));
+const normalised = (name: string): string => name.toLowerCase().replaceAll("_", " ").replace(/\s+/g, " ").trim();
+const models = new Map(Object.entries(CROSSTALK_BY_CAMERA).map(([id, matrix]) => [normalised(id), matrix]));
 
 /**
  * Part of the crosstalk that a start takes out. All of it brings colours to their full chroma and doubles every cast that
  * the axis leaves; half of it with a print's contrast brings nine tenths of the chroma and a third of the added cast
  * (docs/automatic-start.md has the table).
  */
-const TAKEN_OUT = 0.5;
+const REMOVED_SHARE = 0.5;
 
-const eased = (matrix: Matrix3): Matrix3 =>
-  matrix.map((row, i) => row.map((v, j) => TAKEN_OUT * v + (i === j ? 1 - TAKEN_OUT : 0))) as unknown as Matrix3;
+const partOf = (matrix: Matrix3): Matrix3 =>
+  matrix.map((row, i) =>
+    row.map((v, j) => REMOVED_SHARE * v + (i === j ? 1 - REMOVED_SHARE : 0)),
+  ) as unknown as Matrix3;
 
 /** @param camera whose model may begin with its maker's name: the longest end that is known counts */
 export function crosstalkOf(camera?: { readonly model?: string }): { matrix: Matrix3; from: CrosstalkOrigin } {
-  const words = plain(camera?.model ?? "").split(" ");
+  const words = normalised(camera?.model ?? "").split(" ");
   for (let i = 0; i < words.length; i++) {
     const matrix = models.get(words.slice(i).join(" "));
-    if (matrix) return { matrix: eased(matrix), from: "model" };
+    if (matrix) return { matrix: partOf(matrix), from: "model" };
   }
-  return { matrix: eased(CROSSTALK), from: "mean" };
+  return { matrix: partOf(CROSSTALK), from: "mean" };
 }

@@ -23,8 +23,8 @@ export interface Tones {
 }
 
 /** Most rolls have subjects of all kinds; some have one nearly all through. */
-const MIXED = 0.65;
-const ALL_THROUGH = 0.85;
+const MIXED_ROLL_SHARE = 0.65;
+const MAIN_SUBJECT_SHARE = 0.85;
 
 /**
  * Errors of light, log10. A roll's is up to a stop more as a rule (film forgives it, and many rate it slower than its box
@@ -40,23 +40,23 @@ const FRAME = 0.12;
  * thing many times: what is unusual about one of them is unusual about all, and must not count as often as there are
  * frames. A quarter of how far all subjects together differ.
  */
-const ALIKE = [0.09, 0.06, 0.06, 0.025, 0.03];
+const SIMILARITY_SCALE = [0.09, 0.06, 0.06, 0.025, 0.03];
 
 /** The film's foot: what got less light left no more density than this (SMPTE ST 2065-3's mid-grey, gamma 0.55). */
-const FOOT = -1.2;
+const MIN_TONE = -1.2;
 
 /** Errors of light that are thought of: −2 to +4 stops, by a fifteenth. */
 const LOW = -0.6;
 const STEP = 0.02;
 const ERRORS = Array.from({ length: 91 }, (_, i) => LOW + i * STEP);
 /** A frame that is like no kind (a double exposure, a light leak) has no say, but must not rule out everything. */
-const OTHERWISE = 1e-2;
+const OUTLIER_LIKELIHOOD = 1e-2;
 
-const bell = (x: number, spread: number): number => Math.exp(-0.5 * (x / spread) ** 2);
-const normal = (x: number, [mean, spread]: Spread): number => bell(x - mean, spread) / spread;
-const ofRoll = ERRORS.map((e) => bell(e, e < 0 ? ROLL.less : ROLL.more));
+const gaussian = (x: number, spread: number): number => Math.exp(-0.5 * (x / spread) ** 2);
+const normal = (x: number, [mean, spread]: Spread): number => gaussian(x - mean, spread) / spread;
+const ofRoll = ERRORS.map((e) => gaussian(e, e < 0 ? ROLL.less : ROLL.more));
 /** A frame's own error, by how many steps it lies from the roll's. */
-const ofFrame = ERRORS.map((_, i) => bell(i * STEP, FRAME));
+const ofFrame = ERRORS.map((_, i) => gaussian(i * STEP, FRAME));
 
 /** A kind of roll: how often there is one, and the share that each kind of subject has on it. */
 interface RollKind {
@@ -64,53 +64,55 @@ interface RollKind {
   readonly shares: readonly number[];
 }
 
-const unusual = SUBJECTS.filter((kind) => !kind.ordinary);
-const rare = unusual.reduce((s, k) => s + k.share, 0);
+const special = SUBJECTS.filter((kind) => !kind.ordinary);
+const rare = special.reduce((s, k) => s + k.share, 0);
 const ROLL_KINDS: readonly RollKind[] = [
-  { chance: MIXED, shares: SUBJECTS.map((k) => k.share) },
-  ...unusual.map((most) => ({
-    chance: ((1 - MIXED) * most.share) / rare,
-    shares: SUBJECTS.map((kind) => (1 - ALL_THROUGH) * kind.share + (kind === most ? ALL_THROUGH : 0)),
+  { chance: MIXED_ROLL_SHARE, shares: SUBJECTS.map((k) => k.share) },
+  ...special.map((main) => ({
+    chance: ((1 - MIXED_ROLL_SHARE) * main.share) / rare,
+    shares: SUBJECTS.map((kind) => (1 - MAIN_SUBJECT_SHARE) * kind.share + (kind === main ? MAIN_SUBJECT_SHARE : 0)),
   })),
 ];
 
 /** Stops that each frame of a roll was given more (+) or less (−) than its film is rated for. */
 export function exposureError(frames: readonly Tones[]): number[] {
-  const says = saysOf(frames);
+  const weights = weightsOf(frames);
   const byKind = frames.map(likelihoods);
   const cases = ROLL_KINDS.flatMap(({ chance, shares }) => {
-    const seen = byKind.map((kinds) => sumOver(kinds, shares));
+    const seen = byKind.map((kinds) => mixtureOf(kinds, shares));
     return ERRORS.map((_, r) => {
-      const each = seen.map((like) => frameGiven(like, r));
-      const log = each.reduce((s, own, f) => s + says[f] * own.log, Math.log(chance * ofRoll[r]));
+      const each = seen.map((likelihood) => frameLikelihood(likelihood, r));
+      const log = each.reduce((s, own, f) => s + weights[f] * own.log, Math.log(chance * ofRoll[r]));
       return { log, errors: each.map(({ error }) => error) };
     });
   });
-  const most = cases.reduce((m, { log }) => Math.max(m, log), -Infinity);
+  const max = cases.reduce((m, { log }) => Math.max(m, log), -Infinity);
   let total = 0;
   const given = frames.map(() => 0);
   for (const { log, errors } of cases) {
-    const likely = Math.exp(log - most);
-    total += likely;
-    for (const [f, error] of errors.entries()) given[f] += likely * error;
+    const likelihood = Math.exp(log - max);
+    total += likelihood;
+    for (const [f, error] of errors.entries()) given[f] += likelihood * error;
   }
   return given.map((e) => e / total / STOP);
 }
 
 /** A frame in the terms of the kinds: mean tone, then what does not change with exposure. */
 function featuresOf({ middle, light, dark, colour }: Tones): number[] {
-  return [middle, light - middle, middle - Math.max(dark, FOOT), ...(colour ?? [])];
+  return [middle, light - middle, middle - Math.max(dark, MIN_TONE), ...(colour ?? [])];
 }
 
 /** How much each frame says: 1 where it is like no other, one over their number where several look the same. */
-function saysOf(frames: readonly Tones[]): number[] {
-  const told = frames.map(featuresOf);
-  const apart = (a: readonly number[], b: readonly number[]): number => {
+function weightsOf(frames: readonly Tones[]): number[] {
+  const features = frames.map(featuresOf);
+  const distance = (a: readonly number[], b: readonly number[]): number => {
     const terms = Math.min(a.length, b.length);
-    return a.slice(0, terms).reduce((s, v, k) => s + ((v - b[k]) / ALIKE[k]) ** 2 / terms, 0);
+    return a.slice(0, terms).reduce((s, v, k) => s + ((v - b[k]) / SIMILARITY_SCALE[k]) ** 2 / terms, 0);
   };
   // What is no number (a frame that shows nothing) is like nothing.
-  return told.map((a) => 1 / told.reduce((s, b) => s + (a === b ? 1 : Math.exp(-0.5 * apart(a, b)) || 0), 0));
+  return features.map(
+    (a) => 1 / features.reduce((s, b) => s + (a === b ? 1 : Math.exp(-0.5 * distance(a, b)) || 0), 0),
+  );
 }
 
 /** How well each kind and error of light explain a frame: per kind, over ERRORS. Undefined where the frame says nothing. */
@@ -127,14 +129,14 @@ function ofKind({ by, level, light, dark, red, blue }: Subject, [middle, up, dow
 }
 
 /** Kinds weighed by their shares, over ERRORS. */
-const sumOver = (kinds: readonly (readonly number[])[] | undefined, shares: readonly number[]): number[] =>
-  ERRORS.map((_, i) => (kinds ?? []).reduce((s, like, k) => s + shares[k] * like[i], OTHERWISE));
+const mixtureOf = (kinds: readonly (readonly number[])[] | undefined, shares: readonly number[]): number[] =>
+  ERRORS.map((_, i) => (kinds ?? []).reduce((s, likelihood, k) => s + shares[k] * likelihood[i], OUTLIER_LIKELIHOOD));
 
 /** A frame on a roll whose light is off by ERRORS[r]: how likely it is at all (log), and its own error then. */
-function frameGiven(like: readonly number[], r: number): { log: number; error: number } {
+function frameLikelihood(likelihood: readonly number[], r: number): { log: number; error: number } {
   let [sum, first] = [0, 0];
-  for (let i = 0; i < like.length; i++) {
-    const p = like[i] * ofFrame[Math.abs(i - r)];
+  for (let i = 0; i < likelihood.length; i++) {
+    const p = likelihood[i] * ofFrame[Math.abs(i - r)];
     sum += p;
     first += p * ERRORS[i];
   }

@@ -14,7 +14,7 @@ export interface KindEvidence {
   /** Green from its 1st to its 99th percentile, D. */
   readonly span: number;
   /** Part of the blocks that lie near the neutrals of masked film, and near equal densities. */
-  readonly near: readonly [masked: number, clear: number];
+  readonly nearAxis: readonly [masked: number, clear: number];
 }
 
 export interface FilmKind {
@@ -32,16 +32,16 @@ export interface KindOptions {
 }
 
 /** How a feature lies for a kind: mean and standard deviation. */
-type Bell = readonly [mean: number, spread: number];
+type Gaussian = readonly [mean: number, spread: number];
 
 interface KindModel {
   readonly film: Film;
   readonly chance: number;
   /** ln of colourfulness. */
-  readonly colourfulness: Bell;
-  readonly span: Bell;
+  readonly colourfulness: Gaussian;
+  readonly span: Gaussian;
   /** Red and blue of the thinnest parts over green. */
-  readonly mask: readonly [Bell, Bell];
+  readonly mask: readonly [Gaussian, Gaussian];
 }
 
 /**
@@ -58,9 +58,9 @@ const MODELS: readonly KindModel[] = [
 
 const LIGHT_SPREAD = { blank: 0, raw: 0.13, display: 0.16 } as const;
 /** Part of the blocks that is near an axis by chance. */
-const FEW = 0.04;
+const CHANCE_SHARE = 0.04;
 /** No feature rules a kind out by more than this factor: film that is unlike all of these exists. */
-const FLOOR = 1e-4;
+const MIN_LIKELIHOOD = 1e-4;
 
 /** @param frames blocks of the pictures, or of the middles of the scans */
 export function filmKindOf(frames: readonly Blocks[], options: KindOptions): FilmKind {
@@ -69,13 +69,14 @@ export function filmKindOf(frames: readonly Blocks[], options: KindOptions): Fil
   const scores = MODELS.map((model) => {
     const [red, blue] = model.mask;
     let p = model.chance;
-    p *= bell(Math.log(Math.max(1e-3, evidence.colourfulness)), model.colourfulness, 0);
-    p *= bell(evidence.span, model.span, options.against === "display" ? 0.3 : 0);
-    p *= bell(evidence.mask[0], red, spread) * bell(evidence.mask[1], blue, spread);
+    p *= gaussian(Math.log(Math.max(1e-3, evidence.colourfulness)), model.colourfulness, 0);
+    p *= gaussian(evidence.span, model.span, options.against === "display" ? 0.3 : 0);
+    p *= gaussian(evidence.mask[0], red, spread) * gaussian(evidence.mask[1], blue, spread);
     // Greys of masked film lie far from equal densities; where the light is not known, nothing is near anything.
     if (options.against === "blank") {
-      const [own, other] = model.film === "colour-negative" ? evidence.near : evidence.near.toReversed();
-      p *= ((own + FEW) / (other + FEW)) ** 2;
+      const [sameKind, otherKind] =
+        model.film === "colour-negative" ? evidence.nearAxis : evidence.nearAxis.toReversed();
+      p *= ((sameKind + CHANCE_SHARE) / (otherKind + CHANCE_SHARE)) ** 2;
     }
     return p;
   });
@@ -84,10 +85,10 @@ export function filmKindOf(frames: readonly Blocks[], options: KindOptions): Fil
   return { film: MODELS[best].film, certainty: total > 0 ? scores[best] / total : 0, evidence };
 }
 
-function bell(x: number, [mean, spread]: Bell, more: number): number {
+function gaussian(x: number, [mean, spread]: Gaussian, more: number): number {
   if (!Number.isFinite(x)) return 1;
   const s = Math.hypot(spread, more);
-  return Math.max(FLOOR, Math.exp(-0.5 * ((x - mean) / s) ** 2)) / s;
+  return Math.max(MIN_LIKELIHOOD, Math.exp(-0.5 * ((x - mean) / s) ** 2)) / s;
 }
 
 function evidenceOf(frames: readonly Blocks[], white: Rgb = [1, 1, 1]): KindEvidence {
@@ -99,12 +100,12 @@ function evidenceOf(frames: readonly Blocks[], white: Rgb = [1, 1, 1]): KindEvid
     colourfulness: Math.max(...[0, 2].map((c) => offParabola(densities, c))),
     mask: [thin[0] - thin[1], thin[2] - thin[1]],
     span: quantile(green, 0.99) - thin[1],
-    near: [nearAxis(densities, true), nearAxis(densities, false)],
+    nearAxis: [nearAxis(densities, true), nearAxis(densities, false)],
   };
 }
 
 /** Standard deviation about an axis, D: bases, lights and greys differ by so much. */
-const ABOUT = 0.08;
+const AXIS_SPREAD = 0.08;
 
 /** Mean closeness of blocks to neutrals: red and blue against green of masked film (table.ts), or equal densities. */
 function nearAxis(frames: readonly Float32Array[], masked: boolean): number {
@@ -113,11 +114,11 @@ function nearAxis(frames: readonly Float32Array[], masked: boolean): number {
     for (let i = 0; i < f.length; i += 3) {
       const [r, g, b] = [f[i], f[i + 1], f[i + 2]];
       if (!Number.isFinite(r + g + b)) continue;
-      const over = Math.max(0, g - MASK.mean[1]);
-      const red = masked ? MASK.mean[0] + RED_SLOPE * over : g;
-      const blue = masked ? MASK.mean[2] + BLUE_SLOPE * over : g;
-      const thin = masked ? Math.min(0, g - MASK.mean[1] + ABOUT) : 0;
-      sum += Math.exp((-0.5 * ((r - red) ** 2 + (b - blue) ** 2 + thin ** 2)) / ABOUT ** 2);
+      const aboveMask = Math.max(0, g - MASK.mean[1]);
+      const red = masked ? MASK.mean[0] + RED_SLOPE * aboveMask : g;
+      const blue = masked ? MASK.mean[2] + BLUE_SLOPE * aboveMask : g;
+      const thin = masked ? Math.min(0, g - MASK.mean[1] + AXIS_SPREAD) : 0;
+      sum += Math.exp((-0.5 * ((r - red) ** 2 + (b - blue) ** 2 + thin ** 2)) / AXIS_SPREAD ** 2);
       n++;
     }
   return n ? sum / n : 0;

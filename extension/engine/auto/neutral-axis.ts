@@ -21,9 +21,9 @@ export interface AxisOptions {
   /** Standard deviation that the narrow heap starts with. */
   readonly start: number;
   /** Independent observations that a frame counts as, however many blocks it has. */
-  readonly votes: number;
+  readonly observations: number;
   /** Factor on the prior's standard deviations: above 1 for film that is old. */
-  readonly loosen?: number;
+  readonly priorScale?: number;
 }
 
 export interface NeutralAxis {
@@ -44,10 +44,10 @@ const WIDE = 0.4;
 const ROUNDS = 30;
 
 export function fitNeutralAxis(frames: readonly BlockDensities[], options: AxisOptions): NeutralAxis {
-  const { prior, baseSpread, narrow, start, loosen = 1 } = options;
+  const { prior, baseSpread, narrow, start, priorScale = 1 } = options;
   const k = prior.components.length;
   const unknowns = k + 2;
-  const rows = frames.map((frame) => designOf(frame, prior, loosen, baseSpread));
+  const rows = frames.map((frame) => designOf(frame, prior, priorScale, baseSpread));
   let x = Array.from({ length: unknowns }, () => 0);
   let share = 0;
   let normal: number[][] = [];
@@ -56,19 +56,19 @@ export function fitNeutralAxis(frames: readonly BlockDensities[], options: AxisO
     normal = x.map((_, i) => x.map((__, j) => (i === j ? 1 : 0)));
     const right = x.map(() => 0);
     let claimed = 0;
-    for (const row of rows) claimed += gather(row, x, { ...options, narrow: s }, normal, right);
+    for (const row of rows) claimed += accumulate(row, x, { ...options, narrow: s }, normal, right);
     share = claimed / Math.max(1, rows.length);
     x = solveLinear(normal, right);
   }
   const at = (which: "red" | "blue"): number[] =>
-    prior[which].map((m, i) => m + prior.components.reduce((sum, c, j) => sum + x[j] * loosen * c[which][i], 0));
+    prior[which].map((m, i) => m + prior.components.reduce((sum, c, j) => sum + x[j] * priorScale * c[which][i], 0));
   const middle = meanGreen(frames);
   return {
     red: at("red"),
     blue: at("blue"),
     offset: [x[k] * baseSpread, x[k + 1] * baseSpread],
     share,
-    uncertainty: [0, 1].map((c) => deviation(normal, prior, middle, c, loosen, baseSpread)) as [number, number],
+    uncertainty: [0, 1].map((c) => deviation(normal, prior, middle, c, priorScale, baseSpread)) as [number, number],
   };
 }
 
@@ -81,7 +81,7 @@ interface Design {
   readonly baseSpread: number;
 }
 
-function designOf(frame: BlockDensities, prior: NeutralPrior, loosen: number, baseSpread: number): Design {
+function designOf(frame: BlockDensities, prior: NeutralPrior, priorScale: number, baseSpread: number): Design {
   const k = prior.components.length;
   const stride = 2 + 2 * k;
   const values = new Float64Array((frame.length / 3) * stride);
@@ -100,18 +100,18 @@ function designOf(frame: BlockDensities, prior: NeutralPrior, loosen: number, ba
     values[o] = r - read(prior.red);
     values[o + 1] = b - read(prior.blue);
     for (let j = 0; j < k; j++) {
-      values[o + 2 + 2 * j] = loosen * read(prior.components[j].red);
-      values[o + 3 + 2 * j] = loosen * read(prior.components[j].blue);
+      values[o + 2 + 2 * j] = priorScale * read(prior.components[j].red);
+      values[o + 3 + 2 * j] = priorScale * read(prior.components[j].blue);
     }
   }
   return { count, values, stride, baseSpread };
 }
 
 /** Adds a frame's blocks to the normal equations; returns the part of them that the narrow heap claims. */
-function gather(
+function accumulate(
   { count, values, stride, baseSpread }: Design,
   x: readonly number[],
-  { narrow, colours, votes }: AxisOptions,
+  { narrow, colours, observations }: AxisOptions,
   normal: number[][],
   right: number[],
 ): number {
@@ -156,7 +156,7 @@ function gather(
       for (let c = 0; c <= a; c++) sums[a * n + c] += wr * vr[a] * vr[c] + wb * vb[a] * vb[c];
     }
   }
-  const scale = votes / count;
+  const scale = observations / count;
   for (let a = 0; a < n; a++) {
     right[a] += scale * sides[a];
     for (let c = 0; c <= a; c++) {
@@ -184,14 +184,14 @@ function deviation(
   prior: NeutralPrior,
   green: number,
   channel: number,
-  loosen: number,
+  priorScale: number,
   baseSpread: number,
 ): number {
   let n = 0;
   while (n < prior.green.length - 2 && prior.green[n + 1] < green) n++;
   const f = (green - prior.green[n]) / (prior.green[n + 1] - prior.green[n]);
   const which = channel === 0 ? "red" : "blue";
-  const row = prior.components.map((c) => loosen * (c[which][n] + f * (c[which][n + 1] - c[which][n])));
+  const row = prior.components.map((c) => priorScale * (c[which][n] + f * (c[which][n + 1] - c[which][n])));
   const v = [...row, channel === 0 ? baseSpread : 0, channel === 1 ? baseSpread : 0];
   const solved = solveLinear(normal, v);
   return Math.sqrt(

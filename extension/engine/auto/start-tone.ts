@@ -5,12 +5,12 @@
 import { quantile } from "./blocks.ts";
 
 /** The contrast of a print that looks like its subject, and the limits within which pictures may move it. */
-const USUAL = 1.4;
-const [FLATTEST, STEEPEST] = [1.15, 4];
+const DEFAULT_CONTRAST = 1.4;
+const [MIN_CONTRAST, MAX_CONTRAST] = [1.15, 4];
 /** log10 print luminance that the middle 96 % of a roll's tones should span at least: L* 24 to 77. */
-const SPAN = 1.1;
+const MIN_SPAN = 1.1;
 /** Beyond this many log10 of print luminance tones are crowded together at white or black. */
-const ROOM = 3;
+const MAX_RANGE = 3;
 
 export interface StartTone {
   readonly contrast: number;
@@ -31,10 +31,10 @@ export function middleOf(sorted: Float64Array): number {
 export function toneFor(logH: Float64Array): StartTone {
   const [low, high] = [quantile(logH, 0.02), quantile(logH, 0.98)];
   const whole = quantile(logH, 0.995) - quantile(logH, 0.005);
-  let contrast = USUAL;
+  let contrast = DEFAULT_CONTRAST;
   if (Number.isFinite(high - low) && high > low) {
-    contrast = Math.max(contrast, Math.min(STEEPEST, SPAN / (high - low)));
-    contrast = Math.min(contrast, Math.max(FLATTEST, ROOM / Math.max(whole, 0.05)));
+    contrast = Math.max(contrast, Math.min(MAX_CONTRAST, MIN_SPAN / (high - low)));
+    contrast = Math.min(contrast, Math.max(MIN_CONTRAST, MAX_RANGE / Math.max(whole, 0.05)));
   }
   return { contrast: Number(contrast.toFixed(2)), toe: 0.6, shoulder: 0.7 };
 }

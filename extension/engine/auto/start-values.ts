@@ -105,7 +105,7 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     narrow: fit.narrow,
     colours: fit.colours,
     start: request.base ? fit.start : fit.unknown,
-    votes: fit.votes,
+    observations: fit.votes,
   });
   const density: Rgb = [
     estimate.density[0] + axis.offset[0],
@@ -163,9 +163,9 @@ function printed(
 ): Pick<StartValues, "exposure" | "brightness" | "tone" | "frameTones"> {
   const tones = frames.map((f) => tonesOf(f, look));
   const exposure = absolute ? brightnessOf(tones, look.film === "colour-negative") : relativeBrightness(tones);
-  const moved = tones.map(({ luminance }, i) => luminance.map((v) => v + STOP * exposure[i]));
-  const tone = toneFor(sorted(moved));
-  const frameTones = moved.map((frame) => {
+  const shifted = tones.map(({ luminance }, i) => luminance.map((v) => v + STOP * exposure[i]));
+  const tone = toneFor(sorted(shifted));
+  const frameTones = shifted.map((frame) => {
     const own = toneFor(sorted([frame]));
     // A frame whose tones have no room gets less contrast; a flat one is left flat beside its neighbours.
     return own.contrast < tone.contrast - 0.15 ? own : undefined;
@@ -180,7 +180,7 @@ function sorted(frames: readonly Float32Array[]): Float64Array {
 }
 
 /** How much of a frame's distance from the roll's middle is taken out where nothing fixes the scale. */
-const OWN = 0.8;
+const FRAME_CORRECTION = 0.8;
 
 /** Stops that bring the roll's middle to mid-grey, and each frame most of the way to it. */
 function relativeBrightness(tones: readonly FrameTones[]): number[] {
@@ -188,7 +188,7 @@ function relativeBrightness(tones: readonly FrameTones[]): number[] {
   const known = middles.filter(Number.isFinite).sort((a, b) => a - b);
   const roll = known.length ? known[known.length >> 1] : 0;
   return middles.map((m) => {
-    const shift = Number.isFinite(m) ? roll + OWN * (m - roll) : roll;
+    const shift = Number.isFinite(m) ? roll + FRAME_CORRECTION * (m - roll) : roll;
     return Math.round((-20 * shift) / STOP) / 20 + 0;
   });
 }

@@ -65,7 +65,7 @@ const ORDINARY: readonly Row[] = [
   [0.034, 1,    1.02, 0.16,   0.36, 0.13,   1.23, 0.32,   0.00, 0.10,   0.00, 0.10], // people against the light
 ];
 // oxfmt-ignore
-const UNUSUAL: readonly Row[] = [
+const SPECIAL_SHARE: readonly Row[] = [
   [0.014, 0,   -0.48, 0.20,   0.26, 0.11,   0.38, 0.15,  -0.09, 0.13,  -0.45, 0.15], // forest
   [0.003, 0,   -0.36, 0.11,   0.32, 0.06,   0.47, 0.08,   0.30, 0.12,  -0.48, 0.10], // forest in autumn
   [0.0055, 0,   -0.25, 0.12,   0.55, 0.22,   0.52, 0.13,  -0.13, 0.11,  -0.47, 0.14], // flowers among leaves
@@ -89,11 +89,11 @@ const UNUSUAL: readonly Row[] = [
 const OTHER: Row = [0.033, 0, 0.1, 0.45, 0.38, 0.4, 0.5, 0.41, 0.01, 0.15, -0.09, 0.23];
 
 const scaled = (row: Row, by: number): Row => [row[0] * by, ...row.slice(1)] as unknown as Row;
-const named = [...ORDINARY, ...UNUSUAL].reduce((s, [share]) => s + share, 0);
+const named = [...ORDINARY, ...SPECIAL_SHARE].reduce((s, [share]) => s + share, 0);
 const part = (1 - OTHER[0]) / named;
 
 export const SUBJECTS: readonly Subject[] = [
   ...ORDINARY.map((row) => subject(true)(scaled(row, part))),
-  ...UNUSUAL.map((row) => subject(false)(scaled(row, part))),
+  ...SPECIAL_SHARE.map((row) => subject(false)(scaled(row, part))),
   subject(true)(OTHER),
 ];

@@ -21,9 +21,9 @@ const GAMMA = 0.6;
  * The margins above, below and beside the picture; the whole scan where no picture is known.
  * @param base density of the unexposed film; where unknown, the lightest tenth of a band stands for it
  */
-export function edgeBands(overview: DownsampledScan, area: Area | undefined, base: Rgb | undefined): EdgeBand[] {
-  const { width, height } = overview;
-  if (!area) return [band(overview, 0, 0, width, height, base)];
+export function edgeBands(downsampled: DownsampledScan, area: Area | undefined, base: Rgb | undefined): EdgeBand[] {
+  const { width, height } = downsampled;
+  if (!area) return [band(downsampled, 0, 0, width, height, base)];
   // The corners of a tilted picture reach beyond its sides.
   const lean = Math.abs(Math.sin((area.tilt * Math.PI) / 180));
   const [dx, dy] = [(lean * area.height * height) / 2, (lean * area.width * width) / 2];
@@ -33,10 +33,10 @@ export function edgeBands(overview: DownsampledScan, area: Area | undefined, bas
   const bottom = Math.round((area.top + area.height) * height + dy);
   const least = MIN_MARGIN * Math.min(width, height);
   const bands: EdgeBand[] = [];
-  if (top > least) bands.push(band(overview, 0, 0, width, top, base));
-  if (height - bottom > least) bands.push(band(overview, 0, bottom, width, height, base));
-  if (left > least) bands.push(band(overview, 0, 0, left, height, base));
-  if (width - right > least) bands.push(band(overview, right, 0, width, height, base));
+  if (top > least) bands.push(band(downsampled, 0, 0, width, top, base));
+  if (height - bottom > least) bands.push(band(downsampled, 0, bottom, width, height, base));
+  if (left > least) bands.push(band(downsampled, 0, 0, left, height, base));
+  if (width - right > least) bands.push(band(downsampled, right, 0, width, height, base));
   return bands;
 }
 

@@ -10,7 +10,7 @@ import { placedFrame } from "./roll-place.ts";
 
 export interface FoundOnScan {
   /** With flare taken off. */
-  readonly overview: DownsampledScan;
+  readonly downsampled: DownsampledScan;
   readonly flare?: Rgb;
   readonly base?: FoundBase;
   readonly frame?: FoundFrame;
@@ -32,20 +32,20 @@ export function findOnScan(
 ): FoundOnScan {
   const raw = downsample(scan, { ...light, flare: undefined });
   const flare = options.flare ?? flareOf(raw);
-  const overview = flare ? withoutFlare(raw, flare) : raw;
-  const first = findBase(overview);
+  const downsampled = flare ? withoutFlare(raw, flare) : raw;
+  const first = findBase(downsampled);
   const density = options.base ?? first?.density;
-  const frame = (density && findFrame(overview, density, options)) ?? (options.place && placedFrame(options.place));
+  const frame = (density && findFrame(downsampled, density, options)) ?? (options.place && placedFrame(options.place));
   // Around the picture no shadow of it can pass for base; where no margin is in view there is no base either.
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
-  const around = frame && edged ? findBase(overview, frame.area) : undefined;
+  const around = frame && edged ? findBase(downsampled, frame.area) : undefined;
   const base = frame ? around : first;
   const held =
     flare && !options.flare && frame && density
       ? flareWithin(flare, raw, frame.area, density, options.film ?? "colour-negative")
       : flare;
   return {
-    overview: held && held !== flare ? withoutFlare(raw, held) : overview,
+    downsampled: held && held !== flare ? withoutFlare(raw, held) : downsampled,
     ...(held ? { flare: held } : {}),
     ...(base && base.confidence >= MIN_BASE ? { base } : {}),
     ...(frame ? { frame } : {}),

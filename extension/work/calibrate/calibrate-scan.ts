@@ -31,14 +31,14 @@ export interface CalibratedChart {
   readonly seen: number;
 }
 
-export async function calibrateChart(order: CalibrateChart): Promise<CalibratedChart> {
-  const { path, light, look, area, reference, corners } = order;
+export async function calibrateChart(request: CalibrateChart): Promise<CalibratedChart> {
+  const { path, light, look, area, reference, corners } = request;
   const { scan, info } = await decodeScan(path);
-  const overview = downsample(scan, lightSetup(light, info), 1200);
-  const grid: ChartGrid | undefined = corners ? gridBetween(overview, corners) : findChart(overview, area);
+  const downsampled = downsample(scan, lightSetup(light, info), 1200);
+  const grid: ChartGrid | undefined = corners ? gridBetween(downsampled, corners) : findChart(downsampled, area);
   if (!grid)
     throw new ChartError("No chart of six by four patches was found: give its four corners, or a frame that shows it.");
-  const reading = readChart(overview, grid, reference, look);
+  const reading = readChart(downsampled, grid, reference, look);
   // What is clipped shows no colour; the others may still be enough.
   const usable = reading.patches.filter(({ name }) => !reading.clipped.includes(name));
   if (usable.length < MIN_PATCHES)
@@ -65,8 +65,8 @@ const WHOLE: Area = { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0 };
 
 export async function calibrateWedge({ path, light, known, area }: CalibrateWedge): Promise<WedgeReport & WedgeSteps> {
   const { scan, info } = await decodeScan(path);
-  const overview = downsample(scan, { ...lightSetup(light, info), flare: undefined });
-  const steps = readWedge(overview, area ?? WHOLE, known.length);
+  const downsampled = downsample(scan, { ...lightSetup(light, info), flare: undefined });
+  const steps = readWedge(downsampled, area ?? WHOLE, known.length);
   if (!steps)
     throw new WedgeError(`No wedge of ${known.length} even steps was found along the scan: give its area with --area.`);
   return { ...judgeWedge(steps, known), ...steps };

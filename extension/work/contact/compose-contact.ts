@@ -25,12 +25,12 @@ export interface ContactSheet {
 }
 
 /** Draws a contact sheet out of thumbnails and writes it. */
-export async function composeContact(order: ComposeContact): Promise<ContactSheet> {
-  const layout = contactLayout(order.cells);
+export async function composeContact(request: ComposeContact): Promise<ContactSheet> {
+  const layout = contactLayout(request.cells);
   const { width, height } = layout;
   const data = new Uint8Array(width * height * 3);
   for (let i = 0; i < data.length; i += 3) data.set(GROUND, i);
-  order.cells.forEach(({ picture }, k) => {
+  request.cells.forEach(({ picture }, k) => {
     if (!picture) return;
     const { left, top } = layout.pictures[k];
     for (let y = 0; y < picture.height; y++)
@@ -40,14 +40,14 @@ export async function composeContact(order: ComposeContact): Promise<ContactShee
             picture.data[(y * picture.width + x) * picture.channels + (picture.channels === 3 ? c : 0)];
   });
   const openPicture = await loadCodec();
-  const overlay = Buffer.from(contactOverlay(order.title, order.subtitle, order.cells, layout));
+  const overlay = Buffer.from(contactOverlay(request.title, request.subtitle, request.cells, layout));
   const lettered = await openPicture(data, { raw: { width, height, channels: 3 } })
     .composite([{ input: overlay, left: 0, top: 0 }])
     .removeAlpha()
     .raw()
     .toBuffer();
   const sheet = new Uint8Array(lettered.buffer, lettered.byteOffset, lettered.length);
-  const bytes = await encodePicture({ width, height, channels: 3, data: sheet }, order.spec, order.metadata);
-  const { size, sha256 } = await writePicture(order, bytes);
+  const bytes = await encodePicture({ width, height, channels: 3, data: sheet }, request.spec, request.metadata);
+  const { size, sha256 } = await writePicture(request, bytes);
   return { width, height, bytes: size, sha256 };
 }

@@ -65,8 +65,8 @@ export async function contactRoll(
       const scan = joined?.join?.scans[0].path ?? framePath(frame, workspace);
       const { light } = await lights.of(frame);
       const setup = { ...frameSetup(frame, light), ...joined };
-      const order = { path: scan, setup, box: [CELL_WIDTH, CELL_HEIGHT] as const };
-      return { frame: id, title, picture: await pool.run(thumbnailJob, order, { signal }) };
+      const request = { path: scan, setup, box: [CELL_WIDTH, CELL_HEIGHT] as const };
+      return { frame: id, title, picture: await pool.run(thumbnailJob, request, { signal }) };
     } catch (error) {
       if (signal?.aborted) throw error;
       return { frame: id, title, fault: errorText(error) };

@@ -19,8 +19,8 @@ export interface SmallPicture {
 }
 
 /** Draws a frame small, from a half-size decoding. */
-export async function thumbnail({ path, setup: order, box }: Thumbnail, context: JobContext): Promise<SmallPicture> {
-  const opened = await openFrame(path, order, { half: true, checkpoint: () => context.checkpoint() });
+export async function thumbnail({ path, setup: request, box }: Thumbnail, context: JobContext): Promise<SmallPicture> {
+  const opened = await openFrame(path, request, { half: true, checkpoint: () => context.checkpoint() });
   const { scan, info, setup } = opened;
   const { finalWidth, finalHeight } = place(scan, setup.framing);
   const fit = Math.min(box[0] / finalWidth, box[1] / finalHeight);

@@ -124,8 +124,8 @@ export function inspected(now: Arrivals, name: string, state: FileState, whole: 
 export function settle(now: Arrivals, time: number, times: SettleTimes): Step {
   let { pending, complete, vanished: gone } = now;
   const arrivals: Arrival[] = [];
-  const ripe = [...pending].toSorted(([a, p], [b, q]) => p.state.changed - q.state.changed || (a < b ? -1 : 1));
-  for (const [name, waiting] of ripe) {
+  const byAge = [...pending].toSorted(([a, p], [b, q]) => p.state.changed - q.state.changed || (a < b ? -1 : 1));
+  for (const [name, waiting] of byAge) {
     const { state, since, whole, reported } = waiting;
     if (whole === false && !reported && time - since >= times.patience) {
       pending = withEntry(pending, name, { ...waiting, reported: true });
@@ -134,7 +134,7 @@ export function settle(now: Arrivals, time: number, times: SettleTimes): Step {
     if (whole !== true || time - since < times.still) continue;
     const same = (other: string): boolean => other !== name && stemOf(other) === stemOf(name);
     const better = [...complete.keys(), ...pending.keys()].some((other) => same(other) && rankOf(other) < rankOf(name));
-    const lesser = [...complete.keys()].find((other) => same(other) && rankOf(other) > rankOf(name));
+    const lowerQuality = [...complete.keys()].find((other) => same(other) && rankOf(other) > rankOf(name));
     if (better) {
       // Of one exposure the raw file is the scan; the other one is known and no scan of its own.
       pending = without(pending, name);
@@ -142,8 +142,8 @@ export function settle(now: Arrivals, time: number, times: SettleTimes): Step {
     }
     if (rankOf(name) > 0 && time - since < times.pair) continue;
     pending = without(pending, name);
-    complete = withEntry(lesser === undefined ? complete : without(complete, lesser), name, state);
-    arrivals.push({ kind: "complete", name, state, ...(lesser === undefined ? {} : { replaces: lesser }) });
+    complete = withEntry(lowerQuality === undefined ? complete : without(complete, lowerQuality), name, state);
+    arrivals.push({ kind: "complete", name, state, ...(lowerQuality === undefined ? {} : { replaces: lowerQuality }) });
   }
   for (const [name, { at }] of gone)
     if (time - at >= times.pair) {

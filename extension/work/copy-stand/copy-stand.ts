@@ -23,8 +23,8 @@ import {
   judgeArrival,
   judgedAsBlank,
   judgeUnreadable,
-  rolesSoFar,
-  rollSoFar,
+  currentRoles,
+  knownRollOf,
   type Session,
   type SessionScan,
   tally,
@@ -173,7 +173,7 @@ export function openCopyStand(
     const judged =
       arrival.kind === "incomplete" ? await incomplete(name, path, stamp) : await judge(arrival, path, stamp);
     if (!judged) return;
-    const blankBefore = rolesSoFar(session, await view()).blank?.name;
+    const blankBefore = currentRoles(session, await view()).blank?.name;
     session = [...session, judged.scan];
     if (judged.role.role !== "none") await grow(judged);
     await store.write(judged.scan);
@@ -184,7 +184,7 @@ export function openCopyStand(
   /** The bare light may be recognised only when film has come: its verdict follows, and pictures are measured by it. */
   async function followBlank(before: string | undefined, newest: string): Promise<void> {
     const now = await view();
-    const blank = rolesSoFar(session, now).blank?.name;
+    const blank = currentRoles(session, now).blank?.name;
     const scan = blank === before ? undefined : session.findLast((one) => one.name === blank);
     if (!scan?.light) return;
     if (scan.name !== newest) {
@@ -225,7 +225,7 @@ export function openCopyStand(
     try {
       measured = await pool.run(
         measureArrivalJob,
-        { path, name, frame, numbers, roll: rollSoFar(session, before), positive },
+        { path, name, frame, numbers, roll: knownRollOf(session, before), positive },
         {
           signal: stopped.signal,
           onProgress: (part) => part === POSITIVE_WRITTEN && events.onPositive?.(name),

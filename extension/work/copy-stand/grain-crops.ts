@@ -38,4 +38,4 @@ export function grainCrops(plane: FilmPlane, area: Area): Promise<Uint8Array> {
   return encodePicture(picture, { type: "jpeg", depth: 8, space: "srgb", quality: 90 }, {});
 }
 
-const clamp = (value: number, most: number): number => Math.round(Math.min(most, Math.max(0, value)));
+const clamp = (value: number, max: number): number => Math.round(Math.min(max, Math.max(0, value)));

@@ -19,22 +19,22 @@ import { folderCache } from "../../scans/cache.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { encodePicture } from "../../scans/encode.ts";
 import { drawPictures, type FrameLight, lightSetup } from "../frame/develop.ts";
-import { firstLook, type LookedOver } from "../new-roll/scans/first-look.ts";
-import { type LookedAt, rolesOf } from "../new-roll/scans/sort-scans.ts";
+import { firstPassOf, type FirstPass } from "../new-roll/scans/first-pass.ts";
+import { type FirstPassScan, rolesOf } from "../new-roll/scans/sort-scans.ts";
 import type { JobContext } from "../pool/job-context.ts";
 import { grainCrops } from "./grain-crops.ts";
 import { cropsKey, POSITIVE_WRITTEN } from "./kept-pictures.ts";
 import { startValues } from "./start-values.ts";
 
 /** What the roll's earlier scans say, as plain data that crosses to the workers. */
-export interface RollSoFar {
+export interface KnownRoll {
   /** The look of the stock or the recipe. */
   readonly look: FrameLook;
   readonly statesUnmix: boolean;
   /** Longer over shorter side of the format's picture, where the format is known. */
   readonly ratio?: number;
   /** Scans that were looked at, the name of the blank that was given by hand, and every even scan's light. */
-  readonly looked: readonly LookedAt[];
+  readonly firstPasses: readonly FirstPassScan[];
   readonly blank?: string;
   readonly lights: Readonly<Record<string, { readonly light: FrameLight; readonly noise: SensorNoise }>>;
   readonly base?: Rgb;
@@ -53,7 +53,7 @@ export interface ArrivalToMeasure {
   /** Frame that it is expected to be, and the numbers that the film's edge may show instead. */
   readonly frame: string;
   readonly numbers: readonly string[];
-  readonly roll: RollSoFar;
+  readonly roll: KnownRoll;
   /** Where the positive goes, under which key, and its longer side in pixels. */
   readonly positive: {
     readonly folder: string;
@@ -78,7 +78,7 @@ export interface MeasuredPicture {
 
 export interface MeasuredArrival {
   readonly info: ScanInfo;
-  readonly looked: LookedOver;
+  readonly firstPass: FirstPass;
   readonly kind: "blank" | "leader" | "picture";
   /** Of a scan that is even all over: it may be the blank, now or when others have come. */
   readonly light?: { readonly light: FrameLight; readonly noise: SensorNoise; readonly reading: BlankReading };
@@ -91,18 +91,18 @@ export interface MeasuredArrival {
 const EVEN = 0.85;
 const WHOLE: Area = { left: 0, top: 0, width: 1, height: 1, tilt: 0 };
 
-export async function measureArrival(order: ArrivalToMeasure, context: JobContext): Promise<MeasuredArrival> {
-  const { name, path, roll } = order;
+export async function measureArrival(request: ArrivalToMeasure, context: JobContext): Promise<MeasuredArrival> {
+  const { name, path, roll } = request;
   const { scan, info } = await decodeScan(path, { half: true });
   context.checkpoint();
-  const looked = firstLook(scan, info);
-  const others = roll.looked.filter((one) => one.name !== name);
-  const roles = rolesOf([...others, { name, ...looked }], roll.blank);
-  const light = looked.even > EVEN || roll.blank === name ? lightOf(scan, info, name) : undefined;
-  const evenScan = { info, looked, ...(light ? { light } : {}) };
+  const firstPass = firstPassOf(scan, info);
+  const others = roll.firstPasses.filter((one) => one.name !== name);
+  const roles = rolesOf([...others, { name, ...firstPass }], roll.blank);
+  const light = firstPass.even > EVEN || roll.blank === name ? lightOf(scan, info, name) : undefined;
+  const evenScan = { info, firstPass, ...(light ? { light } : {}) };
   if (roles.blank?.name === name) return { ...evenScan, kind: "blank" };
   const known = roles.blank && roll.lights[roles.blank.name];
-  const { shutter, iso, aperture } = roll.looked[0]?.info ?? info;
+  const { shutter, iso, aperture } = roll.firstPasses[0]?.info ?? info;
   const under: FrameLight = known?.light ?? { flare: roll.flare ?? [0, 0, 0], reference: { shutter, iso, aperture } };
   if (roles.leaders.some((leader) => leader.name === name)) {
     const { base } = findOnScan(scan, lightSetup(under, info), { flare: roll.flare });
@@ -111,7 +111,7 @@ export async function measureArrival(order: ArrivalToMeasure, context: JobContex
   return {
     ...evenScan,
     kind: "picture",
-    picture: await measurePicture(order, scan, info, under, known?.noise, context),
+    picture: await measurePicture(request, scan, info, under, known?.noise, context),
   };
 }
 
@@ -129,14 +129,14 @@ function lightOf(scan: LinearScan, info: ScanInfo, name: string): MeasuredArriva
 }
 
 async function measurePicture(
-  order: ArrivalToMeasure,
+  request: ArrivalToMeasure,
   scan: LinearScan,
   info: ScanInfo,
   under: FrameLight,
   noise: SensorNoise | undefined,
   context: JobContext,
 ): Promise<MeasuredPicture> {
-  const { roll, name, frame, numbers } = order;
+  const { roll, name, frame, numbers } = request;
   const { look, ratio, place } = roll;
   const slide = look.film === "slide";
   const setup = lightSetup(under, info);
@@ -147,12 +147,12 @@ async function measurePicture(
     ...(slide ? { base: [0, 0, 0] as const } : roll.base ? { base: roll.base } : {}),
   });
   const area = found.frame?.area ?? place ?? WHOLE;
-  const sample = sampleOf(found.overview, area);
+  const sample = sampleOf(found.downsampled, area);
   const flare = roll.flare ?? found.flare ?? under.flare;
   const base = roll.base ?? found.base?.density;
   const start = startValues({ look, base, statesUnmix: roll.statesUnmix, info, samples: [...roll.samples, sample] });
   const exposure = start.exposures.at(-1) ?? 0;
-  await writePositive(order, scan, info, { ...under, flare }, { ...start.look, exposure }, area, context);
+  await writePositive(request, scan, info, { ...under, flare }, { ...start.look, exposure }, area, context);
   context.report(POSITIVE_WRITTEN);
   context.checkpoint();
   const light = { ...setup, flare };
@@ -169,7 +169,7 @@ async function measurePicture(
     ...(noise ? { noise } : {}),
   });
   const grain = grainPrint(plane, area);
-  const { positive } = order;
+  const { positive } = request;
   await folderCache(positive.folder, positive.maxBytes).write(cropsKey(positive.key), await grainCrops(plane, area));
   return {
     reading,
@@ -177,7 +177,7 @@ async function measurePicture(
     ...(found.base ? { base: found.base } : {}),
     ...(found.flare ? { flare: found.flare } : {}),
     sample,
-    map: densityMapOf(found.overview),
+    map: densityMapOf(found.downsampled),
     ...(grain ? { grain } : {}),
     numbers: matchNumbers(plane, area, numbers),
     exposure,

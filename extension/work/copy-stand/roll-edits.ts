@@ -2,7 +2,7 @@
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import { areaText } from "../new-roll/recipe/roll-text.ts";
 import type { Area, Rgb } from "../../engine/types.ts";
-import { type Judged, rolesSoFar, rollSoFar, type Session, usedPictures } from "./session.ts";
+import { type Judged, currentRoles, knownRollOf, type Session, usedPictures } from "./session.ts";
 import { startValues } from "./start-values.ts";
 import type { RollView } from "./roll-view.ts";
 
@@ -78,8 +78,8 @@ function frameEdits(session: Session, { scan, role }: Judged, view: RollView, st
       ...(exposure === 0 ? [] : [{ path: at("positive"), value: { exposure } }]),
     ];
   }
-  const loser = role.kept === "new" ? role.earlier : scan.name;
-  const unused = [...(known?.unused ?? []).filter((name) => name !== loser), loser];
+  const unusedScan = role.kept === "new" ? role.earlier : scan.name;
+  const unused = [...(known?.unused ?? []).filter((name) => name !== unusedScan), unusedScan];
   if (role.kept === "earlier") return [{ path: at("unused"), value: unused }];
   const earlier = session.find((one) => one.name === role.earlier)?.picture?.found?.area;
   const moved = movedArea(stated(at("area")), earlier && areaText(earlier), area);
@@ -113,20 +113,20 @@ function sharedEdits(
   written: Written,
 ): { edits: ValueEdit[]; written: Written } {
   const edits: ValueEdit[] = [];
-  const noted: Record<string, string> = { ...written };
+  const nowWritten: Record<string, string> = { ...written };
   const state = (path: string[], value: unknown, close: (now: unknown) => boolean = () => false): void => {
     const key = path.join(".");
     const now = stated(path);
     // What is not as this session left it belongs to a person: also what was removed.
-    if (value === undefined || (noted[key] ?? "undefined") !== (JSON.stringify(now) ?? "undefined")) return;
+    if (value === undefined || (nowWritten[key] ?? "undefined") !== (JSON.stringify(now) ?? "undefined")) return;
     if (now !== undefined && (same(now, value) || close(now))) return;
     edits.push({ path, value });
-    noted[key] = JSON.stringify(value);
+    nowWritten[key] = JSON.stringify(value);
   };
-  const roles = rolesSoFar(session, view);
+  const roles = currentRoles(session, view);
   if (view.blank === undefined || view.blank === roles.blank?.name) state(["light", "blank"], roles.blank?.name);
-  const ownFlare = noted["light.flare"] !== undefined;
-  const ownBase = noted["negative.base"] !== undefined;
+  const ownFlare = nowWritten["light.flare"] !== undefined;
+  const ownBase = nowWritten["negative.base"] !== undefined;
   const { blank: _, base: statedBase, flare: statedFlare, ...rest } = view;
   const free: RollView = {
     ...rest,
@@ -134,7 +134,7 @@ function sharedEdits(
     ...(statedBase && !ownBase ? { base: statedBase } : {}),
     ...(statedFlare && !ownFlare ? { flare: statedFlare } : {}),
   };
-  const roll = rollSoFar(session, free);
+  const roll = knownRollOf(session, free);
   const slide = view.look.film === "slide";
   const rounded = (v: Rgb, digits: number): Rgb => v.map((x) => Number(x.toFixed(digits))) as unknown as Rgb;
   if (roll.flare && !slide)
@@ -148,11 +148,11 @@ function sharedEdits(
     );
   const pictures = usedPictures(session, view);
   const info = pictures[0]?.picture?.reading.info;
-  if (!info) return { edits, written: noted };
+  if (!info) return { edits, written: nowWritten };
   const { look, unmix } = startValues({
     look: view.look,
     base: roll.base,
-    statesUnmix: view.statesUnmix && noted["negative.unmix"] === undefined,
+    statesUnmix: view.statesUnmix && nowWritten["negative.unmix"] === undefined,
     info,
     samples: roll.samples,
   });
@@ -163,7 +163,7 @@ function sharedEdits(
     );
   if (view.look.film === "colour-negative")
     state(["positive", "filtration"], nonZero(look.filtration), (now) => farthestCc(now, look.filtration) < SMALL_CC);
-  return { edits, written: noted };
+  return { edits, written: nowWritten };
 }
 
 function baseSource(session: Session, view: RollView) {

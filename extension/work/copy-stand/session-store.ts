@@ -16,7 +16,7 @@ export interface SessionStore {
 }
 
 /** Raise it when a judged scan's shape or the way of measuring changes: old ones are then measured again. */
-const FORM = 2;
+const FORM = 3;
 
 /** @param session what tells this session from others: the folder, and the recipe where there is one */
 export function sessionStore(cache: ByteCache, session: readonly string[], version: string): SessionStore {

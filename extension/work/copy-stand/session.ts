@@ -11,8 +11,8 @@ import type { JudgedScan, Verdict } from "../../engine/verdict/types.ts";
 import type { BlankReading, SensorNoise } from "../../engine/survey/types.ts";
 import { median } from "../../engine/math/statistics.ts";
 import type { Rgb } from "../../engine/types.ts";
-import { type LookedAt, rolesOf } from "../new-roll/scans/sort-scans.ts";
-import type { MeasuredArrival, MeasuredPicture, RollSoFar } from "./measure-arrival.ts";
+import { type FirstPassScan, rolesOf } from "../new-roll/scans/sort-scans.ts";
+import type { MeasuredArrival, MeasuredPicture, KnownRoll } from "./measure-arrival.ts";
 import type { RollView } from "./roll-view.ts";
 
 /** A scan that has been judged. */
@@ -24,7 +24,7 @@ export interface SessionScan {
   readonly verdict: Verdict;
   /** Of a picture: its frame; absent for test shots, and for scans that were removed from the recipe. */
   readonly frame?: string;
-  readonly looked?: LookedAt;
+  readonly firstPass?: FirstPassScan;
   readonly light?: { readonly light: FrameLight; readonly noise: SensorNoise; readonly reading: BlankReading };
   readonly base?: MeasuredArrival["base"];
   readonly picture?: MeasuredPicture;
@@ -71,14 +71,14 @@ export function usedPictures(session: Session, view: RollView): SessionScan[] {
 }
 
 /** Which scan is the blank, and which are leaders, as all that has arrived says. */
-export function rolesSoFar(session: Session, view: RollView) {
-  const looked = current(session).flatMap((scan) => scan.looked ?? []);
+export function currentRoles(session: Session, view: RollView) {
+  const firstPasses = current(session).flatMap((scan) => scan.firstPass ?? []);
   const named = view.blank ?? view.namedBlank;
-  return rolesOf(looked, looked.some(({ name }) => name === named) ? named : undefined);
+  return rolesOf(firstPasses, firstPasses.some(({ name }) => name === named) ? named : undefined);
 }
 
 /** What the workers have to know to measure the next scan. */
-export function rollSoFar(session: Session, view: RollView): RollSoFar {
+export function knownRollOf(session: Session, view: RollView): KnownRoll {
   const pictures = usedPictures(session, view);
   const leader = current(session).findLast(({ kind, base }) => kind === "leader" && base);
   const bases = leader?.base ? [leader.base] : pictures.flatMap(({ picture }) => picture?.base ?? []);
@@ -96,7 +96,7 @@ export function rollSoFar(session: Session, view: RollView): RollSoFar {
     look: view.look,
     statesUnmix: view.statesUnmix,
     ...(view.ratio === undefined ? {} : { ratio: view.ratio }),
-    looked: current(session).flatMap((scan) => scan.looked ?? []),
+    firstPasses: current(session).flatMap((scan) => scan.firstPass ?? []),
     ...(view.blank === undefined ? {} : { blank: view.blank }),
     lights: Object.fromEntries(lights),
     ...(base ? { base } : {}),
@@ -129,12 +129,12 @@ export interface ArrivedScan {
 /** The verdict on a scan, and what becomes of it. */
 export function judgeArrival(session: Session, view: RollView, arrived: ArrivedScan): Judged {
   const { name, stamp, measured, test = false } = arrived;
-  const { kind, looked, light, base, picture } = measured;
+  const { kind, firstPass, light, base, picture } = measured;
   const scan = {
     name,
     stamp,
     kind,
-    looked: { name, ...looked },
+    firstPass: { name, ...firstPass },
     ...(light ? { light } : {}),
     ...(base ? { base } : {}),
   };
@@ -150,9 +150,9 @@ export function judgeArrival(session: Session, view: RollView, arrived: ArrivedS
   const known = (one: SessionScan): JudgedScan[] =>
     one.picture ? [judgedScan(one.name, one.frame ?? "", one.picture, one.picture.reading.frame)] : [];
   const last = session.findLast((one) => one.picture && one.name !== name);
-  const roles = rolesSoFar(session, view);
+  const roles = currentRoles(session, view);
   const blank = current(session).find((one) => one.name === roles.blank?.name)?.light?.reading;
-  const roll = rollSoFar(session, view);
+  const roll = knownRollOf(session, view);
   const rollBase = roll.base ?? picture.base?.density;
   const verdict = judgeScan(judged, {
     film: view.look.film,
@@ -176,7 +176,7 @@ export function judgeArrival(session: Session, view: RollView, arrived: ArrivedS
 }
 
 /** Frames whose name was read on the film's edge, from which on a number may name a frame. */
-const ENOUGH_READ = 2;
+const MIN_NUMBERS_READ = 2;
 
 const GOOD: Verdict = { word: "good", reasons: [] };
 
@@ -197,10 +197,10 @@ function frameOf(
 ): { frame: string; earlier?: SessionScan } {
   const own = view.frames.find(({ scans, unused }) => scans.includes(name) || unused.includes(name));
   if (own) return { frame: own.id };
-  const double = view.frames.find(({ scans }) => replaces !== undefined && scans.includes(replaces));
-  if (double) return { frame: double.id };
-  const twin = others.toReversed().find((one) => one.picture && samePicture(picture, one.picture) === "same");
-  if (twin?.frame !== undefined) return { frame: twin.frame, earlier: twin };
+  const replaced = view.frames.find(({ scans }) => replaces !== undefined && scans.includes(replaces));
+  if (replaced) return { frame: replaced.id };
+  const sameScan = others.toReversed().find((one) => one.picture && samePicture(picture, one.picture) === "same");
+  if (sameScan?.frame !== undefined) return { frame: sameScan.frame, earlier: sameScan };
   // A retake may look like the one that was taken before, which the frame does not use.
   const spare = session.findLast(
     (one) =>
@@ -209,9 +209,11 @@ function frameOf(
   const used = others.find((one) => one.frame === spare?.frame);
   if (used?.frame !== undefined) return { frame: used.frame, earlier: used };
   const next = nextFrame(view);
-  const asNamed = others.filter((one) => one.picture && numberRead(one.picture.numbers) === String(Number(one.frame)));
+  const namedByEdge = others.filter(
+    (one) => one.picture && numberRead(one.picture.numbers) === String(Number(one.frame)),
+  );
   // Numbers on the edge count where they have named the roll's frames before: strokes can look like a figure.
-  const read = asNamed.length >= ENOUGH_READ ? numberRead(picture.numbers) : undefined;
+  const read = namedByEdge.length >= MIN_NUMBERS_READ ? numberRead(picture.numbers) : undefined;
   const free = (id: string): boolean => view.frames.every((frame) => frame.id !== id);
   const padded = read?.padStart(next.length, "0");
   return { frame: padded !== undefined && view.frames.length > 0 && free(padded) ? padded : next };
@@ -253,7 +255,7 @@ export interface Tally {
 export function tally(session: Session, view: RollView): Tally {
   const pictures = usedPictures(session, view);
   const count = (word: Verdict["word"]): number => pictures.filter(({ verdict }) => verdict.word === word).length;
-  const roles = rolesSoFar(session, view);
+  const roles = currentRoles(session, view);
   return {
     good: count("good"),
     look: count("look"),

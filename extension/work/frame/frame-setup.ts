@@ -36,10 +36,10 @@ export function lightTable(
   const readings = new Map<string, Promise<LightReading>>();
   const deaths = new Map<string, number>();
 
-  async function measure(order: ReadLight, key: string): Promise<LightReading> {
+  async function measure(request: ReadLight, key: string): Promise<LightReading> {
     for (;;)
       try {
-        return await pool.run(readLightJob, order, { signal });
+        return await pool.run(readLightJob, request, { signal });
       } catch (error) {
         if (!isWorkerLoss(error) || signal?.aborted) throw error;
         const count = (deaths.get(key) ?? 0) + 1;

@@ -70,9 +70,9 @@ const THUMBNAIL = 220;
 /** Pixels of a part at full size; a larger one is made smaller. */
 const MAX_PART_PIXELS = 4_500_000;
 
-export async function linearProxy(order: LinearProxy, context: JobContext): Promise<LinearProxyValue> {
-  const { want } = order;
-  const opened = typeof want === "object" ? await wholeScan(order, context) : await reducedScan(order, context);
+export async function linearProxy(request: LinearProxy, context: JobContext): Promise<LinearProxyValue> {
+  const { want } = request;
+  const opened = typeof want === "object" ? await wholeScan(request, context) : await reducedScan(request, context);
   context.checkpoint();
   const { scan, light, warnings, full, part: lies } = opened;
   const setup = lightSetup(light, opened.info);
@@ -123,12 +123,12 @@ interface Opened extends DecodedScan {
 
 const WHOLE: ScanPart = { left: 0, top: 0, width: 1, height: 1 };
 
-async function reducedScan(order: LinearProxy, context: JobContext): Promise<Opened> {
-  const { path, light, spots, cache } = order;
+async function reducedScan(request: LinearProxy, context: JobContext): Promise<Opened> {
+  const { path, light, spots, cache } = request;
   const kept = folderCache(cache.folder, cache.maxBytes);
   const quarter = await readProxy(path, 4, kept);
   const small = quarter.scan.width * quarter.scan.height < FEWEST_PIXELS;
-  if (order.join) return await reducedJoin(order.join, order, small ? 2 : 4, kept, context);
+  if (request.join) return await reducedJoin(request.join, request, small ? 2 : 4, kept, context);
   const decoded = small ? await readProxy(path, 2, kept) : quarter;
   return healed({ ...decoded, light, full: decoded.info, part: WHOLE }, spots);
 }
@@ -167,12 +167,12 @@ const JOIN_VERSION = 1;
 let last: { readonly key: string; readonly opened: Promise<Opened>; readonly forget: NodeJS.Timeout } | undefined;
 const KEPT_FOR = 60_000;
 
-function wholeScan(order: LinearProxy, context: JobContext): Promise<Opened> {
-  const { path, join, spots, light } = order;
+function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
+  const { path, join, spots, light } = request;
   const stamps = (join?.scans ?? [{ path }]).map((scan) => stampOf(scan.path));
   const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)]]);
   clearTimeout(last?.forget);
-  const opened = last?.key === key ? last.opened : openWhole(order, context);
+  const opened = last?.key === key ? last.opened : openWhole(request, context);
   const forget = setTimeout(() => (last = undefined), KEPT_FOR);
   forget.unref();
   last = { key, opened, forget };

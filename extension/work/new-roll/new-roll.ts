@@ -12,7 +12,7 @@ import { type RollFrames, rollFrames } from "./pictures/roll-frames.ts";
 import { composeRoll } from "./recipe/compose-roll.ts";
 import { rollWarnings } from "./roll-warnings.ts";
 import { listScans, folderScans } from "./scans/folder-scans.ts";
-import type { LookedAt } from "./scans/sort-scans.ts";
+import type { FirstPassScan } from "./scans/sort-scans.ts";
 import type { StartedFrame, StartedRoll } from "./started-roll.ts";
 
 export type { NewRollOptions } from "./new-roll-options.ts";
@@ -31,11 +31,11 @@ export async function startRoll(
   const published = publishedOf(options);
   const stated = await stockLook(options, workspace, published && `version: 1\nfilm: ${published.kind}\n`);
   const context = startContext(options, workspace, pool, hooks, 2 * scans.length + 2);
-  const looked = await folderScans(scans, context);
-  const { blank, leaders, pictures, unreadable } = looked;
+  const sorted = await folderScans(scans, context);
+  const { blank, leaders, pictures, unreadable } = sorted;
   const film = filmOf(options.film ?? stated.statedFilm, pictures, blank);
   const defaults = options.stock === undefined ? await defaultLook(film.film, workspace) : stated;
-  const ground = await rollGround(looked, { film: film.film, stock: defaults, published }, context);
+  const ground = await rollGround(sorted, { film: film.film, stock: defaults, published }, context);
   const { stock, base, flare, assumed, filmStock } = ground;
   const evidence = { pictures, film: film.film, stock, filmStock, base, hasBlank: blank !== undefined };
   const { look, unmix } = rollLook(evidence);
@@ -95,5 +95,5 @@ function startedFrames(
 }
 
 /** What the files themselves gave reason to say. */
-const scanWarnings = (pictures: readonly LookedAt[], { seen }: RollFrames): string[] =>
+const scanWarnings = (pictures: readonly FirstPassScan[], { seen }: RollFrames): string[] =>
   seen.flatMap(({ warnings }, i) => warnings.map((warning) => `${pictures[i].name}: ${warning}`));

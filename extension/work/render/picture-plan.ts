@@ -69,7 +69,7 @@ function sourceStamps({ scans, light, base }: ResolvedFrame, workspace: Workspac
 }
 
 /** What the worker gets of a picture, save what it may replace. */
-export function orderPicture(
+export function pictureRequest(
   roll: ResolvedRoll,
   frame: ResolvedFrame,
   picture: PlannedPicture,

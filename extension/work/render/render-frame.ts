@@ -54,12 +54,12 @@ export interface RenderedFrame {
  * Renders one frame: its scan is decoded once, then each picture is drawn, encoded and put in place as a whole. A
  * failure leaves no part of a file.
  */
-export async function renderFrame(order: RenderFrame, context: JobContext): Promise<RenderedFrame> {
-  const { setup, pictures } = order;
-  const stamp = stampOf(order.path);
-  await checkLock(order.path, order.locked);
-  const { drawn, info, warnings, overScan } = await drawFrame(order, context);
-  if (stampOf(order.path) !== stamp) throw changedMeanwhile(order.path);
+export async function renderFrame(request: RenderFrame, context: JobContext): Promise<RenderedFrame> {
+  const { setup, pictures } = request;
+  const stamp = stampOf(request.path);
+  await checkLock(request.path, request.locked);
+  const { drawn, info, warnings, overScan } = await drawFrame(request, context);
+  if (stampOf(request.path) !== stamp) throw changedMeanwhile(request.path);
   context.report(0.55);
   // The scan, and what decoding it left behind, is not needed any more: without this it stays until memory is short.
   freeMemory();
@@ -121,12 +121,12 @@ interface DrawnFrame {
   readonly overScan?: Uint16Array;
 }
 
-async function drawFrame({ path, setup: order, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
+async function drawFrame({ path, setup: request, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
   freeMemory(); // what the last frame left
   const forms = pictures.map((picture) => picture.form);
-  const { scan, info, warnings, setup } = await openFrame(path, order, {
+  const { scan, info, warnings, setup } = await openFrame(path, request, {
     memory: takeScanMemory,
-    part: (width, height) => scanRegion({ width, height }, order, forms),
+    part: (width, height) => scanRegion({ width, height }, request, forms),
     checkpoint: () => context.checkpoint(),
   });
   freeMemory();

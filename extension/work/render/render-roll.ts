@@ -11,7 +11,7 @@ import type { RenderedFrame } from "./render-frame.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { fileMark } from "../../scans/file-mark.ts";
 import { claimNames, folderWatch, openJournal } from "./journal.ts";
-import { orderPicture, type PlannedPicture, planPictures, rollAsSeenFrom, stemOf } from "./picture-plan.ts";
+import { pictureRequest, type PlannedPicture, planPictures, rollAsSeenFrom, stemOf } from "./picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import { existingFile, targetFolder } from "./overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
@@ -128,22 +128,22 @@ export async function renderRoll(
     if (wanted.length === 0) return { frame: frame.id, status: "kept", pictures: kept, warnings: [] };
 
     const { light, warnings } = await lights.of(frame);
-    const orders = wanted.map((picture) => {
+    const requests = wanted.map((picture) => {
       makeFolder(dirname(picture.path));
       const folder = targetFolder(directory, picture.record.file);
       inPlace(dirname(picture.path), folder);
       journal.add(picture.record);
-      return { ...orderPicture(roll, frame, picture), replace: picture.mark ?? false, folder };
+      return { ...pictureRequest(roll, frame, picture), replace: picture.mark ?? false, folder };
     });
-    const order = {
+    const request = {
       path,
       setup: { ...frameSetup(frame, light), ...joined },
       locked: roll.fingerprints[frame.scans[0].name],
-      pictures: orders,
+      pictures: requests,
     };
     let done: RenderedFrame;
     try {
-      done = await pool.run(renderFrameJob, order, { signal, onProgress: (part) => advance(frame.id, part) });
+      done = await pool.run(renderFrameJob, request, { signal, onProgress: (part) => advance(frame.id, part) });
     } catch (error) {
       // What is there now where nothing was, and was not written by this frame, stays somebody else's.
       const { code, file } = describeError(error);

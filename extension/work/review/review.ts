@@ -46,7 +46,7 @@ export async function makeReview(
   hooks: RenderHooks = {},
 ): Promise<MadeReview> {
   const recipes = await findChanges(history.snapshots.before, history.snapshots.after, options.only);
-  const orders = recipes.flatMap((recipe) =>
+  const requests = recipes.flatMap((recipe) =>
     recipe.kind === "roll" && options.long > 0
       ? recipe.frames.filter((frame) => frame.looksDifferent).map((frame) => ({ recipe, frame }))
       : [],
@@ -62,9 +62,9 @@ export async function makeReview(
   };
   let done = 0;
   const drawn = new Map<FrameDiff, Partial<ReviewFrame>>();
-  await eachLimited(orders, pool.workers + 1, async ({ recipe, frame }) => {
+  await eachLimited(requests, pool.workers + 1, async ({ recipe, frame }) => {
     drawn.set(frame, await drawFrame(drawer, recipe, frame));
-    hooks.onProgress?.(++done, orders.length, frame.id);
+    hooks.onProgress?.(++done, requests.length, frame.id);
   });
   const reports = recipes.map((recipe) => reportRecipe(recipe, drawn));
   const { before, after } = history.states;

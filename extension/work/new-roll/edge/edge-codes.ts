@@ -97,7 +97,7 @@ function frameNumbers(pictures: readonly CodedPicture[]): (string | undefined)[]
   );
   const phase = turn / (4 * Math.PI);
   const halves = at.map((v) => (v === undefined ? undefined : Math.round(2 * (v - phase))));
-  return filled(halves).map((v) => (v === undefined || v < 0 ? undefined : nameOf(v)));
+  return fillGaps(halves).map((v) => (v === undefined || v < 0 ? undefined : nameOf(v)));
 }
 
 /** The number, as a real one, that the film would have at the middle of the picture: the mean of what its codes say. */
@@ -117,7 +117,7 @@ function positionOf(picture: CodedPicture): number | undefined {
 }
 
 /** Pictures without a number between two that have one get theirs where the steps between leave no doubt. */
-function filled(halves: readonly (number | undefined)[]): (number | undefined)[] {
+function fillGaps(halves: readonly (number | undefined)[]): (number | undefined)[] {
   const out = [...halves];
   const read = halves.flatMap((v, i) => (v === undefined ? [] : [i]));
   for (let k = 1; k < read.length; k++) {

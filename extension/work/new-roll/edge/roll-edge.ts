@@ -1,7 +1,7 @@
 /** What the edge codes say of a whole roll: film, numbers of the frames, side of the emulsion, and where it changes. */
 import type { FoundPicture } from "../pictures/find-frame.ts";
 import type { ShotFrame } from "../pictures/join-shots.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 import { type EdgeReading, readEdges } from "./edge-codes.ts";
 import { type SecondRoll, secondRoll } from "./two-rolls.ts";
 
@@ -12,7 +12,7 @@ export interface RollEdge {
 }
 
 /** @param seen what was found on each picture */
-export function rollEdge(pictures: readonly LookedAt[], seen: readonly FoundPicture[]): RollEdge {
+export function rollEdge(pictures: readonly FirstPassScan[], seen: readonly FoundPicture[]): RollEdge {
   const edge = readEdges(
     pictures.map(({ info }, i) => ({
       codes: seen[i].codes,
@@ -30,7 +30,7 @@ export function rollEdge(pictures: readonly LookedAt[], seen: readonly FoundPict
 /** Names of the frames: as on the film where every frame has a number of its own, else counted from `first`. */
 export function frameNames(
   frames: readonly ShotFrame[],
-  pictures: readonly LookedAt[],
+  pictures: readonly FirstPassScan[],
   edge: EdgeReading | undefined,
   first: number | undefined,
 ): string[] {

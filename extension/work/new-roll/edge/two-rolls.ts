@@ -16,26 +16,27 @@ export interface SecondRoll {
   readonly reason: "edge code" | "base";
 }
 
-/** Bases of one roll agree within `ALIKE`; two rolls are told apart by `APART`, D in any channel. */
-const ALIKE = 0.03;
-const APART = 0.08;
+/** Bases of one roll agree within `SAME_ROLL_TOLERANCE`; two rolls differ by at least `MIN_BASE_DIFFERENCE`, D in any channel. */
+const SAME_ROLL_TOLERANCE = 0.03;
+const MIN_BASE_DIFFERENCE = 0.08;
 /** Pictures on either side that must agree. */
-const ENOUGH = 2;
+const MIN_PICTURES = 2;
 
 /** @returns undefined where nothing tells two rolls apart */
 export function secondRoll(pictures: readonly RollPicture[]): SecondRoll | undefined {
-  const told = (at: number, reason: SecondRoll["reason"]): SecondRoll => ({
+  const splitAt = (at: number, reason: SecondRoll["reason"]): SecondRoll => ({
     first: [pictures[0].name, pictures[at - 1].name],
     second: [pictures[at].name, pictures[pictures.length - 1].name],
     reason,
   });
-  for (let at = ENOUGH; at <= pictures.length - ENOUGH; at++) {
+  for (let at = MIN_PICTURES; at <= pictures.length - MIN_PICTURES; at++) {
     const [before, after] = [pictures.slice(0, at), pictures.slice(at)];
     const [one, other] = [onlyCode(before), onlyCode(after)];
     if (one !== undefined && other !== undefined && one !== other && pictures[at].codes.length > 0)
-      return told(at, "edge code");
+      return splitAt(at, "edge code");
     const [a, b] = [onlyBase(before), onlyBase(after)];
-    if (a && b && pictures[at].base && a.some((d, c) => Math.abs(d - b[c]) > APART)) return told(at, "base");
+    if (a && b && pictures[at].base && a.some((d, c) => Math.abs(d - b[c]) > MIN_BASE_DIFFERENCE))
+      return splitAt(at, "base");
   }
   return undefined;
 }
@@ -44,14 +45,14 @@ export function secondRoll(pictures: readonly RollPicture[]): SecondRoll | undef
 function onlyCode(pictures: readonly RollPicture[]): string | undefined {
   const shown = pictures.filter(({ codes }) => codes.length > 0);
   const all = new Set(shown.flatMap(({ codes }) => codes.map((c) => c.film)));
-  return shown.length >= ENOUGH && all.size === 1 ? [...all][0] : undefined;
+  return shown.length >= MIN_PICTURES && all.size === 1 ? [...all][0] : undefined;
 }
 
 /** The base that all pictures with one agree on. */
 function onlyBase(pictures: readonly RollPicture[]): Rgb | undefined {
   const known = pictures.flatMap(({ base }) => (base ? [base] : []));
-  if (known.length < ENOUGH) return undefined;
+  if (known.length < MIN_PICTURES) return undefined;
   const middle = [0, 1, 2].map((c) => known.map((b) => b[c]).toSorted((x, y) => x - y)[known.length >> 1]);
-  const apart = known.some((b) => b.some((d, c) => Math.abs(d - middle[c]) > ALIKE));
-  return apart ? undefined : [middle[0], middle[1], middle[2]];
+  const differs = known.some((b) => b.some((d, c) => Math.abs(d - middle[c]) > SAME_ROLL_TOLERANCE));
+  return differs ? undefined : [middle[0], middle[1], middle[2]];
 }

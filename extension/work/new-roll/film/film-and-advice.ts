@@ -3,13 +3,13 @@ import { filmKindOf } from "../../../engine/auto/film-kind.ts";
 import { type StartValues, whiteOf } from "../../../engine/auto/start-values.ts";
 import type { Film } from "../../../engine/types.ts";
 import type { StartedRoll } from "../started-roll.ts";
-import { exposureOf, type LookedAt } from "../scans/sort-scans.ts";
+import { exposureOf, type FirstPassScan } from "../scans/sort-scans.ts";
 
 /** The kind of film as stated, or as the middles of the scans show it. */
 export function filmOf(
   stated: Film | undefined,
-  pictures: readonly LookedAt[],
-  blank: LookedAt | undefined,
+  pictures: readonly FirstPassScan[],
+  blank: FirstPassScan | undefined,
 ): StartedRoll["film"] {
   if (stated) return { film: stated, certainty: 1, from: "stated" };
   const display = pictures.every(({ info }) => info.display);
@@ -26,18 +26,18 @@ export function filmOf(
 }
 
 /** Greys that are expected further off than this (ΔC*ab) deserve a neutral picked by hand. */
-const UNSURE = 5;
+const DOUBTFUL_CAST = 5;
 
 /** What would make a start surer, a sentence each. */
 export function adviceFor(start: StartValues, frames: number, blank: boolean, base: boolean): string[] {
   if (start.film.film !== "colour-negative") return [];
-  const unsure = (start.cast ?? 0) > UNSURE;
+  const isDoubtful = (start.cast ?? 0) > DOUBTFUL_CAST;
   return [
     ...(blank ? [] : ["A blank (a scan of the bare light) would take out uneven light and fix the base's colour."]),
     ...(base ? [] : ["A scan of the leader, or the rebate in view, would fix the base and with it brightness."]),
-    ...(unsure && frames < 4
+    ...(isDoubtful && frames < 4
       ? ["More frames of the same film, created as one roll, would make the balance surer."]
       : []),
-    ...(unsure ? ["Pick a neutral by hand, or photograph a grey card on the next roll."] : []),
+    ...(isDoubtful ? ["Pick a neutral by hand, or photograph a grey card on the next roll."] : []),
   ];
 }

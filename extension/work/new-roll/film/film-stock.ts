@@ -112,7 +112,7 @@ function colourText(
   );
 }
 
-function composed(film: PublishedFilm, values: readonly ValueEdit[], remarks: readonly CommentInsert[]): string {
+function composed(film: PublishedFilm, values: readonly ValueEdit[], comments: readonly CommentInsert[]): string {
   return composeRecipe({
     kind: "stock",
     head: `Written from the film library for one camera and one light; create it again for others.`,
@@ -123,6 +123,6 @@ function composed(film: PublishedFilm, values: readonly ValueEdit[], remarks: re
       ...values,
       { path: ["note"], value: noteOf(film) },
     ],
-    comments: remarks,
+    comments,
   });
 }

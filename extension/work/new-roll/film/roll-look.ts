@@ -3,14 +3,14 @@ import { balanceRoll, type RollBalance, tonesOf } from "../../../engine/auto/bal
 import { type StartValues, startValues } from "../../../engine/auto/start-values.ts";
 import { type UnmixOrigin, unmixOf } from "../../../engine/calibrate/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3 } from "../../../engine/types.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 import type { RollBase, StartedRoll } from "../started-roll.ts";
 import type { FilmStock } from "./film-stock.ts";
 import type { StockLook } from "./stock-look.ts";
 
 /** What is known of the roll before it is balanced. */
 export interface LookEvidence {
-  readonly pictures: readonly LookedAt[];
+  readonly pictures: readonly FirstPassScan[];
   readonly film: Film;
   readonly stock: StockLook;
   /** The stock's recipe where it was written from a published film. */
@@ -32,10 +32,10 @@ export interface RollLook {
 }
 
 /** Whether all pictures were developed for display. */
-export const isDisplay = (pictures: readonly LookedAt[]): boolean => pictures.every(({ info }) => info.display);
+export const isDisplay = (pictures: readonly FirstPassScan[]): boolean => pictures.every(({ info }) => info.display);
 
 /** The first picture that names its camera, or the first of all. */
-const cameraOf = (pictures: readonly LookedAt[]): LookedAt["info"] =>
+const cameraOf = (pictures: readonly FirstPassScan[]): FirstPassScan["info"] =>
   (pictures.find((p) => p.info.model) ?? pictures[0]).info;
 
 /** The stock's look with the roll's own film, base and unmix. */
@@ -55,7 +55,7 @@ export function rollLook({ pictures, film, stock, base }: LookEvidence): RollLoo
 }
 
 /** One unmix for the roll, of its camera: of its model, its colour matrix, or no camera. */
-function unmixFor({ model, colourMatrix }: LookedAt["info"]): RollUnmix {
+function unmixFor({ model, colourMatrix }: FirstPassScan["info"]): RollUnmix {
   return { ...unmixOf(model, colourMatrix), camera: model ?? "an unnamed camera" };
 }
 
@@ -68,7 +68,7 @@ export interface BalancedRoll {
 /** Where the roll's own curve balances it. */
 const UNFILTERED: Omit<RollBalance, "exposure"> = {
   filtration: { cyan: 0, magenta: 0, yellow: 0 },
-  asked: { cyan: 0, yellow: 0 },
+  fromPictures: { cyan: 0, yellow: 0 },
   followed: 0,
 };
 

@@ -10,7 +10,7 @@ import { resolveRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 import type { RollBase } from "../started-roll.ts";
 import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 
@@ -69,19 +69,19 @@ export function publishedOf({ filmData, stock }: NewRollOptions): PublishedFilm 
   if (film) throw new StartError(`The recipe of ${film.name} needs a path: name the stock that is to be written.`);
   const names = publishedFilms.map(({ name }) => name);
   const near = searchFilms(filmData).map(({ name }) => name);
-  const meant = near.length > 0 ? near : [nearest(filmData, names) ?? []].flat();
+  const suggestions = near.length > 0 ? near : [nearest(filmData, names) ?? []].flat();
   throw new StartError(
-    `The film library has no "${filmData}".${meant.length > 0 ? ` Did you mean ${meant.slice(0, 4).join(" or ")}?` : ""}` +
+    `The film library has no "${filmData}".${suggestions.length > 0 ? ` Did you mean ${suggestions.slice(0, 4).join(" or ")}?` : ""}` +
       ' "rollbook films" lists what it has.',
   );
 }
 
 /** What the scans say of camera and light. */
 export interface StockEvidence {
-  readonly pictures: readonly LookedAt[];
+  readonly pictures: readonly FirstPassScan[];
   readonly light: FrameLight;
   readonly base?: RollBase;
-  readonly blank?: LookedAt;
+  readonly blank?: FirstPassScan;
 }
 
 /** The stock's recipe of a published film for the camera and light of these scans. */

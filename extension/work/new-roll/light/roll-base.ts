@@ -5,12 +5,12 @@ import type { Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import type { StartContext } from "../new-roll-options.ts";
 import type { FoundPicture } from "../pictures/find-frame.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 import type { RollBase } from "../started-roll.ts";
 
 export interface BaseScans {
   /** Leaders first, then pictures. */
-  readonly shots: readonly LookedAt[];
+  readonly shots: readonly FirstPassScan[];
   /** What was found on each of `shots`. */
   readonly found: readonly FoundPicture[];
   /** How many of `shots` are leaders. */

@@ -4,7 +4,7 @@ import { readLightJob } from "../../frame/jobs.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import type { StartContext } from "../new-roll-options.ts";
 import type { FoundPicture } from "../pictures/find-frame.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 
 /**
  * Where no holder is in view flare cannot be read, but there always is some, and without it dense tones lose most in blue:
@@ -15,8 +15,8 @@ const USUAL_FLARE: Rgb = [0.002, 0.002, 0.002];
 
 /** The light field of the blank; without one, only the exposure that the scans are compared with. */
 export async function lightOf(
-  blank: LookedAt | undefined,
-  reference: LookedAt,
+  blank: FirstPassScan | undefined,
+  reference: FirstPassScan,
   { pathOf, pool, signal }: StartContext,
 ): Promise<FrameLight> {
   const { shutter, iso, aperture } = reference.info;

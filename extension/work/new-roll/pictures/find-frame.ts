@@ -49,36 +49,40 @@ const MIN_WIDTH = 1200;
 const WHOLE: Area = { left: 0.08, top: 0.08, width: 0.84, height: 0.84, tilt: 0 };
 
 /** Finds flare, base and the picture on one scan, or on several joined, and keeps of it what balancing the roll needs. */
-export async function findFrame(order: FindFrame, context: JobContext): Promise<FoundPicture> {
-  const { ratio, known, film } = order;
-  const half = await open(order, true, context);
+export async function findFrame(request: FindFrame, context: JobContext): Promise<FoundPicture> {
+  const { ratio, known, film } = request;
+  const half = await open(request, true, context);
   // Edges of a small scan need every pixel.
-  const { scan, setup, warnings } = half.scan.width < MIN_WIDTH ? await open(order, false, context) : half;
-  const { overview, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
-  const grain = order.join ? undefined : grainPrint(filmPlane(scan, setup), frame?.area ?? WHOLE);
+  const { scan, setup, warnings } = half.scan.width < MIN_WIDTH ? await open(request, false, context) : half;
+  const { downsampled, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
+  const grain = request.join ? undefined : grainPrint(filmPlane(scan, setup), frame?.area ?? WHOLE);
   return {
     ...(flare ? { flare } : {}),
     ...(base ? { base } : {}),
-    ...(frame && !order.whole ? { frame } : {}),
-    sample: sampleOf(overview, (!order.whole && frame?.area) || WHOLE),
-    map: densityMapOf(overview),
-    codes: await codesOn(overview, frame?.area, base?.density ?? known?.base),
+    ...(frame && !request.whole ? { frame } : {}),
+    sample: sampleOf(downsampled, (!request.whole && frame?.area) || WHOLE),
+    map: densityMapOf(downsampled),
+    codes: await codesOn(downsampled, frame?.area, base?.density ?? known?.base),
     ...(grain ? { grain } : {}),
     warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };
 }
 
 /** Edge codes around the picture; a reader that fails is no reason to lose the frame. */
-async function codesOn(overview: DownsampledScan, area: Area | undefined, base: Rgb | undefined): Promise<EdgeCode[]> {
+async function codesOn(
+  downsampled: DownsampledScan,
+  area: Area | undefined,
+  base: Rgb | undefined,
+): Promise<EdgeCode[]> {
   const codes: EdgeCode[] = [];
-  for (const band of edgeBands(overview, area, base)) {
+  for (const band of edgeBands(downsampled, area, base)) {
     const found = await readEdgeCodes(band).catch(() => []);
     const at = ([x, y]: EdgeCode["centre"]): EdgeCode["centre"] => [
-      (band.left + x) / overview.width,
-      (band.top + y) / overview.height,
+      (band.left + x) / downsampled.width,
+      (band.top + y) / downsampled.height,
     ];
     codes.push(
-      ...found.map((code) => ({ ...code, centre: at(code.centre), pixelsPerMm: code.pixelsPerMm / overview.width })),
+      ...found.map((code) => ({ ...code, centre: at(code.centre), pixelsPerMm: code.pixelsPerMm / downsampled.width })),
     );
   }
   return codes;

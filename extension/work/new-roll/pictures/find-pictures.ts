@@ -6,7 +6,7 @@ import type { Area, Film, Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
 import type { StartContext } from "../new-roll-options.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 
 /** What holds for all scans of the roll. */
@@ -19,7 +19,7 @@ export interface FindSetup {
 
 const CLEAR: Rgb = [0, 0, 0];
 /** Confidence in a rectangle below which it is not used. */
-const DOUBTFUL = 0.5;
+const MIN_CONFIDENCE = 0.5;
 
 const findOn = (
   name: string,
@@ -30,7 +30,7 @@ const findOn = (
 
 /** What each scan shows by itself. */
 export function findAlone(
-  shots: readonly LookedAt[],
+  shots: readonly FirstPassScan[],
   setup: FindSetup,
   context: StartContext,
 ): Promise<FoundPicture[]> {
@@ -56,7 +56,7 @@ export interface FoundPictures {
 
 /** Looks again at scans that do not show all sides of their picture, with what is known of the roll. */
 export async function findTogether(
-  pictures: readonly LookedAt[],
+  pictures: readonly FirstPassScan[],
   alone: readonly FoundPicture[],
   { base, flare }: KnownOfRoll,
   setup: FindSetup,
@@ -76,7 +76,7 @@ export async function findTogether(
   // A rectangle that is more likely wrong than right would cut the picture: the whole scan is taken.
   await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {
     const { frame, flare: own, base: ownBase } = seen[i];
-    if (!frame || frame.confidence >= DOUBTFUL || Object.values(frame.sides).includes("roll")) return;
+    if (!frame || frame.confidence >= MIN_CONFIDENCE || Object.values(frame.sides).includes("roll")) return;
     const whole = await findOn(name, setup, context, { known: { flare: own ?? flare }, whole: true });
     seen[i] = { ...whole, ...(ownBase ? { base: ownBase } : {}) };
     warnings.push(`${name}: the picture's edges were not seen clearly enough to crop it.`);

@@ -2,12 +2,12 @@
 import type { Rgb } from "../../../engine/types.ts";
 import type { RollGround } from "../light/roll-ground.ts";
 import type { StartContext } from "../new-roll-options.ts";
-import type { LookedAt } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../scans/sort-scans.ts";
 import type { FoundPicture } from "./find-frame.ts";
 import { findTogether } from "./find-pictures.ts";
 import { withoutFlare } from "../light/roll-light.ts";
 import { frameShots, type ShotFrame } from "./join-shots.ts";
-import { withoutRepeats } from "./repeats.ts";
+import { withoutRetakes } from "./without-retakes.ts";
 
 export interface RollFrames {
   readonly frames: readonly ShotFrame[];
@@ -20,7 +20,7 @@ export interface RollFrames {
 
 /** @param base that joined scans are looked at with: the film's, or the stock's */
 export async function rollFrames(
-  pictures: readonly LookedAt[],
+  pictures: readonly FirstPassScan[],
   { alone, base, flare, light, setup }: RollGround,
   joinBase: Rgb | undefined,
   context: StartContext,
@@ -28,7 +28,7 @@ export async function rollFrames(
   const together = await findTogether(pictures, alone, { base: base?.density, flare }, setup, context);
   const seen = withoutFlare(together.seen, flare);
   const shown = pictures.map(({ name }, i) => ({ name, path: context.pathOf(name), seen: seen[i] }));
-  const { shots, unused, warnings } = withoutRepeats(shown);
+  const { shots, unused, warnings } = withoutRetakes(shown);
   // Where the roll's pictures lie whole in their scans, the format is no larger than a scan and nothing is a part.
   const fits = together.place !== undefined;
   const { ratio } = setup;

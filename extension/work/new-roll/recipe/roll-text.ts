@@ -21,7 +21,7 @@ export interface RollHead {
 }
 
 /** A rectangle found with less confidence deserves a look. */
-const SURE = 0.8;
+const MIN_CONFIDENCE = 0.8;
 
 export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): string {
   const values: ValueEdit[] = [];
@@ -52,11 +52,11 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
   );
   if (base) {
     const { density, scan, area, scatter } = base;
-    const told = difference ? ` ${difference.words}` : "";
+    const differenceText = difference ? ` ${difference.words}` : "";
     state(
       ["negative", "base"],
       { density, read: { scan, area, scatter } },
-      `Measured; the scans of the roll agree within ${base.spread.toFixed(3)} D.${told}`,
+      `Measured; the scans of the roll agree within ${base.spread.toFixed(3)} D.${differenceText}`,
     );
   } else if (start?.base.from === "inferred")
     state(
@@ -78,8 +78,8 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     state(
       ["positive", "filtration"],
       { cyan: add("cyan"), magenta: add("magenta"), yellow: add("yellow") },
-      `Measured relative to the stock, one balance for the roll. Its pictures alone ask for cyan ${signed(balance.asked.cyan)}, yellow ` +
-        `${signed(balance.asked.yellow)}; ${Math.round(100 * balance.followed)} % of that is followed, for subjects have ` +
+      `Measured relative to the stock, one balance for the roll. Its pictures alone ask for cyan ${signed(balance.fromPictures.cyan)}, yellow ` +
+        `${signed(balance.fromPictures.yellow)}; ${Math.round(100 * balance.followed)} % of that is followed, for subjects have ` +
         "colours of their own.",
     );
   }
@@ -176,25 +176,26 @@ const INSET = 0.0012;
 
 /** An area as recipes state it: a hair inside the edges that were found, in fractions to four places. */
 export function areaText({ left, top, width, height, tilt }: Area): Area {
-  const held = (v: number): number => Number(Math.min(1, Math.max(0, v)).toFixed(4));
-  const [l, t] = [held(left + INSET), held(top + INSET)];
+  const clamped = (v: number): number => Number(Math.min(1, Math.max(0, v)).toFixed(4));
+  const [l, t] = [clamped(left + INSET), clamped(top + INSET)];
   return {
     left: l,
     top: t,
-    width: Math.min(held(width - 2 * INSET), Number((1 - l).toFixed(4))),
-    height: Math.min(held(height - 2 * INSET), Number((1 - t).toFixed(4))),
+    width: Math.min(clamped(width - 2 * INSET), Number((1 - l).toFixed(4))),
+    height: Math.min(clamped(height - 2 * INSET), Number((1 - t).toFixed(4))),
     tilt: Number(tilt.toFixed(2)) + 0,
   };
 }
 
 /** Silent where all is well: thirty-six times "found" says nothing. */
 function commentOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): string | undefined {
-  const unseen = Object.entries(sides).flatMap(([side, how]) => (how === "edge" || how === "holder" ? [] : [side]));
-  const sure = Math.round(100 * confidence);
-  const by = sides[unseen[0] as keyof typeof sides] === "roll" ? "as the roll's other frames lie" : "by the format";
-  if (unseen.length === 4) return `Look at this one: no side was seen, placed ${by}.`;
-  if (unseen.length > 0) return `Too dark to see at ${unseen.join(" and ")}: placed ${by} (${sure} % sure).`;
-  return confidence < SURE ? `Look at this one: ${sure} % sure.` : undefined;
+  const hidden = Object.entries(sides).flatMap(([side, how]) => (how === "edge" || how === "holder" ? [] : [side]));
+  const confidencePercent = Math.round(100 * confidence);
+  const by = sides[hidden[0] as keyof typeof sides] === "roll" ? "as the roll's other frames lie" : "by the format";
+  if (hidden.length === 4) return `Look at this one: no side was seen, placed ${by}.`;
+  if (hidden.length > 0)
+    return `Too dark to see at ${hidden.join(" and ")}: placed ${by} (${confidencePercent} % sure).`;
+  return confidence < MIN_CONFIDENCE ? `Look at this one: ${confidencePercent} % sure.` : undefined;
 }
 
 /** Where a roll's unmix comes from, as the rest of a sentence. */

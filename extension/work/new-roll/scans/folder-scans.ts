@@ -4,7 +4,7 @@ import { firstPassJob } from "../jobs.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
 import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
-import { inOrder, type LookedAt, type Roles, rolesOf, type ScanFiles, scanFiles } from "./sort-scans.ts";
+import { inOrder, type FirstPassScan, type Roles, rolesOf, type ScanFiles, scanFiles } from "./sort-scans.ts";
 import { unwritableName } from "./unwritable-name.ts";
 
 /**
@@ -34,17 +34,17 @@ export interface FolderScans extends Roles {
 export async function folderScans(scans: readonly string[], context: StartContext): Promise<FolderScans> {
   const { options, pool, signal, pathOf, step } = context;
   const unreadable: { name: string; reason: string }[] = [];
-  const looked: LookedAt[] = [];
+  const firstPasses: FirstPassScan[] = [];
   await eachLimited(scans, pool.workers + 1, async (name) => {
     try {
-      looked.push({ name, ...(await pool.run(firstPassJob, { path: pathOf(name) }, { signal })) });
+      firstPasses.push({ name, ...(await pool.run(firstPassJob, { path: pathOf(name) }, { signal })) });
     } catch (error) {
       if (signal?.aborted) throw error;
       unreadable.push({ name, reason: errorText(error) });
     }
     step(name);
   });
-  const roles = rolesOf(inOrder(looked), options.blank);
+  const roles = rolesOf(inOrder(firstPasses), options.blank);
   const pictures = between(roles.pictures, options);
   if (options.blank && !roles.blank)
     throw new StartError(`There is no scan ${options.blank} in ${options.folder} that can be read.`);

@@ -1,6 +1,6 @@
 /** Which files of a folder are scans of one roll, what each of them shows, and in which order they lie on the film. */
 import type { Rgb } from "../../../engine/types.ts";
-import type { LookedOver } from "./first-look.ts";
+import type { FirstPass } from "./first-pass.ts";
 
 // oxfmt-ignore
 const RAW = new Set(["3fr", "arw", "cr2", "cr3", "crw", "dng", "erf", "fff", "iiq", "kdc", "mef", "mos", "mrw", "nef", "nrw", "orf", "pef", "raf", "raw", "rw2", "rwl", "sr2", "srf", "srw", "x3f"]);
@@ -54,70 +54,74 @@ export function byName(a: string, b: string): number {
 }
 
 /** A scan with what was seen on it at first sight. */
-export interface LookedAt extends LookedOver {
+export interface FirstPassScan extends FirstPass {
   readonly name: string;
 }
 
 /** By the camera's clock where every scan has a time of its own (a file counter may start again at 1), else by name. */
-export function inOrder<T extends LookedAt>(scans: readonly T[]): T[] {
+export function inOrder<T extends FirstPassScan>(scans: readonly T[]): T[] {
   const times = scans.map((s) => s.info.time);
-  const ticking = times.every((t) => t !== undefined) && new Set(times).size === times.length;
-  return scans.toSorted((a, b) => (ticking ? (a.info.time! < b.info.time! ? -1 : 1) : byName(a.name, b.name)));
+  const hasClock = times.every((t) => t !== undefined) && new Set(times).size === times.length;
+  return scans.toSorted((a, b) => (hasClock ? (a.info.time! < b.info.time! ? -1 : 1) : byName(a.name, b.name)));
 }
 
 /** Shutter × ISO ÷ f-number², with what is not known taken as 1. */
-export function exposureOf({ shutter = 1, iso = 1, aperture = 1 }: LookedOver["info"]): number {
+export function exposureOf({ shutter = 1, iso = 1, aperture = 1 }: FirstPass["info"]): number {
   return (shutter * iso) / (aperture * aperture);
 }
 
 /** Nearly all of a blank or a leader is even. */
-const EVEN = 0.85;
+const MIN_EVEN_SHARE = 0.85;
 /** Bare light is brighter than the thinnest film in every channel by at least this. */
-const BRIGHTER = 1.12;
+const MIN_BRIGHTNESS_RATIO = 1.12;
 /** A leader's middle is as dense as the thinnest film on it, falloff aside. */
-const SAME = 0.12;
+const MAX_DENSITY_DIFFERENCE = 0.12;
 /** A smaller thing, in parts of the longer side, is dust: half a millimetre on small film. */
-const DUST = 0.015;
+const MAX_DUST_SIZE = 0.015;
 
 export interface Roles {
-  readonly blank?: LookedAt;
+  readonly blank?: FirstPassScan;
   /** Even scans that are not the blank: leader, or frames that were never exposed. */
-  readonly leaders: readonly LookedAt[];
-  readonly pictures: readonly LookedAt[];
+  readonly leaders: readonly FirstPassScan[];
+  readonly pictures: readonly FirstPassScan[];
 }
 
 /**
  * The blank is the even scan that is brighter, over its exposure, than the thinnest film of all the others; an even scan
  * as bright as that film is a leader.
  */
-export function rolesOf(scans: readonly LookedAt[], named?: string): Roles {
-  const over = (s: LookedAt, v: Rgb): Rgb => {
+export function rolesOf(scans: readonly FirstPassScan[], named?: string): Roles {
+  const signalOverExposure = (s: FirstPassScan, v: Rgb): Rgb => {
     const e = exposureOf(s.info);
     return [v[0] / e, v[1] / e, v[2] / e];
   };
-  const even = scans.filter((s) => s.even > EVEN && s.name !== named);
-  const others = scans.filter((s) => s.even <= EVEN && s.thinnest && s.name !== named);
+  const even = scans.filter((s) => s.even > MIN_EVEN_SHARE && s.name !== named);
+  const others = scans.filter((s) => s.even <= MIN_EVEN_SHARE && s.thinnest && s.name !== named);
   const film = [0, 1, 2].map((c) => {
     const levels = others
-      .map((s) => over(s, s.thinnest!.map((d) => 10 ** -d) as unknown as Rgb)[c])
+      .map((s) => signalOverExposure(s, s.thinnest!.map((d) => 10 ** -d) as unknown as Rgb)[c])
       .sort((a, b) => a - b);
     return levels.length ? levels[levels.length >> 1] : undefined;
   });
-  const brightness = (s: LookedAt): number => Math.min(...over(s, s.middle).map((v, c) => v / (film[c] ?? v)));
+  const brightness = (s: FirstPassScan): number =>
+    Math.min(...signalOverExposure(s, s.middle).map((v, c) => v / (film[c] ?? v)));
   let blank = scans.find((s) => s.name === named);
   if (!named) {
     const brightest = even.toSorted((a, b) => brightness(b) - brightness(a)).at(0);
-    if (brightest && brightness(brightest) > BRIGHTER) blank = brightest;
+    if (brightest && brightness(brightest) > MIN_BRIGHTNESS_RATIO) blank = brightest;
     // Two even scans and no picture that shows its margin: the brighter of them is light, the other film.
     else if (brightest && film[0] === undefined && even.length > 1) {
-      const sum = (s: LookedAt): number => over(s, s.middle).reduce((a, b) => a + b, 0);
+      const sum = (s: FirstPassScan): number => signalOverExposure(s, s.middle).reduce((a, b) => a + b, 0);
       const [first, second] = even.toSorted((a, b) => sum(b) - sum(a));
-      if (sum(first) > BRIGHTER * sum(second)) blank = first;
+      if (sum(first) > MIN_BRIGHTNESS_RATIO * sum(second)) blank = first;
     }
   }
   // A picture of plain sky is even as well, but not as thin as the margin around it; one of the moon is, but for the moon.
   const leaders = even.filter(
-    (s) => s !== blank && s.thing < DUST && s.thinnest?.every((d, c) => Math.abs(d + Math.log10(s.middle[c])) < SAME),
+    (s) =>
+      s !== blank &&
+      s.largestObject < MAX_DUST_SIZE &&
+      s.thinnest?.every((d, c) => Math.abs(d + Math.log10(s.middle[c])) < MAX_DENSITY_DIFFERENCE),
   );
   return {
     ...(blank ? { blank } : {}),

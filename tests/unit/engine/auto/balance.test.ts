@@ -124,8 +124,8 @@ describe("a base against its stock's", () => {
     [[0.38, 0.6, 0.74], "other colour"],
     [[0.31, 0.31, 0.31], "other colour"],
   ] as const)("%j is told as %s", (read, kind) => {
-    const { kind: told, words, density } = compareBase([0.31, 0.6, 0.76], read);
-    expect(told).toBe(kind);
+    const { kind: found, words, density } = compareBase([0.31, 0.6, 0.76], read);
+    expect(found).toBe(kind);
     expect(density[0]).toBeCloseTo(read[0] - 0.31, 9);
     expect(words).toMatch(/^Against the stock's base.* D\. [A-Z].*\.$/);
   });

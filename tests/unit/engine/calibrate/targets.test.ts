@@ -67,10 +67,10 @@ function photographed(stand: Stand, stops: number, placement = {}) {
     film: { exposure: stops },
     placement: { tilt: 0.6, ...placement },
   });
-  const { overview, frame, base } = findOnScan(scan, light, { ratio: 1.5 });
+  const { downsampled, frame, base } = findOnScan(scan, light, { ratio: 1.5 });
   const look = lookOf(stand, base!.density);
-  const grid = findChart(overview, frame!.area)!;
-  return { overview, look, grid, reading: readChart(overview, grid, reference, look) };
+  const grid = findChart(downsampled, frame!.area)!;
+  return { overview: downsampled, look, grid, reading: readChart(downsampled, grid, reference, look) };
 }
 
 describe("a 24-patch chart on film", () => {
@@ -108,7 +108,7 @@ describe("a 24-patch chart on film", () => {
   });
 
   it("is read mirrored too, and between four corners given by hand", () => {
-    const { reading, overview, look } = photographed(stands[0], 0, { mirrored: true });
+    const { reading, overview: downsampled, look } = photographed(stands[0], 0, { mirrored: true });
     expect(reading.mirrored).toBe(true);
     const [first] = shots;
     const { centres } = first.grid;
@@ -127,7 +127,7 @@ describe("a 24-patch chart on film", () => {
       expect(Math.hypot(x - centres[i][0], y - centres[i][1])).toBeLessThan(4);
     });
     expect(
-      mean(fitChart(readChart(overview, gridBetween(overview, corners), reference, look).patches, look).errors),
+      mean(fitChart(readChart(downsampled, gridBetween(downsampled, corners), reference, look).patches, look).errors),
     ).toBeLessThan(2.5);
   });
 
@@ -144,8 +144,8 @@ describe("a 24-patch chart on film", () => {
 
   it("is not found where there is none", () => {
     const { scan, light } = shoot("leader", { stand: stands[0] });
-    const { overview } = findOnScan(scan, light);
-    expect(findChart(overview, { left: 0.05, top: 0.05, width: 0.9, height: 0.9, tilt: 0 })).toBeUndefined();
+    const { downsampled } = findOnScan(scan, light);
+    expect(findChart(downsampled, { left: 0.05, top: 0.05, width: 0.9, height: 0.9, tilt: 0 })).toBeUndefined();
   });
 
   it("has its usual colours near those of thirty measured charts", () => {
@@ -174,9 +174,9 @@ describe("a step wedge", () => {
       { ...request, placement: { centre: [0.5, 0.5], width: 0.91, tilt: 0.2, mirrored: false } },
       3,
     );
-    const overview = downsample(linearOf(made), lightOf(stand, exposure));
+    const downsampled = downsample(linearOf(made), lightOf(stand, exposure));
     return {
-      steps: readWedge(overview, { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0.2 }, 21)!,
+      steps: readWedge(downsampled, { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0.2 }, 21)!,
       truth: made.truth,
     };
   };

@@ -8,7 +8,7 @@ import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
 import {
   byName,
   inOrder,
-  type LookedAt,
+  type FirstPassScan,
   rolesOf,
   scanFiles,
 } from "../../../../extension/work/new-roll/scans/sort-scans.ts";
@@ -120,10 +120,13 @@ describe("sorting a folder's files", () => {
     expect(["a10", "a9", "A1b"].toSorted(byName)).toEqual(["A1b", "a9", "a10"]);
   });
 
-  const looked = (name: string, about: Partial<LookedAt> & { shutter?: number; time?: string }): LookedAt => ({
+  const firstPassScan = (
+    name: string,
+    about: Partial<FirstPassScan> & { shutter?: number; time?: string },
+  ): FirstPassScan => ({
     name,
     even: 0.3,
-    thing: 0,
+    largestObject: 0,
     middle: [0.1, 0.1, 0.1],
     blocks: new Float32Array(0),
     info: { source: "raw", width: 1, height: 1, bits: 14, shutter: about.shutter ?? 0.01, time: about.time },
@@ -132,11 +135,11 @@ describe("sorting a folder's files", () => {
 
   it("orders by the camera's clock, for counters start again", () => {
     const scans = [
-      looked("S0001.dng", { time: "2026-05-02T11:00:00" }),
-      looked("S9999.dng", { time: "2026-05-02T10:00:00" }),
+      firstPassScan("S0001.dng", { time: "2026-05-02T11:00:00" }),
+      firstPassScan("S9999.dng", { time: "2026-05-02T10:00:00" }),
     ];
     expect(inOrder(scans).map((s) => s.name)).toEqual(["S9999.dng", "S0001.dng"]);
-    expect(inOrder([...scans, looked("S0002.dng", {})]).map((s) => s.name)).toEqual([
+    expect(inOrder([...scans, firstPassScan("S0002.dng", {})]).map((s) => s.name)).toEqual([
       "S0001.dng",
       "S0002.dng",
       "S9999.dng",
@@ -145,13 +148,13 @@ describe("sorting a folder's files", () => {
 
   it("tells light, leader and a plain sky apart, by light over exposure", () => {
     const base = [0.5, 0.26, 0.18] as const;
-    const thin = base.map((t) => -Math.log10(t * 0.8)) as unknown as LookedAt["thinnest"];
-    const frame = looked("F.dng", { thinnest: thin });
-    const leader = looked("L.dng", { even: 0.95, middle: [0.4, 0.21, 0.144], thinnest: thin });
+    const thin = base.map((t) => -Math.log10(t * 0.8)) as unknown as FirstPassScan["thinnest"];
+    const frame = firstPassScan("F.dng", { thinnest: thin });
+    const leader = firstPassScan("L.dng", { even: 0.95, middle: [0.4, 0.21, 0.144], thinnest: thin });
     // Half the time, so half the signal: brighter than film all the same.
-    const light = looked("B.dng", { even: 0.99, middle: [0.4, 0.4, 0.4], shutter: 0.005 });
-    const sky = looked("K.dng", { even: 0.9, middle: [0.05, 0.03, 0.02], thinnest: thin });
-    const moon = { ...leader, name: "M.dng", thing: 0.02 };
+    const light = firstPassScan("B.dng", { even: 0.99, middle: [0.4, 0.4, 0.4], shutter: 0.005 });
+    const sky = firstPassScan("K.dng", { even: 0.9, middle: [0.05, 0.03, 0.02], thinnest: thin });
+    const moon = { ...leader, name: "M.dng", largestObject: 0.02 };
     const roles = rolesOf([frame, leader, light, sky, moon]);
     expect(roles.blank?.name).toBe("B.dng");
     expect(roles.leaders.map((s) => s.name)).toEqual(["L.dng"]);

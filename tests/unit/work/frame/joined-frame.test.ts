@@ -52,7 +52,7 @@ describe("a frame joined from two scans", () => {
     sensorDust: [],
   };
   let light: FrameLight;
-  const order = (want: LinearProxy["want"], more: Partial<LinearProxy> = {}): LinearProxy => ({
+  const request = (want: LinearProxy["want"], more: Partial<LinearProxy> = {}): LinearProxy => ({
     path: paths[0],
     join: frameJoin,
     light,
@@ -101,34 +101,34 @@ describe("a frame joined from two scans", () => {
   ] as const;
 
   it("is one picture in the preview, in one exposure, at its full size in the recipe's measure", async () => {
-    const made = await linearProxy(order("picture"), context);
+    const made = await linearProxy(request("picture"), context);
     expect([made.scanWidth, made.scanHeight]).toEqual(FULL);
     expect(made.codes.length).toBe(made.width * made.height * 6);
     for (const [x, d] of STEPS) expect(Math.abs(densityAt(made, x, 100) - d)).toBeLessThan(0.01);
     // The steps stand where the film has them.
     expect(densityAt(made, 254, 100)).toBeLessThan(0.45);
     expect(densityAt(made, 526, 100)).toBeGreaterThan(1.15);
-    const again = await linearProxy(order("picture"), context);
+    const again = await linearProxy(request("picture"), context);
     expect(Buffer.compare(Buffer.from(made.codes), Buffer.from(again.codes))).toBe(0);
     expect([again.part, again.weights]).toEqual([made.part, made.weights]);
   });
 
   it("follows a place and spots that change", async () => {
-    const before = await linearProxy(order("picture"), context);
+    const before = await linearProxy(request("picture"), context);
     expect(densityAt(before, 640, 160)).toBeGreaterThan(1.6);
     const spots = [[640 / FULL[0], 160 / FULL[0], 10 / FULL[0]]] as const;
-    const after = await linearProxy(order("picture", { spots }), context);
+    const after = await linearProxy(request("picture", { spots }), context);
     expect(Math.abs(densityAt(after, 640, 160) - 1.2)).toBeLessThan(0.02);
     const scans = [frameJoin.scans[0], { path: paths[1], place: [DX - 20, DY, 0] as const }];
-    const moved = await linearProxy(order("picture", { join: { scans, sensorDust: [] } }), context);
+    const moved = await linearProxy(request("picture", { join: { scans, sensorDust: [] } }), context);
     expect(moved.scanWidth).toBe(FULL[0] - 20);
   });
 
   it("is there as a thumbnail and, part by part, at full size", async () => {
-    const small = await linearProxy(order("thumbnail"), context);
+    const small = await linearProxy(request("thumbnail"), context);
     expect(Math.max(small.width, small.height)).toBeLessThanOrEqual(220);
     const part = { left: 600 / FULL[0], top: 0.25, width: 0.19, height: 0.5 };
-    const close = await linearProxy(order(part), context);
+    const close = await linearProxy(request(part), context);
     expect([close.width, close.part.left]).toEqual([149, 600 / FULL[0]]);
     for (const proxy of [small, close]) expect(Math.abs(densityAt(proxy, 700, 100) - 1.2)).toBeLessThan(0.01);
   });

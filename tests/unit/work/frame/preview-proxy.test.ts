@@ -40,7 +40,7 @@ describe("linear proxies", () => {
   const path = join(folder, "scan.dng");
   const cache = { folder: join(folder, "cache"), maxBytes: 50e6 };
   let light: FrameLight;
-  const order = (want: LinearProxy["want"], spots: LinearProxy["spots"] = []): LinearProxy => ({
+  const request = (want: LinearProxy["want"], spots: LinearProxy["spots"] = []): LinearProxy => ({
     path,
     light,
     spots,
@@ -75,7 +75,7 @@ describe("linear proxies", () => {
   };
 
   it("carry the film's density, light and exposure taken out, within 0.01 D", async () => {
-    const made = await linearProxy(order("picture"), context);
+    const made = await linearProxy(request("picture"), context);
     expect([made.scanWidth, made.scanHeight]).toEqual([WIDTH, HEIGHT]);
     expect(made.codes.length).toBe(made.width * made.height * 6);
     for (const [u, d] of [
@@ -92,39 +92,39 @@ describe("linear proxies", () => {
   });
 
   it("are the same from the cache", async () => {
-    const first = await linearProxy(order("picture"), context);
-    const again = await linearProxy(order("picture"), context);
+    const first = await linearProxy(request("picture"), context);
+    const again = await linearProxy(request("picture"), context);
     expect(Buffer.compare(Buffer.from(first.codes), Buffer.from(again.codes))).toBe(0);
   });
 
   it("heal spots", async () => {
     const u = 120 / WIDTH;
-    const before = await linearProxy(order("picture"), context);
+    const before = await linearProxy(request("picture"), context);
     expect(densityAt(before, u, 0.5)).toBeGreaterThan(1.2);
-    const after = await linearProxy(order("picture", [[u, 160 / WIDTH, 8 / WIDTH]]), context);
+    const after = await linearProxy(request("picture", [[u, 160 / WIDTH, 8 / WIDTH]]), context);
     expect(Math.abs(densityAt(after, u, 0.5) - 0.4)).toBeLessThan(0.02);
   });
 
   it("are small as thumbnails", async () => {
-    const made = await linearProxy(order("thumbnail"), context);
+    const made = await linearProxy(request("thumbnail"), context);
     expect(Math.max(made.width, made.height)).toBeLessThanOrEqual(220);
     expect(Math.abs(densityAt(made, 0.1, 0.2) - 0.4)).toBeLessThan(0.01);
   });
 
   it("show a part pixel by pixel, and say which", async () => {
     const part = { left: 0.5, top: 0.25, width: 0.25, height: 0.5 };
-    const made = await linearProxy(order(part), context);
+    const made = await linearProxy(request(part), context);
     expect([made.width, made.height, made.part]).toEqual([120, 160, part]);
     expect(Math.abs(densityAt(made, 0.5, 0.5) - 1.1)).toBeLessThan(0.01);
-    const edge = await linearProxy(order({ left: 0.99, top: 0.99, width: 0.5, height: 0.5 }), context);
+    const edge = await linearProxy(request({ left: 0.99, top: 0.99, width: 0.5, height: 0.5 }), context);
     expect(edge.part.left + edge.part.width).toBeLessThanOrEqual(1);
   });
 
   it("do without a blank, and fail with the scan's own words", async () => {
-    const made = await linearProxy({ ...order("picture"), light: { flare: [0, 0, 0] } }, context);
+    const made = await linearProxy({ ...request("picture"), light: { flare: [0, 0, 0] } }, context);
     expect(made.field).toBeUndefined();
     expect(densityAt(made, 0.1, 0.2)).toBeCloseTo(0.4 - Math.log10(bare(48)), 1);
-    await expect(linearProxy({ ...order("picture"), path: join(folder, "none.dng") }, context)).rejects.toThrow(
+    await expect(linearProxy({ ...request("picture"), path: join(folder, "none.dng") }, context)).rejects.toThrow(
       /none\.dng/,
     );
   });

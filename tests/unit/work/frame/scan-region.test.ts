@@ -57,13 +57,13 @@ describe.each([
     fc.assert(
       fc.property(setups, forms, (how, sizes) => {
         const setup: FrameSetup = { look: plainLook, light: { flare: [0, 0, 0] }, ...how };
-        const orders = sizes.map((size): PictureForm => ({ space: "srgb", ...size }));
+        const requests = sizes.map((size): PictureForm => ({ space: "srgb", ...size }));
         const draw = (wanted: FullSize, from?: LinearScan): Uint16Array[] => {
           const scan = from ? { ...from, data: from.data.slice() } : scanOfMosaic(recorded, false, wanted);
           heal(scan, setup.spots);
-          return drawPictures(scan, {}, setup, orders, () => {}).map(({ data }) => data);
+          return drawPictures(scan, {}, setup, requests, () => {}).map(({ data }) => data);
         };
-        const part = scanRegion({ width: WIDTH, height: HEIGHT }, setup, orders);
+        const part = scanRegion({ width: WIDTH, height: HEIGHT }, setup, requests);
         spared += WIDTH * HEIGHT - part.width * part.height;
         expect(draw({ memory: used, part: () => part })).toEqual(draw({}, whole));
       }),

@@ -12,7 +12,7 @@ const begun: Omit<StartedRoll, "text"> = {
   leaders: [],
   duplicates: [],
   unreadable: [],
-  balance: { filtration: none, asked: { cyan: 0, yellow: 0 }, followed: 0, exposure: [] },
+  balance: { filtration: none, fromPictures: { cyan: 0, yellow: 0 }, followed: 0, exposure: [] },
   frames: [{ id: "01", scans: ["S0001.dng"], unused: [], exposure: 0 }],
   film: { film: "colour-negative", certainty: 1, from: "stated" },
   advice: [],

@@ -2,7 +2,7 @@
 import { samePicture } from "../../../engine/verdict/same-picture.ts";
 import type { Shot } from "./join-shots.ts";
 
-export interface Repeats {
+export interface DistinctShots {
   /** Scans that make frames, in order; of each picture the one that was taken last, where the first was. */
   readonly shots: readonly Shot[];
   /** Scans that are not used, by the name of the one that is. */
@@ -10,18 +10,18 @@ export interface Repeats {
   readonly warnings: readonly string[];
 }
 
-export function withoutRepeats(all: readonly Shot[]): Repeats {
+export function withoutRetakes(all: readonly Shot[]): DistinctShots {
   const shots: Shot[] = [];
   const unused = new Map<string, readonly string[]>();
   const warnings: string[] = [];
   for (const shot of all) {
-    const answers = shots.map((one) => samePicture(shot.seen, one.seen));
-    const at = answers.lastIndexOf("same");
-    const alike = shots[answers.lastIndexOf("alike")];
+    const comparisons = shots.map((one) => samePicture(shot.seen, one.seen));
+    const at = comparisons.lastIndexOf("same");
+    const lookalike = shots[comparisons.lastIndexOf("alike")];
     if (at < 0) {
-      if (alike)
+      if (lookalike)
         warnings.push(
-          `${shot.name} looks like ${alike.name}, but whether it is the same piece of film cannot be seen: each makes a ` +
+          `${shot.name} looks like ${lookalike.name}, but whether it is the same piece of film cannot be seen: each makes a ` +
             "frame. If it was photographed twice, remove one of them.",
         );
       shots.push(shot);
