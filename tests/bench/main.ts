@@ -13,6 +13,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "large-scan": () => import("./large-scan.ts"),
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),
+  "first-positive": () => import("./first-positive.ts"),
   "auto-start": () => import("./auto-start.ts"),
 };
 

@@ -1,12 +1,14 @@
 /** Reads the published tables kept in tests/reference (its README names source and licence of each). */
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 
 /** One line of a table by column name. */
 export type Row = Readonly<Record<string, string>>;
 
 /** Lines of a CSV file in tests/reference; lines that begin with # are comments, the first other line names the columns. */
 export function referenceTable(file: string): Row[] {
-  const text = readFileSync(new URL(`../reference/${file}`, import.meta.url), "utf8");
+  // Benches are bundled into dist/.
+  const folder = ["../reference/", "../tests/reference/"].find((to) => existsSync(new URL(to, import.meta.url)));
+  const text = readFileSync(new URL(`${folder}${file}`, import.meta.url), "utf8");
   const lines = text.split(/\r?\n/).filter((line) => line !== "" && !line.startsWith("#"));
   const names = lines[0].split(",");
   const rows = lines.slice(1).map((line) => {

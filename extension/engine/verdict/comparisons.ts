@@ -6,19 +6,9 @@ import { median } from "../math/statistics.ts";
 import { type Box, SIDES, type SurveyedRoll } from "../survey/types.ts";
 import type { Side } from "../types.ts";
 import { addedBlur, bestFocus, FOCUS_PLACES, type FocusPlace, focusOf } from "./focus.ts";
-import { missedNumbers } from "./film-numbers.ts";
-import { samePicture } from "./same-picture.ts";
-import type { JudgedScan, StandRoll, VerdictWord } from "./types.ts";
-
-/** Something that was seen on a scan, before the rules say what it means. */
-export interface Observation {
-  readonly code: string;
-  readonly message: Message;
-  readonly areas: readonly Box[];
-  /** Where it weighs otherwise than its rule says. */
-  readonly word?: VerdictWord;
-  readonly remedy?: Message;
-}
+import { duplicateScan, mirroredFilm, otherFilm, possibleDuplicate, skippedPicture } from "./film-comparisons.ts";
+import type { Observation } from "./observation.ts";
+import type { JudgedScan, StandRoll } from "./types.ts";
 
 type Comparison = (scan: JudgedScan, roll: StandRoll) => Observation | undefined;
 
@@ -29,6 +19,7 @@ const COMPARISONS: readonly Comparison[] = [
   dustier,
   sensorDust,
   mirroredFilm,
+  otherFilm,
   setUpChanged,
   duplicateScan,
   possibleDuplicate,
@@ -217,19 +208,6 @@ function sensorDust(scan: JudgedScan, roll: StandRoll): Observation | undefined 
   };
 }
 
-/** Agreement, mirrored less upright, from which a number reads the wrong way round. */
-const MIRRORED = 0.12;
-
-function mirroredFilm(scan: JudgedScan): Observation | undefined {
-  const { lettering } = scan.reading;
-  if (lettering === undefined || -lettering <= MIRRORED) return undefined;
-  return {
-    code: "wrong-way-round",
-    message: msg("The film lies the wrong way round: the number on its edge reads mirrored."),
-    areas: [],
-  };
-}
-
 function setUpChanged(scan: JudgedScan, { last, blank }: StandRoll): Observation | undefined {
   const before = last?.reading.info ?? blank?.info;
   if (!before) return undefined;
@@ -252,40 +230,3 @@ function setUpChanged(scan: JudgedScan, { last, blank }: StandRoll): Observation
 
 const stop = (aperture: number | undefined): string | undefined =>
   aperture === undefined ? undefined : `f/${Number(aperture.toFixed(1))}`;
-
-function duplicateScan(scan: JudgedScan, { earlier }: StandRoll): Observation | undefined {
-  if (earlier?.word !== "good") return undefined;
-  return {
-    code: "taken-twice",
-    message: msg("The same picture as {0}, which was good already (frame {1}).", earlier.name, scan.frame),
-    areas: [],
-  };
-}
-
-function possibleDuplicate(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
-  const other = before.toReversed().find((one) => one.frame !== scan.frame && samePicture(scan, one) === "alike");
-  if (!other) return undefined;
-  return {
-    code: "looks-alike",
-    message: msg("It looks like frame {0}, but whether it is the same piece of film cannot be seen.", other.frame),
-    areas: [],
-  };
-}
-
-function skippedPicture(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
-  const missed = missedNumbers(scan, before);
-  if (missed.length === 0) return undefined;
-  return {
-    code: "picture-missed",
-    message:
-      missed.length === 1
-        ? msg("The film's edge says {0}: picture {1} was not photographed.", scan.frame, missed[0])
-        : msg(
-            "The film's edge says {0}: pictures {1} and {2} were not photographed.",
-            scan.frame,
-            missed[0],
-            missed[1],
-          ),
-    areas: [],
-  };
-}

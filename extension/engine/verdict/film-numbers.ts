@@ -26,17 +26,33 @@ export function numberRead(matches: readonly NumberMatch[]): string | undefined 
     : undefined;
 }
 
-/** Numbers between the frame before, whose number was read too, and this one. */
+/** A frame's place on the film in halves: 24 for "12", 25 for "12A"; undefined for other names. */
+export function halfOf(frame: string): number | undefined {
+  const [, number, half] = /^(\d+)(A?)$/.exec(frame) ?? [];
+  return number === undefined ? undefined : 2 * Number(number) + (half ? 1 : 0);
+}
+
+/** The frame at a place in halves: "12", "12A". */
+export const frameOfHalf = (half: number, width = 2): string =>
+  `${String(half >> 1).padStart(width, "0")}${half % 2 === 1 ? "A" : ""}`;
+
+/** Whether a scan shows its frame's number itself, as a code or in figures. */
+const showsNumber = ({ frame, numbers, edge }: JudgedScan): boolean =>
+  edge?.frame === frame || numberRead(numbers) === String(Number(frame));
+
+/** Frames between the one before, whose number was read too, and this one, that have not been photographed. */
 export function missedNumbers(scan: JudgedScan, before: readonly JudgedScan[]): string[] {
-  const number = Number(scan.frame);
-  if (numberRead(scan.numbers) !== String(number)) return [];
-  const taken = new Set(before.map(({ frame }) => Number(frame)));
-  const lower = before.filter(
-    ({ frame, numbers }) => Number(frame) < number && numberRead(numbers) === String(Number(frame)),
-  );
+  const here = halfOf(scan.frame);
+  if (here === undefined || !showsNumber(scan)) return [];
+  const place = ({ frame }: JudgedScan): number => halfOf(frame) ?? Infinity;
+  const taken = new Set(before.map(place));
+  const read = before.filter(showsNumber).map(place);
+  const lower = read.filter((half) => half < here);
   if (lower.length === 0) return [];
-  const from = Math.max(...lower.map(({ frame }) => Number(frame)));
-  return Array.from({ length: Math.max(0, number - from - 1) }, (_, k) => from + 1 + k)
-    .filter((one) => !taken.has(one))
-    .map((one) => String(one).padStart(scan.frame.length, "0"));
+  const last = Math.max(...lower);
+  // Pictures lie a whole number apart, in half-frame cameras half of one.
+  const step = new Set([...read, here].map((half) => half % 2)).size > 1 ? 1 : 2;
+  return Array.from({ length: Math.max(0, Math.floor((here - last - 1) / step)) }, (_, k) => last + step * (k + 1))
+    .filter((half) => half < here && !taken.has(half))
+    .map((half) => frameOfHalf(half, scan.frame.replace(/A$/, "").length));
 }

@@ -4,7 +4,8 @@ import { findAll } from "../survey/catalogue.ts";
 import { blurMap } from "../survey/sharpness/sharpness-map.ts";
 import { where } from "../survey/findings/common.ts";
 import type { BlankReading, Finding, SurveyedRoll } from "../survey/types.ts";
-import { comparisons, type Observation } from "./comparisons.ts";
+import { comparisons } from "./comparisons.ts";
+import type { Observation } from "./observation.ts";
 import { ruleOf, urgencyOf } from "./rules.ts";
 import type { JudgedScan, Reason, StandRoll, Verdict, VerdictWord } from "./types.ts";
 

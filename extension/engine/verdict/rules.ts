@@ -75,6 +75,11 @@ export const RULES: readonly VerdictRule[] = [
     remedy: msg("Push the film back and photograph the missing picture."),
   },
   {
+    code: "other-film",
+    word: "look",
+    remedy: msg("If another roll has begun, end this session and begin one with a recipe of its own."),
+  },
+  {
     code: "set-up-changed",
     word: "look",
     remedy: msg("Set it back and photograph it again, or photograph a new blank (the bare light)."),

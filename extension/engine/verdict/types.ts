@@ -44,6 +44,15 @@ export interface JudgedScan {
   readonly grain?: GrainPrint;
   /** How well numbers near the expected one agree with the film's edge. */
   readonly numbers: readonly NumberMatch[];
+  /** What the code on the film's edge says, where it shows one. */
+  readonly edge?: {
+    /** The film by its code, "36-2". */
+    readonly film: string;
+    /** The frame in the roll's own count, where the code has a number. */
+    readonly frame?: string;
+    /** Whether the code lies as a mirror shows it. */
+    readonly mirrored: boolean;
+  };
 }
 
 /** What is known of the roll when a scan is judged. */
@@ -51,6 +60,8 @@ export interface StandRoll {
   readonly film: Film;
   readonly base?: Rgb;
   readonly flare: Rgb;
+  /** Whether the recipe mirrors the roll's pictures: the emulsion faced the camera. */
+  readonly mirror?: boolean;
   /** Sides of the format's picture in millimetres, the longer first. */
   readonly picture?: readonly [long: number, short: number];
   readonly blank?: BlankReading;

@@ -15,7 +15,7 @@ import type { Pool } from "../pool/pool.ts";
 import type { Arrival } from "./arrivals.ts";
 import { numbersAround } from "../../engine/verdict/film-numbers.ts";
 import { cropsKey, POSITIVE_WRITTEN } from "./kept-pictures.ts";
-import { rollEdits, type Written } from "./roll-edits.ts";
+import { rollEdits } from "./roll-edits.ts";
 import { type RollView, rollView, type ViewOptions } from "./roll-view.ts";
 import {
   expectation,
@@ -29,9 +29,11 @@ import {
   type SessionScan,
   tally,
   type Tally,
+  usedPictures,
 } from "./session.ts";
 import { type SessionStore, sessionStore } from "./session-store.ts";
 import { type FolderWatch, watchFolder, type WatchOptions } from "./watch-folder.ts";
+import { valueAt, withoutOwn, type Written } from "./written.ts";
 import { measureArrivalJob } from "./jobs.ts";
 import { firstPassJob } from "../new-roll/jobs.ts";
 
@@ -179,6 +181,13 @@ export function openCopyStand(
     await store.write(judged.scan);
     events.onVerdict?.(judged, tally(session, await view()), (performance.now() - from) / 1000);
     await followBlank(blankBefore, name);
+    if (judged.role.role === "leader") await followLeader();
+  }
+
+  /** The base that a leader shows after the pictures moves the whole start: the newest picture says where to. */
+  async function followLeader(): Promise<void> {
+    const newest = usedPictures(session, await view()).at(-1);
+    if (newest) await measureAgain(newest.name);
   }
 
   /** The bare light may be recognised only when film has come: its verdict follows, and pictures are measured by it. */
@@ -253,8 +262,11 @@ export function openCopyStand(
     const text = await recipe?.read();
     const file = workspace.inside(recipe?.file ?? join(folder, "none.roll.yaml"));
     const document = parseRecipe(text ?? headText(), { file, kind: "roll" });
-    const { resolved } = await loadDocument(document, workspace);
-    return rollView(resolved ?? resolveRoll(parseRecipe("version: 1\n", { file, kind: "roll" })), options);
+    const { resolved, stock } = await loadDocument(document, workspace);
+    const roll = resolved ?? resolveRoll(parseRecipe("version: 1\n", { file, kind: "roll" }));
+    // JSON is YAML: the values alone are read again, without what this session wrote.
+    const rest = JSON.stringify(withoutOwn(document.value ?? { version: 1 }, written));
+    return rollView(roll, options, resolveRoll(parseRecipe(rest, { file, kind: "roll" }), stock));
   }
 
   function headText(): string {
@@ -279,8 +291,7 @@ export function openCopyStand(
     for (let attempt = 0; attempt < ATTEMPTS; attempt++) {
       const seen = (await recipe.read()) ?? (await create(recipe));
       const document = parseRecipe(seen, { file: workspace.inside(recipe.file), kind: "roll" });
-      const stated = (path: ValueEdit["path"]): unknown =>
-        path.reduce<unknown>((value, key) => (value as Record<string, unknown> | undefined)?.[key], document.value);
+      const stated = (path: ValueEdit["path"]): unknown => valueAt(document.value, path);
       const made = rollEdits(session, await view(), judged, stated, written);
       if (made.edits.length === 0) return;
       if (!(await recipe.change(seen, made.edits, made.label))) continue;

@@ -14,23 +14,25 @@ import { measureBlank } from "../../engine/survey/measure-blank.ts";
 import { measureScan } from "../../engine/survey/measure-scan.ts";
 import { matchNumbers, type NumberMatch } from "../../engine/survey/lettering.ts";
 import type { BlankReading, ScanReading, SensorNoise } from "../../engine/survey/types.ts";
-import type { Area, FrameLook, LinearScan, Rgb, ScanInfo } from "../../engine/types.ts";
+import type { Area, Film, FrameLook, LinearScan, Rgb, ScanInfo } from "../../engine/types.ts";
 import { folderCache } from "../../scans/cache.ts";
 import { decodeScan } from "../../scans/decode.ts";
+import type { EdgeCode } from "../../scans/edge-codes/read-edge-codes.ts";
 import { encodePicture } from "../../scans/encode.ts";
 import { drawPictures, type FrameLight, lightSetup } from "../frame/develop.ts";
+import { filmOf } from "../new-roll/film/film-and-advice.ts";
+import { USUAL_FLARE, withoutFlare } from "../new-roll/light/roll-light.ts";
+import { edgeCodesOn } from "../new-roll/pictures/find-frame.ts";
 import { firstPassOf, type FirstPass } from "../new-roll/scans/first-pass.ts";
-import { type FirstPassScan, rolesOf } from "../new-roll/scans/sort-scans.ts";
+import { type FirstPassScan, type Roles, rolesOf } from "../new-roll/scans/sort-scans.ts";
 import type { JobContext } from "../pool/job-context.ts";
 import { grainCrops } from "./grain-crops.ts";
 import { cropsKey, POSITIVE_WRITTEN } from "./kept-pictures.ts";
-import { startValues } from "./start-values.ts";
+import { type RollStart, type StatedLook, startValues } from "./start-values.ts";
 
 /** What the roll's earlier scans say, as plain data that crosses to the workers. */
 export interface KnownRoll {
-  /** The look of the stock or the recipe. */
-  readonly look: FrameLook;
-  readonly statesUnmix: boolean;
+  readonly stated: StatedLook;
   /** Longer over shorter side of the format's picture, where the format is known. */
   readonly ratio?: number;
   /** Scans that were looked at, the name of the blank that was given by hand, and every even scan's light. */
@@ -41,7 +43,8 @@ export interface KnownRoll {
   readonly flare?: Rgb;
   /** Where the roll's pictures lie, once enough of them agree. */
   readonly place?: Area;
-  readonly samples: readonly PictureSample[];
+  /** Pictures that say how the roll's conversion begins, by scan, in the order in which they were taken. */
+  readonly samples: readonly { readonly name: string; readonly sample: PictureSample }[];
   readonly turn: 0 | 90 | 180 | 270;
   readonly mirror: boolean;
 }
@@ -72,8 +75,14 @@ export interface MeasuredPicture {
   readonly map: DensityMap;
   readonly grain?: GrainPrint;
   readonly numbers: readonly NumberMatch[];
-  /** EV of the first positive. */
-  readonly exposure: number;
+  /** Codes on the film's edge, in fractions of the scan (find-frame.ts). */
+  readonly codes: readonly EdgeCode[];
+  /** Kind of film, as stated or as the scans so far show it, and how sure. */
+  readonly film: { readonly film: Film; readonly certainty: number; readonly from: "stated" | "inferred" };
+  /** What the positive was drawn with: the roll's start from this picture and those before. */
+  readonly start: RollStart;
+  /** The scans that the start's frames belong to; this one is the last. */
+  readonly startedFrom: readonly string[];
 }
 
 export interface MeasuredArrival {
@@ -111,7 +120,7 @@ export async function measureArrival(request: ArrivalToMeasure, context: JobCont
   return {
     ...evenScan,
     kind: "picture",
-    picture: await measurePicture(request, scan, info, under, known?.noise, context),
+    picture: await measurePicture(request, { scan, info, under, noise: known?.noise, roles }, context),
   };
 }
 
@@ -128,31 +137,47 @@ function lightOf(scan: LinearScan, info: ScanInfo, name: string): MeasuredArriva
   }
 }
 
+interface OpenedPicture {
+  readonly scan: LinearScan;
+  readonly info: ScanInfo;
+  /** The light that it is measured by, and the blank's noise. */
+  readonly under: FrameLight;
+  readonly noise: SensorNoise | undefined;
+  readonly roles: Roles;
+}
+
 async function measurePicture(
   request: ArrivalToMeasure,
-  scan: LinearScan,
-  info: ScanInfo,
-  under: FrameLight,
-  noise: SensorNoise | undefined,
+  { scan, info, under, noise, roles }: OpenedPicture,
   context: JobContext,
 ): Promise<MeasuredPicture> {
   const { roll, name, frame, numbers } = request;
-  const { look, ratio, place } = roll;
-  const slide = look.film === "slide";
+  const { ratio, place } = roll;
+  const kind = filmOf(roll.stated.film, roles.pictures, roles.blank);
+  const { film } = kind;
+  const slide = film === "slide";
   const setup = lightSetup(under, info);
   const found = findOnScan(scan, setup, {
     ratio,
-    film: look.film,
+    film,
     place,
     ...(slide ? { base: [0, 0, 0] as const } : roll.base ? { base: roll.base } : {}),
   });
   const area = found.frame?.area ?? place ?? WHOLE;
-  const sample = sampleOf(found.downsampled, area);
   const flare = roll.flare ?? found.flare ?? under.flare;
-  const base = roll.base ?? found.base?.density;
-  const start = startValues({ look, base, statesUnmix: roll.statesUnmix, info, samples: [...roll.samples, sample] });
-  const exposure = start.exposures.at(-1) ?? 0;
-  await writePositive(request, scan, info, { ...under, flare }, { ...start.look, exposure }, area, context);
+  const veil = roll.flare ?? found.flare ?? (under.field && !slide ? USUAL_FLARE : under.flare);
+  const [{ sample }] = withoutFlare([{ flare: found.flare, sample: sampleOf(found.downsampled, area) }], veil);
+  const base = slide ? undefined : (roll.base ?? found.base?.density);
+  const samples = [...roll.samples.filter((one) => one.name !== name), { name, sample }];
+  const start = startValues({
+    stated: roll.stated,
+    film,
+    base,
+    blank: under.field !== undefined,
+    info,
+    samples: samples.map((one) => one.sample),
+  });
+  await writePositive(request, scan, info, { ...under, flare: veil }, lookOfNewest(start), area, context);
   context.report(POSITIVE_WRITTEN);
   context.checkpoint();
   const light = { ...setup, flare };
@@ -162,7 +187,7 @@ async function measurePicture(
     frame,
     info,
     area,
-    film: look.film,
+    film,
     mirror: roll.mirror,
     light,
     plane,
@@ -180,8 +205,16 @@ async function measurePicture(
     map: densityMapOf(found.downsampled),
     ...(grain ? { grain } : {}),
     numbers: matchNumbers(plane, area, numbers),
-    exposure,
+    codes: await edgeCodesOn(found.downsampled, found.frame?.area, base),
+    film: kind,
+    start,
+    startedFrom: samples.map((one) => one.name),
   };
+}
+
+function lookOfNewest({ look, frames }: RollStart): FrameLook {
+  const { exposure = 0, contrast = look.tone.contrast } = frames.at(-1) ?? {};
+  return { ...look, exposure, tone: { ...look.tone, contrast } };
 }
 
 async function writePositive(

@@ -1,13 +1,12 @@
 /** The small change of the recipe that follows from one scan. Pure. */
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import { areaText } from "../new-roll/recipe/roll-text.ts";
-import type { Area, Rgb } from "../../engine/types.ts";
-import { type Judged, currentRoles, knownRollOf, type Session, usedPictures } from "./session.ts";
-import { startValues } from "./start-values.ts";
+import type { Area } from "../../engine/types.ts";
 import type { RollView } from "./roll-view.ts";
-
-/** What the session has written into the recipe so far, as text by path: what differs by now is a person's, and stays. */
-export type Written = Readonly<Record<string, string>>;
+import type { Judged, Session } from "./session.ts";
+import { sharedEdits } from "./shared-edits.ts";
+import type { RollStart } from "./start-values.ts";
+import { type Stated, textOf, type Written } from "./written.ts";
 
 export interface RollEdits {
   readonly edits: readonly ValueEdit[];
@@ -15,9 +14,6 @@ export interface RollEdits {
   /** What the change is called where it can be undone. */
   readonly label: string;
 }
-
-/** Looks up what the recipe states at a path itself; undefined where it states nothing. */
-export type Stated = (path: ValueEdit["path"]) => unknown;
 
 /**
  * @param session with the judged scan as its last
@@ -32,7 +28,7 @@ export function rollEdits(
 ): RollEdits {
   const edits = frameEdits(session, judged, view, stated);
   const after = afterEdits(view, judged);
-  const shared = sharedEdits(session, after, stated, written);
+  const shared = sharedEdits(session, after, stated, { ...written, ...writtenBy(judged, edits) });
   return {
     edits: [...shared.edits, ...edits],
     written: shared.written,
@@ -65,7 +61,7 @@ function frameEdits(session: Session, { scan, role }: Judged, view: RollView, st
   const at = (...path: string[]): string[] => ["frames", role.frame, ...path];
   const known = view.frames.find(({ id }) => id === role.frame);
   const area = scan.picture?.found && areaText(scan.picture.found.area);
-  const exposure = scan.picture?.exposure ?? 0;
+  const positive = positiveOf(scan.picture?.start.frames.at(-1));
   if (role.role === "frame") {
     // A frame that is there already: the file was overwritten, or a raw file came for its JPEG.
     if (known)
@@ -75,7 +71,7 @@ function frameEdits(session: Session, { scan, role }: Judged, view: RollView, st
       ...(area ? [{ path: at("area"), value: area }] : []),
       ...(view.turn === 0 ? [] : [{ path: at("turn"), value: view.turn }]),
       ...(view.mirror ? [{ path: at("mirror"), value: true }] : []),
-      ...(exposure === 0 ? [] : [{ path: at("positive"), value: { exposure } }]),
+      ...(positive ? [{ path: at("positive"), value: positive }] : []),
     ];
   }
   const unusedScan = role.kept === "new" ? role.earlier : scan.name;
@@ -92,6 +88,24 @@ function frameEdits(session: Session, { scan, role }: Judged, view: RollView, st
   ];
 }
 
+const positiveOf = (start: RollStart["frames"][number] | undefined) =>
+  start && (start.exposure !== 0 || start.contrast !== undefined)
+    ? {
+        ...(start.exposure === 0 ? {} : { exposure: start.exposure }),
+        ...(start.contrast === undefined ? {} : { contrast: start.contrast }),
+      }
+    : undefined;
+
+/** A new frame's exposure and contrast are the session's: they follow when later pictures say more. */
+function writtenBy({ role }: Judged, edits: readonly ValueEdit[]): Written {
+  if (role.role !== "frame" || edits.length === 0) return {};
+  const positive = edits.find(({ path }) => path.length === 3 && path[2] === "positive")?.value ?? {};
+  return Object.fromEntries([
+    [`frames.${role.frame}`, "added"],
+    ...Object.entries(positive).map(([key, v]) => [`frames.${role.frame}.positive.${key}`, textOf(v)]),
+  ]) as Written;
+}
+
 /** The new scan's area; one that a person has set moves along with the picture. */
 function movedArea(stated: unknown, before: Area | undefined, now: Area | undefined): Area | undefined {
   if (!now) return undefined;
@@ -102,85 +116,3 @@ function movedArea(stated: unknown, before: Area | undefined, now: Area | undefi
 }
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
-
-/** Differences too small to be worth a line in the history: density, and CC. */
-const [SMALL_DENSITY, SMALL_CC] = [0.004, 1];
-
-function sharedEdits(
-  session: Session,
-  view: RollView,
-  stated: Stated,
-  written: Written,
-): { edits: ValueEdit[]; written: Written } {
-  const edits: ValueEdit[] = [];
-  const nowWritten: Record<string, string> = { ...written };
-  const state = (path: string[], value: unknown, close: (now: unknown) => boolean = () => false): void => {
-    const key = path.join(".");
-    const now = stated(path);
-    // What is not as this session left it belongs to a person: also what was removed.
-    if (value === undefined || (nowWritten[key] ?? "undefined") !== (JSON.stringify(now) ?? "undefined")) return;
-    if (now !== undefined && (same(now, value) || close(now))) return;
-    edits.push({ path, value });
-    nowWritten[key] = JSON.stringify(value);
-  };
-  const roles = currentRoles(session, view);
-  if (view.blank === undefined || view.blank === roles.blank?.name) state(["light", "blank"], roles.blank?.name);
-  const ownFlare = nowWritten["light.flare"] !== undefined;
-  const ownBase = nowWritten["negative.base"] !== undefined;
-  const { blank: _, base: statedBase, flare: statedFlare, ...rest } = view;
-  const free: RollView = {
-    ...rest,
-    ...(view.blank === undefined ? {} : { blank: view.blank }),
-    ...(statedBase && !ownBase ? { base: statedBase } : {}),
-    ...(statedFlare && !ownFlare ? { flare: statedFlare } : {}),
-  };
-  const roll = knownRollOf(session, free);
-  const slide = view.look.film === "slide";
-  const rounded = (v: Rgb, digits: number): Rgb => v.map((x) => Number(x.toFixed(digits))) as unknown as Rgb;
-  if (roll.flare && !slide)
-    state(["light", "flare"], rounded(roll.flare, 4), (now) => farthest(now, roll.flare!) < SMALL_DENSITY / 2);
-  const source = slide ? undefined : baseSource(session, view);
-  if (source && roll.base)
-    state(
-      ["negative", "base"],
-      { density: rounded(roll.base, 4), read: { scan: source.name, area: source.area } },
-      (now) => farthest((now as { density?: unknown }).density, roll.base!) < SMALL_DENSITY,
-    );
-  const pictures = usedPictures(session, view);
-  const info = pictures[0]?.picture?.reading.info;
-  if (!info) return { edits, written: nowWritten };
-  const { look, unmix } = startValues({
-    look: view.look,
-    base: roll.base,
-    statesUnmix: view.statesUnmix && nowWritten["negative.unmix"] === undefined,
-    info,
-    samples: roll.samples,
-  });
-  if (unmix)
-    state(
-      ["negative", "unmix"],
-      look.unmix.map((row) => rounded(row, 4)),
-    );
-  if (view.look.film === "colour-negative")
-    state(["positive", "filtration"], nonZero(look.filtration), (now) => farthestCc(now, look.filtration) < SMALL_CC);
-  return { edits, written: nowWritten };
-}
-
-function baseSource(session: Session, view: RollView) {
-  const leader = session.findLast(({ kind, base }) => kind === "leader" && base);
-  const from = leader ?? usedPictures(session, view).find(({ picture }) => picture?.base);
-  const base = from?.base ?? from?.picture?.base;
-  return from && base && { name: from.name, area: base.area };
-}
-
-const farthest = (now: unknown, value: Rgb): number =>
-  Array.isArray(now) ? Math.max(...value.map((v, c) => Math.abs(v - Number(now[c])))) : Infinity;
-
-const CC = ["cyan", "magenta", "yellow"] as const;
-function farthestCc(now: unknown, value: Readonly<Record<(typeof CC)[number], number>>): number {
-  const own = now as Partial<Record<(typeof CC)[number], number>>;
-  return Math.max(...CC.map((key) => Math.abs(value[key] - (own[key] ?? 0))));
-}
-
-const nonZero = (value: Readonly<Record<(typeof CC)[number], number>>) =>
-  CC.some((key) => value[key] !== 0) ? { cyan: value.cyan, magenta: value.magenta, yellow: value.yellow } : undefined;

@@ -1,7 +1,8 @@
 /** What a session reads of the roll's recipe. */
 import { aspectRatio, pictureSides } from "../../engine/film/formats.ts";
-import type { FrameLook, Rgb } from "../../engine/types.ts";
+import type { Rgb } from "../../engine/types.ts";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
+import type { StatedLook } from "./start-values.ts";
 
 export interface RollView {
   readonly frames: readonly {
@@ -9,14 +10,13 @@ export interface RollView {
     readonly scans: readonly string[];
     readonly unused: readonly string[];
   }[];
-  /** Number of the first frame of a roll that has none yet. */
-  readonly first: number;
+  /** Number of the first frame of a roll that has none yet, where a person gave it. */
+  readonly first?: number;
   readonly blank?: string;
   /** The blank that was named on the command line; the recipe may not have it yet. */
   readonly namedBlank?: string;
-  readonly look: FrameLook;
-  readonly statesUnmix: boolean;
-  /** Density of the base as the roll itself states it. */
+  readonly stated: StatedLook;
+  /** Density of the base as a person read it. */
   readonly base?: Rgb;
   readonly flare?: Rgb;
   readonly ratio?: number;
@@ -33,13 +33,14 @@ export interface ViewOptions {
   readonly mirror?: boolean;
 }
 
-/** @param roll the roll's recipe, or its stock's as long as there is no roll */
-export function rollView(roll: ResolvedRoll, options: ViewOptions = {}): RollView {
+/**
+ * @param roll the roll's recipe, or its stock's as long as there is no roll
+ * @param without the same without what the session wrote itself: what it may decide again
+ */
+export function rollView(roll: ResolvedRoll, options: ViewOptions = {}, without: ResolvedRoll = roll): RollView {
   const { shared, format } = roll;
-  const states = (...at: string[]): boolean => {
-    const level = roll.originOf(undefined, at)?.level;
-    return level !== undefined && level !== "default";
-  };
+  const levelOf = (at: string): string | undefined => without.originOf(undefined, at.split("."))?.level;
+  const states = (at: string): boolean => !["default", undefined].includes(levelOf(at));
   const [ratio, picture] = [format && aspectRatio(format), format && pictureSides(format)];
   return {
     frames: roll.frames.map(({ id, scans }) => {
@@ -50,16 +51,38 @@ export function rollView(roll: ResolvedRoll, options: ViewOptions = {}): RollVie
         unused: Array.isArray(unused) ? unused.filter((name) => typeof name === "string") : [],
       };
     }),
-    first: options.first ?? 1,
+    ...(options.first === undefined ? {} : { first: options.first }),
     ...(shared.light.blank ? { blank: shared.light.blank.name } : {}),
     ...(options.blank === undefined ? {} : { namedBlank: options.blank }),
-    look: shared.look,
-    statesUnmix: states("negative", "unmix"),
-    ...(shared.base.read ? { base: shared.look.base } : {}),
-    ...(states("light", "flare") ? { flare: shared.light.flare } : {}),
+    stated: statedLook(roll, without, states, (at) => levelOf(at) === "roll"),
+    ...(without.shared.base.read ? { base: without.shared.look.base } : {}),
+    ...(states("light.flare") ? { flare: without.shared.light.flare } : {}),
     ...(ratio === undefined ? {} : { ratio }),
     ...(picture ? { picture } : {}),
     turn: options.turn ?? 0,
-    mirror: options.mirror ?? false,
+    mirror: options.mirror ?? roll.frames.at(-1)?.mirror ?? false,
+  };
+}
+
+/** What belongs to a person once they change it: colours that were set by hand are not balanced again. */
+const BY_HAND = ["negative.curve", "negative.gamma", "negative.unmix", "negative.colour", "positive.filtration"];
+
+function statedLook(
+  roll: ResolvedRoll,
+  without: ResolvedRoll,
+  states: (at: string) => boolean,
+  inRoll: (at: string) => boolean,
+): StatedLook {
+  const byHand = BY_HAND.some(inRoll);
+  const negative = byHand || ["negative.curve", "negative.gamma", "negative.unmix"].some(states);
+  return {
+    // Of a look that a person has begun to set, the rest is what the session wrote.
+    look: (byHand ? roll : without).shared.look,
+    ...(negative || states("film") ? { film: (byHand ? roll : without).film } : {}),
+    negative,
+    unmix: states("negative.unmix"),
+    gamma: states("negative.gamma"),
+    contrast: states("positive.contrast"),
+    byHand,
   };
 }

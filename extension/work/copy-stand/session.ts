@@ -4,7 +4,7 @@
  */
 import { commonPlace } from "../../engine/detect/roll-place.ts";
 import type { FrameLight } from "../frame/develop.ts";
-import { numberRead, numbersAround } from "../../engine/verdict/film-numbers.ts";
+import { frameOfHalf, halfOf, numberRead, numbersAround } from "../../engine/verdict/film-numbers.ts";
 import { isWorse, judgeBlank, judgeScan, unreadable } from "../../engine/verdict/judge.ts";
 import { samePicture } from "../../engine/verdict/same-picture.ts";
 import type { JudgedScan, Verdict } from "../../engine/verdict/types.ts";
@@ -13,7 +13,9 @@ import { median } from "../../engine/math/statistics.ts";
 import type { Rgb } from "../../engine/types.ts";
 import { type FirstPassScan, rolesOf } from "../new-roll/scans/sort-scans.ts";
 import type { MeasuredArrival, MeasuredPicture, KnownRoll } from "./measure-arrival.ts";
+import { edgeOf } from "./film-edge.ts";
 import type { RollView } from "./roll-view.ts";
+import { spread } from "./start-values.ts";
 
 /** A scan that has been judged. */
 export interface SessionScan {
@@ -28,6 +30,8 @@ export interface SessionScan {
   readonly light?: { readonly light: FrameLight; readonly noise: SensorNoise; readonly reading: BlankReading };
   readonly base?: MeasuredArrival["base"];
   readonly picture?: MeasuredPicture;
+  /** What the code on the film's edge says of a picture. */
+  readonly edge?: JudgedScan["edge"];
 }
 
 /** Scans in the order in which they arrived. */
@@ -46,14 +50,11 @@ export interface Judged {
   readonly role: Role;
 }
 
-/** Frame names that a session begins with where the roll has none yet. */
-const nameOf = (number: number, width = 2): string => String(number).padStart(width, "0");
-
-/** The name of the next frame. */
-export function nextFrame(view: RollView): string {
-  const numbers = view.frames.flatMap(({ id }) => (/^\d+$/.test(id) ? [Number(id)] : []));
-  const width = Math.max(2, ...view.frames.map(({ id }) => id.replace(/[A-Z]$/, "").length));
-  return nameOf(numbers.length > 0 ? Math.max(...numbers) + 1 : view.first, width);
+/** The name of the next frame: a whole number after the last. */
+export function nextFrame({ frames, first = 1 }: RollView): string {
+  const halves = frames.flatMap(({ id }) => halfOf(id) ?? []);
+  const width = Math.max(2, ...frames.map(({ id }) => id.replace(/[A-Z]$/, "").length));
+  return frameOfHalf(halves.length > 0 ? Math.max(...halves) + 2 : 2 * first, width);
 }
 
 /** The newest scan of each name: a file that was overwritten has been judged again. */
@@ -93,8 +94,7 @@ export function knownRollOf(session: Session, view: RollView): KnownRoll {
     light ? [[name, { light: light.light, noise: light.noise }] as const] : [],
   );
   return {
-    look: view.look,
-    statesUnmix: view.statesUnmix,
+    stated: view.stated,
     ...(view.ratio === undefined ? {} : { ratio: view.ratio }),
     firstPasses: current(session).flatMap((scan) => scan.firstPass ?? []),
     ...(view.blank === undefined ? {} : { blank: view.blank }),
@@ -102,11 +102,17 @@ export function knownRollOf(session: Session, view: RollView): KnownRoll {
     ...(base ? { base } : {}),
     ...(flare ? { flare } : {}),
     ...(place ? { place } : {}),
-    samples: pictures.flatMap(({ picture }) => picture?.sample ?? []),
+    samples: spread(
+      pictures.flatMap(({ name, picture }) => (picture ? [{ name, sample: picture.sample }] : [])),
+      MAX_SAMPLES,
+    ),
     turn: view.turn,
     mirror: view.mirror,
   };
 }
+
+/** Pictures that the start of the next is weighed by: about 20 ms each; more say little new. */
+const MAX_SAMPLES = 11;
 
 const perChannel = (of: (c: number) => number): Rgb => [of(0), of(1), of(2)];
 
@@ -145,27 +151,29 @@ export function judgeArrival(session: Session, view: RollView, arrived: ArrivedS
   if (!picture) return { scan: { ...scan, verdict: GOOD }, role: { role: test ? "none" : "leader" } };
   const others = usedPictures(session, view).filter((one) => one.name !== name);
   const place = frameOf(arrived, picture, others, session, view);
-  const judged = judgedScan(name, place.frame, picture, picture.reading.frame);
+  const { own: edge } = edgeOf(others, picture);
+  const judged = judgedScan(name, place.frame, picture, edge);
   const inFrame = (one: SessionScan): boolean => one.frame === place.frame;
   const known = (one: SessionScan): JudgedScan[] =>
-    one.picture ? [judgedScan(one.name, one.frame ?? "", one.picture, one.picture.reading.frame)] : [];
+    one.picture ? [judgedScan(one.name, one.frame ?? "", one.picture, one.edge)] : [];
   const last = session.findLast((one) => one.picture && one.name !== name);
   const roles = currentRoles(session, view);
   const blank = current(session).find((one) => one.name === roles.blank?.name)?.light?.reading;
   const roll = knownRollOf(session, view);
   const rollBase = roll.base ?? picture.base?.density;
   const verdict = judgeScan(judged, {
-    film: view.look.film,
+    film: picture.film.film,
     flare: roll.flare ?? picture.flare ?? [0, 0, 0],
     ...(rollBase ? { base: rollBase } : {}),
     ...(view.picture ? { picture: view.picture } : {}),
+    mirror: view.mirror,
     ...(blank ? { blank } : {}),
     before: others.filter((one) => !inFrame(one)).flatMap(known),
     retakes: session.filter((one) => one.name !== name && one.frame === place.frame).flatMap(known),
     ...(last?.picture ? { last: known(last)[0] } : {}),
     ...(place.earlier && !test ? { earlier: { name: place.earlier.name, word: place.earlier.verdict.word } } : {}),
   });
-  const done = { ...scan, picture, verdict };
+  const done = { ...scan, picture, ...(edge ? { edge } : {}), verdict };
   if (test) return { scan: { ...done, frame: place.frame }, role: { role: "none" } };
   if (!place.earlier) return { scan: { ...done, frame: place.frame }, role: { role: "frame", frame: place.frame } };
   const kept = isWorse(verdict.word, place.earlier.verdict.word) ? "earlier" : "new";
@@ -182,7 +190,7 @@ const GOOD: Verdict = { word: "good", reasons: [] };
 
 /** The verdict on a scan as the roll's blank. */
 export function judgedAsBlank(scan: SessionScan, view: RollView): Judged {
-  const roll = { film: view.look.film, flare: view.flare ?? ([0, 0, 0] as const) };
+  const roll = { film: view.stated.look.film, flare: view.flare ?? ([0, 0, 0] as const) };
   const verdict = scan.light ? judgeBlank(scan.light.reading, roll) : GOOD;
   return { scan: { ...scan, kind: "blank", verdict }, role: { role: "blank" } };
 }
@@ -208,22 +216,29 @@ function frameOf(
   );
   const used = others.find((one) => one.frame === spare?.frame);
   if (used?.frame !== undefined) return { frame: used.frame, earlier: used };
+  const coded = edgeOf(others, picture).frame;
+  const numbered = others.find((one) => one.frame === coded && one.edge?.frame === coded);
+  // The same number on the film's edge, and alike: the same picture, whose grain cannot be compared.
+  if (numbered?.picture && coded !== undefined && samePicture(picture, numbered.picture) === "alike")
+    return { frame: coded, earlier: numbered };
+  const free = (id: string): boolean => view.frames.every((frame) => frame.id !== id);
   const next = nextFrame(view);
+  const isFirst = view.frames.length === 0;
+  if (coded !== undefined && free(coded) && !(isFirst && view.first !== undefined)) return { frame: coded };
   const namedByEdge = others.filter(
     (one) => one.picture && numberRead(one.picture.numbers) === String(Number(one.frame)),
   );
   // Numbers on the edge count where they have named the roll's frames before: strokes can look like a figure.
   const read = namedByEdge.length >= MIN_NUMBERS_READ ? numberRead(picture.numbers) : undefined;
-  const free = (id: string): boolean => view.frames.every((frame) => frame.id !== id);
   const padded = read?.padStart(next.length, "0");
   return { frame: padded !== undefined && view.frames.length > 0 && free(padded) ? padded : next };
 }
 
-function judgedScan(name: string, frame: string, picture: MeasuredPicture, measuredAs: string | undefined): JudgedScan {
+function judgedScan(name: string, frame: string, picture: MeasuredPicture, edge: JudgedScan["edge"]): JudgedScan {
   const { reading, found, map, grain, numbers } = picture;
   const { lettering, ...rest } = reading;
   // Lettering was measured for the number that was expected.
-  const read = frame === measuredAs && lettering !== undefined ? { lettering } : {};
+  const read = frame === reading.frame && lettering !== undefined ? { lettering } : {};
   return {
     name,
     frame,
@@ -232,6 +247,7 @@ function judgedScan(name: string, frame: string, picture: MeasuredPicture, measu
     numbers,
     ...(found ? { found } : {}),
     ...(grain ? { grain } : {}),
+    ...(edge ? { edge } : {}),
   };
 }
 

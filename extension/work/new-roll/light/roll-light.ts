@@ -11,7 +11,7 @@ import type { FirstPassScan } from "../scans/sort-scans.ts";
  * a cast in the highlights. Half of a hundredth of the field's light comes back from a good lens, a third of which passes
  * the film: 0.2 % of the bare light (common practice, no source).
  */
-const USUAL_FLARE: Rgb = [0.002, 0.002, 0.002];
+export const USUAL_FLARE: Rgb = [0.002, 0.002, 0.002];
 
 /** The light field of the blank; without one, only the exposure that the scans are compared with. */
 export async function lightOf(
@@ -52,7 +52,10 @@ function commonFlare(found: readonly FoundPicture[]): Rgb | undefined {
 }
 
 /** Pictures whose samples have the roll's flare taken off, where their own was not seen. */
-export function withoutFlare(pictures: readonly FoundPicture[], common: Rgb | undefined): FoundPicture[] {
+export function withoutFlare<P extends { readonly flare?: Rgb; readonly sample: Float32Array }>(
+  pictures: readonly P[],
+  common: Rgb | undefined,
+): P[] {
   if (!common) return [...pictures];
   return pictures.map((picture) => {
     if (picture.flare) return picture;

@@ -62,14 +62,14 @@ export async function findFrame(request: FindFrame, context: JobContext): Promis
     ...(frame && !request.whole ? { frame } : {}),
     sample: sampleOf(downsampled, (!request.whole && frame?.area) || WHOLE),
     map: densityMapOf(downsampled),
-    codes: await codesOn(downsampled, frame?.area, base?.density ?? known?.base),
+    codes: await edgeCodesOn(downsampled, frame?.area, base?.density ?? known?.base),
     ...(grain ? { grain } : {}),
     warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };
 }
 
 /** Edge codes around the picture; a reader that fails is no reason to lose the frame. */
-async function codesOn(
+export async function edgeCodesOn(
   downsampled: DownsampledScan,
   area: Area | undefined,
   base: Rgb | undefined,

@@ -139,14 +139,15 @@ function edgeText({ edge, frames }: Pick<StartedRoll, "edge" | "frames">): strin
   return `\nEdge code ${edge.film} on ${edge.pictures} of ${edge.of} pictures${films}.${numbered}`;
 }
 
-/** Rows of three decimals that still add up to 1. */
-const balanced = (matrix: Matrix3): number[][] =>
+/** Rows of four decimals that still add up to 1. */
+export const balanced = (matrix: Matrix3): number[][] =>
   matrix.map((row) => {
     const [a, b] = [Number(row[0].toFixed(4)), Number(row[1].toFixed(4))];
     return [a, b, Number((1 - a - b).toFixed(4))];
   });
 
-const four = (v: number): number => Number(v.toFixed(4)) + 0;
+/** Four decimals. */
+export const four = (v: number): number => Number(v.toFixed(4)) + 0;
 const percent = (v: number): number => Math.round(100 * v);
 
 function stateFrame(

@@ -1,0 +1,80 @@
+/** What a scan's film shows beside its picture: how it lies, which film and which frame it is, and whether it came before. */
+import { msg, type Message } from "../messages.ts";
+import { missedNumbers } from "./film-numbers.ts";
+import type { Observation } from "./observation.ts";
+import { samePicture } from "./same-picture.ts";
+import type { JudgedScan, StandRoll } from "./types.ts";
+
+/** Agreement, mirrored less upright, from which a number reads the wrong way round. */
+const MIRRORED = 0.12;
+
+export function mirroredFilm({ reading, edge }: JudgedScan, { mirror = false }: StandRoll): Observation | undefined {
+  const observed = (message: Message): Observation => ({ code: "wrong-way-round", message, areas: [] });
+  // A code decides; figures are only compared with what they should look like, as the recipe says that they lie.
+  if (edge)
+    return edge.mirrored === mirror
+      ? undefined
+      : observed(msg("The film lies the wrong way round: the code on its edge reads mirrored."));
+  const { lettering } = reading;
+  if (lettering === undefined || -lettering <= MIRRORED) return undefined;
+  return observed(msg("The film lies the wrong way round: the number on its edge reads mirrored."));
+}
+
+/** Scans whose code has to agree before another one counts as another film. */
+const ENOUGH_CODES = 2;
+
+export function otherFilm({ edge }: JudgedScan, { before }: StandRoll): Observation | undefined {
+  if (!edge) return undefined;
+  const codes = before.flatMap((one) => (one.edge ? [one.edge.film] : []));
+  const [first] = codes;
+  if (codes.length < ENOUGH_CODES || codes.some((code) => code !== first) || edge.film === first) return undefined;
+  return {
+    code: "other-film",
+    message: msg("The code on the film's edge is {0}, on the roll's other pictures {1}.", edge.film, first),
+    areas: [],
+  };
+}
+
+export function duplicateScan(scan: JudgedScan, { earlier }: StandRoll): Observation | undefined {
+  if (earlier?.word !== "good") return undefined;
+  return {
+    code: "taken-twice",
+    message: msg("The same picture as {0}, which was good already (frame {1}).", earlier.name, scan.frame),
+    areas: [],
+  };
+}
+
+export function possibleDuplicate(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+  // Two codes that were read tell two frames apart.
+  const isOther = (one: JudgedScan): boolean =>
+    one.edge?.frame !== undefined && scan.edge?.frame !== undefined && one.edge.frame !== scan.edge.frame;
+  const other = before
+    .toReversed()
+    .find((one) => one.frame !== scan.frame && !isOther(one) && samePicture(scan, one) === "alike");
+  if (!other) return undefined;
+  return {
+    code: "looks-alike",
+    message: msg("It looks like frame {0}, but whether it is the same piece of film cannot be seen.", other.frame),
+    areas: [],
+  };
+}
+
+export function skippedPicture(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
+  const missed = missedNumbers(scan, before);
+  if (missed.length === 0) return undefined;
+  return {
+    code: "picture-missed",
+    message:
+      missed.length === 1
+        ? msg("The film's edge says {0}: picture {1} was not photographed.", scan.frame, missed[0])
+        : msg(
+            missed.length === 2
+              ? "The film's edge says {0}: pictures {1} and {2} were not photographed."
+              : "The film's edge says {0}: pictures {1} to {2} were not photographed.",
+            scan.frame,
+            missed[0],
+            missed[missed.length - 1],
+          ),
+    areas: [],
+  };
+}
