@@ -148,11 +148,14 @@ export interface PreviewRequests {
       film: readonly Spot[];
       light: readonly Spot[];
       /** Those that were skipped; they are not among the others. */
-      passed: { readonly film: readonly Spot[]; readonly light: readonly Spot[] };
+      dismissed: { readonly film: readonly Spot[]; readonly light: readonly Spot[] };
     };
   };
   /** Passes a proposed spot over for good, or proposes it again. The recipe says nothing of it. */
-  pass: { request: { frame: string; kind: "film" | "light"; spot: Spot; over: boolean }; reply: Record<never, never> };
+  dismiss: {
+    request: { frame: string; kind: "film" | "light"; spot: Spot; dismissed: boolean };
+    reply: Record<never, never>;
+  };
   /** Surveys the roll's scans; answered when it is done, or was stopped. */
   survey: { request: Record<never, never>; reply: Record<never, never> };
   /** The panel moved to a frame: the text cursor follows. */

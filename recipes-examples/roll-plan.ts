@@ -3,7 +3,7 @@
  * Varnhaven, the stocks, the cameras. The recipes in harbour/ and breakwater/ were written by hand from this table.
  */
 import { CAMERA_A, PANEL } from "../tests/witness/cameras.ts";
-import { scatterDirt, scatterDust, type Dust } from "../tests/witness/dust.ts";
+import { scatterSensorDust, scatterDust, type Dust } from "../tests/witness/dust.ts";
 import { FORMAT_135 } from "../tests/witness/format.ts";
 import { GOOD_SETUP, metered, type Exposure, type Placement, type Setup } from "../tests/witness/setup.ts";
 import { COALFISH_125, NORTHLIGHT_400, type Stock } from "../tests/witness/stocks.ts";
@@ -40,7 +40,7 @@ export const CAMERA = CAMERA_A;
 export const LIGHT = PANEL;
 
 /** A careful home copy stand: the light falls off a little to the corners, three specks sit on the sensor. */
-export const SETUP: Setup = { ...GOOD_SETUP, dirt: scatterDirt(3, 77) };
+export const SETUP: Setup = { ...GOOD_SETUP, sensorDust: scatterSensorDust(3, 77) };
 
 const shot = (
   frame: string,

@@ -14,18 +14,18 @@ export interface StateApi {
 const PAUSE = 150;
 
 /** @param root holds what the host kept: `data-kept`, as JSON. The newer of both states holds. */
-export function stateKeeper(api: StateApi, root: HTMLElement): Pick<StateApi, "getState" | "setState"> {
+export function stateSaver(api: StateApi, root: HTMLElement): Pick<StateApi, "getState" | "setState"> {
   const kept: unknown = JSON.parse(root.dataset["kept"] ?? "null");
   if (timeOf(kept) > timeOf(api.getState())) api.setState(kept);
   const emit = createEmitter<PageEvents>((message) => api.postMessage(message));
-  let telling: ReturnType<typeof setTimeout> | undefined;
+  let pendingSave: ReturnType<typeof setTimeout> | undefined;
   return {
     getState: () => api.getState(),
     setState(state) {
       const stamped = { ...(state as object), at: Date.now() };
       api.setState(stamped);
-      telling ??= setTimeout(() => {
-        telling = undefined;
+      pendingSave ??= setTimeout(() => {
+        pendingSave = undefined;
         emit("keep", api.getState());
       }, PAUSE);
     },

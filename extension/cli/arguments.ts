@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { nearest } from "../recipe/problems/near.ts";
+import { nearest } from "../recipe/problems/nearest.ts";
 import { UsageError, type Verb } from "./verb.ts";
 
 /** Options that every verb takes. */
@@ -43,16 +43,14 @@ export function readArguments(
       throw new UsageError(`${token.rawName} needs a value: ${token.rawName} ${String(spec.value)}.`);
     if (!takes && token.value !== undefined) throw new UsageError(`${token.rawName} takes no value.`);
   }
-  const [least, most] = verb.files;
+  const [min, max] = verb.files;
   const files = parsed.positionals;
   const help = parsed.values.help === true;
-  if (!help && files.length < least)
+  if (!help && files.length < min)
+    throw new UsageError(`"rollbook ${verb.name}" needs ${min === 1 ? "a recipe" : `${min} files`}: ${usageOf(verb)}`);
+  if (!help && files.length > max)
     throw new UsageError(
-      `"rollbook ${verb.name}" needs ${least === 1 ? "a recipe" : `${least} files`}: ${usageOf(verb)}`,
-    );
-  if (!help && files.length > most)
-    throw new UsageError(
-      `"rollbook ${verb.name}" takes ${most === 1 ? "one recipe" : `${most} files`}: ${usageOf(verb)}`,
+      `"rollbook ${verb.name}" takes ${max === 1 ? "one recipe" : `${max} files`}: ${usageOf(verb)}`,
     );
   return { options: parsed.values as Record<string, string | boolean | undefined>, files };
 }

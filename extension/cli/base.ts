@@ -5,7 +5,7 @@ import type { ResolvedRoll, ScanPlace } from "../recipe/resolve/resolve.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
 import type { Workspace } from "../work/files/workspace.ts";
 import { changeRecipe } from "./change.ts";
-import { loadSound, ROOT_OPTION } from "./load.ts";
+import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 import { readBaseJob } from "../work/frame/jobs.ts";
@@ -28,7 +28,7 @@ export const base: Verb = {
   files: [1, 1],
   async run(call) {
     const { terminal, signal } = call;
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
     const place = scanOf(call, resolved, workspace);
@@ -40,7 +40,7 @@ export const base: Verb = {
       });
       return pool.run(readBaseJob, { path: workspace.absolute(place.path), area, light }, { signal });
     });
-    for (const warning of warnings) terminal.complain(warning);
+    for (const warning of warnings) terminal.printError(warning);
     const rounded = density.map((d) => round(d, 4));
     const spread = scatter.map((d) => round(d, 3));
     terminal.print(`base  red ${fixed(density[0])}  green ${fixed(density[1])}  blue ${fixed(density[2])}`);

@@ -1,5 +1,5 @@
 import { loadRecipe, ROOT_OPTION } from "./load.ts";
-import { complainAll, countText, type LocatedProblem } from "./problems.ts";
+import { printProblems, countText, type LocatedProblem } from "./problems.ts";
 import { EXIT, type Verb } from "./verb.ts";
 
 export const check: Verb = {
@@ -20,7 +20,7 @@ export const check: Verb = {
       const recipe = await loadRecipe(call, file);
       broken ||= recipe.broken;
       recipes.push({ file: recipe.shown, frames: recipe.resolved?.frames.length ?? 0, problems: recipe.problems });
-      complainAll(terminal, recipe.problems, "out");
+      printProblems(terminal, recipe.problems, "out");
     }
     const all = recipes.flatMap((recipe) => recipe.problems);
     terminal.print(`${recipes.length === 1 ? "1 recipe" : `${recipes.length} recipes`}: ${countText(all)}.`);

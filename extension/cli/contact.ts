@@ -1,6 +1,6 @@
 import { extname } from "node:path";
 import { contactRoll } from "../work/contact/contact-roll.ts";
-import { loadSound, ROOT_OPTION } from "./load.ts";
+import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
@@ -37,7 +37,7 @@ export const contact: Verb = {
       throw new UsageError(`A contact sheet ends in ${Object.keys(TYPES).join(", ")}, not "${ending || file}".`);
     const type = TYPES[ending as keyof typeof TYPES];
     const workers = whole(call, "workers", 1, 64);
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const options = { file, type, overwrite: flag(call, "overwrite") };
     const report = await withPool(workers, (pool) =>
@@ -46,7 +46,7 @@ export const contact: Verb = {
         onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
       }),
     );
-    for (const { frame, message } of report.failures) terminal.complain(`frame ${frame} is not shown: ${message}`);
+    for (const { frame, message } of report.failures) terminal.printError(`frame ${frame} is not shown: ${message}`);
     terminal.print(`${file}: ${report.width} × ${report.height} pixels.`);
     terminal.result({ ok: report.failures.length === 0, recipe: recipe.shown, file, ...report });
     return report.failures.length > 0 ? EXIT.problems : EXIT.good;

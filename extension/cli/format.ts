@@ -31,7 +31,7 @@ export const format: Verb = {
       const text = decodeRecipe(readPlainFile(path));
       const { text: formatted, left: reason, isOddity } = tryFormat(migrateRecipe(text, { file }), { file });
       if (reason !== undefined) {
-        terminal.complain(`${file} was left as it is. ${reason}`);
+        terminal.printError(`${file} was left as it is. ${reason}`);
         left.push({ file, reason });
         hasRefused ||= !isOddity;
       }

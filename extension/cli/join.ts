@@ -2,7 +2,7 @@ import { errorText } from "../scans/system-errors.ts";
 import type { ValueEdit } from "../recipe/edit/edit.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
 import { changeRecipe } from "./change.ts";
-import { loadSound, ROOT_OPTION } from "./load.ts";
+import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, type Verb, whole } from "./verb.ts";
 import { measureJoinJob } from "../work/frame/jobs.ts";
@@ -26,7 +26,7 @@ export const join: Verb = {
   async run(call) {
     const { terminal, signal } = call;
     const workers = whole(call, "workers", 1, 64);
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
     const wanted = resolved.frames.filter((f) => f.scans.length > 1 && !f.skip && (!f.join || flag(call, "again")));
@@ -49,7 +49,7 @@ export const join: Verb = {
         } catch (error) {
           if (signal.aborted) throw error;
           frames.push({ frame: frame.id, problem: errorText(error) });
-          terminal.complain(`frame ${frame.id}: ${errorText(error)}`);
+          terminal.printError(`frame ${frame.id}: ${errorText(error)}`);
         }
       }
     });

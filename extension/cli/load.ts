@@ -4,7 +4,7 @@ import type { RecipeDocument } from "../recipe/problems/document.ts";
 import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
 import { loadRoll } from "../recipe/resolve/workspace.ts";
 import { openWorkspace, type Workspace, workspaceOf } from "../work/files/workspace.ts";
-import { complainAll, countText, locate, type LocatedProblem, shownPath } from "./problems.ts";
+import { printProblems, countText, locate, type LocatedProblem, shownPath } from "./problems.ts";
 import { type Call, text, UsageError } from "./verb.ts";
 
 /** A recipe that has been read with everything it refers to. */
@@ -20,7 +20,7 @@ export interface LoadedRecipe {
 }
 
 /** A recipe without errors. */
-export type SoundRecipe = LoadedRecipe & { readonly resolved: ResolvedRoll };
+export type ValidRecipe = LoadedRecipe & { readonly resolved: ResolvedRoll };
 
 /** The option of every verb that reads recipes. */
 export const ROOT_OPTION = {
@@ -57,14 +57,14 @@ export async function loadRecipe(call: Call, file: string): Promise<LoadedRecipe
  * For verbs that act on a recipe: reads it and complains about its problems. Undefined when it has errors: then
  * everything is said, and the verb ends with EXIT.problems.
  */
-export async function loadSound(call: Call): Promise<SoundRecipe | undefined> {
+export async function loadValid(call: Call): Promise<ValidRecipe | undefined> {
   const { terminal } = call;
   const recipe = await loadRecipe(call, call.files[0]);
   const { resolved, broken, problems, shown } = recipe;
-  const told = broken ? problems.filter((p) => p.severity === "error") : problems;
-  complainAll(terminal, told, "err");
+  const listed = broken ? problems.filter((p) => p.severity === "error") : problems;
+  printProblems(terminal, listed, "err");
   if (!broken && resolved) return { ...recipe, resolved };
-  terminal.complain(`${shown} has ${countText(told)}; fix them first.`);
+  terminal.printError(`${shown} has ${countText(listed)}; fix them first.`);
   terminal.result({ ok: false, recipe: shown, problems });
   return undefined;
 }

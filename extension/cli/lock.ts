@@ -2,7 +2,7 @@ import { errorText } from "../scans/system-errors.ts";
 import { eachLimited } from "../work/pool/each-limited.ts";
 import type { ScanPlace } from "../recipe/resolve/resolve.ts";
 import { changeRecipe } from "./change.ts";
-import { loadSound, ROOT_OPTION } from "./load.ts";
+import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, type Verb } from "./verb.ts";
 import { fingerprintJob } from "../work/files/jobs.ts";
@@ -19,7 +19,7 @@ export const lock: Verb = {
   files: [1, 1],
   async run(call) {
     const { terminal, signal } = call;
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
     const places = new Map<string, ScanPlace>();
@@ -41,7 +41,7 @@ export const lock: Verb = {
         }
       }),
     );
-    for (const { message } of missing) terminal.complain(message);
+    for (const { message } of missing) terminal.printError(message);
     const found = entries.filter((entry) => entry !== undefined);
     // A lock with holes would look like a promise about every scan.
     if (missing.length === 0) {
@@ -49,7 +49,7 @@ export const lock: Verb = {
       await changeRecipe(workspace.absolute(document.file), document.text, [{ path: ["fingerprints"], value }]);
       terminal.print(`${recipe.shown}: ${found.length} scans locked.`);
     } else
-      terminal.complain(`${recipe.shown} was not locked: ${missing.length} of ${places.size} scans cannot be read.`);
+      terminal.printError(`${recipe.shown} was not locked: ${missing.length} of ${places.size} scans cannot be read.`);
     terminal.result({
       ok: missing.length === 0,
       recipe: recipe.shown,

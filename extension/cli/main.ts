@@ -1,6 +1,6 @@
 /** The `rollbook` command: finds the verb, reads its arguments, runs it, and turns what happens into an exit code. */
 import { errorText } from "../scans/system-errors.ts";
-import { nearest } from "../recipe/problems/near.ts";
+import { nearest } from "../recipe/problems/nearest.ts";
 import { SelectionError } from "../work/frame/select-frames.ts";
 import { removeUnfinished } from "../scans/atomic.ts";
 import { explainSystem, reasonOf } from "../scans/system-errors.ts";
@@ -47,7 +47,7 @@ const verbs: readonly Verb[] = [
   stock,
 ];
 
-const overview = (): string => {
+const helpText = (): string => {
   const shown = verbs.filter((verb) => !verb.internal);
   const width = Math.max(...shown.map((verb) => verb.name.length));
   return [
@@ -102,7 +102,7 @@ async function main(args: readonly string[]): Promise<number> {
     return EXIT.good;
   }
   if (name === undefined || name === "--help" || name === "-h" || name === "help") {
-    process.stdout.write(`${overview()}\n`);
+    process.stdout.write(`${helpText()}\n`);
     return name === undefined ? EXIT.failed : EXIT.good;
   }
 
@@ -128,7 +128,9 @@ async function main(args: readonly string[]): Promise<number> {
       error instanceof UsageError ||
       error instanceof SelectionError ||
       (error as { code?: unknown }).code;
-    terminal.complain(expected ? errorText(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`);
+    terminal.printError(
+      expected ? errorText(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`,
+    );
     terminal.result({ ok: false, error: { message: errorText(error) } });
     return EXIT.failed;
   }

@@ -34,17 +34,19 @@ export const mergeDriver: Verb = {
       const merged = mergedOrWhyNot(old!, mine!, other!, { file, byLines, size });
       if (typeof merged === "string") {
         await writeAtomic(ours, lines.bytes);
-        terminal.complain(`${file} was merged line by line and is left as a conflict: ${merged}`);
+        terminal.printError(`${file} was merged line by line and is left as a conflict: ${merged}`);
         return EXIT.problems;
       }
       await writeAtomic(ours, merged?.text ?? lines.bytes);
-      if (!merged) terminal.complain(`${file} was merged line by line: one of its versions is not valid YAML.`);
-      for (const path of merged?.conflicts ?? []) terminal.complain(`${file}: both sides changed ${path}.`);
+      if (!merged) terminal.printError(`${file} was merged line by line: one of its versions is not valid YAML.`);
+      for (const path of merged?.conflicts ?? []) terminal.printError(`${file}: both sides changed ${path}.`);
       if (merged && merged.lostComments.length > 0)
-        terminal.complain(`${file}: comments of the other side that found no place: ${merged.lostComments.join(" ")}`);
+        terminal.printError(
+          `${file}: comments of the other side that found no place: ${merged.lostComments.join(" ")}`,
+        );
       return (merged ? merged.conflicts.length : lines.conflicts) > 0 ? EXIT.problems : EXIT.good;
     } catch (error) {
-      terminal.complain(errorText(error));
+      terminal.printError(errorText(error));
       return NOT_MERGED;
     }
   },

@@ -53,7 +53,7 @@ export const newRoll: Verb = {
   files: [1, 1],
   async run(call) {
     const { terminal, signal } = call;
-    const options = wishOf(call);
+    const options = newRollOptions(call);
     const overwrite = flag(call, "overwrite");
     const output = openOutput({ file: text(call, "out") ?? "", endings: ROLL_ENDINGS, overwrite });
     const stockOutput =
@@ -72,7 +72,7 @@ export const newRoll: Verb = {
     if (started.filmStock) await stockOutput?.write(started.filmStock.text);
     await output.write(started.text);
     terminal.clear();
-    tell(call, started);
+    printSummary(call, started);
     const { text: _, filmStock, ...report } = started;
     const stock = filmStock && {
       film: filmStock.name,
@@ -85,7 +85,7 @@ export const newRoll: Verb = {
   },
 };
 
-function wishOf(call: Call) {
+function newRollOptions(call: Call) {
   const out = text(call, "out");
   if (out === undefined) throw new UsageError('"rollbook new" needs the recipe to write: -o NAME.roll.yaml.');
   const format = text(call, "format");
@@ -128,19 +128,19 @@ const stockNameOf = (film: string): string =>
 const signed = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v).toFixed(2);
 const cc = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v);
 
-function tell({ terminal }: Call, started: StartedRoll): void {
-  for (const warning of started.warnings) terminal.complain(warning);
-  for (const { name, reason } of started.unreadable) terminal.complain(`${name} was left out: ${reason}`);
+function printSummary({ terminal }: Call, started: StartedRoll): void {
+  for (const warning of started.warnings) terminal.printError(warning);
+  for (const { name, reason } of started.unreadable) terminal.printError(`${name} was left out: ${reason}`);
   if (started.blank) terminal.print(`blank       ${started.blank}`);
   if (started.leaders.length) terminal.print(`leader      ${started.leaders.join(", ")}`);
   if (started.duplicates.length)
     terminal.print(`duplicates     ${started.duplicates.join(", ")} (a better file lies beside them)`);
   if (started.filmStock)
     terminal.print(`stock       ${started.filmStock.name}, written to ${relative(".", started.filmStock.path)}`);
-  if (started.edge) tellEdge(terminal, started.edge);
+  if (started.edge) printEdge(terminal, started.edge);
   if (started.second) {
     const { first, second, reason } = started.second;
-    terminal.complain(
+    terminal.printError(
       `These may be two rolls: the ${reason} differs from ${second[0]} on. Create them one by one: ` +
         `--from ${first[0]} --to ${first[1]}, and --from ${second[0]} --to ${second[1]}.`,
     );
@@ -170,7 +170,7 @@ function tell({ terminal }: Call, started: StartedRoll): void {
 }
 
 /** What the film's edge says, with its evidence. */
-function tellEdge(
+function printEdge(
   terminal: Call["terminal"],
   { film, pictures, of, names, published, frames, mirrored }: EdgeReading,
 ): void {

@@ -38,11 +38,11 @@ export function locate(document: RecipeDocument, problem: Problem, shown: string
 }
 
 /** One line each, as compilers print them, so that editors and CI systems find the place. */
-export function complainAll(terminal: Terminal, problems: readonly LocatedProblem[], print: "out" | "err"): void {
+export function printProblems(terminal: Terminal, problems: readonly LocatedProblem[], print: "out" | "err"): void {
   for (const { file, line, column, severity, message, code } of problems) {
     const text = `${file}:${line}:${column} ${severity} ${message} [${code}]`;
     if (print === "out") terminal.print(text);
-    else terminal.complain(text);
+    else terminal.printError(text);
   }
 }
 

@@ -1,9 +1,9 @@
 import { resolve } from "node:path";
-import { nearest } from "../recipe/problems/near.ts";
+import { nearest } from "../recipe/problems/nearest.ts";
 import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { type FrameReport, renderRoll, type RenderOptions } from "../work/render/render-roll.ts";
-import { loadSound, ROOT_OPTION } from "./load.ts";
+import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
@@ -33,11 +33,11 @@ export const render: Verb = {
     const out = text(call, "out");
     if (!out) throw new UsageError("Give the destination with -o FOLDER.");
     const workers = whole(call, "workers", 1, 64);
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace } = recipe;
-    const options = wishOf(call, resolved, resolve(out));
-    if (options.frames.length === 0) terminal.complain("There is no frame to render.");
+    const options = renderOptionsOf(call, resolved, resolve(out));
+    if (options.frames.length === 0) terminal.printError("There is no frame to render.");
 
     const reports = await withPool(workers, (pool) =>
       renderRoll(resolved, workspace, pool, options, {
@@ -46,7 +46,7 @@ export const render: Verb = {
       }),
     );
     terminal.clear();
-    tell(call, reports);
+    printReports(call, reports);
     const failed = reports.filter((r) => r.status === "failed");
     terminal.result({ ok: failed.length === 0 && !signal.aborted, recipe: recipe.shown, folder: out, frames: reports });
     if (signal.aborted) return EXIT.interrupted;
@@ -54,7 +54,7 @@ export const render: Verb = {
   },
 };
 
-function wishOf(call: Call, roll: ResolvedRoll, directory: string): RenderOptions {
+function renderOptionsOf(call: Call, roll: ResolvedRoll, directory: string): RenderOptions {
   const list = text(call, "frames");
   const ids = roll.frames.filter((frame) => !frame.skip).map((frame) => frame.id);
   const selected = list === undefined ? ids : selectFrames(ids, list);
@@ -79,12 +79,12 @@ function wishOf(call: Call, roll: ResolvedRoll, directory: string): RenderOption
   };
 }
 
-function tell({ terminal, signal }: Call, reports: readonly FrameReport[]): void {
+function printReports({ terminal, signal }: Call, reports: readonly FrameReport[]): void {
   for (const report of reports) {
-    for (const warning of report.warnings) terminal.complain(`frame ${report.frame}: ${warning}`);
+    for (const warning of report.warnings) terminal.printError(`frame ${report.frame}: ${warning}`);
     if (report.status !== "failed" || !report.failure) continue;
     const { message, remedy } = report.failure;
-    terminal.complain(`frame ${report.frame} was skipped: ${message}${remedy ? ` ${remedy}` : ""}`);
+    terminal.printError(`frame ${report.frame} was skipped: ${message}${remedy ? ` ${remedy}` : ""}`);
   }
   const pictures = reports.flatMap((r) => r.pictures);
   const count = (status: string): number => pictures.filter((p) => p.status === status).length;

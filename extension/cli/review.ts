@@ -66,7 +66,7 @@ export const review: Verb = {
     const lines = toTerminal ? markdownOf(found).trimEnd().split("\n") : textOf(found);
     for (const line of lines) terminal.print(line);
     const failures = failuresOf(call, found, limit);
-    for (const failure of failures) terminal.complain(failure);
+    for (const failure of failures) terminal.printError(failure);
     terminal.result({ ok: failures.length === 0, ...withoutBytes(found), failures });
     return failures.length > 0 ? EXIT.problems : EXIT.good;
   },

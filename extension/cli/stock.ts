@@ -1,8 +1,8 @@
 import { resolve } from "node:path";
-import { keepAsStock } from "../recipe/edit/keep.ts";
+import { stockFromRoll } from "../recipe/edit/stock-from-roll.ts";
 import { parseRecipe } from "../recipe/problems/document.ts";
 import { openOutput, STOCK_ENDINGS } from "../work/files/output-file.ts";
-import { loadSound, ROOT_OPTION } from "./load.ts";
+import { loadValid, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
 export const stock: Verb = {
@@ -25,13 +25,13 @@ export const stock: Verb = {
     if (out === undefined) throw new UsageError('"rollbook stock" needs the recipe to write: -o NAME.stock.yaml.');
     const path = resolve(out);
     const output = openOutput({ file: out, endings: STOCK_ENDINGS, overwrite: flag(call, "overwrite") });
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
     workspace.absolute(workspace.inside(path));
     const old = resolved.stock && (await workspace.read(resolved.stock.file));
     const from = old === undefined ? undefined : parseRecipe(old, { file: resolved.stock!.file, kind: "stock" });
-    const kept = keepAsStock(document, resolved, { title: text(call, "title"), stock: from });
+    const kept = stockFromRoll(document, resolved, { title: text(call, "title"), stock: from });
     await output.write(kept);
     call.terminal.print(`Kept as ${out}.`);
     call.terminal.result({ ok: true, recipe: recipe.shown, stock: out });

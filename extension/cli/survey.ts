@@ -6,7 +6,7 @@ import { selectFrames } from "../work/frame/select-frames.ts";
 import { surveyPage } from "../work/survey/survey-page.ts";
 import { type SurveyReport, surveyRoll } from "../work/survey/survey-roll.ts";
 import { changeRecipe } from "./change.ts";
-import { loadSound, ROOT_OPTION, type SoundRecipe } from "./load.ts";
+import { loadValid, ROOT_OPTION, type ValidRecipe } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
@@ -34,7 +34,7 @@ export const survey: Verb = {
     const { terminal, signal } = call;
     const workers = whole(call, "workers", 1, 64);
     const sensor = millimetres(call);
-    const recipe = await loadSound(call);
+    const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace } = recipe;
     const html = text(call, "html");
@@ -56,7 +56,7 @@ export const survey: Verb = {
       ),
     );
     for (const { frame, message } of report.failures)
-      terminal.complain(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
+      terminal.printError(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
     for (const finding of report.findings) terminal.print(lineOf(finding));
     if (report.findings.length === 0 && report.failures.length === 0) terminal.print("No findings.");
     if (page) {
@@ -92,7 +92,7 @@ function lineOf({ code, severity, message, place, remedy }: Finding): string {
   return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${remedy}`;
 }
 
-async function writeSpots(recipe: SoundRecipe, report: SurveyReport): Promise<{ dust: number; sensorDust: number }> {
+async function writeSpots(recipe: ValidRecipe, report: SurveyReport): Promise<{ dust: number; sensorDust: number }> {
   const { resolved, workspace, document } = recipe;
   const { edits, dust, sensorDust } = spotEdits(resolved, report);
   const path = workspace.absolute(document.file);

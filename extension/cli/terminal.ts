@@ -9,7 +9,7 @@ export interface Terminal {
   /** Bytes as they are on standard output; nothing with `json`. */
   bytes(data: Uint8Array): void;
   /** A line on standard error. */
-  complain(line: string): void;
+  printError(line: string): void;
   /** The one object on standard output; nothing without `json`. */
   result(value: unknown): void;
   /** One object of several on standard output, on a line of its own; nothing without `json`. */
@@ -43,7 +43,7 @@ export function openTerminal({ out, err }: Streams, json: boolean): Terminal {
       clear();
       if (!json) out.write(data);
     },
-    complain(line) {
+    printError(line) {
       clear();
       err.write(`${plain(line)}\n`);
     },

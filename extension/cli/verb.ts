@@ -48,11 +48,11 @@ export function text(call: Call, name: string): string | undefined {
 export const flag = (call: Call, name: string): boolean => call.options[name] === true;
 
 /** A whole number between `least` and `most`. */
-export function whole(call: Call, name: string, least: number, most: number): number | undefined {
+export function whole(call: Call, name: string, min: number, max: number): number | undefined {
   const value = text(call, name);
   if (value === undefined) return undefined;
   const number = Number(value);
-  if (!/^\d+$/.test(value) || number < least || number > most)
-    throw new UsageError(`--${name} takes a whole number from ${least} to ${most}, not "${value}".`);
+  if (!/^\d+$/.test(value) || number < min || number > max)
+    throw new UsageError(`--${name} takes a whole number from ${min} to ${max}, not "${value}".`);
   return number;
 }

@@ -91,15 +91,15 @@ export const watch: Verb = {
             terminal.event({ event: "renamed", from, scan: name });
           },
           onDeleted(name) {
-            terminal.complain(`${name} was deleted; the recipe still names it if it is a frame's scan.`);
+            terminal.printError(`${name} was deleted; the recipe still names it if it is a frame's scan.`);
             terminal.event({ event: "deleted", scan: name });
           },
           onFolder(present) {
-            terminal.complain(present ? `${folder} is there again.` : `${folder} is missing; waiting for it.`);
+            terminal.printError(present ? `${folder} is there again.` : `${folder} is missing; waiting for it.`);
             terminal.event({ event: "folder", present });
           },
           onFailure(message) {
-            terminal.complain(message);
+            terminal.printError(message);
             terminal.event({ event: "failure", message });
           },
         },

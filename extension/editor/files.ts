@@ -11,7 +11,7 @@ import { fileOf, uriOf } from "./uris.ts";
 export const recipeText = (document: vscode.TextDocument): string => withBadBytes(document.getText());
 
 /** More recipes than this are not looked for in one workspace. */
-const mostRecipes = 2000;
+const maxRecipes = 2000;
 
 /** The workspace as the language features see it, through the editor's documents and file systems alone. */
 export class EditorFiles implements RecipeWorkspace {
@@ -53,7 +53,7 @@ export class EditorFiles implements RecipeWorkspace {
   }
 
   async find(kind: RecipeKind): Promise<readonly string[]> {
-    const uris = await vscode.workspace.findFiles(`**/*.${kind}.{yaml,yml}`, undefined, mostRecipes);
+    const uris = await vscode.workspace.findFiles(`**/*.${kind}.{yaml,yml}`, undefined, maxRecipes);
     return uris.map(fileOf).toSorted();
   }
 

@@ -9,7 +9,7 @@ import { join } from "node:path";
 import { writeAtomic } from "../scans/atomic.ts";
 
 /** A page's state is small; anything larger is no such state. */
-const MOST = 200_000;
+const MAX_LENGTH = 200_000;
 
 export class PanelMemory {
   readonly #folder: string | undefined;
@@ -24,7 +24,7 @@ export class PanelMemory {
   /** Keeps a panel's state. Of several that come while one is written, the last is written next. */
   keep(panel: string, state: unknown): void {
     const text = JSON.stringify(state);
-    if (this.#folder === undefined || typeof text !== "string" || text.length > MOST) return;
+    if (this.#folder === undefined || typeof text !== "string" || text.length > MAX_LENGTH) return;
     this.#latest.set(panel, text);
     if (!this.#writing.has(panel)) this.#writing.set(panel, this.#write(this.#folder, panel));
   }

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import { DocumentCache, type Reading } from "../recipe/language/library.ts";
+import { DocumentCache, type Reading } from "../recipe/language/document-cache.ts";
 import { EditorFiles, recipeText } from "./files.ts";
 import { fileOf, isEdited, isRecipe } from "./uris.ts";
 
@@ -27,7 +27,7 @@ const longestPause = 1500;
  */
 export class Recipes implements vscode.Disposable {
   readonly files = new EditorFiles();
-  readonly library = new DocumentCache(this.files);
+  readonly documents = new DocumentCache(this.files);
   readonly #pending = new Map<string, Pending>();
   readonly #cost = new Map<string, number>();
   readonly #read = new vscode.EventEmitter<Read>();
@@ -46,13 +46,14 @@ export class Recipes implements vscode.Disposable {
     // Scans come and go in any folder; content of other files is not looked at.
     const names = vscode.workspace.createFileSystemWatcher("**/*", false, true, false);
     const recipes = vscode.workspace.createFileSystemWatcher("**/*.{roll,stock}.{yaml,yml}");
-    const world = (uri: vscode.Uri) => (/\/(node_modules|\.git)\//.test(uri.path) ? undefined : this.invalidate());
+    const invalidateReadings = (uri: vscode.Uri) =>
+      /\/(node_modules|\.git)\//.test(uri.path) ? undefined : this.invalidate();
     this.#subscriptions = [
       names,
       recipes,
-      names.onDidCreate(world),
-      names.onDidDelete(world),
-      recipes.onDidChange(world),
+      names.onDidCreate(invalidateReadings),
+      names.onDidDelete(invalidateReadings),
+      recipes.onDidChange(invalidateReadings),
       vscode.workspace.onDidOpenTextDocument((document) => this.#changed(document, 0)),
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
         if (contentChanges.length > 0) this.#changed(document);
@@ -70,7 +71,7 @@ export class Recipes implements vscode.Disposable {
   /** The recipe as its text is now. Waits for the pause in typing when the text is newer than what was read. */
   async read(document: vscode.TextDocument): Promise<Reading> {
     const file = fileOf(document.uri);
-    if (!this.library.knows(file, document.version) && isEdited(document)) {
+    if (!this.documents.isParsed(file, document.version) && isEdited(document)) {
       this.#changed(document, undefined, false);
       await this.#pending.get(file)?.done;
     }
@@ -79,21 +80,21 @@ export class Recipes implements vscode.Disposable {
 
   /** The recipe as it was read last, for answers that cannot wait; its text may be some keys behind. */
   async recent(document: vscode.TextDocument): Promise<Reading> {
-    const last = this.library.latest(fileOf(document.uri));
-    return last ? this.library.reading(last) : this.#readNow(document);
+    const last = this.documents.latest(fileOf(document.uri));
+    return last ? this.documents.reading(last) : this.#readNow(document);
   }
 
   /** A recipe that may be open or not; undefined when there is no such file. */
   async file(uri: vscode.Uri): Promise<Reading | undefined> {
-    const document = await this.library.file(fileOf(uri));
-    return document && this.library.reading(document);
+    const document = await this.documents.file(fileOf(uri));
+    return document && this.documents.reading(document);
   }
 
   /** Reads every open recipe again, soon. */
   invalidate(): void {
     clearTimeout(this.#worldTimer);
     this.#worldTimer = setTimeout(() => {
-      this.library.invalidate();
+      this.documents.invalidate();
       for (const document of vscode.workspace.textDocuments) this.#changed(document, 0);
       this.#world.fire();
     }, 200);
@@ -131,7 +132,7 @@ export class Recipes implements vscode.Disposable {
     this.#pending.delete(file);
     if (document.isClosed) return pending?.settle();
     const { version } = document;
-    const isNew = !this.library.knows(file, version);
+    const isNew = !this.documents.isParsed(file, version);
     const reading = this.#readNow(document);
     pending?.settle();
     this.#read.fire({ document, version, reading: await reading });
@@ -142,10 +143,10 @@ export class Recipes implements vscode.Disposable {
   #readNow(document: vscode.TextDocument): Promise<Reading> {
     const file = fileOf(document.uri);
     const start = performance.now();
-    const isNew = !this.library.knows(file, document.version);
-    const parsed = this.library.document({ file, version: document.version, text: recipeText(document) });
+    const isNew = !this.documents.isParsed(file, document.version);
+    const parsed = this.documents.document({ file, version: document.version, text: recipeText(document) });
     if (isNew) this.#cost.set(file, performance.now() - start);
-    return this.library.reading(parsed);
+    return this.documents.reading(parsed);
   }
 
   #forget(document: vscode.TextDocument): void {
@@ -156,7 +157,7 @@ export class Recipes implements vscode.Disposable {
     pending?.settle();
     this.#pending.delete(file);
     this.#cost.delete(file);
-    this.library.forget(file);
+    this.documents.forget(file);
     this.#closed.fire(document);
   }
 }

@@ -1,7 +1,7 @@
 import * as vscode from "vscode";
 import { countByFrame } from "../recipe/language/findings.ts";
-import { type FrameOverview, overview, type RollOverview } from "../recipe/language/overview.ts";
-import type { Reading } from "../recipe/language/library.ts";
+import { type FrameSummary, rollSummary, type RollSummary } from "../recipe/language/roll-summary.ts";
+import type { Reading } from "../recipe/language/document-cache.ts";
 import { toRange } from "./ranges.ts";
 import type { EditorServices } from "./services.ts";
 import { asShown } from "./settings.ts";
@@ -12,7 +12,7 @@ type Node = RollNode | FrameNode;
 interface RollNode {
   readonly kind: "roll";
   /** Replaced whenever the recipe is reread. */
-  roll: RollOverview;
+  roll: RollSummary;
   frames: readonly FrameNode[];
   /** What the last survey of its scans found; undefined where none was made. */
   findings?: number;
@@ -21,7 +21,7 @@ interface RollNode {
 interface FrameNode {
   readonly kind: "frame";
   readonly parent: RollNode;
-  readonly frame: FrameOverview;
+  readonly frame: FrameSummary;
   readonly findings: number;
 }
 
@@ -82,7 +82,9 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
       const reading = read && asShown(read, uriOf(file));
       if (!reading) continue;
       if (vscode.workspace.isTrusted) await surveys.recall(file);
-      found.push(this.#fill(this.#known.get(file) ?? { kind: "roll", roll: overview(reading), frames: [] }, reading));
+      found.push(
+        this.#fill(this.#known.get(file) ?? { kind: "roll", roll: rollSummary(reading), frames: [] }, reading),
+      );
     }
     this.#known.clear();
     for (const one of found) this.#known.set(one.roll.file, one);
@@ -121,7 +123,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const { surveys } = this.#services;
     const found = surveys.findings(reading);
     const counts = countByFrame(found);
-    node.roll = overview(reading);
+    node.roll = rollSummary(reading);
     node.findings = surveys.of(node.roll.file) ? found.length : undefined;
     node.frames = node.roll.frames.map((frame): FrameNode => ({
       kind: "frame",

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import type { Reading } from "../recipe/language/library.ts";
+import type { Reading } from "../recipe/language/document-cache.ts";
 
 /** The settings under rollbook, as the manifest declares them. */
 interface Settings {

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import { overview } from "../recipe/language/overview.ts";
+import { rollSummary } from "../recipe/language/roll-summary.ts";
 import type { EditorServices } from "./services.ts";
 import { asShown } from "./settings.ts";
 import { isRecipe } from "./uris.ts";
@@ -14,7 +14,7 @@ export function registerStatusBar({ recipes, t }: EditorServices): vscode.Dispos
     if (!document || !isRecipe(document.uri)) return item.hide();
     const reading = await recipes.read(document);
     if (document !== vscode.window.activeTextEditor?.document) return;
-    const { frames, errors, warnings, title } = overview(asShown(reading, document));
+    const { frames, errors, warnings, title } = rollSummary(asShown(reading, document));
     const what =
       reading.document.kind === "stock"
         ? t("Stock")

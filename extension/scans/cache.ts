@@ -36,14 +36,14 @@ export function folderCache(folder: string, maxBytes: number): ByteCache {
     async write(key, bytes) {
       if (bytes.length > maxBytes) return;
       const path = pathOf(key);
-      await makeRoom(folder, maxBytes - bytes.length, path);
+      await evictOldest(folder, maxBytes - bytes.length, path);
       await writeAtomic(path, bytes).catch(() => {});
     },
   };
 }
 
 /** Drops entries, the longest unused first, until the others have at most `limit` bytes. */
-async function makeRoom(folder: string, limit: number, replaced: string): Promise<void> {
+async function evictOldest(folder: string, limit: number, replaced: string): Promise<void> {
   const entries = await entriesOf(folder);
   let total = 0;
   // Newest first: what is still within the limit stays.

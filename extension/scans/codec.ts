@@ -33,10 +33,10 @@ async function load(): Promise<OpenPicture> {
     sharp.cache(false);
     return (input, options) => sharp(input, { limitInputPixels: MAX_PIXELS, failOn: "error", ...options });
   } catch (error) {
-    const refused = explainSystem(error); // such as too many open files: installing again would not help
-    if (refused) {
-      const message = `The image library sharp cannot be loaded. ${refused.message}`;
-      throw new JobError({ code: "codec", message, remedy: refused.remedy });
+    const systemFailure = explainSystem(error); // such as too many open files: installing again would not help
+    if (systemFailure) {
+      const message = `The image library sharp cannot be loaded. ${systemFailure.message}`;
+      throw new JobError({ code: "codec", message, remedy: systemFailure.remedy });
     }
     const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);
     throw new Error(

@@ -63,8 +63,8 @@ function libRaw(lib: LibRaw, quality: number): Candidate {
     });
     const { data } = file.imageData();
     file.delete();
-    const most = Math.max(...balance);
-    return Float32Array.from(data, (v, i) => ((v / 65535) * most * range) / balance[i % 3]);
+    const max = Math.max(...balance);
+    return Float32Array.from(data, (v, i) => ((v / 65535) * max * range) / balance[i % 3]);
   };
 }
 

@@ -77,7 +77,7 @@ export function exampleScans(subject: number, kind: Film): ExampleScan[] {
   const specks = SPECKS[subject % SPECKS.length];
   const laid: readonly (readonly Dust[])[] = [
     realDust(SMALL_FORMAT, "train", 5000 + subject, {
-      most: Math.round(r.between(5, 70)),
+      max: Math.round(r.between(5, 70)),
       scale: SCALES[Math.floor(r.uniform() * SCALES.length)],
     }),
     scatterDust(SMALL_FORMAT, { specks, smallest: 0.014, largest: 0.06 }, 6000 + subject),

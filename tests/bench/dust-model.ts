@@ -133,13 +133,13 @@ function report(film: Film, model: Model, scans: readonly ExampleScan[]): void {
     }));
   });
   for (const line of [false, true])
-    for (const least of [-0.5, 0, 0.5, 1]) {
+    for (const min of [-0.5, 0, 0.5, 1]) {
       const own = blobs.filter((blob) => blob.line === line && (blob.counts || !blob.dust));
-      const found = own.filter((blob) => blob.odds > least);
+      const found = own.filter((blob) => blob.odds > min);
       const right = found.filter((blob) => blob.dust).length;
       const needed = own.filter((blob) => blob.dust).length;
       console.error(
-        `${film} ${line ? "lines" : "specks"} log-odds > ${least}: precision ${(right / found.length).toFixed(3)}, recall ${(right / needed).toFixed(3)} of ${needed}`,
+        `${film} ${line ? "lines" : "specks"} log-odds > ${min}: precision ${(right / found.length).toFixed(3)}, recall ${(right / needed).toFixed(3)} of ${needed}`,
       );
     }
   const bins = [0.05, 0.2, 0.4, 0.6, 0.8, 0.95, 1].map((top, k, tops) => {
@@ -147,8 +147,8 @@ function report(film: Film, model: Model, scans: readonly ExampleScan[]): void {
       const p = 1 / (1 + Math.exp(-odds));
       return p <= top && p > (k ? tops[k - 1] : -1);
     });
-    const told = part.reduce((sum, { odds }) => sum + 1 / (1 + Math.exp(-odds)), 0) / part.length;
-    return `${told.toFixed(2)}→${(part.filter(({ dust }) => dust).length / part.length).toFixed(2)}`;
+    const predicted = part.reduce((sum, { odds }) => sum + 1 / (1 + Math.exp(-odds)), 0) / part.length;
+    return `${predicted.toFixed(2)}→${(part.filter(({ dust }) => dust).length / part.length).toFixed(2)}`;
   });
   console.error(`${film} mean probability → part that is dust: ${bins.join("  ")}`);
 }

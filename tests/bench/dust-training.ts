@@ -36,7 +36,7 @@ const HUES: readonly Colour[] = [
 ];
 
 /** A number between two, all ratios equally likely. */
-const between = (r: Random, least: number, most: number): number => least * (most / least) ** r.uniform();
+const between = (r: Random, min: number, max: number): number => min * (max / min) ** r.uniform();
 const oneOf = <T>(r: Random, all: readonly T[]): T => all[Math.floor(r.uniform() * all.length)];
 
 function hue(r: Random): Colour {
@@ -153,12 +153,12 @@ function family(r: Random, c: Canvas): void {
   const kind = oneOf(r, ["disc", "disc", "disc", "spot", "line", "line", "stone", "set spot"]);
   const [colour, light] = [hue(r), r.uniform() < 0.65 ? between(r, 0.25, 3) : between(r, 0.01, 0.2)];
   const [lights, hues] = [r.between(0, 0.8), r.between(0, 0.25)];
-  const [least, sizes] = [between(r, 0.0006, 0.0028), r.between(0, 1.1)];
+  const [min, sizes] = [between(r, 0.0006, 0.0028), r.between(0, 1.1)];
   const soft = r.uniform() < 0.7 ? 1.6 : r.between(1.2, 6);
   const longest = r.uniform() < 0.5 ? 1 : r.between(1, 2.5);
   const [angle, turns] = [r.between(0, 3), r.uniform() < 0.5 ? 0.1 : 3];
   for (const [u, v] of places(r, Math.round(between(r, 8, 450)))) {
-    const size = Math.min(0.012, least * Math.exp(2 * sizes * r.uniform() ** 2));
+    const size = Math.min(0.012, min * Math.exp(2 * sizes * r.uniform() ** 2));
     const bright = light * Math.exp(lights * r.normal());
     const channel = (k: number): number => Math.min(8, colour[k] * bright * Math.exp(hues * r.normal()));
     const paint: Colour = [channel(0), channel(1), channel(2)];

@@ -156,7 +156,7 @@ async function bareRequests({ roll, workspace }: Subject): Promise<BareRequest[]
 }
 
 const results: [name: string, value: number, unit: string][] = [];
-const tell = (name: string, value: number, unit: string): void => {
+const printFigure = (name: string, value: number, unit: string): void => {
   results.push([name, value, unit]);
   console.log(`${name.padEnd(52)} ${value.toFixed(2).padStart(8)} ${unit}`);
 };
@@ -175,15 +175,15 @@ async function speed(): Promise<void> {
     walls.push(whole);
     bareWalls.push(alone.wall);
     const who = `${workers} worker${workers > 1 ? "s" : ""}`;
-    tell(`${who}: render, per frame`, whole / frames, "s");
-    tell(`${who}: decode + encode alone, per frame`, alone.wall / frames, "s");
-    tell(`${who}: render ÷ decode + encode (bar 1.25)`, whole / alone.wall, "×");
-    tell(`${who}: the same in processor time`, processor / alone.processor, "×");
+    printFigure(`${who}: render, per frame`, whole / frames, "s");
+    printFigure(`${who}: decode + encode alone, per frame`, alone.wall / frames, "s");
+    printFigure(`${who}: render ÷ decode + encode (bar 1.25)`, whole / alone.wall, "×");
+    printFigure(`${who}: the same in processor time`, processor / alone.processor, "×");
   }
   if (values.workers !== "1,2") return;
-  tell("two workers ÷ one (bar 1.8)", walls[0] / walls[1], "×");
+  printFigure("two workers ÷ one (bar 1.8)", walls[0] / walls[1], "×");
   // What the machine itself allows: the same of decoding and encoding alone.
-  tell("two workers ÷ one: decode + encode alone", bareWalls[0] / bareWalls[1], "×");
+  printFigure("two workers ÷ one: decode + encode alone", bareWalls[0] / bareWalls[1], "×");
 }
 
 async function memory(): Promise<void> {
@@ -194,7 +194,7 @@ async function memory(): Promise<void> {
       await render(roll, pool);
       const { peak } = await pool.memory();
       await pool.close();
-      tell(
+      printFigure(
         `${count} frames, ${workers} worker${workers > 1 ? "s" : ""}: peak memory a worker (bar 700)`,
         peak / workers / 1e6,
         "MB",

@@ -19,7 +19,7 @@ export interface Moves {
   /** From the changed look to the picture on its canvas, waited for. */
   readonly cpu: readonly number[];
   /** On the CPU path, the same where the picture has moved on the canvas as well, at 0.7 of its size. */
-  readonly sight: readonly number[];
+  readonly viewport: readonly number[];
   readonly gpu: readonly number[];
 }
 
@@ -48,12 +48,12 @@ window.timeMoves = async (width, height, looks) => {
   const makeCpu = (canvas: HTMLCanvasElement): Surface => makeCpuSurface(canvas, () => new Worker(workerAt));
   const still = (): Affine => scaling(1);
   const cpu = await timed(looks, source, makeCpu, still);
-  const sight = await timed(looks, source, makeCpu, (i) => chained(scaling(0.7), moving(i, i / 3)));
+  const viewport = await timed(looks, source, makeCpu, (i) => chained(scaling(0.7), moving(i, i / 3)));
   const gl = canvasOf(8, 8).getContext("webgl2");
   const info = gl?.getExtension("WEBGL_debug_renderer_info");
   const renderer = gl ? String(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER)) : "none";
   const gpu = await timed(looks, source, (canvas) => makeGpuSurface(canvas, false), still, waitForGl);
-  return { renderer, plan, codes, cpu, sight, gpu };
+  return { renderer, plan, codes, cpu, viewport, gpu };
 };
 
 async function timed(

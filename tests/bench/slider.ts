@@ -51,7 +51,7 @@ try {
   });
   await page.waitForFunction(() => "timeMoves" in window);
   for (const [name, width, height] of SIZES) {
-    const { renderer, plan, codes, cpu, sight, gpu } = await page.evaluate(
+    const { renderer, plan, codes, cpu, viewport, gpu } = await page.evaluate(
       ([w, h, all]) => window.timeMoves(w, h, all),
       [width, height, looks] as const,
     );
@@ -62,7 +62,7 @@ try {
       ["plan alone, plain loop", plan],
       ["plan alone, as the CPU path runs it", codes],
       ["CPU path", cpu],
-      ["CPU path, picture moved as well", sight],
+      ["CPU path, picture moved as well", viewport],
       [`GPU path, ${software}`, gpu],
     ] as const) {
       const moves = times.slice(4);

@@ -52,7 +52,7 @@ const DUST: readonly Spot[] = [
   [0.3, 0.25, 0.004],
   [0.6, 0.4, 0.006],
 ];
-const DIRT: readonly Spot[] = [[0.45, 0.35, 0.005]];
+const SENSOR_DUST: readonly Spot[] = [[0.45, 0.35, 0.005]];
 
 const FILE = "harbour/harbour.roll.yaml";
 const STOCK = "stocks/northlight-400.stock.yaml";
@@ -65,7 +65,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   let kept: unknown;
   let loaded: LoadedRoll;
   let sound: ValidRoll | undefined;
-  const asked: Partial<Record<PreviewRequestName, number>> = {};
+  const requested: Partial<Record<PreviewRequestName, number>> = {};
   const edits: string[] = [];
   const files: RecipeFiles = {
     roots: [""],
@@ -100,23 +100,23 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   };
 
   let surveyed = false;
-  const passed = new Set<string>();
+  const dismissed = new Set<string>();
   /** What a survey proposes, less what the text heals by now; apart what was dismissed. */
   const proposalsOf = (id: string): PreviewRequests["proposals"]["reply"] => {
     const { spots, lightSpots } = entryOf(id);
-    const fresh = (all: readonly Spot[], known: readonly Spot[], place: string, over: boolean) =>
+    const fresh = (all: readonly Spot[], known: readonly Spot[], place: string, isDismissed: boolean) =>
       surveyed
         ? all.filter(
             (one) =>
               !known.some((k) => middleOf(k).join(" ") === middleOf(one).join(" ")) &&
-              passed.has(`${place} ${JSON.stringify(one)}`) === over,
+              dismissed.has(`${place} ${JSON.stringify(one)}`) === isDismissed,
           )
         : [];
-    const of = (over: boolean) => ({
-      film: fresh(DUST, spots, id, over),
-      light: fresh(DIRT, lightSpots, "light", over),
+    const of = (isDismissed: boolean) => ({
+      film: fresh(DUST, spots, id, isDismissed),
+      light: fresh(SENSOR_DUST, lightSpots, "light", isDismissed),
     });
-    return { surveyed, ...of(false), passed: of(true) };
+    return { surveyed, ...of(false), dismissed: of(true) };
   };
 
   const handlers: Handlers<PreviewRequests> = {
@@ -154,10 +154,10 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     reveal: async () => ({}),
     select: async () => ({}),
     proposals: async ({ frame }) => proposalsOf(frame),
-    async pass({ frame, kind, spot, over }) {
+    async dismiss({ frame, kind, spot, dismissed: isDismissed }) {
       const key = `${kind === "light" ? kind : frame} ${JSON.stringify(spot)}`;
-      if (over) passed.add(key);
-      else passed.delete(key);
+      if (isDismissed) dismissed.add(key);
+      else dismissed.delete(key);
       emit("surveyed", null);
       return {};
     },
@@ -174,7 +174,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
         const received = structuredClone(message) as RpcMessage;
         if (received.kind === "request") {
           const name = received.name as PreviewRequestName;
-          asked[name] = (asked[name] ?? 0) + 1;
+          requested[name] = (requested[name] ?? 0) + 1;
         }
         server.receive(received);
       },
@@ -189,7 +189,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
       await changed();
     },
     undo,
-    fromPictures: asked,
+    fromPictures: requested,
     edits,
     steps: () => history.length - 1,
   };

@@ -7,7 +7,7 @@ import { themeStyle } from "./themes.ts";
 describe.skipIf(!hasChromium)("controls", () => {
   let browser: Browser;
   let page: Page;
-  const complaints: string[] = [];
+  const warnings: string[] = [];
 
   beforeAll(async () => {
     const { script } = await bundle("tests/browser/kits.page.ts");
@@ -24,7 +24,7 @@ describe.skipIf(!hasChromium)("controls", () => {
       "/page.js": { type: "text/javascript", body: script },
       "/theme.css": { type: "text/css", body: themeStyle("dark") },
     });
-    page.on("console", (m) => (m.type() === "error" ? complaints.push(m.text()) : undefined));
+    page.on("console", (m) => (m.type() === "error" ? warnings.push(m.text()) : undefined));
     await page.goto("https://panel.invalid/kits");
     await page.waitForFunction(() => "slid" in window);
   });
@@ -132,5 +132,5 @@ describe.skipIf(!hasChromium)("controls", () => {
     });
   });
 
-  it("asks the page's policy for nothing", () => expect(complaints).toEqual([]));
+  it("asks the page's policy for nothing", () => expect(warnings).toEqual([]));
 });

@@ -1,4 +1,4 @@
-/** A language without letters: what still has some on a page was not made with `word` (webview/words.ts). */
+/** A language without letters: what still has some on a page was not made with `word` (webview/translate.ts). */
 
 /** Marks in the place of texts: a number for each, and the places of its values. */
 export function marksOf(): (english: string) => string {

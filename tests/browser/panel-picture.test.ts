@@ -60,11 +60,11 @@ describe.skipIf(!hasChromium)("the panel", () => {
   it("opens the strip of 200 frames without fetching them all, and moves along it by keys", async () => {
     await start({ text: rollText(200) });
     await panel.page.waitForTimeout(500);
-    const asked = await panel.page.evaluate(() => ({ ...window.fake.fromPictures }));
+    const requested = await panel.page.evaluate(() => ({ ...window.fake.fromPictures }));
     expect(await panel.page.locator(".tile").count()).toBe(200);
-    expect(asked.thumbnail).toBeGreaterThan(5);
-    expect(asked.thumbnail).toBeLessThan(20);
-    expect(asked.picture).toBe(1);
+    expect(requested.thumbnail).toBeGreaterThan(5);
+    expect(requested.thumbnail).toBeLessThan(20);
+    expect(requested.picture).toBe(1);
     await panel.page.locator(".tile").first().focus();
     await panel.page.keyboard.press("End");
     await expect.poll(() => panel.page.locator(".tile[aria-selected=true]").getAttribute("data-frame")).toBe("200");
@@ -105,8 +105,8 @@ describe.skipIf(!hasChromium)("the panel", () => {
     await ui({ compare: "beside" });
     await settle();
     expect(await screenAt(place)).toEqual(negative);
-    const rooms = await panel.page.evaluate(() => window.panel.picture.layout()?.rooms.length);
-    expect(rooms).toBe(2);
+    const paneBoxes = await panel.page.evaluate(() => window.panel.picture.layout()?.paneBoxes.length);
+    expect(paneBoxes).toBe(2);
   });
 
   it("zooms to 100 %, fetches the visible part at full size, and keeps the sight over frames", async () => {

@@ -3,7 +3,7 @@ import type { Proxy } from "../../extension/messages.ts";
 import { makePanel, type Panel } from "../../webview/preview/panel.ts";
 import "../../webview/preview/preview.css";
 import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
-import { useWords } from "../../webview/words.ts";
+import { useWords } from "../../webview/translate.ts";
 import { marksOf } from "./letters.ts";
 import { BASE, wedgeProxy } from "./wedge.ts";
 

@@ -3,7 +3,7 @@ import type { ReviewChange } from "../../extension/review-report.ts";
 import { openReview } from "../../webview/review/app.ts";
 import { type Mode, Session } from "../../webview/review/session.ts";
 import { entriesOf, type ShownFrame, type ShownRecipe } from "../../webview/review/shown.ts";
-import { useWords } from "../../webview/words.ts";
+import { useWords } from "../../webview/translate.ts";
 import { marksOf } from "./letters.ts";
 
 declare global {

@@ -150,10 +150,10 @@ describe("a roll in the editor", () => {
 
   it("tells in a hover what a value means and what it replaces", async () => {
     const { assistance, picture, window } = session();
-    const said = await assistance.hover("contrast: 1.7");
-    expect(said).toContain("contrast · slope at mid-grey");
-    expect(said).toMatch(/Range: 0\.2 to 5/);
-    expect(said).toMatch(/Replaces 1\.5, from the stock, northlight-400\.stock\.yaml:9/);
+    const hoverText = await assistance.hover("contrast: 1.7");
+    expect(hoverText).toContain("contrast · slope at mid-grey");
+    expect(hoverText).toMatch(/Range: 0\.2 to 5/);
+    expect(hoverText).toMatch(/Replaces 1\.5, from the stock, northlight-400\.stock\.yaml:9/);
     await picture("editor-hover");
     await window.page.locator(".monaco-hover a", { hasText: "northlight-400.stock.yaml:9" }).first().click();
     await window.waitForEditor("northlight-400.stock.yaml");

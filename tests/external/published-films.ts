@@ -2,7 +2,7 @@
 import { labOf } from "../../extension/engine/colour/lab.ts";
 import { resampled, type Spectrum } from "../../extension/engine/calibrate/spectra.ts";
 import { type FilmCurve, filmCurve } from "../../extension/engine/film/characteristic-curve.ts";
-import { colourMatrix, dyeWeights, farApart } from "../../extension/engine/film/library/derive.ts";
+import { colourMatrix, dyeWeights, farthestPoints } from "../../extension/engine/film/library/derive.ts";
 import type { ColourData, DyeSet, PublishedFilm } from "../../extension/engine/film/library/types.ts";
 import { WHITE_D50 } from "../../extension/engine/colour/spaces.ts";
 import type { Rgb } from "../../extension/engine/types.ts";
@@ -118,7 +118,7 @@ function colourOf(row: Row): ColourData | string {
   const total = kept.reduce((s, [, w]) => s + w, 0);
   const surfaces = REFLECTANCES.map((r) => ({ exposures: exposuresOf(response, r), lab: colourUnderD50(r) }));
   const shown = surfaces.map(({ exposures }) => exposures.map((e) => Math.log10(Math.max(e, DARKEST))));
-  const chosen = farApart(shown, SURFACES);
+  const chosen = farthestPoints(shown, SURFACES);
   return {
     base: base.map((v) => short(v)),
     dyes: kept.map(([name, w]) => [name, short(w / total, 3)] as const),

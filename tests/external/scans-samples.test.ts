@@ -64,11 +64,11 @@ describe.runIf(existsSync(samples))("samples", () => {
 
   test("every bad sample has an expected error", () => expect(list("bad").sort()).toEqual(Object.keys(bad).sort()));
 
-  test.each(Object.entries(bad))("bad/%s", async (name, [code, says]) => {
+  test.each(Object.entries(bad))("bad/%s", async (name, [code, message]) => {
     const error = await decodeScan(join(samples, "bad", name)).catch((e: unknown) => e);
     expect(error).toBeInstanceOf(ScanError);
     expect(error).toMatchObject({ code, file: join(samples, "bad", name) });
-    expect((error as ScanError).message).toMatch(says);
+    expect((error as ScanError).message).toMatch(message);
     expect((error as ScanError).message).toContain(name);
     expect((error as ScanError).remedy).toMatch(/\.$/);
   });

@@ -42,10 +42,10 @@ describe.each(texts)("%s", (_, text) => {
     const [out, err] = [new PassThrough(), new PassThrough()];
     const terminal = openTerminal({ out, err }, false);
     terminal.print(text);
-    terminal.complain(text);
-    const said = String(out.read()) + String(err.read());
-    expect(said.split("\n")).toHaveLength(3);
-    expect(said).not.toMatch(CONTROL);
+    terminal.printError(text);
+    const output = String(out.read()) + String(err.read());
+    expect(output.split("\n")).toHaveLength(3);
+    expect(output).not.toMatch(CONTROL);
     const json = new PassThrough();
     openTerminal({ out: json, err }, true).result({ text });
     const written = String(json.read());
@@ -71,9 +71,9 @@ describe.each(texts)("%s", (_, text) => {
     const around = page.replace(data, "").replace(/<meta[^>]*>/g, "");
     expect(around.match(/<script/g)).toHaveLength(2);
     expect(around).not.toMatch(/<img|<b>|\sonmouseover="|\sonerror=[^&]*>[^&]/i);
-    const said = markdownOf(review(text));
-    expect(said).not.toMatch(/<script|<img|!\[|\]\(|https:\/\/|command:|www\./);
-    expect(said).not.toMatch(CONTROL);
+    const output = markdownOf(review(text));
+    expect(output).not.toMatch(/<script|<img|!\[|\]\(|https:\/\/|command:|www\./);
+    expect(output).not.toMatch(CONTROL);
   });
 
   test("in XMP and EXIF", () => {

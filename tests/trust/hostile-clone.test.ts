@@ -290,7 +290,7 @@ describe.skipIf(process.platform === "win32")("a hostile clone", () => {
   ];
   test.each(calls)(
     "%j starts none of its programs in %s",
-    async (args, folder, says) => {
+    async (args, folder, message) => {
       const sides = { b: "one", o: "two", t: "three" };
       for (const [name, title] of Object.entries(sides))
         writeFileSync(join(folder, `${name}.yaml`), `version: 1\ntitle: ${title}\nnote: x\n`);
@@ -298,7 +298,7 @@ describe.skipIf(process.platform === "win32")("a hostile clone", () => {
       for (const scan of filesIn(join(folder === clone ? rolls : folder, "scans")))
         writeFileSync(scan, readFileSync(scan));
       const ended = await run(args, { cwd: folder, env: environment });
-      expect(ended.out + ended.err).toContain(says);
+      expect(ended.out + ended.err).toContain(message);
       expect(ended.err).not.toMatch(/broke down|\n\s+at /);
       expect(marked()).toEqual([]);
     },

@@ -2,7 +2,7 @@
 import { blurGaussian, blurStroke, blurVarying, type Plane } from "./blur.ts";
 import type { Camera, Cfa, Light } from "./cameras.ts";
 import type { Triple } from "./colour.ts";
-import { dirtShade, layDust, type Dirt, type Dust } from "./dust.ts";
+import { sensorDustShade, placeDust, type SensorDust, type Dust } from "./dust.ts";
 import type { DevelopedFilm } from "./film.ts";
 import { illuminate } from "./illuminate.ts";
 import { cameraDensity, transmittance, transmittanceAt } from "./negative.ts";
@@ -77,7 +77,7 @@ export interface ScanTruth {
   /** Pixels of the scan per millimetre of film. */
   readonly pixelsPerMm?: number;
   readonly dust: readonly DustTruth[];
-  readonly dirt: readonly (Place & { depth: number })[];
+  readonly sensorDust: readonly (Place & { depth: number })[];
   /** Transmittance (red, green, blue) of the film at a place of the scan (pixels), without lens, flare and dust. */
   transmittanceAt(x: number, y: number): Triple;
   /** Scan pixels of a place in the picture, given in fractions of the picture. */
@@ -95,7 +95,7 @@ export function photographFilm(request: ScanRequest, seed: number): Scan {
     setup,
     { width, height, bare, channels: cfaChannels(camera), phase: seed % 97 },
     seen?.data,
-    dirtShade(width, height, setup.dirt),
+    sensorDustShade(width, height, setup.sensorDust),
   );
   return {
     mosaic: exposeSensor(camera, lit.light, width, exposure.iso, request.noise ?? 1, seed),
@@ -122,7 +122,12 @@ export function photographFilm(request: ScanRequest, seed: number): Scan {
       bare,
       pixelsPerMm: onFilm && film !== "blank" ? film.pixelsPerMm / onFilm.ratio : undefined,
       dust: onFilm ? placed(request.dust ?? [], film as DevelopedFilm, onFilm) : [],
-      dirt: setup.dirt.map((d: Dirt) => ({ x: d.x * width, y: d.y * width, radius: d.radius * width, depth: d.depth })),
+      sensorDust: setup.sensorDust.map((d: SensorDust) => ({
+        x: d.x * width,
+        y: d.y * width,
+        radius: d.radius * width,
+        depth: d.depth,
+      })),
       transmittanceAt: (x, y) =>
         film === "blank" || !onFilm ? [1, 1, 1] : transmittanceAt(film, camera, light, onFilm.toFilm(x, y)),
       placeOf: (u, v) => {
@@ -164,7 +169,7 @@ function sampled(request: ScanRequest, film: DevelopedFilm, onFilm: Projection):
   const plane = transmittance(film, camera, light);
   const { picture } = film;
   const middle = [picture.left + picture.width / 2, picture.top + picture.height / 2] as const;
-  layDust(plane, dust, film.pixelsPerMm, middle);
+  placeDust(plane, dust, film.pixelsPerMm, middle);
   // Diffraction: the core of the Airy disc is close to a Gaussian of 0.42 λ N (from memory), N(1 + m) at the sensor.
   const pitch = camera.sensor / width;
   const magnification = (film.pixelsPerMm / onFilm.ratio) * pitch;

@@ -24,7 +24,7 @@ interface Outline {
 const [SCAN_WIDTH, FILM_WIDTH, FILM_HEIGHT] = [4970, 36, 24];
 const MM = FILM_WIDTH / SCAN_WIDTH;
 /** Outlines of less area in mm² were drawn as a line without width. */
-const LEAST_AREA = 1e-4;
+const MIN_AREA = 1e-4;
 
 /** Range of the light that each class takes: invented, as for the witness's own dust. */
 const OPACITY: Readonly<Record<Outline["class"], readonly [least: number, most: number]>> = {
@@ -51,7 +51,7 @@ export interface RealDustOptions {
   /** Fewest things of a window; windows that hold fewer are drawn again, a hundred times at most. */
   readonly fewest?: number;
   /** Most things: of more, some are left out by lot. */
-  readonly most?: number;
+  readonly max?: number;
   /** Size of the things against what they are. */
   readonly scale?: number;
 }
@@ -61,12 +61,12 @@ export function realDust(
   format: FilmFormat,
   set: OutlineSet,
   seed: number,
-  { fewest = 8, most = 60, scale = 1 }: RealDustOptions = {},
+  { fewest = 8, max = 60, scale = 1 }: RealDustOptions = {},
 ): Dust[] {
   const r = random(seed, `outlines ${set}`);
   let found: Dust[] = [];
   for (let tries = 0; tries < 100 && found.length < fewest; tries++) found = windowOf(format, set, r, scale);
-  while (found.length > most) found.splice(Math.floor(r.uniform() * found.length), 1);
+  while (found.length > max) found.splice(Math.floor(r.uniform() * found.length), 1);
   return found;
 }
 
@@ -80,7 +80,7 @@ function windowOf({ picture: [wide, high] }: FilmFormat, set: OutlineSet, r: Ran
     if (!polygon.every(inside)) return [];
     const [area, cx, cy] = centroid(polygon);
     const square = area * MM * MM * scale * scale;
-    if (square < LEAST_AREA) return [];
+    if (square < MIN_AREA) return [];
     const outline = polygon.map(([x, y]): Point => [(x - cx) * MM * scale, (y - cy) * MM * scale]);
     const length = Math.max(...outline.map(([x, y]) => Math.max(...outline.map(([u, v]) => Math.hypot(x - u, y - v)))));
     const isLine = kind !== "Dust" && kind !== "Dirt";

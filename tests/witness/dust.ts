@@ -21,7 +21,7 @@ export interface Dust {
 }
 
 /** A shadow of dirt on the sensor's cover glass; place and radius in fractions of the scan's width. */
-export interface Dirt {
+export interface SensorDust {
   readonly x: number;
   readonly y: number;
   readonly radius: number;
@@ -51,7 +51,7 @@ export function scatterDust(
 }
 
 /** Dirt spread over the sensor: the same for every scan of one camera between two cleanings. */
-export function scatterDirt(count: number, seed: number): Dirt[] {
+export function scatterSensorDust(count: number, seed: number): SensorDust[] {
   const r = random(seed, "dirt");
   return Array.from({ length: count }, () => ({
     x: r.between(0.06, 0.94),
@@ -62,7 +62,7 @@ export function scatterDirt(count: number, seed: number): Dirt[] {
 }
 
 /** Lays dust on a transmittance raster of the film; `middle` is the picture's centre in pixels. */
-export function layDust(
+export function placeDust(
   plane: Plane,
   dust: readonly Dust[],
   pixelsPerMm: number,
@@ -79,11 +79,11 @@ export function layDust(
       for (let c = 0; c < 3; c++) plane.data[i + c] *= left;
     };
     if (d.outline) {
-      layOutline(plane, d.outline, pixelsPerMm, cx, cy, shade);
+      placeOutline(plane, d.outline, pixelsPerMm, cx, cy, shade);
       continue;
     }
     if (d.kind === "hair") {
-      layHair(plane, d, pixelsPerMm, cx, cy, shade);
+      placeHair(plane, d, pixelsPerMm, cx, cy, shade);
       continue;
     }
     const distance = speckDistance(d, pixelsPerMm);
@@ -98,7 +98,7 @@ export function layDust(
 const PARTS = 4;
 
 /** Shades what lies within a polygon: each pixel by the share of its parts that do (even-odd rule). */
-function layOutline(
+function placeOutline(
   plane: Plane,
   outline: NonNullable<Dust["outline"]>,
   scale: number,
@@ -144,7 +144,7 @@ function speckDistance(d: Dust, scale: number): (x: number, y: number) => number
 }
 
 /** A hair is a bent arc: each pixel near it gets its distance from the nearest of the arc's points, less half its thickness. */
-function layHair(
+function placeHair(
   plane: Plane,
   d: Dust,
   scale: number,
@@ -182,10 +182,14 @@ function layHair(
 }
 
 /** Light that the dirt lets through, per pixel of the scan. */
-export function dirtShade(width: number, height: number, dirt: readonly Dirt[]): Float32Array | undefined {
-  if (dirt.length === 0) return undefined;
+export function sensorDustShade(
+  width: number,
+  height: number,
+  sensorDust: readonly SensorDust[],
+): Float32Array | undefined {
+  if (sensorDust.length === 0) return undefined;
   const shade = new Float32Array(width * height).fill(1);
-  for (const d of dirt) {
+  for (const d of sensorDust) {
     const [cx, cy, radius] = [d.x * width, d.y * width, d.radius * width];
     const reach = 2.2 * radius;
     for (let y = Math.max(0, Math.floor(cy - reach)); y < Math.min(height, cy + reach); y++)

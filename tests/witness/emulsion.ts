@@ -33,8 +33,8 @@ function prepare(stock: Stock): Emulsion {
     return scaled(r, 1 / integral(r));
   });
   const development = stock.layers.map((l) => {
-    const most = densityAbove(l.curve, 5);
-    return tabulate((h) => densityAbove(l.curve, h) / most);
+    const max = densityAbove(l.curve, 5);
+    return tabulate((h) => densityAbove(l.curve, h) / max);
   });
   return { stock, responses, development, amounts: solveAmounts(stock), exposures: exposureTables(responses) };
 }

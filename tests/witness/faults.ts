@@ -1,6 +1,6 @@
 /** Faults of the copy stand, each injected alone, at a light or a strong level, into a scan that is otherwise good. */
 import type { ScanRequest } from "./camera.ts";
-import { scatterDirt, scatterDust } from "./dust.ts";
+import { scatterSensorDust, scatterDust } from "./dust.ts";
 import type { Setup } from "./setup.ts";
 
 export type Level = "light" | "strong";
@@ -62,7 +62,7 @@ const faults = {
           ),
         },
   /** The same dirt in every scan: `index` has no part in it. */
-  dirtySensor: (r, level, _index, seed) => withSetup(r, { dirt: scatterDirt(pick(level, 3, 12), seed) }),
+  dustySensor: (r, level, _index, seed) => withSetup(r, { sensorDust: scatterSensorDust(pick(level, 3, 12), seed) }),
   /** The picture creeps across the field from scan to scan. */
   drifting: (r, level, index) => {
     if (!r.placement) return r;

@@ -43,8 +43,8 @@ function buildTable(camera: Camera, light: Light, stock: Stock): DensityTable {
   const layers = stock.layers.length as 1 | 3;
   const nodes = layers === 1 ? 513 : 49;
   const low = -0.4;
-  const most = emulsionOf(stock).amounts.map((t) => t.reduce((a, b) => Math.max(a, b)) + 0.6);
-  const step = most.map((m) => (m - low) / (nodes - 1));
+  const max = emulsionOf(stock).amounts.map((t) => t.reduce((a, b) => Math.max(a, b)) + 0.6);
+  const step = max.map((m) => (m - low) / (nodes - 1));
   // Transmittances multiply, so each layer's can be tabled by itself.
   const powers = stock.layers.map((layer, k) =>
     Array.from({ length: nodes }, (_, i) => layer.dye.map((d) => 10 ** -(d * (low + i * step[k])))),

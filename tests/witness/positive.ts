@@ -47,14 +47,14 @@ function exposureOf(stock: Stock, layer: number, density: number): number {
 
 /** The curve tabled between the ends of its usable part. */
 function inverse(stock: Stock, layer: number): Inverse {
-  const least = MIN_SLOPE * stock.layers[layer].curve.gamma;
+  const min = MIN_SLOPE * stock.layers[layer].curve.gamma;
   const at = (h: number): number => publishedDensity(stock, layer, h);
   const slope = (h: number): number => (at(h + 1e-4) - at(h - 1e-4)) / 2e-4;
   const step = 0.005;
   let low = 0;
-  while (slope(low - step) > least) low -= step;
+  while (slope(low - step) > min) low -= step;
   let count = 1;
-  while (slope(low + count * step) > least) count++;
+  while (slope(low + count * step) > min) count++;
   const density = Float64Array.from({ length: count }, (_, i) => at(low + i * step));
   return { density, low, step, slopes: [slope(low), slope(low + (count - 1) * step)] };
 }

@@ -49,9 +49,9 @@ export function publishedStock(film: string, options: PublishedStockOptions = {}
   if (known) return known;
   const curves = [0, 1, 2].map((c) => {
     const { x, y } = points(film, "sensiometric_curve", String(c));
-    const least = Math.min(...y);
+    const min = Math.min(...y);
     // Small falls of a digitised toe are levelled from the top down.
-    const rising = y.map((_, i) => Math.min(...y.slice(i)) - least);
+    const rising = y.map((_, i) => Math.min(...y.slice(i)) - min);
     return { h: x.map((v) => v * Math.log10(axis)), density: rising };
   });
   const [green] = [curves[1]];

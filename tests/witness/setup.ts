@@ -2,7 +2,7 @@
 import type { Camera, Light } from "./cameras.ts";
 import { integral } from "./spectrum.ts";
 import type { Triple } from "./colour.ts";
-import type { Dirt } from "./dust.ts";
+import type { SensorDust } from "./dust.ts";
 import { cameraDensity, channelWeights } from "./negative.ts";
 import type { Stock } from "./stocks.ts";
 
@@ -44,7 +44,7 @@ export interface Setup {
   readonly shake: { readonly length: number; readonly angle: number };
   /** Opening of the holder in fractions of the scan; absent: nothing hides the light. */
   readonly opening?: { readonly left: number; readonly top: number; readonly width: number; readonly height: number };
-  readonly dirt: readonly Dirt[];
+  readonly sensorDust: readonly SensorDust[];
 }
 
 export const GOOD_SETUP: Setup = {
@@ -63,7 +63,7 @@ export const GOOD_SETUP: Setup = {
   blur: { everywhere: 0.55, corners: 0, tilt: [0, 0] },
   shake: { length: 0, angle: 0 },
   opening: { left: 0.015, top: 0.02, width: 0.97, height: 0.96 },
-  dirt: [],
+  sensorDust: [],
 };
 
 /** Where the picture lies in the scan. */
@@ -122,8 +122,8 @@ export function metered(
   let best: Exposure = { shutter: [1, SHUTTERS[0]], aperture, iso };
   for (const of of SHUTTERS) {
     const exposure: Exposure = { shutter: [1, of], aperture, iso };
-    const most = Math.max(...bareSignal(camera, light, setup, exposure).map((s, c) => s * 10 ** -film[c]));
-    if (most > aim) break;
+    const max = Math.max(...bareSignal(camera, light, setup, exposure).map((s, c) => s * 10 ** -film[c]));
+    if (max > aim) break;
     best = exposure;
   }
   return best;

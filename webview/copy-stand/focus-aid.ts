@@ -1,7 +1,7 @@
 /** The focus aid: sharpness in the middle and the corners against the best so far, its course, and grain to compare by eye. */
 import type { StandPlace, StandRequests, StandScan, StandState } from "../../extension/messages.ts";
 import { el, svg } from "../dom.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 export interface FocusAid {
   readonly element: HTMLElement;

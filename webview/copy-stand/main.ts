@@ -2,7 +2,7 @@
 import type { StandEvents, StandPageEvents, StandRequests, StandScan, StandState } from "../../extension/messages.ts";
 import { createEmitter, createRpcClient, dispatchEvent } from "../../extension/rpc.ts";
 import { el } from "../dom.ts";
-import { t, useWordsOf } from "../words.ts";
+import { t, useWordsOf } from "../translate.ts";
 import "./copy-stand.css";
 import { makeFocusAid } from "./focus-aid.ts";
 import { markOf, wordOf } from "./marks.ts";

@@ -1,7 +1,7 @@
 /** The shapes that stand for verdicts: each differs in outline, so that nothing depends on colour. */
 import type { StandEntry } from "../../extension/messages.ts";
 import { svg } from "../dom.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 type Verdict = StandEntry["verdict"];
 

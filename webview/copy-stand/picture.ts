@@ -1,7 +1,7 @@
 /** The large picture, with the places that the verdict speaks of. */
 import type { StandScan } from "../../extension/messages.ts";
 import { el, svg } from "../dom.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 import { imageOf } from "./focus-aid.ts";
 
 export interface StandPicture {

@@ -1,7 +1,7 @@
 /** The strip: every scan of the session, the newest at the end, to be gone through with the arrow keys. */
 import type { StandEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 import { markOf, wordOf } from "./marks.ts";
 
 export interface Strip {

@@ -26,7 +26,7 @@ import type { Surface } from "../render/surface.ts";
 import { type Host, makeSession, type Session } from "./session.ts";
 import { CONTROLS } from "../state/controls.ts";
 import { CURVE_PATH } from "./sections/curve-values.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
 
 /** Milliseconds until a request to the host fails by itself, where it states no limit of its own. */
@@ -75,7 +75,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
     canvas.addEventListener("webglcontextlost", (event) => {
       event.preventDefault();
       if (surface.kind !== "gpu") return;
-      session.say(t("The graphics were lost; the picture goes on without them."));
+      session.announce(t("The graphics were lost; the picture goes on without them."));
       void useCpu();
     });
 
@@ -138,7 +138,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
         session.events.settings?.(settings);
         session.events.roll?.(roll);
       },
-      (error: unknown) => session.store.set({ fault: reasonOf(error) }),
+      (error: unknown) => session.store.set({ failure: reasonOf(error) }),
     );
   };
   queueMicrotask(start);

@@ -1,9 +1,9 @@
 /** The panel's entry: the editor's webview loads this file. */
 import { makePanel } from "./panel.ts";
 import "./preview.css";
-import { stateKeeper } from "../kept-state.ts";
+import { stateSaver } from "../kept-state.ts";
 import type { Host } from "./session.ts";
-import { useWordsOf } from "../words.ts";
+import { useWordsOf } from "../translate.ts";
 
 declare function acquireVsCodeApi(): Host;
 
@@ -25,7 +25,7 @@ async function makeWorker(): Promise<Worker | undefined> {
 }
 
 const api = acquireVsCodeApi();
-const keeper = stateKeeper(api, root);
+const keeper = stateSaver(api, root);
 /** The editor restores a panel from its state alone, so the state names the recipe too. */
 const host: Host = {
   postMessage: (message) => api.postMessage(message),

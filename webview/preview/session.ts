@@ -17,7 +17,7 @@ import { type Source, sourceOf } from "../render/source.ts";
 import type { Point } from "../state/affine.ts";
 import { makeStore, type Store } from "../state/store.ts";
 import { restored, type UiState } from "../state/ui-state.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
 
 /** What a gesture shows before the text has it. */
@@ -39,7 +39,7 @@ export interface Model {
   /** Full-resolution part of the scan, where one is zoomed in. */
   readonly detail?: Source;
   /** Why there is no picture of this frame. */
-  readonly fault?: string;
+  readonly failure?: string;
   readonly loading: boolean;
   readonly draft?: Draft;
   /** A gesture that could not be written. */
@@ -55,7 +55,7 @@ export interface Model {
   /** Counts surveys: proposals of an earlier one are asked for again. */
   readonly surveys: number;
   /** Spoken to screen readers. */
-  readonly said: string;
+  readonly announcement: string;
 }
 
 export interface Proposals {
@@ -77,7 +77,7 @@ export interface Session {
   frame(): FrameEntry | undefined;
   /** The look in force: of the gesture under way, or of the recipe. */
   look(): FrameLook | undefined;
-  select(id: string, tellHost?: boolean): void;
+  select(id: string, notifyHost?: boolean): void;
   step(by: number): void;
   /** Shows a gesture without writing it. */
   preview(draft: Draft): void;
@@ -88,7 +88,7 @@ export interface Session {
   retry(): void;
   /** Thumbnails by their source, for a first look at a frame while its picture is prepared. */
   readonly thumbnails: Map<string, Source>;
-  say(text: string): void;
+  announce(text: string): void;
   readonly events: EventHandlers<PreviewEvents>;
 }
 
@@ -106,11 +106,11 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     held: false,
     cascades: {},
     surveys: 0,
-    said: "",
+    announcement: "",
   });
   let loading: AbortController | undefined;
   let wanted: readonly (readonly (string | number)[])[] = [];
-  let asking = false;
+  let isRequesting = false;
   let stale = false;
   /** What could not be had: it is not asked for again until it changes, or somebody says so. */
   let failed: string | undefined;
@@ -135,20 +135,20 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     loading?.abort();
     const controller = (loading = new AbortController());
     failed = undefined;
-    store.set({ loading: true, fault: undefined, detail: undefined, current: false });
+    store.set({ loading: true, failure: undefined, detail: undefined, current: false });
     client.request("picture", { frame: entry.id }, { signal: controller.signal, limit: PICTURE_LIMIT }).then(
       (proxy) => {
         if (loading !== controller) return;
         const made = sourceOf(proxy);
-        store.set({ source: made, current: true, loading: false, fault: undefined });
+        store.set({ source: made, current: true, loading: false, failure: undefined });
         // The recipe moved on while the scan was decoded.
         if (frame()?.source !== made.key) load();
       },
       (error: unknown) => {
         if (loading !== controller || (error instanceof JobError && error.code === "cancelled")) return;
         failed = entry.source;
-        const fault = reasonOf(error);
-        store.set({ loading: false, fault, said: fault });
+        const failure = reasonOf(error);
+        store.set({ loading: false, failure, announcement: failure });
       },
     );
   }
@@ -156,11 +156,11 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
   function fetchCascades(): void {
     const entry = frame();
     if (!entry || wanted.length === 0) return;
-    if (asking) {
+    if (isRequesting) {
       stale = true;
       return;
     }
-    asking = true;
+    isRequesting = true;
     stale = false;
     const paths = wanted;
     client
@@ -173,7 +173,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
         () => undefined, // the values stay as they were; the next state of the roll asks again
       )
       .finally(() => {
-        asking = false;
+        isRequesting = false;
         if (stale) fetchCascades();
       });
   }
@@ -192,7 +192,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     ui,
     frame,
     look: () => store.get().draft?.look ?? frame()?.look,
-    select(id, tellHost = true) {
+    select(id, notifyHost = true) {
       if (id === store.get().ui.frame) return;
       ui({ frame: id });
       const entry = entryOf(id);
@@ -201,7 +201,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
       store.set({
         draft: undefined,
         editFailure: undefined,
-        fault: undefined,
+        failure: undefined,
         pointer: undefined,
         detail: undefined,
         current: false,
@@ -209,10 +209,10 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
         source: entry && thumbnails.get(entry.source),
       });
       const scan = entry?.scans[0];
-      store.set({ said: [t("Frame {0}", id), ...(scan ? [scan] : [])].join(", ") });
+      store.set({ announcement: [t("Frame {0}", id), ...(scan ? [scan] : [])].join(", ") });
       load();
       fetchCascades();
-      if (tellHost) void client.request("select", { frame: id }).catch(() => undefined);
+      if (notifyHost) void client.request("select", { frame: id }).catch(() => undefined);
     },
     step(by) {
       const { roll } = store.get();
@@ -226,12 +226,12 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
       if (draft) store.set({ draft });
       try {
         const { version } = await client.request("edit", { label, edits });
-        store.set({ said: label });
+        store.set({ announcement: label });
         // The roll may have arrived before the answer.
         if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
       } catch (error) {
         const editFailure = reasonOf(error);
-        store.set({ draft: undefined, editFailure, said: editFailure });
+        store.set({ draft: undefined, editFailure, announcement: editFailure });
       }
     },
     wantCascades(paths) {
@@ -243,7 +243,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
       load();
     },
     thumbnails,
-    say: (said) => store.set({ said }),
+    announce: (announcement) => store.set({ announcement }),
     events: {
       settings: (settings) => store.set({ settings }),
       surveyed: () => store.set({ surveys: store.get().surveys + 1 }),

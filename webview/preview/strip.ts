@@ -6,8 +6,8 @@ import { type Source, sourceOf } from "../render/source.ts";
 import { planFor } from "../render/view-plans.ts";
 import type { Session } from "./session.ts";
 import { chained, scaling } from "../state/affine.ts";
-import { placed } from "../state/placing.ts";
-import { t } from "../words.ts";
+import { croppedFrame } from "../state/frame-transform.ts";
+import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
 
 interface Tile {
@@ -16,7 +16,7 @@ interface Tile {
   readonly canvas: HTMLCanvasElement;
   readonly mark: HTMLElement;
   visible: boolean;
-  asked?: string;
+  requested?: string;
   source?: Source;
   painted?: FrameEntry;
 }
@@ -52,13 +52,14 @@ export function makeStrip(session: Session): HTMLElement {
       if (!tile.visible) continue;
       const { entry } = tile;
       if (tile.source?.key === entry.source) paint(tile);
-      else if (running < AT_ONCE && tile.asked !== entry.source && session.store.get().roll?.trusted) fetchTile(tile);
+      else if (running < AT_ONCE && tile.requested !== entry.source && session.store.get().roll?.trusted)
+        fetchTile(tile);
     }
   }
 
   function fetchTile(tile: Tile): void {
     const { id, source } = tile.entry;
-    tile.asked = source;
+    tile.requested = source;
     running++;
     session.client
       .request("thumbnail", { frame: id }, { limit: 300_000 })
@@ -93,7 +94,7 @@ export function makeStrip(session: Session): HTMLElement {
     }
     const scan = new OffscreenCanvas(grid.width, grid.height);
     scan.getContext("2d")?.putImageData(new ImageData(pixels, grid.width, grid.height), 0, 0);
-    const transform = placed(source.scanWidth, source.scanHeight, entry);
+    const transform = croppedFrame(source.scanWidth, source.scanHeight, entry);
     const scale = (HEIGHT * (window.devicePixelRatio || 1)) / transform.height;
     canvas.width = Math.max(1, Math.round(transform.width * scale));
     canvas.height = Math.max(1, Math.round(transform.height * scale));

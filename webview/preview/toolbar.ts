@@ -2,13 +2,13 @@
 import { el } from "../dom.ts";
 import type { View } from "../render/view-plans.ts";
 import type { Session } from "./session.ts";
-import { zoomedAt } from "../state/placing.ts";
+import { zoomedAt } from "../state/frame-transform.ts";
 import type { Against, Compare } from "../state/ui-state.ts";
 import { kit } from "../ui/index.ts";
 import { refuse } from "./picture/gestures.ts";
 import { ICONS } from "./icons.ts";
 import type { Picture } from "./picture/picture.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
 
 const views = (): readonly (readonly [View, string, string])[] => [
@@ -82,7 +82,7 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
         against: "kept",
         compare: session.store.get().ui.compare === "off" ? "wipe" : session.store.get().ui.compare,
       });
-      session.say(t("This state is kept for comparison"));
+      session.announce(t("This state is kept for comparison"));
     },
   });
   const zooms = (
@@ -171,10 +171,13 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
 export function setZoom(session: Session, picture: Picture, zoom: "fit" | number): void {
   const layout = picture.layout();
   if (zoom === "fit" || !layout) return session.ui({ viewport: { zoom: "fit", centre: [0.5, 0.5] } });
-  const room = layout.rooms[0];
+  const paneBox = layout.paneBoxes[0];
   const { viewport } = session.store.get().ui;
   session.ui({
-    viewport: zoomedAt(layout.transform, viewport, room, zoom, [room.x + room.width / 2, room.y + room.height / 2]),
+    viewport: zoomedAt(layout.transform, viewport, paneBox, zoom, [
+      paneBox.x + paneBox.width / 2,
+      paneBox.y + paneBox.height / 2,
+    ]),
   });
 }
 
@@ -182,14 +185,14 @@ async function ask(
   session: Session,
   name: "copy" | "export",
   limit: number,
-  say: (list: readonly string[]) => string,
+  describe: (list: readonly string[]) => string,
 ): Promise<void> {
   const frame = session.frame();
   if (!frame) return;
   try {
     const answer = await session.client.request(name, { frame: frame.id }, { limit });
     const list = "files" in answer ? answer.files : answer.frames;
-    if (list.length) session.say(say(list));
+    if (list.length) session.announce(describe(list));
   } catch (error) {
     refuse(session, reasonOf(error));
   }

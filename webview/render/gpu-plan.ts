@@ -1,7 +1,7 @@
 /** Runs plans over grids of codes with WebGL2; the results stay on the GPU as textures. */
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
-import { endsOf, type Warn } from "./lost.ts";
+import { endsOf, type Warn } from "./clipping.ts";
 import { COVER, PLAN, TABLE_WIDTH } from "./shaders.ts";
 import type { Grid } from "./source.ts";
 

@@ -36,7 +36,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
   const { program, at } = compile(gl, LAY);
   const lost = new WeakMap<Grid, Uint8Array>();
 
-  function lostOf(source: Source, level: number): Uint8Array {
+  function contextLost(source: Source, level: number): Uint8Array {
     const grid = source.levels[level];
     let made = lost.get(grid);
     if (!made) lost.set(grid, (made = saturatedPixels(source, level)));
@@ -62,7 +62,12 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
             pane,
             source,
             level,
-            result: plans.run(pane.plan, grid, pane.warn, pane.warn === "none" ? undefined : lostOf(source, level)),
+            result: plans.run(
+              pane.plan,
+              grid,
+              pane.warn,
+              pane.warn === "none" ? undefined : contextLost(source, level),
+            ),
           };
         }),
       );

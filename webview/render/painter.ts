@@ -4,9 +4,9 @@
  */
 import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import { apply, inverse } from "../state/affine.ts";
-import type { Box } from "../state/placing.ts";
-import { paintLost } from "./lost.ts";
-import { lostOn, type Sampled, sampledOn } from "./sampler.ts";
+import type { Box } from "../state/frame-transform.ts";
+import { paintClipping } from "./clipping.ts";
+import { clippedOn, type Sampled, sampledOn } from "./sampler.ts";
 import type { Source } from "./source.ts";
 import { type Pane, saturatedPixels, type Scene } from "./surface.ts";
 import { clamp } from "../../extension/engine/math/clamp.ts";
@@ -66,8 +66,8 @@ export function makePainter(context: Context): Painter {
       for (let y = 0; y < height; y++)
         runCodes8(pane.plan, sampled.codes, pixels, width, (top + y) * sampled.width + left, y * width);
     if (pane.warn !== "none") {
-      ground.lost ??= lostOn(sampled, scene.layers, pane.toCanvas, lostOf);
-      paintLost(pixels, pane.plan, pane.warn, cut(ground.lost, sampled, part));
+      ground.lost ??= clippedOn(sampled, scene.layers, pane.toCanvas, lostOf);
+      paintClipping(pixels, pane.plan, pane.warn, cut(ground.lost, sampled, part));
     }
     uncover(pixels, part, sampled, Math.round(scene.surround * 255));
     context.putImageData(new ImageData(pixels, width, height), part.x, part.y);

@@ -1,6 +1,6 @@
 /** Lays sources on the canvas's own pixels, as codes: so that a plan runs once for each pixel that is seen. */
 import { chained, growth, inverse, moving, scaling, type Affine } from "../state/affine.ts";
-import type { Box } from "../state/placing.ts";
+import type { Box } from "../state/frame-transform.ts";
 import type { Grid, Source } from "./source.ts";
 import { levelFor, saturatedPixels } from "./surface.ts";
 
@@ -40,7 +40,7 @@ export function sampledOn(box: Box, layers: readonly Source[], toCanvas: Affine)
 }
 
 /** Saturated pixels of the same rectangle, one byte each: the nearest of each source's level. */
-export function lostOn(
+export function clippedOn(
   box: Box,
   layers: readonly Source[],
   toCanvas: Affine,
@@ -82,9 +82,9 @@ function eachRow(
 
 /** Narrows columns to those where start + column · step lies between −½ and count − ½. */
 function crossing([first, last]: readonly [number, number], start: number, step: number, count: number) {
-  const [least, most] = [-0.5 - 1e-6, count - 0.5 + 1e-6];
-  if (Math.abs(step) < 1e-9) return start >= least && start <= most ? ([first, last] as const) : ([0, 0] as const);
-  const [a, b] = [(least - start) / step, (most - start) / step];
+  const [min, max] = [-0.5 - 1e-6, count - 0.5 + 1e-6];
+  if (Math.abs(step) < 1e-9) return start >= min && start <= max ? ([first, last] as const) : ([0, 0] as const);
+  const [a, b] = [(min - start) / step, (max - start) / step];
   return [Math.max(first, Math.ceil(Math.min(a, b))), Math.min(last, Math.floor(Math.max(a, b)) + 1)] as const;
 }
 

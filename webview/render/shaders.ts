@@ -1,7 +1,7 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
 import { MIN_D, MIN_H, MAX_H } from "../../extension/engine/film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
-import { AT_BLACK, AT_WHITE, SATURATED } from "./lost.ts";
+import { AT_BLACK, AT_WHITE, SATURATED } from "./clipping.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
 
 /** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */

@@ -2,7 +2,7 @@
 import { transmittanceOfCode } from "../../extension/engine/plan/log-code.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { Affine } from "../state/affine.ts";
-import type { Warn } from "./lost.ts";
+import type { Warn } from "./clipping.ts";
 import type { Source } from "./source.ts";
 import { clamp } from "../../extension/engine/math/clamp.ts";
 

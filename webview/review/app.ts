@@ -7,7 +7,7 @@ import { makeList } from "./list.ts";
 import { type Mode, modes, type Session } from "./session.ts";
 import { makeStage } from "./stage.ts";
 import { FIT } from "./view.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 const modeNames = (): Readonly<Record<Mode, string>> => ({
   wipe: t("Wipe"),

@@ -3,7 +3,7 @@ import { el } from "../dom.ts";
 import type { ReviewChange } from "../../extension/review-report.ts";
 import type { Actions, Session } from "./session.ts";
 import { type Entry, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 export function makeDetails(session: Session): HTMLElement {
   const details = el("section", { class: "details", "aria-label": t("What changed") });
@@ -80,16 +80,16 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
 }
 
 function notesOf({ formattingOnly, status, was, kind, of, changes, problems }: ShownRecipe): HTMLElement[] {
-  const say = (text: string): HTMLElement => el("p", { class: "remark" }, text);
+  const note = (text: string): HTMLElement => el("p", { class: "remark" }, text);
   const notes: HTMLElement[] = [];
-  if (was) notes.push(say(t("Renamed from {0}.", was)));
-  if (formattingOnly) notes.push(say(t("Only comments, order or layout changed; every value is as it was.")));
+  if (was) notes.push(note(t("Renamed from {0}.", was)));
+  if (formattingOnly) notes.push(note(t("Only comments, order or layout changed; every value is as it was.")));
   else if (status === "added")
-    notes.push(say(kind === "roll" ? t("A new roll with {0} frames.", of) : t("A new stock.")));
+    notes.push(note(kind === "roll" ? t("A new roll with {0} frames.", of) : t("A new stock.")));
   else if (status === "removed")
-    notes.push(say(kind === "roll" ? t("The roll was deleted.") : t("The stock was deleted.")));
-  else if (status === "affected") notes.push(say(t("The roll’s own text is as it was; its stock’s values changed.")));
-  else if (changes.length === 0 && problems.length === 0 && !was) notes.push(say(t("Every value is as it was.")));
+    notes.push(note(kind === "roll" ? t("The roll was deleted.") : t("The stock was deleted.")));
+  else if (status === "affected") notes.push(note(t("The roll’s own text is as it was; its stock’s values changed.")));
+  else if (changes.length === 0 && problems.length === 0 && !was) notes.push(note(t("Every value is as it was.")));
   return notes;
 }
 

@@ -3,7 +3,7 @@ import { pictureOf, zoomBy, zoomTo } from "./pointer.ts";
 import { type Mode, type Session } from "./session.ts";
 import { flip } from "./stage.ts";
 import { FIT } from "./view.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 import { clamp } from "../../extension/engine/math/clamp.ts";
 
 /** What each key does; the help lists them. */

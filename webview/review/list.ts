@@ -2,7 +2,7 @@
 import { el } from "../dom.ts";
 import type { Session } from "./session.ts";
 import { type Entry, entriesOf, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 /** A bar's full length stands for this ΔE00. */
 const FULL = 10;
@@ -73,7 +73,7 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
 }
 
 function frameParts(frame: ShownFrame): HTMLElement[] {
-  const { id, title, status, difference, looksDifferent, notes: remarks } = frame;
+  const { id, title, status, difference, looksDifferent, notes } = frame;
   const words = status === "added" ? t("new") : status === "removed" ? t("removed") : looksDifferent ? "?" : t("same");
   const meter = el("span", { class: "meter" });
   const bar = el("span", { class: "bar" });
@@ -82,7 +82,7 @@ function frameParts(frame: ShownFrame): HTMLElement[] {
   return [
     el("span", { class: "id" }, id),
     el("span", { class: "name" }, title ?? ""),
-    ...(remarks.length > 0 ? [el("span", { class: "flag", title: remarks.join("\n") }, "!")] : []),
+    ...(notes.length > 0 ? [el("span", { class: "flag", title: notes.join("\n") }, "!")] : []),
     difference ? meter : el("span", { class: "meter none" }),
     el("span", { class: "number" }, difference ? difference.p95.toFixed(2) : words),
   ];

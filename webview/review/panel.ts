@@ -2,12 +2,12 @@
 import type { ReviewEvents, ReviewPageEvents, ReviewPicture } from "../../extension/review-report.ts";
 import { createEmitter, dispatchEvent } from "../../extension/rpc.ts";
 import { el } from "../dom.ts";
-import { type StateApi, stateKeeper } from "../kept-state.ts";
+import { type StateApi, stateSaver } from "../kept-state.ts";
 import { openReview } from "./app.ts";
 import "./review.css";
 import { type Actions, type Kept, Session } from "./session.ts";
 import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
-import { useWordsOf, t } from "../words.ts";
+import { useWordsOf, t } from "../translate.ts";
 
 type KeptState = Kept & { readonly request?: unknown };
 declare function acquireVsCodeApi(): StateApi;
@@ -16,7 +16,7 @@ const editor = acquireVsCodeApi();
 const emit = createEmitter<ReviewPageEvents>((message) => editor.postMessage(message));
 const root = document.getElementById("review") as HTMLElement;
 useWordsOf(root);
-const keeper = stateKeeper(editor, root);
+const keeper = stateSaver(editor, root);
 /** What was asked for: kept with the page, so that the review can be made again after the window was reloaded. */
 const request: unknown = JSON.parse(root.dataset["request"] ?? "null");
 const status = el("p", { class: "status", role: "status" });
@@ -36,9 +36,9 @@ let addresses: string[] = [];
 addEventListener("message", ({ data }) =>
   dispatchEvent<ReviewEvents>(data, {
     review: show,
-    progress: ({ label, done, total }) => say(t("{0} ({1} of {2})", label, done, total)),
-    failed: ({ message }) => say(message),
-    stale: () => say(t("The texts changed since."), t("Review again")),
+    progress: ({ label, done, total }) => showStatus(t("{0} ({1} of {2})", label, done, total)),
+    failed: ({ message }) => showStatus(message),
+    stale: () => showStatus(t("The texts changed since."), t("Review again")),
   }),
 );
 
@@ -46,7 +46,7 @@ function show({ review, frame }: ReviewEvents["review"]): void {
   const old = addresses;
   addresses = [];
   const shown = withAddresses(review);
-  say("");
+  showStatus("");
   const wanted = frame ? { entry: `${frame.file}\n${frame.id}` } : {};
   if (session) session.replace(shown);
   else {
@@ -90,7 +90,7 @@ function withAddresses(review: ReviewEvents["review"]["review"]): ShownReview {
   };
 }
 
-function say(text: string, offer?: string): void {
+function showStatus(text: string, offer?: string): void {
   const button = offer === undefined ? undefined : el("button", { type: "button" }, offer);
   button?.addEventListener("click", () => emit("again", null));
   status.replaceChildren(text, ...(button ? [" ", button] : []));
@@ -98,5 +98,5 @@ function say(text: string, offer?: string): void {
 }
 
 keeper.setState({ ...(keeper.getState() as KeptState | undefined), request });
-say(t("Reading the recipes…"));
+showStatus(t("Reading the recipes…"));
 emit("ready", null);

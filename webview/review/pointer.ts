@@ -65,8 +65,8 @@ export function zoomTo(
   if (!picture) return;
   const box = pane.getBoundingClientRect();
   const [x, y] = at ? [at.clientX - box.left, at.clientY - box.top] : [box.width / 2, box.height / 2];
-  const room = { width: pane.clientWidth, height: pane.clientHeight };
-  session.set({ view: zoomedAt(session.state.view, zoom, picture, room, x, y) });
+  const paneSize = { width: pane.clientWidth, height: pane.clientHeight };
+  session.set({ view: zoomedAt(session.state.view, zoom, picture, paneSize, x, y) });
 }
 
 export function zoomBy(
@@ -77,6 +77,6 @@ export function zoomBy(
 ): void {
   const picture = pictureOf(session);
   if (!picture) return;
-  const room = { width: pane.clientWidth, height: pane.clientHeight };
-  zoomTo(session, pane, scaleOf(session.state.view, picture, room) * factor, at);
+  const paneSize = { width: pane.clientWidth, height: pane.clientHeight };
+  zoomTo(session, pane, scaleOf(session.state.view, picture, paneSize) * factor, at);
 }

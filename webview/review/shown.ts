@@ -1,6 +1,6 @@
 /** A review as a page shows it: pictures have addresses in place of bytes. */
 import type { Review, ReviewFrame, ReviewPicture, ReviewRecipe } from "../../extension/review-report.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 export interface ShownPicture extends Omit<ReviewPicture, "bytes"> {
   readonly source: string;

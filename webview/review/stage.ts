@@ -5,7 +5,7 @@ import { listenToPointer } from "./pointer.ts";
 import type { ReviewState, Session } from "./session.ts";
 import type { ShownFrame, ShownPicture } from "./shown.ts";
 import { placed, scaleOf, type Size } from "./view.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 /** Milliseconds that a blink shows each side: well under the three flashes a second that can harm (WCAG 2.3.1). */
 const BLINK = 700;

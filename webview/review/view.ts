@@ -21,8 +21,8 @@ export interface Placed extends Size {
   readonly top: number;
 }
 
-const LEAST = 0.05;
-const MOST = 16;
+const MIN_SCALE = 0.05;
+const MAX_SCALE = 16;
 
 /** The scale that shows the whole picture, never enlarged beyond 2. */
 export const fitScale = (picture: Size, pane: Size): number =>
@@ -34,9 +34,11 @@ export const scaleOf = ({ zoom }: View, picture: Size, pane: Size): number =>
 /** The picture's box in its pane; centred along a side that it does not fill, else held to the pane's edges. */
 export function placed(view: View, picture: Size, pane: Size): Placed {
   const scale = scaleOf(view, picture, pane);
-  const along = (length: number, room: number, at: number): number => {
+  const along = (length: number, available: number, at: number): number => {
     const size = length * scale;
-    return size <= room ? (room - size) / 2 : Math.min(0, Math.max(room - size, room / 2 - at * size));
+    return size <= available
+      ? (available - size) / 2
+      : Math.min(0, Math.max(available - size, available / 2 - at * size));
   };
   return {
     left: along(picture.width, pane.width, view.x),
@@ -49,7 +51,7 @@ export function placed(view: View, picture: Size, pane: Size): Placed {
 /** Another zoom, with the picture's place under (x, y) of the pane staying there. */
 export function zoomedAt(view: View, zoom: View["zoom"], picture: Size, pane: Size, x: number, y: number): View {
   if (zoom === "fit") return FIT;
-  const wanted = clamp(zoom, LEAST, MOST);
+  const wanted = clamp(zoom, MIN_SCALE, MAX_SCALE);
   const box = placed(view, picture, pane);
   const [u, v] = [(x - box.left) / box.width, (y - box.top) / box.height];
   return held({

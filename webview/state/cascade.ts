@@ -1,6 +1,6 @@
 /** Which level of the cascade a value comes from, and what it would be if that level said nothing. */
 import type { Cascade, Stated } from "../../extension/messages.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 /** Where edits go. */
 export type Scope = "frame" | "roll";

@@ -1,7 +1,7 @@
 /** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { RecipePath } from "../../extension/messages.ts";
-import { t } from "../words.ts";
+import { t } from "../translate.ts";
 
 export type ControlKey =
   | "exposure"
@@ -25,15 +25,15 @@ export interface Control {
   /** The slider's ends; what the recipe allows may reach further. */
   readonly from: number;
   readonly to: number;
-  readonly least: number;
-  readonly most: number;
+  readonly min: number;
+  readonly max: number;
   readonly step: number;
   readonly decimals: number;
   of(look: FrameLook): number;
   with(look: FrameLook, value: number): FrameLook;
 }
 
-type Range = readonly [from: number, to: number, least: number, most: number, step: number, decimals: number];
+type Range = readonly [from: number, to: number, min: number, max: number, step: number, decimals: number];
 
 /** Words are asked for when they are shown: this file is read before the page knows its language. */
 type Words = () => string;
@@ -45,7 +45,7 @@ function control(
   unit: Words,
   effect: Words,
   below: RecipePath,
-  [from, to, least, most, step, decimals]: Range,
+  [from, to, min, max, step, decimals]: Range,
   of: Control["of"],
   put: Control["with"],
 ): Control {
@@ -63,8 +63,8 @@ function control(
     path: ["positive", ...below],
     from,
     to,
-    least,
-    most,
+    min,
+    max,
     step,
     decimals,
     of,
@@ -184,11 +184,11 @@ export function rounded(value: number, decimals: number): number {
 
 /** Held to what the recipe allows, and rounded. */
 export const allowed = (control: Control, value: number): number =>
-  rounded(Math.min(control.most, Math.max(control.least, value)), control.decimals);
+  rounded(Math.min(control.max, Math.max(control.min, value)), control.decimals);
 
 /** As people read it: exposure and filtration with their sign. */
 export function spoken(control: Control, value: number): string {
-  const signed = control.least < 0 && value > 0 ? "+" : "";
+  const signed = control.min < 0 && value > 0 ? "+" : "";
   const text = `${signed}${value.toFixed(control.decimals)}`.replace("-", "−");
   return control.unit === "" ? text : `${text} ${control.unit}`;
 }

@@ -9,7 +9,7 @@ const GAP = 1;
 /** A new point nearer than this to an old one takes hold of the old one. */
 const NEAR = 2.5;
 
-const hold = (v: number, least: number, most: number): number => Math.min(most, Math.max(least, v));
+const clamp = (v: number, least: number, most: number): number => Math.min(most, Math.max(least, v));
 
 /** L* out over L* in; without points tones stay as they are. The ends are black and white where no point says otherwise. */
 export function curveThrough(points: CurvePoints): (lightness: number) => number {
@@ -18,7 +18,7 @@ export function curveThrough(points: CurvePoints): (lightness: number) => number
     all.map((p) => p[0]),
     all.map((p) => p[1]),
   );
-  return (lightness) => hold(curve.at(lightness), 0, 100);
+  return (lightness) => clamp(curve.at(lightness), 0, 100);
 }
 
 function withEnds(points: CurvePoints): CurvePoint[] {
@@ -34,7 +34,7 @@ export function movedPoint(points: CurvePoints, index: number, [x, y]: CurvePoin
   const after = points[index + 1];
   const left = before ? before[0] + GAP : 0;
   const right = after ? after[0] - GAP : 100;
-  const moved: CurvePoint = [hold(x, left, right), hold(y, before ? before[1] : 0, after ? after[1] : 100)];
+  const moved: CurvePoint = [clamp(x, left, right), clamp(y, before ? before[1] : 0, after ? after[1] : 100)];
   return points.map((p, i) => (i === index ? moved : p));
 }
 

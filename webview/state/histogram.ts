@@ -4,10 +4,10 @@ import { codeTable } from "../../extension/engine/plan/log-code.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import { runPlan8 } from "../../extension/engine/plan/run.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
-import { endsOf } from "../render/lost.ts";
+import { endsOf } from "../render/clipping.ts";
 import type { Source } from "../render/source.ts";
 import { apply, inverse } from "./affine.ts";
-import type { Placing } from "./placing.ts";
+import type { FrameTransform } from "./frame-transform.ts";
 
 /** Bins of a density histogram, over LEAST_DENSITY … MOST_DENSITY above base. */
 export const DENSITY_BINS = 120;
@@ -18,7 +18,7 @@ export const MAX_DENSITY = 2.75;
 const PLACES = 30_000;
 
 /** Transmittance at evenly spread places of the finished picture, three values each. */
-export function samplesOf(source: Source, transform: Placing): Float32Array {
+export function samplesOf(source: Source, transform: FrameTransform): Float32Array {
   const [grid] = source.levels;
   const table = codeTable();
   const step = Math.sqrt((transform.width * transform.height) / PLACES);

@@ -6,7 +6,7 @@ import type { Source } from "../render/source.ts";
 import type { Pane, Scene } from "../render/surface.ts";
 import { planFor, type View } from "../render/view-plans.ts";
 import { type Affine, chained } from "./affine.ts";
-import { type Box, type Placing, placed, seen, toUnit, wholeScan } from "./placing.ts";
+import { type Box, type FrameTransform, croppedFrame, pictureToCanvas, toUnit, wholeScan } from "./frame-transform.ts";
 import type { UiState } from "./ui-state.ts";
 
 /** One side of what is shown. */
@@ -35,14 +35,14 @@ export function sidesOf(
 }
 
 /** Where the frame stands: cropped as the recipe says, or whole while it is being cropped or its rebate is read. */
-export function transformOf(frame: FrameEntry, source: Source, ui: UiState): Placing {
+export function transformOf(frame: FrameEntry, source: Source, ui: UiState): FrameTransform {
   const { scanWidth: w, scanHeight: h } = source;
   const whole = ui.tool === "crop" || ui.tool === "base";
-  return whole ? wholeScan(w, h, frame.mirror, frame.turn) : placed(w, h, frame);
+  return whole ? wholeScan(w, h, frame.mirror, frame.turn) : croppedFrame(w, h, frame);
 }
 
 /** Rooms of the sides on a canvas: side by side they share it, otherwise each has all of it. */
-export function roomsOf(width: number, height: number, sides: number, ui: UiState): readonly Box[] {
+export function paneBoxesOf(width: number, height: number, sides: number, ui: UiState): readonly Box[] {
   const all = { x: 0, y: 0, width, height };
   if (sides < 2 || ui.compare !== "beside") return Array.from({ length: sides }, () => all);
   const upright = height > width * 1.15;
@@ -54,8 +54,8 @@ export function roomsOf(width: number, height: number, sides: number, ui: UiStat
 }
 
 /** From pixels of the scan to the canvas. */
-export const scanToCanvas = (transform: Placing, ui: UiState, room: Box): Affine =>
-  chained(transform.toFinished, seen(transform, ui.viewport, room));
+export const scanToCanvas = (transform: FrameTransform, ui: UiState, paneBox: Box): Affine =>
+  chained(transform.toFinished, pictureToCanvas(transform, ui.viewport, paneBox));
 
 /** Plans are compiled once for each view of each look. */
 export function makePlanCache(): (
@@ -76,9 +76,9 @@ export function makePlanCache(): (
 }
 
 /** Boxes that the sides may paint: with a wipe, left and right of its place. */
-export function boxesOf(rooms: readonly Box[], ui: UiState): readonly Box[] {
-  if (rooms.length < 2 || ui.compare !== "wipe") return rooms;
-  const [{ x, y, width, height }] = rooms;
+export function clipBoxesOf(paneBoxes: readonly Box[], ui: UiState): readonly Box[] {
+  if (paneBoxes.length < 2 || ui.compare !== "wipe") return paneBoxes;
+  const [{ x, y, width, height }] = paneBoxes;
   const at = Math.round(width * ui.wipe);
   return [
     { x, y, width: at, height },
@@ -87,14 +87,14 @@ export function boxesOf(rooms: readonly Box[], ui: UiState): readonly Box[] {
 }
 
 export function panesOf(
-  transform: Placing,
+  transform: FrameTransform,
   ui: UiState,
-  rooms: readonly Box[],
+  paneBoxes: readonly Box[],
   sides: readonly { readonly plan: Plan; readonly view: View }[],
 ): readonly Pane[] {
-  const boxes = boxesOf(rooms, ui);
+  const boxes = clipBoxesOf(paneBoxes, ui);
   return sides.map(({ plan, view }, i) => {
-    const toCanvas = scanToCanvas(transform, ui, rooms[i]);
+    const toCanvas = scanToCanvas(transform, ui, paneBoxes[i]);
     const warn = !ui.warn ? "none" : view === "print" ? "print" : "scan";
     return { box: boxes[i], plan, toCanvas, toPicture: toUnit(transform, toCanvas), warn };
   });

@@ -2,7 +2,7 @@
 import type { View } from "../render/view-plans.ts";
 import type { Point } from "./affine.ts";
 import type { Scope } from "./cascade.ts";
-import type { Viewport } from "./placing.ts";
+import type { Viewport } from "./frame-transform.ts";
 
 export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin";
 export type Compare = "off" | "wipe" | "beside";

@@ -17,8 +17,8 @@ export interface SliderSpec {
   readonly step: number;
   readonly decimals: number;
   /** The number field takes values up to here. */
-  readonly least: number;
-  readonly most: number;
+  readonly min: number;
+  readonly max: number;
   readonly value: number;
   /** Colours the track's two ends, by name: see preview.css. */
   readonly tint?: string;
@@ -45,8 +45,8 @@ export function slider(spec: SliderSpec): Slider {
   const number = document.createElement("input");
   number.type = "number";
   number.step = String(spec.step);
-  number.min = String(spec.least);
-  number.max = String(spec.most);
+  number.min = String(spec.min);
+  number.max = String(spec.max);
   number.setAttribute("aria-label", `${spec.label}${spec.unit ? `, ${spec.unit}` : ""}`);
   if (spec.title) {
     element.title = spec.title;
@@ -103,7 +103,7 @@ export function slider(spec: SliderSpec): Slider {
     if (rest !== undefined) commit(range.valueAsNumber);
   });
   const typed = (): number | undefined =>
-    Number.isFinite(number.valueAsNumber) ? Math.min(spec.most, Math.max(spec.least, number.valueAsNumber)) : undefined;
+    Number.isFinite(number.valueAsNumber) ? Math.min(spec.max, Math.max(spec.min, number.valueAsNumber)) : undefined;
   number.addEventListener("input", () => {
     const value = typed();
     if (value !== undefined) input(value);

@@ -14,10 +14,10 @@ export async function calibrateCurve(call: Call, file: string): Promise<number> 
   const about = curves.map(([name, curve]) => describe(name, curve));
   const speed = speedOf(curves.map(([, c]) => c));
   const { terminal } = call;
-  for (const { channel, base, gamma, contrastIndex: ci, most } of about)
+  for (const { channel, base, gamma, contrastIndex: ci, maxDensity } of about)
     terminal.print(
       `${channel.padEnd(8)} base ${base.toFixed(2)}  gamma ${gamma.toFixed(2)}  contrast index ` +
-        `${ci === undefined ? "—" : ci.toFixed(2)}  to ${most.toFixed(2)}`,
+        `${ci === undefined ? "—" : ci.toFixed(2)}  to ${maxDensity.toFixed(2)}`,
     );
   terminal.print(speed.words);
   // The recipe's table must not fall, as a digitised toe may do by a hair.
@@ -39,7 +39,7 @@ function describe(channel: string, curve: FilmCurve) {
   return {
     channel,
     base: digits(curve.dmin, 3),
-    most: digits(curve.dmax, 3),
+    maxDensity: digits(curve.dmax, 3),
     gamma: digits(curve.gamma, 3),
     ...(ci === undefined ? {} : { contrastIndex: digits(ci, 3) }),
   };
@@ -51,11 +51,11 @@ function speedOf(curves: readonly FilmCurve[]): { value: number; standard: strin
     const words = `ISO ${value.toFixed(0)} by ISO 5800, where logH is in lux seconds`;
     return { value: digits(value, 1), standard: "ISO 5800:1987", words };
   }
-  const { speed, rise } = blackAndWhiteSpeed(curves[0]);
+  const { speed, densityRange } = blackAndWhiteSpeed(curves[0]);
   // The standard's development makes the density rise by 0.80 over 1.30 log H.
-  const fits = Math.abs(rise - 0.8) <= 0.05;
+  const fits = Math.abs(densityRange - 0.8) <= 0.05;
   const words =
-    `ISO ${speed.toFixed(0)} by ISO 6, where logH is in lux seconds; the density rises by ${rise.toFixed(2)} over 1.30, ` +
+    `ISO ${speed.toFixed(0)} by ISO 6, where logH is in lux seconds; the density rises by ${densityRange.toFixed(2)} over 1.30, ` +
     (fits ? "as the standard asks" : "where the standard asks for 0.80 ± 0.05: an exposure index, not an ISO speed");
   return { value: digits(speed, 1), standard: "ISO 6:1993", words };
 }

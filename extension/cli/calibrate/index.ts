@@ -1,4 +1,4 @@
-import { nearest } from "../../recipe/problems/near.ts";
+import { nearest } from "../../recipe/problems/nearest.ts";
 import { ROOT_OPTION } from "../load.ts";
 import { type Call, UsageError, type Verb } from "../verb.ts";
 import { calibrateCurve } from "./curve.ts";

@@ -10,7 +10,7 @@ import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
 import { lightTable } from "../../work/frame/frame-setup.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { selectFrames } from "../../work/frame/select-frames.ts";
-import { loadSound, type SoundRecipe } from "../load.ts";
+import { loadValid, type ValidRecipe } from "../load.ts";
 import { withPool } from "../programs.ts";
 import { readPlainFile } from "../../work/files/read-plain-file.ts";
 import { type Call, EXIT, text, UsageError } from "../verb.ts";
@@ -33,9 +33,9 @@ function numbers(call: Call, name: string, count: number): number[] | undefined 
 async function onFrame(
   call: Call,
   file: string,
-  work: (recipe: SoundRecipe, frame: ResolvedFrame, on: OnFrame) => Promise<number>,
+  work: (recipe: ValidRecipe, frame: ResolvedFrame, on: ScanOptions) => Promise<number>,
 ): Promise<number> {
-  const recipe = await loadSound({ ...call, files: [file] });
+  const recipe = await loadValid({ ...call, files: [file] });
   if (!recipe) return EXIT.problems;
   const { resolved, workspace } = recipe;
   const options = text(call, "frame");
@@ -54,7 +54,7 @@ async function onFrame(
   });
 }
 
-interface OnFrame {
+interface ScanOptions {
   readonly pool: Pool;
   readonly path: string;
   readonly light: Awaited<ReturnType<ReturnType<typeof lightTable>["of"]>>["light"];
@@ -68,7 +68,7 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     const request = { path, light, look: frame.look, area: frame.area, reference, corners };
     const { fit, reading, patches, seen } = await pool.run(calibrateChartJob, request, { signal: call.signal });
     const { terminal } = call;
-    const told = {
+    const printed = {
       fit: { mean: digits(mean(fit.errors), 2), ninetieth: digits(ninetieth(fit.errors), 2) },
       heldOut: { mean: digits(mean(fit.heldOut), 2), ninetieth: digits(ninetieth(fit.heldOut), 2) },
     };
@@ -77,13 +77,13 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     if (reading.unseen.length > 0)
       terminal.print(`          placed by the others, not seen: ${reading.unseen.join(", ")}`);
     if (reading.clipped.length > 0) terminal.print(`          clipped and left out: ${reading.clipped.join(", ")}`);
-    terminal.print(`fitted    mean ΔE00 ${told.fit.mean}, nine tenths below ${told.fit.ninetieth}`);
-    terminal.print(`left out  mean ΔE00 ${told.heldOut.mean}, nine tenths below ${told.heldOut.ninetieth}`);
+    terminal.print(`fitted    mean ΔE00 ${printed.fit.mean}, nine tenths below ${printed.fit.ninetieth}`);
+    terminal.print(`left out  mean ΔE00 ${printed.heldOut.mean}, nine tenths below ${printed.heldOut.ninetieth}`);
     fit.errors.forEach((e, i) => {
       if (e > 4) terminal.print(`          ${patches[i]}: ΔE00 ${e.toFixed(1)}`);
     });
-    if (told.fit.mean > GOOD_MEAN || told.heldOut.mean > 1.5 * GOOD_MEAN)
-      terminal.complain(
+    if (printed.fit.mean > GOOD_MEAN || printed.heldOut.mean > 1.5 * GOOD_MEAN)
+      terminal.printError(
         `The chart fits less well than charts usually do (mean ΔE00 ${GOOD_MEAN}); look at the positive before you keep it. ` +
           "Uneven light, reflections on the chart, a wrong base or film, or noise do this.",
       );
@@ -121,7 +121,7 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
       frame: frame.id,
       seen,
       ...reading,
-      ...told,
+      ...printed,
       unmix,
       colour,
       ...(slide ? {} : { filtration, curve: fit.curve }),
@@ -178,7 +178,7 @@ export const calibrateGrey = (call: Call, file: string): Promise<number> =>
   });
 
 /** The usual wedge of 21 steps of 0.15 D; its ends are from memory, and each differs by a few hundredths. */
-const USUAL = Array.from({ length: 21 }, (_, k) => digits(0.05 + 0.15 * k, 2));
+const DEFAULT_STEPS = Array.from({ length: 21 }, (_, k) => digits(0.05 + 0.15 * k, 2));
 
 export const calibrateWedge = (call: Call, file: string): Promise<number> =>
   onFrame(call, file, async (_recipe, frame, { pool, path, light }) => {
@@ -199,7 +199,7 @@ export const calibrateWedge = (call: Call, file: string): Promise<number> =>
   });
 
 async function knownSteps(file: string | undefined): Promise<number[]> {
-  if (file === undefined) return USUAL;
+  if (file === undefined) return DEFAULT_STEPS;
   const values = readPlainFile(file)
     .toString("utf8")
     .split(/[\s,;]+/)

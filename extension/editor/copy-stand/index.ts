@@ -81,8 +81,8 @@ async function ofRoll(target: unknown, { recipes }: EditorServices): Promise<Sta
 }
 
 async function ofNewRoll(services: EditorServices): Promise<StandPlaces | undefined> {
-  const asked = await askRoll(vscode.l10n.t("Copy Stand"), services);
-  if (!asked) return undefined;
-  const { scans, roll, stock } = asked;
+  const options = await askRoll(vscode.l10n.t("Copy Stand"), services);
+  if (!options) return undefined;
+  const { scans, roll, stock } = options;
   return { folder: scans.fsPath, roll: roll.fsPath, ...(stock ? { stock: stock.fsPath } : {}) };
 }

@@ -9,7 +9,7 @@ export function registerDefinition({ recipes }: EditorServices): vscode.Disposab
     async provideDefinition(document, position, token) {
       const reading = await recipes.read(document);
       if (token.isCancellationRequested) return undefined;
-      const found = await definition(reading, document.offsetAt(position), recipes.files, recipes.library);
+      const found = await definition(reading, document.offsetAt(position), recipes.files, recipes.documents);
       if (!found) return undefined;
       const target: vscode.LocationLink = {
         originSelectionRange: toRange(found.from),

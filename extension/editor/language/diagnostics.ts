@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import { diagnostics, type Diagnostic } from "../../recipe/language/diagnostics.ts";
-import type { Reading } from "../../recipe/language/library.ts";
+import type { Reading } from "../../recipe/language/document-cache.ts";
 import { toRange } from "../ranges.ts";
 import type { EditorServices } from "../services.ts";
 import { asShown, setting } from "../settings.ts";
@@ -22,7 +22,7 @@ export function registerDiagnostics({ recipes }: EditorServices): vscode.Disposa
   const publish = async (document: vscode.TextDocument, version: number, reading: Reading) => {
     const places = new Set(reading.problems.flatMap(({ related }) => related?.map(({ file }) => file) ?? []));
     const others = new Map(
-      await Promise.all([...places].map(async (file) => [file, await recipes.library.file(file)] as const)),
+      await Promise.all([...places].map(async (file) => [file, await recipes.documents.file(file)] as const)),
     );
     if (document.isClosed || document.version !== version) return;
     const found = diagnostics(asShown(reading, document), reportsStructure(document), (file) => others.get(file));

@@ -32,7 +32,7 @@ export function registerMoves({ recipes, t }: EditorServices): vscode.Disposable
     },
     async resolveCodeAction(action) {
       const reading = await recipes.read(action.document);
-      const edits = await move(reading, action.movable, recipes.library, recipes.files, t);
+      const edits = await move(reading, action.movable, recipes.documents, recipes.files, t);
       if ("problem" in edits) void vscode.window.showWarningMessage(edits.problem);
       else action.edit = toWorkspaceEdit(edits);
       return action;

@@ -33,7 +33,7 @@ export function registerNewRoll(
     }
     const options: NewRollRequest = {};
     if (!(await askAll(options, root.uri, services, given)) || !options.scans || !options.roll) return;
-    const started = await lookThrough(
+    const started = await measureScans(
       options as NewRollRequest & Required<Omit<NewRollRequest, "stock">>,
       root.uri,
       services,
@@ -47,7 +47,7 @@ export function registerNewRoll(
       return;
     }
     await vscode.window.showTextDocument(options.roll);
-    tell(started, services);
+    showSummary(started, services);
   });
   context.subscriptions.push(command);
   return command;
@@ -101,7 +101,7 @@ async function askAll(
       step,
       vscode.l10n.t("Name of the recipe, in {0}", vscode.workspace.asRelativePath(folder)),
       `${nameOf(options.scans!, folder)}.roll.yaml`,
-      (text) => nameFault(folder, text),
+      (text) => nameError(folder, text),
     );
     if (typeof answer === "object") options.roll = vscode.Uri.joinPath(folder, answer.value.trim());
     return answer;
@@ -180,7 +180,7 @@ function nameOf(scans: vscode.Uri, folder: vscode.Uri): string {
   return /^(scans?|raw|dng|tiff?|img|dcim|\d+)$/i.test(own) ? basename(folder.path) : own;
 }
 
-async function nameFault(folder: vscode.Uri, text: string): Promise<string | undefined> {
+async function nameError(folder: vscode.Uri, text: string): Promise<string | undefined> {
   const name = text.trim();
   if (!/^[^\\/:*?"<>|]+\.roll\.ya?ml$/i.test(name))
     return vscode.l10n.t("A roll's name ends in .roll.yaml and holds no folders.");
@@ -193,7 +193,7 @@ async function nameFault(folder: vscode.Uri, text: string): Promise<string | und
 }
 
 /** Looks through the scans with progress and a way to stop; undefined when stopped or failed. */
-async function lookThrough(
+async function measureScans(
   options: { stock?: vscode.Uri; scans: vscode.Uri; roll: vscode.Uri },
   root: vscode.Uri,
   { log }: EditorServices,
@@ -232,22 +232,22 @@ async function lookThrough(
   }
 }
 
-function tell(started: StartedRoll, { log }: EditorServices): void {
-  const told = [...started.warnings, ...started.unreadable.map(({ name, reason }) => `${name}: ${reason}`)];
-  for (const line of told) log.warn(line);
-  const unsure = started.frames.filter(({ found }) => !found || found.confidence < 0.8).length;
+function showSummary(started: StartedRoll, { log }: EditorServices): void {
+  const lines = [...started.warnings, ...started.unreadable.map(({ name, reason }) => `${name}: ${reason}`)];
+  for (const line of lines) log.warn(line);
+  const uncertain = started.frames.filter(({ found }) => !found || found.confidence < 0.8).length;
   const parts = [
     vscode.l10n.t("{0} frames created.", started.frames.length),
     ...(started.difference ? [started.difference.words] : []),
-    ...(unsure > 0 ? [vscode.l10n.t("Look at the edges of {0} of them.", unsure)] : []),
+    ...(uncertain > 0 ? [vscode.l10n.t("Look at the edges of {0} of them.", uncertain)] : []),
   ];
   const open = vscode.l10n.t("Open preview");
   const show = vscode.l10n.t("Show log");
   const message = parts.join(" ");
-  const buttons = told.length > 0 ? [open, show] : [open];
+  const buttons = lines.length > 0 ? [open, show] : [open];
   const shown =
-    told.length > 0
-      ? vscode.window.showWarningMessage(`${message} ${told[0]}`, ...buttons)
+    lines.length > 0
+      ? vscode.window.showWarningMessage(`${message} ${lines[0]}`, ...buttons)
       : vscode.window.showInformationMessage(message, ...buttons);
   void shown.then((chosen) => {
     if (chosen === open) void vscode.commands.executeCommand("rollbook.openPreview");

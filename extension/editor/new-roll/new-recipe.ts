@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import type { RecipeKind } from "../../recipe/path.ts";
 
 /** What a new recipe begins with, as a snippet: each stop is a place to fill in. */
-const beginnings: Readonly<Record<RecipeKind, string>> = {
+const templates: Readonly<Record<RecipeKind, string>> = {
   roll: [
     "version: 1",
     "title: ${1:Harbour, first light}",
@@ -26,7 +26,7 @@ const beginnings: Readonly<Record<RecipeKind, string>> = {
 
 /** Begins an unsaved recipe beside the recipe that is open, or in the workspace's folder. */
 export function registerNewRecipe(): vscode.Disposable {
-  const begin = (kind: RecipeKind) => async () => {
+  const createRecipe = (kind: RecipeKind) => async () => {
     const active = vscode.window.activeTextEditor?.document.uri;
     const folder =
       active && vscode.workspace.getWorkspaceFolder(active)
@@ -39,10 +39,10 @@ export function registerNewRecipe(): vscode.Disposable {
     const document = await vscode.workspace.openTextDocument(uri);
     const editor = await vscode.window.showTextDocument(document);
     if (document.languageId !== "yaml") await vscode.languages.setTextDocumentLanguage(document, "yaml");
-    if (document.getText() === "") await editor.insertSnippet(new vscode.SnippetString(beginnings[kind]));
+    if (document.getText() === "") await editor.insertSnippet(new vscode.SnippetString(templates[kind]));
   };
   return vscode.Disposable.from(
-    vscode.commands.registerCommand("rollbook.newRoll", begin("roll")),
-    vscode.commands.registerCommand("rollbook.newStock", begin("stock")),
+    vscode.commands.registerCommand("rollbook.newRoll", createRecipe("roll")),
+    vscode.commands.registerCommand("rollbook.newStock", createRecipe("stock")),
   );
 }

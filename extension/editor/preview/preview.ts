@@ -2,7 +2,7 @@ import { recipeText, stampsOf } from "../files.ts";
 import * as vscode from "vscode";
 import { JobError } from "../../failure.ts";
 import type { PageEvents, PreviewEvents, PreviewRequests, RollState } from "../../messages.ts";
-import type { Reading } from "../../recipe/language/library.ts";
+import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import {
@@ -118,7 +118,7 @@ export class Preview implements vscode.Disposable {
   }
 
   #followCursor(position: vscode.Position): void {
-    const recipe = this.#tools.services.recipes.library.latest(fileOf(this.document.uri));
+    const recipe = this.#tools.services.recipes.documents.latest(fileOf(this.document.uri));
     if (!recipe) return;
     const frame = frameAt(recipe, this.document.offsetAt(position));
     if (frame !== undefined && this.#state?.frames.some((f) => f.id === frame)) this.#goTo(frame);
@@ -126,10 +126,10 @@ export class Preview implements vscode.Disposable {
 
   /** The recipe as its text is now, without waiting for a pause in typing. */
   async #readNow(): Promise<Reading> {
-    const { library } = this.#tools.services.recipes;
+    const { documents } = this.#tools.services.recipes;
     const { document } = this;
-    return await library.reading(
-      library.document({ file: fileOf(document.uri), version: document.version, text: recipeText(document) }),
+    return await documents.reading(
+      documents.document({ file: fileOf(document.uri), version: document.version, text: recipeText(document) }),
     );
   }
 
@@ -257,7 +257,7 @@ export class Preview implements vscode.Disposable {
         const found = this.#tools.services.surveys.proposals(await this.#readNow(), frame);
         return { surveyed: found !== undefined, ...(found ?? NO_PROPOSALS) };
       },
-      pass: async ({ frame, kind, spot, over }) => {
+      dismiss: async ({ frame, kind, spot, dismissed: isDismissed }) => {
         const scan = this.#validRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
         if (!scan)
           throw new JobError({
@@ -265,7 +265,7 @@ export class Preview implements vscode.Disposable {
             message: vscode.l10n.t("There is no frame {0} any more.", frame),
           });
         const place = kind === "light" ? kind : { scan: scan.path };
-        await this.#tools.services.surveys.pass(fileOf(document.uri), place, spot, over);
+        await this.#tools.services.surveys.dismiss(fileOf(document.uri), place, spot, isDismissed);
         return {};
       },
       survey: async () => {
@@ -286,7 +286,7 @@ export class Preview implements vscode.Disposable {
   }
 }
 
-const NO_PROPOSALS = { film: [], light: [], passed: { film: [], light: [] } };
+const NO_PROPOSALS = { film: [], light: [], dismissed: { film: [], light: [] } };
 
 /** The name that a panel's state is kept by. */
 export const memoryKey = (document: vscode.TextDocument): string => `preview ${document.uri.toString()}`;

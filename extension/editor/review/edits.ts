@@ -3,7 +3,7 @@ import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import type { Change } from "../../recipe/diff/diff.ts";
 import { withEdits } from "../../recipe/diff/stated.ts";
-import { takeChange } from "../../recipe/diff/take.ts";
+import { editsToSide } from "../../recipe/diff/edits-to-side.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
 import { wholeChange } from "../../recipe/edit/changes.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
@@ -18,7 +18,7 @@ export async function take(
   side: "before" | "after",
   uriOf: (file: string) => vscode.Uri,
 ): Promise<boolean> {
-  return apply(takeChange(change, side).map(({ file, edits }) => ({ uri: uriOf(file), edits })));
+  return apply(editsToSide(change, side).map(({ file, edits }) => ({ uri: uriOf(file), edits })));
 }
 
 /**
@@ -32,12 +32,12 @@ export async function note(uri: vscode.Uri, frame: string | undefined, about?: s
   const range = recipe.rangeOf(path);
   const old = path.reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], recipe.value);
   const there = range && typeof old === "string" ? old.trim() : "";
-  const begun = [there, about === undefined ? "" : `${about}: `].filter(Boolean).join("; ");
+  const prefix = [there, about === undefined ? "" : `${about}: `].filter(Boolean).join("; ");
   const text = await vscode.window.showInputBox({
     title: frame === undefined ? vscode.l10n.t("Note") : vscode.l10n.t("Note on frame {0}", frame),
     prompt: vscode.l10n.t("A note for people, kept in the recipe. It changes nothing in the picture."),
-    value: begun,
-    valueSelection: [begun.length, begun.length],
+    value: prefix,
+    valueSelection: [prefix.length, prefix.length],
   });
   if (text === undefined) return false;
   return apply([{ uri, edits: () => [{ path, value: text.trim() === "" ? undefined : text }] }]);

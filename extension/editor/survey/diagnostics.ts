@@ -1,7 +1,7 @@
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { findingMessage } from "../../recipe/language/findings.ts";
-import type { Reading } from "../../recipe/language/library.ts";
+import type { Reading } from "../../recipe/language/document-cache.ts";
 import { explanationOfFinding } from "../explain.ts";
 import { severities } from "../language/diagnostics.ts";
 import { toRange } from "../ranges.ts";

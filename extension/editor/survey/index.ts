@@ -52,7 +52,7 @@ export function registerSurvey(
     const report = await surveyScans(uri, services, pool);
     if (!report) return;
     if ((options as { report?: unknown } | undefined)?.report !== false) show(uri);
-    tell(report, services);
+    showSummary(report, services);
   }
 
   return vscode.Disposable.from(
@@ -90,16 +90,16 @@ function rollOf(target: unknown): vscode.Uri | undefined {
 }
 
 /** One line at the end; scans that could not be read are named, the rest is in the report. */
-function tell({ roll, findings, failures }: SurveyReport, { log }: EditorServices): void {
-  const [fault] = failures;
+function showSummary({ roll, findings, failures }: SurveyReport, { log }: EditorServices): void {
+  const [failure] = failures;
   const count =
     findings.length === 0
       ? vscode.l10n.t("{0} scans surveyed, no findings.", roll.scans.length)
       : vscode.l10n.t("{0} scans surveyed, {1} findings.", roll.scans.length, findings.length);
-  if (!fault) return void vscode.window.showInformationMessage(count);
+  if (!failure) return void vscode.window.showInformationMessage(count);
   const left = vscode.l10n.t("Left out: {0}", failures.length);
   const showLog = vscode.l10n.t("Show log");
   void vscode.window
-    .showWarningMessage(`${count} ${left}. ${fault.message}`, showLog)
+    .showWarningMessage(`${count} ${left}. ${failure.message}`, showLog)
     .then((chosen) => chosen === showLog && log.show());
 }

@@ -2,7 +2,7 @@ import { errorText } from "../../scans/system-errors.ts";
 import * as vscode from "vscode";
 import type { SurveyEvents, SurveyPageEvents } from "../../messages.ts";
 import type { PlacedFinding } from "../../recipe/language/findings.ts";
-import type { Reading } from "../../recipe/language/library.ts";
+import type { Reading } from "../../recipe/language/document-cache.ts";
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import { HTML_ENDINGS, openOutput, sealed } from "../../work/files/output-file.ts";
 import { type NamePlace, surveyBody, surveyPage } from "../../work/survey/survey-page.ts";

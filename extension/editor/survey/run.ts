@@ -1,6 +1,6 @@
 import { errorText } from "../../scans/system-errors.ts";
 import * as vscode from "vscode";
-import type { Reading } from "../../recipe/language/library.ts";
+import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { type SurveyReport, surveyRoll } from "../../work/survey/survey-roll.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";

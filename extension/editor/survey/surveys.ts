@@ -1,11 +1,11 @@
 import type { Spot } from "../../engine/image/spot.ts";
 import { stampsOf } from "../files.ts";
 import * as vscode from "vscode";
-import type { Reading } from "../../recipe/language/library.ts";
+import type { Reading } from "../../recipe/language/document-cache.ts";
 import {
   type PlacedFailure,
   type PlacedFinding,
-  placeFaults,
+  placeFailures,
   placeFindings,
   proposedSpots,
 } from "../../recipe/language/findings.ts";
@@ -18,7 +18,7 @@ import {
   withDismissed,
 } from "../../recipe/survey/dismissed.ts";
 import { folderCache } from "../../scans/cache.ts";
-import { type PassedStore, dismissedStore } from "../../work/survey/dismissed-store.ts";
+import { type DismissedStore, dismissedStore } from "../../work/survey/dismissed-store.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey/survey-store.ts";
 import { VERSION } from "../../work/files/version.ts";
@@ -29,10 +29,10 @@ import { VERSION } from "../../work/files/version.ts";
  */
 export class Surveys implements vscode.Disposable {
   readonly #store: SurveyStore;
-  readonly #passed: PassedStore;
+  readonly #dismissedStore: DismissedStore;
   readonly #kept = new Map<string, KeptSurvey>();
   /** What was dismissed, as far as it has been read. */
-  readonly #over = new Map<string, Dismissed>();
+  readonly #dismissed = new Map<string, Dismissed>();
   /** The surveys, by what of their proposals is open and what was dismissed. */
   readonly #parted = new Map<string, ReturnType<typeof partProposals<SurveyReport>>>();
   readonly #recalled = new Map<string, Promise<void>>();
@@ -44,9 +44,9 @@ export class Surveys implements vscode.Disposable {
   /** Tells a roll's file name when there is a new survey of it, or when files that it looked at have changed. */
   readonly onDidChange = this.#changed.event;
 
-  constructor(store: SurveyStore, passed: PassedStore) {
+  constructor(store: SurveyStore, dismissed: DismissedStore) {
     this.#store = store;
-    this.#passed = passed;
+    this.#dismissedStore = dismissed;
   }
 
   /** Rolls that have been surveyed. */
@@ -77,9 +77,9 @@ export class Surveys implements vscode.Disposable {
   recall(roll: string): Promise<void> {
     const known = this.#recalled.get(roll);
     if (known) return known;
-    const asked = this.#recall(roll);
-    this.#recalled.set(roll, asked);
-    return asked;
+    const stored = this.#recall(roll);
+    this.#recalled.set(roll, stored);
+    return stored;
   }
 
   /** The findings that hold for the text and the files as they are now. */
@@ -90,21 +90,21 @@ export class Surveys implements vscode.Disposable {
 
   failures(reading: Reading): PlacedFailure[] {
     const report = this.of(reading.document.file);
-    return report ? placeFaults(reading, report, this.#isChanged) : [];
+    return report ? placeFailures(reading, report, this.#isChanged) : [];
   }
 
   /** Spots to heal that are not in the recipe yet, open and dismissed; undefined where no survey of the frame holds. */
   proposals(reading: Reading, frame: string): Proposed | undefined {
     const parted = this.#parted.get(reading.document.file);
     const open = parted && proposedSpots(reading, parted.open, frame, this.#isChanged);
-    const passed = parted && proposedSpots(reading, parted.passed, frame, this.#isChanged);
-    return open && passed && { ...open, passed };
+    const dismissed = parted && proposedSpots(reading, parted.dismissed, frame, this.#isChanged);
+    return open && dismissed && { ...open, dismissed };
   }
 
   /** Passes a proposed spot over, or proposes it again. It outlasts the survey: another one proposes it no more. */
-  async pass(roll: string, place: SpotPlace, spot: Spot, over: boolean): Promise<void> {
+  async dismiss(roll: string, place: SpotPlace, spot: Spot, over: boolean): Promise<void> {
     const change = over ? withDismissed : withoutDismissed;
-    this.#over.set(roll, await this.#passed.change(roll, (now) => change(now, place, spot)));
+    this.#dismissed.set(roll, await this.#dismissedStore.change(roll, (now) => change(now, place, spot)));
     const kept = this.#kept.get(roll);
     if (kept) this.#adopt(roll, kept);
     this.#changed.fire(roll);
@@ -147,13 +147,13 @@ export class Surveys implements vscode.Disposable {
 
   #adopt(roll: string, survey: KeptSurvey): void {
     this.#kept.set(roll, survey);
-    this.#parted.set(roll, partProposals(survey.report, this.#over.get(roll) ?? NONE_DISMISSED));
+    this.#parted.set(roll, partProposals(survey.report, this.#dismissed.get(roll) ?? NONE_DISMISSED));
   }
 
   async #readPassed(roll: string): Promise<void> {
-    const read = this.#over.has(roll) ? undefined : await this.#passed.read(roll);
+    const read = this.#dismissed.has(roll) ? undefined : await this.#dismissedStore.read(roll);
     // Meanwhile something may have been dismissed.
-    if (read && !this.#over.has(roll)) this.#over.set(roll, read);
+    if (read && !this.#dismissed.has(roll)) this.#dismissed.set(roll, read);
   }
 
   /** Files that come and go are told of elsewhere; these are replaced in place. */
@@ -171,7 +171,7 @@ export class Surveys implements vscode.Disposable {
 
 type Spots = NonNullable<ReturnType<typeof proposedSpots>>;
 export interface Proposed extends Spots {
-  readonly passed: Spots;
+  readonly dismissed: Spots;
 }
 
 /** Bytes that all surveys together may have on disk: one of 36 frames has about half a million. */

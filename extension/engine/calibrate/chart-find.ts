@@ -132,7 +132,7 @@ function squaresIn(o: DownsampledScan, area: Area, patches: number): Blob[] {
         );
       if (steep < EVEN) even[i] = 1;
     }
-  const most = ((x1 - x0) * (y1 - y0)) / patches;
+  const maxArea = ((x1 - x0) * (y1 - y0)) / patches;
   const blobs: Blob[] = [];
   const stack: number[] = [];
   for (let start = 0; start < even.length; start++) {
@@ -156,7 +156,7 @@ function squaresIn(o: DownsampledScan, area: Area, patches: number): Blob[] {
     }
     const [w, h] = [right - left + 1, bottom - top + 1];
     const square = Math.min(w, h) / Math.max(w, h) > 0.75 && count > 0.8 * w * h;
-    if (square && count > 0.02 * most && w * h < most)
+    if (square && count > 0.02 * maxArea && w * h < maxArea)
       // What was taken for an edge on either side belongs to the patch.
       blobs.push({ x: (left + right + 1) / 2, y: (top + bottom + 1) / 2, width: w + 3, height: h + 3 });
   }

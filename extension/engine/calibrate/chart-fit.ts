@@ -101,7 +101,7 @@ export function fitChart(patches: readonly ChartPatch[], look: FrameLook): Chart
     errors,
     heldOut,
   };
-  refuseBad(fit, patches);
+  checkFit(fit, patches);
   return fit;
 }
 
@@ -111,7 +111,7 @@ export const mean = (values: readonly number[]): number => values.reduce((a, b) 
 export const ninetieth = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.ceil(0.9 * values.length) - 1)];
 
-function refuseBad(fit: ChartFit, patches: readonly ChartPatch[]): void {
+function checkFit(fit: ChartFit, patches: readonly ChartPatch[]): void {
   if (mean(fit.errors) <= MAX_MEAN) return;
   throw new ChartError(
     `The chart does not fit: mean ΔE00 ${mean(fit.errors).toFixed(1)}, where ${MAX_MEAN} is the limit ` +
@@ -152,7 +152,7 @@ function solve(patches: readonly ChartPatch[], look: FrameLook, start: Unknowns)
   const rough = leastSquares(
     (x) => {
       const all = whole(x);
-      return [...patches.flatMap((p) => loosened(positive(p, look, all), p.lab)), ...held(all)];
+      return [...patches.flatMap((p) => initialFit(positive(p, look, all), p.lab)), ...held(all)];
     },
     start.filter((_, i) => free[i]),
     40,
@@ -168,7 +168,7 @@ function solve(patches: readonly ChartPatch[], look: FrameLook, start: Unknowns)
   return whole(fine);
 }
 
-function loosened(got: Lab, want: Lab): number[] {
+function initialFit(got: Lab, want: Lab): number[] {
   const loose = 1 + 0.045 * Math.hypot(want[1], want[2]);
   return [got[0] - want[0], (got[1] - want[1]) / loose, (got[2] - want[2]) / loose];
 }
@@ -230,8 +230,8 @@ function bentCurve(look: FrameLook, x: Unknowns): CurveTable {
   });
   const axis = logH.map((h) => short(h - mid));
   const channel = (c: number): number[] => {
-    let most = -Infinity;
-    return axis.map((h) => (most = Math.max(most, short(moved[c](h)))));
+    let max = -Infinity;
+    return axis.map((h) => (max = Math.max(max, short(moved[c](h)))));
   };
   return { logH: axis, red: channel(0), green: channel(1), blue: channel(2), mid: 0 };
 }

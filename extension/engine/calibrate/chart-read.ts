@@ -43,7 +43,7 @@ export function readChart(
   const read = evaluator({ ...look, tone: { contrast: 1, toe: 0, shoulder: 0, black: 0, points: [] } }, "srgb");
   const labs = samples.map(({ transmittance }) => read(transmittance).lab);
   let best: { order: number[]; turned: ChartReading["turned"]; mirrored: boolean } | undefined;
-  let least = Infinity;
+  let minDistance = Infinity;
   for (const mirrored of [false, true])
     for (const turned of [0, 90, 180, 270] as const) {
       const order = orderOf(grid, turned, mirrored, reference.length / 6);
@@ -52,8 +52,8 @@ export function readChart(
         order.map((i) => labs[i]),
         reference.map((p) => p.lab),
       );
-      if (error < least) {
-        least = error;
+      if (error < minDistance) {
+        minDistance = error;
         best = { order, turned, mirrored };
       }
     }

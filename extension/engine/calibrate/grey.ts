@@ -17,7 +17,7 @@ export class GreyError extends Error {
 }
 
 /** More than this in any filter is no cast of a light but another subject. */
-const MOST = 150;
+const MAX_CC = 150;
 
 /**
  * Solves for filtration and exposure, exactly: each channel's filter is moved until its exposure is green's.
@@ -36,7 +36,7 @@ export function neutralise(look: FrameLook, transmittance: Rgb, reflectance: num
   const added = [0, 2].map((c) => solveDensity(chain.exposureOf[c], green) - density[c]);
   const { cyan, magenta, yellow } = look.filtration;
   const filtration = { cyan: cyan + 100 * added[0], magenta, yellow: yellow + 100 * added[1] };
-  if (Math.max(Math.abs(filtration.cyan), Math.abs(filtration.yellow)) > MOST)
+  if (Math.max(Math.abs(filtration.cyan), Math.abs(filtration.yellow)) > MAX_CC)
     throw new GreyError("This is not grey, or not this film: more than 150 CC would be needed. Choose another place.");
   return { filtration, exposure: Math.log10(reflectance / green) / STOP };
 }
@@ -45,8 +45,8 @@ export function neutralise(look: FrameLook, transmittance: Rgb, reflectance: num
 function solveDensity(exposureOf: (density: number) => number, wanted: number): number {
   let [low, high] = [-1, 5];
   const rising = exposureOf(high) > exposureOf(low);
-  const [least, most] = rising ? [exposureOf(low), exposureOf(high)] : [exposureOf(high), exposureOf(low)];
-  if (!(wanted > least && wanted < most))
+  const [min, max] = rising ? [exposureOf(low), exposureOf(high)] : [exposureOf(high), exposureOf(low)];
+  if (!(wanted > min && wanted < max))
     throw new GreyError("The place is beyond what the film records: choose a lighter or a darker one.");
   for (let i = 0; i < 60; i++) {
     const middle = (low + high) / 2;

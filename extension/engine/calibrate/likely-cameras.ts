@@ -12,7 +12,7 @@ export interface LikelyCameras {
 /** Cameras that are taken for one that nobody has measured. */
 const COUNT = 8;
 /** Difference of shape, in standard deviations of the known cameras, over which a camera counts less. */
-const ALIKE = 0.7;
+const SIMILARITY_SCALE = 0.7;
 
 /**
  * The camera itself where its model is known; else those whose colour matrices are most like its own; else all.
@@ -41,7 +41,7 @@ export function likelyCameras(
     }))
     .toSorted((a, b) => a.squares - b.squares)
     .slice(0, COUNT);
-  const weights = far.map(({ squares }) => Math.exp(-(squares - far[0].squares) / (2 * ALIKE ** 2)));
+  const weights = far.map(({ squares }) => Math.exp(-(squares - far[0].squares) / (2 * SIMILARITY_SCALE ** 2)));
   const total = weights.reduce((a, b) => a + b, 0);
   return { cameras: far.map(({ name }, i) => [name, weights[i] / total]), from: "colour matrix" };
 }

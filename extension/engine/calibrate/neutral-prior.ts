@@ -80,16 +80,16 @@ export function neutralsOf(grid: readonly number[], sheet: NegativeSheet, { dyes
     return curve.at(Math.min(curve.last, Math.max(curve.first, h))) - curve.dmin + over * END_SLOPE * curve.gamma;
   };
   const base = statusM(grid, sheet.base);
-  const laid = (amounts: readonly number[]): number[] =>
+  const dyeDensity = (amounts: readonly number[]): number[] =>
     sheet.base.map((b, i) => b + amounts[0] * dyes[0][i] + amounts[1] * dyes[1][i] + amounts[2] * dyes[2][i]);
   let amounts = [0, 0, 0];
   const solve = (aim: Rgb): number[] => {
     for (let round = 0; round < 20; round++) {
-      const d = statusM(grid, laid(amounts));
+      const d = statusM(grid, dyeDensity(amounts));
       const error = aim.map((a, k) => a + base[k] - d[k]);
       if (Math.max(...error.map(Math.abs)) < 1e-6) break;
       const columns = [0, 1, 2].map((k) => {
-        const moved = statusM(grid, laid(amounts.map((a, j) => (j === k ? a + 1e-3 : a))));
+        const moved = statusM(grid, dyeDensity(amounts.map((a, j) => (j === k ? a + 1e-3 : a))));
         return moved.map((v, j) => (v - d[j]) / 1e-3);
       });
       const step = solveLinear(
@@ -101,7 +101,7 @@ export function neutralsOf(grid: readonly number[], sheet: NegativeSheet, { dyes
     return amounts;
   };
   const at = (h: number): number[] => solve([above(0, mid + h), above(1, mid + h), above(2, mid + h)]);
-  const all = LOG_H.map((h) => laid(at(h)));
+  const all = LOG_H.map((h) => dyeDensity(at(h)));
   const low = at(-0.15);
   const high = at(0.15);
   const steps = dyes.map((dye, k) => dye.map((v) => v * (high[k] - low[k])));

@@ -123,8 +123,8 @@ const short = (v: number): number => Number(v.toFixed(4)) + 0;
 
 /** A digitised toe may fall by a hair; a recipe's table must not. */
 function rising(values: readonly number[]): number[] {
-  let most = -Infinity;
-  return values.map((v) => (most = Math.max(most, short(v))));
+  let max = -Infinity;
+  return values.map((v) => (max = Math.max(max, short(v))));
 }
 
 /** Rows that sum to 1 to the last digit that is written. */
@@ -168,9 +168,9 @@ function viewsOf(colour: ColourData, evidence: ScanEvidence, { dyes, lights, cam
   const all = kept.flatMap((pair) =>
     colour.dyes.map(([name, share]) => ({ ...pair, dyes: dyes[name], weight: pair.weight * share })),
   );
-  const most = Math.max(...all.map((v) => v.weight));
+  const max = Math.max(...all.map((v) => v.weight));
   // Nothing fits: then every pair counts alike, and the pictures decide.
-  const likely = most > 0 ? all.filter((v) => v.weight > MIN_SHARE * most) : all.map((v) => ({ ...v, weight: 1 }));
+  const likely = max > 0 ? all.filter((v) => v.weight > MIN_SHARE * max) : all.map((v) => ({ ...v, weight: 1 }));
   const sum = likely.reduce((s, v) => s + v.weight, 0);
   return likely.map((v) => ({ ...v, weight: v.weight / sum }));
 }
@@ -204,10 +204,10 @@ interface AmountTable {
 function amountTable({ logH, densities, colour }: PublishedFilm, dyes: DyeSet): AmountTable {
   // Only spectra count here; the curves are the library's own.
   const film: FilmData = { grid: WAVELENGTHS, base: colour!.base, dyes, response: [[], [], []], above: () => 0 };
-  const least = densities.map((d) => Math.min(...d));
+  const min = densities.map((d) => Math.min(...d));
   let last: Rgb = [0, 0, 0];
   const steps = logH.map((_, i) => {
-    const aim = densities.map((d, c) => d[i] - least[c]) as unknown as Rgb;
+    const aim = densities.map((d, c) => d[i] - min[c]) as unknown as Rgb;
     return (last = dyesFor(film, aim, last));
   });
   return {
@@ -266,8 +266,8 @@ function trainingPatches(
   views: readonly View[],
   amounts: ReadonlyMap<DyeSet, AmountTable>,
 ): TrainingPatch[] {
-  const least = densities.map((d) => Math.min(...d));
-  const aim = (c: number, h: number): number => interpolate(logH, densities[c], h, true) - least[c];
+  const min = densities.map((d) => Math.min(...d));
+  const aim = (c: number, h: number): number => interpolate(logH, densities[c], h, true) - min[c];
   const colours = STOPS.flatMap((stop) =>
     colour.surfaces.map((s) => ({
       grey: false,

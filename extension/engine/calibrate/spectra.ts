@@ -78,7 +78,7 @@ export function dyesFor(film: FilmData, aim: Rgb, start: Rgb = [0, 0, 0]): Rgb {
   const base = statusM(film.grid, film.base);
   let x = start;
   const readings = (a: Rgb): Rgb => {
-    const d = statusM(film.grid, laidOver(film, a));
+    const d = statusM(film.grid, densityOfDyes(film, a));
     return [d[0] - base[0], d[1] - base[1], d[2] - base[2]];
   };
   for (let round = 0; round < 30; round++) {
@@ -98,7 +98,7 @@ export function dyesFor(film: FilmData, aim: Rgb, start: Rgb = [0, 0, 0]): Rgb {
   return x;
 }
 
-function laidOver(film: FilmData, amounts: Rgb): number[] {
+function densityOfDyes(film: FilmData, amounts: Rgb): number[] {
   return film.base.map((b, i) => b + film.dyes.reduce((s, dye, k) => s + amounts[k] * dye[i], 0));
 }
 
@@ -142,7 +142,7 @@ export function photograph(
         const light = r.reduce((s, v, i) => s + v * reflectance[i], 0) / white[k];
         return dye(k, Math.log10(Math.max(light, 1e-4) / 0.18) + stop * Math.log10(2));
       }) as unknown as Rgb;
-      const spectrum = laidOver(film, amounts);
+      const spectrum = densityOfDyes(film, amounts);
       const d = statusM(film.grid, spectrum);
       return { spectrum, status: [d[0] - base[0], d[1] - base[1], d[2] - base[2]], grey };
     }),
@@ -220,7 +220,7 @@ function momentsOf(patches: readonly TrainingPatch[], weights?: readonly number[
 function fitRow(c: number, colours: Moments, greys: readonly TrainingPatch[], weight: number, sigma: number): Rgb {
   let weights = greys.map(() => weight);
   let best: Rgb = [0, 0, 0];
-  let least = Infinity;
+  let min = Infinity;
   for (let round = 0; round < ROUNDS; round++) {
     const own = momentsOf(greys, weights);
     const total = colours.count + own.count;
@@ -231,7 +231,7 @@ function fitRow(c: number, colours: Moments, greys: readonly TrainingPatch[], we
     const row = solveLinear(normal, right) as unknown as Rgb;
     const errors = greys.map((p) => Math.abs(errorOf(row, p, c)));
     const worst = Math.max(0, ...errors);
-    if (worst < least || round === 0) [best, least] = [row, worst];
+    if (worst < min || round === 0) [best, min] = [row, worst];
     const gained = weights.map((w, i) => w * (KEPT + errors[i] / Math.max(worst, 1e-9)));
     const mean = gained.reduce((a, b) => a + b, 0) / Math.max(1, gained.length);
     weights = gained.map((w) => (w * weight) / mean);
@@ -252,7 +252,7 @@ export function curveSeen(set: ScanningSet, film: FilmData, unmix: Matrix3, logH
   let dyes: Rgb = [0, 0, 0];
   return logH.map((h) => {
     dyes = dyesFor(film, [film.above(0, h), film.above(1, h), film.above(2, h)], dyes);
-    const d = cameraDensity(set, laidOver(film, dyes));
+    const d = cameraDensity(set, densityOfDyes(film, dyes));
     return apply(unmix, [d[0] - base[0], d[1] - base[1], d[2] - base[2]]);
   });
 }

@@ -73,11 +73,11 @@ function gridOf(profile: Float64Array, count: number): { start: number; pitch: n
   const density = profile.map((t) => -Math.log10(Math.max(t, 1e-5)));
   // With its sign: steps all go one way, and the film's end goes the other.
   const change = density.map((_, i) => {
-    const rise = density[Math.min(n - 1, i + 2)] - density[Math.max(0, i - 2)];
-    return Math.min(0.2, Math.max(-0.2, rise));
+    const slope = density[Math.min(n - 1, i + 2)] - density[Math.max(0, i - 2)];
+    return Math.min(0.2, Math.max(-0.2, slope));
   });
   let best: { start: number; pitch: number } | undefined;
-  let most = 0;
+  let max = 0;
   const whole = n / count;
   for (let pitch = 0.75 * whole; pitch <= 1.02 * whole; pitch += whole / 400)
     for (let start = 0; start <= n - 0.97 * pitch * count; start += 0.5) {
@@ -87,12 +87,12 @@ function gridOf(profile: Float64Array, count: number): { start: number; pitch: n
         border += change[Math.min(n - 1, Math.round(start + k * pitch))];
         between += Math.abs(change[Math.min(n - 1, Math.round(start + (k + 0.5) * pitch))]);
       }
-      if (Math.abs(border) - between > most) {
-        most = Math.abs(border) - between;
+      if (Math.abs(border) - between > max) {
+        max = Math.abs(border) - between;
         best = { start, pitch };
       }
     }
-  return most > 0.02 * count ? best : undefined;
+  return max > 0.02 * count ? best : undefined;
 }
 
 export interface WedgeReport {
@@ -152,13 +152,13 @@ export function judgeWedge({ transmittance }: WedgeSteps, known: readonly number
       `Only ${within.length} steps agree with the table: check that it is this wedge, thinnest first, with a blank.`,
     );
   const mean = within.reduce((a, b) => a + b, 0) / within.length;
-  const rise = within.reduce((s, d, i) => s + (d - mean) * (d + error[first + i]), 0);
+  const slope = within.reduce((s, d, i) => s + (d - mean) * (d + error[first + i]), 0);
   const run = within.reduce((s, d) => s + (d - mean) ** 2, 0);
   const missing = known.findIndex((_, i) => plain[i] < -TOLERANCE);
   return {
     flare: best.flare,
     error,
-    slope: rise / run,
+    slope: slope / run,
     worst: Math.max(...error.slice(first, last + 1).map(Math.abs)),
     usable: [known[first], known[last]],
     flareLimit: missing < 0 ? known[known.length - 1] : known[missing],

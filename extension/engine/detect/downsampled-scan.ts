@@ -23,8 +23,8 @@ export interface DownsampledScan {
 const WIDTH = 1600;
 
 /** Reduces a scan until it is at most `most` pixels wide or high. */
-export function downsample(scan: LinearScan, light: LightSetup, most: number = WIDTH): DownsampledScan {
-  const shrink = Math.max(1, Math.ceil(Math.max(scan.width, scan.height) / most));
+export function downsample(scan: LinearScan, light: LightSetup, maxWidth: number = WIDTH): DownsampledScan {
+  const shrink = Math.max(1, Math.ceil(Math.max(scan.width, scan.height) / maxWidth));
   const width = Math.floor(scan.width / shrink);
   const height = Math.floor(scan.height / shrink);
   const t = new Float32Array(width * height * 3);

@@ -31,12 +31,12 @@ export function edgeBands(downsampled: DownsampledScan, area: Area | undefined, 
   const right = Math.round((area.left + area.width) * width + dx);
   const top = Math.round(area.top * height - dy);
   const bottom = Math.round((area.top + area.height) * height + dy);
-  const least = MIN_MARGIN * Math.min(width, height);
+  const minMargin = MIN_MARGIN * Math.min(width, height);
   const bands: EdgeBand[] = [];
-  if (top > least) bands.push(band(downsampled, 0, 0, width, top, base));
-  if (height - bottom > least) bands.push(band(downsampled, 0, bottom, width, height, base));
-  if (left > least) bands.push(band(downsampled, 0, 0, left, height, base));
-  if (width - right > least) bands.push(band(downsampled, right, 0, width, height, base));
+  if (top > minMargin) bands.push(band(downsampled, 0, 0, width, top, base));
+  if (height - bottom > minMargin) bands.push(band(downsampled, 0, bottom, width, height, base));
+  if (left > minMargin) bands.push(band(downsampled, 0, 0, left, height, base));
+  if (width - right > minMargin) bands.push(band(downsampled, right, 0, width, height, base));
   return bands;
 }
 

@@ -30,7 +30,7 @@ const SEEN = 0.06;
  * seen along most of their length and have the format's proportions: lit windows in a night do not.
  */
 const WIDEST = 0.15;
-const MOST = 0.6;
+const MAX_SHIFT = 0.6;
 /** Pictures of one format differ in proportion from camera to camera by this much, relative. */
 const PROPORTION = 0.015;
 /** Pictures of one roll are of one size, up to this, relative: one camera made them, another photographed them. */
@@ -88,19 +88,19 @@ function choose(
 ): Choice | undefined {
   const options = lines.map((l) => [...l.filter((x) => x.support >= SEEN).slice(0, 6), undefined]);
   let best: Choice | undefined;
-  let most = -Infinity;
+  let max = -Infinity;
   for (const left of options[0])
     for (const top of options[1])
       for (const right of options[2])
         for (const bottom of options[3]) {
           const choice: Choice = [left, top, right, bottom];
           const score = scoreOf(choice, densityAboveBase, frameOptions);
-          if (score > most) {
-            most = score;
+          if (score > max) {
+            max = score;
             best = choice;
           }
         }
-  return most > 0 ? best : undefined;
+  return max > 0 ? best : undefined;
 }
 
 function scoreOf(choice: Choice, densityAboveBase: DensityAboveBase, { ratio, place }: FrameOptions): number {
@@ -126,7 +126,7 @@ function scoreOf(choice: Choice, densityAboveBase: DensityAboveBase, { ratio, pl
   const parts = [high, wide, high, wide].map(
     (long, k) => (long ?? NaN) / (k % 2 ? densityAboveBase.width : densityAboveBase.height),
   );
-  const framed = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MOST * parts[k]);
+  const framed = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MAX_SHIFT * parts[k]);
   const size = place && sizeError(wide, high, place, densityAboveBase);
   if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
   if (off !== undefined) {

@@ -33,7 +33,7 @@ export const middleAlong = (side: EdgePoints["side"], e: DensityAboveBase): numb
 /** The tilt at which the places of all sides fall best together; undefined where there are too few. */
 export function bestTilt(points: readonly EdgePoints[], densityAboveBase: DensityAboveBase): number | undefined {
   let best: number | undefined;
-  let most = 0;
+  let max = 0;
   const steps = Math.round(MAX_TILT / STEP);
   for (let k = -steps; k <= steps; k++) {
     const tilt = k * STEP;
@@ -45,12 +45,12 @@ export function bestTilt(points: readonly EdgePoints[], densityAboveBase: Densit
       // A long side says more of the angle; squares favour few sharp peaks over many blunt ones.
       score += (top / Math.max(1, p.lines)) ** 2 * p.lines;
     }
-    if (score > most) {
-      most = score;
+    if (score > max) {
+      max = score;
       best = tilt;
     }
   }
-  return most > 4 ? best : undefined;
+  return max > 4 ? best : undefined;
 }
 
 function votes(p: EdgePoints, tilt: number, densityAboveBase: DensityAboveBase): Float64Array {

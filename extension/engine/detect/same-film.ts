@@ -31,7 +31,7 @@ const SIDES = [128, 64, 32];
 const [FINE, LOCAL] = [3, 8];
 const STEPS = 4;
 /** Detail beyond this many standard deviations is an edge or dust, and no grain. */
-const MOST = 3;
+const MAX_LIGHTNESS = 3;
 /** Coarser detail over fine, as standard deviations, up to which film is even: white grain alone shows 0.13, blurred 0.3. */
 const EVEN = 0.34;
 
@@ -56,7 +56,7 @@ export function grainPrint(plane: FilmPlane, area: Area): GrainPrint | undefined
   return { width, height, side, patches };
 }
 
-const DARKEST = 1e-3;
+const MIN_TRANSMITTANCE = 1e-3;
 
 function patchAt({ width, data }: FilmPlane, x0: number, y0: number, side: number): GrainPatch {
   const margin = LOCAL + FINE;
@@ -65,7 +65,7 @@ function patchAt({ width, data }: FilmPlane, x0: number, y0: number, side: numbe
   for (let y = 0; y < all; y++)
     for (let x = 0; x < all; x++) {
       const i = ((y0 - margin + y) * width + x0 - margin + x) * 3 + 1;
-      density[y * all + x] = -Math.log10(Math.max(DARKEST, data[i]));
+      density[y * all + x] = -Math.log10(Math.max(MIN_TRANSMITTANCE, data[i]));
     }
   const mean = boxMean(density, all, FINE);
   const fine = density.map((v, i) => v - mean[i]);
@@ -83,7 +83,7 @@ function patchAt({ width, data }: FilmPlane, x0: number, y0: number, side: numbe
     for (let x = 0; x < side; x++) {
       const i = (y + margin) * all + x + margin;
       const v = fine[i] / Math.sqrt(power[i] + 1e-12);
-      detail[y * side + x] = Math.round(STEPS * Math.min(MOST, Math.max(-MOST, v)));
+      detail[y * side + x] = Math.round(STEPS * Math.min(MAX_LIGHTNESS, Math.max(-MAX_LIGHTNESS, v)));
       even[y * side + x] = coarse[i] < EVEN ** 2 * power[i] ? 1 : 0;
     }
   return { detail, even };

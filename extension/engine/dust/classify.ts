@@ -7,7 +7,7 @@ import type { Film } from "../types.ts";
 import type { Candidate } from "./candidates.ts";
 import { type Features, featuresOf, thinned } from "./features.ts";
 import { type FlareKnown, residualFlare, withoutFlare } from "./flare.ts";
-import { evidenceOf } from "./laws.ts";
+import { evidenceOf } from "./likelihood.ts";
 import { MIN_TRANSMITTANCE } from "./measure.ts";
 import { quantile } from "../math/statistics.ts";
 import { MODELS } from "./model.ts";

@@ -61,12 +61,12 @@ export function filmCurve(logH: readonly number[], density: readonly number[]): 
   const start = Math.min(cubic.inverse(Math.min(dmin + 0.3, (dmin + dmax) / 2)), last);
   const end = Math.min(start + 1.2, last);
   const gamma = (cubic.at(end) - cubic.at(start)) / (end - start);
-  const least = USABLE_SLOPE * gamma;
-  const toe = usableFrom(cubic.slopeAt, first, start, least);
-  const shoulder = usableFrom(cubic.slopeAt, last, end, least);
+  const minSlope = USABLE_SLOPE * gamma;
+  const toe = usableFrom(cubic.slopeAt, first, start, minSlope);
+  const shoulder = usableFrom(cubic.slopeAt, last, end, minSlope);
   const [toeDensity, shoulderDensity] = [cubic.at(toe), cubic.at(shoulder)];
-  const toeSlope = Math.max(cubic.slopeAt(toe), least);
-  const shoulderSlope = Math.max(cubic.slopeAt(shoulder), least);
+  const toeSlope = Math.max(cubic.slopeAt(toe), minSlope);
+  const shoulderSlope = Math.max(cubic.slopeAt(shoulder), minSlope);
 
   return {
     first,
@@ -116,12 +116,12 @@ export function tableInverse(table: CurveTable): readonly [Inverse, Inverse, Inv
 type Inverse = (density: number) => number;
 
 /** Going from an end of the table towards the straight part, where the slope first reaches what is usable. */
-function usableFrom(slopeAt: (x: number) => number, end: number, straight: number, least: number): number {
+function usableFrom(slopeAt: (x: number) => number, end: number, straight: number, minSlope: number): number {
   const steps = 400;
   const x = (i: number): number => end + ((straight - end) * i) / steps;
   // A lone wiggle of a digitised toe must not count, so the slope has to hold for a while (a twentieth of the way).
   const holds = (i: number): boolean => {
-    for (let k = i; k <= Math.min(i + steps / 20, steps); k++) if (slopeAt(x(k)) < least) return false;
+    for (let k = i; k <= Math.min(i + steps / 20, steps); k++) if (slopeAt(x(k)) < minSlope) return false;
     return true;
   };
   let i = 0;
@@ -130,7 +130,7 @@ function usableFrom(slopeAt: (x: number) => number, end: number, straight: numbe
   let [low, high] = [x(i - 1), x(i)];
   for (let k = 0; k < 50; k++) {
     const middle = (low + high) / 2;
-    if (slopeAt(middle) < least) low = middle;
+    if (slopeAt(middle) < minSlope) low = middle;
     else high = middle;
   }
   return high;

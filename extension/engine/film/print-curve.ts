@@ -37,13 +37,13 @@ export function toneCurve(tone: ToneLook): (h: number) => number {
 
 /** Identity up to a knee, then bent towards `limit`: softness 0 puts the knee just before the limit, 1 at zero. */
 function bend(limit: number, softness: number): (u: number) => number {
-  const room = limit * (MIN_BEND + (1 - MIN_BEND) * softness);
-  const knee = limit - room;
+  const rounding = limit * (MIN_BEND + (1 - MIN_BEND) * softness);
+  const knee = limit - rounding;
   return (u) => {
     if (u <= knee) return u;
     // Written with the inverse of t, so that an infinite u meets the limit.
-    const inverse = room / (u - knee);
-    return knee + room * (1 + inverse ** BEND) ** (-1 / BEND);
+    const inverse = rounding / (u - knee);
+    return knee + rounding * (1 + inverse ** BEND) ** (-1 / BEND);
   };
 }
 

@@ -11,13 +11,13 @@ export interface BlackAndWhiteSpeed {
   /** log10 Hm. */
   readonly logHm: number;
   /** Density gained from Hm over 1.30 log H. The speed is an ISO speed only where development makes it 0.80 ± 0.05. */
-  readonly rise: number;
+  readonly densityRange: number;
 }
 
 /** Speed of a black-and-white film (ISO 6:1993). */
 export function blackAndWhiteSpeed(curve: FilmCurve): BlackAndWhiteSpeed {
   const logHm = curve.logHAt(curve.dmin + 0.1);
-  return { speed: 0.8 / 10 ** logHm, logHm, rise: curve.at(logHm + 1.3) - curve.dmin - 0.1 };
+  return { speed: 0.8 / 10 ** logHm, logHm, densityRange: curve.at(logHm + 1.3) - curve.dmin - 0.1 };
 }
 
 /**

@@ -31,7 +31,7 @@ export type ReadingArea = readonly [left: number, top: number, width: number, he
 /** Fewest pixels of an area: below, the median of grain is uncertain by more than 0.005 D. */
 const FEWEST = 400;
 /** Most pixels that are kept; a larger area is thinned evenly. */
-const MOST = 400_000;
+const MAX_SAMPLES = 400_000;
 /** Part of the samples at saturation above which a channel counts as clipped. */
 const CLIPPED = 0.01;
 /** Film lets at most this much of the light through: clear base reflects about 4 % at each face (common practice). */
@@ -99,7 +99,7 @@ function collect(
 ): { transmittance: [Float32Array, Float32Array, Float32Array]; pixels: number; clipped: number[] } {
   let step = 1;
   // Odd steps see every site of a mosaic alike.
-  while (Math.ceil((x1 - x0) / step) * Math.ceil((y1 - y0) / step) > MOST) step += 2;
+  while (Math.ceil((x1 - x0) / step) * Math.ceil((y1 - y0) / step) > MAX_SAMPLES) step += 2;
   const pixels = Math.ceil((x1 - x0) / step) * Math.ceil((y1 - y0) / step);
   const values = [0, 1, 2].map(() => new Float32Array(pixels));
   const clipped = [0, 0, 0];

@@ -121,12 +121,12 @@ function openCells(
   isDarkened: (q: number, r: number, level: number) => boolean,
 ): Uint8Array | undefined {
   const top = Array.from({ length: channels }, (_, c) => {
-    let most = 0;
-    for (let i = c; i < cells.length; i += channels) most = Math.max(most, cells[i]);
-    return most;
+    let max = 0;
+    for (let i = c; i < cells.length; i += channels) max = Math.max(max, cells[i]);
+    return max;
   });
   const hidden = Uint8Array.from({ length: columns * rows }, (_, i) =>
-    top.every((most, c) => cells[i * channels + c] < HIDDEN * most) ? 1 : 0,
+    top.every((max, c) => cells[i * channels + c] < HIDDEN * max) ? 1 : 0,
   );
   if (!hidden.includes(1)) return undefined;
   const open = Uint8Array.from(hidden, (_, i) => {

@@ -120,10 +120,10 @@ function wholeWindows(known: Uint8Array, columns: number, rows: number, wide: nu
 
 function nearestWindow(windows: readonly Window[], q: number, r: number): Window | undefined {
   let best: Window | undefined;
-  let least = Infinity;
+  let min = Infinity;
   for (const w of windows) {
     const distance = (w.q - q) ** 2 + (w.r - r) ** 2;
-    if (distance < least) [best, least] = [w, distance];
+    if (distance < min) [best, min] = [w, distance];
   }
   return best;
 }

@@ -80,7 +80,7 @@ function choose(scan: LinearScan, disc: Disc, all: readonly Disc[]): Candidate |
   const ring = ringOffsets(disc, scan, all);
   const here = sample(scan, disc, ring, 0, 0);
   let best: Candidate | undefined;
-  let least = Infinity;
+  let minCost = Infinity;
   for (const distance of DISTANCES)
     for (let k = 0; k < DIRECTIONS; k++) {
       const angle = (2 * Math.PI * k) / DIRECTIONS;
@@ -91,8 +91,8 @@ function choose(scan: LinearScan, disc: Disc, all: readonly Disc[]): Candidate |
       const there = sample(scan, disc, ring, dx, dy);
       const gains = here.sectors.map((own, c) => fitPlane(own, there.sectors[c]));
       const score = mismatch(ring, here.values, there.values, gains, scan.channels) * (1 + 0.05 * distance);
-      if (score < least) {
-        least = score;
+      if (score < minCost) {
+        minCost = score;
         best = { dx, dy, gains };
       }
     }

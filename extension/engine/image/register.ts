@@ -52,9 +52,9 @@ function spectrum({ width, height, data }: RegisterPlane, fade: boolean): Comple
   let sum = 0;
   for (const value of data) sum += value;
   const mean = sum / data.length;
-  const bell = (n: number): Float64Array =>
+  const taper = (n: number): Float64Array =>
     Float64Array.from({ length: n }, (_, i) => (fade ? 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / n) : 1));
-  const [across, down] = [bell(width), bell(height)];
+  const [across, down] = [taper(width), taper(height)];
   const re = Float64Array.from(data, (v, i) => (v - mean) * across[i % width] * down[Math.floor(i / width)]);
   const made = { re, im: new Float64Array(re.length) };
   fft2(made, width, height);

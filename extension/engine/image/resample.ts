@@ -1,7 +1,7 @@
 import { clamp } from "../math/clamp.ts";
 import type { Placement } from "./geometry.ts";
 import { type Kernel, lanczosKernel } from "./lanczos.ts";
-import { makePasses } from "./passes.ts";
+import { makePasses } from "./resample-passes.ts";
 import { turnedWriter } from "./orientation.ts";
 import type { LinearScan, Raster } from "../types.ts";
 

@@ -28,16 +28,16 @@ const REACH = 2;
 export function sharpen(picture: Raster<Uint16Array>, amount: number): void {
   if (!(amount > 0)) return;
   const { width, height, channels, data } = picture;
-  const desk = openSharpenBuffers(width, channels, GAIN * Math.min(1, amount));
+  const buffers = openSharpenBuffers(width, channels, GAIN * Math.min(1, amount));
   const row = (y: number): Uint16Array => data.subarray(y * width * channels, (y + 1) * width * channels);
   let read = -1;
   for (let y = 0; y < height; y++) {
     // Rows are read before they are written: what is added never feeds on itself.
-    for (; read < Math.min(y + REACH, height - 1); read++) desk.read(read + 1, row(read + 1));
+    for (; read < Math.min(y + REACH, height - 1); read++) buffers.read(read + 1, row(read + 1));
     const at = (k: number): number => clamp(y + k, 0, height - 1);
-    desk.sharpen(row(y), [at(-2), at(-1), y, at(1), at(2)]);
+    buffers.sharpen(row(y), [at(-2), at(-1), y, at(1), at(2)]);
   }
-  desk.arena.release();
+  buffers.arena.release();
 }
 
 /** Where a few rows of a picture lie while they are sharpened. */

@@ -51,14 +51,14 @@ export const radiusOf = (spot: Spot): number => (isLine(spot) ? spot.width / 2 :
 /** Distance of a point from a spot's centre or course. */
 export function distanceFrom(spot: Spot, [x, y]: Point): number {
   if (!isLine(spot)) return Math.hypot(spot[0] - x, spot[1] - y);
-  let least = Infinity;
+  let minDistance = Infinity;
   for (const [k, [ax, ay]] of spot.line.entries()) {
     const [bx, by] = spot.line[k + 1] ?? [ax, ay];
     const square = (bx - ax) ** 2 + (by - ay) ** 2;
     const t = square > 0 ? clamp(((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square, 0, 1) : 0;
-    least = Math.min(least, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
+    minDistance = Math.min(minDistance, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
   }
-  return least;
+  return minDistance;
 }
 
 /** The same spot, its numbers rounded: places and sizes to so many decimals. */

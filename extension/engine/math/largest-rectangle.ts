@@ -12,7 +12,7 @@ export interface CellBox {
 export function largestBox(marked: Uint8Array, columns: number, rows: number): CellBox | undefined {
   const heights = new Int32Array(columns + 1);
   let best: CellBox | undefined;
-  let most = 0;
+  let max = 0;
   for (let r = 0; r < rows; r++) {
     for (let q = 0; q < columns; q++) heights[q] = marked[r * columns + q] ? heights[q] + 1 : 0;
     // Columns whose heights ascend; a lower one closes those that are higher (the histogram's largest rectangle).
@@ -21,8 +21,8 @@ export function largestBox(marked: Uint8Array, columns: number, rows: number): C
       while (open.length && heights[open[open.length - 1]] >= (q < columns ? heights[q] : 0)) {
         const height = heights[open.pop()!];
         const left = open.length ? open[open.length - 1] + 1 : 0;
-        if (height * (q - left) > most) {
-          most = height * (q - left);
+        if (height * (q - left) > max) {
+          max = height * (q - left);
           best = { left, top: r - height + 1, width: q - left, height };
         }
         if (q === columns && !open.length) break;

@@ -97,13 +97,13 @@ function tangents(x: readonly number[], y: readonly number[]): Float64Array {
 
 /** Hermite cubic on 0 … 1 from end values and end slopes. */
 function hermite(y0: number, y1: number, m0: number, m1: number, t: number): number {
-  const rise = y1 - y0;
-  return y0 + t * (m0 + t * (3 * rise - 2 * m0 - m1 + t * (m0 + m1 - 2 * rise)));
+  const increase = y1 - y0;
+  return y0 + t * (m0 + t * (3 * increase - 2 * m0 - m1 + t * (m0 + m1 - 2 * increase)));
 }
 
 function hermiteSlope(y0: number, y1: number, m0: number, m1: number, t: number): number {
-  const rise = y1 - y0;
-  return m0 + t * (2 * (3 * rise - 2 * m0 - m1) + t * 3 * (m0 + m1 - 2 * rise));
+  const increase = y1 - y0;
+  return m0 + t * (2 * (3 * increase - 2 * m0 - m1) + t * 3 * (m0 + m1 - 2 * increase));
 }
 
 /** The t in 0 … 1 where a rising Hermite cubic is v: Newton's steps, halving the bracket where one would leave it. */

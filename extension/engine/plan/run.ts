@@ -109,11 +109,11 @@ function runThree(
   to: number,
   stride: number,
 ): void {
-  const [logStart, logRise] = [LOG.intercept, LOG.slope];
-  const [redStart, redRise] = [film[0].intercept, film[0].slope];
-  const [greenStart, greenRise] = [film[1].intercept, film[1].slope];
-  const [blueStart, blueRise] = [film[2].intercept, film[2].slope];
-  const [printStart, printRise] = [print.intercept, print.slope];
+  const [logIntercept, logSlope] = [LOG.intercept, LOG.slope];
+  const [redIntercept, redSlope] = [film[0].intercept, film[0].slope];
+  const [greenIntercept, greenSlope] = [film[1].intercept, film[1].slope];
+  const [blueIntercept, blueSlope] = [film[2].intercept, film[2].slope];
+  const [printIntercept, printSlope] = [print.intercept, print.slope];
   // The film table's axis, in steps from its start, is folded into the first matrix.
   const mix = Float64Array.from(plan.unmix, (v) => v * FILM_STEPS);
   const shift = Float64Array.from([...plan.offset, MIN_D, MAX_D], (v) => (v - MIN_D) * FILM_STEPS);
@@ -151,9 +151,9 @@ function runThree(
     const ti = tBits[i] >>> upper;
     const tj = tBits[i + 1] >>> upper;
     const tk = tBits[i + 2] >>> upper;
-    const dr = logStart[ti] + logRise[ti] * t[i];
-    const dg = logStart[tj] + logRise[tj] * t[i + 1];
-    const db = logStart[tk] + logRise[tk] * t[i + 2];
+    const dr = logIntercept[ti] + logSlope[ti] * t[i];
+    const dg = logIntercept[tj] + logSlope[tj] * t[i + 1];
+    const db = logIntercept[tk] + logSlope[tk] * t[i + 2];
 
     let x = m00 * dr + m01 * dg + m02 * db + s0;
     let y = m10 * dr + m11 * dg + m12 * db + s1;
@@ -164,9 +164,9 @@ function runThree(
     const xi = x | 0;
     const yi = y | 0;
     const zi = z | 0;
-    const er = redStart[xi] + redRise[xi] * x;
-    const eg = greenStart[yi] + greenRise[yi] * y;
-    const eb = blueStart[zi] + blueRise[zi] * z;
+    const er = redIntercept[xi] + redSlope[xi] * x;
+    const eg = greenIntercept[yi] + greenSlope[yi] * y;
+    const eb = blueIntercept[zi] + blueSlope[zi] * z;
 
     const r = c00 * er + c01 * eg + c02 * eb;
     const g = c10 * er + c11 * eg + c12 * eb;
@@ -177,9 +177,9 @@ function runThree(
     const hi = hBits[0] >>> upper;
     const hj = hBits[1] >>> upper;
     const hk = hBits[2] >>> upper;
-    out[k] = printStart[hi] + printRise[hi] * r;
-    out[k + 1] = printStart[hj] + printRise[hj] * g;
-    out[k + 2] = printStart[hk] + printRise[hk] * b;
+    out[k] = printIntercept[hi] + printSlope[hi] * r;
+    out[k + 1] = printIntercept[hj] + printSlope[hj] * g;
+    out[k + 2] = printIntercept[hk] + printSlope[hk] * b;
   }
 }
 
@@ -194,9 +194,9 @@ function runOne(
   to: number,
   stride: number,
 ): void {
-  const [logStart, logRise] = [LOG.intercept, LOG.slope];
-  const [filmStart, filmRise] = [film[0].intercept, film[0].slope];
-  const [printStart, printRise] = [print.intercept, print.slope];
+  const [logIntercept, logSlope] = [LOG.intercept, LOG.slope];
+  const [filmIntercept, filmSlope] = [film[0].intercept, film[0].slope];
+  const [printIntercept, printSlope] = [print.intercept, print.slope];
   const [w0, w1, w2] = plan.weights;
   const shift = (plan.offset[0] - MIN_D) * FILM_STEPS;
   const steps = FILM_STEPS;
@@ -209,12 +209,12 @@ function runOne(
     const sum = w0 * t[i] + w1 * t[i + 1] + w2 * t[i + 2];
     value[0] = sum;
     const ti = bits[0] >>> upper;
-    let x = (logStart[ti] + logRise[ti] * sum) * steps + shift;
+    let x = (logIntercept[ti] + logSlope[ti] * sum) * steps + shift;
     x = x > zero ? (x < top ? x : top) : zero;
     const xi = x | 0;
-    const e = filmStart[xi] + filmRise[xi] * x;
+    const e = filmIntercept[xi] + filmSlope[xi] * x;
     value[0] = e;
     const hi = bits[0] >>> upper;
-    out[k] = printStart[hi] + printRise[hi] * e;
+    out[k] = printIntercept[hi] + printSlope[hi] * e;
   }
 }

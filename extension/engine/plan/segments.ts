@@ -46,16 +46,16 @@ export function floatIndex(value: number): number {
 }
 
 /** Segments over all 32-bit floats: `value(k)` at the k-th point from `least` to `most`, level outside. */
-function floatSegments(least: number, most: number, value: (k: number) => number): Segments {
+function floatSegments(min: number, max: number, value: (k: number) => number): Segments {
   const intercept = new Float64Array(FLOAT_INDEXES);
   const slope = new Float64Array(FLOAT_INDEXES);
-  const first = floatIndex(least);
-  const count = Math.log2(most / least) * PRINT_STEPS;
+  const first = floatIndex(min);
+  const count = Math.log2(max / min) * PRINT_STEPS;
   intercept.fill(value(0));
   intercept.fill(value(count), first + count, FLOAT_INDEXES / 2); // the upper half is negative
   for (let k = 0, y = value(0); k < count; k++) {
-    const [x, next] = [floatAxis(least, PRINT_STEPS, k), value(k + 1)];
-    const slopeHere = (next - y) / (floatAxis(least, PRINT_STEPS, k + 1) - x);
+    const [x, next] = [floatAxis(min, PRINT_STEPS, k), value(k + 1)];
+    const slopeHere = (next - y) / (floatAxis(min, PRINT_STEPS, k + 1) - x);
     slope[first + k] = slopeHere;
     intercept[first + k] = y - slopeHere * x;
     y = next;

@@ -28,6 +28,6 @@ export function printAxis(k: number): number {
 }
 
 /** The k-th point from `least`, a power of two, on an axis of octaves with even steps. */
-export function floatAxis(least: number, steps: number, k: number): number {
-  return least * 2 ** Math.floor(k / steps) * (1 + (k % steps) / steps);
+export function floatAxis(min: number, steps: number, k: number): number {
+  return min * 2 ** Math.floor(k / steps) * (1 + (k % steps) / steps);
 }

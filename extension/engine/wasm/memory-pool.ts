@@ -21,13 +21,13 @@ const modules = new Map<string, WebAssembly.Module>();
 /** A room that is free, or a new one, with space for `bytes`; what it holds at first may be anything. */
 export function enterArena(bytes: number): WasmArena {
   const pages = Math.ceil(bytes / PAGE);
-  const arena = idle.pop() ?? newRoom(pages);
+  const arena = idle.pop() ?? newArena(pages);
   const missing = pages - arena.memory.buffer.byteLength / PAGE;
   if (missing > 0) arena.memory.grow(missing);
   return arena;
 }
 
-function newRoom(pages: number): WasmArena {
+function newArena(pages: number): WasmArena {
   const memory = new WebAssembly.Memory({ initial: pages });
   const kernels = new Map<string, Pass>();
   const arena: WasmArena = {

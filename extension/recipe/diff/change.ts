@@ -1,7 +1,7 @@
 import type { Origin } from "../resolve/cascade.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
-import type { Group } from "./wording/facts.ts";
+import type { Group } from "./wording/key-wordings.ts";
 
 /** A value that one of the texts states otherwise than before: what has to be edited to take a change back. */
 export interface Source {

@@ -7,8 +7,8 @@ import type { RecipePath } from "../path.ts";
 import type { ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change, ChangeSide, Source } from "./change.ts";
-import { comparable, type Fact, type Group } from "./wording/facts.ts";
-import { type Measure, showPair, withUnit } from "./wording/measures.ts";
+import { comparable, type KeyWording, type Group } from "./wording/key-wordings.ts";
+import { type ValueFormat, showPair, withUnit } from "./wording/value-formats.ts";
 import { inBrackets, originWords, type Subject } from "./origins.ts";
 
 /** A roll or a stock with everything that follows from it, as it was or as it is. */
@@ -38,32 +38,37 @@ export function at({ resolved }: RecipeState, frame: string | undefined, path: R
 }
 
 /** What one fact changed to; undefined where it says the same and the same level states it. */
-export function factChange(scope: Scope, fact: Fact): Change | undefined {
-  const before = at(scope.before, scope.was, fact.path);
-  const after = at(scope.after, scope.frame, fact.path);
-  const same = isSame(comparable(fact, before.value), comparable(fact, after.value));
+export function factChange(scope: Scope, wording: KeyWording): Change | undefined {
+  const before = at(scope.before, scope.was, wording.path);
+  const after = at(scope.after, scope.frame, wording.path);
+  const same = isSame(comparable(wording, before.value), comparable(wording, after.value));
   const isFrame = scope.frame !== undefined;
   if (isFrame && !ownsEither(before.origin, after.origin)) return undefined;
   if (same && levelOf(before.origin) === levelOf(after.origin)) return undefined;
-  const [was, is] = showPair(fact.measure, before.value, after.value, same);
+  const [was, is] = showPair(wording.valueFormat, before.value, after.value, same);
   const origin = originWords(subjectOfScope(scope), before.origin, after.origin);
-  const sides = { before: side(fact.measure, before, was), after: side(fact.measure, after, is) };
+  const sides = { before: side(wording.valueFormat, before, was), after: side(wording.valueFormat, after, is) };
   return {
-    ...about(scope, fact.group, fact.path, fact.name),
+    ...about(scope, wording.group, wording.path, wording.name),
     kind: same ? "restated" : before.value === undefined ? "added" : after.value === undefined ? "removed" : "changed",
     ...sides,
     text: same
-      ? `${fact.name} stays ${withUnit(is ?? "none", fact.measure)}${inBrackets(origin)}`
-      : `${arrow(fact.name, fact.measure, was, is)}${inBrackets(origin)}`,
+      ? `${wording.name} stays ${withUnit(is ?? "none", wording.valueFormat)}${inBrackets(origin)}`
+      : `${arrow(wording.name, wording.valueFormat, was, is)}${inBrackets(origin)}`,
     ...(origin === undefined ? {} : { origin }),
-    sources: sourcesOf(scope, fact.path),
+    sources: sourcesOf(scope, wording.path),
   };
 }
 
 /** "exposure +0.00 → +0.33 EV" */
-export const arrow = (name: string, measure: Measure, was: string | undefined, is: string | undefined): string => {
+export const arrow = (
+  name: string,
+  valueFormat: ValueFormat,
+  was: string | undefined,
+  is: string | undefined,
+): string => {
   const [left, right] = [was ?? "none", is ?? "none"];
-  return `${name} ${is === undefined && was !== undefined ? withUnit(left, measure) : left} → ${is === undefined ? right : withUnit(right, measure)}`;
+  return `${name} ${is === undefined && was !== undefined ? withUnit(left, valueFormat) : left} → ${is === undefined ? right : withUnit(right, valueFormat)}`;
 };
 
 export const about = (
@@ -104,10 +109,10 @@ export function stated(document: RecipeDocument | undefined, path: RecipePath): 
   return value;
 }
 
-const side = (measure: Measure, { value, origin }: At, shown: string | undefined): ChangeSide | undefined =>
+const side = (valueFormat: ValueFormat, { value, origin }: At, shown: string | undefined): ChangeSide | undefined =>
   value === undefined || shown === undefined
     ? undefined
-    : { value, shown: withUnit(shown, measure), ...(origin ? { origin } : {}) };
+    : { value, shown: withUnit(shown, valueFormat), ...(origin ? { origin } : {}) };
 
 const levelOf = (origin: Origin | undefined): string => origin?.level ?? "none";
 

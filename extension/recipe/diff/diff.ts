@@ -3,7 +3,7 @@ import { isSame } from "../edit/model.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 import { at, factChange, type Scope, type RecipeState, sourcesOf } from "./compare.ts";
-import { cascadingFacts, comparable, frameFacts, groups, rollFacts, spotLists } from "./wording/facts.ts";
+import { cascadingKeys, comparable, frameKeys, groups, rollKeys, spotLists } from "./wording/key-wordings.ts";
 import { type FramePair, pairFrames } from "./frames.ts";
 import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
 import { pictureKey } from "./pictures.ts";
@@ -48,18 +48,18 @@ export function diffRecipes(before: RecipeState, after: RecipeState): RecipeDiff
 }
 
 function ofRoll(scope: Scope): Change[] {
-  const facts = [...rollFacts, ...cascadingFacts].flatMap((fact) => factChange(scope, fact) ?? []);
+  const keys = [...rollKeys, ...cascadingKeys].flatMap((wording) => factChange(scope, wording) ?? []);
   const lists = [...spotChanges(scope, ["light", "spots"]), ...outputChanges(scope), ...lockChanges(scope)];
   const order = orderChange(scope);
-  return inOrder([...facts, ...lists, ...(order ? [order] : [])]);
+  return inOrder([...keys, ...lists, ...(order ? [order] : [])]);
 }
 
 function ofFrame(scope: Scope, pair: FramePair): Change[] {
   const { id, before, after } = pair;
   if (!before || !after) return [comeOrGone(scope, pair)];
   const inFrame = { ...scope, was: before.id, frame: after.id };
-  const facts = [...frameFacts, ...cascadingFacts].flatMap((fact) => factChange(inFrame, fact) ?? []);
-  const changes = inOrder([...facts, ...spotLists.flatMap((path) => spotChanges(inFrame, path))]);
+  const keys = [...frameKeys, ...cascadingKeys].flatMap((wording) => factChange(inFrame, wording) ?? []);
+  const changes = inOrder([...keys, ...spotLists.flatMap((path) => spotChanges(inFrame, path))]);
   return before.id === id ? changes : [renamed(before.id, id), ...changes];
 }
 

@@ -1,10 +1,17 @@
 import { isSame } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { RecipeState } from "./compare.ts";
-import { cascadingFacts, type Fact, frameFacts, outputFields, rollFacts, spotLists } from "./wording/facts.ts";
+import {
+  cascadingKeys,
+  type KeyWording,
+  frameKeys,
+  outputFields,
+  rollKeys,
+  spotLists,
+} from "./wording/key-wordings.ts";
 import { courseOf, fieldOf, listOf } from "./identity.ts";
 import { spotName, spotShown } from "./lists.ts";
-import { withUnit } from "./wording/measures.ts";
+import { withUnit } from "./wording/value-formats.ts";
 
 /**
  * A recipe with everything that follows from it, one value a line: what a line-by-line comparison should compare. The
@@ -13,12 +20,12 @@ import { withUnit } from "./wording/measures.ts";
 export function recipeListing(side: RecipeState): string[] {
   const { resolved, roll } = side;
   const lines: string[] = [`${roll.kind} ${resolved.title ?? ""}`.trimEnd()];
-  for (const fact of [...rollFacts, ...cascadingFacts]) lines.push(...factLine(side, undefined, fact));
+  for (const wording of [...rollKeys, ...cascadingKeys]) lines.push(...factLine(side, undefined, wording));
   lines.push(...specks(side, undefined));
   for (const output of listOf(resolved.valueAt(undefined, ["output"]))) lines.push("", ...outputLines(output));
   for (const frame of resolved.frames) {
     lines.push("", `frame ${frame.id}`);
-    for (const fact of [...frameFacts, ...cascadingFacts]) lines.push(...factLine(side, frame.id, fact));
+    for (const wording of [...frameKeys, ...cascadingKeys]) lines.push(...factLine(side, frame.id, wording));
     lines.push(...specks(side, frame.id));
   }
   const locks = Object.entries(resolved.fingerprints);
@@ -27,23 +34,23 @@ export function recipeListing(side: RecipeState): string[] {
   return lines;
 }
 
-function factLine({ resolved, roll }: RecipeState, frame: string | undefined, fact: Fact): string[] {
-  const value = resolved.valueAt(frame, fact.path);
-  const origin = resolved.originOf(frame, fact.path);
+function factLine({ resolved, roll }: RecipeState, frame: string | undefined, wording: KeyWording): string[] {
+  const value = resolved.valueAt(frame, wording.path);
+  const origin = resolved.originOf(frame, wording.path);
   if (value === undefined || !origin || (frame !== undefined && origin.level !== "frame")) return [];
   const own = frame === undefined ? roll.kind : "frame";
   const from =
     origin.level === own ? "" : origin.level === "default" ? "  (the default)" : `  (from the ${origin.level})`;
   // Every digit counts here: two values that differ must read differently.
-  const shown = withUnit(exact(fact, value), fact.measure);
-  return [`  ${fact.group} · ${fact.name} ${shown}${from}`];
+  const shown = withUnit(exact(wording, value), wording.valueFormat);
+  return [`  ${wording.group} · ${wording.name} ${shown}${from}`];
 }
 
 /** As many decimals as the value has. */
-function exact({ measure }: Fact, value: Value): string {
-  const full = measure.show(value, 6);
-  for (let digits = measure.digits; digits < 6; digits++) {
-    const shown = measure.show(value, digits);
+function exact({ valueFormat }: KeyWording, value: Value): string {
+  const full = valueFormat.show(value, 6);
+  for (let digits = valueFormat.digits; digits < 6; digits++) {
+    const shown = valueFormat.show(value, digits);
     if (isSame(numbersOf(shown), numbersOf(full))) return shown;
   }
   return full;
@@ -70,9 +77,11 @@ function course(spot: Value): string {
 
 function outputLines(output: Value): string[] {
   const name = fieldOf(output, "name");
-  const fields = Object.entries(outputFields).flatMap(([field, measure]) => {
+  const fields = Object.entries(outputFields).flatMap(([field, valueFormat]) => {
     const value = fieldOf(output, field);
-    return value === undefined ? [] : [`  ${field} ${withUnit(measure.show(value, measure.digits), measure)}`];
+    return value === undefined
+      ? []
+      : [`  ${field} ${withUnit(valueFormat.show(value, valueFormat.digits), valueFormat)}`];
   });
   return [`output ${typeof name === "string" ? name : ""}`, ...fields];
 }

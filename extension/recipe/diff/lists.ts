@@ -5,9 +5,9 @@ import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";
 import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compare.ts";
-import { outputFields } from "./wording/facts.ts";
+import { outputFields } from "./wording/key-wordings.ts";
 import { fieldOf, identityOf, listOf, type Pair, pairItems } from "./identity.ts";
-import { decimal, showPair, withUnit } from "./wording/measures.ts";
+import { decimal, showPair, withUnit } from "./wording/value-formats.ts";
 import { inBrackets, originWords } from "./origins.ts";
 
 export function spotChanges(scope: Scope, path: RecipePath): Change[] {
@@ -68,12 +68,12 @@ export function outputChanges(scope: Scope): Change[] {
       const what = describeOutput((after ?? before)!);
       return [{ ...whole, ...itemKind(pair), text: `output ${identity} ${done}: ${what}${lists.words}`, sources }];
     }
-    return Object.entries(outputFields).flatMap(([field, measure]): Change[] => {
+    return Object.entries(outputFields).flatMap(([field, valueFormat]): Change[] => {
       const [was, is] = [outputValue(before, field), outputValue(after, field)];
       if (isSame(was, is)) return [];
-      const shown = showPair(measure, was, is);
-      const text = `output ${identity} · ${arrow(field, measure, ...shown)}${lists.words}`;
-      const [left, right] = shown.map((words) => (words === undefined ? "none" : withUnit(words, measure)));
+      const shown = showPair(valueFormat, was, is);
+      const text = `output ${identity} · ${arrow(field, valueFormat, ...shown)}${lists.words}`;
+      const [left, right] = shown.map((words) => (words === undefined ? "none" : withUnit(words, valueFormat)));
       const sides = { before: { value: before, shown: left! }, after: { value: after, shown: right! } };
       return [{ ...whole, field, name: `output ${identity} · ${field}`, ...itemKind(pair), ...sides, text, sources }];
     });
@@ -82,9 +82,11 @@ export function outputChanges(scope: Scope): Change[] {
 
 function describeOutput(output: Value): string {
   return Object.entries(outputFields)
-    .flatMap(([field, measure]) => {
+    .flatMap(([field, valueFormat]) => {
       const value = fieldOf(output, field);
-      return value === undefined ? [] : [`${field} ${withUnit(measure.show(value, measure.digits), measure)}`];
+      return value === undefined
+        ? []
+        : [`${field} ${withUnit(valueFormat.show(value, valueFormat.digits), valueFormat)}`];
     })
     .join(", ");
 }

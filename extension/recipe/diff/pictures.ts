@@ -5,7 +5,7 @@ import type { ResolvedFrame } from "../resolve/resolve.ts";
 export function pictureKey(frame: ResolvedFrame): string {
   // Without a blank, the scan that the base was read from tells how the light was exposed.
   const reference = frame.light.blank ? undefined : frame.base.read?.scan.name;
-  return canonicalJson({ facts: pictureFacts(frame), reference });
+  return canonicalJson({ keys: pictureFacts(frame), reference });
 }
 
 /** Whether two recipes of a frame ask for the same piece of the scan, turned the same way. */

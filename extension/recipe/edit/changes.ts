@@ -58,8 +58,8 @@ export function wholeChange(text: string, wanted: string): TextChange[] {
   while (start < Math.min(text.length, wanted.length) && text[start] === wanted[start]) start++;
   start = start === 0 ? 0 : text.lastIndexOf("\n", start - 1) + 1;
   let same = 0;
-  const room = Math.min(text.length, wanted.length) - start;
-  while (same < room && text[text.length - 1 - same] === wanted[wanted.length - 1 - same]) same++;
+  const maxLength = Math.min(text.length, wanted.length) - start;
+  while (same < maxLength && text[text.length - 1 - same] === wanted[wanted.length - 1 - same]) same++;
   // Back to a line's end, so that whole lines are replaced.
   while (same > 0 && text[text.length - same - 1] !== "\n") same--;
   return [{ start, end: text.length - same, text: wanted.slice(start, wanted.length - same) }];

@@ -1,17 +1,17 @@
 import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./changes.ts";
 import { Emitter } from "./emit.ts";
-import { goingComments } from "./gone.ts";
+import { removedComments } from "./removed-comments.ts";
 import { TextLines } from "./lines.ts";
 import { applyEdits, type Edit, isSame, RecipeEditError, type ValueEdit } from "./model.ts";
-import { relayEntry } from "./relay.ts";
+import { reformatEntry } from "./reformat-entry.ts";
 import { renameChange, renamedValue } from "./rename.ts";
 import { keepOutOfBlockTexts } from "./repair.ts";
 import { formatRecipe, tryFormat } from "./format.ts";
 import { kindOfFile, type RecipeKind, type RecipePath } from "../path.ts";
 import type { Problem } from "../problems.ts";
-import { refusal } from "../yaml/refuse.ts";
+import { limitProblem } from "../yaml/limits.ts";
 import { readComments, readSyntax, type Syntax } from "../yaml/syntax.ts";
-import type { Comment } from "../yaml/tree.ts";
+import type { Comment } from "../yaml/ast.ts";
 import { readValues, type Value } from "../yaml/values.ts";
 import { commentsChanged } from "./verify.ts";
 
@@ -60,25 +60,25 @@ class TextEdit {
     this.#kind = kind;
     this.#text = text;
     this.#edits = edits;
-    const { tree } = readable(text);
-    const { value = {}, problems } = tree ? readValues(tree) : { problems: [] };
+    const { ast } = readable(text);
+    const { value = {}, problems } = ast ? readValues(ast) : { problems: [] };
     const comments = readComments(text);
     this.#before = { value, problems, comments };
     const after = applyEdits(kind, value, edits);
-    this.#going = goingComments(new TextLines(text), comments, tree, value, after, this.#removed);
+    this.#going = removedComments(new TextLines(text), comments, ast, value, after, this.#removed);
     this.#wanted = edits.reduce((now, edit) => ("rename" in edit ? renamedValue(now, edit) : now), after);
   }
 
   /** The smallest change of a text that says what the recipe says. Undefined where its parts would overlap. */
   smallest(text: string): TextChange[] | undefined {
-    const { tree } = readable(text);
-    const before = tree && (readValues(tree).value ?? {});
+    const { ast } = readable(text);
+    const before = ast && (readValues(ast).value ?? {});
     const after = applyEdits(this.#kind, before ?? {}, this.#edits);
     const [lines, comments] = [new TextLines(text), readComments(text)];
     const emitter = new Emitter(this.#kind, lines, comments, this.#removed);
-    emitter.root(tree, before, after);
+    emitter.root(ast, before, after);
     for (const edit of this.#edits)
-      if ("rename" in edit) emitter.changes.push(renameChange(this.#kind, text, tree, edit));
+      if ("rename" in edit) emitter.changes.push(renameChange(this.#kind, text, ast, edit));
     try {
       const changes = keepOutOfBlockTexts(text, tidyChanges(text, emitter.changes), comments);
       return emitter.mayDisturb && changes.length > 0 ? keepCanonical(text, changes, this.#kind) : changes;
@@ -91,7 +91,7 @@ class TextEdit {
   /** The text with the entries that the edits are in laid out again. */
   relaid(): string | undefined {
     let text: string | undefined = this.#text;
-    for (const { path } of this.#edits) text = text && relayEntry(text, this.#kind, path);
+    for (const { path } of this.#edits) text = text && reformatEntry(text, this.#kind, path);
     return text;
   }
 
@@ -107,10 +107,10 @@ class TextEdit {
 
   /** Whether a new text says what is wanted, has every comment that stays, and no other. */
   isKept(after: string): boolean {
-    if (refusal(after)) return false;
-    const { tree, faults } = readSyntax(after);
-    const { value = {}, problems } = tree ? readValues(tree) : { problems: [] };
-    if (faults.length > 0 || !isSame(value, this.#wanted)) return false;
+    if (limitProblem(after)) return false;
+    const { ast, syntaxErrors } = readSyntax(after);
+    const { value = {}, problems } = ast ? readValues(ast) : { problems: [] };
+    if (syntaxErrors.length > 0 || !isSame(value, this.#wanted)) return false;
     const [missing, added] = commentsChanged(this.#before.comments, readComments(after));
     const [lost] = commentsChanged(missing, this.#going);
     return lost.length === 0 && added.length === 0 && this.#keepsProblems(problems);
@@ -129,8 +129,8 @@ class TextEdit {
 }
 
 function readable(text: string): Syntax {
-  const refused = refusal(text);
-  if (refused) throw new RecipeEditError(`The recipe cannot be edited: ${refused.message}`);
+  const limit = limitProblem(text);
+  if (limit) throw new RecipeEditError(`The recipe cannot be edited: ${limit.message}`);
   let syntax: Syntax;
   try {
     syntax = readSyntax(text);
@@ -138,9 +138,9 @@ function readable(text: string): Syntax {
     if (!(error instanceof RangeError)) throw error;
     throw new RecipeEditError("The recipe cannot be edited: its values are nested too deeply.");
   }
-  if (syntax.faults.length > 0)
+  if (syntax.syntaxErrors.length > 0)
     throw new RecipeEditError("The recipe cannot be edited while it is not valid YAML. Fix the syntax errors first.");
-  if (syntax.tree && syntax.tree.kind !== "mapping")
+  if (syntax.ast && syntax.ast.kind !== "mapping")
     throw new RecipeEditError("The recipe cannot be edited: it is not a mapping of keys and values.");
   return syntax;
 }

@@ -1,12 +1,12 @@
 import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
-import type { Member } from "../yaml/notes.ts";
-import { newMember, notedValue, Printer } from "./print.ts";
+import type { Member } from "../yaml/comments.ts";
+import { newMember, commentedValue, Printer } from "./print.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
-import type { Comment, Entry, List, Mapping, Scalar, Tree } from "../yaml/tree.ts";
+import type { Comment, Entry, List, Mapping, Scalar, AstNode } from "../yaml/ast.ts";
 import type { Value } from "../yaml/values.ts";
 import type { TextChange } from "./changes.ts";
-import { pairing, type Removed } from "./gone.ts";
+import { pairing, type Removed } from "./removed-comments.ts";
 import { endOf, type Part, partsOf, startOf, TextLines } from "./lines.ts";
 import { isFields, isSame, RecipeEditError } from "./model.ts";
 
@@ -37,25 +37,25 @@ export class Emitter {
     this.#comments = comments;
   }
 
-  root(tree: Tree | undefined, before: Value | undefined, after: Value): void {
-    if (tree?.kind === "mapping" && tree.entries.length > 0) {
-      this.#value(tree, before, after, { path: [], part: undefined, flow: false });
+  root(ast: AstNode | undefined, before: Value | undefined, after: Value): void {
+    if (ast?.kind === "mapping" && ast.entries.length > 0) {
+      this.#value(ast, before, after, { path: [], part: undefined, flow: false });
       return;
     }
     // A text without a value: comments at most, or a pair of brackets.
     const { text, eol } = this.#lines;
     if (isSame(before ?? {}, after)) return;
-    const group = notedValue(after);
+    const group = commentedValue(after);
     const body = group.kind === "scalar" ? [] : this.#printer.block(group, [], 0);
-    if (!tree) {
+    if (!ast) {
       const lead = text !== "" && !text.endsWith("\n") ? eol : "";
       this.#change(text.length, text.length, lead + body.join(eol) + eol);
       return;
     }
     // Comments in and behind the brackets come to stand above, where nothing can take them for its own.
-    const lineEnd = this.#lines.end(tree.end);
-    const inside = this.#comments.filter(({ start }) => start >= tree.start && start < lineEnd).map((one) => one.text);
-    const from = tree.start - this.#lines.column(tree.start);
+    const lineEnd = this.#lines.end(ast.end);
+    const inside = this.#comments.filter(({ start }) => start >= ast.start && start < lineEnd).map((one) => one.text);
+    const from = ast.start - this.#lines.column(ast.start);
     this.#change(from, lineEnd, [...inside, ...body].join(eol) + (lineEnd === text.length ? eol : ""));
   }
 
@@ -63,52 +63,51 @@ export class Emitter {
     this.changes.push({ start, end, text });
   }
 
-  #value(tree: Tree, before: Value | undefined, after: Value, spot: ValuePlace): void {
+  #value(ast: AstNode, before: Value | undefined, after: Value, spot: ValuePlace): void {
     if (isSame(before, after) && before !== undefined) return;
-    if (tree.props !== undefined)
+    if (ast.props !== undefined)
       throw new RecipeEditError(
         `${pathText(spot.path)} has an anchor or a tag, so other places may depend on it. Take that away, then edit the value.`,
       );
-    if (tree.kind === "mapping" && isFields(after) && isFields(before)) this.#mapping(tree, before, after, spot);
-    else if (tree.kind === "list" && Array.isArray(after) && Array.isArray(before))
-      this.#list(tree, before as readonly Value[], after as readonly Value[], spot);
+    if (ast.kind === "mapping" && isFields(after) && isFields(before)) this.#mapping(ast, before, after, spot);
+    else if (ast.kind === "list" && Array.isArray(after) && Array.isArray(before))
+      this.#list(ast, before as readonly Value[], after as readonly Value[], spot);
     else if (
-      tree.kind === "alias" &&
+      ast.kind === "alias" &&
       typeof after === "object" &&
       after !== null &&
       typeof before === "object" &&
       before !== null
     )
       throw new RecipeEditError(
-        `${pathText(spot.path)} is the alias *${tree.name}, which stands for a value elsewhere. Write the value itself in its place, then edit it.`,
+        `${pathText(spot.path)} is the alias *${ast.name}, which stands for a value elsewhere. Write the value itself in its place, then edit it.`,
       );
-    else this.#replace(tree, after, spot);
+    else this.#replace(ast, after, spot);
   }
 
   #mapping(
-    tree: Mapping,
+    ast: Mapping,
     before: Readonly<Record<string, Value>>,
     after: Readonly<Record<string, Value>>,
     spot: ValuePlace,
   ): void {
     const { path } = spot;
-    const flow = spot.flow || tree.flow;
+    const flow = spot.flow || ast.flow;
     const seen = new Set<string>();
-    const entries = tree.entries.filter((entry) => !seen.has(entry.name) && seen.add(entry.name));
+    const entries = ast.entries.filter((entry) => !seen.has(entry.name) && seen.add(entry.name));
     const gone = new Set<Part>(
       entries.filter((entry) => !Object.hasOwn(after, entry.name) && Object.hasOwn(before, entry.name)),
     );
     // A key stated twice goes as a whole.
-    for (const entry of tree.entries)
-      if (!entries.includes(entry) && !Object.hasOwn(after, entry.name)) gone.add(entry);
+    for (const entry of ast.entries) if (!entries.includes(entry) && !Object.hasOwn(after, entry.name)) gone.add(entry);
     const fresh = Object.keys(after).filter((name) => !seen.has(name));
     // Behind a question mark a key may be a mapping of its own, and what is put before it would become part of it.
-    if (tree.entries.some(({ key }) => key.kind !== "scalar"))
+    if (ast.entries.some(({ key }) => key.kind !== "scalar"))
       throw new RecipeEditError(
         `${pathText(path) || "The recipe"} has a key that is no word, so it cannot be changed. Write that key as plain text first.`,
       );
-    if (gone.size > 0 || fresh.length > 0) this.#watch(tree, path);
-    if (tree.entries.every((entry) => gone.has(entry))) return this.#replace(tree, after, spot);
+    if (gone.size > 0 || fresh.length > 0) this.#watch(ast, path);
+    if (ast.entries.every((entry) => gone.has(entry))) return this.#replace(ast, after, spot);
     for (const entry of entries) {
       const wanted = after[entry.name];
       if (gone.has(entry) || wanted === undefined) continue;
@@ -117,49 +116,49 @@ export class Emitter {
     const order = hasFreeKeys(this.#kind, path)
       ? compareIds
       : (a: string, b: string) => rankOf(this.#kind, path, a) - rankOf(this.#kind, path, b);
-    const kept = tree.entries.filter((entry) => !gone.has(entry));
+    const kept = ast.entries.filter((entry) => !gone.has(entry));
     const members = fresh.toSorted(order).map((name) => ({
       after: kept.findLast((entry) => order(entry.name, name) <= 0),
       member: newMember(name, after[name]!),
     }));
-    if (flow) this.#flowParts(tree, gone, members, spot);
-    else this.#blockParts(tree, gone, members, spot);
+    if (flow) this.#flowParts(ast, gone, members, spot);
+    else this.#blockParts(ast, gone, members, spot);
   }
 
-  #list(tree: List, before: readonly Value[], after: readonly Value[], spot: ValuePlace): void {
+  #list(ast: List, before: readonly Value[], after: readonly Value[], spot: ValuePlace): void {
     const { path } = spot;
-    const flow = spot.flow || tree.flow;
+    const flow = spot.flow || ast.flow;
     const rows = layoutOf(this.#kind, path) === "rows" && !spot.flow;
     if (
       after.length === 0 ||
       before.length === 0 ||
-      (rows && tree.flow && before.length <= maximumRow && after.length > maximumRow)
+      (rows && ast.flow && before.length <= maximumRow && after.length > maximumRow)
     )
-      return this.#replace(tree, after, spot);
+      return this.#replace(ast, after, spot);
     if (
       rows &&
-      !tree.flow &&
+      !ast.flow &&
       before.length > maximumRow &&
       after.length <= maximumRow &&
-      !this.#lines.text.slice(tree.start, tree.end).includes("#")
+      !this.#lines.text.slice(ast.start, ast.end).includes("#")
     )
-      return this.#replace(tree, after, spot);
-    if (before.length !== after.length) this.#watch(tree, path);
+      return this.#replace(ast, after, spot);
+    if (before.length !== after.length) this.#watch(ast, path);
     const { head, paired, tail } = pairing(before, after, this.#removed(path));
     for (let i = head; i < paired; i++)
-      this.#value(tree.items[i]!.value, before[i], after[i]!, { path: [...path, i], part: tree.items[i], flow });
-    const gone = new Set<Part>(tree.items.slice(paired, before.length - tail));
+      this.#value(ast.items[i]!.value, before[i], after[i]!, { path: [...path, i], part: ast.items[i], flow });
+    const gone = new Set<Part>(ast.items.slice(paired, before.length - tail));
     const members = after
       .slice(paired, after.length - tail)
-      .map((value) => ({ after: tree.items[paired - 1], member: newMember("", value) }));
-    if (flow) this.#flowParts(tree, gone, members, spot);
-    else this.#blockParts(tree, gone, members, spot);
+      .map((value) => ({ after: ast.items[paired - 1], member: newMember("", value) }));
+    if (flow) this.#flowParts(ast, gone, members, spot);
+    else this.#blockParts(ast, gone, members, spot);
   }
 
   /** A block that would be written on one line, were it not for comments or its length. */
-  #watch(tree: Mapping | List, path: RecipePath): void {
+  #watch(ast: Mapping | List, path: RecipePath): void {
     const layout = layoutOf(this.#kind, path);
-    if (!tree.flow && (layout === "flow" || layout === "rows")) this.mayDisturb = true;
+    if (!ast.flow && (layout === "flow" || layout === "rows")) this.mayDisturb = true;
   }
 
   /** Takes parts out of brackets and puts others in, without touching the rest. */
@@ -276,29 +275,29 @@ export class Emitter {
   }
 
   /** Puts another value in a value's place; the comment on its line stays. */
-  #replace(tree: Tree, after: Value, { path, part, flow }: ValuePlace): void {
-    const text = typeof after === "object" && after !== null ? undefined : scalarText(after, tree, flow);
+  #replace(ast: AstNode, after: Value, { path, part, flow }: ValuePlace): void {
+    const text = typeof after === "object" && after !== null ? undefined : scalarText(after, ast, flow);
     if (
-      tree.kind !== "mapping" &&
-      tree.kind !== "list" &&
-      tree.end > tree.start &&
+      ast.kind !== "mapping" &&
+      ast.kind !== "list" &&
+      ast.end > ast.start &&
       text !== undefined &&
-      !isBlockText(tree)
+      !isBlockText(ast)
     ) {
-      this.#change(tree.start, tree.end, text);
+      this.#change(ast.start, ast.end, text);
       return;
     }
     if (flow || !part) {
-      const value = text ?? this.#printer.flow(notedValue(after), path);
-      if (tree.end > tree.start) this.#change(tree.start, tree.end, value);
-      else this.#insertAfterKey(part, tree, value);
+      const value = text ?? this.#printer.flow(commentedValue(after), path);
+      if (ast.end > ast.start) this.#change(ast.start, ast.end, value);
+      else this.#insertAfterKey(part, ast, value);
       return;
     }
-    this.#rewrite(tree, after, path, part);
+    this.#rewrite(ast, after, path, part);
   }
 
-  #insertAfterKey(part: Part | undefined, tree: Tree, value: string): void {
-    if (!part || !("key" in part)) return this.#change(tree.start, tree.end, value);
+  #insertAfterKey(part: Part | undefined, ast: AstNode, value: string): void {
+    if (!part || !("key" in part)) return this.#change(ast.start, ast.end, value);
     const colon = colonAfter(this.#lines.text, part);
     if (colon < 0) this.#change(part.key.end, part.key.end, `: ${value}`);
     else this.#change(colon + 1, colon + 1, ` ${value}`);
@@ -312,15 +311,15 @@ export class Emitter {
   }
 
   /** A key (or item) of a block printed again with its value, from the end of the key to the end of its lines. */
-  #rewrite(tree: Tree, after: Value, path: RecipePath, part: Part): void {
+  #rewrite(ast: AstNode, after: Value, path: RecipePath, part: Part): void {
     const { text, eol } = this.#lines;
     const indent = this.#lines.column(startOf(part));
     const isBelow =
-      (tree.kind === "mapping" || tree.kind === "list" ? !tree.flow : isBlockText(tree)) ||
-      text.slice(startOf(part), tree.start).includes("\n");
+      (ast.kind === "mapping" || ast.kind === "list" ? !ast.flow : isBlockText(ast)) ||
+      text.slice(startOf(part), ast.start).includes("\n");
     const from = "key" in part ? part.key.end : part.start;
     const headEnd = this.#lines.end("key" in part ? Math.max(from, colonAfter(text, part)) : from);
-    const behind = Math.max(tree.end, from);
+    const behind = Math.max(ast.end, from);
     const trail = isBelow ? this.#commentIn(from, headEnd) : this.#commentIn(behind, this.#lines.end(behind));
     // Behind a dash a comment can stay only where the value is on its line.
     if (trail !== "" && !("key" in part) && typeof after === "object") this.mayDisturb = true;
@@ -349,7 +348,7 @@ interface Fresh {
 
 const endOfFlow = (part: Part): number => ("key" in part ? endOf(part) : part.value.end);
 
-const isBlockText = (tree: Tree): boolean => tree.kind === "scalar" && tree.style === "block";
+const isBlockText = (ast: AstNode): boolean => ast.kind === "scalar" && ast.style === "block";
 
 /** The colon between a key and its value; −1 for a key alone in brackets. */
 function colonAfter(text: string, { key }: Entry): number {
@@ -358,10 +357,10 @@ function colonAfter(text: string, { key }: Entry): number {
 }
 
 /** A scalar as it stands on one line; undefined for a text that wants a block of its own. */
-function scalarText(value: Value, tree: Tree, flow: boolean): string | undefined {
+function scalarText(value: Value, ast: AstNode, flow: boolean): string | undefined {
   if (typeof value === "number") return formatNumber(value);
   if (typeof value !== "string") return JSON.stringify(value);
   if (!flow && literalBlock(value)) return undefined;
-  const style = tree.kind === "scalar" ? (tree as Scalar).style : "plain";
+  const style = ast.kind === "scalar" ? (ast as Scalar).style : "plain";
   return formatText(value, style === "single" || style === "double" ? style : "plain", flow);
 }

@@ -1,9 +1,9 @@
-import { attachComments } from "../yaml/notes.ts";
+import { attachComments } from "../yaml/comments.ts";
 import { kindOfFile, type RecipeKind } from "../path.ts";
 import { Printer } from "./print.ts";
-import { refusal } from "../yaml/refuse.ts";
+import { limitProblem } from "../yaml/limits.ts";
 import { readComments, readSyntax } from "../yaml/syntax.ts";
-import type { Mapping, Tree } from "../yaml/tree.ts";
+import type { Mapping, AstNode } from "../yaml/ast.ts";
 import { differenceOf } from "./verify.ts";
 
 export interface Formatted {
@@ -33,19 +33,19 @@ export function tryFormat(text: string, options: FormatOptions = {}): Formatted 
   const mark = text.startsWith("\uFEFF") ? "\uFEFF" : "";
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? "\n";
   const plain = text.slice(mark.length).replaceAll("\r\n", "\n");
-  const refused = refusal(text);
-  if (refused) return { text, left: refused.message };
-  const tree = read(plain);
-  if (typeof tree === "string") return { text, left: tree, isOddity: tree === NOT_SIMPLE };
-  if (!tree) return { text };
+  const limit = limitProblem(text);
+  if (limit) return { text, left: limit.message };
+  const ast = read(plain);
+  if (typeof ast === "string") return { text, left: ast, isOddity: ast === NOT_SIMPLE };
+  if (!ast) return { text };
   const comments = readComments(plain);
-  const { header, ...root } = attachComments(plain, tree, comments);
+  const { header, ...root } = attachComments(plain, ast, comments);
   const printer = new Printer(kind);
   const lines = printer.block(printer.settle(root, []), [], 0);
   const top = header.filter((line, i) => line !== "" || (i > 0 && header[i - 1] !== ""));
   if (top.at(-1) === "") top.pop();
   const printed = [...(top.length > 0 ? [...top, ""] : []), ...lines, ""].join("\n");
-  const lost = differenceOf({ text: plain, tree, comments }, printed);
+  const lost = differenceOf({ text: plain, ast, comments }, printed);
   if (lost) return { text, left: `Formatting would change its values (${lost}). Please report this with the text.` };
   return { text: mark + printed.replaceAll("\n", lineEnd) };
 }
@@ -59,23 +59,23 @@ function read(text: string): Mapping | string | undefined {
     if (error instanceof RangeError) return "Its values are nested too deeply.";
     throw error;
   }
-  const { tree, faults } = syntax;
-  if (faults.length > 0) return 'It is not valid YAML; "rollbook check" says where.';
-  if (!tree) return undefined;
-  if (tree.kind !== "mapping") return "It is not a mapping of keys and values.";
-  if (tree.entries.length === 0) return undefined;
-  return /^%|^(?:---|\.\.\.)(?:\s|$)|\r/m.test(text) || !isSimple(tree) ? NOT_SIMPLE : tree;
+  const { ast, syntaxErrors } = syntax;
+  if (syntaxErrors.length > 0) return 'It is not valid YAML; "rollbook check" says where.';
+  if (!ast) return undefined;
+  if (ast.kind !== "mapping") return "It is not a mapping of keys and values.";
+  if (ast.entries.length === 0) return undefined;
+  return /^%|^(?:---|\.\.\.)(?:\s|$)|\r/m.test(text) || !isSimple(ast) ? NOT_SIMPLE : ast;
 }
 
 const NOT_SIMPLE =
   "It uses anchors, aliases, tags, ? keys, --- lines or single carriage returns, which the canonical layout does not have.";
 
 /** No anchors, aliases or tags, and every key a text in front of its colon. */
-export function isSimple(tree: Tree): boolean {
-  if (tree.kind === "alias" || tree.props !== undefined) return false;
-  if (tree.kind === "scalar") return true;
-  if (tree.kind === "list") return tree.items.every((item) => isSimple(item.value));
-  return tree.entries.every(({ key, value, explicit }) => {
+export function isSimple(ast: AstNode): boolean {
+  if (ast.kind === "alias" || ast.props !== undefined) return false;
+  if (ast.kind === "scalar") return true;
+  if (ast.kind === "list") return ast.items.every((item) => isSimple(item.value));
+  return ast.entries.every(({ key, value, explicit }) => {
     return !explicit && key.kind === "scalar" && key.props === undefined && key.end > key.start && isSimple(value);
   });
 }

@@ -1,4 +1,4 @@
-import { type Entry, type Item, type List, type Mapping, target, type Tree } from "../yaml/tree.ts";
+import { type Entry, type Item, type List, type Mapping, target, type AstNode } from "../yaml/ast.ts";
 
 export type Part = Entry | Item;
 
@@ -73,7 +73,7 @@ export class TextLines {
   }
 }
 
-const innerBlock = (value: Tree): Mapping | List | undefined => {
+const innerBlock = (value: AstNode): Mapping | List | undefined => {
   const inner = value.kind === "alias" ? undefined : target(value);
   return inner && inner.kind !== "scalar" && !inner.flow ? inner : undefined;
 };

@@ -1,5 +1,11 @@
 import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
-import { hasNotes, type Member, type Commented, type CommentedGroup, type CommentedScalar } from "../yaml/notes.ts";
+import {
+  hasComments,
+  type Member,
+  type Commented,
+  type CommentedGroup,
+  type CommentedScalar,
+} from "../yaml/comments.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
 import { readSyntax } from "../yaml/syntax.ts";
@@ -45,7 +51,7 @@ export class Printer {
       layout === "flow" ||
       (layout === "rows" && group.members.length <= maximumRow) ||
       (layout === "as-written" && group.flow);
-    return fits && !hasNotes(group);
+    return fits && !hasComments(group);
   }
 
   /** The lines of a block's members and tail, at `indent` spaces. */
@@ -110,7 +116,7 @@ export class Printer {
 }
 
 /** A value as if it had been read from a recipe, without comments; new groups are written in brackets where allowed. */
-export function notedValue(value: Value): Commented {
+export function commentedValue(value: Value): Commented {
   if (typeof value !== "object" || value === null) {
     const style = "plain";
     const source =
@@ -135,7 +141,7 @@ export const newMember = (name: string, value: Value): Member => ({
   key: name === "" ? "" : formatText(name),
   lead: [],
   trail: "",
-  value: notedValue(value),
+  value: commentedValue(value),
 });
 
 /** Runs of blank lines become one; none at the start of a block or the end of one. */
@@ -163,13 +169,13 @@ function scalarWith(head: string, scalar: CommentedScalar, trail: string, indent
 }
 
 /** A scalar's lines in a block: the first without indentation, the others at `indent` spaces. */
-function scalarLines(noted: CommentedScalar, indent: number): string[] {
-  const { scalar, source } = noted;
+function scalarLines(commented: CommentedScalar, indent: number): string[] {
+  const { scalar, source } = commented;
   const pad = " ".repeat(indent);
   const indented = (lines: readonly string[]): string[] =>
     lines.map((line, i) => (i === 0 || line === "" ? line : pad + line));
   if (typeof scalar.value === "string" && (source === "" || source.includes("\n") || scalar.style === "block"))
-    return indented(textLines(noted, scalar.value));
+    return indented(textLines(commented, scalar.value));
   return [source.replaceAll(/\s*\n\s*/g, " ")];
 }
 
@@ -197,11 +203,11 @@ function blockLines(source: string): readonly string[] {
 
 /** Whether the lines, set in below a key, are read as the text and nothing else. */
 function reads(lines: readonly string[], value: string): boolean {
-  const { tree, faults } = readSyntax(
+  const { ast, syntaxErrors } = readSyntax(
     `k: ${lines.map((line, i) => (i > 0 && line !== "" ? `  ${line}` : line)).join("\n")}\n`,
   );
-  const only = tree?.kind === "mapping" && tree.entries.length === 1 ? tree.entries[0]!.value : undefined;
-  return faults.length === 0 && only?.kind === "scalar" && only.props === undefined && only.value === value;
+  const only = ast?.kind === "mapping" && ast.entries.length === 1 ? ast.entries[0]!.value : undefined;
+  return syntaxErrors.length === 0 && only?.kind === "scalar" && only.props === undefined && only.value === value;
 }
 
 const trimEnd = (line: string): string => line.replace(/[ \t]+$/, "");

@@ -1,8 +1,8 @@
 import { isFrameId } from "../schema/layout.ts";
 import { pathText, type RecipeKind } from "../path.ts";
-import { treeAt } from "../yaml/places.ts";
+import { nodeAt } from "../yaml/positions.ts";
 import { formatText } from "../yaml/scalar.ts";
-import type { Tree } from "../yaml/tree.ts";
+import type { AstNode } from "../yaml/ast.ts";
 import type { TextChange } from "./changes.ts";
 import type { Value } from "../yaml/values.ts";
 import { checkKey, isFields, RecipeEditError, type RenameEdit } from "./model.ts";
@@ -30,13 +30,13 @@ export function renamedValue(value: Value, { path, rename }: RenameEdit): Value 
 export function renameChange(
   kind: RecipeKind,
   text: string,
-  tree: Tree | undefined,
+  ast: AstNode | undefined,
   { path, rename }: RenameEdit,
 ): TextChange {
   checkKey(rename);
-  const entry = tree && treeAt(tree, path)?.entry;
+  const entry = ast && nodeAt(ast, path)?.entry;
   if (!entry) throw new RecipeEditError(`${pathText(path)} is not in the recipe, so it cannot be renamed.`);
-  const sibling = treeAt(tree, [...path.slice(0, -1), rename])?.entry;
+  const sibling = nodeAt(ast, [...path.slice(0, -1), rename])?.entry;
   if (sibling && sibling !== entry)
     throw new RecipeEditError(`${pathText(path)} cannot be renamed: ${JSON.stringify(rename)} is there already.`);
   const { start, end } = entry.key;

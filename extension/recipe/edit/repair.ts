@@ -1,5 +1,5 @@
 import { readSyntax } from "../yaml/syntax.ts";
-import type { Comment, Tree } from "../yaml/tree.ts";
+import type { Comment, AstNode } from "../yaml/ast.ts";
 import { applyChanges, type TextChange } from "./changes.ts";
 import { type Part, partsOf, startOf, TextLines } from "./lines.ts";
 
@@ -9,15 +9,15 @@ import { type Part, partsOf, startOf, TextLines } from "./lines.ts";
  */
 export function keepOutOfBlockTexts(text: string, changes: TextChange[], comments: readonly Comment[]): TextChange[] {
   const after = applyChanges(text, changes);
-  const { tree } = readSyntax(after);
-  if (!tree) return changes;
+  const { ast } = readSyntax(after);
+  if (!ast) return changes;
   const [lines, newLines] = [new TextLines(text), new TextLines(after)];
   const added: TextChange[] = [];
   for (const comment of comments) {
     const at = moved(changes, comment.start);
     const lineStart = lines.start(comment.start);
     if (at === undefined || !/^[ \t]*$/.test(text.slice(lineStart, comment.start))) continue;
-    const part = blockTextAt(tree, at);
+    const part = blockTextAt(ast, at);
     if (!part || changes.some(({ start, end }) => start < comment.start && end > lineStart)) continue;
     added.push({ start: lineStart, end: comment.start, text: " ".repeat(newLines.column(startOf(part))) });
   }
@@ -36,9 +36,9 @@ function moved(changes: readonly TextChange[], offset: number): number | undefin
 }
 
 /** The key or item whose block text an offset is in. */
-function blockTextAt(tree: Tree, offset: number): Part | undefined {
-  if (tree.kind !== "mapping" && tree.kind !== "list") return undefined;
-  for (const part of partsOf(tree)) {
+function blockTextAt(ast: AstNode, offset: number): Part | undefined {
+  if (ast.kind !== "mapping" && ast.kind !== "list") return undefined;
+  for (const part of partsOf(ast)) {
     const { value } = part;
     if (offset < value.start || offset >= value.end) continue;
     return value.kind === "scalar" ? (value.style === "block" ? part : undefined) : blockTextAt(value, offset);

@@ -1,5 +1,5 @@
 import { applying, behind, inheritedUnit, placed } from "./levels.ts";
-import type { Reading, DocumentCache } from "./library.ts";
+import type { Reading, DocumentCache } from "./document-cache.ts";
 import { pathValues } from "./scans.ts";
 import { fileStart, type Location, type Range, rangeIn } from "./types.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
@@ -14,7 +14,7 @@ export async function definition(
   reading: Reading,
   offset: number,
   workspace: RecipeWorkspace,
-  library: DocumentCache,
+  documents: DocumentCache,
 ): Promise<Definition | undefined> {
   const { document } = reading;
   const named = pathValues(document, workspace).find(({ range }) => offset >= range[0] && offset <= range[1]);
@@ -35,6 +35,6 @@ export async function definition(
     now.range[0] === document.rangeOf(path)?.[0];
   const target = isHere || !now ? behind(reading, place)?.origin : now;
   if (!target || target.level === "default") return undefined;
-  const other = target.file === document.file ? document : await library.file(target.file);
+  const other = target.file === document.file ? document : await documents.file(target.file);
   return other && { from: rangeIn(document, from), file: target.file, range: rangeIn(other, target.range) };
 }

@@ -1,6 +1,6 @@
 import type { RecipeDocument } from "../problems/document.ts";
 import { type Problem, type ProblemCode, problemKinds } from "../problems.ts";
-import type { Reading } from "./library.ts";
+import type { Reading } from "./document-cache.ts";
 import type { Location, Range } from "./types.ts";
 import { rangeIn } from "./types.ts";
 

@@ -1,6 +1,6 @@
 import { formatMessage } from "../../engine/messages.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
-import { comparison } from "../../engine/survey/words.ts";
+import { comparison } from "../../engine/survey/format-measurement.ts";
 import type { Spot } from "../../engine/image/spot.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
@@ -59,7 +59,7 @@ export function placeFindings(
     const { frame: id, scan } = finding.place;
     const frame = id === undefined ? undefined : frames.get(id);
     if (id !== undefined && (!frame || !isSameScan(frame, scan, surveyed, changed))) return [];
-    if (isCured(finding, frame, roll.resolved, surveyed)) return [];
+    if (isFixed(finding, frame, roll.resolved, surveyed)) return [];
     const range = frame ? rangeOfFrame(roll.document, frame, scan) : rangeOfRoll(roll, scan);
     if (!range) return [];
     return [{ finding, ...(id === undefined ? {} : { frame: id }), range: rangeIn(roll.document, range) }];
@@ -67,7 +67,7 @@ export function placeFindings(
 }
 
 /** The same for scans that could not be surveyed. Files that are missing are left to the problem that says so. */
-export function placeFaults(
+export function placeFailures(
   roll: ReadRoll & { readonly missing?: ReadonlySet<string> },
   { failures, paths }: Surveyed,
   changed: (path: string) => boolean = () => false,
@@ -113,8 +113,8 @@ export function countByFrame(findings: readonly PlacedFinding[]): Map<string, nu
 /** A finding in words: what was found, the number against its limit, and what to do. */
 export function findingMessage(finding: Finding, t: Say): string {
   const compared = comparison(finding, t);
-  const said = formatMessage(finding.translatable, t);
-  return t("{0} {1}. {2}", said, compared[0]!.toUpperCase() + compared.slice(1), t(finding.remedy));
+  const message = formatMessage(finding.translatable, t);
+  return t("{0} {1}. {2}", message, compared[0]!.toUpperCase() + compared.slice(1), t(finding.remedy));
 }
 
 const framesOf = ({ frames }: ResolvedRoll): Map<string, ResolvedFrame> =>
@@ -138,7 +138,7 @@ function isSameScan(
 }
 
 /** Whether the recipe has been changed as the finding asks for; what can only be fixed at the copy stand stays. */
-function isCured(
+function isFixed(
   { code }: Finding,
   frame: ResolvedFrame | undefined,
   { shared }: ResolvedRoll,

@@ -3,7 +3,7 @@ import type { RecipePath, TextRange } from "../path.ts";
 import type { TextChange } from "../edit/edit.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { describeKey } from "../schema/describe.ts";
-import { treeAt } from "../yaml/places.ts";
+import { nodeAt } from "../yaml/positions.ts";
 import type { Value } from "../yaml/values.ts";
 import { changes, fileEdits, replaced, withoutEntry } from "./edits.ts";
 import type { FileEdits, Say } from "./types.ts";
@@ -138,7 +138,7 @@ function remove({ document, found, t }: Case): Draft {
 
 /** For keys that no path leads to, since another key of the same name comes first or the value was not read. */
 function removeByRange({ document, found, t }: Case): Draft {
-  const mapping = document.tree && treeAt(document.tree, found.path.slice(0, -1))?.value;
+  const mapping = document.ast && nodeAt(document.ast, found.path.slice(0, -1))?.value;
   const entry =
     mapping?.kind === "mapping" ? mapping.entries.find(({ key }) => key.start === found.range[0]) : undefined;
   const end = Math.max(found.range[1], entry?.value.end ?? 0);

@@ -1,5 +1,5 @@
 import type { RecipeDocument } from "../problems/document.ts";
-import { type Tree, target } from "../yaml/tree.ts";
+import { type AstNode, target } from "../yaml/ast.ts";
 
 /** Lines that fold into the first of them; counted from 0, the last one included. */
 export interface Fold {
@@ -16,9 +16,9 @@ export function folds(document: RecipeDocument): Fold[] {
     const [start, end] = [lineOf(from), lineOf(to)];
     if (end > start) found.push({ start, end });
   };
-  const walk = (tree: Tree): void => {
-    if (tree.kind === "alias") return;
-    const value = target(tree);
+  const walk = (ast: AstNode): void => {
+    if (ast.kind === "alias") return;
+    const value = target(ast);
     if (value?.kind === "mapping")
       for (const entry of value.entries) {
         if (entry.value.kind !== "scalar") walk(entry.value);
@@ -31,7 +31,7 @@ export function folds(document: RecipeDocument): Fold[] {
         add(item.start, item.value.end);
       }
   };
-  if (document.tree) walk(document.tree);
+  if (document.ast) walk(document.ast);
   return found.sort((a, b) => a.start - b.start || b.end - a.end);
 }
 

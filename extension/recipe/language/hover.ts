@@ -5,7 +5,7 @@ import { pathText, type RecipePath } from "../path.ts";
 import { markdown, markdownCode } from "../plain-text.ts";
 import type { Value } from "../yaml/values.ts";
 import { applying, behind, inheritedUnit, placed } from "./levels.ts";
-import type { Reading } from "./library.ts";
+import type { Reading } from "./document-cache.ts";
 import type { Range, Say } from "./types.ts";
 import { rangeIn } from "./types.ts";
 import { defaultText, rangeText, shortValue } from "./values.ts";

@@ -1,9 +1,9 @@
 import type { Origin } from "../resolve/cascade.ts";
 import { describeKey } from "../schema/describe.ts";
 import { pathText, type RecipePath } from "../path.ts";
-import { type Entry, type Mapping, target, type Tree } from "../yaml/tree.ts";
+import { type Entry, type Mapping, target, type AstNode } from "../yaml/ast.ts";
 import { applying, behind, isCascading, isShared, placed } from "./levels.ts";
-import type { Reading } from "./library.ts";
+import type { Reading } from "./document-cache.ts";
 import { type Place, placeIn, type Say } from "./types.ts";
 import type { Value } from "../yaml/values.ts";
 import { sameValue, shortValue, valueText } from "./values.ts";
@@ -18,7 +18,7 @@ export interface Inlay {
 }
 
 /** How many inherited values of one section are shown. */
-const most = 3;
+const maxInlays = 3;
 
 /**
  * Behind a value: what it replaces. Behind the head of a section: the values in it that are inherited. Only values that
@@ -27,7 +27,7 @@ const most = 3;
  */
 export function inlays(reading: Reading, [first, last]: readonly [number, number], t: Say): Inlay[] {
   const { document } = reading;
-  const root = document.tree && target(document.tree);
+  const root = document.ast && target(document.ast);
   if (root?.kind !== "mapping") return [];
   const found: Inlay[] = [];
   const lineOf = (offset: number) => document.positionOf(offset).line - 1;
@@ -57,7 +57,7 @@ export function inlays(reading: Reading, [first, last]: readonly [number, number
   return found.filter(({ at }) => at.line >= first && at.line <= last);
 }
 
-const onOneLine = (text: string, { start, end }: Tree): boolean => !text.slice(start, end).includes("\n");
+const onOneLine = (text: string, { start, end }: AstNode): boolean => !text.slice(start, end).includes("\n");
 
 function replacing(reading: Reading, { value }: Entry, path: RecipePath, t: Say): Inlay | undefined {
   const place = placed(path);
@@ -84,8 +84,8 @@ function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePa
       return found && found.origin.level !== "default" ? [{ inner, ...found, origin: found.origin }] : [];
     });
   if (shown.length === 0) return undefined;
-  const words = shown.slice(0, most).map((one) => phraseOf(one.inner, one.value));
-  const rest = shown.length > most ? " …" : "";
+  const words = shown.slice(0, maxInlays).map((one) => phraseOf(one.inner, one.value));
+  const rest = shown.length > maxInlays ? " …" : "";
   const all = shown.map(
     ({ inner, value: whole, origin }) => `${pathText([name, inner])}: ${shortValue(whole, 80)} (${tooltip(origin, t)})`,
   );
@@ -107,7 +107,7 @@ function tooltip(origin: Origin, t: Say): string {
 function phraseOf(name: string, value: Value): string {
   if (typeof value === "object" && value !== null && !Array.isArray(value)) {
     const inner = Object.entries(value as Readonly<Record<string, Value>>).map(([key, one]) => phraseOf(key, one));
-    return inner.length > most ? `${name} …` : inner.join(", ");
+    return inner.length > maxInlays ? `${name} …` : inner.join(", ");
   }
   const text = valueText(value);
   return `${name} ${text.length > 24 ? "…" : text}`;

@@ -1,6 +1,6 @@
 import type { RecipeDocument } from "../problems/document.ts";
 import type { Problem } from "../problems.ts";
-import { target } from "../yaml/tree.ts";
+import { target } from "../yaml/ast.ts";
 import { type Range, rangeIn } from "./types.ts";
 
 /** What can be done with a frame, above its line. Whether the editor has such a command is for the editor to say. */
@@ -12,7 +12,7 @@ export interface FrameLens {
 
 /** One for each frame, in the order of the text. Quick: nothing is resolved. */
 export function frameLenses(document: RecipeDocument, problems: readonly Problem[]): FrameLens[] {
-  const root = document.tree && target(document.tree);
+  const root = document.ast && target(document.ast);
   const frames = root?.kind === "mapping" ? root.entries.find(({ name }) => name === "frames") : undefined;
   const mapping = frames && target(frames.value);
   if (document.kind !== "roll" || mapping?.kind !== "mapping") return [];

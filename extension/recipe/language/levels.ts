@@ -4,7 +4,7 @@ import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve/resolve.ts";
 import type { Value } from "../yaml/values.ts";
-import type { Reading } from "./library.ts";
+import type { Reading } from "./document-cache.ts";
 
 /** A place in a recipe, split into the frame it is in and the path below that. */
 export interface Placed {

@@ -1,5 +1,5 @@
 import type { RecipeDocument } from "../problems/document.ts";
-import { nearest } from "../problems/near.ts";
+import { nearest } from "../problems/nearest.ts";
 import { folderOf } from "../paths.ts";
 import type { Problem } from "../problems.ts";
 import { isScanName } from "./scans.ts";

@@ -8,7 +8,7 @@ import type { Value } from "../yaml/values.ts";
 import { fileEdits } from "./edits.ts";
 import { statedLeaves } from "./hover.ts";
 import { inheritedUnit, isCascading, isShared, placed } from "./levels.ts";
-import type { DocumentCache, Reading } from "./library.ts";
+import type { DocumentCache, Reading } from "./document-cache.ts";
 import { child } from "./scans.ts";
 import type { FileEdits, Say } from "./types.ts";
 import { sameValue } from "./values.ts";
@@ -54,14 +54,14 @@ export function movable(reading: Reading, offset: number): Movable[] {
 export async function move(
   reading: Reading,
   { path, target }: Movable,
-  library: DocumentCache,
+  documents: DocumentCache,
   workspace: RecipeWorkspace,
   t: Say,
 ): Promise<readonly FileEdits[] | { readonly problem: string }> {
   const { document, stock } = reading;
   if (target === "stock" && (!stock || hasErrors(stock.problems)))
     return { problem: t("The stock has errors. Fix them first.") };
-  const others = target === "stock" && stock ? await rollsWith(stock, document, library, workspace) : [];
+  const others = target === "stock" && stock ? await rollsWith(stock, document, documents, workspace) : [];
   const broken = [document, ...others].find((one) => hasErrors(one.problems));
   if (broken) return { problem: t("{0} has errors. Fix them first.", nameIn(broken)) };
 
@@ -157,15 +157,15 @@ function picture({ film, format, outputs, frames }: ResolvedRoll): string {
 async function rollsWith(
   stock: RecipeDocument,
   than: RecipeDocument,
-  library: DocumentCache,
+  documents: DocumentCache,
   workspace: RecipeWorkspace,
 ): Promise<RecipeDocument[]> {
   const found: RecipeDocument[] = [];
   for (const file of await workspace.find("roll")) {
     if (file === than.file) continue;
-    const roll = await library.file(file);
+    const roll = await documents.file(file);
     const named = child(roll?.value, "stock");
-    if (roll && typeof named === "string" && library.pathFrom(roll, named) === stock.file) found.push(roll);
+    if (roll && typeof named === "string" && documents.pathFrom(roll, named) === stock.file) found.push(roll);
   }
   return found;
 }

@@ -1,7 +1,7 @@
 import type { RecipeDocument } from "../problems/document.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";
-import { type Entry, type Mapping, target } from "../yaml/tree.ts";
+import { type Entry, type Mapping, target } from "../yaml/ast.ts";
 import { type Range, rangeIn } from "./types.ts";
 import { child } from "./scans.ts";
 import { shortValue } from "./values.ts";
@@ -19,7 +19,7 @@ export interface Symbol {
 
 /** The outline: the recipe's keys, and every frame with what it states itself. Lists are not taken apart. */
 export function symbols(document: RecipeDocument): Symbol[] {
-  const root = document.tree && target(document.tree);
+  const root = document.ast && target(document.ast);
   return root?.kind === "mapping" ? ofMapping(document, root, []) : [];
 }
 

@@ -15,9 +15,9 @@ export function valueText(value: unknown): string {
 }
 
 /** The same, cut to about `most` characters for places with little room. */
-export function shortValue(value: unknown, most = 40): string {
+export function shortValue(value: unknown, maxLength = 40): string {
   const text = valueText(value);
-  return text.length > most ? `${text.slice(0, most - 1)}…` : text;
+  return text.length > maxLength ? `${text.slice(0, maxLength - 1)}…` : text;
 }
 
 export const sameValue = (a: Value | undefined, b: Value | undefined): boolean =>

@@ -41,8 +41,8 @@ export function mergeRecipes(
   if (ours === theirs || base === theirs) return { text: ours, conflicts: [], lostComments: [] };
   if (base === ours) return { text: theirs, conflicts: [], lostComments: [] };
 
-  const said = { base: old.value ?? {}, ours: mine.value ?? {}, theirs: other.value ?? {} };
-  const { renames, rivals, ...three } = followRenames(said);
+  const sides = { base: old.value ?? {}, ours: mine.value ?? {}, theirs: other.value ?? {} };
+  const { renames, rivals, ...three } = followRenames(sides);
   const { edits, conflicts } = mergeValues(kind, three, rivals);
   const merged = withEdits(applyChanges(ours, editRecipe(ours, renames, { kind })), edits, kind);
   if (conflicts.length === 0 && options.byLines !== undefined) {

@@ -62,8 +62,8 @@ export function mergeValues(
   function isDividable({ base: old, ours: mine, theirs: other }: Three, path: RecipePath): boolean {
     const stated = [old, mine, other].filter((value) => value !== undefined);
     if (!stated.every(isFields) || describeKey(kind, path)?.whole) return false;
-    const isThing = path.length > 0 && hasFreeKeys(kind, path.slice(0, -1));
-    return !isThing || old === undefined || (mine !== undefined && other !== undefined);
+    const isItem = path.length > 0 && hasFreeKeys(kind, path.slice(0, -1));
+    return !isItem || old === undefined || (mine !== undefined && other !== undefined);
   }
 
   function mergeKeys(three: Three, path: RecipePath): void {

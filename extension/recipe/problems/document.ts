@@ -1,12 +1,12 @@
 import { checkMeaning } from "./checks/all.ts";
-import { syntaxProblems } from "../yaml/faults.ts";
+import { syntaxProblems } from "../yaml/syntax-problems.ts";
 import { Lines } from "../yaml/lines.ts";
 import { kindOfFile, type Position, type RecipeKind, type RecipePath, type TextRange } from "../path.ts";
-import { type Place, placeAt, rangeOf, type RangePart } from "../yaml/places.ts";
+import { type Place, placeAt, rangeOf, type RangePart } from "../yaml/positions.ts";
 import { type Problem, problem } from "../problems.ts";
-import { deep, refusal } from "../yaml/refuse.ts";
+import { deep, limitProblem } from "../yaml/limits.ts";
 import { readSyntax, type Syntax } from "../yaml/syntax.ts";
-import type { Tree } from "../yaml/tree.ts";
+import type { AstNode } from "../yaml/ast.ts";
 import { validateValue } from "./validate.ts";
 import { readValues, type Value } from "../yaml/values.ts";
 
@@ -33,7 +33,7 @@ export interface RecipeDocument {
   /** What the text says, as far as it could be read; wrong values included. Undefined for text without any. */
   readonly value: Value | undefined;
   /** The text's shape; undefined when it could not be read. */
-  readonly tree: Tree | undefined;
+  readonly ast: AstNode | undefined;
   /** Whether the text is YAML. If not, `value` and `tree` are a guess and no edit is possible. */
   readonly wellFormed: boolean;
   /** In order of place. */
@@ -55,15 +55,15 @@ export interface RecipeDocument {
 export function parseRecipe(text: string, options: ParseOptions): RecipeDocument {
   const kind = options.kind ?? kindOfFile(options.file);
   const syntax = read(text);
-  const { tree } = syntax;
+  const { ast } = syntax;
   let meant: Problem[] = [];
   let value: Value | undefined;
-  if (tree) {
-    const read = readValues(tree);
+  if (ast) {
+    const read = readValues(ast);
     value = read.value;
     meant = read.problems;
     if (value !== undefined) {
-      const subject = { kind, file: options.file, roots: options.roots, text, tree, value };
+      const subject = { kind, file: options.file, roots: options.roots, text, ast, value };
       meant = meant.concat(validateValue(subject, meant));
       meant = meant.concat(checkMeaning(subject, meant));
     }
@@ -79,23 +79,23 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
     kind,
     text,
     value,
-    tree,
-    wellFormed: tree !== undefined && !isGuess,
+    ast,
+    wellFormed: ast !== undefined && !isGuess,
     problems,
     invalid: meant,
-    rangeOf: (path, part = "value") => tree && rangeOf(tree, path, part),
-    pathAt: (offset) => placeAt(text, tree, offset),
+    rangeOf: (path, part = "value") => ast && rangeOf(ast, path, part),
+    pathAt: (offset) => placeAt(text, ast, offset),
     positionOf: (offset) => (lines ??= new Lines(text)).positionOf(offset),
   };
 }
 
 function read(text: string): Syntax & { problems: Problem[] } {
-  const nothing = { tree: undefined, faults: [] };
-  const refused = refusal(text);
-  if (refused) return { ...nothing, problems: [refused] };
+  const nothing = { ast: undefined, syntaxErrors: [] };
+  const limit = limitProblem(text);
+  if (limit) return { ...nothing, problems: [limit] };
   try {
     const syntax = readSyntax(text);
-    return { ...syntax, problems: syntaxProblems(text, syntax.faults) };
+    return { ...syntax, problems: syntaxProblems(text, syntax.syntaxErrors) };
   } catch (error) {
     // The stack ran out on nesting that could not be counted beforehand. Anything else is a fault of ours.
     if (!(error instanceof RangeError)) throw error;

@@ -1,12 +1,12 @@
 import { describeKey } from "../schema/describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";
 import type { SchemaError } from "../generated/validate.js";
-import { nearest } from "./near.ts";
+import { nearest } from "./nearest.ts";
 import { type RecipePath, pathText, type TextRange } from "../path.ts";
-import { rangeOf, treeAt } from "../yaml/places.ts";
+import { rangeOf, nodeAt } from "../yaml/positions.ts";
 import { type Problem, problem } from "../problems.ts";
 import { formatNumber } from "../yaml/scalar.ts";
-import { type List, target, type Tree } from "../yaml/tree.ts";
+import { type List, target, type AstNode } from "../yaml/ast.ts";
 import type { Subject } from "./subject.ts";
 
 /** One complaint of the validator in words of our own, at the exact text; undefined when it says nothing new. */
@@ -44,19 +44,19 @@ export function validationMessage(
 }
 
 const valueRange = (subject: Subject, path: RecipePath): TextRange =>
-  rangeOf(subject.tree, path, "value") ?? keyRange(subject, path);
+  rangeOf(subject.ast, path, "value") ?? keyRange(subject, path);
 
 /** The key's text; of a list item the item; of the root the first key. */
-function keyRange({ tree }: Subject, path: RecipePath): TextRange {
-  if (path.length > 0) return rangeOf(tree, path, "key") ?? [tree.start, tree.end];
-  const root = target(tree);
+function keyRange({ ast }: Subject, path: RecipePath): TextRange {
+  if (path.length > 0) return rangeOf(ast, path, "key") ?? [ast.start, ast.end];
+  const root = target(ast);
   const first = root?.kind === "mapping" ? root.entries[0]?.key : undefined;
-  return first ? [first.start, first.end] : [tree.start, tree.end];
+  return first ? [first.start, first.end] : [ast.start, ast.end];
 }
 
 /** The value as it is written, shortened for messages. */
-function written(subject: Subject, tree: Tree | undefined): string {
-  const at = tree && target(tree);
+function written(subject: Subject, ast: AstNode | undefined): string {
+  const at = ast && target(ast);
   if (!at) return "this value";
   if (at.kind === "mapping") return "a mapping";
   if (at.kind === "list") return `a list of ${at.items.length}`;
@@ -67,7 +67,7 @@ function written(subject: Subject, tree: Tree | undefined): string {
 
 function unknownKey(subject: Subject, path: RecipePath, key: string, about: KeyDescription | undefined): Problem {
   const here = [...path, key];
-  const range = rangeOf(subject.tree, here, "key") ?? keyRange(subject, path);
+  const range = rangeOf(subject.ast, here, "key") ?? keyRange(subject, path);
   if (about?.keyPattern) {
     const upper = key.toUpperCase().trim();
     const fitting = new RegExp(about.keyPattern).test(upper) ? upper : undefined;
@@ -134,7 +134,7 @@ function wrongType(
   expected: readonly string[],
   about: KeyDescription | undefined,
 ): Problem {
-  const at = treeAt(subject.tree, path)?.value;
+  const at = nodeAt(subject.ast, path)?.value;
   const scalar = at && target(at);
   const wants = expected.map((type) => typeNames[type] ?? type).join(" or ");
   const name = pathText(path);
@@ -158,7 +158,7 @@ function wrongType(
 
 function typeHint(
   subject: Subject,
-  at: Tree | undefined,
+  at: AstNode | undefined,
   expected: readonly string[],
   about: KeyDescription | undefined,
 ): { text: string; data?: Problem["data"] } {
@@ -176,12 +176,12 @@ function typeHint(
     return { text: `Write ${number}.`, data: { nearest: number } };
   }
   if (at?.kind === "scalar" && typeof at.value === "string" && expected.includes("boolean")) {
-    const said = /^(yes|on|y|true)$/i.test(at.value)
+    const bool = /^(yes|on|y|true)$/i.test(at.value)
       ? "true"
       : /^(no|off|n|false)$/i.test(at.value)
         ? "false"
         : undefined;
-    if (said) return { text: `YAML 1.2 reads ${at.value} as text. Write ${said}.`, data: { suggestion: said } };
+    if (bool) return { text: `YAML 1.2 reads ${at.value} as text. Write ${bool}.`, data: { suggestion: bool } };
   }
   if (at?.kind === "scalar" && at.value !== null && expected.includes("string")) {
     const quoted = JSON.stringify(subject.text.slice(at.start, at.end));
@@ -209,7 +209,7 @@ function outOfRange(
         ? `at least ${minimum}`
         : `${minimum} to ${maximum}`;
   const unit = about?.unit ? ` (${about.unit})` : "";
-  const message = `${pathText(path)} is ${written(subject, treeAt(subject.tree, path)?.value)}; allowed is ${allowed}${unit}. The nearest allowed value is ${limit}.`;
+  const message = `${pathText(path)} is ${written(subject, nodeAt(subject.ast, path)?.value)}; allowed is ${allowed}${unit}. The nearest allowed value is ${limit}.`;
   return problem("out-of-range", valueRange(subject, path), path, message, {
     data: { minimum, maximum, nearest: limit },
   });
@@ -217,7 +217,7 @@ function outOfRange(
 
 function notOneOf(subject: Subject, path: RecipePath, about: KeyDescription | undefined): Problem {
   const allowed = about?.enum ?? [];
-  const at = treeAt(subject.tree, path)?.value;
+  const at = nodeAt(subject.ast, path)?.value;
   const scalar = at && target(at);
   const name = pathText(path);
   if (scalar?.kind === "scalar" && scalar.value === null && scalar.start === scalar.end)
@@ -271,18 +271,18 @@ function orList(words: readonly (string | number)[]): string {
 }
 
 function wrongLength(subject: Subject, path: RecipePath, about: KeyDescription | undefined): Problem {
-  const list = target(treeAt(subject.tree, path)?.value ?? subject.tree);
+  const list = target(nodeAt(subject.ast, path)?.value ?? subject.ast);
   const count = list?.kind === "list" ? list.items.length : 0;
-  const { minItems: least, maxItems: most } = about ?? {};
+  const { minItems: min, maxItems: max } = about ?? {};
   const allowed =
-    least === most
-      ? `exactly ${most}`
-      : least === undefined
-        ? `at most ${most}`
-        : most === undefined
-          ? `at least ${least}`
-          : `${least} to ${most}`;
-  const meant = list?.kind === "list" && count === 2 * (most ?? 0) ? withDecimalPoints(subject.text, list) : undefined;
+    min === max
+      ? `exactly ${max}`
+      : min === undefined
+        ? `at most ${max}`
+        : max === undefined
+          ? `at least ${min}`
+          : `${min} to ${max}`;
+  const meant = list?.kind === "list" && count === 2 * (max ?? 0) ? withDecimalPoints(subject.text, list) : undefined;
   if (meant !== undefined)
     return problem(
       "wrong-type",
@@ -298,7 +298,7 @@ function wrongLength(subject: Subject, path: RecipePath, about: KeyDescription |
     valueRange(subject, path),
     path,
     `${pathText(path)} has ${count} ${count === 1 ? "value" : "values"}; it needs ${allowed}. ${hint}`,
-    { data: { minimum: least, maximum: most } },
+    { data: { minimum: min, maximum: max } },
   );
 }
 
@@ -328,6 +328,6 @@ function wrongSize(subject: Subject, path: RecipePath, error: SchemaError): Prob
 
 function wrongForm(subject: Subject, path: RecipePath, about: KeyDescription | undefined): Problem {
   const example = about?.examples?.[0];
-  const message = `${pathText(path)} is ${written(subject, treeAt(subject.tree, path)?.value)}, which does not have the right form. ${about?.description ?? ""} For example: ${String(example)}`;
+  const message = `${pathText(path)} is ${written(subject, nodeAt(subject.ast, path)?.value)}, which does not have the right form. ${about?.description ?? ""} For example: ${String(example)}`;
   return problem("wrong-form", valueRange(subject, path), path, message);
 }

@@ -1,5 +1,5 @@
 import type { RecipeKind } from "../path.ts";
-import type { Tree } from "../yaml/tree.ts";
+import type { AstNode } from "../yaml/ast.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** A recipe on its way through the checks. */
@@ -8,6 +8,6 @@ export interface Subject {
   readonly file: string;
   readonly roots: readonly string[] | undefined;
   readonly text: string;
-  readonly tree: Tree;
+  readonly ast: AstNode;
   readonly value: Value;
 }

@@ -4,7 +4,7 @@ import { validationMessage } from "./messages.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import { type Problem, problem } from "../problems.ts";
 import type { Subject } from "./subject.ts";
-import { target } from "../yaml/tree.ts";
+import { target } from "../yaml/ast.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** Problems of the schema beyond this number are not looked at. */
@@ -12,9 +12,9 @@ const maximumProblems = 1000;
 
 /** What the schema says against the value. Paths that `known` problems are about already are left alone. */
 export function validateValue(subject: Subject, known: readonly Problem[]): Problem[] {
-  if (target(subject.tree)?.kind !== "mapping") {
+  if (target(subject.ast)?.kind !== "mapping") {
     const message = `A ${subject.kind} is a mapping of keys and values. Begin with: version: 1`;
-    return [problem("not-a-mapping", [subject.tree.start, subject.tree.end], [], message)];
+    return [problem("not-a-mapping", [subject.ast.start, subject.ast.end], [], message)];
   }
   const validator = subject.kind === "roll" ? roll : stock;
   if (validator(subject.value)) return [];
@@ -32,7 +32,7 @@ export function validateValue(subject: Subject, known: readonly Problem[]): Prob
 }
 
 /** Paths of everything in the value that does not keep the schema, the recipe's own missing keys left aside. */
-export function faultPaths(kind: RecipeKind, value: Value): RecipePath[] {
+export function invalidPaths(kind: RecipeKind, value: Value): RecipePath[] {
   const validator = kind === "roll" ? roll : stock;
   if (validator(value)) return [];
   return (validator.errors ?? []).flatMap((error) => {

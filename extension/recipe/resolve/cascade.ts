@@ -1,8 +1,8 @@
 import { describeKey } from "../schema/describe.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { Position, RecipePath, TextRange } from "../path.ts";
-import { entryOf, target, type Tree } from "../yaml/tree.ts";
-import { soundValue } from "../problems/sound.ts";
+import { entryOf, target, type AstNode } from "../yaml/ast.ts";
+import { validValue } from "../problems/valid-value.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** Where a resolved value comes from. Defaults come from no file. */
@@ -55,9 +55,9 @@ const ownKeys = new Set([
 /** The levels of a roll with its stock, nearest first, and their values without what is wrong in them. */
 export function rollLevels(roll: RecipeDocument, stock: RecipeDocument | undefined): Level[] {
   const levels: Level[] = [
-    { name: roll.kind === "stock" ? "stock" : "roll", document: roll, prefix: [], value: soundValue(roll) },
+    { name: roll.kind === "stock" ? "stock" : "roll", document: roll, prefix: [], value: validValue(roll) },
   ];
-  if (stock) levels.push({ name: "stock", document: stock, prefix: [], value: soundValue(stock) });
+  if (stock) levels.push({ name: "stock", document: stock, prefix: [], value: validValue(stock) });
   return levels;
 }
 
@@ -131,7 +131,7 @@ export function originOf({ level, own }: Found): StatedOrigin {
 
 /** Ids of the frames in the order of the text; objects would sort "1" before "01". */
 export function frameIds(roll: RecipeDocument, valid: Value): string[] {
-  const root: Tree | undefined = roll.tree && target(roll.tree);
+  const root: AstNode | undefined = roll.ast && target(roll.ast);
   const frames = root?.kind === "mapping" ? entryOf(root, "frames") : undefined;
   const mapping = frames && target(frames.value);
   if (mapping?.kind !== "mapping") return [];

@@ -59,7 +59,7 @@ async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<Load
   const found = resolveInside(files.roots, roll.file, written).path;
   if (found === undefined) return { problems: [] };
   const range = roll.rangeOf(path) ?? [0, 0];
-  const say = (
+  const stockProblem = (
     code: "missing-stock" | "broken-stock" | "not-a-stock",
     message: string,
     related?: Problem["related"],
@@ -68,14 +68,16 @@ async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<Load
   if (text === undefined)
     return {
       problems: [
-        say(
+        stockProblem(
           "missing-stock",
           `There is no stock ${found}. Check the path, which is relative to this file, or create the stock.`,
         ),
       ],
     };
   if (/\.roll\.ya?ml$/i.test(found))
-    return { problems: [say("not-a-stock", `${found} is a roll. Choose a file whose name ends in .stock.yaml.`)] };
+    return {
+      problems: [stockProblem("not-a-stock", `${found} is a roll. Choose a file whose name ends in .stock.yaml.`)],
+    };
   const stock = parseRecipe(text, { file: found, kind: "stock", roots: files.roots });
   const errors = stock.problems.filter((p) => p.severity === "error");
   if (!hasErrors(stock.problems)) return { stock, problems: [] };
@@ -84,7 +86,11 @@ async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<Load
   return {
     stock,
     problems: [
-      say("broken-stock", `The stock ${found} has ${count}; what is wrong there is not used. Fix the stock.`, related),
+      stockProblem(
+        "broken-stock",
+        `The stock ${found} has ${count}; what is wrong there is not used. Fix the stock.`,
+        related,
+      ),
     ],
   };
 }

@@ -14,17 +14,17 @@ export const NONE_DISMISSED: Dismissed = { film: {}, light: [] };
 /** Where a spot lies: on the film in the scan at a path, or on sensor or lens. */
 export type SpotPlace = { readonly scan: string } | "light";
 
-export function withDismissed(over: Dismissed, place: SpotPlace, spot: Spot): Dismissed {
-  const known = spotsAt(over, place);
-  return isOn(spot, known) ? over : changed(over, place, [...known, spot]);
+export function withDismissed(dismissed: Dismissed, place: SpotPlace, spot: Spot): Dismissed {
+  const known = spotsAt(dismissed, place);
+  return isOn(spot, known) ? dismissed : changed(dismissed, place, [...known, spot]);
 }
 
 /** Whatever kept the spot from being proposed is taken out. */
-export function withoutDismissed(over: Dismissed, place: SpotPlace, spot: Spot): Dismissed {
+export function withoutDismissed(dismissed: Dismissed, place: SpotPlace, spot: Spot): Dismissed {
   return changed(
-    over,
+    dismissed,
     place,
-    spotsAt(over, place).filter((known) => !isOn(spot, [known])),
+    spotsAt(dismissed, place).filter((known) => !isOn(spot, [known])),
   );
 }
 
@@ -49,12 +49,12 @@ interface Proposing extends Proposals {
  */
 export function partProposals<S extends Proposing>(
   survey: S,
-  over: Dismissed,
-): { readonly open: S; readonly passed: S } {
+  dismissed: Dismissed,
+): { readonly open: S; readonly dismissed: S } {
   const pathOf = new Map(survey.roll.scans.map(({ frame, name }) => [frame ?? name, survey.paths[name]]));
   const part = (wanted: boolean): S => {
     const of = (specks: readonly Speck[], place: SpotPlace): Speck[] => {
-      const known = spotsAt(over, place);
+      const known = spotsAt(dismissed, place);
       return specks.map((speck) => ({ ...speck, spots: speck.spots.filter((spot) => isOn(spot, known) === wanted) }));
     };
     const dust = Object.entries(survey.dust).map(([frame, specks]) => [
@@ -63,5 +63,5 @@ export function partProposals<S extends Proposing>(
     ]);
     return { ...survey, dust: Object.fromEntries(dust), sensorDust: of(survey.sensorDust, "light") };
   };
-  return { open: part(false), passed: part(true) };
+  return { open: part(false), dismissed: part(true) };
 }

@@ -1,5 +1,5 @@
 import { isAlias, isMap, isScalar, isSeq, Lexer, type Node, parseDocument, type Pair, type YAMLError } from "yaml";
-import type { Comment, Entry, Item, Tree } from "./tree.ts";
+import type { Comment, Entry, Item, AstNode } from "./ast.ts";
 
 /** A complaint of the YAML reader. */
 export interface SyntaxProblem {
@@ -10,8 +10,8 @@ export interface SyntaxProblem {
 
 /** What the YAML reader made of a text. Without faults, `tree` is undefined only for a text without a value. */
 export interface Syntax {
-  readonly tree: Tree | undefined;
-  readonly faults: readonly SyntaxProblem[];
+  readonly ast: AstNode | undefined;
+  readonly syntaxErrors: readonly SyntaxProblem[];
 }
 
 /**
@@ -28,12 +28,12 @@ export function readSyntax(text: string): Syntax {
     logLevel: "error",
   });
   const reader = new Reader(text);
-  const tree = document.contents ? reader.read(document.contents) : undefined;
-  const said = [...document.errors, ...document.warnings].map(({ code, pos, message }): SyntaxProblem => {
+  const ast = document.contents ? reader.read(document.contents) : undefined;
+  const problems = [...document.errors, ...document.warnings].map(({ code, pos, message }): SyntaxProblem => {
     const unclosed = code === "BAD_INDENT" && message.startsWith("Flow");
     return { code: unclosed ? "UNCLOSED" : code, start: pos[0], end: pos[1] };
   });
-  return { tree: tree?.start === tree?.end ? undefined : tree, faults: [...said, ...reader.tags] };
+  return { ast: ast?.start === ast?.end ? undefined : ast, syntaxErrors: [...problems, ...reader.tags] };
 }
 
 /**
@@ -65,7 +65,7 @@ const [SCALAR, DOCUMENT, FLOW_END] = ["\u001f", "\u0002", "\u0018"];
 class Reader {
   readonly #text: string;
   /** What each anchor names so far. An alias sees the anchors before it, as YAML wants; never one around itself. */
-  readonly #anchors = new Map<string, Tree>();
+  readonly #anchors = new Map<string, AstNode>();
   /** Tags that the reader accepts and recipes do not. */
   readonly tags: SyntaxProblem[] = [];
 
@@ -73,13 +73,13 @@ class Reader {
     this.#text = text;
   }
 
-  read(node: Node): Tree {
-    const tree = this.#tree(node);
-    if ("anchor" in node && node.anchor) this.#anchors.set(node.anchor, tree);
-    return tree;
+  read(node: Node): AstNode {
+    const ast = this.#tree(node);
+    if ("anchor" in node && node.anchor) this.#anchors.set(node.anchor, ast);
+    return ast;
   }
 
-  #tree(node: Node): Tree {
+  #tree(node: Node): AstNode {
     const [start = 0, end = start] = node.range ?? [];
     if (isAlias(node)) return { kind: "alias", start, end, name: node.source, target: this.#anchors.get(node.source) };
     const props = this.#propsBefore(node, start);
@@ -98,8 +98,8 @@ class Reader {
       const source = node.srcToken && "items" in node.srcToken ? node.srcToken.items : [];
       const items = node.items.map((value, i): Item => {
         const dash = source[i]?.start.find((token) => token.type === "seq-item-ind")?.offset;
-        const tree = this.read(value as Node);
-        return { start: dash ?? tree.props ?? tree.start, value: tree };
+        const ast = this.read(value as Node);
+        return { start: dash ?? ast.props ?? ast.start, value: ast };
       });
       const flow = node.flow === true;
       return { kind: "list", ...blockRange(flow, start, end, items[0], items.at(-1)?.value), ...props, flow, items };
@@ -111,14 +111,15 @@ class Reader {
 
   #entry(pair: Pair<Node, Node | null>, fallback: number): Entry {
     const key = this.read(pair.key);
-    const said: Tree | undefined = pair.value ? this.read(pair.value) : undefined;
+    const problems: AstNode | undefined = pair.value ? this.read(pair.value) : undefined;
     // A value left out stands right behind its colon, wherever the reader puts it.
     const colon = pair.srcToken?.sep?.find((token) => token.type === "map-value-ind")?.offset;
     const nowhere = colon === undefined ? key.end || fallback : colon + 1;
-    const isLeftOut = !said || (said.kind === "scalar" && said.start === said.end && said.props === undefined);
-    const value: Tree = isLeftOut
+    const isLeftOut =
+      !problems || (problems.kind === "scalar" && problems.start === problems.end && problems.props === undefined);
+    const value: AstNode = isLeftOut
       ? { kind: "scalar", start: nowhere, end: nowhere, value: null, style: "plain" }
-      : said;
+      : problems;
     // A number as a key keeps its digits: 01 stays "01" for messages and for finding the frame that was meant.
     const name =
       key.kind === "scalar" && typeof key.value === "string" ? key.value : this.#text.slice(key.start, key.end);
@@ -184,7 +185,7 @@ function blockRange(
   start: number,
   end: number,
   first?: { start: number },
-  last?: Tree,
+  last?: AstNode,
 ): { start: number; end: number } {
   return flow || !first || !last ? { start, end } : { start: first.start, end: last.end };
 }

@@ -1,6 +1,6 @@
 import { type RecipePath, pathText } from "../path.ts";
 import { type Problem, problem } from "../problems.ts";
-import { type Entry, type Mapping, type Tree, target } from "./tree.ts";
+import { type Entry, type Mapping, type AstNode, target } from "./ast.ts";
 
 /** Data as the recipe states it: mappings become objects, lists become arrays. */
 export type Value = string | number | boolean | null | readonly Value[] | { readonly [key: string]: Value };
@@ -15,11 +15,11 @@ const forbidden = new Set(["__proto__", "constructor", "prototype"]);
  * that are not finite, aliases that lead nowhere, nesting beyond 32 levels. Aliases that would blow the value up are
  * reported once, and then there is no value at all.
  */
-export function readValues(tree: Tree): { value: Value | undefined; problems: Problem[] } {
+export function readValues(ast: AstNode): { value: Value | undefined; problems: Problem[] } {
   const walk = new Walk();
-  const value = walk.read(tree, []);
+  const value = walk.read(ast, []);
   return walk.size > maximumSize
-    ? { value: undefined, problems: [tooManyAliases(walk.alias ?? tree)] }
+    ? { value: undefined, problems: [tooManyAliases(walk.alias ?? ast)] }
     : { value, problems: walk.problems };
 }
 
@@ -27,41 +27,41 @@ class Walk {
   readonly problems: Problem[] = [];
   /** Values read so far, those behind aliases counted each time. */
   size = 0;
-  alias: Tree | undefined;
+  alias: AstNode | undefined;
 
-  read(tree: Tree, path: RecipePath): Value | undefined {
+  read(ast: AstNode, path: RecipePath): Value | undefined {
     if (++this.size > maximumSize) return undefined;
     if (path.length > maximumDepth) {
       this.problems.push(
         problem(
           "too-deep",
-          [tree.start, tree.end],
+          [ast.start, ast.end],
           path,
           `Values may be nested at most ${maximumDepth} levels deep. Nothing in a recipe needs more than six.`,
         ),
       );
       return undefined;
     }
-    if (tree.kind === "alias") return this.#alias(tree, path);
-    if (tree.kind === "scalar") return this.#scalar(tree.value, tree, path);
-    if (tree.kind === "list") {
+    if (ast.kind === "alias") return this.#alias(ast, path);
+    if (ast.kind === "scalar") return this.#scalar(ast.value, ast, path);
+    if (ast.kind === "list") {
       const list: Value[] = [];
-      for (const [i, item] of tree.items.entries()) {
+      for (const [i, item] of ast.items.entries()) {
         if (this.size > maximumSize) break;
         list.push(this.read(item.value, [...path, i]) ?? null);
       }
       return list;
     }
-    return this.#mapping(tree, path);
+    return this.#mapping(ast, path);
   }
 
-  #scalar(value: Value, tree: Tree, path: RecipePath): Value | undefined {
+  #scalar(value: Value, ast: AstNode, path: RecipePath): Value | undefined {
     if (typeof value !== "number" || Number.isFinite(value)) return value;
     const what = Number.isNaN(value) ? "not a number" : "infinite or too large to be held";
     this.problems.push(
       problem(
         "not-finite",
-        [tree.start, tree.end],
+        [ast.start, ast.end],
         path,
         `The value of ${pathText(path)} is ${what}. Write an ordinary number.`,
       ),
@@ -69,29 +69,29 @@ class Walk {
     return undefined;
   }
 
-  #alias(tree: Tree & { kind: "alias" }, path: RecipePath): Value | undefined {
-    this.alias ??= tree;
-    const found = target(tree);
+  #alias(ast: AstNode & { kind: "alias" }, path: RecipePath): Value | undefined {
+    this.alias ??= ast;
+    const found = target(ast);
     if (found) return this.read(found, path);
     this.problems.push(
       problem(
         "bad-alias",
-        [tree.start, tree.end],
+        [ast.start, ast.end],
         path,
-        `No anchor &${tree.name} stands before this alias. Write the value itself.`,
+        `No anchor &${ast.name} stands before this alias. Write the value itself.`,
       ),
     );
     return undefined;
   }
 
-  #mapping(tree: Mapping, path: RecipePath): Value {
+  #mapping(ast: Mapping, path: RecipePath): Value {
     const value: Record<string, Value> = {};
     const seen = new Map<string, Entry>();
-    for (const entry of tree.entries) {
+    for (const entry of ast.entries) {
       if (this.size > maximumSize || this.problems.length > maximumProblems) break;
-      const fault = decimalComma(tree, entry, path) ?? this.#keyFault(entry, seen, path);
-      if (fault) this.problems.push(fault);
-      if (fault && fault.code !== "unquoted-frame-id") continue;
+      const keyProblem = decimalComma(ast, entry, path) ?? this.#keyFault(entry, seen, path);
+      if (keyProblem) this.problems.push(keyProblem);
+      if (keyProblem && keyProblem.code !== "unquoted-frame-id") continue;
       seen.set(entry.name, entry);
       const inner = this.read(entry.value, [...path, entry.name]);
       if (inner !== undefined) value[entry.name] = inner;
@@ -142,11 +142,11 @@ class Walk {
 }
 
 /** In brackets the comma of `exposure: -0,2` ends the value, and the decimals become a key. */
-function decimalComma(tree: Mapping, entry: Entry, path: RecipePath): Problem | undefined {
+function decimalComma(ast: Mapping, entry: Entry, path: RecipePath): Problem | undefined {
   const { key, value, name } = entry;
   const isLoneNumber = key.kind === "scalar" && typeof key.value === "number" && value.start === value.end;
-  if (!tree.flow || !isLoneNumber || !/^\d+$/.test(name)) return undefined;
-  const before = tree.entries[tree.entries.indexOf(entry) - 1];
+  if (!ast.flow || !isLoneNumber || !/^\d+$/.test(name)) return undefined;
+  const before = ast.entries[ast.entries.indexOf(entry) - 1];
   const whole = before?.value.kind === "scalar" && before.value.end + 1 === key.start ? before.value.value : undefined;
   if (!before || typeof whole !== "number" || !Number.isInteger(whole)) return undefined;
   const sign = whole < 0 || Object.is(whole, -0) ? "-" : "";
@@ -161,10 +161,10 @@ function decimalComma(tree: Mapping, entry: Entry, path: RecipePath): Problem | 
   );
 }
 
-const tooManyAliases = (tree: Tree): Problem =>
+const tooManyAliases = (ast: AstNode): Problem =>
   problem(
     "too-many-aliases",
-    [tree.start, tree.end],
+    [ast.start, ast.end],
     [],
     `With its aliases written out the recipe holds more than ${maximumSize} values. Write the values themselves; recipes need no aliases.`,
   );

@@ -37,8 +37,8 @@ export function averageCells(
   const places = new Allocator();
   const rowAt = Array.from({ length: ROWS }, () => places.take(2 * (BEFORE + width + BEHIND)) + 2 * BEFORE);
   const targetAt = places.take(6 * (cells + STEP));
-  const room = enterArena(places.end);
-  const { buffer } = room.memory;
+  const arena = enterArena(places.end);
+  const { buffer } = arena.memory;
   const rows = rowAt.map((at) => new Uint16Array(buffer, at, width + 1));
   const beforeRows = rowAt.map((at) => new Uint16Array(buffer, at - 2, 1));
   const target = new Uint16Array(buffer, targetAt, cells * 3);
@@ -46,7 +46,7 @@ export function averageCells(
     taps: list.map((t) => ({ ...t, weight: t.weight * gain })),
     offset: offsets[c],
   }));
-  const pass = room.kernel(`cells ${JSON.stringify(sums)}`, () => cellsModule(sums));
+  const pass = arena.kernel(`cells ${JSON.stringify(sums)}`, () => cellsModule(sums));
 
   /** Puts a row of the mosaic at its place, with a site more on each side. */
   const load = (y: number): void => {
@@ -66,7 +66,7 @@ export function averageCells(
     pass(...around, targetAt, targetAt + 6 * cells);
     out.set(target, line * cells * 3);
   }
-  room.release();
+  arena.release();
 }
 
 interface WeightedSum {

@@ -60,12 +60,12 @@ function checkGrid(file: string, grid: SampleGrid, levels: Levels): ScanWarning[
 }
 
 function refuseOrder(file: string, { black, white }: Levels): void {
-  const most = Math.max(0, ...black);
-  if (white <= most)
+  const maxBlack = Math.max(0, ...black);
+  if (white <= maxBlack)
     throw new ScanError(
       "corrupt",
       file,
-      `states a white level of ${white}, which is not above its black level of ${most}`,
+      `states a white level of ${white}, which is not above its black level of ${maxBlack}`,
       REMEDY,
     );
 }

@@ -24,7 +24,7 @@ export interface DecodedRaw {
 /** Value of `TAG.cfaLayout`: filters lie in straight rows and columns. */
 const RECTANGULAR = 1;
 const HIGH_EFFICIENCY = [13, 14];
-const CURE =
+const REMEDY =
   "Convert it to an uncompressed or losslessly compressed DNG with the camera maker's own converter, and set the camera to lossless compression for the next scans.";
 
 /**
@@ -42,7 +42,7 @@ export async function decodeRaw(
   const main = tiff && mainDirectory(tiff);
   if (main) {
     checkSampleFormat(file, main);
-    refuseKnown(file, main);
+    refuseUnsupported(file, main);
   }
   // Raw files of a camera's own format have their sizes and lengths elsewhere; a DNG's must fit one another.
   if (main && tiff.directories.some((directory) => directory.has(TAG.dngVersion))) {
@@ -64,7 +64,7 @@ export async function decodeRaw(
   if (raw.kind === "mosaic") {
     const { mosaic } = raw;
     if (mosaic.period === 6 && !mosaic.monochrome && !isUsable(mosaic.colours))
-      throw new ScanError("unsupported", file, "has a colour filter arrangement that is not known here", CURE);
+      throw new ScanError("unsupported", file, "has a colour filter arrangement that is not known here", REMEDY);
     warnings.push(...checkMosaic(file, mosaic));
     const filters = mosaic.monochrome ? undefined : mosaic.period === 6 ? "xtrans" : "bayer";
     return {
@@ -95,10 +95,10 @@ function linearLevels(
 }
 
 /** Compressions that no decoder here can undo, told from the header before anything is unpacked. */
-function refuseKnown(file: string, main: TiffDirectory): void {
+function refuseUnsupported(file: string, main: TiffDirectory): void {
   const compression = main.number(TAG.compression) ?? 1;
   const refuse = (why: string) => {
-    throw new ScanError("unsupported", file, why, CURE);
+    throw new ScanError("unsupported", file, why, REMEDY);
   };
   if ((main.number(TAG.cfaLayout) ?? RECTANGULAR) !== RECTANGULAR)
     refuse("has colour filters in staggered rows or columns, which cannot be decoded here");
@@ -109,25 +109,25 @@ function refuseKnown(file: string, main: TiffDirectory): void {
 }
 
 function explain(file: string, failure: RawFailure): ScanError {
-  const said = failure.lines.map((line) => line.replace(/^.*?: /, "")).join("; ");
-  const detail = said ? ` (${said})` : "";
+  const libRawMessage = failure.lines.map((line) => line.replace(/^.*?: /, "")).join("; ");
+  const detail = libRawMessage ? ` (${libRawMessage})` : "";
   switch (failure.reason) {
     case "too-large": {
       const { raw_width: width, raw_height: height } = failure.metadata!;
       return tooLarge(file, width, height);
     }
     case "unrecognised":
-      return new ScanError("corrupt", file, `begins like a raw file but cannot be opened as one${detail}`, CURE);
+      return new ScanError("corrupt", file, `begins like a raw file but cannot be opened as one${detail}`, REMEDY);
     case "filters":
       return new ScanError(
         "unsupported",
         file,
         `has a colour filter arrangement that is not known here${detail}`,
-        CURE,
+        REMEDY,
       );
     case "damaged":
     case "undecodable": {
-      if (/unexpected end/i.test(said))
+      if (/unexpected end/i.test(libRawMessage))
         return new ScanError("truncated", file, "ends too early", "Copy it from the camera's card again.");
       if (failure.reason === "damaged")
         return new ScanError("corrupt", file, `is damaged${detail}`, "Copy it from the camera's card again.");
@@ -137,7 +137,7 @@ function explain(file: string, failure: RawFailure): ScanError {
         "unsupported",
         file,
         `uses ${kind} that cannot be decoded here, or is damaged${detail}`,
-        CURE,
+        REMEDY,
       );
     }
   }

@@ -126,7 +126,7 @@ function readMosaic(
   if (!monochrome && metadata.cdesc !== RED_GREEN_BLUE)
     throw new RawFailure("filters", [`filters ${metadata.cdesc}`], metadata);
   const period = metadata.filters >>> 0 === SIX_BY_SIX ? 6 : 2;
-  const block = learnBlock({ crop, cropLeft, cropTop, sensor, metadata, period });
+  const block = measureBlock({ crop, cropLeft, cropTop, sensor, metadata, period });
   if (monochrome) block.colours.fill(0);
   if (!guess && block.black.includes(-1)) return "too dark";
   if (!monochrome && period === 2) fillFromMask(block.colours, metadata.filters);
@@ -175,7 +175,7 @@ function attempt<T>(lib: LibRaw, metadata: LibRawMetadata, act: () => T): T {
   }
 }
 
-interface Lesson {
+interface BlockToMeasure {
   readonly crop: {
     readonly width: number;
     readonly height: number;
@@ -193,7 +193,7 @@ interface Lesson {
  * Which colour each site of the block has and what its black level is, learnt from an uninterpolated crop: there a
  * site holds its number less its black level in its own colour, and zero in the others. −1 where not seen.
  */
-function learnBlock({ crop, cropLeft, cropTop, sensor, metadata, period }: Lesson): {
+function measureBlock({ crop, cropLeft, cropTop, sensor, metadata, period }: BlockToMeasure): {
   colours: number[];
   black: number[];
 } {

@@ -69,7 +69,7 @@ export async function contactRoll(
       return { frame: id, title, picture: await pool.run(thumbnailJob, request, { signal }) };
     } catch (error) {
       if (signal?.aborted) throw error;
-      return { frame: id, title, fault: errorText(error) };
+      return { frame: id, title, failure: errorText(error) };
     } finally {
       hooks.onProgress?.(++done, frames.length, id);
     }
@@ -89,7 +89,7 @@ export async function contactRoll(
   };
   const { sha256, ...size } = await pool.run(composeContactJob, sheet, { signal });
   journal.add({ ...record, done: { bytes: size.bytes, sha256 } });
-  return { ...size, failures: cells.flatMap((c) => (c.fault ? [{ frame: c.frame, message: c.fault }] : [])) };
+  return { ...size, failures: cells.flatMap((c) => (c.failure ? [{ frame: c.frame, message: c.failure }] : [])) };
 }
 
 function subtitleOf(roll: ResolvedRoll, frames: number): string {

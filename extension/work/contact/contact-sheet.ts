@@ -8,7 +8,7 @@ export interface ContactCell {
   readonly title?: string;
   /** Absent when the frame could not be rendered; `fault` then says why. */
   readonly picture?: SmallPicture;
-  readonly fault?: string;
+  readonly failure?: string;
 }
 
 export interface ContactLayout {
@@ -81,7 +81,7 @@ export function contactOverlay(
     out.push(
       `<rect x="${left + 0.5}" y="${top + 0.5}" width="${CELL_WIDTH - 1}" height="${CELL_HEIGHT - 1}" fill="none" stroke="#4a443c"/>`,
     );
-    wrapped(cell.fault ?? "", CELL_WIDTH - 40, 16, 6).forEach((line, i) =>
+    wrapText(cell.failure ?? "", CELL_WIDTH - 40, 16, 6).forEach((line, i) =>
       out.push(label(left + 20, top + 40 + 22 * i, 16, DIM_COLOUR, line)),
     );
   });
@@ -106,23 +106,23 @@ function allowedInXml(text: string): string {
 const LETTER = 0.53;
 
 function fit(text: string, width: number, size: number): string {
-  const most = Math.max(1, Math.floor(width / (LETTER * size)));
+  const maxLines = Math.max(1, Math.floor(width / (LETTER * size)));
   const letters = Array.from(text);
-  return letters.length <= most
+  return letters.length <= maxLines
     ? text
     : `${letters
-        .slice(0, most - 1)
+        .slice(0, maxLines - 1)
         .join("")
         .trimEnd()}…`;
 }
 
-function wrapped(text: string, width: number, size: number, most: number): string[] {
+function wrapText(text: string, width: number, size: number, maxLines: number): string[] {
   const lines = [""];
-  const room = Math.floor(width / (LETTER * size));
+  const maxLetters = Math.floor(width / (LETTER * size));
   for (const word of text.split(/\s+/)) {
     const last = lines.at(-1) as string;
-    if (last && last.length + 1 + word.length > room) lines.push(word);
+    if (last && last.length + 1 + word.length > maxLetters) lines.push(word);
     else lines[lines.length - 1] = last ? `${last} ${word}` : word;
   }
-  return lines.slice(0, most).map((line) => fit(line, width, size));
+  return lines.slice(0, maxLines).map((line) => fit(line, width, size));
 }

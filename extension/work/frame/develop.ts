@@ -6,7 +6,7 @@ import { heal } from "../../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
 import { compilePlan } from "../../engine/plan/compile.ts";
 import { startDrawing } from "../../engine/image/resample.ts";
-import { rowMaker } from "../../engine/plan/rows.ts";
+import { rowMaker } from "../../engine/plan/row-maker.ts";
 import { sharpen } from "../../engine/image/sharpen.ts";
 import type { LightSetup } from "../../engine/flat-field/transmittance.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
@@ -107,6 +107,6 @@ export function drawPictures(
 /** The largest picture; none where even it would keep a scan's memory for far less than a scan. */
 function largestOf(places: readonly Placement[], scan: LinearScan): number {
   const sizes = places.map((p) => p.width * p.height);
-  const most = Math.max(...sizes);
-  return most * 2 > scan.width * scan.height ? sizes.indexOf(most) : -1;
+  const max = Math.max(...sizes);
+  return max * 2 > scan.width * scan.height ? sizes.indexOf(max) : -1;
 }

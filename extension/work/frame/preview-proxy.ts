@@ -147,10 +147,10 @@ async function reducedJoin(
   const key = `join-${hashOf([prints, places, join.sensorDust, light, times, JOIN_VERSION]).slice(0, 40)}`;
   const known = await kept.read(key).then((bytes) => bytes && parseProxy(bytes));
   if (known) return healed({ ...known, ...(known.about as About) }, spots);
-  const laid = await openJoin(join, light, { reduced: { times, read }, checkpoint: () => context.checkpoint() });
-  const about: About = { light: laid.light, full: laid.full, part: laid.part };
-  await kept.write(key, proxyBytes(laid, about));
-  return healed(laid, spots);
+  const joined = await openJoin(join, light, { reduced: { times, read }, checkpoint: () => context.checkpoint() });
+  const about: About = { light: joined.light, full: joined.full, part: joined.part };
+  await kept.write(key, proxyBytes(joined, about));
+  return healed(joined, spots);
 }
 
 type About = Pick<Opened, "light" | "full" | "part">;

@@ -33,8 +33,8 @@ export async function readBaseOfScan({ path: first, area: wanted, light, joined 
   const setup = lightSetup(light, info);
   try {
     const reading = readBase(scan, area, setup);
-    const said = [...warnings.map((w) => w.message), ...exposureWarnings(setup)];
-    return { ...reading, index, area, warnings: said };
+    const messages = [...warnings.map((w) => w.message), ...exposureWarnings(setup)];
+    return { ...reading, index, area, warnings: messages };
   } catch (error) {
     if (!(error instanceof ReadingError)) throw error;
     throw new JobError({ code: error.code, message: error.message, file: path });

@@ -22,9 +22,9 @@ export function selectFrames(ids: readonly string[], options: string): string[] 
   for (const part of options.split(",").map((p) => p.trim())) {
     const found = /^(\d{1,3}[A-Za-z]?)(?:-(\d{1,3}[A-Za-z]?))?$/.exec(part);
     if (!found) throw new SelectionError(`"${part}" is not a frame or a range of frames such as 1-12 or 14A.`);
-    const from = orderOf(found[1]);
-    const to = orderOf(found[2] ?? found[1]);
-    const hits = ids.filter((id) => orderOf(id) >= from && orderOf(id) <= to);
+    const from = sortKeyOf(found[1]);
+    const to = sortKeyOf(found[2] ?? found[1]);
+    const hits = ids.filter((id) => sortKeyOf(id) >= from && sortKeyOf(id) <= to);
     if (hits.length === 0) {
       const all = ids.length > 1 ? `${ids[0]} to ${ids.at(-1)}` : (ids[0] ?? "none");
       throw new SelectionError(`There is no frame ${part} in this roll; its frames are ${all}.`);
@@ -35,7 +35,7 @@ export function selectFrames(ids: readonly string[], options: string): string[] 
 }
 
 /** Place on the film: 12, 12A, 13 are 24, 25 … 26 in steps that leave room for the letters. */
-function orderOf(id: string): number {
+function sortKeyOf(id: string): number {
   const letter = /[A-Za-z]$/.exec(id)?.[0].toUpperCase();
   return parseInt(id, 10) * 32 + (letter ? letter.charCodeAt(0) - 64 : 0);
 }

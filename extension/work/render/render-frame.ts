@@ -65,11 +65,11 @@ export async function renderFrame(request: RenderFrame, context: JobContext): Pr
   freeMemory();
   const scanCamera = [info.make, info.model].filter(Boolean).join(" ") || undefined;
   const written: WrittenPicture[] = [];
-  const said = new Set([...warnings.map((w) => w.message), ...exposureWarnings(lightSetup(setup.light, info))]);
+  const messages = new Set([...warnings.map((w) => w.message), ...exposureWarnings(lightSetup(setup.light, info))]);
   for (const [k, picture] of pictures.entries()) {
     const raster = drawn[k] as Raster<Uint16Array>;
     drawn[k] = undefined;
-    if (isOneColour(raster)) said.add(ONE_COLOUR);
+    if (isOneColour(raster)) messages.add(ONE_COLOUR);
     const bytes = await encodePicture(raster, picture.spec, { ...picture.metadata, scanCamera });
     context.checkpoint();
     const print = await writePicture(picture, bytes);
@@ -78,7 +78,7 @@ export async function renderFrame(request: RenderFrame, context: JobContext): Pr
     context.checkpoint();
   }
   if (overScan) keepScanMemory(overScan);
-  return { pictures: written, warnings: [...said] };
+  return { pictures: written, warnings: [...messages] };
 }
 
 const ONE_COLOUR =

@@ -59,7 +59,7 @@ export async function compareFrame({ before, after, long }: CompareFrame, contex
 /** Opens each scan once for both states, unless they heal or join it differently. */
 function scanReader(long: number, context: JobContext) {
   const opened = new Map<string, Promise<OpenedFrame>>();
-  const said = new Set<string>();
+  const messages = new Set<string>();
 
   /** What opening it depends on. */
   const keyOf = ({ path, setup }: FrameState): string =>
@@ -73,14 +73,14 @@ function scanReader(long: number, context: JobContext) {
   }
 
   return {
-    warnings: () => [...said],
+    warnings: () => [...messages],
     async draw(state: FrameState): Promise<Drawn> {
       const key = keyOf(state);
       const found = opened.get(key) ?? open(state);
       opened.set(key, found);
       const { scan, info, warnings, setup } = await found;
-      for (const { message } of warnings) said.add(message);
-      for (const warning of exposureWarnings(lightSetup(state.setup.light, info))) said.add(warning);
+      for (const { message } of warnings) messages.add(message);
+      for (const warning of exposureWarnings(lightSetup(state.setup.light, info))) messages.add(warning);
       const form = { space: "srgb", long, sharpen: 0 } as const;
       // The light of a joined scan is divided out already; look and framing are the state's own.
       const light = state.setup.join ? setup.light : state.setup.light;

@@ -63,7 +63,7 @@ export async function findChanges(
       impact: impact.map(({ frames, ...roll }) => ({ ...roll, frames: frames.length })),
     });
   }
-  return found.filter((recipe) => tells(recipe));
+  return found.filter((recipe) => hasContent(recipe));
 
   function textChanged(file: string): boolean {
     return renames.has(file) || plainLines(was.get(file)) !== plainLines(is.get(file));
@@ -153,5 +153,5 @@ const usesAny = ({ before, after }: { before?: RecipeState; after?: RecipeState 
   [before?.stock?.file, after?.stock?.file].some((file) => file !== undefined && only.includes(file));
 
 /** A roll that only mentions a stock, or one whose stock changed in nothing that applies to it, is no news. */
-const tells = ({ status, changes, frames, problems }: ChangedRecipe): boolean =>
+const hasContent = ({ status, changes, frames, problems }: ChangedRecipe): boolean =>
   status !== "affected" || changes.length > 0 || frames.length > 0 || problems.length > 0;

@@ -1,7 +1,15 @@
 import type { Review, ReviewRecipe } from "../../review-report.ts";
 import { markdown as md } from "../../recipe/plain-text.ts";
 import { frameOrder } from "./text.ts";
-import { differenceWords, followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./words.ts";
+import {
+  differenceWords,
+  followerWords,
+  frameWords,
+  recipeHead,
+  recipeNote,
+  summaryOf,
+  textInGroup,
+} from "./report-text.ts";
 
 /** A review as Markdown, for a pull request's description or comment. Pictures are in the HTML report. */
 export function markdownOf(review: Review): string {

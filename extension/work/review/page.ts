@@ -1,7 +1,7 @@
 /** A review as one file that needs nothing else: no network, no other file, no script but its own. */
 import { createHash } from "node:crypto";
 import type { Review } from "../../review-report.ts";
-import { summaryOf } from "./words.ts";
+import { summaryOf } from "./report-text.ts";
 import { textOf } from "./text.ts";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
 

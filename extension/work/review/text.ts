@@ -1,5 +1,5 @@
 import type { Review, ReviewChange, ReviewRecipe } from "../../review-report.ts";
-import { followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./words.ts";
+import { followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./report-text.ts";
 
 /** A review for a terminal, line by line. */
 export function textOf(review: Review): string[] {

@@ -9,7 +9,7 @@ import { NONE_DISMISSED, type Dismissed } from "../../recipe/survey/dismissed.ts
 import { writeAtomic } from "../../scans/atomic.ts";
 import { hashOf } from "../files/content-hash.ts";
 
-export interface PassedStore {
+export interface DismissedStore {
   /** @param roll the recipe's file */
   read(roll: string): Promise<Dismissed>;
   /**
@@ -21,7 +21,7 @@ export interface PassedStore {
 }
 
 /** @param folder for these files alone; it is made when there is something to keep */
-export function dismissedStore(folder: string): PassedStore {
+export function dismissedStore(folder: string): DismissedStore {
   const pathOf = (roll: string): string => join(folder, `${hashOf(roll).slice(0, 40)}.json`);
   let last: Promise<unknown> = Promise.resolve();
   const read = async (roll: string): Promise<Dismissed> => {

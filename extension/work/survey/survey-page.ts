@@ -7,7 +7,7 @@ import type { Box, Finding, ScanReading } from "../../engine/survey/types.ts";
 import { sharpestOf, halfResponse } from "../../engine/survey/sharpness/sharpness-map.ts";
 import { starsOf } from "../../engine/survey/fadgi.ts";
 import { ppiOf } from "../../engine/survey/findings/resolution.ts";
-import { comparison } from "../../engine/survey/words.ts";
+import { comparison } from "../../engine/survey/format-measurement.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
 

@@ -56,8 +56,8 @@ export class Assistance {
     const content = this.page.locator(".monaco-hover:not(.hidden) .monaco-hover-content").first();
     await content.waitFor();
     return until("the hover's text", async () => {
-      const said = await content.innerText();
-      return said.trim() && !said.startsWith("Loading") ? said : undefined;
+      const innerText = await content.innerText();
+      return innerText.trim() && !innerText.startsWith("Loading") ? innerText : undefined;
     });
   }
 

@@ -75,8 +75,8 @@ function fields(keys: readonly string[], value: (key: string) => Data): Fields {
 }
 
 const triple = (dice: Dice): Data => [number(dice), number(dice), number(dice)];
-const row = (dice: Dice, most: number, width = 3): Data =>
-  dice.list(1, most, () => Array.from({ length: width }, () => number(dice)));
+const row = (dice: Dice, max: number, width = 3): Data =>
+  dice.list(1, max, () => Array.from({ length: width }, () => number(dice)));
 
 /** A roll's value: mostly what the schema knows, in random order. */
 export function recipe(dice: Dice, isOrdinary: boolean): Fields {
@@ -92,14 +92,15 @@ export function recipe(dice: Dice, isOrdinary: boolean): Fields {
       Object.hasOwn(all, name) ? all[name]!() : anything(dice, 2, isOrdinary),
     );
   };
-  const say = (): Data => (dice.chance(isOrdinary ? 0 : 0.05) ? anything(dice, 2, isOrdinary) : text(dice, isOrdinary));
-  const light = (): Data => some({ blank: say, flare: () => triple(dice), spots: () => row(dice, 6) });
+  const value = (): Data =>
+    dice.chance(isOrdinary ? 0 : 0.05) ? anything(dice, 2, isOrdinary) : text(dice, isOrdinary);
+  const light = (): Data => some({ blank: value, flare: () => triple(dice), spots: () => row(dice, 6) });
   const negative = (): Data =>
     some({
       base: () =>
         some({
           density: () => triple(dice),
-          read: () => some({ scan: say, area: () => row(dice, 1, 4), scatter: () => number(dice) }),
+          read: () => some({ scan: value, area: () => row(dice, 1, 4), scatter: () => number(dice) }),
         }),
       gamma: () => triple(dice),
       unmix: () => [triple(dice), triple(dice), triple(dice)],
@@ -117,8 +118,8 @@ export function recipe(dice: Dice, isOrdinary: boolean): Fields {
     dice.chance(0.05)
       ? dice.pick([{}, null])
       : some({
-          scan: say,
-          scans: () => [say(), say()],
+          scan: value,
+          scans: () => [value(), value()],
           join: () => row(dice, 2),
           area: () =>
             some({
@@ -133,8 +134,8 @@ export function recipe(dice: Dice, isOrdinary: boolean): Fields {
           negative,
           light,
           spots: () => row(dice, 6),
-          title: say,
-          note: say,
+          title: value,
+          note: value,
         });
   const frames = (): Data =>
     fields(
@@ -143,21 +144,21 @@ export function recipe(dice: Dice, isOrdinary: boolean): Fields {
     );
   const output = (): Data =>
     dice.list(0, 3, () =>
-      some({ name: say, type: () => "jpeg", depth: () => 16, space: () => "srgb", long: () => 2000 }),
+      some({ name: value, type: () => "jpeg", depth: () => 16, space: () => "srgb", long: () => 2000 }),
     );
   return {
     ...some({
-      title: say,
-      stock: say,
-      exposed: () => some({ camera: say, lens: say, date: say, rated: () => 400 }),
-      scans: say,
+      title: value,
+      stock: value,
+      exposed: () => some({ camera: value, lens: value, date: value, rated: () => 400 }),
+      scans: value,
       light,
       negative,
       positive,
       output,
       frames,
       fingerprints: () => fields(["a.dng", "b.dng"], () => some({ size: () => 12, sha256: () => "ab".repeat(32) }, 1)),
-      note: say,
+      note: value,
     }),
     ...(dice.chance(0.9) ? { version: 1 } : {}),
   };

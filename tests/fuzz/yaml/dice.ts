@@ -28,7 +28,7 @@ export class Dice {
   }
 
   /** `least` … `most` results of `make`. */
-  list<T>(least: number, most: number, make: () => T): T[] {
-    return Array.from({ length: least + this.below(most - least + 1) }, make);
+  list<T>(min: number, max: number, make: () => T): T[] {
+    return Array.from({ length: min + this.below(max - min + 1) }, make);
   }
 }

@@ -79,16 +79,16 @@ export function randomEdits(value: Fields, dice: Dice, isOrdinary: boolean): Edi
       ? [unused({ ...value, ...state.value }, () => `${to}${dice.below(9)}`)]
       : ["moved", "here"];
     if (target.length === 2 && Object.hasOwn(value, "moved"))
-      return { edits: edits.slice(0, 1), wanted: state.value, mayGo: goer(state.gone) };
+      return { edits: edits.slice(0, 1), wanted: state.value, mayGo: removable(state.gone) };
     set(target, moved);
   }
-  return { edits, wanted: state.value, mayGo: goer(state.gone) };
+  return { edits, wanted: state.value, mayGo: removable(state.gone) };
 }
 
 const startsWith = (path: Path | undefined, start: Path): boolean =>
   path !== undefined && start.every((part, i) => path[i] === part);
 
-const goer =
+const removable =
   (gone: readonly Path[]) =>
   ({ owner, above }: WrittenComment): boolean =>
     gone.some((path) => startsWith(owner, path) || startsWith(above, path));

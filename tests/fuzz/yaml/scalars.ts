@@ -19,9 +19,9 @@ const NOT_TEXT =
   /^(?:null|Null|NULL|~|true|True|TRUE|false|False|FALSE|[-+]?[0-9]+|0o[0-7]+|0x[0-9a-fA-F]+|[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN))$/;
 
 /** Spaces or tabs, at least `least` (s-white). */
-export function white(dice: Dice, least: number, isOrdinary: boolean): string {
-  if (isOrdinary) return " ".repeat(Math.max(least, dice.chance(0.1) ? 2 : 0));
-  return dice.list(least, least + (dice.chance(0.3) ? 3 : 0), () => (dice.chance(0.2) ? "\t" : " ")).join("");
+export function white(dice: Dice, min: number, isOrdinary: boolean): string {
+  if (isOrdinary) return " ".repeat(Math.max(min, dice.chance(0.1) ? 2 : 0));
+  return dice.list(min, min + (dice.chance(0.3) ? 3 : 0), () => (dice.chance(0.2) ? "\t" : " ")).join("");
 }
 
 export class Scalars {

@@ -31,7 +31,7 @@ export interface Manner {
 }
 
 // oxfmt-ignore
-const REMARKS = ["ask Anna", "", " a: b", " - x", " [x", "}", ' "', "'", " # twice", " \u00a0hard\u00a0", "\u3000", " a\u2028b", "\tt\tt", " note: |", " &a *b !c", " 😀", ",", " ,", ":", "#", "%", "---", " \u0085 x"];
+const COMMENTS = ["ask Anna", "", " a: b", " - x", " [x", "}", ' "', "'", " # twice", " \u00a0hard\u00a0", "\u3000", " a\u2028b", "\tt\tt", " note: |", " &a *b !c", " 😀", ",", " ,", ":", "#", "%", "---", " \u0085 x"];
 
 export function write(value: Fields, dice: Dice, manner: Manner): WrittenText {
   const writer = new Writer(dice, manner);
@@ -100,9 +100,9 @@ class Writer {
   #comment(isOwnLine: boolean): void {
     const { isOrdinary } = this.#manner;
     const dice = this.#dice;
-    const remark = isOrdinary ? dice.pick([" ask Anna", " why", " a: b", " - x", " it's"]) : dice.pick(REMARKS);
+    const commentText = isOrdinary ? dice.pick([" ask Anna", " why", " a: b", " - x", " it's"]) : dice.pick(COMMENTS);
     const number = dice.chance(0.95) ? String(this.comments.length) : "";
-    const text = `#${number}${remark}`;
+    const text = `#${number}${commentText}`;
     const comment: WrittenComment = { text: text.replace(/[ \t]+$/, ""), owner: this.#path };
     this.comments.push(comment);
     if (isOwnLine) this.#waiting.push(comment);
@@ -148,8 +148,8 @@ class Writer {
     return line.length - line.trimStart().length;
   }
 
-  #white(least: number): string {
-    return white(this.#dice, least, this.#manner.isOrdinary);
+  #white(min: number): string {
+    return white(this.#dice, min, this.#manner.isOrdinary);
   }
 
   /** s-flow-line-prefix(n) */

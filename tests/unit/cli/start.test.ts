@@ -104,9 +104,9 @@ describe("new", () => {
       [["new", "scans", "-o", "n.roll.yaml", "--stock", "no.stock.yaml"], "There is no stock"],
       [["new", "scans", "-o", "n.roll.yaml", "--root", "scans"], "leads out of the workspace"],
     ] as const;
-    for (const [args, said] of calls) {
+    for (const [args, expectedText] of calls) {
       const { code, out, err } = await rollbook(args, inFolder());
-      expect(err).toContain(said);
+      expect(err).toContain(expectedText);
       expect([code, out]).toEqual([2, ""]);
     }
     expect(recipe()).toBe(before);
@@ -177,9 +177,9 @@ describe("calibrate", () => {
       [["gray", ROLL], 'Did you mean "grey"?'],
       [["grey", ROLL, "--frame", "01"], "Where is the grey card?"],
     ] as const;
-    for (const [args, said] of calls) {
+    for (const [args, expectedText] of calls) {
       const { code, err } = await rollbook(["calibrate", ...args], inFolder());
-      expect(err).toContain(said);
+      expect(err).toContain(expectedText);
       expect(err).not.toContain("broke down");
       expect(code).toBe(2);
     }

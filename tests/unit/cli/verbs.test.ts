@@ -54,9 +54,9 @@ describe("calling", () => {
       [["base", roll, "--area", "1,2"], "--area takes four numbers"],
     ] as const;
     // Starting is most of a wrong call's time: let several start at once.
-    const wrong = async ([args, said]: (typeof calls)[number]): Promise<void> => {
+    const wrong = async ([args, expectedText]: (typeof calls)[number]): Promise<void> => {
       const { code, out, err } = await rollbook(args, { cwd: folder });
-      expect(err).toContain(said);
+      expect(err).toContain(expectedText);
       expect(err).not.toContain("broke down");
       expect([code, out]).toEqual([2, ""]);
     };

@@ -86,11 +86,11 @@ describe("a session at the terminal", () => {
     const after = second.events();
     const known = after.filter(({ event }) => event === "known").map(({ scan }) => scan);
     expect(new Set(known)).toEqual(new Set([1, 2, 3, 4, 5, 6, 7].map(nameOf)));
-    const said = [...before, ...after].filter(({ event, kind }) => event === "scan" && kind === "picture");
-    expect(said.map(({ scan, verdict }) => `${scan} ${verdict}`)).toEqual(
+    const expectedText = [...before, ...after].filter(({ event, kind }) => event === "scan" && kind === "picture");
+    expect(expectedText.map(({ scan, verdict }) => `${scan} ${verdict}`)).toEqual(
       TWELVE.map(({ verdict }, k) => `${nameOf(k + 3)} ${verdict}`),
     );
-    expect(said.map(({ reasons }) => reasons?.[0]?.code)).toEqual(TWELVE.map((one) => one.code));
+    expect(expectedText.map(({ reasons }) => reasons?.[0]?.code)).toEqual(TWELVE.map((one) => one.code));
     expect(after.at(-1)).toMatchObject({ event: "summary", good: 7, again: 4 });
     expect(code).toBe(1);
     for (const [k, { frame }] of TWELVE.entries())

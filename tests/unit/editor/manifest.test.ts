@@ -102,17 +102,17 @@ describe("messages", () => {
 
   it("that can be translated are exactly those of the bundle", () => {
     const bundle: Record<string, string> = read("extension/editor/l10n/bundle.l10n.json");
-    const said = messagesIn([...editor, ...spoken.flatMap(sources)]);
-    expect(said.length).toBeGreaterThan(450);
-    expect(said.filter((message) => !(message in bundle))).toEqual([]);
-    expect(Object.keys(bundle).filter((message) => !said.includes(message))).toEqual([]);
+    const marked = messagesIn([...editor, ...spoken.flatMap(sources)]);
+    expect(marked.length).toBeGreaterThan(450);
+    expect(marked.filter((message) => !(message in bundle))).toEqual([]);
+    expect(Object.keys(bundle).filter((message) => !marked.includes(message))).toEqual([]);
     for (const [message, text] of Object.entries(bundle)) expect(text).toBe(message);
   });
 
   it("of the survey include every kind's unit, cause and remedy", () => {
     const bundle: Record<string, string> = read("extension/editor/l10n/bundle.l10n.json");
-    const said = FINDING_KINDS.flatMap(({ unit, cause, remedy }) => [unit, cause, remedy]);
-    expect(said.filter((words) => !(words in bundle))).toEqual([]);
+    const marked = FINDING_KINDS.flatMap(({ unit, cause, remedy }) => [unit, cause, remedy]);
+    expect(marked.filter((words) => !(words in bundle))).toEqual([]);
   });
 
   it("that the host sends a panel in place of an answer can all be translated", () => {

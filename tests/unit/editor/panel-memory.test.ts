@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { PanelMemory } from "../../../extension/editor/panel-memory.ts";
-import { stateKeeper } from "../../../webview/kept-state.ts";
+import { stateSaver } from "../../../webview/kept-state.ts";
 
 describe("a panel's state on the host's side", () => {
   const folder = mkdtempSync(join(tmpdir(), "panels-"));
@@ -45,29 +45,29 @@ describe("a page's state", () => {
   afterEach(() => void vi.useRealTimers());
   const rootWith = (kept: unknown): HTMLElement => ({ dataset: { kept: JSON.stringify(kept) } }) as never;
   function api(state?: unknown) {
-    const told: unknown[] = [];
+    const received: unknown[] = [];
     return {
-      told,
-      postMessage: (message: unknown) => void told.push(message),
+      told: received,
+      postMessage: (message: unknown) => void received.push(message),
       getState: () => state,
       setState: (next: unknown) => void (state = next),
     };
   }
 
   it("is the newer of what the editor and the host kept", () => {
-    expect(stateKeeper(api({ mode: "wipe", at: 5 }), rootWith({ mode: "blink", at: 6 })).getState()).toMatchObject({
+    expect(stateSaver(api({ mode: "wipe", at: 5 }), rootWith({ mode: "blink", at: 6 })).getState()).toMatchObject({
       mode: "blink",
     });
-    expect(stateKeeper(api({ mode: "wipe", at: 7 }), rootWith({ mode: "blink", at: 6 })).getState()).toMatchObject({
+    expect(stateSaver(api({ mode: "wipe", at: 7 }), rootWith({ mode: "blink", at: 6 })).getState()).toMatchObject({
       mode: "wipe",
     });
-    expect(stateKeeper(api({ mode: "wipe" }), rootWith(null)).getState()).toEqual({ mode: "wipe" });
-    expect(stateKeeper(api(), { dataset: {} } as never).getState()).toBeUndefined();
+    expect(stateSaver(api({ mode: "wipe" }), rootWith(null)).getState()).toEqual({ mode: "wipe" });
+    expect(stateSaver(api(), { dataset: {} } as never).getState()).toBeUndefined();
   });
 
   it("is told to the host once for a run of changes, as it then is", () => {
     const editor = api();
-    const keeper = stateKeeper(editor, rootWith(null));
+    const keeper = stateSaver(editor, rootWith(null));
     for (const wipe of [0.1, 0.2, 0.3]) keeper.setState({ wipe });
     expect(editor.told).toEqual([]);
     vi.advanceTimersByTime(200);

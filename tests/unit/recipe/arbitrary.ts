@@ -3,11 +3,11 @@ import { Document, isCollection, visit } from "yaml";
 
 /** Valid recipes as data, and as texts in many hands: block and flow, comments, blank lines, quotes, line endings. */
 
-const number = (least: number, most: number, decimals = 3) =>
+const number = (min: number, max: number, decimals = 3) =>
   fc
-    .integer({ min: Math.ceil(least * 10 ** decimals), max: Math.floor(most * 10 ** decimals) })
+    .integer({ min: Math.ceil(min * 10 ** decimals), max: Math.floor(max * 10 ** decimals) })
     .map((n) => Number((n / 10 ** decimals).toFixed(decimals)));
-const triple = (least: number, most: number) => fc.tuple(number(least, most), number(least, most), number(least, most));
+const triple = (min: number, max: number) => fc.tuple(number(min, max), number(min, max), number(min, max));
 const some = <T extends object>(keys: { [K in keyof T]: fc.Arbitrary<T[K]> }, required: (keyof T)[] = []) =>
   fc.record(keys, { requiredKeys: required }).filter((value) => Object.keys(value).length > 0);
 
@@ -174,7 +174,7 @@ export const written: fc.Arbitrary<Written> = fc
     value: roll,
     shuffle: fc.array(fc.nat(), { maxLength: 12 }),
     flow: fc.array(fc.boolean(), { minLength: 1, maxLength: 12 }),
-    remarks: fc.array(fc.constantFrom("", "", "", "blank", "own", "trail", "blank own", "own blank own"), {
+    comments: fc.array(fc.constantFrom("", "", "", "blank", "own", "trail", "blank own", "own blank own"), {
       minLength: 1,
       maxLength: 20,
     }),
@@ -183,7 +183,7 @@ export const written: fc.Arbitrary<Written> = fc
     sequences: fc.boolean(),
     single: fc.constantFrom(true, false, null),
   })
-  .map(({ value, shuffle, flow, remarks, indent, eol, sequences, single }) => {
+  .map(({ value, shuffle, flow, comments, indent, eol, sequences, single }) => {
     const keys = Object.keys(value).toSorted(
       (a, b) =>
         (shuffle[a.length % Math.max(1, shuffle.length)] ?? 0) - (shuffle[b.length % Math.max(1, shuffle.length)] ?? 0),
@@ -194,11 +194,11 @@ export const written: fc.Arbitrary<Written> = fc
       if (isCollection(node) && path.length > 1) node.flow = flow[i++ % flow.length];
     });
     const plain = document.toString({ indent, indentSeq: sequences, lineWidth: 0, singleQuote: single });
-    return { value, text: remark(plain, remarks).replaceAll("\n", eol) };
+    return { value, text: comment(plain, comments).replaceAll("\n", eol) };
   });
 
 /** Puts comments and blank lines between lines, and comments behind them, outside texts of several lines. */
-function remark(text: string, remarks: readonly string[]): string {
+function comment(text: string, comments: readonly string[]): string {
   let count = 0;
   let block = -1;
   const out: string[] = [];
@@ -206,7 +206,7 @@ function remark(text: string, remarks: readonly string[]): string {
     const indent = line.length - line.trimStart().length;
     const isInside = block >= 0 && (line.trim() === "" || indent > block);
     if (!isInside) block = -1;
-    const how = isInside ? "" : remarks[count++ % remarks.length]!;
+    const how = isInside ? "" : comments[count++ % comments.length]!;
     for (const piece of how.split(" "))
       if (piece !== "" && piece !== "trail") out.push(piece === "blank" ? "" : `${" ".repeat(indent)}# note ${count}`);
     const opensText = /[|>][-+0-9]*$/.test(line);

@@ -78,9 +78,9 @@ describe("a DNG", () => {
     ["signed numbers", { set: { [tag.format]: short(2) } }, /signed/],
     ["floating-point numbers", { set: { [tag.format]: short(3) } }, /floating-point/],
     ["complex numbers", { set: { [tag.format]: short(5) } }, /unknown kind/],
-  ])("with %s is refused", async (name, wrong, says) => {
+  ])("with %s is refused", async (name, wrong, message) => {
     const { refused } = await resultOf(`${name}.dng`, dng(wrong));
-    expect(refused).toMatch(says);
+    expect(refused).toMatch(message);
   });
 
   test("whose strip is shorter than its samples is refused", async () => {
@@ -183,8 +183,8 @@ describe("a TIFF", () => {
     ["zeros", new Uint16Array(noise.length), {}, /nothing but zeros/],
     ["half the width", noise, { 256: long(WIDTH / 2) }, /does not fit/],
     ["too few strips", noise, { 278: long(8) }, /need 10 strips/],
-  ])("of %s is refused", async (name, data, more, says) => {
-    expect((await resultOf(`${name}.tif`, buildTiff(picture(data, WIDTH, more)))).refused).toMatch(says);
+  ])("of %s is refused", async (name, data, more, message) => {
+    expect((await resultOf(`${name}.tif`, buildTiff(picture(data, WIDTH, more)))).refused).toMatch(message);
   });
 
   test("of one number is decoded with a warning", async () => {

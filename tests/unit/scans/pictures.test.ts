@@ -117,10 +117,10 @@ test.each<[string, Uint8Array, RegExp]>([
   ["float.tif", tiff(noise(3, 65535), 3, { more: [[339, ["short", [3, 3, 3]]]] }), /floating-point/],
   ["cmyk.tif", tiff(noise(4, 65535), 4, { photometric: 5 }), /CMYK/],
   ["twelve.tif", tiff(noise(3, 4095), 3, { bits: 12 }), /12-bit/],
-])("%s is refused", async (name, bytes, says) => {
+])("%s is refused", async (name, bytes, message) => {
   await expect(decodeScan(folder.put(name, bytes))).rejects.toMatchObject({
     code: "unsupported",
-    message: expect.stringMatching(says),
+    message: expect.stringMatching(message),
   });
 });
 

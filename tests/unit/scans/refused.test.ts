@@ -50,10 +50,10 @@ describe("not a usable file", () => {
     ["picture.dng", "\x89PNG\r\n\x1a\n", "unrecognised", /PNG/],
     ["header.dng", Uint8Array.from([0x49, 0x49, 42, 0, 8, 0, 0, 0]), "truncated", /ends too early/],
     ["two.dng", "II", "unrecognised", /not a scan/],
-  ])("%s", async (name, bytes, code, says) => {
+  ])("%s", async (name, bytes, code, message) => {
     const error = await refusal(folder.put(name, typeof bytes === "string" ? Buffer.from(bytes, "latin1") : bytes));
     expect(error.code).toBe(code);
-    expect(error.message).toMatch(says);
+    expect(error.message).toMatch(message);
     expect(error.message).toContain(name);
     expect(error.remedy).toMatch(/^[A-Z].*\.$/);
   });
@@ -85,11 +85,11 @@ describe("cannot be decoded here", () => {
   test.each<[string, number, RegExp]>([
     ["JPEG XL", 52546, /JPEG XL/],
     ["wavelets", 9, /VC-5/],
-  ])("%s", async (name, compression, says) => {
+  ])("%s", async (name, compression, message) => {
     const tags = new Map<number, Field>([[259, ["short", compression]]]);
     const error = await refusal(folder.put(`${name}.dng`, dng({ tags })));
     expect(error.code).toBe("unsupported");
-    expect(error.message).toMatch(says);
+    expect(error.message).toMatch(message);
     expect(error.remedy).toMatch(/DNG/);
   });
 

@@ -3,7 +3,7 @@ import { JobError } from "../../../extension/failure.ts";
 import { createRpcClient } from "../../../extension/rpc.ts";
 import type { PreviewRequests } from "../../../extension/messages.ts";
 import { reasonOf } from "../../../webview/reason.ts";
-import { useWords } from "../../../webview/words.ts";
+import { useWords } from "../../../webview/translate.ts";
 
 describe("why a request came to nothing", () => {
   afterEach(() => useWords(() => undefined));

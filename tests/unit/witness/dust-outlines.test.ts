@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { layDust } from "../../witness/dust.ts";
+import { placeDust } from "../../witness/dust.ts";
 import { centroid, OUTLINE_SETS, outlinesOf, realDust } from "../../witness/dust-outlines.ts";
 import { FORMAT_135 } from "../../witness/format.ts";
 
@@ -30,7 +30,7 @@ describe("outlines of real dust", () => {
     const dust = realDust(SMALL, "tune", 2).slice(0, 1);
     const [fine, width, height] = [50, 450, 300];
     const plane = { width, height, channels: 3 as const, data: new Float32Array(width * height * 3).fill(1) };
-    layDust(plane, dust, fine, [width / 2, height / 2]);
+    placeDust(plane, dust, fine, [width / 2, height / 2]);
     const taken = plane.data.reduce((sum, v, i) => sum + (i % 3 === 1 ? 1 - v : 0), 0);
     expect(taken / (centroid(dust[0].outline!)[0] * fine ** 2 * dust[0].opacity)).toBeCloseTo(1, 1);
   });

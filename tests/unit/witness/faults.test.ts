@@ -49,9 +49,9 @@ describe("faults", () => {
 
   it("dirt lies at the same place in every scan, dust does not", () => {
     const truths = [0, 1].map(
-      (i) => photographFilm(FAULTS.dirtySensor(FAULTS.dusty(good, "light", i, 3), "light", i, 3), 1).truth,
+      (i) => photographFilm(FAULTS.dustySensor(FAULTS.dusty(good, "light", i, 3), "light", i, 3), 1).truth,
     );
-    expect(truths[0].dirt).toEqual(truths[1].dirt);
+    expect(truths[0].sensorDust).toEqual(truths[1].sensorDust);
     expect(truths[0].dust).not.toEqual(truths[1].dust);
   });
 

@@ -23,7 +23,7 @@ interface Part {
 export function makeDetail(session: Session, picture: Picture): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: AbortController | undefined;
-  let asked: string | undefined;
+  let requested: string | undefined;
 
   picture.onLayout((layout) => {
     const { source, current, detail } = session.store.get();
@@ -36,7 +36,7 @@ export function makeDetail(session: Session, picture: Picture): void {
     const key = `${source.key} ${Object.values(part)
       .map((v) => v.toFixed(3))
       .join(" ")}`;
-    if (key === asked) return;
+    if (key === requested) return;
     clearTimeout(timer);
     timer = setTimeout(() => fetchPart(key, widened(part)), REST);
   });
@@ -44,7 +44,7 @@ export function makeDetail(session: Session, picture: Picture): void {
   function fetchPart(key: string, part: Part): void {
     const frame = session.frame();
     if (!frame) return;
-    asked = key;
+    requested = key;
     running?.abort();
     const controller = (running = new AbortController());
     session.client.request("detail", { frame: frame.id, part }, { signal: controller.signal, limit: LIMIT }).then(
@@ -54,15 +54,15 @@ export function makeDetail(session: Session, picture: Picture): void {
       },
       (error: unknown) => {
         if (error instanceof JobError && error.code === "cancelled") return;
-        session.say(reasonOf(error));
+        session.announce(reasonOf(error));
       },
     );
   }
 }
 
 /** The smallest upright part of the scan, in fractions, that holds all that is seen. */
-export function visiblePart({ source, rooms, maps }: Pick<Layout, "source" | "rooms" | "maps">): Part {
-  const { x, y, width, height } = rooms[0];
+export function visiblePart({ source, paneBoxes, maps }: Pick<Layout, "source" | "paneBoxes" | "maps">): Part {
+  const { x, y, width, height } = paneBoxes[0];
   const back = inverse(maps[0]);
   const corners = (
     [

@@ -2,7 +2,7 @@
 import type { Session } from "../session.ts";
 import type { Point } from "../../state/affine.ts";
 import { dragged, type Handle, handleAt, levelling, tilted } from "../../state/crop.ts";
-import { panned } from "../../state/placing.ts";
+import { panned } from "../../state/frame-transform.ts";
 import { addSpot, commitArea, readBase } from "./gestures.ts";
 import type { Overlay } from "./overlay.ts";
 import type { Layout, Picture } from "./picture.ts";
@@ -49,7 +49,7 @@ function pan({ session, picture }: PointingTools, event: PointerEvent): Drag {
       const [dx, dy] = [(now.clientX - last[0]) * layout.ratio, (now.clientY - last[1]) * layout.ratio];
       last = [now.clientX, now.clientY];
       const { ui } = session.store.get();
-      session.ui({ viewport: panned(layout.transform, ui.viewport, layout.rooms[0], dx, dy) });
+      session.ui({ viewport: panned(layout.transform, ui.viewport, layout.paneBoxes[0], dx, dy) });
     },
     end() {},
   };

@@ -6,7 +6,7 @@ import { CONTROLS, rounded, spoken } from "../../state/controls.ts";
 import { setArea, setBase, setFiltration, setSpots, setValue } from "../../state/edits.ts";
 import { greyExposure, neutralFiltration } from "../../state/pick.ts";
 import { lightAt } from "../../state/readings.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 import { reasonOf } from "../../reason.ts";
 import { clamp } from "../../../extension/engine/math/clamp.ts";
 
@@ -41,7 +41,7 @@ export function pickGrey(session: Session, at: Point): void {
   if (!frame || !look || !light) return;
   const found = greyExposure(look, light.transmittance);
   const control = CONTROLS[0];
-  if (found === undefined || Math.abs(found) > control.most)
+  if (found === undefined || Math.abs(found) > control.max)
     return refuse(session, t("This place is too dark or too bright to be brought to mid-grey."));
   const exposure = rounded(found, control.decimals);
   void session.commit(
@@ -59,7 +59,7 @@ export async function readBase(session: Session, from: Point, to: Point, scope: 
   const [left, right] = [Math.min(from[0], to[0]), Math.max(from[0], to[0])].map(hold);
   const [top, bottom] = [Math.min(from[1], to[1]), Math.max(from[1], to[1])].map(hold);
   const area = [left, top, right - left, bottom - top] as const;
-  session.say(t("Reading the base …"));
+  session.announce(t("Reading the base …"));
   try {
     const reading = await session.client.request("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
     const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
@@ -103,16 +103,16 @@ export function addPin(session: Session, at: Point): void {
   const [frame, { ui }] = [session.frame(), session.store.get()];
   if (!frame) return;
   session.ui({ pins: { ...ui.pins, [frame.id]: [...(ui.pins[frame.id] ?? []), at] } });
-  session.say(t("Reading pinned"));
+  session.announce(t("Reading pinned"));
 }
 
 export function removePin(session: Session, index: number): void {
   const [frame, { ui }] = [session.frame(), session.store.get()];
   if (!frame) return;
   session.ui({ pins: { ...ui.pins, [frame.id]: (ui.pins[frame.id] ?? []).filter((_, i) => i !== index) } });
-  session.say(t("Pinned reading removed"));
+  session.announce(t("Pinned reading removed"));
 }
 
 export function refuse(session: Session, editFailure: string): void {
-  session.store.set({ editFailure, said: editFailure, draft: undefined });
+  session.store.set({ editFailure, announcement: editFailure, draft: undefined });
 }

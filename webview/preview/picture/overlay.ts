@@ -26,10 +26,10 @@ export function makeOverlay(session: Session, picture: Picture): Overlay {
     if (!layout || !frame || !model.current) return;
     const { scanWidth: width, scanHeight: height } = layout.source;
     const { ui } = model;
-    for (const [room, map] of maps(layout).entries()) {
+    for (const [pane, map] of maps(layout).entries()) {
       const group = svg("g");
-      const box = layout.rooms[room];
-      const clip = `room-${room}`;
+      const box = layout.paneBoxes[pane];
+      const clip = `room-${pane}`;
       const r = layout.ratio;
       group.append(
         svg(

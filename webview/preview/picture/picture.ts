@@ -2,8 +2,8 @@
 import type { Surface } from "../../render/surface.ts";
 import type { Source } from "../../render/source.ts";
 import { apply, inverse, type Affine, type Point } from "../../state/affine.ts";
-import { type Box, type Placing, zoomOf } from "../../state/placing.ts";
-import { makePlanCache, panesOf, transformOf, roomsOf, scanToCanvas, sidesOf } from "../../state/scene.ts";
+import { type Box, type FrameTransform, zoomOf } from "../../state/frame-transform.ts";
+import { makePlanCache, panesOf, transformOf, paneBoxesOf, scanToCanvas, sidesOf } from "../../state/scene.ts";
 import { luminanceOf } from "../../../extension/engine/colour/lab.ts";
 import { SPACES } from "../../../extension/engine/colour/spaces.ts";
 import type { Model, Session } from "../session.ts";
@@ -12,8 +12,8 @@ import { reasonOf } from "../../reason.ts";
 /** Where things are, in device pixels of the canvas. */
 export interface Layout {
   readonly source: Source;
-  readonly transform: Placing;
-  readonly rooms: readonly Box[];
+  readonly transform: FrameTransform;
+  readonly paneBoxes: readonly Box[];
   /** From pixels of the scan to the canvas, for each room. */
   readonly maps: readonly Affine[];
   readonly zoom: number;
@@ -25,7 +25,7 @@ export interface Picture {
   /** Place of a client position in fractions of the scan; undefined without a picture. */
   scanAt(clientX: number, clientY: number): Point | undefined;
   /** Room that a client position lies in, and the position in device pixels. */
-  canvasAt(clientX: number, clientY: number): { at: Point; room: number };
+  canvasAt(clientX: number, clientY: number): { at: Point; pane: number };
   /** Called after each change of the layout. */
   onLayout(listener: (layout: Layout | undefined) => void): void;
   /** Takes another surface on another canvas, after the graphics were lost. */
@@ -44,7 +44,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
   const listeners: ((layout: Layout | undefined) => void)[] = [];
   const planOf = makePlanCache();
 
-  function lay(model: Model): Layout | undefined {
+  function layOut(model: Model): Layout | undefined {
     const frame = session.frame();
     const { source, ui } = model;
     if (!frame || !source) return undefined;
@@ -54,13 +54,13 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const shown = model.draft?.area ? { ...frame, area: model.draft.area } : frame;
     const transform = transformOf(shown, source, ui);
     const sides = ui.compare === "off" || model.held ? 1 : 2;
-    const rooms = roomsOf(width, height, sides, ui);
+    const paneBoxes = paneBoxesOf(width, height, sides, ui);
     return {
       source,
       transform,
-      rooms,
-      maps: rooms.map((room) => scanToCanvas(transform, ui, room)),
-      zoom: zoomOf(ui.viewport, transform, rooms[0]),
+      paneBoxes,
+      maps: paneBoxes.map((pane) => scanToCanvas(transform, ui, pane)),
+      zoom: zoomOf(ui.viewport, transform, paneBoxes[0]),
       ratio,
     };
   }
@@ -73,19 +73,19 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
     if (width < 2 || height < 2) return;
     const start = performance.now();
-    layout = lay(model);
+    layout = layOut(model);
     for (const listener of listeners) listener(layout);
     const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
     if (!layout || !look) return void surface.draw({ width, height, surround, layers: [], panes: [] });
-    const { source, transform: placing, rooms } = layout;
+    const { source, transform: frameTransform, paneBoxes } = layout;
     const inherited = model.roll?.shared ?? look;
     const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.held);
     const planned = sides.map(({ view, look: of }) => ({ view, plan: planOf(view, of, surface.space, source) }));
     const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
-    const panes = panesOf(placing, model.ui, rooms, planned);
+    const panes = panesOf(frameTransform, model.ui, paneBoxes, planned);
     surface.draw({ width, height, surround, layers, panes }).then(
       () => (took = performance.now() - start),
-      (error: unknown) => session.store.set({ fault: reasonOf(error) }),
+      (error: unknown) => session.store.set({ failure: reasonOf(error) }),
     );
   }
 
@@ -103,11 +103,11 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const box = canvas.getBoundingClientRect();
     const ratio = layout?.ratio ?? 1;
     const at: Point = [(x - box.left) * ratio, (y - box.top) * ratio];
-    const rooms = layout?.rooms ?? [];
-    const inside = rooms.findIndex(
+    const paneBoxes = layout?.paneBoxes ?? [];
+    const inside = paneBoxes.findIndex(
       (r) => at[0] >= r.x && at[0] < r.x + r.width && at[1] >= r.y && at[1] < r.y + r.height,
     );
-    return { at, room: Math.max(0, inside) };
+    return { at, pane: Math.max(0, inside) };
   };
 
   return {
@@ -115,8 +115,8 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     canvasAt,
     scanAt(x, y) {
       if (!layout) return undefined;
-      const { at, room } = canvasAt(x, y);
-      const [px, py] = apply(inverse(layout.maps[room]), at);
+      const { at, pane } = canvasAt(x, y);
+      const [px, py] = apply(inverse(layout.maps[pane]), at);
       return [px / layout.source.scanWidth, py / layout.source.scanHeight];
     },
     onLayout: (listener) => listeners.push(listener),

@@ -1,11 +1,11 @@
 /** Pointer and keyboard over the picture: panning, zooming, the wipe, and the tools. */
 import { clamp } from "../../../extension/engine/math/clamp.ts";
 import { apply, inverse, type Point } from "../../state/affine.ts";
-import { panned, zoomedAt } from "../../state/placing.ts";
+import { panned, zoomedAt } from "../../state/frame-transform.ts";
 import { type Drag, type PointingTools, startDrag } from "./drags.ts";
 import { addPin, addSpot, pickGrey, pickNeutral, readBase, removePin, removeSpot, SPOT_RADIUS } from "./gestures.ts";
 import type { Layout } from "./picture.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 /** A press that moved less than this (CSS pixels) is a click. */
 const CLICK = 4;
@@ -89,10 +89,10 @@ function zoomOnWheelAndDoubleClick({ session, picture }: PointingTools, stage: H
       const layout = picture.layout();
       if (!layout) return;
       event.preventDefault();
-      const { at, room } = picture.canvasAt(event.clientX, event.clientY);
+      const { at, pane } = picture.canvasAt(event.clientX, event.clientY);
       const zoom = layout.zoom * 2 ** (-event.deltaY / (event.deltaMode === 0 ? 300 : 8));
       session.ui({
-        viewport: zoomedAt(layout.transform, session.store.get().ui.viewport, layout.rooms[room], zoom, at),
+        viewport: zoomedAt(layout.transform, session.store.get().ui.viewport, layout.paneBoxes[pane], zoom, at),
       });
     },
     { passive: false },
@@ -102,8 +102,8 @@ function zoomOnWheelAndDoubleClick({ session, picture }: PointingTools, stage: H
     const layout = picture.layout();
     const { ui } = session.store.get();
     if (!layout || ui.tool !== "look") return;
-    const { at, room } = picture.canvasAt(event.clientX, event.clientY);
-    const viewport = zoomedAt(layout.transform, ui.viewport, layout.rooms[room], 1, at);
+    const { at, pane } = picture.canvasAt(event.clientX, event.clientY);
+    const viewport = zoomedAt(layout.transform, ui.viewport, layout.paneBoxes[pane], 1, at);
     session.ui({ viewport: ui.viewport.zoom === "fit" ? viewport : { zoom: "fit", centre: [0.5, 0.5] } });
   });
 }
@@ -137,16 +137,16 @@ class KeyboardCross {
   #move(way: Point, isFine: boolean, layout: Layout): void {
     const { session, overlay } = this.#tools;
     const { ui, pointer } = session.store.get();
-    const room = layout.rooms[0];
+    const pane = layout.paneBoxes[0];
     if (ui.tool === "look") {
-      const [dx, dy] = [-way[0] * room.width * 0.1, -way[1] * room.height * 0.1];
-      return session.ui({ viewport: panned(layout.transform, ui.viewport, room, dx, dy) });
+      const [dx, dy] = [-way[0] * pane.width * 0.1, -way[1] * pane.height * 0.1];
+      return session.ui({ viewport: panned(layout.transform, ui.viewport, pane, dx, dy) });
     }
     // The cross moves on the canvas, so that up is up however the picture is turned.
     const { scanWidth: w, scanHeight: h } = layout.source;
     const from: Point = pointer
       ? apply(layout.maps[0], [pointer[0] * w, pointer[1] * h])
-      : [room.x + room.width / 2, room.y + room.height / 2];
+      : [pane.x + pane.width / 2, pane.y + pane.height / 2];
     const far = (isFine ? 1 : 8) * layout.ratio;
     const [x, y] = apply(inverse(layout.maps[0]), [from[0] + way[0] * far, from[1] + way[1] * far]);
     const next: Point = [clamp(x / w, 0, 1), clamp(y / h, 0, 1)];
@@ -160,7 +160,7 @@ class KeyboardCross {
     const from = this.#corner;
     if (!from) {
       this.#corner = pointer;
-      return session.say(t("First corner of the area. Move on and press Enter for the opposite one."));
+      return session.announce(t("First corner of the area. Move on and press Enter for the opposite one."));
     }
     this.#clearCorner();
     void readBase(session, from, pointer, choices.baseScope());

@@ -1,7 +1,7 @@
 /** The wipe's line: dragged, or moved with the arrow keys of a native slider that lies under it. */
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 export function makeWipe(session: Session, stage: HTMLElement): HTMLElement {

@@ -10,7 +10,7 @@ import {
   movedPoint,
   removedPoint,
 } from "../../state/curve-points.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 import type { CurveValues } from "./curve-values.ts";
 
 const SIDE = 200;

@@ -2,7 +2,7 @@
 import type { FrameLook } from "../../../extension/engine/types.ts";
 import type { CurvePoints } from "../../state/curve-points.ts";
 import { setPoints, setValue } from "../../state/edits.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 import { keyOf, type Session } from "../session.ts";
 import { provenanceOf } from "./origin.ts";
 

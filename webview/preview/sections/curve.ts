@@ -7,7 +7,7 @@ import { CurvePlot } from "./curve-plot.ts";
 import { CURVE_PATH, type CurveValues, curveValues } from "./curve-values.ts";
 import { originMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 export function makeCurve(session: Session): HTMLElement {
   const values = curveValues(session);

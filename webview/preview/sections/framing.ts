@@ -10,7 +10,7 @@ import { kit, slider } from "../../ui/index.ts";
 import { commitArea } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 const sides = () =>
   [
@@ -87,8 +87,8 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     unit: "°",
     from: -5,
     to: 5,
-    least: -45,
-    most: 45,
+    min: -45,
+    max: 45,
     step: 0.05,
     decimals: 2,
     value: 0,

@@ -11,10 +11,10 @@ import {
   printHistogram,
   samplesOf,
 } from "../../state/histogram.ts";
-import { placed } from "../../state/placing.ts";
+import { croppedFrame } from "../../state/frame-transform.ts";
 import { makePlanCache } from "../../state/scene.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 const [WIDTH, HEIGHT] = [240, 64];
 const NAMES = ["red", "green", "blue"] as const;
@@ -59,7 +59,7 @@ export function makeHistograms(session: Session): HTMLElement {
     const [frame, look] = [session.frame(), session.look()];
     if (!element.open || !frame || !look || !source || !current) return;
     if (!taken || taken.source !== source || taken.frame.area !== frame.area)
-      taken = { source, frame, samples: samplesOf(source, placed(source.scanWidth, source.scanHeight, frame)) };
+      taken = { source, frame, samples: samplesOf(source, croppedFrame(source.scanWidth, source.scanHeight, frame)) };
     if (shown === look && taken.frame === frame) return;
     shown = look;
     taken.frame = frame;

@@ -6,7 +6,7 @@ import { kit } from "../../ui/index.ts";
 import { ICONS } from "../icons.ts";
 import { originMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 export const BASE_PATH = ["negative", "base", "density"] as const;
 

@@ -5,19 +5,19 @@ import { levelWord, placeWords, type Scope, type Provenance, provenance } from "
 import { resetValue } from "../../state/edits.ts";
 import { type Button, kit } from "../../ui/index.ts";
 import { ICONS } from "../icons.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 export interface OriginMark {
   readonly element: HTMLElement;
   refresh(now: Provenance | undefined): void;
 }
 
-/** @param say how a value is put in words */
+/** @param format how a value is put in words */
 export function originMark(
   session: Session,
   name: string,
   path: readonly (string | number)[],
-  say: (value: unknown) => string,
+  format: (value: unknown) => string,
   scopeOf: () => Scope = () => session.store.get().ui.scope,
 ): OriginMark {
   const level = el("button", { type: "button", class: "level" });
@@ -56,7 +56,7 @@ export function originMark(
       reset.set({
         enabled: now.own,
         title: now.own
-          ? t("Reset {0} to {1} ({2})", name, say(now.inherited), levelWord(now.inheritedLevel))
+          ? t("Reset {0} to {1} ({2})", name, format(now.inherited), levelWord(now.inheritedLevel))
           : t("{0} is inherited", name),
       });
       element.classList.toggle("own", now.own);

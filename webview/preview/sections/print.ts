@@ -8,7 +8,7 @@ import { kit, type Slider, slider } from "../../ui/index.ts";
 import { originMark, type OriginMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
 import { ICONS } from "../icons.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 interface Row {
   readonly control: Control;
@@ -88,8 +88,8 @@ function makeRow(session: Session, control: Control): Row {
     unit: control.unit,
     from: control.from,
     to: control.to,
-    least: control.least,
-    most: control.most,
+    min: control.min,
+    max: control.max,
     step: control.step,
     decimals: control.decimals,
     value: 0,

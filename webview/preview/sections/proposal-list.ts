@@ -1,7 +1,7 @@
 /** A list of proposed spots: one row a spot, with its place in words and what can be done with it. */
 import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spot.ts";
 import { el } from "../../dom.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 export type SpotKind = "film" | "light";
 

@@ -8,7 +8,7 @@ import { kit } from "../../ui/index.ts";
 import { makeProposalList, type Proposal, proposalsOf, type SpotKind } from "./proposal-list.ts";
 import { ProposalRings } from "./proposal-rings.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 import { reasonOf } from "../../reason.ts";
 
 type Answer = PreviewRequests["proposals"]["reply"];
@@ -56,10 +56,10 @@ export function makeProposals(session: Session): HTMLElement {
     shown = { frame, all: proposals };
     rings.set(frame, proposals);
     list.show(proposals);
-    dismissed.show(proposalsOf(answer.passed));
+    dismissed.show(proposalsOf(answer.dismissed));
     hint.textContent = hintOf(answer.surveyed, proposals.length);
     hint.hidden = hint.textContent === "";
-    const count = answer.passed.film.length + answer.passed.light.length;
+    const count = answer.dismissed.film.length + answer.dismissed.light.length;
     dismissedTitle.textContent = t("Dismissed: {0}", count);
     dismissedPart.hidden = count === 0;
     all.element.hidden = proposals.length === 0;
@@ -68,11 +68,11 @@ export function makeProposals(session: Session): HTMLElement {
   }
 
   rings.follow(element);
-  const ask = makeQuestion(session, draw);
+  const request = makeQuestion(session, draw);
   session.store.on(({ roll, surveys }) => {
     const frame = session.frame();
     element.hidden = !frame || !roll?.trusted;
-    if (frame && roll?.trusted) ask(frame, surveys);
+    if (frame && roll?.trusted) request(frame, surveys);
     if (!survey.isRunning() && frame && shown && shown.frame.id !== frame.id) {
       list.element.replaceChildren();
       dismissedPart.hidden = true;
@@ -92,16 +92,16 @@ function makeQuestion(
   session: Session,
   onAnswer: (frame: FrameEntry, answer: Answer) => void,
 ): (frame: FrameEntry, surveys: number) => void {
-  let asked: { readonly frame: FrameEntry; readonly surveys: number } | undefined;
+  let requested: { readonly frame: FrameEntry; readonly surveys: number } | undefined;
   return (frame, surveys) => {
-    if (asked?.frame === frame && asked.surveys === surveys) return;
-    const own = (asked = { frame, surveys });
+    if (requested?.frame === frame && requested.surveys === surveys) return;
+    const own = (requested = { frame, surveys });
     session.client.request("proposals", { frame: frame.id }).then(
       (answer) => {
-        if (asked === own) onAnswer(frame, answer);
+        if (requested === own) onAnswer(frame, answer);
       },
       (error: unknown) => {
-        if (asked === own) session.say(reasonOf(error));
+        if (requested === own) session.announce(reasonOf(error));
       },
     );
   };
@@ -142,12 +142,17 @@ function accept(session: Session, frame: FrameEntry, taken: readonly Proposal[])
 }
 
 /** Dismisses a spot or restores it. The host keeps it, and reports that the proposals have changed. */
-async function dismiss(session: Session, frame: FrameEntry, { kind, spot }: Proposal, over: boolean): Promise<void> {
+async function dismiss(
+  session: Session,
+  frame: FrameEntry,
+  { kind, spot }: Proposal,
+  isDismissed: boolean,
+): Promise<void> {
   try {
-    await session.client.request("pass", { frame: frame.id, kind, spot, over });
-    session.say(over ? t("Dismissed") : t("Restored"));
+    await session.client.request("dismiss", { frame: frame.id, kind, spot, dismissed: isDismissed });
+    session.announce(isDismissed ? t("Dismissed") : t("Restored"));
   } catch (error) {
     const editFailure = reasonOf(error);
-    session.store.set({ editFailure, said: editFailure });
+    session.store.set({ editFailure, announcement: editFailure });
   }
 }

@@ -9,7 +9,7 @@ import { kit } from "../../ui/index.ts";
 import { removePin } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 const signed = (v: number, decimals: number): string => `${v > 0 ? "+" : ""}${v.toFixed(decimals)}`.replace("-", "−");
 const three = (v: Rgb, decimals: number, sign = false): string[] =>

@@ -6,7 +6,7 @@ import { kit } from "../../ui/index.ts";
 import { removeSpot } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
-import { t } from "../../words.ts";
+import { t } from "../../translate.ts";
 
 type Kind = "film" | "light";
 

@@ -42,7 +42,7 @@ export function fitPrediction(cameras: readonly KnownCamera[]): Prediction {
   );
   const extreme = (of: (...values: number[]) => number): number[] =>
     six.map((j) => of(...samples.map((s) => s.shape[j])));
-  return { least: extreme(Math.min), greatest: extreme(Math.max), middle, unmix, slopes };
+  return { lowest: extreme(Math.min), greatest: extreme(Math.max), middle, unmix, slopes };
 }
 
 function known(matrix: Matrix3): readonly number[] {

@@ -39,7 +39,7 @@ try {
   const made = await import(pathToFileURL(outfile).href);
   const films = made.DYE_FILMS.map(made.filmData);
   const own = process.argv.indexOf("--camera");
-  if (made.leftOut) tellLeftOut(made);
+  if (made.leftOut) printLeftOut(made);
   else if (own > 0) {
     const [fit] = made.fitCameras(films, made.REFLECTANCES, [
       setsOf(made, readCamera(made.GRID, process.argv[own + 1])),
@@ -57,8 +57,10 @@ try {
       tableText(made.CAMERAS, fits, prediction),
     );
     const [rms, grey, noise] = ["rms", "grey", "noise"].map((k) => fits.map((f) => f[k]).sort((a, b) => a - b));
-    const told = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
-    console.log(`${fits.length} cameras: rms ${told(rms, 4)} D, greys ${told(grey, 4)} D, noise × ${told(noise, 2)}`);
+    const summary = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
+    console.log(
+      `${fits.length} cameras: rms ${summary(rms, 4)} D, greys ${summary(grey, 4)} D, noise × ${summary(noise, 2)}`,
+    );
   }
 } finally {
   rmSync(folder, { recursive: true });
@@ -80,9 +82,9 @@ function readCamera(grid, file) {
   return [0, 1, 2].map((c) => grid.map((nm) => at.get(nm)[c]));
 }
 
-function tellLeftOut({ CAMERAS, PUBLISHED, GROUPS, fittedMatrix, leftOut, spread }) {
+function printLeftOut({ CAMERAS, PUBLISHED, GROUPS, fittedMatrix, leftOut, spread }) {
   const given = { "published matrix": PUBLISHED, "fitted matrix": CAMERAS.map((camera) => fittedMatrix(camera)) };
-  const told = (all) =>
+  const summary = (all) =>
     ["colours", "greys"]
       .map(
         (of) =>
@@ -94,9 +96,9 @@ function tellLeftOut({ CAMERAS, PUBLISHED, GROUPS, fittedMatrix, leftOut, spread
   console.log("Median, nine tenths and worst of the cameras, D");
   for (const group of Object.keys(GROUPS)) {
     const all = leftOut(group, PUBLISHED);
-    console.log(`${group} left out, median of the others: ${told(all.map((one) => one.median))}`);
+    console.log(`${group} left out, median of the others: ${summary(all.map((one) => one.median))}`);
     for (const [name, matrices] of Object.entries(given))
-      console.log(`${group} left out, ${name}: ${told(leftOut(group, matrices).map((one) => one.predicted))}`);
+      console.log(`${group} left out, ${name}: ${summary(leftOut(group, matrices).map((one) => one.predicted))}`);
   }
 }
 
@@ -128,7 +130,7 @@ export const GENERIC: readonly number[] = ${generic};
 /** For cameras of which no more than a colour matrix is known. */
 // oxfmt-ignore
 export const PREDICTION: Prediction = {
-  least: ${line(prediction.least)},
+  lowest: ${line(prediction.lowest)},
   greatest: ${line(prediction.greatest)},
   middle: ${line(prediction.middle)},
   unmix: ${line(prediction.unmix)},

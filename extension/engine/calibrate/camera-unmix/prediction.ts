@@ -8,7 +8,7 @@ import type { Matrix3 } from "../../types.ts";
 /** What was learnt from cameras of published sensitivities; fit-prediction.ts makes it, table.ts holds it. */
 export interface Prediction {
   /** Of the six numbers of `shapeOf`: the least, the greatest and the mean over those cameras. */
-  readonly least: readonly number[];
+  readonly lowest: readonly number[];
   readonly greatest: readonly number[];
   readonly middle: readonly number[];
   /** The nine numbers of the unmix at `middle`, row by row, and how each moves with each of the six. */
@@ -51,9 +51,9 @@ export function predictUnmix(known: Prediction, matrix: Matrix3): Matrix3 | unde
   if (!shape) return undefined;
   const from: number[] = [];
   for (const [i, v] of shape.entries()) {
-    const [low, high] = [known.least[i], known.greatest[i]];
-    const room = MARGIN * (high - low);
-    if (!(v >= low - room && v <= high + room)) return undefined;
+    const [low, high] = [known.lowest[i], known.greatest[i]];
+    const margin = MARGIN * (high - low);
+    if (!(v >= low - margin && v <= high + margin)) return undefined;
     from.push(Math.min(high, Math.max(low, v)) - known.middle[i]);
   }
   const [a, b, c, d, e, f, g, h, i] = known.slopes.map((row, k) =>

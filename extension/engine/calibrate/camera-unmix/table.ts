@@ -57,7 +57,7 @@ export const GENERIC: readonly number[] = [1.8111, -0.5735, 0.0679, -0.3451, 1.7
 /** For cameras of which no more than a colour matrix is known. */
 // oxfmt-ignore
 export const PREDICTION: Prediction = {
-  least: [1.1121, -0.8199, -0.8155, 1.0585, -0.2847, 0.0985],
+  lowest: [1.1121, -0.8199, -0.8155, 1.0585, -0.2847, 0.0985],
   greatest: [2.1897, 0.1442, -0.2965, 1.5421, -0.0487, 0.4375],
   middle: [1.5285, -0.2777, -0.5152, 1.2295, -0.1734, 0.2895],
   unmix: [1.8067, -0.6218, 0.087, -0.3505, 1.7127, -0.2447, 0.128, -0.7524, 1.6572],

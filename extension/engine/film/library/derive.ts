@@ -27,8 +27,8 @@ export function dyeWeights(image: Spectrum, sets: readonly DyeSet[]): number[] {
     const rest = image.map((v, i) => v - dyes.reduce((s, dye, k) => s + amounts[k] * dye[i], 0));
     return Math.sqrt(rest.reduce((s, v) => s + v * v, 0) / rest.length);
   });
-  const least = Math.min(...rms);
-  const raw = rms.map((r) => Math.exp(-(r * r - least * least) / (2 * DIGITISING ** 2)));
+  const minError = Math.min(...rms);
+  const raw = rms.map((r) => Math.exp(-(r * r - minError * minError) / (2 * DIGITISING ** 2)));
   const total = raw.reduce((a, b) => a + b, 0);
   return raw.map((w) => w / total);
 }
@@ -60,7 +60,7 @@ export function colourMatrix(surfaces: readonly FilmSurface[]): Matrix3 {
 }
 
 /** Indices of `count` points that lie far apart: each next one is the farthest from those that are taken. */
-export function farApart(points: readonly (readonly number[])[], count: number): number[] {
+export function farthestPoints(points: readonly (readonly number[])[], count: number): number[] {
   const taken = [0];
   const distance = (i: number, j: number): number => Math.hypot(...points[i].map((v, k) => v - points[j][k]));
   const nearest = points.map((_, i) => distance(i, 0));

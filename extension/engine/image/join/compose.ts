@@ -58,7 +58,7 @@ export function joinFrame(
 }
 
 /** A scan laid on the frame's grid, row by row: its samples there, 0 where it does not reach. */
-interface Laid {
+interface CompositeLayer {
   readonly x0: number;
   readonly y0: number;
   readonly width: number;
@@ -68,18 +68,18 @@ interface Laid {
 }
 
 function addPart(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, part: JoinPart): void {
-  const laid = composite(part, frame);
-  const gain = gainOf(data, filled, frame, laid);
-  const share = shares(data, filled, frame, laid, gain);
-  for (let y = 0; y < laid.height; y++)
-    for (let x = 0; x < laid.width; x++) {
-      const k = y * laid.width + x;
-      if (!laid.covered[k]) continue;
-      const o = (y + laid.y0) * frame.width + x + laid.x0;
+  const layer = composite(part, frame);
+  const gain = gainOf(data, filled, frame, layer);
+  const share = shares(data, filled, frame, layer, gain);
+  for (let y = 0; y < layer.height; y++)
+    for (let x = 0; x < layer.width; x++) {
+      const k = y * layer.width + x;
+      if (!layer.covered[k]) continue;
+      const o = (y + layer.y0) * frame.width + x + layer.x0;
       const own = filled[o] ? share[k] : 1;
       if (own === 0) continue;
       for (let c = 0; c < 3; c++) {
-        const value = BLACK + LEVEL * laid.data[k * 3 + c] * gain[c];
+        const value = BLACK + LEVEL * layer.data[k * 3 + c] * gain[c];
         const mixed = own === 1 ? value : data[o * 3 + c] + own * (value - data[o * 3 + c]);
         data[o * 3 + c] = clamp(Math.round(mixed), 0, 65535);
       }
@@ -88,7 +88,7 @@ function addPart(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, part: 
 }
 
 /** Transmittance on the frame's pixels: Catmull–Rom between the scan's own, copied where the place is a whole pixel. */
-function composite({ scan, light, place: [px, py, degrees] }: JoinPart, frame: JoinFrame): Laid {
+function composite({ scan, light, place: [px, py, degrees] }: JoinPart, frame: JoinFrame): CompositeLayer {
   const angle = (degrees * Math.PI) / 180;
   const own = joinFrame([{ scan, place: [px, py, degrees] }]);
   const [x0, y0] = [own.left - frame.left, own.top - frame.top];
@@ -127,15 +127,20 @@ function composite({ scan, light, place: [px, py, degrees] }: JoinPart, frame: J
 }
 
 /** Brings the new scan to what is there: the median ratio per channel over the overlap, a line's worth of time apart. */
-function gainOf(data: Uint16Array, filled: Uint8Array, frame: JoinFrame, laid: Laid): [number, number, number] {
+function gainOf(
+  data: Uint16Array,
+  filled: Uint8Array,
+  frame: JoinFrame,
+  layer: CompositeLayer,
+): [number, number, number] {
   const ratios: [number[], number[], number[]] = [[], [], []];
-  for (let y = 0; y < laid.height; y += STEP)
-    for (let x = 0; x < laid.width; x += STEP) {
-      const k = y * laid.width + x;
-      const o = (y + laid.y0) * frame.width + x + laid.x0;
-      if (!laid.covered[k] || !filled[o]) continue;
+  for (let y = 0; y < layer.height; y += STEP)
+    for (let x = 0; x < layer.width; x += STEP) {
+      const k = y * layer.width + x;
+      const o = (y + layer.y0) * frame.width + x + layer.x0;
+      if (!layer.covered[k] || !filled[o]) continue;
       for (let c = 0; c < 3; c++) {
-        const [there, here] = [(data[o * 3 + c] - BLACK) / LEVEL, laid.data[k * 3 + c]];
+        const [there, here] = [(data[o * 3 + c] - BLACK) / LEVEL, layer.data[k * 3 + c]];
         if (there > 0.004 && here > 0.004 && there < 1.2 && here < 1.2) ratios[c].push(there / here);
       }
     }
@@ -155,14 +160,14 @@ function shares(
   data: Uint16Array,
   filled: Uint8Array,
   frame: JoinFrame,
-  laid: Laid,
+  layer: CompositeLayer,
   gain: readonly [number, number, number],
 ): Float32Array {
-  const { width, height, covered } = laid;
+  const { width, height, covered } = layer;
   const share = new Float32Array(width * height).fill(1);
   let [x0, y0, x1, y1] = [width, height, -1, -1];
   const shared = (x: number, y: number): boolean =>
-    covered[y * width + x] === 1 && filled[(y + laid.y0) * frame.width + x + laid.x0] === 1;
+    covered[y * width + x] === 1 && filled[(y + layer.y0) * frame.width + x + layer.x0] === 1;
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++)
       if (shared(x, y)) [x0, y0, x1, y1] = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x), Math.max(y1, y)];
@@ -173,11 +178,11 @@ function shares(
   const cost = (l: number, d: number): number => {
     const [x, y] = place(l, d);
     if (!shared(x, y)) return 4;
-    const [k, o] = [y * width + x, (y + laid.y0) * frame.width + x + laid.x0];
+    const [k, o] = [y * width + x, (y + layer.y0) * frame.width + x + layer.x0];
     let sum = 0.002;
     for (let c = 0; c < 3; c++) {
       const there = Math.max(0.002, (data[o * 3 + c] - BLACK) / LEVEL);
-      sum += Math.abs(Math.log(Math.max(0.002, laid.data[k * 3 + c] * gain[c]) / there));
+      sum += Math.abs(Math.log(Math.max(0.002, layer.data[k * 3 + c] * gain[c]) / there));
     }
     // Near either end of the overlap there is no room to fade.
     return sum + (Math.min(d, depth - 1 - d) < FADE ? 1 : 0);

@@ -90,7 +90,7 @@ export const SHARPEN_CONSTANTS = { gain: 0, overshoot: 4, blurSum: 8, bytes: 16 
  */
 export function sharpenModule(channels: 1 | 3, constants: number, blurBits: number): Uint8Array {
   const [samples, own, end, blur, low, high] = [0, 1, 2, 3, 8, 11];
-  const [v, least, most, arena, add] = [14, 15, 16, 17, 18];
+  const [v, min, max, arena, add] = [14, 15, 16, 17, 18];
   const row = (first: number, k: number): Code => lanes.load(get(first + k));
   const constant = (offset: number): Code => lanes.loadSplat(i32.value(constants), offset);
   const forward = (local: number, bytes: number): Code => set(local, i32.add(get(local), i32.value(bytes)));
@@ -118,17 +118,14 @@ export function sharpenModule(channels: 1 | 3, constants: number, blurBits: numb
       repeat(
         [
           set(v, lanes.load(get(own))),
-          set(least, three(low, lanes.lowerI32)),
-          set(most, three(high, lanes.higherI32)),
-          set(
-            arena,
-            lanes.mul(lanes.fromI32(lanes.subI32(get(most), get(least))), constant(SHARPEN_CONSTANTS.overshoot)),
-          ),
+          set(min, three(low, lanes.lowerI32)),
+          set(max, three(high, lanes.higherI32)),
+          set(arena, lanes.mul(lanes.fromI32(lanes.subI32(get(max), get(min))), constant(SHARPEN_CONSTANTS.overshoot))),
           set(
             add,
             lanes.lower(
-              lanes.higher(lanes.mul(detail, constant(SHARPEN_CONSTANTS.gain)), lanes.sub(toward(least), get(arena))),
-              lanes.add(toward(most), get(arena)),
+              lanes.higher(lanes.mul(detail, constant(SHARPEN_CONSTANTS.gain)), lanes.sub(toward(min), get(arena))),
+              lanes.add(toward(max), get(arena)),
             ),
           ),
           // Rounded once, so that the channels move by the same whole number.

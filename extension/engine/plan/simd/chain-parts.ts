@@ -59,8 +59,8 @@ export function chainParts(tables: ChainTables, channels: Three, mixed: Three, s
       lanes.shiftLeft(lanes.add(get(v), lanes.splat(ROUNDING)), PAIR),
       lanes.splatI32((2 ** tables.filmBits - 1) << PAIR),
     );
-  const held = (v: Code, [least, most]: readonly [number, number]): Code =>
-    lanes.lower(lanes.higher(lanes.splat(least), v), lanes.splat(most));
+  const clamped = (v: Code, [min, max]: readonly [number, number]): Code =>
+    lanes.lower(lanes.higher(lanes.splat(min), v), lanes.splat(max));
   /** A matrix row from address `at` on, times three channels. */
   const product = (at: number, [p, q, s]: Three): Code =>
     lanes.add(
@@ -84,12 +84,12 @@ export function chainParts(tables: ChainTables, channels: Three, mixed: Three, s
     exposures: (unmix: number, shift: number): Code[] =>
       [x, y, z].flatMap((v, c) => {
         const steps = lanes.add(product(unmix + 12 * c, channels), lanes.loadSplat(i32.value(shift), 4 * c));
-        return [set(v, held(steps, tables.filmLimits)), ...lookup(v, stepIndex(v), tables.film[c], c)];
+        return [set(v, clamped(steps, tables.filmLimits)), ...lookup(v, stepIndex(v), tables.film[c], c)];
       }),
     /** Exposures in `mixed` to finished values in `channels`: matrix at `colour`, print table at `print`. */
     finished: (colour: number, print: number): Code[] =>
       [r, g, b].flatMap((v, c) => [
-        set(v, held(product(colour + 12 * c, mixed), tables.printLimits)),
+        set(v, clamped(product(colour + 12 * c, mixed), tables.printLimits)),
         ...lookup(v, floatIndex(v), print, c),
       ]),
   };

@@ -48,11 +48,11 @@ export function openFrameRunner(plans: readonly Plan[], width: number): FrameRun
     used = (used + bytes + 31) & ~15;
     return at;
   };
-  const room = width + FRAME_STEP;
-  const samplesAt = take(room * 6);
-  const startAt = take(room * 12);
-  const slopeAt = take(room * 12);
-  const targetsAt = plans.map(() => take(room * 6));
+  const capacity = width + FRAME_STEP;
+  const samplesAt = take(capacity * 6);
+  const startAt = take(capacity * 12);
+  const slopeAt = take(capacity * 12);
+  const targetsAt = plans.map(() => take(capacity * 6));
   const missing = Math.ceil(used / 65536) - memory.buffer.byteLength / 65536;
   if (missing > 0) memory.grow(missing);
   fillTables(memory, layout, plans);

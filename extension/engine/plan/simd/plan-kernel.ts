@@ -39,8 +39,8 @@ export function planModule(layout: PlanLayout): Uint8Array {
     [0, 1, 2]
       .map((c) => lanes.mul(get(constant(k + c)), lanes.pick(get(value), get(value), [c, c, c, c])))
       .reduce((a, b) => lanes.add(a, b));
-  const held = (v: Code, [least, most]: readonly [number, number]): Code =>
-    lanes.lower(lanes.higher(lanes.splat(least), v), lanes.splat(most));
+  const clamped = (v: Code, [min, max]: readonly [number, number]): Code =>
+    lanes.lower(lanes.higher(lanes.splat(min), v), lanes.splat(max));
   const floatIndex = (mask: number): Code =>
     lanes.and(lanes.shiftRight(get(value), layout.shift - PAIR), lanes.splatI32(mask));
   const everyFloat = (2 ** (32 - layout.shift) - 1) << PAIR;
@@ -55,7 +55,7 @@ export function planModule(layout: PlanLayout): Uint8Array {
           set(value, lanes.load(get(source))),
           set(index, floatIndex(everyFloat)),
           ...lookup([layout.log, layout.log, layout.log]),
-          set(value, held(lanes.add(product(0), get(constant(3))), layout.filmLimits)),
+          set(value, clamped(lanes.add(product(0), get(constant(3))), layout.filmLimits)),
           set(
             index,
             lanes.and(
@@ -64,7 +64,7 @@ export function planModule(layout: PlanLayout): Uint8Array {
             ),
           ),
           ...lookup(layout.film),
-          set(value, held(product(4), layout.printLimits)),
+          set(value, clamped(product(4), layout.printLimits)),
           set(index, floatIndex(everyFloat)),
           ...lookup([layout.print, layout.print, layout.print]),
           set(value, lanes.toI32(get(value))),

@@ -34,14 +34,14 @@ export function fillPlan(memory: WebAssembly.Memory, places: TableOffsets, plan:
 export function fillPairs(
   memory: WebAssembly.Memory,
   at: number,
-  { intercept: start, slope: rise }: Segments,
+  { intercept: start, slope }: Segments,
   shift: number,
   first: number,
   count: number,
 ): void {
   const pairs = new Float32Array(memory.buffer, at, 2 * count);
   for (let i = 0; i < count; i++) {
-    pairs[2 * i] = start[first + i] + shift * rise[first + i];
-    pairs[2 * i + 1] = rise[first + i];
+    pairs[2 * i] = start[first + i] + shift * slope[first + i];
+    pairs[2 * i + 1] = slope[first + i];
   }
 }

@@ -1,4 +1,4 @@
-import type { Reading } from "../library.ts";
+import type { Reading } from "../document-cache.ts";
 import type { Range, Say } from "../types.ts";
 import type { RecipeWorkspace } from "../workspace.ts";
 

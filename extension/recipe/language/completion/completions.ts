@@ -3,7 +3,7 @@ import { contextAt } from "./context.ts";
 import { keyCompletions } from "./complete-keys.ts";
 import { valueCompletions } from "./complete-values.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
-import type { Reading } from "../library.ts";
+import type { Reading } from "../document-cache.ts";
 import { type Range, rangeIn, type Say } from "../types.ts";
 import type { RecipeWorkspace } from "../workspace.ts";
 

@@ -18,16 +18,16 @@ export function checkMeaning(subject: Subject, known: readonly Problem[]): Probl
 
 /** A roll whose text has been read and checked by itself. */
 type ReadRoll = Pick<Subject, "file" | "kind" | "text"> & {
-  readonly tree: Subject["tree"] | undefined;
+  readonly ast: Subject["ast"] | undefined;
   readonly value: Subject["value"] | undefined;
   readonly problems: readonly Problem[];
 };
 
 /** Whether the base fits the film, for a roll that leaves the kind of film to its stock. */
 export function checkBaseOf(roll: ReadRoll, film: string): Problem[] {
-  if (!roll.tree || roll.value === undefined) return [];
-  const { file, kind, text, tree, value } = roll;
-  const { checked, problems } = collector({ kind, file, roots: undefined, text, tree, value }, roll.problems);
+  if (!roll.ast || roll.value === undefined) return [];
+  const { file, kind, text, ast, value } = roll;
+  const { checked, problems } = collector({ kind, file, roots: undefined, text, ast, value }, roll.problems);
   if (checked.root.film === undefined && checked.root.stock !== undefined) checkMask(checked, film);
   return problems;
 }

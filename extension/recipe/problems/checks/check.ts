@@ -1,5 +1,5 @@
 import type { RecipePath, TextRange } from "../../path.ts";
-import { rangeOf, type RangePart } from "../../yaml/places.ts";
+import { rangeOf, type RangePart } from "../../yaml/positions.ts";
 import { type Problem, type ProblemCode, problem } from "../../problems.ts";
 import type { Subject } from "../subject.ts";
 import type { Value } from "../../yaml/values.ts";
@@ -26,7 +26,7 @@ export function collector(subject: Subject, known: readonly Problem[]): { checke
   const problems: Problem[] = [];
   const bad = known.filter((p) => p.severity === "error").map((p) => p.path);
   const at = (path: RecipePath, part?: RangePart): TextRange =>
-    rangeOf(subject.tree, path, part ?? "value") ?? [subject.tree.start, subject.tree.start];
+    rangeOf(subject.ast, path, part ?? "value") ?? [subject.ast.start, subject.ast.start];
   const checked: Checked = {
     subject,
     root: fields(subject.value) ?? {},

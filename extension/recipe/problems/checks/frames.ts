@@ -84,10 +84,10 @@ function checkArea({ report }: Checked, frame: Fields, path: RecipePath): void {
     const start = area[from] ?? 0;
     const length = area[size] ?? 1;
     if (typeof start !== "number" || typeof length !== "number" || start + length <= 1 + 1e-9) continue;
-    const room = Math.max(0, Number((1 - start).toFixed(6)));
+    const available = Math.max(0, Number((1 - start).toFixed(6)));
     const key = area[size] === undefined ? from : size;
-    const hint = area[size] === undefined ? `State a ${size} of at most ${room}.` : `Write ${room} or less.`;
-    const data = key === size && room >= 0.001 ? { maximum: room, nearest: room } : {};
+    const hint = area[size] === undefined ? `State a ${size} of at most ${available}.` : `Write ${available} or less.`;
+    const data = key === size && available >= 0.001 ? { maximum: available, nearest: available } : {};
     report(
       "area-outside",
       [...path, "area", key],

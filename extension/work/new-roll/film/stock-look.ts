@@ -5,7 +5,7 @@ import type { PublishedFilm } from "../../../engine/film/library/types.ts";
 import type { Film, FrameLook, Rgb } from "../../../engine/types.ts";
 import type { FilmFormat } from "../../../recipe/generated/types.ts";
 import { parseRecipe } from "../../../recipe/problems/document.ts";
-import { nearest } from "../../../recipe/problems/near.ts";
+import { nearest } from "../../../recipe/problems/nearest.ts";
 import { resolveRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import type { FrameLight } from "../../frame/develop.ts";

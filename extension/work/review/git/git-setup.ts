@@ -50,7 +50,7 @@ export async function switchOn(
 export async function switchOff(git: Git): Promise<Done> {
   const done: string[] = [];
   for (const section of SECTIONS) {
-    const there = await git.ask("config", "--local", "--get-regexp", `^${section.replace(".", "\\.")}\\.`);
+    const there = await git.tryRun("config", "--local", "--get-regexp", `^${section.replace(".", "\\.")}\\.`);
     if (there === undefined) continue;
     await git.run("config", "--local", "--remove-section", section);
     done.push(`From the clone's configuration: the section ${section}`);

@@ -11,7 +11,7 @@ export interface Git {
   /** What a git command prints. */
   run(...args: readonly string[]): Promise<string>;
   /** The same, or undefined where git ends with an exit code. */
-  ask(...args: readonly string[]): Promise<string | undefined>;
+  tryRun(...args: readonly string[]): Promise<string | undefined>;
   /** Contents of objects, by id; ids that no object was found for are left out. */
   objects(ids: readonly string[]): Promise<Map<string, Buffer>>;
   /** Sizes of objects in bytes, by id; the same. */
@@ -29,7 +29,7 @@ export async function openGit(folder: string, program?: string, signal?: AbortSi
   return {
     root,
     run: async (...args) => textOf(await runGit(args, options), root),
-    async ask(...args) {
+    async tryRun(...args) {
       const output = await runGit(args, options);
       return output.code === 0 ? output.stdout.toString("utf8") : undefined;
     },
@@ -58,13 +58,13 @@ function bytesOf({ code, stdout, stderr }: GitOutput, cwd: string): Buffer {
 
 /** The top folder of the repository that a folder lies in. */
 async function topOf(folder: string, options: Omit<GitOptions, "cwd">): Promise<string> {
-  const ask = async (cwd: string): Promise<GitOutput> =>
+  const run = async (cwd: string): Promise<GitOutput> =>
     await runGit(["rev-parse", "--show-toplevel", "--absolute-git-dir"], { ...options, cwd });
   let from = resolve(folder);
-  let output = await ask(from);
+  let output = await run(from);
   // A folder that looks like a bare repository may have come with the clone that it lies in.
   const above = /cannot use bare repository/i.test(output.stderr) ? holderOf(from) : undefined;
-  if (above) output = await ask((from = above));
+  if (above) output = await run((from = above));
   const [top = "", own = ""] = textOf(output, from).split(/\r?\n/);
   if (!isOwnFolder(top, own, from))
     throw new GitError(

@@ -36,7 +36,7 @@ export async function listRevisions({ folder, file, program }: RevisionOptions):
     "refs/tags",
   );
   const only = file === undefined ? [] : ["--follow", "--", file];
-  const log = await git.ask("log", "-n", MAX_COMMITS, "--no-show-signature", "--format=%h%x00%s%x00%cr", ...only);
+  const log = await git.tryRun("log", "-n", MAX_COMMITS, "--no-show-signature", "--format=%h%x00%s%x00%cr", ...only);
   return [
     ...rows(refs).map(([full = "", name = "", subject = "", age = ""]): Revision => ({
       name,

@@ -64,7 +64,7 @@ async function commitOf(git: Git, revision: string): Promise<Commit> {
 async function tryCommit(git: Git, revision: string): Promise<Commit | undefined> {
   // A word that begins with a dash would be an option to git, and a null character ends a program's arguments.
   if (revision.startsWith("-") || revision.includes("\0")) return undefined;
-  const id = await git.ask("rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`);
+  const id = await git.tryRun("rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`);
   if (id === undefined) return undefined;
   const commit = id.trim();
   const subject = (await git.run("log", "-1", "--format=%s", "--no-show-signature", commit)).trim();
@@ -91,7 +91,7 @@ async function parentOf(git: Git, { commit }: Commit): Promise<State> {
 }
 
 async function mergeBase(git: Git, a: Commit, b: Commit): Promise<State> {
-  const base = await git.ask("merge-base", a.commit, b.commit);
+  const base = await git.tryRun("merge-base", a.commit, b.commit);
   if (base === undefined) {
     const shallow = (await git.run("rev-parse", "--is-shallow-repository")).trim() === "true";
     throw new GitError(

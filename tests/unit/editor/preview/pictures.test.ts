@@ -35,11 +35,11 @@ describe("the preview's pictures", () => {
   for (const name of ["A.dng", "B.dng"]) writeFileSync(join(root, "rolls", name), name);
   afterAll(() => rmSync(root, { recursive: true, force: true }));
 
-  const asked: { job: string; payload: unknown }[] = [];
+  const requested: { job: string; payload: unknown }[] = [];
   const pool = {
     workers: 1,
     run: async (job: Job<unknown, unknown>, payload: unknown) => {
-      asked.push({ job: job.name, payload });
+      requested.push({ job: job.name, payload });
       return job.name === "read-base"
         ? { density: [0.3, 0.6, 0.8], scatter: [0, 0, 0], index: 1, area: [0.1, 0.1, 0.1, 0.1], warnings: [] }
         : { warnings: ["a warning"] };
@@ -63,7 +63,7 @@ describe("the preview's pictures", () => {
   it("of a frame of one scan heal what lies on it and on the sensor", async () => {
     const { warnings } = await pictures.proxy(await place(), "01", "picture", signal);
     expect(warnings).toEqual(["a warning"]);
-    const { job, payload } = asked.at(-1)!;
+    const { job, payload } = requested.at(-1)!;
     expect(job).toBe("linear-proxy");
     expect(payload).toMatchObject({ path: join(root, "rolls/A.dng"), want: "picture", cache });
     expect((payload as LinearProxy).join).toBeUndefined();
@@ -75,7 +75,7 @@ describe("the preview's pictures", () => {
 
   it("of a joined frame name its scans and their places, sensor dust apart from the picture's spots", async () => {
     await pictures.proxy(await place(), "02", "thumbnail", signal);
-    expect(asked.at(-1)!.payload).toMatchObject({
+    expect(requested.at(-1)!.payload).toMatchObject({
       path: join(root, "rolls/A.dng"),
       join: {
         scans: [
@@ -87,7 +87,7 @@ describe("the preview's pictures", () => {
       spots: [[0.4, 0.4, 0.003]],
     });
     const reading = await pictures.base(await place(), "02", [0.7, 0.1, 0.1, 0.1], signal);
-    expect(asked.at(-1)!.payload).toMatchObject({ joined: { join: { sensorDust: [[0.9, 0.1, 0.002]] }, cache } });
+    expect(requested.at(-1)!.payload).toMatchObject({ joined: { join: { sensorDust: [[0.9, 0.1, 0.002]] }, cache } });
     // The worker says on which of the scans the area lies.
     expect([reading.scan, reading.area]).toEqual(["B.dng", [0.1, 0.1, 0.1, 0.1]]);
   });

@@ -13,7 +13,7 @@ function film(channels: 1 | 3 = 3): LinearScan {
 }
 
 /** Puts black specks on a scan. */
-function soil(scan: LinearScan, spots: readonly RoundSpot[]): LinearScan {
+function addSpecks(scan: LinearScan, spots: readonly RoundSpot[]): LinearScan {
   const data = scan.data.slice();
   for (const [sx, sy, sr] of spots)
     for (let y = 0; y < H; y++)
@@ -44,7 +44,7 @@ const SPOTS: RoundSpot[] = [
 
 describe("healing specks", () => {
   it.each([1, 3] as const)("puts film of the same tone and grain in their place (%i channels)", (channels) => {
-    const dirty = soil(film(channels), SPOTS);
+    const dirty = addSpecks(film(channels), SPOTS);
     expect(
       heal(
         dirty,
@@ -65,7 +65,7 @@ describe("healing specks", () => {
 
   it("touches nothing but the specks and their feathered edges", () => {
     const clean = film();
-    const dirty = soil(clean, SPOTS);
+    const dirty = addSpecks(clean, SPOTS);
     heal(dirty, SPOTS);
     let touched = 0;
     for (let y = 0; y < H; y++)
@@ -82,7 +82,7 @@ describe("healing specks", () => {
       0.3 + 0.035 * Math.floor(k / 3),
       0.01,
     ]);
-    const dirty = soil(film(), cluster);
+    const dirty = addSpecks(film(), cluster);
     heal(
       dirty,
       cluster.map(([x, y, r]) => [x, y, r * 1.1] as const),
@@ -101,7 +101,7 @@ describe("healing specks", () => {
       width: 0.012,
     };
     const path = discsAlong(hair);
-    const dirty = soil(film(), path);
+    const dirty = addSpecks(film(), path);
     expect(rms(path.flatMap((disc) => inside(dirty, disc)))).toBeGreaterThan(0.5);
     expect(heal(dirty, [{ ...hair, width: 1.3 * hair.width }])).toBe(1);
     const left = path.flatMap((disc) => inside(dirty, disc));
@@ -111,8 +111,8 @@ describe("healing specks", () => {
   });
 
   it("is the same every time, and leaves spots outside the scan alone", () => {
-    const a = soil(film(), SPOTS);
-    const b = soil(film(), SPOTS);
+    const a = addSpecks(film(), SPOTS);
+    const b = addSpecks(film(), SPOTS);
     heal(a, SPOTS);
     heal(b, SPOTS);
     expect(Buffer.compare(Buffer.from(a.data.buffer), Buffer.from(b.data.buffer))).toBe(0);
@@ -122,7 +122,7 @@ describe("healing specks", () => {
 
   it("heals at the scan's border, and gives up where there is no room for a patch", () => {
     const corner: RoundSpot[] = [[0.002, 0.002, 0.008]];
-    const dirty = soil(film(), corner);
+    const dirty = addSpecks(film(), corner);
     expect(heal(dirty, [[0.002, 0.002, 0.0095]])).toBe(1);
     expect(rms(inside(dirty, corner[0]))).toBeLessThan(0.1);
     const tiny = scanOf(12, 12, () => 0.5);

@@ -6,13 +6,13 @@ import type { DustTruth } from "../../../witness/camera.ts";
 import type { MeasuredRoll } from "./rig.ts";
 
 /** Least radius of a speck that has to be found, and least length of a line, in pixels of the full scan. */
-const [LEAST_RADIUS, LEAST_LENGTH] = [1.5, 20];
+const [MIN_RADIUS, MIN_LENGTH] = [1.5, 20];
 /** How far beside an outline, in pixels, a found thing's middle may lie. */
 const SLACK = 1.5;
 /** A line is this many times as long as wide. */
 const ELONGATION = 5;
 /** Part of a true line that has to be covered, and of a found one that has to lie on true things. */
-const MOST_OF_IT = 0.6;
+const MIN_COVERED = 0.6;
 
 export interface DustScore {
   /** Part of what was proposed that lies on something true. */
@@ -58,7 +58,7 @@ export function meets(found: Found, truth: DustTruth, scale: number): boolean {
   if (!found.centreline)
     return isOn([found.x, found.y]) || Math.hypot(found.x * scale - x, found.y * scale - y) < found.radius * scale;
   const points = along(found.centreline, 1 / scale);
-  return points.filter(isOn).length >= MOST_OF_IT * points.length;
+  return points.filter(isOn).length >= MIN_COVERED * points.length;
 }
 
 /** Points along a course, so far apart. */
@@ -71,7 +71,7 @@ function along(course: readonly Point[], step: number): Point[] {
 }
 
 export const isTrueLine = ({ kind, length, radius, outline }: DustTruth): boolean =>
-  kind !== "speck" && outline !== undefined && length >= Math.max(LEAST_LENGTH, ELONGATION * 2 * radius);
+  kind !== "speck" && outline !== undefined && length >= Math.max(MIN_LENGTH, ELONGATION * 2 * radius);
 
 /** A proposal as it is compared with the truth. */
 function foundOf(speck: Speck): Found {
@@ -91,7 +91,7 @@ export function scoreOf(...rolls: readonly MeasuredRoll[]): DustScore {
     const isRight = dust.map((d) => truth.dust.some((t) => isOn(d, t)));
     found += dust.length;
     right += isRight.filter(Boolean).length;
-    const needed = truth.dust.filter((t) => !isTrueLine(t) && t.radius >= LEAST_RADIUS);
+    const needed = truth.dust.filter((t) => !isTrueLine(t) && t.radius >= MIN_RADIUS);
     specks += needed.length;
     seen += needed.filter((t) => dust.some((d) => isOn(d, t)) || covers(dust, t, width)).length;
     for (const t of truth.dust.filter(isTrueLine)) {
@@ -101,7 +101,7 @@ export function scoreOf(...rolls: readonly MeasuredRoll[]): DustScore {
       if (covers(drawnOnes, t, width)) drawn++;
     }
     // A true speck may lie close to sensor dust.
-    sensorDust += dust.filter((d, k) => !isRight[k] && truth.dirt.some((t) => isOn(d, asDust(t)))).length;
+    sensorDust += dust.filter((d, k) => !isRight[k] && truth.sensorDust.some((t) => isOn(d, asDust(t)))).length;
   }
   return {
     precision: right / found,
@@ -128,7 +128,7 @@ function covers(found: readonly Speck[], { outline }: DustTruth, width: number):
   const hit = points.filter(([x, y]) =>
     discs.some(([u, v, r]) => Math.hypot(x - u * width, y - v * width) < r * width),
   );
-  return hit.length >= MOST_OF_IT * points.length;
+  return hit.length >= MIN_COVERED * points.length;
 }
 
 /** Points of a polygon's inside, one a pixel. */

@@ -35,7 +35,7 @@ function dusty(
     ...(taken ? { taken } : {}),
     fault: (given, i) => {
       const r = { ...given, setup: { ...given.setup, ...setup } };
-      const dirty = FAULTS.dirtySensor(r, "light", 0, 3);
+      const dirty = FAULTS.dustySensor(r, "light", 0, 3);
       return i < 0 ? dirty : { ...dirty, dust: dustOn(i) };
     },
   });
@@ -126,8 +126,8 @@ describe.each(SETS)("dust on colour film, specks of 3 px and more: %s", (name, o
     for (const { roll, scans } of made) {
       const sensorDust = sensorDustOf(roll);
       const { truth, width } = scans[0];
-      expect(sensorDust.length).toBe(truth.dirt.length);
-      for (const t of truth.dirt)
+      expect(sensorDust.length).toBe(truth.sensorDust.length);
+      for (const t of truth.sensorDust)
         expect(sensorDust.some((d) => Math.hypot(d.x * width - t.x, d.y * width - t.y) < 3)).toBe(true);
     }
   });

@@ -54,7 +54,7 @@ const EXPECTED: Record<FaultName, Expectation> = {
   },
   shaken: { code: "shaken", with: ["unsharp"], on: "some", place: whole },
   dusty: { code: "dust", on: "each", place: whole },
-  dirtySensor: { code: "sensor-dust", on: "blank", place: (a) => a !== undefined },
+  dustySensor: { code: "sensor-dust", on: "blank", place: (a) => a !== undefined },
   drifting: { code: "frame-drift", on: "some", place: whole },
   mixedIso: { code: "iso", with: ["shutter-differs"], on: "some" },
   smallAperture: { code: "aperture", with: ["unsharp"], on: "some" },
@@ -76,15 +76,15 @@ function withFault(name: FaultName, level: "light" | "strong"): MeasuredRoll {
   });
 }
 
-const told = (findings: readonly Finding[]): string =>
+const summary = (findings: readonly Finding[]): string =>
   findings.map((f) => `${f.code} ${f.measured.toFixed(2)} on ${f.place.scan}`).join(", ");
 
 const mark = marksOf();
 /** Whether a finding says something that cannot be translated; names from the files are no words. */
-function englishIn({ translatable: said }: Finding, { scans, blank }: SurveyedRoll): boolean {
+function englishIn({ translatable }: Finding, { scans, blank }: SurveyedRoll): boolean {
   const files = [...scans, ...(blank ? [blank] : [])];
   const names = files.flatMap(({ name, info }) => [name, info.model ?? name, info.lens ?? name]);
-  const text = formatMessage(said, (message, ...args) => english(mark(message), ...args));
+  const text = formatMessage(translatable, (message, ...args) => english(mark(message), ...args));
   return /\p{Script=Latin}{2}/u.test(names.reduce((rest, name) => rest.replaceAll(name, ""), text));
 }
 
@@ -100,10 +100,10 @@ function complaints(name: FaultName, level: "light" | "strong"): string[] {
   const odd = own.filter((f) => !Number.isFinite(f.measured) || (on !== "blank" && f.place.frame === undefined));
   return [
     ...(own.length === 0 ? [`no ${code}`] : []),
-    ...others.map((f) => `also ${told([f])}`),
+    ...others.map((f) => `also ${summary([f])}`),
     ...(scans === wanted ? [] : [`on ${scans} and not on ${wanted}`]),
     ...own.filter((f) => !place(f.place.area)).map((f) => `wrong place: ${JSON.stringify(f.place)}`),
-    ...odd.map((f) => `odd: ${told([f])}`),
+    ...odd.map((f) => `odd: ${summary([f])}`),
     ...findings.filter((f) => englishIn(f, roll)).map((f) => `left in English: ${f.message}`),
   ];
 }
@@ -118,7 +118,7 @@ describe("clean rolls of four subjects", () => {
     ["camera B, a warm light, a finer film", { camera: CAMERA_B, light: WARM_PANEL, stock: SKERRY_100 }],
   ])("%s: no finding", (_, rig) => {
     const { roll } = measuredRoll({ rig, subjects: ["portrait", "night", "meadow", "quay"] });
-    expect(told(findAll(roll))).toBe("");
+    expect(summary(findAll(roll))).toBe("");
   });
 });
 

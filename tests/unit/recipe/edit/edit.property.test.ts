@@ -17,7 +17,7 @@ const runs = (numRuns: number) => ({ numRuns, interruptAfterTimeLimit: 20_000 })
 const step = (path: Path, value: unknown): Step => ({ path, value });
 
 const parse = (text: string) => parseRecipe(text, { file: "rolls/a.roll.yaml" });
-const remarks = (text: string) => (text.match(/# (?:note|trail) \d+/g) ?? []).toSorted();
+const comments = (text: string) => (text.match(/# (?:note|trail) \d+/g) ?? []).toSorted();
 
 const number = fc.integer({ min: -4000, max: 4000 }).map((n) => n / 1000);
 const string = fc.oneof(
@@ -202,9 +202,9 @@ describe("one edit", () => {
           path = path.slice(0, -1);
         const own = ownLines(text, path);
         expect(touchedLines(text, changes).filter((line) => !own.has(line))).toEqual([]);
-        const lost = remarks(text).filter((remark) => !remarks(after).includes(remark));
-        const ownRemarks = remarks([...own].map((line) => text.split("\n")[line]).join("\n"));
-        expect(lost.filter((remark) => !ownRemarks.includes(remark))).toEqual([]);
+        const lost = comments(text).filter((comment) => !comments(after).includes(comment));
+        const ownComments = comments([...own].map((line) => text.split("\n")[line]).join("\n"));
+        expect(lost.filter((comment) => !ownComments.includes(comment))).toEqual([]);
       }),
       runs(120),
     );
@@ -225,7 +225,7 @@ describe("one edit", () => {
         const changes = editRecipe(text, [step]);
         expect(changes.length).toBeLessThanOrEqual(1);
         expect(touchedLines(text, changes).length).toBe(changes.length);
-        expect(remarks(applyChanges(text, changes))).toEqual(remarks(text));
+        expect(comments(applyChanges(text, changes))).toEqual(comments(text));
       }),
       runs(80),
     );

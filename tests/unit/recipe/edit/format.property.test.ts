@@ -5,7 +5,7 @@ import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
 import { written } from "../arbitrary.ts";
 
 const parse = (text: string) => parseRecipe(text, { file: "rolls/a.roll.yaml" });
-const remarks = (text: string) => (text.match(/# (?:note|trail) \d+/g) ?? []).toSorted();
+const comments = (text: string) => (text.match(/# (?:note|trail) \d+/g) ?? []).toSorted();
 
 test("a formatted recipe says the same, keeps every comment and line ending, and formatting again changes nothing", () => {
   fc.assert(
@@ -14,7 +14,7 @@ test("a formatted recipe says the same, keeps every comment and line ending, and
       expect(parse(text).value).toEqual(value);
       const formatted = formatRecipe(text);
       expect(parse(formatted).value).toEqual(value);
-      expect(remarks(formatted)).toEqual(remarks(text));
+      expect(comments(formatted)).toEqual(comments(text));
       expect(/(?<!\r)\n/.test(formatted)).toBe(!text.includes("\r\n"));
       expect(formatRecipe(formatted)).toBe(formatted);
     }),

@@ -3,7 +3,7 @@ import { composeRecipe, withComments } from "../../../../extension/recipe/edit/c
 import { CurveTableError, readCurveTable } from "../../../../extension/recipe/curve-table.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
-import { keepAsStock } from "../../../../extension/recipe/edit/keep.ts";
+import { stockFromRoll } from "../../../../extension/recipe/edit/stock-from-roll.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
 import {
   byName,
@@ -56,7 +56,7 @@ describe("keeping a roll as a stock", () => {
   const roll = parseRecipe(rollText, { file: "r.roll.yaml" });
 
   it("takes the roll's negative and look and leaves out what belongs to the roll", () => {
-    const kept = keepAsStock(roll, resolveRoll(roll, stock), { stock, title: "New" });
+    const kept = stockFromRoll(roll, resolveRoll(roll, stock), { stock, title: "New" });
     const document = parseRecipe(kept, { file: "n.stock.yaml" });
     expect(document.problems).toEqual([]);
     expect(document.value).toMatchObject({
@@ -80,14 +80,14 @@ describe("keeping a roll as a stock", () => {
   });
 
   it("makes the same positives from the new stock alone", () => {
-    const kept = parseRecipe(keepAsStock(roll, resolveRoll(roll, stock), { stock }), { file: "n.stock.yaml" });
+    const kept = parseRecipe(stockFromRoll(roll, resolveRoll(roll, stock), { stock }), { file: "n.stock.yaml" });
     const bare = parseRecipe("version: 1\nstock: n.stock.yaml\npositive: { exposure: 0.4 }\n", { file: "b.roll.yaml" });
     expect(resolveRoll(bare, kept).shared.look).toEqual(resolveRoll(roll, stock).shared.look);
   });
 
   it("works for a roll without a stock", () => {
     const alone = parseRecipe(rollText.replace("stock: s.stock.yaml\n", ""), { file: "r.roll.yaml" });
-    const kept = parseRecipe(keepAsStock(alone, resolveRoll(alone)), { file: "n.stock.yaml" });
+    const kept = parseRecipe(stockFromRoll(alone, resolveRoll(alone)), { file: "n.stock.yaml" });
     expect(kept.problems).toEqual([]);
     expect(kept.text).toContain("# Reference: the base of Harbour.");
     expect(kept.text).not.toContain("scan");

@@ -5,7 +5,7 @@ import { hover } from "../../../../extension/recipe/language/hover.ts";
 import { inlays } from "../../../../extension/recipe/language/inlays.ts";
 import { frameLenses } from "../../../../extension/recipe/language/lenses.ts";
 import { links } from "../../../../extension/recipe/language/links.ts";
-import { overview } from "../../../../extension/recipe/language/overview.ts";
+import { rollSummary } from "../../../../extension/recipe/language/roll-summary.ts";
 import { rename, renameable } from "../../../../extension/recipe/language/rename.ts";
 import { type Symbol, symbols } from "../../../../extension/recipe/language/symbols.ts";
 import { english } from "../../../../extension/recipe/language/types.ts";
@@ -62,8 +62,8 @@ describe("hovers", () => {
 
 describe("go to definition", () => {
   const from = async (place: string, text = roll) => {
-    const { reading, offset, workspace, library } = await open(caretAt(text, place), files);
-    const found = await definition(reading, offset, workspace, library);
+    const { reading, offset, workspace, documents } = await open(caretAt(text, place), files);
+    const found = await definition(reading, offset, workspace, documents);
     return (
       found && { file: found.file, line: found.range.start.line + 1, from: covered(reading.document.text, found.from) }
     );
@@ -209,7 +209,7 @@ describe("lenses", () => {
 describe("the list of rolls", () => {
   it("tells of missing scans and counts problems", async () => {
     const { reading } = await open(roll.replace("contrast: 1.7", "contrast: 17").replace("H0002", "H0009"), files);
-    const found = overview(reading);
+    const found = rollSummary(reading);
     expect(found).toMatchObject({ title: "Harbour", errors: 1, warnings: 1 });
     expect(found.frames.map(({ id, missing, errors }) => [id, missing, errors])).toEqual([
       ["01", [], 0],

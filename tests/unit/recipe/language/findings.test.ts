@@ -4,7 +4,7 @@ import { findingFixes } from "../../../../extension/recipe/language/finding-fixe
 import {
   countByFrame,
   findingMessage,
-  placeFaults,
+  placeFailures,
   placeFindings,
   proposedSpots,
   type Surveyed,
@@ -154,7 +154,7 @@ describe("places of findings", () => {
     ];
     const { "scans/H0003.dng": _gone, ...others } = files;
     const { reading: read } = await open(roll, others);
-    const found = placeFaults(read, surveyed([], { failures: faults }));
+    const found = placeFailures(read, surveyed([], { failures: faults }));
     expect(found.map(({ frame, range }) => [frame, covered(roll, range)])).toEqual([
       ["02", "H0002.dng"],
       [undefined, "LIGHT.dng"],

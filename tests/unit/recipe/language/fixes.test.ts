@@ -61,8 +61,8 @@ describe("structural problems", () => {
 describe("related places", () => {
   it("are given in lines, in other files too", async () => {
     const broken = "version: 1\npositive:\n  toe: 3\n";
-    const { reading, library } = await open(roll, { ...files, "stocks/northlight-400.stock.yaml": broken });
-    const stock = await library.file("/w/stocks/northlight-400.stock.yaml");
+    const { reading, documents } = await open(roll, { ...files, "stocks/northlight-400.stock.yaml": broken });
+    const stock = await documents.file("/w/stocks/northlight-400.stock.yaml");
     const [found] = diagnostics(reading, true, () => stock).filter(({ code }) => code === "broken-stock");
     expect(found!.message).not.toContain("/w/");
     expect(found!.related).toMatchObject([

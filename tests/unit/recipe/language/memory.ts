@@ -1,5 +1,5 @@
 import { applyChanges } from "../../../../extension/recipe/edit/edit.ts";
-import { DocumentCache, type Reading } from "../../../../extension/recipe/language/library.ts";
+import { DocumentCache, type Reading } from "../../../../extension/recipe/language/document-cache.ts";
 import type { FileEdits, Place } from "../../../../extension/recipe/language/types.ts";
 import type { RecipeWorkspace } from "../../../../extension/recipe/language/workspace.ts";
 import { Lines } from "../../../../extension/recipe/yaml/lines.ts";
@@ -56,7 +56,7 @@ export function marked(text: string): { text: string; offset: number } {
 /** An opened recipe with everything around it. */
 export interface Opened {
   readonly workspace: MemoryWorkspace;
-  readonly library: DocumentCache;
+  readonly documents: DocumentCache;
   readonly reading: Reading;
   readonly offset: number;
 }
@@ -69,9 +69,9 @@ export async function open(
 ): Promise<Opened> {
   const { text, offset } = roll.includes("|") ? marked(roll) : { text: roll, offset: 0 };
   const workspace = new MemoryWorkspace({ [name]: text, ...others });
-  const library = new DocumentCache(workspace);
-  const document = library.document({ file: `/w/${name}`, version: 1, text });
-  return { workspace, library, reading: await library.reading(document), offset };
+  const documents = new DocumentCache(workspace);
+  const document = documents.document({ file: `/w/${name}`, version: 1, text });
+  return { workspace, documents, reading: await documents.reading(document), offset };
 }
 
 /** A text after edits in lines and characters, as an editor makes them. */

@@ -16,10 +16,13 @@ async function moved(
   target: "roll" | "stock",
   others: Readonly<Record<string, string>> = {},
 ) {
-  const { reading, offset, library, workspace } = await open(text.replace(place, `|${place}`), { ...files, ...others });
+  const { reading, offset, documents, workspace } = await open(text.replace(place, `|${place}`), {
+    ...files,
+    ...others,
+  });
   const what = movable(reading, offset).find((one) => one.target === target);
   if (!what) return { problem: "not offered" };
-  const edits = await move(reading, what, library, workspace, english);
+  const edits = await move(reading, what, documents, workspace, english);
   if ("problem" in edits) return edits;
   const after = new Map(workspace.files);
   for (const one of edits) after.set(one.file, edited(after.get(one.file)!, one.edits));
@@ -94,11 +97,14 @@ describe("moving a value to the stock", () => {
 
   it("has other rolls of the stock keep what they had", async () => {
     const other = 'version: 1\nstock: stocks/northlight-400.stock.yaml\nframes:\n  "07":\n    scan: H0007.dng\n';
-    const unlike = 'version: 1\nframes:\n  "07":\n    scan: H0007.dng\n';
-    const result = await moved(roll, "toe: 0.3", "stock", { "other.roll.yaml": other, "unlike.roll.yaml": unlike });
+    const otherFrames = 'version: 1\nframes:\n  "07":\n    scan: H0007.dng\n';
+    const result = await moved(roll, "toe: 0.3", "stock", {
+      "other.roll.yaml": other,
+      "unlike.roll.yaml": otherFrames,
+    });
     if ("problem" in result) throw new Error(result.problem);
     expect(result.after.get("/w/other.roll.yaml")).toContain("positive:\n  toe: 0.25\n");
-    expect(result.after.get("/w/unlike.roll.yaml")).toBe(unlike);
+    expect(result.after.get("/w/unlike.roll.yaml")).toBe(otherFrames);
     expect(framesOf(result.after, "/w/other.roll.yaml")).toEqual(framesOf(result.before, "/w/other.roll.yaml"));
   });
 
@@ -145,10 +151,10 @@ describe("any value of any roll", () => {
           const places = [...text.matchAll(/"(exposure|contrast|toe|magenta|yellow)"/g)];
           if (places.length === 0) return;
           const at = places[pick % places.length]!.index + 1;
-          const { reading, offset, library, workspace } = await open(`${text.slice(0, at)}|${text.slice(at)}`, files);
+          const { reading, offset, documents, workspace } = await open(`${text.slice(0, at)}|${text.slice(at)}`, files);
           const what = movable(reading, offset).find(({ target }) => target === (toStock ? "stock" : "roll"));
           if (!what) return;
-          const edits = await move(reading, what, library, workspace, english);
+          const edits = await move(reading, what, documents, workspace, english);
           if ("problem" in edits) return;
           const after = new Map(workspace.files);
           for (const one of edits) after.set(one.file, edited(after.get(one.file)!, one.edits));

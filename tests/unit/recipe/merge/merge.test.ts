@@ -77,7 +77,7 @@ const disjoint = (a: ValueEdit, b: ValueEdit): boolean => {
   return a.path.slice(0, shorter).join("\n") !== b.path.slice(0, shorter).join("\n");
 };
 
-const twoHands = written.chain((recipe) => {
+const twoEditors = written.chain((recipe) => {
   const ids = Object.keys((recipe.value["frames"] as object | undefined) ?? { "07": {} });
   const one = fc.array(edit(ids), { minLength: 1, maxLength: 3 });
   return fc
@@ -88,7 +88,7 @@ const twoHands = written.chain((recipe) => {
 describe("disjoint edits", () => {
   test("merged are both edits, in either order, whoever merges whom", () => {
     fc.assert(
-      fc.property(twoHands, ([base, a, b]) => {
+      fc.property(twoEditors, ([base, a, b]) => {
         const made = (text: string, edits: readonly ValueEdit[]): string => withEdits(text, edits, "roll");
         const [left, right] = [made(base, a), made(base, b)];
         const [ab, ba] = [made(left, b), made(right, a)];
@@ -226,9 +226,9 @@ describe("conflicts", () => {
   });
 
   test("that share a line share their markers; each side is a whole recipe", () => {
-    const hands = (values: string) =>
+    const editors = (values: string) =>
       swap("{ exposure: 0.1 }", values, swap("exposure: 0 ", `exposure: ${values.length} `));
-    const [ours, theirs] = [hands("{ exposure: 0.2, contrast: 1.1 }"), hands("{ exposure: 0.3, contrast: 1.25 }")];
+    const [ours, theirs] = [editors("{ exposure: 0.2, contrast: 1.1 }"), editors("{ exposure: 0.3, contrast: 1.25 }")];
     const { text, conflicts } = merge(ours, theirs);
     expect(conflicts).toHaveLength(3);
     expect(text.match(/^<{7}/gm)).toHaveLength(2);

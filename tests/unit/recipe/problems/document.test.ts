@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { describeKey } from "../../../../extension/recipe/schema/describe.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
-import { distance, nearest } from "../../../../extension/recipe/problems/near.ts";
+import { distance, nearest } from "../../../../extension/recipe/problems/nearest.ts";
 import { pathText } from "../../../../extension/recipe/path.ts";
 
 const text = `version: 1
@@ -128,7 +128,7 @@ test("the key table knows every path with unit, range and order", () => {
 });
 
 describe("decimal commas", () => {
-  const told = (text: string) =>
+  const messages = (text: string) =>
     parseRecipe(`version: 1\n${text}`, { file: "a.roll.yaml" }).problems.map(
       ({ code, message }) => `${code}: ${message}`,
     );
@@ -140,12 +140,12 @@ describe("decimal commas", () => {
     ["light: { flare: 0,004 }\n", "wrong-type", "Write 0.004."],
     ["negative: { gamma: [0,55, 0,60, 0,64] }\n", "wrong-type", "Write [0.55, 0.60, 0.64]."],
   ])("%j", (text, code, fix) => {
-    expect(told(text).find((line) => line.startsWith(code) && line.endsWith(fix))).toBeDefined();
-    expect(told(text).filter((line) => line.startsWith("bad-key"))).toEqual([]);
+    expect(messages(text).find((line) => line.startsWith(code) && line.endsWith(fix))).toBeDefined();
+    expect(messages(text).filter((line) => line.startsWith("bad-key"))).toEqual([]);
   });
 
   test("a list or mapping of whole numbers is none", () => {
-    expect(told("positive: { toe: 1, 2 }\n").join()).not.toContain("decimal");
-    expect(told("negative: { gamma: [1, 2, 1, 2, 1, 2] }\n").join()).not.toContain("decimal");
+    expect(messages("positive: { toe: 1, 2 }\n").join()).not.toContain("decimal");
+    expect(messages("negative: { gamma: [1, 2, 1, 2, 1, 2] }\n").join()).not.toContain("decimal");
   });
 });

@@ -50,7 +50,7 @@ describe("a spot that was dismissed", () => {
   const proposed = async (of: Surveyed, over: Dismissed, text = roll) => {
     const { reading } = await open(text, files);
     const parts = partProposals(of, over);
-    return { open: proposedSpots(reading, parts.open, "02"), passed: proposedSpots(reading, parts.passed, "02") };
+    return { open: proposedSpots(reading, parts.open, "02"), passed: proposedSpots(reading, parts.dismissed, "02") };
   };
 
   it("is proposed no more, and is told apart", async () => {

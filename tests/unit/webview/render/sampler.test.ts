@@ -1,7 +1,7 @@
 /** Codes under the canvas's pixels, as the CPU path keeps them. */
 import { describe, expect, it } from "vitest";
 import type { Grid, Source } from "../../../../webview/render/source.ts";
-import { lostOn, sampledOn } from "../../../../webview/render/sampler.ts";
+import { clippedOn, sampledOn } from "../../../../webview/render/sampler.ts";
 import { chained, moving, scaling, rotation } from "../../../../webview/state/affine.ts";
 
 const [W, H] = [60, 40];
@@ -77,7 +77,7 @@ describe("sampling", () => {
 
   it("finds lost pixels at the same places", () => {
     const marks = Uint8Array.from({ length: W * H }, (_, i) => Number(i % W === 12));
-    const lost = lostOn({ x: 0, y: 0, width: W, height: H }, [sourceOf([ramp])], moving(3, 0), () => marks);
+    const lost = clippedOn({ x: 0, y: 0, width: W, height: H }, [sourceOf([ramp])], moving(3, 0), () => marks);
     expect([lost[5 * W + 15], lost[5 * W + 14], lost[5 * W + 1]]).toEqual([1, 0, 0]);
   });
 });

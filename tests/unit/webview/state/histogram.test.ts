@@ -11,7 +11,7 @@ import {
   printHistogram,
   samplesOf,
 } from "../../../../webview/state/histogram.ts";
-import { placed } from "../../../../webview/state/placing.ts";
+import { croppedFrame } from "../../../../webview/state/frame-transform.ts";
 import { wedgeProxy } from "../../../browser/wedge.ts";
 
 const look: FrameLook = {
@@ -37,7 +37,7 @@ const look: FrameLook = {
 describe("histograms", () => {
   it("count the picture alone, at the densities that it has", () => {
     const source = sourceOf(wedgeProxy("w", "picture"));
-    const inPicture = placed(source.scanWidth, source.scanHeight, {
+    const inPicture = croppedFrame(source.scanWidth, source.scanHeight, {
       area: { left: 0.05, top: 0.05, width: 0.9, height: 0.9, tilt: 0 },
       turn: 90,
       mirror: true,

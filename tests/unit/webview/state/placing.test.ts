@@ -6,12 +6,12 @@ import { apply, chained, growth, inverse, moving, scaling, rotation } from "../.
 import {
   fitZoom,
   panned,
-  placed,
-  seen,
+  croppedFrame,
+  pictureToCanvas,
   type Viewport,
   wholeScan,
   zoomedAt,
-} from "../../../../webview/state/placing.ts";
+} from "../../../../webview/state/frame-transform.ts";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const area = fc.record({
@@ -57,7 +57,7 @@ describe("placing", () => {
           writer.next();
         }
         const picture = writer.finish();
-        const { toFinished } = placed(3, 2, framing);
+        const { toFinished } = croppedFrame(3, 2, framing);
         for (let y = 0; y < 2; y++)
           for (let x = 0; x < 3; x++) {
             const [u, v] = apply(toFinished, [x + 0.5, y + 0.5]);
@@ -71,7 +71,7 @@ describe("placing", () => {
       fc.property(area, number(0, 1), number(0, 1), (a, u, v) => {
         const framing = { area: a, turn: 0 as const, mirror: false };
         const p = place({ width: 3000, height: 2000 }, framing);
-        const { toFinished } = placed(3000, 2000, framing);
+        const { toFinished } = croppedFrame(3000, 2000, framing);
         const [x, y] = apply(toFinished, toScan(p, u * p.width, v * p.height));
         expect(x).toBeCloseTo(u * p.width, 4);
         expect(y).toBeCloseTo(v * p.height, 4);
@@ -82,8 +82,8 @@ describe("placing", () => {
   it("fits the whole picture into the room, whatever its turn", () => {
     fc.assert(
       fc.property(area, turn, (a, t) => {
-        const transform = placed(3000, 2000, { area: a, turn: t, mirror: true });
-        const map = seen(transform, { zoom: "fit", centre: [0, 0] }, box);
+        const transform = croppedFrame(3000, 2000, { area: a, turn: t, mirror: true });
+        const map = pictureToCanvas(transform, { zoom: "fit", centre: [0, 0] }, box);
         for (const corner of [
           [0, 0],
           [transform.width, transform.height],
@@ -106,7 +106,7 @@ describe("placing", () => {
 });
 
 describe("zoom and pan", () => {
-  const transform = placed(3000, 2000, {
+  const transform = croppedFrame(3000, 2000, {
     area: { left: 0, top: 0, width: 1, height: 1, tilt: 0 },
     turn: 0,
     mirror: false,
@@ -116,8 +116,11 @@ describe("zoom and pan", () => {
     fc.assert(
       fc.property(number(300, 500), number(250, 350), number(1.2, 6), (x, y, zoom) => {
         const from: Viewport = { zoom: 1, centre: [0.5, 0.5] };
-        const before = apply(inverse(seen(transform, from, box)), [x, y]);
-        const after = apply(inverse(seen(transform, zoomedAt(transform, from, box, zoom, [x, y]), box)), [x, y]);
+        const before = apply(inverse(pictureToCanvas(transform, from, box)), [x, y]);
+        const after = apply(inverse(pictureToCanvas(transform, zoomedAt(transform, from, box, zoom, [x, y]), box)), [
+          x,
+          y,
+        ]);
         expect(after[0]).toBeCloseTo(before[0], 4);
         expect(after[1]).toBeCloseTo(before[1], 4);
       }),
@@ -127,17 +130,16 @@ describe("zoom and pan", () => {
   it("pans with the hand and stops at the edge", () => {
     const viewport: Viewport = { zoom: 1, centre: [0.5, 0.5] };
     const moved = panned(transform, viewport, box, 30, 0);
-    expect(apply(seen(transform, moved, box), [1500, 1000])[0]).toBeCloseTo(430, 6);
+    expect(apply(pictureToCanvas(transform, moved, box), [1500, 1000])[0]).toBeCloseTo(430, 6);
     const far = panned(transform, viewport, box, 99_999, 0);
-    expect(apply(seen(transform, far, box), [0, 0])[0]).toBeCloseTo(0, 6);
+    expect(apply(pictureToCanvas(transform, far, box), [0, 0])[0]).toBeCloseTo(0, 6);
     expect(panned(transform, { zoom: "fit", centre: [0, 0] }, box, 30, 0)).toEqual({ zoom: "fit", centre: [0, 0] });
   });
 
   it("is 1 device pixel to a scan pixel at 100 %", () => {
-    expect(growth(chained(transform.toFinished, seen(transform, { zoom: 1, centre: [0.5, 0.5] }, box)))).toBeCloseTo(
-      1,
-      9,
-    );
+    expect(
+      growth(chained(transform.toFinished, pictureToCanvas(transform, { zoom: 1, centre: [0.5, 0.5] }, box))),
+    ).toBeCloseTo(1, 9);
     expect(fitZoom(transform, box)).toBeCloseTo(776 / 3000, 9);
   });
 });

@@ -265,12 +265,12 @@ describe("scans", () => {
       "light: { blank: LIGHT.dng }\npositive: { exposure: 0.2 }",
     );
     const { review } = await look(repository);
-    const remarks = new Map(of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.notes]));
-    expect(remarks.get("01")).toEqual([
+    const notes = new Map(of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.notes]));
+    expect(notes.get("01")).toEqual([
       "The scan F01.dng itself changed; both pictures are drawn from the file that is there now.",
     ]);
-    expect(remarks.get("02")?.[0]).toMatch(/^No picture: .*F02\.dng/);
-    expect(remarks.get("03")).toEqual([]);
+    expect(notes.get("02")?.[0]).toMatch(/^No picture: .*F02\.dng/);
+    expect(notes.get("03")).toEqual([]);
   });
 
   test("that git keeps as pointers to large files are compared by what these stand for", async () => {
@@ -288,8 +288,8 @@ describe("scans", () => {
     pointed.scans("scans", names(2));
     pointed.swap("northlight.stock.yaml", "1.35", "1.6");
     const { review } = await look(pointed);
-    const remarks = of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.notes.length]);
-    expect(Object.fromEntries(remarks)).toEqual({ "01": 0, "02": 1 });
+    const notes = of(review, "film.roll.yaml").frames.map((frame) => [frame.id, frame.notes.length]);
+    expect(Object.fromEntries(notes)).toEqual({ "01": 0, "02": 1 });
     pointed.remove();
   });
 });

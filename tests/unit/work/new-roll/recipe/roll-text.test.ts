@@ -8,7 +8,7 @@ import type { StartedRoll } from "../../../../../extension/work/new-roll/started
 
 const none = { cyan: 0, magenta: 0, yellow: 0 };
 const head: RollHead = { title: "Pier", scans: "scans", mirror: false, turn: 0, filtration: none };
-const begun: Omit<StartedRoll, "text"> = {
+const started: Omit<StartedRoll, "text"> = {
   leaders: [],
   duplicates: [],
   unreadable: [],
@@ -20,8 +20,8 @@ const begun: Omit<StartedRoll, "text"> = {
 };
 
 /** Comment lines of the unmix as one. */
-function saidOf(unmix: StartedRoll["unmix"]): string | undefined {
-  const text = rollText({ ...head, unmix: unmix && unmixOf(undefined).matrix }, { ...begun, unmix });
+function commentFor(unmix: StartedRoll["unmix"]): string | undefined {
+  const text = rollText({ ...head, unmix: unmix && unmixOf(undefined).matrix }, { ...started, unmix });
   expect(formatRecipe(text, { kind: "roll" })).toBe(text);
   expect(parseRecipe(text, { file: "pier.roll.yaml", kind: "roll" }).problems).toEqual([]);
   const lines = /((?: {2}# .*\n)+) {2}unmix: \[/.exec(text)?.[1];
@@ -31,16 +31,16 @@ function saidOf(unmix: StartedRoll["unmix"]): string | undefined {
 describe("the comment at the unmix of a begun roll", () => {
   const camera = "Fernhill A24";
   it("says which of three it is", () => {
-    expect(saidOf({ camera, from: "model" })).toBe(
+    expect(commentFor({ camera, from: "model" })).toBe(
       "Assumed, for the stock has no unmix: for scans by Fernhill A24, from what is published of its sensitivities.",
     );
-    expect(saidOf({ camera, from: "colour matrix" })).toBe(
+    expect(commentFor({ camera, from: "colour matrix" })).toBe(
       "Assumed, for the stock has no unmix: worked out from the colour matrix of Fernhill A24, of which no more is known.",
     );
-    expect(saidOf({ camera, from: "generic" })).toBe(
+    expect(commentFor({ camera, from: "generic" })).toBe(
       "Assumed, for the stock has no unmix: for a camera of the usual kind, for nothing is known of Fernhill A24.",
     );
   });
 
-  it("is not there where the stock states an unmix", () => expect(saidOf(undefined)).toBeUndefined());
+  it("is not there where the stock states an unmix", () => expect(commentFor(undefined)).toBeUndefined());
 });

@@ -14,7 +14,7 @@ const maximumMarks = 120_000;
 const maximumNesting = 200;
 
 /** Why a text is not even read, found by looking at it once; undefined for a text worth reading. */
-export function refusal(text: string): Problem | undefined {
+export function limitProblem(text: string): Problem | undefined {
   return tooLarge(text) ?? notUtf8(text) ?? conflict(text) ?? tooDeep(text) ?? tooManyMarks(text);
 }
 

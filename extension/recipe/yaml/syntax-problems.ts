@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../problems.ts";
 import type { SyntaxProblem } from "./syntax.ts";
 
-const sentences: Readonly<Record<string, string>> = {
+const messages: Readonly<Record<string, string>> = {
   ALIAS_PROPS: "An alias cannot have a tag or an anchor of its own. Write the value itself.",
   BAD_ALIAS: "An alias has to be * and a name that ends before the next blank. Put text that begins with * in quotes.",
   BAD_COLLECTION_TYPE: "The tag does not fit the value. Remove the tag.",
@@ -28,10 +28,10 @@ const sentences: Readonly<Record<string, string>> = {
 };
 
 /** The reader's complaints as problems, one a line at most: what follows on the same line is mostly its echo. */
-export function syntaxProblems(text: string, faults: readonly SyntaxProblem[]): Problem[] {
+export function syntaxProblems(text: string, syntaxErrors: readonly SyntaxProblem[]): Problem[] {
   const problems: Problem[] = [];
   let lineEnd = -1;
-  for (const fault of faults.toSorted((a, b) => a.start - b.start)) {
+  for (const fault of syntaxErrors.toSorted((a, b) => a.start - b.start)) {
     if (fault.start <= lineEnd) continue;
     if (problems.length >= 20) break;
     const found = syntaxProblem(text, fault);
@@ -63,7 +63,7 @@ function syntaxProblem(text: string, { code, start, end }: SyntaxProblem): Probl
     );
   if (code === "TAG_RESOLVE_FAILED")
     return problem("unknown-tag", range, [], "Recipes use no tags. Remove it and write a plain value.");
-  return problem("yaml-syntax", range, [], sentences[code] ?? sentences.UNEXPECTED_TOKEN!);
+  return problem("yaml-syntax", range, [], messages[code] ?? messages.UNEXPECTED_TOKEN!);
 }
 
 /** At least one visible character, at most to the end of its line. */

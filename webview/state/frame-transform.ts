@@ -4,7 +4,7 @@ import { affine, type Affine, apply, chained, inverse, moving, type Point, scali
 import { clamp } from "../../extension/engine/math/clamp.ts";
 
 /** The part of a frame that is shown: what the recipe crops, or the whole scan with the crop drawn over it. */
-export interface Placing {
+export interface FrameTransform {
   /** Finished size in pixels of the scan. */
   readonly width: number;
   readonly height: number;
@@ -13,20 +13,20 @@ export interface Placing {
 }
 
 /** Mirror (left–right) first, then the clockwise turn, of a picture of `width` × `height`. */
-function finishing(width: number, height: number, mirror: boolean, turn: Turn): Affine {
+function turnAndMirror(width: number, height: number, mirror: boolean, turn: Turn): Affine {
   const mirrored = mirror ? chained(scaling(-1, 1), moving(width, 0)) : affine(1, 0, 0, 1, 0, 0);
   const [w, h] = turn === 90 || turn === 270 ? [height, width] : [width, height];
   return chained(mirrored, moving(-width / 2, -height / 2), rotation(turn), moving(w / 2, h / 2));
 }
 
 /** The finished picture. */
-export function placed(scanWidth: number, scanHeight: number, framing: Framing): Placing {
+export function croppedFrame(scanWidth: number, scanHeight: number, framing: Framing): FrameTransform {
   const p = place({ width: scanWidth, height: scanHeight }, framing);
   const upright = inverse(scanMap(p));
   return {
     width: p.finalWidth,
     height: p.finalHeight,
-    toFinished: chained(upright, finishing(p.width, p.height, framing.mirror, framing.turn)),
+    toFinished: chained(upright, turnAndMirror(p.width, p.height, framing.mirror, framing.turn)),
   };
 }
 
@@ -39,12 +39,12 @@ function scanMap(p: Placement): Affine {
 }
 
 /** The whole scan, mirrored and turned like the picture, not straightened. */
-export function wholeScan(width: number, height: number, mirror: boolean, turn: Turn): Placing {
+export function wholeScan(width: number, height: number, mirror: boolean, turn: Turn): FrameTransform {
   const lying = turn === 90 || turn === 270;
   return {
     width: lying ? height : width,
     height: lying ? width : height,
-    toFinished: finishing(width, height, mirror, turn),
+    toFinished: turnAndMirror(width, height, mirror, turn),
   };
 }
 
@@ -66,16 +66,16 @@ const MARGIN = 12;
 export const MIN_ZOOM = 0.02;
 export const MAX_ZOOM = 8;
 
-export function fitZoom(transform: Placing, box: Box): number {
-  const room = (side: number): number => Math.max(16, side - 2 * MARGIN);
-  return Math.min(room(box.width) / transform.width, room(box.height) / transform.height);
+export function fitZoom(transform: FrameTransform, box: Box): number {
+  const available = (side: number): number => Math.max(16, side - 2 * MARGIN);
+  return Math.min(available(box.width) / transform.width, available(box.height) / transform.height);
 }
 
-export const zoomOf = (viewport: Viewport, transform: Placing, box: Box): number =>
+export const zoomOf = (viewport: Viewport, transform: FrameTransform, box: Box): number =>
   viewport.zoom === "fit" ? fitZoom(transform, box) : clamp(viewport.zoom, MIN_ZOOM, MAX_ZOOM);
 
 /** From the finished picture to the canvas. */
-export function seen(transform: Placing, viewport: Viewport, box: Box): Affine {
+export function pictureToCanvas(transform: FrameTransform, viewport: Viewport, box: Box): Affine {
   const zoom = zoomOf(viewport, transform, box);
   const centre: Point = viewport.zoom === "fit" ? [0.5, 0.5] : viewport.centre;
   return chained(
@@ -86,18 +86,18 @@ export function seen(transform: Placing, viewport: Viewport, box: Box): Affine {
 }
 
 /** The sight after zooming to `zoom` while the point of the picture at `at` (canvas pixels) stays put. */
-export function zoomedAt(transform: Placing, viewport: Viewport, box: Box, zoom: number, at: Point): Viewport {
-  const held = clamp(zoom, MIN_ZOOM, MAX_ZOOM);
-  const [px, py] = apply(inverse(seen(transform, viewport, box)), at);
+export function zoomedAt(transform: FrameTransform, viewport: Viewport, box: Box, zoom: number, at: Point): Viewport {
+  const clamped = clamp(zoom, MIN_ZOOM, MAX_ZOOM);
+  const [px, py] = apply(inverse(pictureToCanvas(transform, viewport, box)), at);
   const centre: Point = [
-    (px - (at[0] - box.x - box.width / 2) / held) / transform.width,
-    (py - (at[1] - box.y - box.height / 2) / held) / transform.height,
+    (px - (at[0] - box.x - box.width / 2) / clamped) / transform.width,
+    (py - (at[1] - box.y - box.height / 2) / clamped) / transform.height,
   ];
-  return { zoom: held, centre: inside(transform, box, held, centre) };
+  return { zoom: clamped, centre: inside(transform, box, clamped, centre) };
 }
 
 /** The sight after the picture was dragged by `dx`, `dy` device pixels. */
-export function panned(transform: Placing, viewport: Viewport, box: Box, dx: number, dy: number): Viewport {
+export function panned(transform: FrameTransform, viewport: Viewport, box: Box, dx: number, dy: number): Viewport {
   if (viewport.zoom === "fit") return viewport;
   const zoom = zoomOf(viewport, transform, box);
   const centre: Point = [
@@ -108,15 +108,15 @@ export function panned(transform: Placing, viewport: Viewport, box: Box, dx: num
 }
 
 /** The centre is held so that the box stays filled, or the picture centred where it is smaller. */
-function inside(transform: Placing, box: Box, zoom: number, [x, y]: Point): Point {
-  const hold = (v: number, picture: number, room: number): number => {
-    const half = Math.min(0.5, room / 2 / zoom / picture);
+function inside(transform: FrameTransform, box: Box, zoom: number, [x, y]: Point): Point {
+  const clampCentre = (v: number, picture: number, available: number): number => {
+    const half = Math.min(0.5, available / 2 / zoom / picture);
     return Math.min(1 - half, Math.max(half, v));
   };
-  return [hold(x, transform.width, box.width), hold(y, transform.height, box.height)];
+  return [clampCentre(x, transform.width, box.width), clampCentre(y, transform.height, box.height)];
 }
 
 /** From the canvas to 0 … 1 inside the finished picture. */
-export function toUnit(transform: Placing, toCanvas: Affine): Affine {
+export function toUnit(transform: FrameTransform, toCanvas: Affine): Affine {
   return chained(inverse(toCanvas), transform.toFinished, scaling(1 / transform.width, 1 / transform.height));
 }

@@ -22,18 +22,20 @@ export function nearest<T extends string | number>(word: string, allowed: readon
   if (word.length > 64) return undefined;
   const mine = plain(word);
   let best: T | undefined;
-  let least = Infinity;
+  let minCost = Infinity;
   for (const candidate of allowed) {
     const theirs = plain(String(candidate));
     const steps = distance(mine, theirs);
     const limit = Math.max(1, Math.floor(Math.max(mine.length, theirs.length) / 3));
     const startsWith = mine.length >= 3 && theirs.startsWith(mine);
     const cost = startsWith ? Math.min(steps, 1.5) : steps;
-    if ((steps <= limit || startsWith) && cost < least) {
+    if ((steps <= limit || startsWith) && cost < minCost) {
       best = candidate;
-      least = cost;
+      minCost = cost;
     }
   }
   // A word of one or two letters is near to everything.
-  return best !== undefined && (mine.length > 2 || least <= 1) && least < Math.max(mine.length, 1) ? best : undefined;
+  return best !== undefined && (mine.length > 2 || minCost <= 1) && minCost < Math.max(mine.length, 1)
+    ? best
+    : undefined;
 }

@@ -1,5 +1,5 @@
 import type { RecipePath, TextRange } from "../path.ts";
-import { child, type Entry, type Tree, target } from "./tree.ts";
+import { child, type Entry, type AstNode, target } from "./ast.ts";
 
 /** Which part of an entry a range covers. Of list items "key" and "both" are the item's value too. */
 export type RangePart = "key" | "value" | "both";
@@ -14,8 +14,8 @@ export interface Place {
 }
 
 /** The tree at `path`; undefined for what the text does not say. The way may lead through aliases. */
-export function treeAt(tree: Tree, path: RecipePath): { entry?: Entry; value: Tree } | undefined {
-  let at: ReturnType<typeof child> = { value: tree };
+export function nodeAt(ast: AstNode, path: RecipePath): { entry?: Entry; value: AstNode } | undefined {
+  let at: ReturnType<typeof child> = { value: ast };
   for (const part of path) {
     at = child(at.value, part);
     if (!at) return undefined;
@@ -23,8 +23,8 @@ export function treeAt(tree: Tree, path: RecipePath): { entry?: Entry; value: Tr
   return at;
 }
 
-export function rangeOf(tree: Tree, path: RecipePath, part: RangePart): TextRange | undefined {
-  const at = treeAt(tree, path);
+export function rangeOf(ast: AstNode, path: RecipePath, part: RangePart): TextRange | undefined {
+  const at = nodeAt(ast, path);
   if (!at) return undefined;
   const key = at.entry?.key;
   const { start, end } = at.value;
@@ -33,16 +33,16 @@ export function rangeOf(tree: Tree, path: RecipePath, part: RangePart): TextRang
   return [start, end];
 }
 
-export function placeAt(text: string, tree: Tree | undefined, offset: number): Place {
+export function placeAt(text: string, ast: AstNode | undefined, offset: number): Place {
   const path: (string | number)[] = [];
   const column = columnOf(text, offset);
-  let at = tree;
+  let at = ast;
   while (at) {
     const inside = target(at);
     if (at.kind === "alias" || !inside || inside.kind === "scalar") return { path, part: "value" };
     if (inside.flow && offset > inside.start && offset >= inside.end && sameLine(text, inside.end, offset))
       return { path, part: "value" };
-    const found: Entry | { start: number; value: Tree } | undefined =
+    const found: Entry | { start: number; value: AstNode } | undefined =
       inside.kind === "mapping"
         ? before(inside.entries, (e) => e.key.start, offset)
         : before(inside.items, (i) => i.start, offset);

@@ -5,9 +5,9 @@ import {
   type List,
   type Mapping,
   type Scalar,
-  type Tree,
+  type AstNode,
   target,
-} from "./tree.ts";
+} from "./ast.ts";
 
 /** A tree with its comments and blank lines attached to the keys and items they belong to. */
 export type Commented = CommentedScalar | CommentedGroup;
@@ -47,33 +47,33 @@ export interface Member {
  */
 export function attachComments(
   text: string,
-  tree: Mapping,
+  ast: Mapping,
   comments: readonly Comment[],
 ): CommentedGroup & { header: readonly string[] } {
-  const reader = new NoteReader(text, comments);
-  const { header, rest } = reader.header(tree.start);
+  const reader = new CommentReader(text, comments);
+  const { header, rest } = reader.header(ast.start);
   // Of a recipe in brackets what stands before and behind the first one belongs to the file.
-  const { group, opening } = reader.group(tree, -1, tree.flow ? [] : rest);
-  const top = tree.flow ? [...header, ...rest, ...marks(opening)] : header;
+  const { group, opening } = reader.group(ast, -1, ast.flow ? [] : rest);
+  const top = ast.flow ? [...header, ...rest, ...marks(opening)] : header;
   return { ...group, tail: [...group.tail, ...reader.lines(text.length)], header: top };
 }
 
 /** The same for one key or item of a block alone; its lead stays outside. */
 export function attachToPart(text: string, part: Entry | Item, column: number, comments: readonly Comment[]): Member {
   const from = startOf(part);
-  return new NoteReader(
+  return new CommentReader(
     text,
     comments.filter((comment) => comment.start >= from),
     from,
   ).member(part, [], column);
 }
 
-export const hasNotes = (value: Commented): boolean =>
+export const hasComments = (value: Commented): boolean =>
   value.kind !== "scalar" &&
   (value.tail.length > 0 ||
-    value.members.some((m) => m.trail !== "" || m.lead.some((line) => line !== "") || hasNotes(m.value)));
+    value.members.some((m) => m.trail !== "" || m.lead.some((line) => line !== "") || hasComments(m.value)));
 
-class NoteReader {
+class CommentReader {
   readonly #text: string;
   readonly #comments: readonly Comment[];
   /** The first comment that is not attached yet. */
@@ -118,15 +118,15 @@ class NoteReader {
 
   /** `opening` is the comment behind the bracket, with the blanks before it. */
   group(
-    tree: Mapping | List,
+    ast: Mapping | List,
     outerColumn: number,
     first: readonly string[] = [],
   ): { group: CommentedGroup; opening: string } {
-    const { kind, flow } = tree;
-    const parts: readonly (Entry | Item)[] = tree.kind === "mapping" ? tree.entries : tree.items;
+    const { kind, flow } = ast;
+    const parts: readonly (Entry | Item)[] = ast.kind === "mapping" ? ast.entries : ast.items;
     // A single pair in a list is a mapping without brackets of its own.
-    const isBracket = flow && /[[{]/.test(this.#text[tree.start] ?? "");
-    this.#at = isBracket ? tree.start + 1 : Math.max(this.#at, parts[0] ? startOf(parts[0]) : tree.start);
+    const isBracket = flow && /[[{]/.test(this.#text[ast.start] ?? "");
+    this.#at = isBracket ? ast.start + 1 : Math.max(this.#at, parts[0] ? startOf(parts[0]) : ast.start);
     const opening = isBracket ? this.#trail() : "";
     const column = parts[0] ? this.#column(startOf(parts[0])) : 0;
     const members = parts.map((part, i) => {
@@ -138,7 +138,7 @@ class NoteReader {
       return own.length > 0 ? { ...member, lead: [...member.lead, ...own] } : member;
     });
     if (!flow) return { group: { kind, flow, members, tail: this.#claim(column, outerColumn) }, opening };
-    const tail = isBracket ? this.lines(tree.end).filter((line) => line !== "") : [];
+    const tail = isBracket ? this.lines(ast.end).filter((line) => line !== "") : [];
     return { group: { kind, flow, members, tail }, opening };
   }
 
@@ -159,26 +159,26 @@ class NoteReader {
     const isEntry = "key" in part;
     const name = isEntry ? part.name : "";
     const key = isEntry ? this.#text.slice(part.key.start, part.key.end) : "";
-    const tree = target(part.value)!;
+    const ast = target(part.value)!;
     // What stands between the key and its value: a comment on the key's line, then lines of their own.
     this.#at = isEntry ? part.key.end : part.start;
-    const head = tree.start > this.#at ? this.#trail(tree.start) : "";
-    const between = this.lines(tree.start);
-    this.#at = Math.max(tree.start, this.#at);
-    if (tree.kind === "scalar") {
-      const { source, header } = this.#scalar(tree);
+    const head = ast.start > this.#at ? this.#trail(ast.start) : "";
+    const between = this.lines(ast.start);
+    this.#at = Math.max(ast.start, this.#at);
+    if (ast.kind === "scalar") {
+      const { source, header } = this.#scalar(ast);
       const trail = header || this.#trail();
       return {
         name,
         key,
         lead: [...lead, ...(trail ? marks(head) : []), ...between.filter((line) => line !== "")],
         trail: trail || head,
-        value: { kind: "scalar", scalar: tree, source },
+        value: { kind: "scalar", scalar: ast, source },
       };
     }
-    const isEmpty = (tree.kind === "mapping" ? tree.entries : tree.items).length === 0;
-    const { group, opening } = this.group(tree, column, isEmpty ? [] : between);
-    const trails = [head, opening, tree.flow ? this.#trail() : ""].filter((comment) => comment !== "");
+    const isEmpty = (ast.kind === "mapping" ? ast.entries : ast.items).length === 0;
+    const { group, opening } = this.group(ast, column, isEmpty ? [] : between);
+    const trails = [head, opening, ast.flow ? this.#trail() : ""].filter((comment) => comment !== "");
     const trail = trails.pop() ?? "";
     // Empty brackets stay on one line: what stood in them stands above.
     const inside = isEmpty ? [...between, ...group.tail].filter((line) => line !== "") : [];
@@ -192,16 +192,16 @@ class NoteReader {
   }
 
   /** A scalar as written, and the comment behind the mark of a block text, with the blanks before it. */
-  #scalar(tree: Scalar): { source: string; header: string } {
-    const source = this.#text.slice(tree.start, tree.end);
+  #scalar(ast: Scalar): { source: string; header: string } {
+    const source = this.#text.slice(ast.start, ast.end);
     const comment = this.#comments[this.#next];
-    const isHeader = tree.style === "block" && comment !== undefined && comment.start < tree.end;
-    this.#at = Math.max(this.#at, tree.end);
+    const isHeader = ast.style === "block" && comment !== undefined && comment.start < ast.end;
+    this.#at = Math.max(this.#at, ast.end);
     if (!isHeader) return { source, header: "" };
     this.#next++;
-    const line = this.#text.slice(tree.start, comment.start);
+    const line = this.#text.slice(ast.start, comment.start);
     const mark = line.trimEnd();
-    const body = source.slice(comment.end - tree.start).replace(/^[ \t]+/, "");
+    const body = source.slice(comment.end - ast.start).replace(/^[ \t]+/, "");
     return { source: mark + body, header: spaced(line.slice(mark.length)) + comment.text };
   }
 
@@ -249,7 +249,7 @@ class NoteReader {
   }
 }
 
-const startOf = (part: Entry | Item | Tree): number => ("key" in part ? part.key.start : part.start);
+const startOf = (part: Entry | Item | AstNode): number => ("key" in part ? part.key.start : part.start);
 
 const isBlank = (text: string): boolean => /^[ \t\n]*$/.test(text);
 

@@ -4,7 +4,7 @@ import type { Change } from "./change.ts";
 import { changeItem, fieldOf, identityOf, itemsOf, listOf } from "./identity.ts";
 
 /** The edits of one file. */
-export interface FileTake {
+export interface FileEdits {
   readonly file: string;
   readonly edits: (now: Value | undefined) => ValueEdit[];
 }
@@ -13,7 +13,7 @@ export interface FileTake {
  * What to edit so that a value is what it was before, or what it is in the later state, file by file. `edits` takes what
  * the file says now, which may be more than the change: of lists, the one item is changed and the others stay.
  */
-export function takeChange(change: Change, side: "before" | "after"): FileTake[] {
+export function editsToSide(change: Change, side: "before" | "after"): FileEdits[] {
   return change.sources.map((source) => ({
     file: source.file,
     edits: (now) => [{ path: source.path, value: wanted(change, side, source, valueIn(now, source.path)) }],

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { spoken, CONTROLS } from "../../../webview/state/controls.ts";
-import { useWords, useWordsOf, t } from "../../../webview/words.ts";
+import { useWords, useWordsOf, t } from "../../../webview/translate.ts";
 
 const rootWith = (words?: string): HTMLElement => ({ dataset: words === undefined ? {} : { words } }) as never;
 

@@ -1,30 +1,30 @@
 import { describe, expect, it } from "vitest";
-import { DocumentCache } from "../../../../extension/recipe/language/library.ts";
+import { DocumentCache } from "../../../../extension/recipe/language/document-cache.ts";
 import { MemoryWorkspace, open } from "./memory.ts";
 import { files, roll, stock } from "./recipes.ts";
 
 describe("the library", () => {
   it("parses a text once a version and resolves it once until something around it changes", async () => {
-    const { library, reading, workspace } = await open(roll, files);
+    const { documents, reading, workspace } = await open(roll, files);
     const source = { file: "/w/harbour.roll.yaml", version: 1, text: roll };
-    expect(library.document(source)).toBe(reading.document);
-    expect(await library.reading(reading.document)).toBe(reading);
+    expect(documents.document(source)).toBe(reading.document);
+    expect(await documents.reading(reading.document)).toBe(reading);
 
-    const changed = library.document({ ...source, version: 2, text: roll.replace("Harbour", "Pier") });
+    const changed = documents.document({ ...source, version: 2, text: roll.replace("Harbour", "Pier") });
     expect(changed).not.toBe(reading.document);
 
     workspace.files.set("/w/stocks/northlight-400.stock.yaml", stock.replace("contrast: 1.5", "contrast: 1.6"));
-    const before = await library.reading(changed);
-    library.invalidate();
-    const after = await library.reading(changed);
+    const before = await documents.reading(changed);
+    documents.invalidate();
+    const after = await documents.reading(changed);
     expect(after).not.toBe(before);
     expect(after.resolved.valueAt("02", ["positive", "contrast"])).toBe(1.6);
   });
 
   it("forgets what was closed, and keeps few of those that were never open", async () => {
-    const { library } = await open(roll, files);
-    library.forget("/w/harbour.roll.yaml");
-    expect(library.size).toBe(0);
+    const { documents } = await open(roll, files);
+    documents.forget("/w/harbour.roll.yaml");
+    expect(documents.size).toBe(0);
     const many = Object.fromEntries(Array.from({ length: 80 }, (_, i) => [`${i}.roll.yaml`, roll]));
     const big = new DocumentCache(new MemoryWorkspace(many));
     for (let i = 0; i < 80; i++) await big.file(`/w/${i}.roll.yaml`);

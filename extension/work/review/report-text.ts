@@ -8,7 +8,8 @@ import {
   type ReviewRecipe,
 } from "../../review-report.ts";
 
-export const countOf = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+export const countText = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;
 
 /** "mean 1.24, 95 % below 3.10, at most 8.75" */
 export const differenceWords = ({ mean, p95, max }: Difference): string =>
@@ -55,8 +56,9 @@ export function recipeNote({
   of,
 }: ReviewRecipe): string | undefined {
   if (formattingOnly) return "Only comments, order or layout changed; every value is as it was.";
-  if (status === "added" && kind === "roll") return `A new roll with ${countOf(of, "frame")}.`;
-  if (status === "removed" && kind === "roll") return `The roll was deleted, with ${countOf(frames.length, "frame")}.`;
+  if (status === "added" && kind === "roll") return `A new roll with ${countText(of, "frame")}.`;
+  if (status === "removed" && kind === "roll")
+    return `The roll was deleted, with ${countText(frames.length, "frame")}.`;
   if (status === "added" || status === "removed") return `The stock is ${status === "added" ? "new" : "gone"}.`;
   return changes.length === 0 && problems.length === 0 ? "Every value is as it was." : undefined;
 }
@@ -76,10 +78,11 @@ export function summaryOf(review: Review): string {
   if (review.recipes.length === 0) return "No recipe changed.";
   const frames = changedFrames(review);
   const rolls = review.recipes.filter((recipe) => recipe.frames.some((frame) => frame.looksDifferent)).length;
-  if (frames.length === 0) return `${countOf(review.recipes.length, "recipe")} changed; every picture looks as it did.`;
+  if (frames.length === 0)
+    return `${countText(review.recipes.length, "recipe")} changed; every picture looks as it did.`;
   const measured = frames.flatMap((frame) => (frame.difference ? [frame.difference.p95] : []));
-  const most =
+  const summary =
     measured.length > 0 ? ` Largest difference: 95 % of a frame below ΔE00 ${Math.max(...measured).toFixed(2)}.` : "";
-  const say = frames.length === 1 ? "looks" : "look";
-  return `${countOf(frames.length, "frame")} in ${countOf(rolls, "roll")} ${say} different.${most}`;
+  const verb = frames.length === 1 ? "looks" : "look";
+  return `${countText(frames.length, "frame")} in ${countText(rolls, "roll")} ${verb} different.${summary}`;
 }

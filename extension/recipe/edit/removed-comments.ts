@@ -1,54 +1,54 @@
-import type { Comment, List, Mapping, Tree } from "../yaml/tree.ts";
+import type { Comment, List, Mapping, AstNode } from "../yaml/ast.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";
 import { endOf, type Part, partsOf, startOf, type TextLines } from "./lines.ts";
 import { isFields, isSame } from "./model.ts";
 
 /** The comments that may go with what goes from `before` to `after`: those in it, behind it, and directly above it. */
-export function goingComments(
+export function removedComments(
   lines: TextLines,
   comments: readonly Comment[],
-  tree: Tree | undefined,
+  ast: AstNode | undefined,
   before: Value | undefined,
   after: Value,
   removed: Removed,
 ): Comment[] {
-  if (!tree || comments.length === 0) return [];
+  if (!ast || comments.length === 0) return [];
   const ranges: (readonly [from: number, to: number])[] = [];
-  walk(tree, before, after, []);
+  walk(ast, before, after, []);
   return comments.filter(({ start }) => ranges.some(([from, to]) => start >= from && start < to));
 
   function walk(
-    tree: Tree,
+    ast: AstNode,
     before: Value | undefined,
     after: Value | undefined,
     path: RecipePath,
     holder?: Part,
   ): void {
-    if (isSame(before, after) || tree.kind === "alias" || tree.kind === "scalar") return;
-    if (tree.kind === "mapping" && isFields(before) && isFields(after)) {
-      const isEmptied = tree.entries.length > 0 && !tree.entries.some((entry) => Object.hasOwn(after, entry.name));
-      if (isEmptied) addWhole(tree, holder);
-      for (const entry of tree.entries) {
+    if (isSame(before, after) || ast.kind === "alias" || ast.kind === "scalar") return;
+    if (ast.kind === "mapping" && isFields(before) && isFields(after)) {
+      const isEmptied = ast.entries.length > 0 && !ast.entries.some((entry) => Object.hasOwn(after, entry.name));
+      if (isEmptied) addWhole(ast, holder);
+      for (const entry of ast.entries) {
         const wanted = Object.hasOwn(after, entry.name) ? after[entry.name] : undefined;
-        if (wanted === undefined) add(tree, entry);
+        if (wanted === undefined) add(ast, entry);
         else walk(entry.value, before[entry.name], wanted, [...path, entry.name], entry);
       }
-    } else if (tree.kind === "list" && Array.isArray(before) && Array.isArray(after)) {
+    } else if (ast.kind === "list" && Array.isArray(before) && Array.isArray(after)) {
       const [old, now] = [before as readonly Value[], after as readonly Value[]];
-      if (old.length > 0 && now.length === 0) addWhole(tree, holder);
+      if (old.length > 0 && now.length === 0) addWhole(ast, holder);
       const { paired, tail } = pairing(old, now, removed(path));
-      for (let i = 0; i < paired; i++) walk(tree.items[i]!.value, old[i], now[i], [...path, i], tree.items[i]);
-      for (const item of tree.items.slice(paired, old.length - tail)) add(tree, item);
-    } else addWhole(tree, holder);
+      for (let i = 0; i < paired; i++) walk(ast.items[i]!.value, old[i], now[i], [...path, i], ast.items[i]);
+      for (const item of ast.items.slice(paired, old.length - tail)) add(ast, item);
+    } else addWhole(ast, holder);
   }
 
   /** All that stood in a group, from behind the line of its key or bracket to the end of its block. */
-  function addWhole(tree: Mapping | List, holder?: Part): void {
-    const [first] = partsOf(tree);
-    const opening = !holder || tree.flow ? tree.start : "key" in holder ? holder.key.end : holder.start;
-    const from = Math.min(lines.next(opening), first ? startOf(first) : tree.end);
-    ranges.push([from, Math.max(tree.end, holder && !tree.flow ? lines.after(holder) : 0)]);
+  function addWhole(ast: Mapping | List, holder?: Part): void {
+    const [first] = partsOf(ast);
+    const opening = !holder || ast.flow ? ast.start : "key" in holder ? holder.key.end : holder.start;
+    const from = Math.min(lines.next(opening), first ? startOf(first) : ast.end);
+    ranges.push([from, Math.max(ast.end, holder && !ast.flow ? lines.after(holder) : 0)]);
   }
 
   /** The comma behind a part, outside comments; the part's end where there is none before `limit`. */

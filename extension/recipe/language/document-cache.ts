@@ -28,14 +28,14 @@ interface CacheEntry {
 }
 
 /** Files that are not open in an editor and are kept parsed. */
-const keptClosed = 64;
+const maxClosed = 64;
 
 /** Parsed recipes: each text is parsed once, and forgotten when its editor closes. */
 export class DocumentCache {
   readonly #workspace: RecipeWorkspace;
   readonly #open = new Map<string, CacheEntry>();
   readonly #closed = new Map<string, CacheEntry>();
-  #world = 0;
+  #generation = 0;
 
   constructor(workspace: RecipeWorkspace) {
     this.#workspace = workspace;
@@ -52,7 +52,7 @@ export class DocumentCache {
   }
 
   /** Whether the text of this version has been parsed already. */
-  knows(file: string, version: number): boolean {
+  isParsed(file: string, version: number): boolean {
     return this.#open.get(file)?.version === version;
   }
 
@@ -70,24 +70,24 @@ export class DocumentCache {
     const document = this.#parse(file, text);
     this.#closed.delete(file);
     this.#closed.set(file, { version: 0, document });
-    for (const oldest of this.#closed.keys()) if (this.#closed.size > keptClosed) this.#closed.delete(oldest);
+    for (const oldest of this.#closed.keys()) if (this.#closed.size > maxClosed) this.#closed.delete(oldest);
     return document;
   }
 
   /** The recipe with everything around it. Made once, until its text or the world changes. */
   reading(document: RecipeDocument): Promise<Reading> {
     const entry = [this.#open, this.#closed]
-      .map((shelves) => shelves.get(document.file))
+      .map((entries) => entries.get(document.file))
       .find((one) => one?.document === document);
-    if (entry?.reading?.generation === this.#world) return entry.reading.made;
+    if (entry?.reading?.generation === this.#generation) return entry.reading.made;
     const made = this.#read(document);
-    if (entry) entry.reading = { generation: this.#world, made };
+    if (entry) entry.reading = { generation: this.#generation, made };
     return made;
   }
 
   /** To be called when another file than a recipe's own text has changed, come or gone: readings are rebuilt. */
   invalidate(): void {
-    this.#world++;
+    this.#generation++;
   }
 
   /** Where a path that stands in a recipe leads; undefined where it may not go. */

@@ -1,18 +1,18 @@
 import { isSimple } from "./format.ts";
-import { attachToPart } from "../yaml/notes.ts";
+import { attachToPart } from "../yaml/comments.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 import { Printer } from "./print.ts";
 import { readComments, readSyntax } from "../yaml/syntax.ts";
-import { child, type Tree } from "../yaml/tree.ts";
+import { child, type AstNode } from "../yaml/ast.ts";
 import { type Part, startOf, TextLines } from "./lines.ts";
 
 /**
  * The text with the innermost key or item of a block on the way to `path` in canonical layout, so that comments in its
  * brackets stand on lines of their own; undefined where that cannot be.
  */
-export function relayEntry(text: string, kind: RecipeKind, path: RecipePath): string | undefined {
-  const { tree } = readSyntax(text);
-  const found = tree && innermost(tree, path);
+export function reformatEntry(text: string, kind: RecipeKind, path: RecipePath): string | undefined {
+  const { ast } = readSyntax(text);
+  const found = ast && innermost(ast, path);
   if (!found || !isSimple(found.part.value) || text.includes("\r")) return undefined;
   const { part, at } = found;
   const lines = new TextLines(text);
@@ -30,9 +30,9 @@ export function relayEntry(text: string, kind: RecipeKind, path: RecipePath): st
   return `${text.slice(0, from)}${printed}\n${text.slice(lines.after(part))}`;
 }
 
-function innermost(tree: Tree, path: RecipePath): { part: Part; at: RecipePath } | undefined {
+function innermost(ast: AstNode, path: RecipePath): { part: Part; at: RecipePath } | undefined {
   let found: { part: Part; at: RecipePath } | undefined;
-  let group: Tree = tree;
+  let group: AstNode = ast;
   for (const [i, name] of path.entries()) {
     if ((group.kind !== "mapping" && group.kind !== "list") || group.flow) break;
     const step = child(group, name);

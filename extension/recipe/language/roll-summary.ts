@@ -1,18 +1,18 @@
 import type { Problem } from "../problems.ts";
 import { problemsByFrame } from "./lenses.ts";
-import type { Reading } from "./library.ts";
+import type { Reading } from "./document-cache.ts";
 import { type Range, rangeIn } from "./types.ts";
 
 /** A roll as a list shows it. */
-export interface RollOverview {
+export interface RollSummary {
   readonly file: string;
   readonly title?: string;
   readonly errors: number;
   readonly warnings: number;
-  readonly frames: readonly FrameOverview[];
+  readonly frames: readonly FrameSummary[];
 }
 
-export interface FrameOverview {
+export interface FrameSummary {
   readonly id: string;
   readonly title?: string;
   /** Names of its scans. */
@@ -27,7 +27,7 @@ export interface FrameOverview {
 }
 
 /** A roll's frames with their state, for lists. */
-export function overview({ document, resolved, problems, missing }: Reading): RollOverview {
+export function rollSummary({ document, resolved, problems, missing }: Reading): RollSummary {
   const byFrame = problemsByFrame(problems);
   return {
     file: document.file,

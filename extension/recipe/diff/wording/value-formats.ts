@@ -1,36 +1,36 @@
 import type { Value } from "../../yaml/values.ts";
 
 /** How one kind of value is put into words. `digits` rises until two values that differ read differently. */
-export interface Measure {
+export interface ValueFormat {
   readonly digits: number;
   readonly unit?: string;
   show(value: Value, digits: number): string;
 }
 
 /** More decimals than this no recipe holds. */
-const mostDigits = 6;
+const maxDigits = 6;
 
-export const number = (digits: number, unit?: string, signed = false): Measure => ({
+export const number = (digits: number, unit?: string, signed = false): ValueFormat => ({
   digits,
   unit,
   show: (value, n) => (typeof value === "number" ? decimal(value, n, signed) : plain(value)),
 });
 
-export const triple = (digits: number): Measure => list(digits);
+export const triple = (digits: number): ValueFormat => list(digits);
 
-export const list = (digits: number): Measure => ({
+export const list = (digits: number): ValueFormat => ({
   digits,
   show: (value, n) => (Array.isArray(value) ? value.map((item) => one(item as Value, n)).join(" ") : one(value, n)),
 });
 
-export const matrix: Measure = {
+export const matrix: ValueFormat = {
   digits: 2,
   show: (value, n) =>
     Array.isArray(value) ? value.map((row) => list(n).show(row as Value, n)).join(" | ") : plain(value),
 };
 
 /** Pairs of L* in and out. */
-export const points: Measure = {
+export const points: ValueFormat = {
   digits: 0,
   show(value, n) {
     const pairs = Array.isArray(value) ? (value as readonly Value[]) : [];
@@ -40,7 +40,7 @@ export const points: Measure = {
 };
 
 /** A characteristic curve: its size and range, and beyond `digits` the densities themselves. */
-export const table: Measure = {
+export const table: ValueFormat = {
   digits: 0,
   show(value, n) {
     const fields = typeof value === "object" && value !== null ? (value as Readonly<Record<string, Value>>) : {};
@@ -52,34 +52,34 @@ export const table: Measure = {
   },
 };
 
-export const flag: Measure = { digits: 0, show: (value) => (value === true ? "yes" : "no") };
+export const flag: ValueFormat = { digits: 0, show: (value) => (value === true ? "yes" : "no") };
 
-export const text: Measure = { digits: 0, show: plain };
+export const text: ValueFormat = { digits: 0, show: plain };
 
 /** What people wrote, in quotes and on one line. */
-export const quoted: Measure = {
+export const quoted: ValueFormat = {
   digits: 0,
   show: (value) => `“${plain(value).trim().replaceAll(/\s+/g, " ")}”`,
 };
 
 /** Both values in words, without unit, with as many decimals as tell them apart unless they say the same. */
 export function showPair(
-  measure: Measure,
+  valueFormat: ValueFormat,
   before: Value | undefined,
   after: Value | undefined,
   same = false,
 ): readonly [before: string | undefined, after: string | undefined] {
   let shown: readonly [string | undefined, string | undefined] = [undefined, undefined];
-  for (let digits = measure.digits; digits <= mostDigits; digits++) {
+  for (let digits = valueFormat.digits; digits <= maxDigits; digits++) {
     const show = (value: Value | undefined): string | undefined =>
-      value === undefined ? undefined : measure.show(value, digits);
+      value === undefined ? undefined : valueFormat.show(value, digits);
     shown = [show(before), show(after)];
     if (same || shown[0] !== shown[1]) break;
   }
   return shown;
 }
 
-export function withUnit(shown: string, { unit }: Measure): string {
+export function withUnit(shown: string, { unit }: ValueFormat): string {
   return unit === undefined ? shown : unit === "°" ? `${shown}°` : `${shown} ${unit}`;
 }
 

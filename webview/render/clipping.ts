@@ -15,7 +15,7 @@ export const AT_WHITE = [255, 26, 26] as const;
 export const AT_BLACK = [26, 89, 255] as const;
 
 /** Paints clipping into RGBA pixels. A channel at white is lost; black counts when all channels are there. */
-export function paintLost(pixels: Uint8ClampedArray, plan: Plan, warn: Warn, saturated?: Uint8Array): void {
+export function paintClipping(pixels: Uint8ClampedArray, plan: Plan, warn: Warn, saturated?: Uint8Array): void {
   const { black, white } = endsOf(plan);
   for (let i = 0, k = 0; k < pixels.length; i++, k += 4) {
     const top = Math.max(pixels[k], pixels[k + 1], pixels[k + 2]);

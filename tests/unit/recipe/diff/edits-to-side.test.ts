@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { diffRecipes, type RecipeState } from "../../../../extension/recipe/diff/diff.ts";
 import { withEdits } from "../../../../extension/recipe/diff/stated.ts";
-import { takeChange } from "../../../../extension/recipe/diff/take.ts";
+import { editsToSide } from "../../../../extension/recipe/diff/edits-to-side.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
 
@@ -40,7 +40,7 @@ function taken(now: RecipeState, at: number, which: "before" | "after"): RecipeS
   const change = diffRecipes(side(BEFORE, STOCK), side(AFTER, HARDER)).changes[at];
   if (!change) throw new Error("There is no such change.");
   const texts = new Map([now.roll, now.stock].map((document) => [document!.file, document!.text]));
-  for (const { file, edits } of takeChange(change, which)) {
+  for (const { file, edits } of editsToSide(change, which)) {
     const text = texts.get(file)!;
     texts.set(
       file,

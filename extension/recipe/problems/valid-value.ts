@@ -1,11 +1,11 @@
 import { maximumProblems, type RecipeDocument } from "./document.ts";
 import type { RecipePath } from "../path.ts";
 import type { ProblemCode } from "../problems.ts";
-import { faultPaths } from "./validate.ts";
+import { invalidPaths } from "./validate.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** Errors that leave the value they are about as good as it was. */
-const harmless = new Set<ProblemCode>(["no-scan", "unquoted-frame-id", "duplicate-key"]);
+const tolerated = new Set<ProblemCode>(["no-scan", "unquoted-frame-id", "duplicate-key"]);
 
 type Fields = Record<string, Value>;
 
@@ -14,14 +14,18 @@ type Fields = Record<string, Value>;
  * so that what is left keeps the schema and can be resolved while somebody is still typing. A text with so many
  * problems that not all of them were looked for has no sound value.
  */
-export function soundValue(document: RecipeDocument): Readonly<Fields> {
+export function validValue(document: RecipeDocument): Readonly<Fields> {
   if (!isMapping(document.value) || document.invalid.length >= maximumProblems) return {};
-  const errors = document.invalid.filter((p) => p.severity === "error" && !harmless.has(p.code)).map((p) => p.path);
+  const errors = document.invalid.filter((p) => p.severity === "error" && !tolerated.has(p.code)).map((p) => p.path);
   let value: Value = document.value;
   for (const path of errors) if (path.length > 0) value = without(value, path);
   // What went may be missed where it was: a reading without its scan goes too. Each round takes something away.
-  for (let faults = faultPaths(document.kind, value); faults.length > 0; faults = faultPaths(document.kind, value))
-    for (const path of faults) value = without(value, path);
+  for (
+    let invalid = invalidPaths(document.kind, value);
+    invalid.length > 0;
+    invalid = invalidPaths(document.kind, value)
+  )
+    for (const path of invalid) value = without(value, path);
   return isMapping(value) ? value : {};
 }
 

@@ -1,5 +1,5 @@
 import type { Kernel } from "./lanczos.ts";
-import { simdPasses } from "./simd/passes.ts";
+import { simdPasses } from "./simd/resample-passes.ts";
 
 /** The two passes of a resampling. Rows go through `source` into slots; output rows come out of slots into `target`. */
 export interface Passes {

@@ -2,7 +2,7 @@ import fc from "../../../properties.ts";
 import { describe, expect, it } from "vitest";
 import { makeLightField } from "../../../../extension/engine/flat-field/light-field.ts";
 import { compilePlan } from "../../../../extension/engine/plan/compile.ts";
-import { rowMaker } from "../../../../extension/engine/plan/rows.ts";
+import { rowMaker } from "../../../../extension/engine/plan/row-maker.ts";
 import { runPlainly } from "../../../../extension/engine/plan/run.ts";
 import { type LightSetup, readTransmittance } from "../../../../extension/engine/flat-field/transmittance.ts";
 import type { FrameLook, LinearScan, OutputSpace } from "../../../../extension/engine/types.ts";

@@ -18,7 +18,7 @@ export interface StockOptions {
  * A stock's text with the values that apply to the roll. What the roll states itself is new; the rest stays as the old
  * stock has it. The roll's base becomes the stock's reference.
  */
-export function keepAsStock(document: RecipeDocument, roll: ResolvedRoll, options: StockOptions = {}): string {
+export function stockFromRoll(document: RecipeDocument, roll: ResolvedRoll, options: StockOptions = {}): string {
   const values: ValueEdit[] = [];
   const own = document.value as unknown as Readonly<Record<string, unknown>>;
   for (const block of ["negative", "positive"] as const) {

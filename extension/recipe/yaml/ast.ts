@@ -20,7 +20,7 @@ export interface Scalar extends Placed {
 export interface Alias extends Placed {
   readonly kind: "alias";
   readonly name: string;
-  readonly target: Tree | undefined;
+  readonly target: AstNode | undefined;
 }
 
 export interface List extends Placed {
@@ -32,7 +32,7 @@ export interface List extends Placed {
 /** One item of a list. `start` is the dash of a block list, or the value's start. */
 export interface Item {
   readonly start: number;
-  readonly value: Tree;
+  readonly value: AstNode;
 }
 
 export interface Mapping extends Placed {
@@ -44,8 +44,8 @@ export interface Mapping extends Placed {
 /** One key with its value. `name` is the key as recipes use it: the text as written, without quotes. */
 export interface Entry {
   readonly name: string;
-  readonly key: Tree;
-  readonly value: Tree;
+  readonly key: AstNode;
+  readonly value: AstNode;
   /** Where the colon stands; absent for a key alone in brackets. */
   readonly colon?: number;
   /** Written with a question mark before the key. */
@@ -59,11 +59,11 @@ export interface Comment {
   readonly text: string;
 }
 
-export type Tree = Scalar | Alias | List | Mapping;
+export type AstNode = Scalar | Alias | List | Mapping;
 
 /** The value itself where an alias stands for it; undefined for an alias that leads nowhere. */
-export const target = (tree: Tree): Exclude<Tree, Alias> | undefined => {
-  let at: Tree | undefined = tree;
+export const target = (ast: AstNode): Exclude<AstNode, Alias> | undefined => {
+  let at: AstNode | undefined = ast;
   for (let hops = 0; at?.kind === "alias"; hops++) at = hops < 100 ? at.target : undefined;
   return at;
 };
@@ -82,8 +82,8 @@ export function entryOf(mapping: Mapping, name: string): Entry | undefined {
 }
 
 /** One step down: the entry or item under `part`. Aliases are followed. */
-export function child(tree: Tree, part: string | number): { entry?: Entry; item?: Item; value: Tree } | undefined {
-  const at = target(tree);
+export function child(ast: AstNode, part: string | number): { entry?: Entry; item?: Item; value: AstNode } | undefined {
+  const at = target(ast);
   if (at?.kind === "mapping") {
     const entry = entryOf(at, String(part));
     return entry && { entry, value: entry.value };
