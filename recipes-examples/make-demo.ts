@@ -8,7 +8,7 @@ import { availableParallelism } from "node:os";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
-import { makeFolder } from "../extension/scans/make-folder.ts";
+import { makeFolder } from "../extension/scans/files/make-folder.ts";
 import { piecesOf, scanName, type Piece } from "./make-scan.ts";
 import type { MakeRequest } from "./make-worker.ts";
 import { ROLLS } from "./roll-plan.ts";

@@ -1,8 +1,8 @@
 /** Makes one scan of a demo roll: draws the scene, develops it on the film, photographs the film, writes a camera file. */
-import { photographFilm, type ScanRequest } from "../tests/witness/camera.ts";
-import { colourMatrixOf } from "../tests/witness/colour-matrix.ts";
-import { develop, type DevelopedFilm } from "../tests/witness/film.ts";
-import { FORMAT_135 } from "../tests/witness/format.ts";
+import { photographFilm, type ScanRequest } from "../tests/witness/camera/camera.ts";
+import { colourMatrixOf } from "../tests/witness/camera/colour-matrix.ts";
+import { develop, type DevelopedFilm } from "../tests/witness/film/film.ts";
+import { FORMAT_135 } from "../tests/witness/film/format.ts";
 import { RGGB, writeDng } from "../tests/witness/raw/dng.ts";
 import {
   CAMERA,

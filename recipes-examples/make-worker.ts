@@ -2,7 +2,7 @@
 import { renameSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { parentPort } from "node:worker_threads";
-import { makeFolder } from "../extension/scans/make-folder.ts";
+import { makeFolder } from "../extension/scans/files/make-folder.ts";
 import { makeScan, type Piece } from "./make-scan.ts";
 import { ROLLS } from "./roll-plan.ts";
 

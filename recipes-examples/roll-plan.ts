@@ -2,11 +2,11 @@
  * What lies on the demo's two rolls and how each picture lay under the copy camera. Everything is invented: the town of
  * Varnhaven, the stocks, the cameras. The recipes in harbour/ and breakwater/ were written by hand from this table.
  */
-import { CAMERA_A, PANEL } from "../tests/witness/cameras.ts";
-import { scatterSensorDust, scatterDust, type Dust } from "../tests/witness/dust.ts";
-import { FORMAT_135 } from "../tests/witness/format.ts";
-import { GOOD_SETUP, metered, type Exposure, type Placement, type Setup } from "../tests/witness/setup.ts";
-import { COALFISH_125, NORTHLIGHT_400, type Stock } from "../tests/witness/stocks.ts";
+import { CAMERA_A, PANEL } from "../tests/witness/camera/cameras.ts";
+import { scatterSensorDust, scatterDust, type Dust } from "../tests/witness/faults/dust.ts";
+import { FORMAT_135 } from "../tests/witness/film/format.ts";
+import { GOOD_SETUP, metered, type Exposure, type Placement, type Setup } from "../tests/witness/camera/setup.ts";
+import { COALFISH_125, NORTHLIGHT_400, type Stock } from "../tests/witness/film/stocks.ts";
 import type { SceneName } from "./scenes/index.ts";
 
 /** One picture: what was photographed, how it was exposed on the film, and how the film lay when it was copied. */

@@ -7,7 +7,7 @@ import whole from "./vitest.config.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 /** Drawing a film or photographing it takes seconds; so does starting a browser. */
-const SLOW = new Set(["tests/witness/film.ts", "tests/witness/camera.ts", "tests/browser/chromium.ts"]);
+const SLOW = new Set(["tests/witness/film/film.ts", "tests/witness/camera/camera.ts", "tests/browser/chromium.ts"]);
 /** Suites of their own that start programs, fill disks or try thousands of texts. */
 const SUITES = [
   "tests/e2e/**",

@@ -2,8 +2,8 @@ import { realpath } from "node:fs/promises";
 import { dirname } from "node:path";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit/edit.ts";
-import { writeAtomic } from "../scans/atomic.ts";
-import { fileMark, folderMark } from "../scans/file-mark.ts";
+import { writeAtomic } from "../scans/files/atomic.ts";
+import { fileMark, folderMark } from "../scans/files/file-mark.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { UsageError } from "./verb.ts";
 

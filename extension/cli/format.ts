@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";
-import { tryFormat } from "../recipe/edit/format.ts";
+import { tryFormat } from "../recipe/edit/layout/format.ts";
 import { migrateRecipe } from "../recipe/edit/versions.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { replaceRecipe } from "./change.ts";

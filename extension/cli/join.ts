@@ -1,4 +1,4 @@
-import { errorText } from "../scans/system-errors.ts";
+import { errorText } from "../scans/files/system-errors.ts";
 import type { ValueEdit } from "../recipe/edit/edit.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
 import { changeRecipe } from "./change.ts";

@@ -1,4 +1,4 @@
-import { errorText } from "../scans/system-errors.ts";
+import { errorText } from "../scans/files/system-errors.ts";
 import { eachLimited } from "../work/pool/each-limited.ts";
 import type { ScanPlace } from "../recipe/resolve/resolve.ts";
 import { changeRecipe } from "./change.ts";

@@ -1,9 +1,9 @@
 /** The `rollbook` command: finds the verb, reads its arguments, runs it, and turns what happens into an exit code. */
-import { errorText } from "../scans/system-errors.ts";
+import { errorText } from "../scans/files/system-errors.ts";
 import { nearest } from "../recipe/problems/nearest.ts";
 import { SelectionError } from "../work/frame/select-frames.ts";
-import { removeUnfinished } from "../scans/atomic.ts";
-import { explainSystem, reasonOf } from "../scans/system-errors.ts";
+import { removeUnfinished } from "../scans/files/atomic.ts";
+import { explainSystem, reasonOf } from "../scans/files/system-errors.ts";
 import { VERSION } from "../work/files/version.ts";
 import { helpOf, readArguments } from "./arguments.ts";
 import { base } from "./base.ts";

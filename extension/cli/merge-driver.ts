@@ -1,8 +1,8 @@
-import { errorText } from "../scans/system-errors.ts";
+import { errorText } from "../scans/files/system-errors.ts";
 import { RecipeEditError } from "../recipe/edit/edit.ts";
 import { type MergedText, mergeRecipes, type MergeOptions } from "../recipe/merge/merge.ts";
 import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { writeAtomic } from "../scans/files/atomic.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { mergeLines } from "../work/review/git/merge-lines.ts";
 import { EXIT, text, type Verb, whole } from "./verb.ts";

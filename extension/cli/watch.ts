@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
 import type { FilmFormat } from "../recipe/generated/types.ts";
 import { applyChanges, editRecipe } from "../recipe/edit/edit.ts";
-import { writeAtomic } from "../scans/atomic.ts";
+import { writeAtomic } from "../scans/files/atomic.ts";
 import { type CopyStand, openCopyStand, type RecipeText } from "../work/copy-stand/copy-stand.ts";
 import { lineOf, openPoints, reportOf } from "../work/copy-stand/report.ts";
 import { cacheFolder } from "../work/files/cache-folder.ts";

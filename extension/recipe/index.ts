@@ -9,7 +9,7 @@ export { type ParseOptions, parseRecipe, type RecipeDocument } from "./problems/
 export { type ResolvedFrame, type ResolvedOutput, type ResolvedRoll, resolveRoll } from "./resolve/resolve.ts";
 export { type LoadedRoll, loadRoll, type RecipeFiles } from "./resolve/workspace.ts";
 export { applyChanges, type Edit, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "./edit/edit.ts";
-export { formatRecipe, type Formatted, tryFormat } from "./edit/format.ts";
+export { formatRecipe, type Formatted, tryFormat } from "./edit/layout/format.ts";
 export { CURRENT_VERSION, migrateRecipe } from "./edit/versions.ts";
 export { type Change, diffRecipes, type RecipeDiff, type RecipeState } from "./diff/diff.ts";
 export { recipeListing } from "./diff/listing.ts";

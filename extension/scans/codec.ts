@@ -7,7 +7,7 @@ import { createRequire } from "node:module";
 import type { Sharp, SharpOptions } from "sharp";
 import { JobError } from "../failure.ts";
 import { MAX_PIXELS } from "./limits.ts";
-import { explainSystem } from "./system-errors.ts";
+import { explainSystem } from "./files/system-errors.ts";
 
 export type { Sharp, SharpOptions as PictureOptions } from "sharp";
 

@@ -4,12 +4,12 @@ import { ScanError, type ScanWarning, tooLarge } from "./errors.ts";
 import { infoFromExif, infoFromLibRaw, mergeInfo } from "./info.ts";
 import { readJpegExif } from "./jpeg-exif.ts";
 import { believablePixels, MAX_PIXELS } from "./limits.ts";
-import { checkTiff, decodePicture } from "./picture.ts";
+import { checkTiff, decodePicture } from "./picture/decode-picture.ts";
 import { colourMatrixOf } from "./raw/colour-matrix.ts";
 import { decodeRaw } from "./raw/decode-raw.ts";
 import { type FullSize, halveScan } from "./raw/to-scan.ts";
 import { type Recognised, recognise } from "./recognise.ts";
-import { type ByteSource, withFile } from "./source.ts";
+import { type ByteSource, withFile } from "./files/source.ts";
 import { TAG } from "./tiff/tags.ts";
 
 export interface DecodeOptions extends FullSize {

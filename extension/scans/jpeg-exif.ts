@@ -1,4 +1,4 @@
-import { type ByteSource, memorySource } from "./source.ts";
+import { type ByteSource, memorySource } from "./files/source.ts";
 import { readTiff, type TiffFile } from "./tiff/read.ts";
 
 const MARKER = { exif: 0xe1, scan: 0xda };

@@ -1,10 +1,10 @@
 /** Small copies of scans for previews: as a file's bytes, and by way of the cache. */
 import { createHash } from "node:crypto";
 import type { LinearScan, ScanInfo } from "../engine/types.ts";
-import type { ByteCache } from "./cache.ts";
+import type { ByteCache } from "./files/cache.ts";
 import { type DecodedScan, decodeScan } from "./decode.ts";
 import type { ScanWarning } from "./errors.ts";
-import { fingerprint } from "./fingerprint.ts";
+import { fingerprint } from "./files/fingerprint.ts";
 import { halveScan } from "./raw/to-scan.ts";
 
 /** Times that a proxy's sides are shorter than the scan's. */

@@ -1,6 +1,6 @@
 /** Tells what a scan is by its content; its name only serves in messages. */
 import { ScanError } from "./errors.ts";
-import type { ByteSource } from "./source.ts";
+import type { ByteSource } from "./files/source.ts";
 import { readTiff, type TiffDirectory, type TiffFile } from "./tiff/read.ts";
 import { PHOTOMETRIC, TAG } from "./tiff/tags.ts";
 import { boxesEnd, rafDataEnd, tiffDataEnd } from "./truncation.ts";

@@ -2,7 +2,7 @@
  * Looks for a missing end before anything is decoded: a cut file often decodes without an error into a picture
  * whose lower part is black or noise.
  */
-import type { ByteSource } from "./source.ts";
+import type { ByteSource } from "./files/source.ts";
 import type { TiffFile } from "./tiff/read.ts";
 import { TAG } from "./tiff/tags.ts";
 

@@ -2,7 +2,7 @@
 import { parentPort } from "node:worker_threads";
 import { cancelledError } from "../failure.ts";
 import type { RpcMessage } from "../rpc.ts";
-import { describeError } from "../scans/system-errors.ts";
+import { describeError } from "../scans/files/system-errors.ts";
 import { jobs } from "./jobs.ts";
 import type { JobContext } from "./pool/job-context.ts";
 import type { JobRequest } from "./pool/protocol.ts";

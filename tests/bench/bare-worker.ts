@@ -1,11 +1,11 @@
 /** A worker that decodes and encodes and does nothing in between: what a render is measured against. */
-import { describeError } from "../../extension/scans/system-errors.ts";
+import { describeError } from "../../extension/scans/files/system-errors.ts";
 import { readFileSync } from "node:fs";
 import { parentPort } from "node:worker_threads";
 import type { Raster } from "../../extension/engine/types.ts";
-import { writeAtomic } from "../../extension/scans/atomic.ts";
+import { writeAtomic } from "../../extension/scans/files/atomic.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
-import { encodePicture, type EncodeSpec } from "../../extension/scans/encode.ts";
+import { encodePicture, type EncodeSpec } from "../../extension/scans/output/encode.ts";
 import { freeMemory } from "../../extension/work/pool/scan-memory.ts";
 
 export interface BareRequest {

@@ -10,13 +10,13 @@ import { type Candidate, candidatesOf } from "../../extension/engine/dust/candid
 import type { Film } from "../../extension/engine/types.ts";
 import { meets } from "../unit/engine/survey/dust-score.ts";
 import { GOOD_FLARE, halfScan, request, type Rig, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
-import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";
-import { photographFilm, type Scan } from "../witness/camera.ts";
-import { type Dust, scatterDust } from "../witness/dust.ts";
-import { realDust } from "../witness/dust-outlines.ts";
-import { develop } from "../witness/film.ts";
+import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/camera/cameras.ts";
+import { photographFilm, type Scan } from "../witness/camera/camera.ts";
+import { type Dust, scatterDust } from "../witness/faults/dust.ts";
+import { realDust } from "../witness/faults/dust-outlines.ts";
+import { develop } from "../witness/film/film.ts";
 import { random } from "../witness/random.ts";
-import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100 } from "../witness/stocks.ts";
+import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100 } from "../witness/film/stocks.ts";
 import { trainingSubject } from "./dust-training.ts";
 
 /** Rigs by the kind of film that is in them. */

@@ -6,10 +6,10 @@
  */
 import { parseArgs } from "node:util";
 import type { Film } from "../../extension/engine/types.ts";
-import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/cameras.ts";
-import { scatterDust } from "../witness/dust.ts";
-import { type OutlineSet, realDust } from "../witness/dust-outlines.ts";
-import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100, type Stock } from "../witness/stocks.ts";
+import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../witness/camera/cameras.ts";
+import { scatterDust } from "../witness/faults/dust.ts";
+import { type OutlineSet, realDust } from "../witness/faults/dust-outlines.ts";
+import { COALFISH_125, LANTERN_64, NORTHLIGHT_400, SKERRY_100, type Stock } from "../witness/film/stocks.ts";
 import { type DustScore, scoreOf } from "../unit/engine/survey/dust-score.ts";
 import { measuredRoll, type Rig, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
 import { SUBJECTS, type SubjectName } from "../unit/engine/survey/subjects/subjects.ts";

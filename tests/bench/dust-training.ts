@@ -1,6 +1,6 @@
 /** Subjects of no kind in particular, for the weights of the dust finder: small things of all sorts, drawn by lot. */
 import { random, type Random } from "../witness/random.ts";
-import type { Scene } from "../witness/scene.ts";
+import type { Scene } from "../witness/scenes/scene.ts";
 import {
   type Canvas,
   canvas,

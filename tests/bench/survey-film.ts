@@ -8,10 +8,10 @@
 import { SCENES, type SceneName } from "../../recipes-examples/scenes/index.ts";
 import { filmOf, request, RIG, SMALL_FORMAT } from "../unit/engine/survey/rig.ts";
 import type { SubjectName } from "../unit/engine/survey/subjects/subjects.ts";
-import { photographFilm, type ScanRequest } from "../witness/camera.ts";
-import { scatterDust } from "../witness/dust.ts";
-import { develop } from "../witness/film.ts";
-import type { FilmFormat } from "../witness/format.ts";
+import { photographFilm, type ScanRequest } from "../witness/camera/camera.ts";
+import { scatterDust } from "../witness/faults/dust.ts";
+import { develop } from "../witness/film/film.ts";
+import type { FilmFormat } from "../witness/film/format.ts";
 
 /** A picture's transmittances, its sides even, so that pieces keep the mosaic whole. */
 interface Piece {

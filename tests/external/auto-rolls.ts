@@ -12,11 +12,11 @@ import { type Draw, drawNeutrals, tableOf } from "../../extension/engine/calibra
 import { evaluator, type Reading } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 import { type BlockRoll, neutralDensities, type SceneBlocks, seeRoll } from "../witness/block-rolls.ts";
-import { DYE_NAMES, publishedCamera, publishedLight, publishedStock } from "../witness/published.ts";
+import { DYE_NAMES, publishedCamera, publishedLight, publishedStock } from "../witness/film/published.ts";
 import { random } from "../witness/random.ts";
-import type { Scene } from "../witness/scene.ts";
-import { subject, type SubjectName } from "../witness/subjects.ts";
-import { type FamilyName, variant } from "../witness/varied.ts";
+import type { Scene } from "../witness/scenes/scene.ts";
+import { subject, type SubjectName } from "../witness/scenes/subjects.ts";
+import { type FamilyName, variant } from "../witness/scenes/varied.ts";
 import { CAMERA_MODELS, COPY_LIGHTS, NEGATIVES, tableInputs } from "./published-negatives.ts";
 
 /** The grid of a frame's blocks (engine/auto/balance.ts). */

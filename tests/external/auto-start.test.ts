@@ -5,8 +5,8 @@ import { filmKindOf } from "../../extension/engine/auto/film-kind.ts";
 import { RAW } from "../../extension/engine/auto/table.ts";
 import { drawNeutrals, tableOf } from "../../extension/engine/calibrate/neutral-table.ts";
 import { seeRoll } from "../witness/block-rolls.ts";
-import { CAMERA_A, PANEL } from "../witness/cameras.ts";
-import { COALFISH_125, LANTERN_64, NORTHLIGHT_400 } from "../witness/stocks.ts";
+import { CAMERA_A, PANEL } from "../witness/camera/cameras.ts";
+import { COALFISH_125, LANTERN_64, NORTHLIGHT_400 } from "../witness/film/stocks.ts";
 import { autoRoll, drawnScenes, judgeRoll, PLAIN } from "./auto-rolls.ts";
 import { tableInputs } from "./published-negatives.ts";
 

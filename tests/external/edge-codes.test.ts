@@ -9,8 +9,8 @@ import { filmsOfCode } from "../../extension/scans/edge-codes/film-names.ts";
 import { type EdgeCode, readEdgeCodes } from "../../extension/scans/edge-codes/read-edge-codes.ts";
 import { readEdges } from "../../extension/work/new-roll/edge/edge-codes.ts";
 import { shoot, STAND } from "../unit/engine/detect/scans.ts";
-import { GOOD_SETUP } from "../witness/setup.ts";
-import { subject } from "../witness/subjects.ts";
+import { GOOD_SETUP } from "../witness/camera/setup.ts";
+import { subject } from "../witness/scenes/subjects.ts";
 
 const text = ({ film, frame }: EdgeCode): string =>
   frame === undefined ? film : `${film}/${Math.floor(frame)}${frame % 1 ? "A" : ""}`;

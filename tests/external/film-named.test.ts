@@ -1,6 +1,6 @@
 /**
  * Rolls of published films that are named: the library's neutrals, weighed by blank and base, then fitted to the roll's
- * pictures. The light is taken out of the library; cameras and dyes are published ones (tests/witness/published.ts).
+ * pictures. The light is taken out of the library; cameras and dyes are published ones (tests/witness/film/published.ts).
  */
 import { describe, expect, it } from "vitest";
 import { startValues } from "../../extension/engine/auto/start-values.ts";
@@ -10,8 +10,8 @@ import { CAMERAS, DYES, LIGHTS } from "../../extension/engine/film/library/spect
 import { evaluator } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 import { neutralDensities, seeRoll } from "../witness/block-rolls.ts";
-import { channelWeights } from "../witness/negative.ts";
-import { integral } from "../witness/spectrum.ts";
+import { channelWeights } from "../witness/camera/negative.ts";
+import { integral } from "../witness/spectra/spectrum.ts";
 import { autoRoll, drawnScenes, PLAIN } from "./auto-rolls.ts";
 
 const ROLLS = [

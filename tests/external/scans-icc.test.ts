@@ -2,7 +2,7 @@
 import Color from "colorjs.io";
 import { describe, expect, test } from "vitest";
 import type { OutputSpace } from "../../extension/engine/types.ts";
-import { iccProfile } from "../../extension/scans/icc.ts";
+import { iccProfile } from "../../extension/scans/output/icc.ts";
 
 const SPACES: [OutputSpace, colorjs: string][] = [
   ["srgb", "srgb"],

@@ -2,10 +2,10 @@
 import Color from "colorjs.io";
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { labOfRgb, rgbOfReflectance, type Triple } from "../witness/colour.ts";
-import { readReflectances } from "../witness/reflectances.ts";
-import { integralDensity, spectrum } from "../witness/spectrum.ts";
-import { STATUS_A } from "../witness/tables.ts";
+import { labOfRgb, rgbOfReflectance, type Triple } from "../witness/spectra/colour.ts";
+import { readReflectances } from "../witness/spectra/reflectances.ts";
+import { integralDensity, spectrum } from "../witness/spectra/spectrum.ts";
+import { STATUS_A } from "../witness/spectra/tables.ts";
 import { interpolated, numbers, referenceTable } from "./reference.ts";
 
 /** Lab by the library: "lab" has D50 for its white, "lab-d65" D65. */

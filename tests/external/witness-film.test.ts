@@ -1,12 +1,12 @@
 /** Are the witness's inventions like real film and real cameras? Published figures say what real is. */
 import { describe, expect, it } from "vitest";
-import { CAMERA_A, CAMERA_B, EVEN, type Light } from "../witness/cameras.ts";
-import { cameraDensity, channelWeights } from "../witness/negative.ts";
-import { integralDensity } from "../witness/spectrum.ts";
-import { baseDensity, emulsionOf, publishedDensity } from "../witness/emulsion.ts";
-import { atH } from "../witness/curve.ts";
-import { COALFISH_125, NORTHLIGHT_400, SKERRY_100 } from "../witness/stocks.ts";
-import { D50, STATUS_M } from "../witness/tables.ts";
+import { CAMERA_A, CAMERA_B, EVEN, type Light } from "../witness/camera/cameras.ts";
+import { cameraDensity, channelWeights } from "../witness/camera/negative.ts";
+import { integralDensity } from "../witness/spectra/spectrum.ts";
+import { baseDensity, emulsionOf, publishedDensity } from "../witness/film/emulsion.ts";
+import { atH } from "../witness/film/curve.ts";
+import { COALFISH_125, NORTHLIGHT_400, SKERRY_100 } from "../witness/film/stocks.ts";
+import { D50, STATUS_M } from "../witness/spectra/tables.ts";
 import { numbers, referenceTable, type Row } from "./reference.ts";
 
 const daylight: Light = { name: "D50", power: D50 };

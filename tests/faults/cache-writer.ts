@@ -1,5 +1,5 @@
 /** Writes proxies into a cache without end, until it is killed. Arguments: folder, number of the writer, bytes at most. */
-import { folderCache } from "../../extension/scans/cache.ts";
+import { folderCache } from "../../extension/scans/files/cache.ts";
 import { proxyBytes } from "../../extension/scans/proxy.ts";
 
 const [folder = "", writer = "", most = ""] = process.argv.slice(2);

@@ -5,7 +5,7 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout as after } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
-import { folderCache } from "../../extension/scans/cache.ts";
+import { folderCache } from "../../extension/scans/files/cache.ts";
 import { parseProxy } from "../../extension/scans/proxy.ts";
 
 const LIMIT = 20e6;

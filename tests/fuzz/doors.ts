@@ -6,15 +6,15 @@ import type { PreviewRequests } from "../../extension/messages.ts";
 import { createRpcServer } from "../../extension/rpc.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, RecipeEditError } from "../../extension/recipe/edit/edit.ts";
-import { formatRecipe } from "../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../extension/recipe/edit/layout/format.ts";
 import { resolveRoll } from "../../extension/recipe/resolve/resolve.ts";
 import { infoFromExif } from "../../extension/scans/info.ts";
 import { readJpegExif } from "../../extension/scans/jpeg-exif.ts";
 import { parseProxy } from "../../extension/scans/proxy.ts";
 import { recognise } from "../../extension/scans/recognise.ts";
 import { ScanError } from "../../extension/scans/errors.ts";
-import { memorySource } from "../../extension/scans/source.ts";
-import { profileTransfer } from "../../extension/scans/transfer.ts";
+import { memorySource } from "../../extension/scans/files/source.ts";
+import { profileTransfer } from "../../extension/scans/picture/transfer.ts";
 
 /** A promise about a result that was not kept. */
 class Broken extends Error {}

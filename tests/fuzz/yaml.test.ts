@@ -4,7 +4,7 @@
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { tryFormat } from "../../extension/recipe/edit/format.ts";
+import { tryFormat } from "../../extension/recipe/edit/layout/format.ts";
 import { tally } from "./yaml/tally.ts";
 
 const { PROPERTY_SEED = "20261201" } = process.env;

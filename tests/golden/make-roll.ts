@@ -4,15 +4,15 @@
  */
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { photographFilm } from "../witness/camera.ts";
-import { CAMERA_A, PANEL } from "../witness/cameras.ts";
-import { develop } from "../witness/film.ts";
-import { FORMAT_135 } from "../witness/format.ts";
-import { dngOf } from "../witness/scan-file.ts";
-import { GOOD_SETUP, metered } from "../witness/setup.ts";
-import { COALFISH_125, NORTHLIGHT_400 } from "../witness/stocks.ts";
-import { subject } from "../witness/subjects.ts";
-import { greyScale } from "../witness/targets.ts";
+import { photographFilm } from "../witness/camera/camera.ts";
+import { CAMERA_A, PANEL } from "../witness/camera/cameras.ts";
+import { develop } from "../witness/film/film.ts";
+import { FORMAT_135 } from "../witness/film/format.ts";
+import { dngOf } from "../witness/camera/scan-file.ts";
+import { GOOD_SETUP, metered } from "../witness/camera/setup.ts";
+import { COALFISH_125, NORTHLIGHT_400 } from "../witness/film/stocks.ts";
+import { subject } from "../witness/scenes/subjects.ts";
+import { greyScale } from "../witness/scenes/targets.ts";
 
 const folder = process.argv[2] ?? ".";
 const [width, height] = [480, 320];

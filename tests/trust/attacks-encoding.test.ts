@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { editRecipe, RecipeEditError } from "../../extension/recipe/edit/edit.ts";
-import { tryFormat } from "../../extension/recipe/edit/format.ts";
+import { tryFormat } from "../../extension/recipe/edit/layout/format.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
 import { decodeRecipe, withBadBytes } from "../../extension/recipe/yaml/encoding.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";

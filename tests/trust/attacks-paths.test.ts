@@ -15,7 +15,7 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
-import { fingerprint } from "../../extension/scans/fingerprint.ts";
+import { fingerprint } from "../../extension/scans/files/fingerprint.ts";
 import { framePath } from "../../extension/work/frame/frame-path.ts";
 import { openJournal } from "../../extension/work/render/journal.ts";
 import { planPictures } from "../../extension/work/render/picture-plan.ts";

@@ -8,8 +8,8 @@ import { openTerminal } from "../../extension/cli/terminal.ts";
 import { markdown, markdownCode, plain, plainJson } from "../../extension/recipe/plain-text.ts";
 import { hover } from "../../extension/recipe/language/hover.ts";
 import type { Review } from "../../extension/review-report.ts";
-import { exifFields } from "../../extension/scans/metadata.ts";
-import { xmpPacket } from "../../extension/scans/xmp.ts";
+import { exifFields } from "../../extension/scans/output/metadata.ts";
+import { xmpPacket } from "../../extension/scans/output/xmp.ts";
 import { contactLayout, contactOverlay } from "../../extension/work/contact/contact-sheet.ts";
 import { markdownOf } from "../../extension/work/review/markdown.ts";
 import { pageOf } from "../../extension/work/review/page.ts";
@@ -201,7 +201,9 @@ describe("the program's own text", () => {
 
   test("every panel's page comes from the one shell", () => {
     const policies = all.filter(({ file, text }) => /Content-Security-Policy/.test(text) && file.includes("editor"));
-    expect(policies.map(({ file }) => file)).toEqual([expect.stringContaining("extension/editor/panel-page.ts")]);
+    expect(policies.map(({ file }) => file)).toEqual([
+      expect.stringContaining("extension/editor/panels/panel-page.ts"),
+    ]);
     const hosts = all.filter(({ text }) => /webview\.html = /.test(text));
     expect(hosts.length).toBeGreaterThan(2);
     for (const { text } of hosts) expect(text).toMatch(/from "\.\/page\.ts"/);

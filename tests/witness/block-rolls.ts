@@ -2,14 +2,14 @@
  * Rolls as block means, without files: scenes exposed on a published film, seen by a camera under a light, with grain and
  * noise that blocks keep. What a scan's block means are to the automatic start, with the truth beside them.
  */
-import { atH } from "./curve.ts";
-import { developed, emulsionOf } from "./emulsion.ts";
-import type { Camera, Light } from "./cameras.ts";
-import { cameraDensity, densityTable, lookUp } from "./negative.ts";
+import { atH } from "./film/curve.ts";
+import { developed, emulsionOf } from "./film/emulsion.ts";
+import type { Camera, Light } from "./camera/cameras.ts";
+import { cameraDensity, densityTable, lookUp } from "./camera/negative.ts";
 import { random, type Random } from "./random.ts";
-import { nodeMix } from "./upsample.ts";
-import type { Triple } from "./colour.ts";
-import type { Stock } from "./stocks.ts";
+import { nodeMix } from "./spectra/upsample.ts";
+import type { Triple } from "./spectra/colour.ts";
+import type { Stock } from "./film/stocks.ts";
 
 /** A scene's block means: linear Rec.709 under daylight, 0.18 mid-grey as metered. */
 export type SceneBlocks = Float32Array;

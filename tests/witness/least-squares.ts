@@ -1,5 +1,5 @@
 /** Nonlinear least squares for a handful of unknowns. */
-import { solve } from "./colour.ts";
+import { solve } from "./spectra/colour.ts";
 
 /** Levenberg's and Marquardt's method with numerical slopes; returns the unknowns at the least sum of squares. */
 export function leastSquares(errorsOf: (x: readonly number[]) => number[], start: readonly number[]): number[] {

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import { dataAttribute, panelPage, translationsAttribute } from "../panel-page.ts";
+import { dataAttribute, panelPage, translationsAttribute } from "../panels/panel-page.ts";
 
 /** What a panel is about: kept with the page, so that a reload of the window goes on with the session. */
 export interface StandPlaces {

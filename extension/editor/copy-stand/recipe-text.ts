@@ -1,7 +1,7 @@
 /** The recipe that grows, as the editor has it: open and unsaved texts included, each scan one step to undo. */
 import * as vscode from "vscode";
 import { editRecipe } from "../../recipe/edit/edit.ts";
-import { writeAtomic } from "../../scans/atomic.ts";
+import { writeAtomic } from "../../scans/files/atomic.ts";
 import type { RecipeText } from "../../work/copy-stand/copy-stand.ts";
 import { fileOf } from "../uris.ts";
 

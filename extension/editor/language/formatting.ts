@@ -1,6 +1,6 @@
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
-import { formatRecipe } from "../../recipe/edit/format.ts";
+import { formatRecipe } from "../../recipe/edit/layout/format.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { fileOf, recipeSelector } from "../uris.ts";

@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
-import { PanelMemory } from "../panel-memory.ts";
+import { PanelMemory } from "../panels/panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { targetOf } from "../targets.ts";

@@ -1,5 +1,5 @@
 import type * as vscode from "vscode";
-import { builtFile, dataAttribute, keptAttribute, panelPage, translationsAttribute } from "../panel-page.ts";
+import { builtFile, dataAttribute, keptAttribute, panelPage, translationsAttribute } from "../panels/panel-page.ts";
 
 /**
  * SHA-256 of nothing: the toolkit makes an empty style element and fills it through the style sheet's own interface, which

@@ -14,7 +14,7 @@ import {
   type RpcMessage,
   type RpcServer,
 } from "../../rpc.ts";
-import type { PanelMemory } from "../panel-memory.ts";
+import type { PanelMemory } from "../panels/panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { fileOf, uriOf } from "../uris.ts";

@@ -1,7 +1,7 @@
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
-import { PanelMemory } from "../panel-memory.ts";
+import { PanelMemory } from "../panels/panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";
 import { isRecipe } from "../uris.ts";

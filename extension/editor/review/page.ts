@@ -1,5 +1,5 @@
 import type * as vscode from "vscode";
-import { dataAttribute, keptAttribute, panelPage, translationsAttribute } from "../panel-page.ts";
+import { dataAttribute, keptAttribute, panelPage, translationsAttribute } from "../panels/panel-page.ts";
 import type { ReviewRequest } from "./request.ts";
 
 /** The review's page. Nothing is fetched: pictures come in messages and are shown from memory. */

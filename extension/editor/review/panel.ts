@@ -1,4 +1,4 @@
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import { recipeText } from "../files.ts";
 import { relative, sep } from "node:path";
 import * as vscode from "vscode";
@@ -9,7 +9,7 @@ import type { Pool } from "../../work/pool/pool.ts";
 import type { History } from "../../work/review/history.ts";
 import { type MadeReview, makeReview } from "../../work/review/review.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
-import type { PanelMemory } from "../panel-memory.ts";
+import type { PanelMemory } from "../panels/panel-memory.ts";
 import type { EditorServices } from "../services.ts";
 import { isRecipe } from "../uris.ts";
 import { note, take } from "./edits.ts";

@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
-import { dataAttribute, panelPage } from "../panel-page.ts";
+import { dataAttribute, panelPage } from "../panels/panel-page.ts";
 
 /** The page of the survey's report. Nothing is fetched: pictures stand in the text that it is sent. */
 export function reportPage(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri): string {

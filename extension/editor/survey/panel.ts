@@ -1,4 +1,4 @@
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import * as vscode from "vscode";
 import type { SurveyEvents, SurveyPageEvents } from "../../messages.ts";
 import type { PlacedFinding } from "../../recipe/language/findings.ts";

@@ -1,4 +1,4 @@
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";

@@ -17,7 +17,7 @@ import {
   withoutDismissed,
   withDismissed,
 } from "../../recipe/survey/dismissed.ts";
-import { folderCache } from "../../scans/cache.ts";
+import { folderCache } from "../../scans/files/cache.ts";
 import { type DismissedStore, dismissedStore } from "../../work/survey/dismissed-store.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import { type KeptSurvey, type SurveyStore, surveyStore } from "../../work/survey/survey-store.ts";

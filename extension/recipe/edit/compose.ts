@@ -2,7 +2,7 @@
 import { parseRecipe } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { plain } from "../plain-text.ts";
-import { formatRecipe } from "./format.ts";
+import { formatRecipe } from "./layout/format.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 
 /** A remark above a key. */

@@ -1,6 +1,6 @@
 import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
 import type { Member } from "../yaml/comments.ts";
-import { newMember, commentedValue, Printer } from "./print.ts";
+import { newMember, commentedValue, Printer } from "./layout/print.ts";
 import { pathText, type RecipeKind, type RecipePath } from "../path.ts";
 import { formatNumber, formatText, literalBlock } from "../yaml/scalar.ts";
 import type { Comment, Entry, List, Mapping, Scalar, AstNode } from "../yaml/ast.ts";

@@ -2,7 +2,7 @@
 import { composeRecipe, withComments } from "./compose.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
-import { formatRecipe } from "./format.ts";
+import { formatRecipe } from "./layout/format.ts";
 import type { ResolvedRoll } from "../resolve/resolve.ts";
 
 /** Brightness belongs to frames, and where the base was read to the roll's scans. */

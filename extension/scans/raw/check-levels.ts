@@ -1,5 +1,5 @@
 /** Whether a raw file's black and white levels can be those of its samples. */
-import { checkVariation, emptyPart, type SampleGrid } from "../check-samples.ts";
+import { checkVariation, emptyPart, type SampleGrid } from "../picture/check-samples.ts";
 import { ScanError, type ScanWarning } from "../errors.ts";
 import type { TiffDirectory } from "../tiff/read.ts";
 import { TAG } from "../tiff/tags.ts";

@@ -1,7 +1,7 @@
 import type { LinearScan } from "../../engine/types.ts";
 import { ScanError, type ScanWarning, tooLarge } from "../errors.ts";
 import { mainDirectory } from "../recognise.ts";
-import type { ByteSource } from "../source.ts";
+import type { ByteSource } from "../files/source.ts";
 import { checkImage, checkSampleFormat } from "../tiff/check-image.ts";
 import type { TiffDirectory, TiffFile } from "../tiff/read.ts";
 import { COMPRESSION, TAG } from "../tiff/tags.ts";

@@ -3,7 +3,7 @@
  * a wrong picture: too narrow, sheared, grey noise, or the file's header in place of its upper rows.
  */
 import { ScanError } from "../errors.ts";
-import type { ByteSource } from "../source.ts";
+import type { ByteSource } from "../files/source.ts";
 import { isJpeg, jpegFrame } from "./jpeg-frame.ts";
 import type { TiffDirectory } from "./read.ts";
 import { COMPRESSION, TAG } from "./tags.ts";

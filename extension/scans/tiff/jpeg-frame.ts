@@ -1,5 +1,5 @@
 /** What a JPEG stream (ITU-T T.81) inside a file says of its size, without decoding it. */
-import type { ByteSource } from "../source.ts";
+import type { ByteSource } from "../files/source.ts";
 
 export interface JpegFrame {
   readonly width: number;

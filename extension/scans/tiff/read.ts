@@ -1,4 +1,4 @@
-import type { ByteSource } from "../source.ts";
+import type { ByteSource } from "../files/source.ts";
 import { TAG } from "./tags.ts";
 
 /** Bytes of one value of each TIFF field type; the index is the type's code (TIFF 6.0 §2, BigTIFF 16 … 18). */

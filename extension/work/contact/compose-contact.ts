@@ -1,5 +1,5 @@
 import { loadCodec } from "../../scans/codec.ts";
-import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
+import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/output/encode.ts";
 import { writePicture } from "../render/render-frame.ts";
 import { type ContactCell, contactLayout, contactOverlay, GROUND } from "./contact-sheet.ts";
 

@@ -1,9 +1,9 @@
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import { dirname, resolve } from "node:path";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
-import { removeAbandonedParts } from "../../scans/atomic.ts";
-import { makeFolder } from "../../scans/make-folder.ts";
-import type { EncodeSpec } from "../../scans/encode.ts";
+import { removeAbandonedParts } from "../../scans/files/atomic.ts";
+import { makeFolder } from "../../scans/files/make-folder.ts";
+import type { EncodeSpec } from "../../scans/output/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";

@@ -6,7 +6,7 @@ import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import type { FilmFormat } from "../../recipe/generated/types.ts";
 import { resolveRoll } from "../../recipe/resolve/resolve.ts";
 import { loadDocument } from "../../recipe/resolve/workspace.ts";
-import { folderCache } from "../../scans/cache.ts";
+import { folderCache } from "../../scans/files/cache.ts";
 import { stampOf } from "../files/content-hash.ts";
 import { VERSION } from "../files/version.ts";
 import type { Workspace } from "../files/workspace.ts";

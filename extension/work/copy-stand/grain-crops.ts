@@ -2,7 +2,7 @@
 import type { FilmPlane } from "../../engine/flat-field/film-plane.ts";
 import { quantile } from "../../engine/math/statistics.ts";
 import type { Area } from "../../engine/types.ts";
-import { encodePicture } from "../../scans/encode.ts";
+import { encodePicture } from "../../scans/output/encode.ts";
 
 /** Side of a crop in pixels of the half-size scan. */
 export const CROP = 128;

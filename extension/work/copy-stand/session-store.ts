@@ -1,6 +1,6 @@
 /** Judged scans on disk, one entry each, so that a session that was ended goes on without measuring anything again. */
 import { deserialize, serialize } from "node:v8";
-import type { ByteCache } from "../../scans/cache.ts";
+import type { ByteCache } from "../../scans/files/cache.ts";
 import { hashOf } from "../files/content-hash.ts";
 import type { SessionScan } from "./session.ts";
 import type { Written } from "./written.ts";

@@ -1,4 +1,4 @@
-import { blobId, fingerprint } from "../../scans/fingerprint.ts";
+import { blobId, fingerprint } from "../../scans/files/fingerprint.ts";
 
 export interface ContentDiffers {
   /** Absolute path. */

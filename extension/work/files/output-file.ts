@@ -3,9 +3,9 @@ import { JobError } from "../../failure.ts";
 import { createHash } from "node:crypto";
 import { lstatSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
-import { writeAtomic } from "../../scans/atomic.ts";
-import { makeFolder } from "../../scans/make-folder.ts";
-import { fileMark, folderMark } from "../../scans/file-mark.ts";
+import { writeAtomic } from "../../scans/files/atomic.ts";
+import { makeFolder } from "../../scans/files/make-folder.ts";
+import { fileMark, folderMark } from "../../scans/files/file-mark.ts";
 import { identitiesOf } from "./sources.ts";
 import { readPlainFile } from "./read-plain-file.ts";
 

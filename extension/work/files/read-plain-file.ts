@@ -1,6 +1,6 @@
 import { JobError } from "../../failure.ts";
 import { closeSync, constants, fstatSync, openSync, readFileSync } from "node:fs";
-import { reasonOf } from "../../scans/system-errors.ts";
+import { reasonOf } from "../../scans/files/system-errors.ts";
 
 export interface PlainFileOptions {
   /** Refuse a link in the last part of the path; followed where not given. */

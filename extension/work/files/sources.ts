@@ -1,7 +1,7 @@
 /** The files that a roll is made from, and that nothing is ever written over. */
 import { statSync } from "node:fs";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
-import { identityOf } from "../../scans/file-mark.ts";
+import { identityOf } from "../../scans/files/file-mark.ts";
 import { truePath } from "./true-path.ts";
 import type { Workspace } from "./workspace.ts";
 

@@ -1,6 +1,6 @@
 import { JobError } from "../../failure.ts";
 import { basename } from "node:path";
-import { type Fingerprint, fingerprint } from "../../scans/fingerprint.ts";
+import { type Fingerprint, fingerprint } from "../../scans/files/fingerprint.ts";
 
 /** Throws when a scan is not the file that the recipe was locked with. Without a lock, everything may be read. */
 export async function checkLock(path: string, locked: Fingerprint | undefined): Promise<void> {

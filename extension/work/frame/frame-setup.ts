@@ -1,5 +1,5 @@
 /** From a resolved frame to what the workers need: plain data, paths made absolute, the light measured. */
-import { describeError } from "../../scans/system-errors.ts";
+import { describeError } from "../../scans/files/system-errors.ts";
 import { JobError, isWorkerLoss } from "../../failure.ts";
 import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";

@@ -1,6 +1,6 @@
 import { JobError } from "../../failure.ts";
 import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/flat-field/densitometer.ts";
-import { folderCache } from "../../scans/cache.ts";
+import { folderCache } from "../../scans/files/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";

@@ -2,7 +2,7 @@ import type { ExposureSettings } from "../../engine/flat-field/exposure.ts";
 import { type LightField, makeLightField } from "../../engine/flat-field/light-field.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { ScanError } from "../../scans/errors.ts";
-import type { Fingerprint } from "../../scans/fingerprint.ts";
+import type { Fingerprint } from "../../scans/files/fingerprint.ts";
 import { checkLock } from "./check-lock.ts";
 
 export interface ReadLight {

@@ -2,9 +2,9 @@ import { JobError } from "../../failure.ts";
 import { appendFileSync, closeSync, constants, existsSync, lstatSync, openSync } from "node:fs";
 import { readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { writeAtomic } from "../../scans/atomic.ts";
-import { makeFolder } from "../../scans/make-folder.ts";
-import { fileMark, folderMark } from "../../scans/file-mark.ts";
+import { writeAtomic } from "../../scans/files/atomic.ts";
+import { makeFolder } from "../../scans/files/make-folder.ts";
+import { fileMark, folderMark } from "../../scans/files/file-mark.ts";
 import { readPlainFile } from "../files/read-plain-file.ts";
 
 /** What is known of a picture that a roll has written into a folder. */

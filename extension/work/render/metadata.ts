@@ -1,5 +1,5 @@
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
-import type { PictureMetadata } from "../../scans/encode.ts";
+import type { PictureMetadata } from "../../scans/output/encode.ts";
 import { VERSION } from "../files/version.ts";
 
 export const SOFTWARE = `Rollbook ${VERSION}`;

@@ -2,8 +2,8 @@
 import { JobError } from "../../failure.ts";
 import { lstatSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
-import { fileMark, folderMark } from "../../scans/file-mark.ts";
-import type { Fingerprint } from "../../scans/fingerprint.ts";
+import { fileMark, folderMark } from "../../scans/files/file-mark.ts";
+import type { Fingerprint } from "../../scans/files/fingerprint.ts";
 import type { Journal, PictureRecord } from "./journal.ts";
 import type { Pool } from "../pool/pool.ts";
 import { identitiesOf } from "../files/sources.ts";

@@ -1,10 +1,10 @@
 import { JobError } from "../../failure.ts";
 import { basename } from "node:path";
 import type { Raster, ScanInfo } from "../../engine/types.ts";
-import { writeAtomic } from "../../scans/atomic.ts";
-import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/encode.ts";
+import { writeAtomic } from "../../scans/files/atomic.ts";
+import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/output/encode.ts";
 import type { ScanWarning } from "../../scans/errors.ts";
-import { type Fingerprint, fingerprint, fingerprintOf } from "../../scans/fingerprint.ts";
+import { type Fingerprint, fingerprint, fingerprintOf } from "../../scans/files/fingerprint.ts";
 import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../frame/develop.ts";
 import { openFrame } from "../frame/open-frame.ts";
 import { scanRegion } from "../frame/scan-region.ts";

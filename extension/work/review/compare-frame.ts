@@ -2,7 +2,7 @@ import { pictureDifference, type PictureDifference } from "../../engine/colour/p
 import { place } from "../../engine/image/geometry.ts";
 import type { Raster } from "../../engine/types.ts";
 import { type Difference, differenceScale, type ReviewPicture } from "../../review-report.ts";
-import { encodePicture } from "../../scans/encode.ts";
+import { encodePicture } from "../../scans/output/encode.ts";
 import { drawPictures, type FrameSetup, lightSetup } from "../frame/develop.ts";
 import { type OpenedFrame, openFrame } from "../frame/open-frame.ts";
 import { exposureWarnings } from "../frame/warnings.ts";

@@ -1,5 +1,5 @@
 /** A review: what changed between two states, in words and, for the frames that look different, in pictures. */
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import { statSync } from "node:fs";
 import type { FrameDiff } from "../../recipe/diff/diff.ts";
 import { sameFraming } from "../../recipe/diff/pictures.ts";

@@ -6,7 +6,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Spot } from "../../engine/image/spot.ts";
 import { NONE_DISMISSED, type Dismissed } from "../../recipe/survey/dismissed.ts";
-import { writeAtomic } from "../../scans/atomic.ts";
+import { writeAtomic } from "../../scans/files/atomic.ts";
 import { hashOf } from "../files/content-hash.ts";
 
 export interface DismissedStore {

@@ -1,5 +1,5 @@
 import type { LinearScan } from "../../engine/types.ts";
-import { encodePicture } from "../../scans/encode.ts";
+import { encodePicture } from "../../scans/output/encode.ts";
 import { clamp } from "../../engine/math/clamp.ts";
 
 /** A small picture of a scan for a survey's report, as the camera saw it: grey, a JPEG file's bytes. */

@@ -1,4 +1,4 @@
-import { errorText } from "../../scans/system-errors.ts";
+import { errorText } from "../../scans/files/system-errors.ts";
 import { pictureSides } from "../../engine/film/formats.ts";
 import { findAll } from "../../engine/survey/catalogue.ts";
 import { sensorDustOf, dustOf } from "../../engine/survey/dust.ts";

@@ -1,7 +1,7 @@
 /** Surveys on disk, so that a roll that is opened again shows its findings without being measured again. */
 import { deserialize, serialize } from "node:v8";
-import type { ByteCache } from "../../scans/cache.ts";
-import { sealed, unsealed } from "../../scans/checksum.ts";
+import type { ByteCache } from "../../scans/files/cache.ts";
+import { sealed, unsealed } from "../../scans/files/checksum.ts";
 import { hashOf } from "../files/content-hash.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 

@@ -3,8 +3,8 @@ import { join, resolve } from "node:path";
 import { packedExtension } from "./vsix.ts";
 import { makeScan, piecesOf, scanName, type Sizes } from "../../../recipes-examples/make-scan.ts";
 import { ROLLS } from "../../../recipes-examples/roll-plan.ts";
-import { scatterDust } from "../../witness/dust.ts";
-import { FORMAT_135 } from "../../witness/format.ts";
+import { scatterDust } from "../../witness/faults/dust.ts";
+import { FORMAT_135 } from "../../witness/film/format.ts";
 
 const root = resolve(import.meta.dirname, "../../..");
 const demo = join(root, "recipes-examples/harbour");

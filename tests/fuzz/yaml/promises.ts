@@ -3,7 +3,7 @@ import { isDeepStrictEqual } from "node:util";
 import * as YAML from "yaml";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, RecipeEditError, type Edit } from "../../../extension/recipe/edit/edit.ts";
-import { tryFormat } from "../../../extension/recipe/edit/format.ts";
+import { tryFormat } from "../../../extension/recipe/edit/layout/format.ts";
 import { readComments } from "../../../extension/recipe/yaml/syntax.ts";
 import { type Data, type Fields, recipe } from "./data.ts";
 import { Dice } from "./dice.ts";

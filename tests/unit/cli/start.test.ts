@@ -4,11 +4,11 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { loadRoll } from "../../../extension/recipe/resolve/workspace.ts";
 import { openWorkspace } from "../../../extension/work/files/workspace.ts";
-import { cameraDensity } from "../../witness/negative.ts";
-import { CAMERA_A, PANEL } from "../../witness/cameras.ts";
-import { readReflectances } from "../../witness/reflectances.ts";
-import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
-import { chart } from "../../witness/targets.ts";
+import { cameraDensity } from "../../witness/camera/negative.ts";
+import { CAMERA_A, PANEL } from "../../witness/camera/cameras.ts";
+import { readReflectances } from "../../witness/spectra/reflectances.ts";
+import { NORTHLIGHT_400 } from "../../witness/film/stocks.ts";
+import { chart } from "../../witness/scenes/targets.ts";
 import { CARD, cardReadings, chroma, stopsOff, writeRoll, writeWedge } from "../work/new-roll/rolls.ts";
 import { asJson, rollbook } from "./command.ts";
 

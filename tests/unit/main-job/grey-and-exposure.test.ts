@@ -15,12 +15,12 @@ import { compilePlan } from "../../../extension/engine/plan/compile.ts";
 import { runPlan } from "../../../extension/engine/plan/run.ts";
 import { readTransmittance } from "../../../extension/engine/flat-field/transmittance.ts";
 import type { FrameLook, Rgb } from "../../../extension/engine/types.ts";
-import { CAMERA_A, CAMERA_B, PANEL, type Camera } from "../../witness/cameras.ts";
-import { dataSheet } from "../../witness/datasheet.ts";
-import { readReflectances } from "../../witness/reflectances.ts";
-import { GOOD_SETUP } from "../../witness/setup.ts";
-import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
-import { chart, greyScale, type Target } from "../../witness/targets.ts";
+import { CAMERA_A, CAMERA_B, PANEL, type Camera } from "../../witness/camera/cameras.ts";
+import { dataSheet } from "../../witness/film/datasheet.ts";
+import { readReflectances } from "../../witness/spectra/reflectances.ts";
+import { GOOD_SETUP } from "../../witness/camera/setup.ts";
+import { NORTHLIGHT_400 } from "../../witness/film/stocks.ts";
+import { chart, greyScale, type Target } from "../../witness/scenes/targets.ts";
 import { shoot, type Stand } from "../engine/detect/scans.ts";
 
 const SIZE = { width: 900, height: 600 };

@@ -5,13 +5,13 @@
 import { describe, expect, it } from "vitest";
 import { judgeUnmix, type TrainingPatch } from "../../../extension/engine/calibrate/spectra.ts";
 import { unmixOf } from "../../../extension/engine/calibrate/camera-unmix/index.ts";
-import { type Camera, CAMERA_A, CAMERA_B, EVEN, type Light, PANEL } from "../../witness/cameras.ts";
-import { colourMatrixOf } from "../../witness/colour-matrix.ts";
-import { baseDensity, developed, emulsionOf, spectralDensity } from "../../witness/emulsion.ts";
-import { photographedDensity, trainingColours } from "../../witness/fit.ts";
-import { integral } from "../../witness/spectrum.ts";
-import { statusDensity } from "../../witness/status.ts";
-import { NORTHLIGHT_400 } from "../../witness/stocks.ts";
+import { type Camera, CAMERA_A, CAMERA_B, EVEN, type Light, PANEL } from "../../witness/camera/cameras.ts";
+import { colourMatrixOf } from "../../witness/camera/colour-matrix.ts";
+import { baseDensity, developed, emulsionOf, spectralDensity } from "../../witness/film/emulsion.ts";
+import { photographedDensity, trainingColours } from "../../witness/film/fit.ts";
+import { integral } from "../../witness/spectra/spectrum.ts";
+import { statusDensity } from "../../witness/spectra/status.ts";
+import { NORTHLIGHT_400 } from "../../witness/film/stocks.ts";
 
 const surfaces = trainingColours();
 const base = baseDensity(NORTHLIGHT_400);

@@ -2,7 +2,7 @@ import fc from "../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, RecipeEditError } from "../../../extension/recipe/edit/edit.ts";
-import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/layout/format.ts";
 import { resolveRoll } from "../../../extension/recipe/resolve/resolve.ts";
 import { written } from "./arbitrary.ts";
 

@@ -2,7 +2,7 @@ import { readFile, readdir } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { formatRecipe } from "../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../extension/recipe/edit/layout/format.ts";
 import { loadRoll, type RecipeFiles } from "../../../extension/recipe/resolve/workspace.ts";
 import { parseRecipe } from "../../../extension/recipe/problems/document.ts";
 import { PICTURE_WIDTH, ROLLS } from "../../../recipes-examples/roll-plan.ts";

@@ -4,11 +4,11 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, s
 import { utimesSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { fileMark, folderMark } from "../../../extension/scans/file-mark.ts";
-import { writeAtomic } from "../../../extension/scans/atomic.ts";
-import { folderCache } from "../../../extension/scans/cache.ts";
+import { fileMark, folderMark } from "../../../extension/scans/files/file-mark.ts";
+import { writeAtomic } from "../../../extension/scans/files/atomic.ts";
+import { folderCache } from "../../../extension/scans/files/cache.ts";
 import { decodeScan } from "../../../extension/scans/decode.ts";
-import { fingerprint } from "../../../extension/scans/fingerprint.ts";
+import { fingerprint } from "../../../extension/scans/files/fingerprint.ts";
 import { parseProxy, proxyBytes, readProxy } from "../../../extension/scans/proxy.ts";
 import { writeDng } from "../../witness/raw/dng.ts";
 import { drawMosaic, temporaryFolder } from "./files.ts";

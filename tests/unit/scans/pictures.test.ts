@@ -2,7 +2,7 @@
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { decodeScan } from "../../../extension/scans/decode.ts";
-import { iccProfile } from "../../../extension/scans/icc.ts";
+import { iccProfile } from "../../../extension/scans/output/icc.ts";
 import { buildTiff, type Field } from "../../witness/raw/tiff.ts";
 import { seeded, sameNumbers, temporaryFolder } from "./files.ts";
 

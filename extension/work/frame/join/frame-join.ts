@@ -3,7 +3,7 @@ import { JobError } from "../../../failure.ts";
 import type { Spot } from "../../../engine/image/spot.ts";
 import type { JoinPlace } from "../../../engine/image/join/measure.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
-import type { Fingerprint } from "../../../scans/fingerprint.ts";
+import type { Fingerprint } from "../../../scans/files/fingerprint.ts";
 import type { Workspace } from "../../files/workspace.ts";
 
 /** One scan of several that make up a frame. Plain data: it crosses to the workers. */

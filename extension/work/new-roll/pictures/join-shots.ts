@@ -1,5 +1,5 @@
 /** Which scans of a roll that is begun are parts of one picture, how they lie to one another, and what is found on it. */
-import { errorText } from "../../../scans/system-errors.ts";
+import { errorText } from "../../../scans/files/system-errors.ts";
 import { isWhole } from "../../../engine/detect/frame.ts";
 import type { JoinPlace } from "../../../engine/image/join/measure.ts";
 import { overlapOf } from "../../../engine/detect/overlap.ts";

@@ -2,7 +2,7 @@
 import { existsSync } from "node:fs";
 import { readFile, unlink } from "node:fs/promises";
 import { isAbsolute, join } from "node:path";
-import { writeAtomic } from "../../../scans/atomic.ts";
+import { writeAtomic } from "../../../scans/files/atomic.ts";
 import type { Git } from "./git.ts";
 
 const BEGIN = "# rollbook: recipes are compared and merged by their values";

@@ -5,9 +5,9 @@ import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts"
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
 import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
 import type { FrameLook, Rgb } from "../../../../extension/engine/types.ts";
-import { CAMERA_A, PANEL } from "../../../witness/cameras.ts";
-import { NORTHLIGHT_400 } from "../../../witness/stocks.ts";
-import { subject, type SubjectName } from "../../../witness/subjects.ts";
+import { CAMERA_A, PANEL } from "../../../witness/camera/cameras.ts";
+import { NORTHLIGHT_400 } from "../../../witness/film/stocks.ts";
+import { subject, type SubjectName } from "../../../witness/scenes/subjects.ts";
 import { shoot, STAND } from "../detect/scans.ts";
 import { CARD, lookOf, sheetOf } from "../../work/new-roll/rolls.ts";
 

@@ -5,9 +5,9 @@ import { exposureError } from "../../../../extension/engine/auto/exposure-estima
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
 import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
-import { CAMERA_B, WARM_PANEL } from "../../../witness/cameras.ts";
-import { SKERRY_100 } from "../../../witness/stocks.ts";
-import { type FamilyName, variant } from "../../../witness/varied.ts";
+import { CAMERA_B, WARM_PANEL } from "../../../witness/camera/cameras.ts";
+import { SKERRY_100 } from "../../../witness/film/stocks.ts";
+import { type FamilyName, variant } from "../../../witness/scenes/varied.ts";
 import { shoot, STAND } from "../detect/scans.ts";
 import { CARD, lookOf, sheetOf, stopsOff } from "../../work/new-roll/rolls.ts";
 

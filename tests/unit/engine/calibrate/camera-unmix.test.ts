@@ -4,8 +4,8 @@ import { unmixOf } from "../../../../extension/engine/calibrate/camera-unmix/ind
 import { predictUnmix, shapeOf } from "../../../../extension/engine/calibrate/camera-unmix/prediction.ts";
 import { GENERIC, PREDICTION } from "../../../../extension/engine/calibrate/camera-unmix/table.ts";
 import type { Matrix3 } from "../../../../extension/engine/types.ts";
-import { CAMERA_A, CAMERA_B } from "../../../witness/cameras.ts";
-import { colourMatrixOf } from "../../../witness/colour-matrix.ts";
+import { CAMERA_A, CAMERA_B } from "../../../witness/camera/cameras.ts";
+import { colourMatrixOf } from "../../../witness/camera/colour-matrix.ts";
 import fc from "../../../properties.ts";
 
 const matrixA: Matrix3 = colourMatrixOf(CAMERA_A);

@@ -20,13 +20,13 @@ import { downsample } from "../../../../extension/engine/detect/downsampled-scan
 import { IDENTITY } from "../../../../extension/engine/math/matrix.ts";
 import type { FrameLook, Rgb } from "../../../../extension/engine/types.ts";
 import { referenceTable, triple } from "../../../external/reference.ts";
-import { photographFilm } from "../../../witness/camera.ts";
-import { CAMERA_A, CAMERA_B, PANEL } from "../../../witness/cameras.ts";
-import { FORMAT_135 } from "../../../witness/format.ts";
-import { readReflectances } from "../../../witness/reflectances.ts";
-import { GOOD_SETUP, metered } from "../../../witness/setup.ts";
-import { NORTHLIGHT_400 } from "../../../witness/stocks.ts";
-import { chart, stepWedge } from "../../../witness/targets.ts";
+import { photographFilm } from "../../../witness/camera/camera.ts";
+import { CAMERA_A, CAMERA_B, PANEL } from "../../../witness/camera/cameras.ts";
+import { FORMAT_135 } from "../../../witness/film/format.ts";
+import { readReflectances } from "../../../witness/spectra/reflectances.ts";
+import { GOOD_SETUP, metered } from "../../../witness/camera/setup.ts";
+import { NORTHLIGHT_400 } from "../../../witness/film/stocks.ts";
+import { chart, stepWedge } from "../../../witness/scenes/targets.ts";
 import { lightOf, linearOf, shoot, STAND, type Stand } from "../detect/scans.ts";
 import { sheetOf } from "../../work/new-roll/rolls.ts";
 

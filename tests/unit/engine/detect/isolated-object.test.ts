@@ -2,9 +2,9 @@ import { expect, it } from "vitest";
 import { cellsOf } from "../../../../extension/engine/detect/uniform-tiles.ts";
 import { isolatedObject } from "../../../../extension/engine/detect/isolated-object.ts";
 import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
-import { scatterDust } from "../../../witness/dust.ts";
-import { FORMAT_135 } from "../../../witness/format.ts";
-import { evenScene, paint, type Scene } from "../../../witness/scene.ts";
+import { scatterDust } from "../../../witness/faults/dust.ts";
+import { FORMAT_135 } from "../../../witness/film/format.ts";
+import { evenScene, paint, type Scene } from "../../../witness/scenes/scene.ts";
 import { shoot, type Shot } from "./scans.ts";
 
 const seenOn = (scene: Scene | "leader", shot?: Shot): number =>

@@ -9,9 +9,9 @@ import { filmAgreement, grainPrint } from "../../../../extension/engine/detect/s
 import { filmPlane } from "../../../../extension/engine/flat-field/film-plane.ts";
 import { makeLightField } from "../../../../extension/engine/flat-field/light-field.ts";
 import { samePicture } from "../../../../extension/engine/verdict/same-picture.ts";
-import { photographFilm, type ScanRequest } from "../../../witness/camera.ts";
-import { develop, type DevelopedFilm } from "../../../witness/film.ts";
-import { GOOD_PLACEMENT } from "../../../witness/setup.ts";
+import { photographFilm, type ScanRequest } from "../../../witness/camera/camera.ts";
+import { develop, type DevelopedFilm } from "../../../witness/film/film.ts";
+import { GOOD_PLACEMENT } from "../../../witness/camera/setup.ts";
 import { halfScan, HEIGHT, request, RIG, SMALL_FORMAT, WIDTH } from "../survey/rig.ts";
 import { SUBJECTS, type SubjectName } from "../survey/subjects/subjects.ts";
 

@@ -4,14 +4,14 @@ import type { LightSetup } from "../../../../extension/engine/flat-field/transmi
 import { relativeExposure } from "../../../../extension/engine/flat-field/exposure.ts";
 import type { LinearScan } from "../../../../extension/engine/types.ts";
 import { scanOfMosaic } from "../../../../extension/scans/raw/to-scan.ts";
-import { photographFilm, type Scan, type ScanRequest } from "../../../witness/camera.ts";
-import { CAMERA_A, PANEL, type Camera, type Light } from "../../../witness/cameras.ts";
-import { develop, type DevelopOptions } from "../../../witness/film.ts";
-import { FORMAT_135 } from "../../../witness/format.ts";
-import type { Scene } from "../../../witness/scene.ts";
-import { cfaChannels } from "../../../witness/sensor.ts";
-import { GOOD_SETUP, metered, type Exposure, type Placement, type Setup } from "../../../witness/setup.ts";
-import { NORTHLIGHT_400, type Stock } from "../../../witness/stocks.ts";
+import { photographFilm, type Scan, type ScanRequest } from "../../../witness/camera/camera.ts";
+import { CAMERA_A, PANEL, type Camera, type Light } from "../../../witness/camera/cameras.ts";
+import { develop, type DevelopOptions } from "../../../witness/film/film.ts";
+import { FORMAT_135 } from "../../../witness/film/format.ts";
+import type { Scene } from "../../../witness/scenes/scene.ts";
+import { cfaChannels } from "../../../witness/camera/sensor.ts";
+import { GOOD_SETUP, metered, type Exposure, type Placement, type Setup } from "../../../witness/camera/setup.ts";
+import { NORTHLIGHT_400, type Stock } from "../../../witness/film/stocks.ts";
 
 /** Errors are told in pixels of a scan of this size; most are made smaller, to be quick. */
 export const SIZE = { width: 1500, height: 1000 };

@@ -2,7 +2,7 @@
 import { dustOf } from "../../../../extension/engine/survey/dust.ts";
 import { discsAlong, distanceFrom, isLine, type Point } from "../../../../extension/engine/image/spot.ts";
 import type { Speck } from "../../../../extension/engine/survey/types.ts";
-import type { DustTruth } from "../../../witness/camera.ts";
+import type { DustTruth } from "../../../witness/camera/camera.ts";
 import type { MeasuredRoll } from "./rig.ts";
 
 /** Least radius of a speck that has to be found, and least length of a line, in pixels of the full scan. */

@@ -9,12 +9,12 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { sensorDustOf } from "../../../../extension/engine/survey/dust.ts";
 import type { Rgb } from "../../../../extension/engine/types.ts";
-import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/cameras.ts";
-import { type Dust, scatterDust } from "../../../witness/dust.ts";
-import { type OutlineSet, realDust } from "../../../witness/dust-outlines.ts";
-import { FAULTS } from "../../../witness/faults.ts";
-import type { Setup } from "../../../witness/setup.ts";
-import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/stocks.ts";
+import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/camera/cameras.ts";
+import { type Dust, scatterDust } from "../../../witness/faults/dust.ts";
+import { type OutlineSet, realDust } from "../../../witness/faults/dust-outlines.ts";
+import { FAULTS } from "../../../witness/faults/faults.ts";
+import type { Setup } from "../../../witness/camera/setup.ts";
+import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/film/stocks.ts";
 import { type DustScore, scoreOf } from "./dust-score.ts";
 import { measuredRoll, type MeasuredRoll, type Rig, SMALL_FORMAT } from "./rig.ts";
 import type { SubjectName } from "./subjects/subjects.ts";

@@ -7,9 +7,9 @@ import { findAll } from "../../../../extension/engine/survey/catalogue.ts";
 import type { Box, Finding, SurveyedRoll } from "../../../../extension/engine/survey/types.ts";
 import { english, formatMessage } from "../../../../extension/engine/messages.ts";
 import { marksOf } from "../../../browser/letters.ts";
-import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/cameras.ts";
-import { FAULTS, type FaultName } from "../../../witness/faults.ts";
-import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/stocks.ts";
+import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/camera/cameras.ts";
+import { FAULTS, type FaultName } from "../../../witness/faults/faults.ts";
+import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/film/stocks.ts";
 import { measuredRoll, type MeasuredRoll } from "./rig.ts";
 
 interface Expectation {

@@ -7,10 +7,10 @@ import { findAll } from "../../../../extension/engine/survey/catalogue.ts";
 import { measuredFlare } from "../../../../extension/engine/survey/findings/flare.ts";
 import type { Finding } from "../../../../extension/engine/survey/types.ts";
 import type { LinearScan } from "../../../../extension/engine/types.ts";
-import type { ScanRequest } from "../../../witness/camera.ts";
-import { CAMERA_B } from "../../../witness/cameras.ts";
-import { FAULTS } from "../../../witness/faults.ts";
-import { GOOD_SETUP, metered } from "../../../witness/setup.ts";
+import type { ScanRequest } from "../../../witness/camera/camera.ts";
+import { CAMERA_B } from "../../../witness/camera/cameras.ts";
+import { FAULTS } from "../../../witness/faults/faults.ts";
+import { GOOD_SETUP, metered } from "../../../witness/camera/setup.ts";
 import { type DecodedScan, HEIGHT, measuredRoll, RIG, type RollOptions, WIDTH } from "./rig.ts";
 import type { SubjectName } from "./subjects/subjects.ts";
 

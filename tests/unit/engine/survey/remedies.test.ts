@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { findAll } from "../../../../extension/engine/survey/catalogue.ts";
 import { measuredFlare } from "../../../../extension/engine/survey/findings/flare.ts";
 import { mirroredScans } from "../../../../extension/engine/survey/findings/mirrored.ts";
-import { scatterDust } from "../../../witness/dust.ts";
-import { FAULTS } from "../../../witness/faults.ts";
+import { scatterDust } from "../../../witness/faults/dust.ts";
+import { FAULTS } from "../../../witness/faults/faults.ts";
 import { GOOD_FLARE, measuredRoll, SMALL_FORMAT } from "./rig.ts";
 
 const codes = (order: Parameters<typeof measuredRoll>[0]): string[] =>

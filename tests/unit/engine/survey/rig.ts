@@ -6,14 +6,14 @@ import { measureScan } from "../../../../extension/engine/survey/measure-scan.ts
 import type { BlankReading, ScanReading, SurveyedRoll } from "../../../../extension/engine/survey/types.ts";
 import type { LinearScan, Rgb, ScanInfo } from "../../../../extension/engine/types.ts";
 import { scanOfMosaic } from "../../../../extension/scans/raw/to-scan.ts";
-import { photographFilm, type Scan, type ScanRequest } from "../../../witness/camera.ts";
-import { CAMERA_A, PANEL, type Camera, type Light } from "../../../witness/cameras.ts";
-import { develop, type DevelopedFilm } from "../../../witness/film.ts";
-import type { FilmFormat } from "../../../witness/format.ts";
-import { cameraDensity } from "../../../witness/negative.ts";
-import { projection } from "../../../witness/project.ts";
-import { GOOD_PLACEMENT, GOOD_SETUP, metered } from "../../../witness/setup.ts";
-import { NORTHLIGHT_400, type Stock } from "../../../witness/stocks.ts";
+import { photographFilm, type Scan, type ScanRequest } from "../../../witness/camera/camera.ts";
+import { CAMERA_A, PANEL, type Camera, type Light } from "../../../witness/camera/cameras.ts";
+import { develop, type DevelopedFilm } from "../../../witness/film/film.ts";
+import type { FilmFormat } from "../../../witness/film/format.ts";
+import { cameraDensity } from "../../../witness/camera/negative.ts";
+import { projection } from "../../../witness/camera/project.ts";
+import { GOOD_PLACEMENT, GOOD_SETUP, metered } from "../../../witness/camera/setup.ts";
+import { NORTHLIGHT_400, type Stock } from "../../../witness/film/stocks.ts";
 import { SUBJECTS, type SubjectName } from "./subjects/subjects.ts";
 
 /** A picture a quarter the size of 135: as many pixels a millimetre as a 24-megapixel camera gives that, in small scans. */

@@ -6,7 +6,7 @@ import { stockImpact } from "../../../../extension/recipe/diff/impact.ts";
 import { findRenames } from "../../../../extension/recipe/diff/renames.ts";
 import { statedEdits, withEdits } from "../../../../extension/recipe/diff/stated.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
 import { written } from "../arbitrary.ts";
 

@@ -2,7 +2,7 @@ import fc from "../../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { applyChanges, editRecipe, type TextChange } from "../../../../extension/recipe/edit/edit.ts";
-import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { frameId, text as anyText, word, type Written, written } from "../arbitrary.ts";
 
 type Path = (string | number)[];

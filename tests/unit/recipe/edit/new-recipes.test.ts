@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { composeRecipe, withComments } from "../../../../extension/recipe/edit/compose.ts";
 import { CurveTableError, readCurveTable } from "../../../../extension/recipe/curve-table.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { stockFromRoll } from "../../../../extension/recipe/edit/stock-from-roll.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
 import {

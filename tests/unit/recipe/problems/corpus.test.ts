@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { type ProblemCode, problemKinds } from "../../../../extension/recipe/problems.ts";
 
 const corpus = new URL("../../../corpus/", import.meta.url);

@@ -2,10 +2,10 @@
  * Scans as they arrive at a copy stand: small pieces of film that the witness photographs into DNG files, as many pixels
  * a millimetre as a 24-megapixel camera gives 135.
  */
-import { develop } from "../../../witness/film.ts";
-import { FAULTS, type FaultName, type Level } from "../../../witness/faults.ts";
-import { photographFilm, type Scan, type ScanRequest } from "../../../witness/camera.ts";
-import { GOOD_PLACEMENT } from "../../../witness/setup.ts";
+import { develop } from "../../../witness/film/film.ts";
+import { FAULTS, type FaultName, type Level } from "../../../witness/faults/faults.ts";
+import { photographFilm, type Scan, type ScanRequest } from "../../../witness/camera/camera.ts";
+import { GOOD_PLACEMENT } from "../../../witness/camera/setup.ts";
 import { RGGB, writeDng } from "../../../witness/raw/dng.ts";
 import { request, RIG, SMALL_FORMAT } from "../../engine/survey/rig.ts";
 import { SUBJECTS, type SubjectName } from "../../engine/survey/subjects/subjects.ts";

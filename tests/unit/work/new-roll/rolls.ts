@@ -18,18 +18,18 @@ import type { Pool } from "../../../../extension/work/pool/pool.ts";
 import { startRoll, type NewRollOptions } from "../../../../extension/work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../../../../extension/work/new-roll/started-roll.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
-import { photographFilm } from "../../../witness/camera.ts";
-import { CAMERA_A, PANEL, type Camera, type Light } from "../../../witness/cameras.ts";
-import { type DataSheet, dataSheet } from "../../../witness/datasheet.ts";
-import { develop } from "../../../witness/film.ts";
-import { FORMAT_135 } from "../../../witness/format.ts";
-import { colourMatrixOf } from "../../../witness/colour-matrix.ts";
-import { dngOf } from "../../../witness/scan-file.ts";
-import type { Scene } from "../../../witness/scene.ts";
-import { GOOD_SETUP, metered } from "../../../witness/setup.ts";
-import { NORTHLIGHT_400, type Stock } from "../../../witness/stocks.ts";
-import { subject, type SubjectName } from "../../../witness/subjects.ts";
-import { stepWedge } from "../../../witness/targets.ts";
+import { photographFilm } from "../../../witness/camera/camera.ts";
+import { CAMERA_A, PANEL, type Camera, type Light } from "../../../witness/camera/cameras.ts";
+import { type DataSheet, dataSheet } from "../../../witness/film/datasheet.ts";
+import { develop } from "../../../witness/film/film.ts";
+import { FORMAT_135 } from "../../../witness/film/format.ts";
+import { colourMatrixOf } from "../../../witness/camera/colour-matrix.ts";
+import { dngOf } from "../../../witness/camera/scan-file.ts";
+import type { Scene } from "../../../witness/scenes/scene.ts";
+import { GOOD_SETUP, metered } from "../../../witness/camera/setup.ts";
+import { NORTHLIGHT_400, type Stock } from "../../../witness/film/stocks.ts";
+import { subject, type SubjectName } from "../../../witness/scenes/subjects.ts";
+import { stepWedge } from "../../../witness/scenes/targets.ts";
 
 /** Runs jobs here, one after the other: no process, no bundles. */
 export const poolHere: Pool = {

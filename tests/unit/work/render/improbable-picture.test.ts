@@ -6,7 +6,7 @@ import type { ExposureSettings } from "../../../../extension/engine/flat-field/e
 import { writeDng } from "../../../witness/raw/dng.ts";
 import { plainLook } from "../../engine/looks.ts";
 import { drawMosaic, temporaryFolder } from "../../scans/files.ts";
-import { folderMark } from "../../../../extension/scans/file-mark.ts";
+import { folderMark } from "../../../../extension/scans/files/file-mark.ts";
 
 const [WIDTH, HEIGHT] = [120, 80];
 const folder = temporaryFolder();

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { folderCache } from "../../../../extension/scans/cache.ts";
+import { folderCache } from "../../../../extension/scans/files/cache.ts";
 import type { SurveyReport } from "../../../../extension/work/survey/survey-roll.ts";
 import { type KeptSurvey, surveyStore } from "../../../../extension/work/survey/survey-store.ts";
 

@@ -4,7 +4,7 @@ import { makeLightField } from "../../../../../extension/engine/flat-field/light
 import { relativeExposure } from "../../../../../extension/engine/flat-field/exposure.ts";
 import { composeJoin } from "../../../../../extension/engine/image/join/compose.ts";
 import { JoinError, measureJoin, onFirst } from "../../../../../extension/engine/image/join/measure.ts";
-import { photographFilm, type Scan } from "../../../../witness/camera.ts";
+import { photographFilm, type Scan } from "../../../../witness/camera/camera.ts";
 import { filmOf, GOOD_FLARE, halfScan, request, RIG } from "../../survey/rig.ts";
 import type { SubjectName } from "../../survey/subjects/subjects.ts";
 

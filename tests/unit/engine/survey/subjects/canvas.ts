@@ -1,6 +1,6 @@
 /** What subjects are drawn with: an even canvas, soft spots, hard discs and quads, lines, clouds. */
 import { random } from "../../../../witness/random.ts";
-import type { Scene } from "../../../../witness/scene.ts";
+import type { Scene } from "../../../../witness/scenes/scene.ts";
 
 export type Colour = readonly [number, number, number];
 

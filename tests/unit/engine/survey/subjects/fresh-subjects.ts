@@ -1,6 +1,6 @@
 /** Subjects that were drawn after the weights of the dust finder's second look were found; of these too totals alone were seen. */
 import { random } from "../../../../witness/random.ts";
-import type { Scene } from "../../../../witness/scene.ts";
+import type { Scene } from "../../../../witness/scenes/scene.ts";
 import { canvas, clamped, clouds, type Colour, glow, line, mix, oval, scaled } from "./canvas.ts";
 
 /** A fruit stall under an awning: fruit in heaps, each with a highlight, bulbs above, labels on sticks. */

@@ -3,7 +3,7 @@
  * sharp as a good lens draws them) than in the four for which the dust finder was made.
  */
 import { random } from "../../../../witness/random.ts";
-import type { Scene } from "../../../../witness/scene.ts";
+import type { Scene } from "../../../../witness/scenes/scene.ts";
 import { canvas, clouds, type Colour, glow, line, mix, oval, scaled } from "./canvas.ts";
 
 /** Falling snow before dark trees and a lit wall: flakes near and far, white, out of focus where they are large. */

@@ -1,6 +1,6 @@
 /** Subjects that were drawn after the dust finder's limits were set and never looked at while it was made. */
 import { random } from "../../../../witness/random.ts";
-import type { Scene } from "../../../../witness/scene.ts";
+import type { Scene } from "../../../../witness/scenes/scene.ts";
 import { canvas, clamped, clouds, type Colour, line, mix, oval, scaled } from "./canvas.ts";
 
 /** A fair after sunset: strings of bulbs, white and coloured, on poles and a wheel, lit stalls, people as shadows. */

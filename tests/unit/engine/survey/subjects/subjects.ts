@@ -1,6 +1,6 @@
 /** Subjects, each with something that a search for dust could take for it: stars, catch-lights, wires, grass. */
 import { random } from "../../../../witness/random.ts";
-import type { Scene } from "../../../../witness/scene.ts";
+import type { Scene } from "../../../../witness/scenes/scene.ts";
 import { canvas, clouds, type Colour, glow, line, mix } from "./canvas.ts";
 import { FRESH } from "./fresh-subjects.ts";
 import { HARD } from "./hard-subjects.ts";

@@ -3,7 +3,7 @@
  * were looked at while the finder was made, the others not.
  */
 import { random } from "../../../../witness/random.ts";
-import type { Scene } from "../../../../witness/scene.ts";
+import type { Scene } from "../../../../witness/scenes/scene.ts";
 import { canvas, clamped, clouds, type Colour, glow, line, mix, oval, scaled } from "./canvas.ts";
 
 /** Grey shingle to the horizon: each pixel has a brightness of its own, wet stones glint. */

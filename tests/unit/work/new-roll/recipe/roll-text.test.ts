@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { unmixOf } from "../../../../../extension/engine/calibrate/camera-unmix/index.ts";
 import { parseRecipe } from "../../../../../extension/recipe/problems/document.ts";
-import { formatRecipe } from "../../../../../extension/recipe/edit/format.ts";
+import { formatRecipe } from "../../../../../extension/recipe/edit/layout/format.ts";
 import { type RollHead, rollText } from "../../../../../extension/work/new-roll/recipe/roll-text.ts";
 import type { StartedRoll } from "../../../../../extension/work/new-roll/started-roll.ts";
 

@@ -1,0 +1,92 @@
+/** Finished pictures to files' bytes: same picture and metadata, same bytes. */
+import type { OutputSpace, Raster } from "../../engine/types.ts";
+import { loadCodec, type Sharp } from "../codec.ts";
+import { iccProfile } from "./icc.ts";
+import { exifFields, exifForSharp, type PictureMetadata } from "./metadata.ts";
+import { tiffPicture } from "../tiff/picture.ts";
+import { xmpPacket } from "./xmp.ts";
+
+export type { PictureMetadata } from "./metadata.ts";
+
+export interface EncodeSpec {
+  readonly type: "tiff" | "jpeg" | "png" | "webp" | "avif";
+  /** 16 only for tiff and png. */
+  readonly depth: 8 | 16;
+  /** Space that the samples are in already: they are tagged with its profile, not converted. */
+  readonly space: OutputSpace;
+  /** 1 … 100 for jpeg, webp and avif (default 90). */
+  readonly quality?: number;
+  /** For tiff (default deflate). */
+  readonly compression?: "none" | "deflate";
+}
+
+/** File types that can say that a picture is grey. The others hold it as colour and need a colour profile. */
+const GREY_TYPES: ReadonlySet<EncodeSpec["type"]> = new Set(["tiff", "jpeg", "png"]);
+const DEFAULT_QUALITY = 90;
+/** Pixels up to which a JPEG's codes are fitted to it: some percent smaller, but all of it is kept in memory twice. */
+const MAX_OPTIMISED = 10_000_000;
+const AVIF_EFFORT = 3;
+const PNG_LEVEL = 6;
+
+/**
+ * Encodes a picture with its profile, EXIF and XMP. 16-bit samples are kept exactly, or rounded to 8 bits where the
+ * spec asks for 8.
+ * @throws RangeError for a depth the file type does not have, and for 8-bit samples that should fill 16
+ */
+export async function encodePicture(
+  picture: Raster<Uint8Array | Uint16Array>,
+  spec: EncodeSpec,
+  metadata: PictureMetadata,
+): Promise<Uint8Array> {
+  if (spec.depth === 16 && spec.type !== "tiff" && spec.type !== "png")
+    throw new RangeError(`A ${spec.type} file has 8 bits per channel; ask for tiff or png to keep 16.`);
+  const raster = GREY_TYPES.has(spec.type) ? picture : inColour(picture);
+  const profile = iccProfile(spec.space, raster.channels);
+  const fields = exifFields(metadata, spec.space);
+  const xmp = xmpPacket(metadata);
+  const { type, depth, compression = "deflate" } = spec;
+  if (type === "tiff") return tiffPicture(raster, { compression, depth }, { profile, xmp, ...fields });
+
+  // sharp converts what it tags by name; a profile that comes in with the picture it keeps as it is.
+  const carrier = tiffPicture(raster, { compression: "none", depth }, { profile });
+  const openPicture = await loadCodec();
+  const pipeline = openPicture(carrier)
+    .toColourspace(workingSpace(raster.channels, depth))
+    .keepIccProfile()
+    .withExif(exifForSharp(fields))
+    .withXmp(xmp);
+  const optimised = raster.width * raster.height <= MAX_OPTIMISED;
+  return encoder(pipeline, spec, optimised).toBuffer();
+}
+
+function workingSpace(channels: 1 | 3, depth: 8 | 16): string {
+  if (channels === 1) return depth === 16 ? "grey16" : "b-w";
+  return depth === 16 ? "rgb16" : "srgb";
+}
+
+function encoder(pipeline: Sharp, { type, quality = DEFAULT_QUALITY }: EncodeSpec, optimised: boolean): Sharp {
+  switch (type) {
+    case "jpeg":
+      return pipeline.jpeg({
+        quality,
+        chromaSubsampling: quality >= 80 ? "4:4:4" : "4:2:0",
+        optimiseCoding: optimised,
+      });
+    case "png":
+      return pipeline.png({ compressionLevel: PNG_LEVEL });
+    case "webp":
+      return pipeline.webp({ quality });
+    case "avif":
+      return pipeline.avif({ quality, effort: AVIF_EFFORT, chromaSubsampling: "4:4:4" });
+    case "tiff":
+      return pipeline.tiff();
+  }
+}
+
+function inColour(raster: Raster<Uint8Array | Uint16Array>): Raster<Uint8Array | Uint16Array> {
+  const { width, height, channels, data } = raster;
+  if (channels === 3) return raster;
+  const out = data instanceof Uint8Array ? new Uint8Array(3 * data.length) : new Uint16Array(3 * data.length);
+  for (let i = 0; i < out.length; i++) out[i] = data[Math.floor(i / 3)];
+  return { width, height, channels: 3, data: out };
+}
