@@ -9,18 +9,36 @@ const root = at > 0 ? process.argv[at + 1] : dirname(dirname(fileURLToPath(impor
 
 /** Retired identifiers, and what to write. */
 const IDENTIFIERS = [
-  [/\b\w*Wish\b/, "…Options"],
-  [/\b(?:RollOrder|BareOrder|PictureOrder)\b/, "…Request"],
+  [/\b\w*Wish\b|\bwishOf\b/, "…Options"],
+  [/\b(?:RollOrder|BareOrder|PictureOrder|bareOrders|orderPicture)\b/, "…Request"],
   [/\bCrew\b/, "WorkerQueue"],
-  [/\b(?:openDesk|enterRoom|leaveRoom|TablePlaces)\b/, "WasmArena, SharpenBuffers, TableOffsets"],
-  [/\binWords\b/, "format…"],
-  [/\bsaid\(/, "msg("],
+  [/\b(?:openDesk|enterRoom|leaveRoom|newRoom|makeRoom|TablePlaces)\b/, "WasmArena, SharpenBuffers, TableOffsets"],
+  [/\binWords\b|\b(?:[a-z]\w*[a-z]Words|levelWord|kindWord|severityWord)\((?<!openWords\()/, "format…, …Text"],
+  [/\bsaid\(|\b(?:said|told)\s*[=:}]/, "msg(, message, the thing's own name"],
+  [/\b(?:saysOf|saidOf|tellHost|tellEdge|mustTell|flareTold|toldBySpecks)\b/, "weightsOf, print…, flareFromSpecks"],
   [/\b(?:Asker|Answerer)\b/, "RpcClient, RpcServer"],
-  [/\b(?:SoundRoll|Unsound|unsound)\b/, "valid, invalid"],
-  [/\bNoted[A-Z]\w*/, "comments"],
+  [/\b(?:SoundRoll|SoundRecipe|loadSound|soundValue|Unsound|unsound|faultless)\b/, "valid, invalid"],
+  [/\bNoted[A-Z]\w*|\b(?:notedValue|hasNotes|NoteReader)\b/, "comments"],
   [/\b(?:loneThing|lookOver|lightGiven|litter)\b/, "isolatedObject, firstPass, exposureError, clutter"],
-  [/\b(?:dirtOnSensor|lightSpill|dirtOf)\b/, "sensorDust, lightLeak"],
-  [/\b(?:PassedOver|NOTHING_PASSED|passedStore)\b/, "Dismissed"],
+  [/\b(?:LookedOver|LookedAt|firstLook|RollSoFar|rollSoFar|rolesSoFar)\b/, "FirstPass, KnownRoll, currentRoles"],
+  [/\b(?:dirtOnSensor|lightSpill|dirtOf|scatterDirt|dirtShade|dirtySensor)\b/, "sensorDust, lightLeak"],
+  [/\b(?:PassedOver|PassedStore|NOTHING_PASSED|passedStore)\b/, "Dismissed"],
+  [/\b(?:LEAST|MOST)(?:_\w+)?\b|\b(?:FEWEST|GREATEST)(?:_\w+)?\b/, "MIN_…, MAX_…"],
+  [/\b(?:DarkThing|darkThings|natureOf|Nature|withoutDoubles|voicesOf)\b/, "blob, measurements, weights, centreline"],
+  [/\b(?:unrest|UNREST)\s*[=:]|\.unrest\b/, "localNoise, noiseMultiple"],
+  [/\b(?:Placing|placings|roomsOf|Sight|sightOf)\b/, "FrameTransform, paneBoxesOf, Viewport"],
+  [
+    /\b(?:treeAt|soil|goingComments|keepAsStock|relayEntry|isCured|cures?|CURE)\b/,
+    "nodeAt, removedComments, stockFromRoll, remedy",
+  ],
+  [/\b(?:complain|complainAll|complaints?|refusal|remarks?|REMARKS)\b\s*[=:(]/, "printError, problem, comment"],
+  [/\b(?:faultPaths|placeFaults|nameFault|syntaxFaults)\b/, "invalidPaths, placeFailures, nameError"],
+  [/\b(?:shelves|Shelf|keptClosed|RollOverview|FrameOverview)\b/, "CacheEntry, DocumentCache, RollSummary"],
+  [/\b(?:bury|barren|obituary|hire|beginnings|lookThrough)\b/, "onExit, failedStarts, stderrTail, spawn, templates"],
+  [/\b(?:ALIKE|UNLIKE|leastAlike|VERY_ALIKE|likenessOf|likeness)\b/, "similarity"],
+  [/\b(?:rivalry|rivals?Of|goer|twoHands|layDust|layHair|layOutline)\b/, "conflict, removable, twoEditors, place…"],
+  [/\b(?:paintLost|lostOn|lostOf)\b/, "paintClipping, clippedOn"],
+  [/\bclass: "[^"]*\bremark\b/, "the class note"],
 ];
 
 /** Retired phrases, in any text, and what to write. */
@@ -40,6 +58,13 @@ const PHRASES = [
   [/"whose value"/i, "source"],
   [/\bmend (?:it|them|the)\b/i, "fix"],
   [/\bspots? of dirt\b/i, "sensor dust"],
+  [/\bdirt on (?:the )?(?:sensor|lens|light|blank)\b/i, "sensor dust"],
+  [/^\s*\.remark\b/, "the class note"],
+  [/\bmended\b/i, "fixed"],
+  [/\btaken back\b|\btakes? back\b/i, "revert"],
+  [/\bdark things?\b/i, "dark blob"],
+  [/\b(?:is|are|was|were) not to be had\b/i, "not available"],
+  [/\bwhat was msg of\b/i, "reported"],
 ];
 
 /** Files as paths from the root; the texts of licences, published tables and random input are other people's. */

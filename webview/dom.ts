@@ -26,7 +26,7 @@ export function svg<K extends keyof SVGElementTagNameMap>(
 }
 
 /** Whether keys belong to what has the focus: a field that is typed into, a slider, a menu. */
-export function takesKeys(target: EventTarget | null): boolean {
+export function handlesKeys(target: EventTarget | null): boolean {
   return (
     target instanceof Element && target.closest("input, select, textarea, vscode-dropdown, [role=slider]") !== null
   );

@@ -5,14 +5,14 @@
 let translated: (english: string) => string | undefined = () => undefined;
 
 /** To be called before anything is shown. */
-export function useWords(lookUp: (english: string) => string | undefined): void {
+export function useTranslations(lookUp: (english: string) => string | undefined): void {
   translated = lookUp;
 }
 
 /** Takes the bundle from where the host has put it into the page: `data-words` of the page's root, as JSON. */
-export function useWordsOf(root: HTMLElement): void {
+export function useTranslationsOf(root: HTMLElement): void {
   const bundle = JSON.parse(root.dataset["words"] ?? "{}") as Readonly<Record<string, unknown>>;
-  useWords((english) => {
+  useTranslations((english) => {
     const found = Object.hasOwn(bundle, english) ? bundle[english] : undefined;
     return typeof found === "string" ? found : undefined;
   });

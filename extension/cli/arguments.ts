@@ -33,9 +33,9 @@ export function readArguments(
     if (token.kind !== "option") continue;
     const spec = Object.hasOwn(known, token.name) ? known[token.name as keyof typeof known] : undefined;
     if (!spec) {
-      const meant = nearest(token.name, Object.keys(known));
+      const suggestion = nearest(token.name, Object.keys(known));
       throw new UsageError(
-        `"rollbook ${verb.name}" has no option ${token.rawName}.${meant ? ` Did you mean --${meant}?` : ""}`,
+        `"rollbook ${verb.name}" has no option ${token.rawName}.${suggestion ? ` Did you mean --${suggestion}?` : ""}`,
       );
     }
     const takes = "value" in spec && spec.value !== undefined;

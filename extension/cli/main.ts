@@ -110,9 +110,9 @@ async function main(args: readonly string[]): Promise<number> {
     const verb = verbs.find((v) => v.name === name);
     if (!verb) {
       const names = verbs.filter((v) => !v.internal).map((v) => v.name);
-      const meant = nearest(name, names);
+      const suggestion = nearest(name, names);
       throw new UsageError(
-        `There is no verb "${name}". ${meant ? `Did you mean "${meant}"?` : `There are ${names.join(", ")}.`}`,
+        `There is no verb "${name}". ${suggestion ? `Did you mean "${suggestion}"?` : `There are ${names.join(", ")}.`}`,
       );
     }
     const { options, files } = readArguments(verb, rest);

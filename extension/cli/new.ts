@@ -4,7 +4,7 @@ import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { Film } from "../engine/types.ts";
 import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import type { EdgeReading } from "../work/new-roll/edge/edge-codes.ts";
-import { unmixWords } from "../work/new-roll/recipe/roll-text.ts";
+import { unmixText } from "../work/new-roll/recipe/roll-text.ts";
 import { startRoll } from "../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../work/new-roll/started-roll.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
@@ -148,7 +148,7 @@ function printSummary({ terminal }: Call, started: StartedRoll): void {
   const { base, difference, balance, unmix } = started;
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);
-  if (unmix) terminal.print(`unmix       ${unmixWords(unmix)}`);
+  if (unmix) terminal.print(`unmix       ${unmixText(unmix)}`);
   const { film, start, advice } = started;
   if (film.from === "inferred")
     terminal.print(`film        ${film.film}, inferred from the scans (${Math.round(100 * film.certainty)} % sure)`);

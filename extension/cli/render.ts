@@ -64,9 +64,9 @@ function renderOptionsOf(call: Call, roll: ResolvedRoll, directory: string): Ren
   const outputs = roll.outputs.filter((output) => name === undefined || output.name === name);
   if (outputs.length === 0) {
     const names = roll.outputs.map((output) => output.name);
-    const meant = nearest(name ?? "", names);
+    const suggestion = nearest(name ?? "", names);
     throw new UsageError(
-      `The recipe has no output "${name}". ${meant ? `Did you mean "${meant}"?` : `It has ${names.join(", ")}.`}`,
+      `The recipe has no output "${name}". ${suggestion ? `Did you mean "${suggestion}"?` : `It has ${names.join(", ")}.`}`,
     );
   }
   return {

@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 
 /** What of package.json an installed extension needs; the rest (scripts, development tools, `type`) stays behind. */
-const KEPT = [
+const MANIFEST_KEYS = [
   "name",
   "displayName",
   "description",
@@ -38,7 +38,7 @@ export function makeManifest(project, dependencies) {
   for (const key of ["name", "version", "publisher", "main"])
     if (!project[key]) throw new Error(`package.json has no "${key}", which an extension needs.`);
   if (!project.engines?.vscode) throw new Error('package.json has no "engines.vscode", which an extension needs.');
-  const manifest = Object.fromEntries(KEPT.filter((key) => key in project).map((key) => [key, project[key]]));
+  const manifest = Object.fromEntries(MANIFEST_KEYS.filter((key) => key in project).map((key) => [key, project[key]]));
   return {
     ...manifest,
     activationEvents: project.activationEvents ?? [],

@@ -26,7 +26,7 @@ export function loadCodec(): Promise<OpenPicture> {
 
 async function load(): Promise<OpenPicture> {
   try {
-    if (wantsWasm()) putWasmInPlaceOfNative();
+    if (prefersWasm()) putWasmInPlaceOfNative();
     const { default: sharp } = await import("sharp");
     // Threads are the pool's business, and a cache would only hold pictures that are never asked for again.
     sharp.concurrency(1);
@@ -46,7 +46,7 @@ async function load(): Promise<OpenPicture> {
   }
 }
 
-function wantsWasm(): boolean {
+function prefersWasm(): boolean {
   if (process.env.ROLLBOOK_CODEC === "wasm") return true;
   return process.env.ROLLBOOK_CODEC !== "native" && process.platform === "linux" && "electron" in process.versions;
 }

@@ -3,7 +3,7 @@ import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import { ScanError, type ScanWarning, tooLarge } from "./errors.ts";
 import { infoFromExif, infoFromLibRaw, mergeInfo } from "./info.ts";
 import { readJpegExif } from "./jpeg-exif.ts";
-import { believablePixels, MAX_PIXELS } from "./limits.ts";
+import { maxPlausiblePixels, MAX_PIXELS } from "./limits.ts";
 import { checkTiff, decodePicture } from "./picture/decode-picture.ts";
 import { colourMatrixOf } from "./raw/colour-matrix.ts";
 import { decodeRaw } from "./raw/decode-raw.ts";
@@ -33,7 +33,7 @@ export interface DecodedScan {
 export async function decodeScan(path: string, options: DecodeOptions = {}): Promise<DecodedScan> {
   const { half = false } = options;
   return withFile(path, async (source) => {
-    const maxPixels = Math.min(options.maxPixels ?? MAX_PIXELS, believablePixels(source.size));
+    const maxPixels = Math.min(options.maxPixels ?? MAX_PIXELS, maxPlausiblePixels(source.size));
     const found = recognise(path, source);
     refuseHuge(path, found, maxPixels);
     if (found.kind === "tiff") checkTiff(path, found.tiff!, source);

@@ -15,6 +15,6 @@ const ALWAYS_ALLOWED = 16_000_000;
 const PIXELS_PER_BYTE = 100;
 
 /** Pixels that a file of this many bytes may claim: a small file that claims a large picture is refused unopened. */
-export function believablePixels(bytes: number): number {
+export function maxPlausiblePixels(bytes: number): number {
   return Math.max(ALWAYS_ALLOWED, PIXELS_PER_BYTE * bytes);
 }

@@ -43,7 +43,7 @@ const SCALES = [1, 1, 0.7, 0.5];
 /** Specks smaller than 3 pixels, which need not be found, count this much. */
 const SMALL = 0.3;
 
-/** One frame's dark things. */
+/** One frame's dark blobs. */
 export interface ExampleScan {
   readonly film: Film;
   readonly subject: number;

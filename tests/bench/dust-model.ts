@@ -27,7 +27,7 @@ import { type ExampleScan, exampleScans } from "./dust-examples.ts";
 const FILMS: Readonly<Record<Film, number>> = { "colour-negative": 1, "black-and-white-negative": 0.3, slide: 0.3 };
 /** Weight of the penalty on each weight's square, terms being in standard deviations. */
 const RIDGE = 1;
-/** How often the model is trained: the likeness of blobs depends on what it takes for dust. */
+/** How often the model is trained: the similarity of blobs depends on what it takes for dust. */
 const PASSES = 4;
 /** Rounds before the last one, and the log-odds of a blob of which nothing is known. */
 const [LAST_ROUND, UNKNOWN] = [2, -1.7];

@@ -105,7 +105,7 @@ for (const output of roll.outputs) {
 await pool.close();
 
 const results: readonly (readonly [name: string, value: number, unit: string])[] = [
-  ["dark things looked at, per frame", specks / frames, ""],
+  ["dark blobs looked at, per frame", specks / frames, ""],
   ["survey, per frame", survey.wall / frames, "s"],
   ["survey, per frame, processor", survey.processor / frames, "s"],
   ...renders.flatMap(([name, { wall, processor }]) => [

@@ -23,7 +23,7 @@ let bundles: Promise<readonly [Awaited<ReturnType<typeof bundle>>, Awaited<Retur
 export async function openPanel(
   browser: Browser,
   options: OpenOptions = {},
-): Promise<{ page: Page; complaints: string[] }> {
+): Promise<{ page: Page; pageErrors: string[] }> {
   bundles ??= Promise.all([bundle("tests/browser/panel.page.ts"), bundle("webview/preview/preview-worker.ts", "iife")]);
   const [panel, worker] = await bundles;
   const theme = options.theme ?? "dark";
@@ -37,17 +37,17 @@ export async function openPanel(
   if (options.folder && existsSync(options.folder))
     for (const name of readdirSync(options.folder))
       files[`/proxies/${name}`] = { type: "application/octet-stream", body: readFileSync(join(options.folder, name)) };
-  const complaints: string[] = [];
+  const pageErrors: string[] = [];
   const page = await open(browser, files, options.viewport, (opening) => {
     opening.on("console", (message) => {
-      if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+      if (message.type() === "error" || message.type() === "warning") pageErrors.push(message.text());
     });
-    opening.on("pageerror", (error) => complaints.push(error.message));
+    opening.on("pageerror", (error) => pageErrors.push(error.message));
   });
   await page.waitForFunction(() => "openPanel" in window);
   const text = options.text ?? rollText(3);
   await page.evaluate((o) => window.openPanel(o), { text, stock: options.stock ?? STOCK, ...pick(options) });
-  return { page, complaints };
+  return { page, pageErrors };
 }
 
 function pick({ proxies, gpu, worker, surround, trusted, marked }: OpenOptions): Partial<PageOptions> {

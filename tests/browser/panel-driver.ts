@@ -11,7 +11,7 @@ type Place = readonly [x: number, y: number];
 export function usePanel() {
   let browser: Browser;
   let page: Page;
-  let complaints: string[] = [];
+  let pageErrors: string[] = [];
 
   beforeAll(async () => {
     browser = await launch();
@@ -19,11 +19,11 @@ export function usePanel() {
   afterAll(() => browser.close());
   afterEach(async () => {
     await page.close();
-    if (complaints.length) throw new Error(`The page complained: ${complaints.join("\n")}`);
+    if (pageErrors.length) throw new Error(`The page complained: ${pageErrors.join("\n")}`);
   });
 
   async function start(options: OpenOptions = {}): Promise<void> {
-    ({ page, complaints } = await openPanel(browser, options));
+    ({ page, pageErrors } = await openPanel(browser, options));
     await page.waitForFunction(() => window.panel.session.store.get().current);
     await settle();
   }
@@ -92,10 +92,10 @@ export function usePanel() {
       return page;
     },
     /** Complaints that a test brings about on purpose. */
-    forgive: (pattern: RegExp): void => void (complaints = complaints.filter((c) => !pattern.test(c))),
+    forgive: (pattern: RegExp): void => void (pageErrors = pageErrors.filter((c) => !pattern.test(c))),
     /** A page that was opened by other means than `start`. */
     async open(options: OpenOptions): Promise<void> {
-      ({ page, complaints } = await openPanel(browser, options));
+      ({ page, pageErrors } = await openPanel(browser, options));
     },
   };
 }

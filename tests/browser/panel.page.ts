@@ -3,7 +3,7 @@ import type { Proxy } from "../../extension/messages.ts";
 import { makePanel, type Panel } from "../../webview/preview/panel.ts";
 import "../../webview/preview/preview.css";
 import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
-import { useWords } from "../../webview/translate.ts";
+import { useTranslations } from "../../webview/translate.ts";
 import { marksOf } from "./letters.ts";
 import { BASE, wedgeProxy } from "./wedge.ts";
 
@@ -62,7 +62,7 @@ window.openPanel = (options) => {
     const text = await (await fetch("/preview-worker.js")).text();
     return new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
   };
-  if (options.marked) useWords(marksOf());
+  if (options.marked) useTranslations(marksOf());
   const root = document.getElementById("panel");
   if (!root) throw new Error("The page has no place for the panel.");
   window.panel = panel = makePanel(root, { host: window.fake.host, makeWorker, gpu: options.gpu ?? "always" });

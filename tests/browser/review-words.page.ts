@@ -3,7 +3,7 @@ import type { ReviewChange } from "../../extension/review-report.ts";
 import { openReview } from "../../webview/review/app.ts";
 import { type Mode, Session } from "../../webview/review/session.ts";
 import { entriesOf, type ShownFrame, type ShownRecipe } from "../../webview/review/shown.ts";
-import { useWords } from "../../webview/translate.ts";
+import { useTranslations } from "../../webview/translate.ts";
 import { marksOf } from "./letters.ts";
 
 declare global {
@@ -92,7 +92,7 @@ const recipes: readonly ShownRecipe[] = [
 ];
 
 window.openWords = (marked) => {
-  if (marked) useWords(marksOf());
+  if (marked) useTranslations(marksOf());
   const nothing = (): void => undefined;
   const actions = { canAccept: true, showText: nothing, take: nothing, note: nothing, compareTexts: nothing };
   const review = { before: { label: "1" }, after: { label: "2", commit: "3" }, rendered: true, recipes };

@@ -80,7 +80,7 @@ async function review(): Promise<Review> {
 
 describe.skipIf(!hasChromium)("the report", () => {
   const folder = mkdtempSync(join(tmpdir(), "report-"));
-  const complaints: string[] = [];
+  const pageErrors: string[] = [];
   let browser: Browser;
   let page: Page;
   beforeAll(async () => {
@@ -88,10 +88,10 @@ describe.skipIf(!hasChromium)("the report", () => {
     writeFileSync(join(folder, "review.html"), pageOf(await review(), { script, style }));
     browser = await launch();
     page = await browser.newPage({ viewport: { width: 1000, height: 700 } });
-    page.on("console", (message) => complaints.push(message.text()));
-    page.on("pageerror", (error) => complaints.push(error.message));
+    page.on("console", (message) => pageErrors.push(message.text()));
+    page.on("pageerror", (error) => pageErrors.push(error.message));
     page.on("request", (request) => {
-      if (!/^(file|data):/.test(request.url())) complaints.push(request.url());
+      if (!/^(file|data):/.test(request.url())) pageErrors.push(request.url());
     });
     await page.goto(pathToFileURL(join(folder, "review.html")).href);
   });
@@ -116,7 +116,7 @@ describe.skipIf(!hasChromium)("the report", () => {
   test("opens from the disk on the first frame that changed, without a complaint, and nothing of a recipe is markup", async () => {
     expect(await heading()).toBe(`Frame 07 ${HOSTILE}`);
     expect(await page.title()).toBe("Review: main (1234567) → the working tree");
-    expect(complaints).toEqual([]);
+    expect(pageErrors).toEqual([]);
     expect(await page.locator("img[src='x']").count()).toBe(0);
     expect(await page.locator(".details tbody tr").innerText()).toMatch(
       /exposure\s+\+0\.00 EV\s+\+0\.33 EV\s+own value; was from the roll/,
@@ -168,7 +168,7 @@ describe.skipIf(!hasChromium)("the report", () => {
   });
 
   test("what there is no picture of is said", async () => {
-    expect(await page.locator(".remark").innerText()).toBe("The scan H0009.dng itself changed.");
+    expect(await page.locator(".note").innerText()).toBe("The scan H0009.dng itself changed.");
     await page.keyboard.press("ArrowUp");
     expect(await heading()).toBe("Frame 08");
     expect(await page.locator(".missing").first().innerText()).toBe("The frame is new.");
@@ -183,6 +183,6 @@ describe.skipIf(!hasChromium)("the report", () => {
     await page.keyboard.press("?");
     expect(await page.locator("dialog").innerText()).toContain("wipe, side by side, blink, difference");
     await page.keyboard.press("Escape");
-    expect(complaints).toEqual([]);
+    expect(pageErrors).toEqual([]);
   });
 });

@@ -222,7 +222,7 @@ describe("a roll in the editor", () => {
         return (await vscode.workspace.openTextDocument(vscode.Uri.joinPath(folder!.uri, path))).getText();
       }, stockFile);
     await expect.poll(other, { timeout: LIMIT }).toBe(stock.replace("  shoulder", "  toe: 0.3\n  shoulder"));
-    // The editor saves what it moved; taken back while it does, only the text in view would return.
+    // The editor saves what it moved; undone while it does, only the text in view would return.
     const unsaved = () => server.exec((vscode) => vscode.workspace.textDocuments.filter((one) => one.isDirty).length);
     await expect.poll(unsaved, { timeout: LIMIT }).toBe(0);
     await server.exec((vscode) => vscode.commands.executeCommand("undo"));

@@ -29,7 +29,7 @@ const pieces: readonly [name: string, head: string, piece: string, tail: string]
   ["directives", "", "%a\n", ""],
   ["wrong escapes", '"', "\\x", '"'],
   ["empty lines", "", "\n", ""],
-  ["remarks", "", "#\n", ""],
+  ["comments", "", "#\n", ""],
 ];
 const FULL = 1_950_000;
 const MARKS = 119_000;

@@ -140,7 +140,7 @@ function review(text: string): Review {
         status: "changed",
         of: 1,
         changes: [change],
-        frames: [{ id: "01", title: text, status: "changed", looksDifferent: true, remarks: [text] }],
+        frames: [{ id: "01", title: text, status: "changed", looksDifferent: true, notes: [text] }],
         impact: [{ file: "b.roll.yaml", title: text, frames: 1, of: 1 }],
         problems: [text],
       },

@@ -59,7 +59,7 @@ export function makeFocusAid(onCompare: (on: boolean) => void): FocusAid {
         change && el("span", { class: "hidden-words" }, `, ${changeName(change)}`),
       ),
       barOf(response, best),
-      courseOf(trend.map((one) => one[place])),
+      sparklineOf(trend.map((one) => one[place])),
     );
     box.title = t(
       "Response falls to half at {0} % of half the sampling frequency; best so far {1} %.",
@@ -98,7 +98,7 @@ function barOf(response: number, best: number): SVGSVGElement {
 }
 
 /** The last scans as a line; a gap where a scan could not be measured there. */
-function courseOf(values: readonly (number | undefined)[]): SVGSVGElement {
+function sparklineOf(values: readonly (number | undefined)[]): SVGSVGElement {
   const course = svg("svg", {
     viewBox: "0 0 100 24",
     preserveAspectRatio: "none",

@@ -2,7 +2,7 @@
 import type { StandEvents, StandPageEvents, StandRequests, StandScan, StandState } from "../../extension/messages.ts";
 import { createEmitter, createRpcClient, dispatchEvent } from "../../extension/rpc.ts";
 import { el } from "../dom.ts";
-import { t, useWordsOf } from "../translate.ts";
+import { t, useTranslationsOf } from "../translate.ts";
 import "./copy-stand.css";
 import { makeFocusAid } from "./focus-aid.ts";
 import { markOf, wordOf } from "./marks.ts";
@@ -18,7 +18,7 @@ declare function acquireVsCodeApi(): Editor;
 
 const editor = acquireVsCodeApi();
 const root = document.querySelector("#stand") as HTMLElement;
-useWordsOf(root);
+useTranslationsOf(root);
 editor.setState({ places: JSON.parse(root.dataset["places"] ?? "{}") as unknown });
 const post = (message: unknown): void => editor.postMessage(message);
 const emit = createEmitter<StandPageEvents>(post);

@@ -39,7 +39,7 @@ export function makePicture(): StandPicture {
 }
 
 /** Smallest mark, in parts of the picture: a speck would not be seen. */
-const SMALLEST = 0.012;
+const MIN_BOX = 0.012;
 
 /** A place in the scan as a place in the turned and cropped picture; undefined where it lies outside. */
 function inPicture([left, top, width, height]: Box, { area, mirror, turn }: StandScan): Box | undefined {
@@ -51,7 +51,7 @@ function inPicture([left, top, width, height]: Box, { area, mirror, turn }: Stan
   let y1 = clamp((top + height - area.top) / area.height);
   // A place beside the picture is marked at the nearest edge.
   const grow = (a: number, b: number): [number, number] => {
-    const more = Math.max(0, SMALLEST - (b - a)) / 2;
+    const more = Math.max(0, MIN_BOX - (b - a)) / 2;
     return [Math.max(0, a - more), Math.min(1, b + more)];
   };
   [x0, x1] = grow(x0, x1);

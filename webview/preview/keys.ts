@@ -1,5 +1,5 @@
 /** Keys of the whole panel, wherever the focus is, as long as it is in nothing that is typed into. */
-import { takesKeys } from "../dom.ts";
+import { handlesKeys } from "../dom.ts";
 import { refuse } from "./picture/gestures.ts";
 import type { Picture } from "./picture/picture.ts";
 import { setZoom } from "./toolbar.ts";
@@ -18,7 +18,7 @@ export function listenToKeys(session: Session, picture: Picture): void {
       session.client.request("undo", { redo }).catch((error: unknown) => refuse(session, reasonOf(error)));
       return;
     }
-    if (event.ctrlKey || event.metaKey || event.altKey || takesKeys(event.target)) return;
+    if (event.ctrlKey || event.metaKey || event.altKey || handlesKeys(event.target)) return;
     const { ui, held } = session.store.get();
     if (event.key === "PageUp") session.step(-1);
     else if (event.key === "PageDown") session.step(1);

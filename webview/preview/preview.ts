@@ -3,13 +3,13 @@ import { makePanel } from "./panel.ts";
 import "./preview.css";
 import { stateSaver } from "../kept-state.ts";
 import type { Host } from "./session.ts";
-import { useWordsOf } from "../translate.ts";
+import { useTranslationsOf } from "../translate.ts";
 
 declare function acquireVsCodeApi(): Host;
 
 const root = document.getElementById("panel");
 if (!root) throw new Error("The page has no place for the panel.");
-useWordsOf(root);
+useTranslationsOf(root);
 
 /** A webview may not load workers from the editor's resources, only from a blob; so the file is fetched first. */
 async function makeWorker(): Promise<Worker | undefined> {

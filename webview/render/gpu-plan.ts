@@ -53,7 +53,7 @@ export function compile(
 }
 
 /** Results that are kept a grid: both sides of a comparison, and one that was there before. */
-const KEPT = 3;
+const MAX_PLANS = 3;
 
 interface OnGpu {
   readonly codes: WebGLTexture;
@@ -102,7 +102,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       tables.set(plan, made);
       madeTables.push({ plan, ...made });
       // A dragged slider makes a plan a picture: only the last few tables stay.
-      while (madeTables.length > 2 * KEPT) {
+      while (madeTables.length > 2 * MAX_PLANS) {
         const old = madeTables.shift();
         if (!old) break;
         tables.delete(old.plan);
@@ -160,7 +160,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       const here = onGpu(grid);
       const known = here.results.find((r) => r.plan === plan && r.warn === warn);
       if (known) return known.result;
-      const spare = here.results.length >= KEPT ? here.results.shift()?.result : undefined;
+      const spare = here.results.length >= MAX_PLANS ? here.results.shift()?.result : undefined;
       const result = spare ?? target(grid);
       result.shrunk = false;
       if (lost && !here.lost) {

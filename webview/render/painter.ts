@@ -37,7 +37,7 @@ export function makePainter(context: Context): Painter {
     return number;
   }
 
-  function lostOf(source: Source, level: number): Uint8Array {
+  function clippedOf(source: Source, level: number): Uint8Array {
     const grid = source.levels[level];
     let made = lost.get(grid);
     if (!made) lost.set(grid, (made = saturatedPixels(source, level)));
@@ -66,10 +66,10 @@ export function makePainter(context: Context): Painter {
       for (let y = 0; y < height; y++)
         runCodes8(pane.plan, sampled.codes, pixels, width, (top + y) * sampled.width + left, y * width);
     if (pane.warn !== "none") {
-      ground.lost ??= clippedOn(sampled, scene.layers, pane.toCanvas, lostOf);
+      ground.lost ??= clippedOn(sampled, scene.layers, pane.toCanvas, clippedOf);
       paintClipping(pixels, pane.plan, pane.warn, cut(ground.lost, sampled, part));
     }
-    uncover(pixels, part, sampled, Math.round(scene.surround * 255));
+    clearCover(pixels, part, sampled, Math.round(scene.surround * 255));
     context.putImageData(new ImageData(pixels, width, height), part.x, part.y);
   }
 
@@ -131,7 +131,7 @@ function cut(bytes: Uint8Array, whole: Box, part: Box): Uint8Array {
 }
 
 /** Where no scan lies under the picture, the surround shows. */
-function uncover(pixels: Uint8ClampedArray, part: Box, { x, y, spans }: Sampled, grey: number): void {
+function clearCover(pixels: Uint8ClampedArray, part: Box, { x, y, spans }: Sampled, grey: number): void {
   const opaque = [grey, grey, grey, 255];
   const clear = (row: number, from: number, to: number): void => {
     for (let k = (row * part.width + from) * 4; k < (row * part.width + to) * 4; k++) pixels[k] = opaque[k % 4];

@@ -44,14 +44,14 @@ export function clippedOn(
   box: Box,
   layers: readonly Source[],
   toCanvas: Affine,
-  lostOf: typeof saturatedPixels,
+  clippedOf: typeof saturatedPixels,
 ): Uint8Array {
   const lost = new Uint8Array(box.width * box.height);
   for (const source of layers) {
     const level = levelFor(source, growth(toCanvas));
     const map = toLevel(source, level, toCanvas);
     const { width, height } = source.levels[level];
-    const from = lostOf(source, level);
+    const from = clippedOf(source, level);
     eachRow(box, map, width, height, (y, first, last, u, v) => {
       for (let x = first, k = y * box.width + first; x < last; x++, k++, u += map.a, v += map.b) {
         lost[k] = from[held(Math.round(v), height) * width + held(Math.round(u), width)];

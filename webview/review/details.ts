@@ -2,7 +2,7 @@
 import { el } from "../dom.ts";
 import type { ReviewChange } from "../../extension/review-report.ts";
 import type { Actions, Session } from "./session.ts";
-import { type Entry, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { type Entry, keyOf, kindText, type ShownFrame, type ShownRecipe } from "./shown.ts";
 import { t } from "../translate.ts";
 
 export function makeDetails(session: Session): HTMLElement {
@@ -26,8 +26,8 @@ function partsOf({ recipe, frame }: Entry, actions: Actions | undefined): HTMLEl
   );
   return [
     frame ? frameHead(recipe, frame, actions) : recipeHead(recipe, actions),
-    ...recipe.problems.map((problem) => el("p", { class: "remark error" }, problem)),
-    ...(frame ? frame.notes.map((note) => el("p", { class: "remark" }, note)) : notesOf(recipe)),
+    ...recipe.problems.map((problem) => el("p", { class: "note error" }, problem)),
+    ...(frame ? frame.notes.map((note) => el("p", { class: "note" }, note)) : notesOf(recipe)),
     ...(changes.length > 0 ? [tableOf(recipe, frame, changes, actions)] : []),
     ...(!frame && recipe.impact.length > 0 ? [impactOf(recipe)] : []),
   ];
@@ -69,7 +69,7 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
     "header",
     {},
     el("h2", {}, recipe.title ?? recipe.file),
-    el("span", { class: "chip" }, kindWord(recipe.kind)),
+    el("span", { class: "chip" }, kindText(recipe.kind)),
     el("code", {}, recipe.file),
   );
   if (actions) {
@@ -80,7 +80,7 @@ function recipeHead(recipe: ShownRecipe, actions: Actions | undefined): HTMLElem
 }
 
 function notesOf({ formattingOnly, status, was, kind, of, changes, problems }: ShownRecipe): HTMLElement[] {
-  const note = (text: string): HTMLElement => el("p", { class: "remark" }, text);
+  const note = (text: string): HTMLElement => el("p", { class: "note" }, text);
   const notes: HTMLElement[] = [];
   if (was) notes.push(note(t("Renamed from {0}.", was)));
   if (formattingOnly) notes.push(note(t("Only comments, order or layout changed; every value is as it was.")));
@@ -119,7 +119,7 @@ function rowOf(
 ): HTMLElement {
   const { group, name, before, after, kind, text, origin, followers } = change;
   const inherited = frame !== undefined && change.frame === undefined;
-  const whose = inherited
+  const sourceText = inherited
     ? [recipe.kind === "roll" ? t("follows the roll") : t("follows the stock"), ...(origin ? [origin] : [])].join(": ")
     : [origin, frame ? "" : reachOf(followers, recipe.of)].filter(Boolean).join("; ");
   const plain = before === undefined && after === undefined;
@@ -131,7 +131,7 @@ function rowOf(
     ...(plain
       ? []
       : [el("td", { class: "value was" }, before ?? t("none")), el("td", { class: "value" }, after ?? t("none"))]),
-    el("td", { class: "whose" }, kind === "restated" ? t("same value; {0}", whose) : whose),
+    el("td", { class: "whose" }, kind === "restated" ? t("same value; {0}", sourceText) : sourceText),
   );
   if (actions) {
     const { id } = change;

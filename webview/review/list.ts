@@ -1,7 +1,7 @@
 /** The list of recipes and frames, the greatest impact first. */
 import { el } from "../dom.ts";
 import type { Session } from "./session.ts";
-import { type Entry, entriesOf, keyOf, kindWord, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { type Entry, entriesOf, keyOf, kindText, type ShownFrame, type ShownRecipe } from "./shown.ts";
 import { t } from "../translate.ts";
 
 /** A bar's full length stands for this ΔE00. */
@@ -65,7 +65,7 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
         : t("{0} frames in {1} rolls", frames, impact.length)
       : "";
   return [
-    el("span", { class: "kind" }, kindWord(kind)),
+    el("span", { class: "kind" }, kindText(kind)),
     el("span", { class: "name" }, title ?? file),
     el("span", { class: "state" }, [reach, state].filter(Boolean).join(" · ")),
     ...(title === undefined ? [] : [el("span", { class: "file" }, file)]),

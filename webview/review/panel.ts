@@ -7,7 +7,7 @@ import { openReview } from "./app.ts";
 import "./review.css";
 import { type Actions, type Kept, Session } from "./session.ts";
 import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
-import { useWordsOf, t } from "../translate.ts";
+import { useTranslationsOf, t } from "../translate.ts";
 
 type KeptState = Kept & { readonly request?: unknown };
 declare function acquireVsCodeApi(): StateApi;
@@ -15,7 +15,7 @@ declare function acquireVsCodeApi(): StateApi;
 const editor = acquireVsCodeApi();
 const emit = createEmitter<ReviewPageEvents>((message) => editor.postMessage(message));
 const root = document.getElementById("review") as HTMLElement;
-useWordsOf(root);
+useTranslationsOf(root);
 const keeper = stateSaver(editor, root);
 /** What was asked for: kept with the page, so that the review can be made again after the window was reloaded. */
 const request: unknown = JSON.parse(root.dataset["request"] ?? "null");

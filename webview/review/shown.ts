@@ -21,7 +21,7 @@ export interface ShownReview extends Omit<Review, "recipes"> {
 }
 
 /** Which kind of recipe it is. */
-export const kindWord = (kind: ReviewRecipe["kind"]): string => (kind === "roll" ? t("roll") : t("stock"));
+export const kindText = (kind: ReviewRecipe["kind"]): string => (kind === "roll" ? t("roll") : t("stock"));
 
 /** What can be looked at: a recipe as a whole, or one of its frames. */
 export interface Entry {

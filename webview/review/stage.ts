@@ -27,10 +27,10 @@ export function makeStage(session: Session): HTMLElement {
     const some = frame?.after ?? frame?.before;
     stage.dataset["mode"] = held ? "held" : mode;
     stage.classList.toggle("bare", !some);
-    empty.textContent = some ? "" : emptyWords(state);
+    empty.textContent = some ? "" : emptyText(state);
     if (!frame || !some) return;
     second.element.hidden = mode !== "side" || held;
-    const sides = sideWords();
+    const sides = sideText();
     const shows = held
       ? [[frame.before, sides.before] as const]
       : mode === "side"
@@ -43,7 +43,7 @@ export function makeStage(session: Session): HTMLElement {
     for (const [i, pane] of panes.entries()) {
       const [picture, label] = shows[i] ?? [undefined, ""];
       const over = mode === "wipe" && !held && frame.before && frame.after ? frame.before : undefined;
-      pane.show(picture, i === 0 ? over : undefined, label, missingWords(frame, label));
+      pane.show(picture, i === 0 ? over : undefined, label, missingText(frame, label));
       pane.place(view, sizeOf(picture ?? some));
     }
     const wiping = mode === "wipe" && !held && frame.before !== undefined && frame.after !== undefined;
@@ -74,7 +74,7 @@ export function flip(session: Session): void {
 }
 
 /** What the pictures are called. */
-const sideWords = () => ({ before: t("before"), now: t("now"), difference: t("difference") });
+const sideText = () => ({ before: t("before"), now: t("now"), difference: t("difference") });
 
 export const sizeOf = ({ width, height }: Size): Size => ({ width, height });
 
@@ -121,8 +121,8 @@ function put(image: HTMLImageElement, shown: ShownPicture | undefined, label: st
   image.alt = label;
 }
 
-function missingWords({ status, difference }: ShownFrame, label: string): string {
-  const sides = sideWords();
+function missingText({ status, difference }: ShownFrame, label: string): string {
+  const sides = sideText();
   if (label === sides.difference && !difference)
     return status === "changed"
       ? t("There is nothing to compare.")
@@ -134,7 +134,7 @@ function missingWords({ status, difference }: ShownFrame, label: string): string
   return t("There is no picture: {0}.", label);
 }
 
-function emptyWords({ entry, review }: ReviewState): string {
+function emptyText({ entry, review }: ReviewState): string {
   if (!entry) return t("No recipe changed.");
   if (!entry.frame) return "";
   if (!entry.frame.looksDifferent) return t("The picture is as it was.");

@@ -45,12 +45,12 @@ export function provenance(cascade: Cascade, scope: Scope): Provenance {
 }
 
 /** A level as it stands beside a value. */
-export function levelWord(level: Level): string {
+export function levelText(level: Level): string {
   return { frame: t("frame"), roll: t("roll"), stock: t("stock"), default: t("default") }[level];
 }
 
 /** The place in words, for tooltips. */
-export function placeWords({ level, stated }: Pick<Provenance, "level" | "stated">): string {
+export function placeText({ level, stated }: Pick<Provenance, "level" | "stated">): string {
   if (!stated) return t("The default: no recipe states it");
   const { file, line } = stated;
   if (level === "frame") return t("From the frame: {0}, line {1}", file, line);

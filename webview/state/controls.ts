@@ -36,14 +36,14 @@ export interface Control {
 type Range = readonly [from: number, to: number, min: number, max: number, step: number, decimals: number];
 
 /** Words are asked for when they are shown: this file is read before the page knows its language. */
-type Words = () => string;
-const NO_WORDS: Words = () => "";
+type Text = () => string;
+const NO_TEXT: Text = () => "";
 
 function control(
   key: ControlKey,
-  label: Words,
-  unit: Words,
-  effect: Words,
+  label: Text,
+  unit: Text,
+  effect: Text,
   below: RecipePath,
   [from, to, min, max, step, decimals]: Range,
   of: Control["of"],
@@ -75,7 +75,7 @@ function control(
 const CC: Range = [-60, 60, -200, 200, 1, 1];
 const SHARE: Range = [0, 1, 0, 1, 0.01, 2];
 
-const filter = (key: "cyan" | "magenta" | "yellow", label: Words, effect: Words): Control =>
+const filter = (key: "cyan" | "magenta" | "yellow", label: Text, effect: Text): Control =>
   control(
     key,
     label,
@@ -89,9 +89,9 @@ const filter = (key: "cyan" | "magenta" | "yellow", label: Words, effect: Words)
 
 const tone = (
   key: "contrast" | "toe" | "shoulder" | "black",
-  label: Words,
-  unit: Words,
-  effect: Words,
+  label: Text,
+  unit: Text,
+  effect: Text,
   range: Range,
 ): Control =>
   control(
@@ -141,14 +141,14 @@ export const CONTROLS: readonly Control[] = [
   tone(
     "toe",
     () => t("Toe"),
-    NO_WORDS,
+    NO_TEXT,
     () => t("How early the shadows begin to flatten."),
     SHARE,
   ),
   tone(
     "shoulder",
     () => t("Shoulder"),
-    NO_WORDS,
+    NO_TEXT,
     () => t("How early the highlights begin to flatten."),
     SHARE,
   ),
@@ -187,7 +187,7 @@ export const allowed = (control: Control, value: number): number =>
   rounded(Math.min(control.max, Math.max(control.min, value)), control.decimals);
 
 /** As people read it: exposure and filtration with their sign. */
-export function spoken(control: Control, value: number): string {
+export function accessibleText(control: Control, value: number): string {
   const signed = control.min < 0 && value > 0 ? "+" : "";
   const text = `${signed}${value.toFixed(control.decimals)}`.replace("-", "−");
   return control.unit === "" ? text : `${text} ${control.unit}`;

@@ -23,7 +23,7 @@ interface Size {
 }
 
 /** Shortest side of a crop, in pixels of the scan. */
-const SHORTEST = 24;
+const MIN_SIDE = 24;
 
 /** The rectangle in pixels, about its centre. */
 interface Box {
@@ -83,8 +83,8 @@ export function dragged(area: Area, size: Size, [hx, hy]: Handle, to: Point, rat
   const b = boxOf(area, size);
   if (hx === 0 && hy === 0) return insideScan(areaOf({ ...b, x: to[0], y: to[1] }, size));
   const [lx, ly] = turned([to[0] - b.x, to[1] - b.y], -b.tilt);
-  let width = hx === 0 ? b.width : Math.max(SHORTEST, hx * lx + b.width / 2);
-  let height = hy === 0 ? b.height : Math.max(SHORTEST, hy * ly + b.height / 2);
+  let width = hx === 0 ? b.width : Math.max(MIN_SIDE, hx * lx + b.width / 2);
+  let height = hy === 0 ? b.height : Math.max(MIN_SIDE, hy * ly + b.height / 2);
   if (ratio !== undefined) {
     if (hy === 0 || (hx !== 0 && width / ratio > height)) height = width / ratio;
     else width = height * ratio;

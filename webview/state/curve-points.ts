@@ -7,7 +7,7 @@ export type CurvePoints = readonly CurvePoint[];
 /** Least distance of two points along L* in. */
 const GAP = 1;
 /** A new point nearer than this to an old one takes hold of the old one. */
-const NEAR = 2.5;
+const MIN_DISTANCE = 2.5;
 
 const clamp = (v: number, least: number, most: number): number => Math.min(most, Math.max(least, v));
 
@@ -41,7 +41,7 @@ export function movedPoint(points: CurvePoints, index: number, [x, y]: CurvePoin
 /** Adds a point, or finds the one that is already there. The first one brings black and white along. */
 export function addedPoint(points: CurvePoints, [x, y]: CurvePoint): { points: CurvePoints; index: number } {
   const all = points.length === 0 ? withEnds([]) : [...points];
-  const near = all.findIndex((p) => Math.abs(p[0] - x) < NEAR);
+  const near = all.findIndex((p) => Math.abs(p[0] - x) < MIN_DISTANCE);
   if (near >= 0) return { points: movedPoint(all, near, [all[near][0], y]), index: near };
   const at = all.findIndex((p) => p[0] > x);
   const index = at < 0 ? all.length : at;

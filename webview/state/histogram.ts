@@ -9,7 +9,7 @@ import type { Source } from "../render/source.ts";
 import { apply, inverse } from "./affine.ts";
 import type { FrameTransform } from "./frame-transform.ts";
 
-/** Bins of a density histogram, over LEAST_DENSITY … MOST_DENSITY above base. */
+/** Bins of a density histogram, over MIN_DENSITY … MAX_DENSITY above base. */
 export const DENSITY_BINS = 120;
 export const MIN_DENSITY = -0.25;
 export const MAX_DENSITY = 2.75;

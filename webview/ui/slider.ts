@@ -27,7 +27,7 @@ export interface SliderSpec {
 }
 
 /** Key presses that follow one another within this time are one gesture. */
-const REST = 450;
+const COMMIT_DELAY = 450;
 let lastId = 0;
 
 export function slider(spec: SliderSpec): Slider {
@@ -97,7 +97,7 @@ export function slider(spec: SliderSpec): Slider {
   range.addEventListener("change", () => {
     if (!byKey) return commit(range.valueAsNumber);
     clearTimeout(rest);
-    rest = setTimeout(() => commit(range.valueAsNumber), REST);
+    rest = setTimeout(() => commit(range.valueAsNumber), COMMIT_DELAY);
   });
   range.addEventListener("blur", () => {
     if (rest !== undefined) commit(range.valueAsNumber);
@@ -110,7 +110,7 @@ export function slider(spec: SliderSpec): Slider {
   });
   number.addEventListener("change", () => {
     clearTimeout(rest);
-    rest = setTimeout(() => commit(typed() ?? committed), REST);
+    rest = setTimeout(() => commit(typed() ?? committed), COMMIT_DELAY);
   });
   const enter = (): void => {
     const value = typed() ?? committed;

@@ -42,9 +42,9 @@ export const calibrate: Verb = {
     const run = Object.hasOwn(kinds, kind) ? kinds[kind] : undefined;
     if (run) return run(call, file);
     const names = Object.keys(kinds);
-    const meant = nearest(kind, names);
+    const suggestion = nearest(kind, names);
     throw new UsageError(
-      `"rollbook calibrate" knows ${names.join(", ")}, not "${kind}".${meant ? ` Did you mean "${meant}"?` : ""}`,
+      `"rollbook calibrate" knows ${names.join(", ")}, not "${kind}".${suggestion ? ` Did you mean "${suggestion}"?` : ""}`,
     );
   },
 };

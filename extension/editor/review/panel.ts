@@ -28,7 +28,7 @@ export interface ReviewTools {
 }
 
 /** Longest side of the pictures in the panel, in pixels. */
-const LONG = 1400;
+const LONGER_SIDE = 1400;
 /** Milliseconds after the last key before the review is called old. */
 const PAUSE = 400;
 
@@ -131,7 +131,7 @@ export class ReviewPanel implements vscode.Disposable {
             history,
             openWorkspace(history.root),
             pool,
-            { only, long: LONG },
+            { only, long: LONGER_SIDE },
             {
               signal: running.signal,
               onProgress: (done, total, frame) =>

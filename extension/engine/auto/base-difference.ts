@@ -13,7 +13,7 @@ export interface BaseDifference {
 }
 
 /** Bases of two rolls of one stock, read on one stand, agree within this. */
-const SAME = 0.03;
+const READING_TOLERANCE = 0.03;
 /** Above this it is not the same stock, or not the same light and camera. */
 const MAX_CAST = 0.12;
 
@@ -35,19 +35,19 @@ export function compareBase(reference: Rgb, read: Rgb): BaseDifference {
     kind,
     words: `Against the stock's base (red, green, blue): ${numbers} D. ${words}`,
   });
-  if (size <= SAME) return result("same", "As it should be: the stock's look applies as it is.");
+  if (size <= READING_TOLERANCE) return result("same", "As it should be: the stock's look applies as it is.");
   if (cast > MAX_CAST)
     return result(
       "other colour",
       "Too much for one stock: another light or camera, no blank, or another film. Measure the stock's values again.",
     );
   const isFogLike = density[2] >= density[1] - 0.005 && density[1] >= density[0] - 0.005 && even > 0;
-  if (cast > SAME && isFogLike)
+  if (cast > READING_TOLERANCE && isFogLike)
     return result(
       "fogged",
       "Denser, most of all in blue: age, heat or fog. Shadows have less room; the look transfers, check the balance.",
     );
-  if (cast > SAME)
+  if (cast > READING_TOLERANCE)
     return result(
       "other colour",
       "Of another colour: another light or camera than the stock was measured with, or another development.",

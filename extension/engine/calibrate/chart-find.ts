@@ -28,7 +28,7 @@ interface Blob {
 /** Neighbouring pixels of one patch differ by less than this in density. */
 const EVEN = 0.03;
 /** At least this part of the patches must be seen. */
-const ENOUGH = 0.6;
+const MIN_SEEN_SHARE = 0.6;
 
 /** @returns undefined where no such grid is seen */
 export function findChart(scan: DownsampledScan, area: Area, columns = 6, rows = 4): ChartGrid | undefined {
@@ -50,7 +50,7 @@ export function findChart(scan: DownsampledScan, area: Area, columns = 6, rows =
           if (grid && (!best || grid.seen > best.seen)) best = grid;
         }
     }
-  if (!best || best.seen < ENOUGH * columns * rows) return undefined;
+  if (!best || best.seen < MIN_SEEN_SHARE * columns * rows) return undefined;
   return best;
 }
 

@@ -43,9 +43,9 @@ export const MIN_PATCHES = 18;
 /** Patches are left out in so many rounds, each patch in one of them. */
 const FOLDS = 8;
 /** How firmly the matrices are held to what is known already, ΔE00 for a change of 1 in a number: noise must not move them. */
-const HOLD = 1.2;
+const UNMIX_PENALTY = 1.2;
 /** How firmly the film's curve is held to what is known of it, ΔE00 for a bend of 1 (`bent`). */
-const HOLD_BEND = 8;
+const BEND_PENALTY = 8;
 /**
  * A fit worse than this shows no chart: patches in the wrong order are off by 15 and more. What lies between a good fit
  * and this is used and reported; a person sees in the positive whether it serves.
@@ -146,7 +146,7 @@ function solve(patches: readonly ChartPatch[], look: FrameLook, start: Unknowns)
   const held = (x: readonly number[]): number[] =>
     x.flatMap((v, i) => {
       if (!free[i] || (i >= 15 && i < BENDS)) return [];
-      return [((i < 15 ? HOLD : HOLD_BEND) * (v - known[i])) / Math.sqrt(patches.length / 24)];
+      return [((i < 15 ? UNMIX_PENALTY : BEND_PENALTY) * (v - known[i])) / Math.sqrt(patches.length / 24)];
     });
   // L*a*b* first, loosened for strong colours, from which ΔE00 itself is near enough to be followed.
   const rough = leastSquares(
@@ -169,8 +169,8 @@ function solve(patches: readonly ChartPatch[], look: FrameLook, start: Unknowns)
 }
 
 function initialFit(got: Lab, want: Lab): number[] {
-  const loose = 1 + 0.045 * Math.hypot(want[1], want[2]);
-  return [got[0] - want[0], (got[1] - want[1]) / loose, (got[2] - want[2]) / loose];
+  const initial = 1 + 0.045 * Math.hypot(want[1], want[2]);
+  return [got[0] - want[0], (got[1] - want[1]) / initial, (got[2] - want[2]) / initial];
 }
 
 const TO_XYZ = toD50(SPACES.srgb);

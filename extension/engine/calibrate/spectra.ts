@@ -182,7 +182,7 @@ const GREY_AIM = 0.0195;
 /** Rounds in which the greys that are farthest off gain weight, so that the worst of them is brought down. */
 const ROUNDS = 24;
 /** Part of its weight that a grey without any error keeps in a round, so that none is lost for good. */
-const KEPT = 0.02;
+const MIN_WEIGHT = 0.02;
 
 /**
  * The matrix from camera densities above base to Status M densities above base: least squares, with the variance that
@@ -232,7 +232,7 @@ function fitRow(c: number, colours: Moments, greys: readonly TrainingPatch[], we
     const errors = greys.map((p) => Math.abs(errorOf(row, p, c)));
     const worst = Math.max(0, ...errors);
     if (worst < min || round === 0) [best, min] = [row, worst];
-    const gained = weights.map((w, i) => w * (KEPT + errors[i] / Math.max(worst, 1e-9)));
+    const gained = weights.map((w, i) => w * (MIN_WEIGHT + errors[i] / Math.max(worst, 1e-9)));
     const mean = gained.reduce((a, b) => a + b, 0) / Math.max(1, gained.length);
     weights = gained.map((w) => (w * weight) / mean);
   }

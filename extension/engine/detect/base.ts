@@ -26,9 +26,9 @@ const BARE = 0.95;
 const DENSEST = 1.3;
 /** Width of a bin, and half the width of what counts as one density. */
 const BIN = 0.003;
-const SAME = 0.009;
+const DENSITY_TOLERANCE = 0.009;
 /** Squares that must be equally dense, in parts of all squares and in number. */
-const FEWEST = 0.0012;
+const MIN_SHARE = 0.0012;
 const MIN_TILES = 10;
 
 /**
@@ -45,7 +45,7 @@ export function findBase(scan: DownsampledScan, picture?: Area): FoundBase | und
   let film = 0;
   for (let i = 0; i < member.length; i++) {
     if (Math.min(cells.density[i * 3], cells.density[i * 3 + 1], cells.density[i * 3 + 2]) < DENSEST) film++;
-    if (!candidate[i] || !near(cells.density, i, mode, SAME)) continue;
+    if (!candidate[i] || !near(cells.density, i, mode, DENSITY_TOLERANCE)) continue;
     member[i] = 1;
     count++;
   }
@@ -128,7 +128,7 @@ function thinnestMode(cells: Cells, candidate: Uint8Array, absolute: boolean): R
       sums.push((cells.density[i * 3] + cells.density[i * 3 + 1] + cells.density[i * 3 + 2]) / 3);
       index.push(i);
     }
-  const enough = Math.max(MIN_TILES, FEWEST * candidate.length);
+  const enough = Math.max(MIN_TILES, MIN_SHARE * candidate.length);
   if (sums.length < enough) return undefined;
   const low = sums.reduce((a, b) => Math.min(a, b));
   const counts = new Float64Array(Math.ceil((DENSEST + 1) / BIN) + 8);
@@ -150,7 +150,7 @@ function settle(cells: Cells, index: number[], sums: number[], start: number, en
   let mode: Rgb = [0, 1, 2].map((c) => middle(close.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
   let members: number[] = [];
   for (let round = 0; round < 8; round++) {
-    members = index.filter((i) => near(cells.density, i, mode, SAME));
+    members = index.filter((i) => near(cells.density, i, mode, DENSITY_TOLERANCE));
     if (members.length < enough) return undefined;
     mode = [0, 1, 2].map((c) => middle(members.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
   }
@@ -162,7 +162,7 @@ function settle(cells: Cells, index: number[], sums: number[], start: number, en
  * least, blue most) or at least 0.1 denser in every channel, and almost nothing in between.
  */
 function isBareBeside(cells: Cells, index: number[], mode: Rgb): boolean {
-  const own = index.filter((i) => near(cells.density, i, mode, SAME)).length;
+  const own = index.filter((i) => near(cells.density, i, mode, DENSITY_TOLERANCE)).length;
   const gap = index.filter((i) => {
     const d = [0, 1, 2].map((c) => cells.density[i * 3 + c] - mode[c]);
     return Math.min(...d) > 0.02 && Math.min(...d) < 0.09;

@@ -25,8 +25,8 @@ export function edgeBands(downsampled: DownsampledScan, area: Area | undefined, 
   const { width, height } = downsampled;
   if (!area) return [band(downsampled, 0, 0, width, height, base)];
   // The corners of a tilted picture reach beyond its sides.
-  const lean = Math.abs(Math.sin((area.tilt * Math.PI) / 180));
-  const [dx, dy] = [(lean * area.height * height) / 2, (lean * area.width * width) / 2];
+  const slope = Math.abs(Math.sin((area.tilt * Math.PI) / 180));
+  const [dx, dy] = [(slope * area.height * height) / 2, (slope * area.width * width) / 2];
   const left = Math.round(area.left * width - dx);
   const right = Math.round((area.left + area.width) * width + dx);
   const top = Math.round(area.top * height - dy);

@@ -29,14 +29,14 @@ export interface DensityAboveBase {
 }
 
 /** Film that is denser than this above its base does not exist; a holder is. */
-const HIDDEN = 2.3;
+const MAX_DENSITY = 2.3;
 /** Thinner than base by this much is a hole, or light beside the film. */
 const BARE = -0.07;
 /** Denser than base by this much is picture; noise of a smoothed line stays below. */
 const PICTURE = 0.016;
 /** Lines are averaged over this many neighbours, and places must hold for so many pixels. */
 const ALONG = 7;
-const HOLDS = 4;
+const MIN_RUN = 4;
 /** Margin needed before a picture's edge, pixels. */
 const MARGIN = 3;
 /** A holder lies out of focus: its border is this many pixels wide. */
@@ -44,14 +44,14 @@ const BORDER = 12;
 /** Part of the scan that is looked at from each side. */
 const REACH = 0.48;
 /** A picture is at least this much lighter than the holder that masks it: transmittance. */
-const LIT = 0.004;
+const MIN_TRANSMITTANCE = 0.004;
 
 export function densityAboveBaseOf(o: DownsampledScan, base: Rgb): DensityAboveBase {
   const { width, height, t } = o;
   const value = new Float32Array(width * height);
-  const hidden = base.map((d) => 10 ** -(d + HIDDEN));
+  const opaque = base.map((d) => 10 ** -(d + MAX_DENSITY));
   for (let i = 0, k = 0; i < value.length; i++, k += 3) {
-    if (t[k] < hidden[0] && t[k + 1] < hidden[1] * 1.6 && t[k] < LIT) value[i] = NaN;
+    if (t[k] < opaque[0] && t[k + 1] < opaque[1] * 1.6 && t[k] < MIN_TRANSMITTANCE) value[i] = NaN;
     else {
       let sum = 0;
       for (let c = 0; c < 3; c++) sum += -Math.log10(Math.max(t[k + c], 1e-4)) - base[c];
@@ -136,16 +136,16 @@ function readLine(e: DensityAboveBase, upright: boolean, far: boolean, k: number
 function stepsOf(line: Float32Array, start: number): number[] {
   const found: number[] = [];
   let margin = 0;
-  for (let d = start; d < line.length - HOLDS - 4; d++) {
+  for (let d = start; d < line.length - MIN_RUN - 4; d++) {
     const v = line[d];
     if (v > BARE && v < PICTURE) {
       margin++;
       continue;
     }
     if (v >= PICTURE && margin >= MARGIN) {
-      let holds = true;
-      for (let j = 1; j < HOLDS; j++) if (!(line[d + j] >= PICTURE)) holds = false;
-      if (holds) found.push(halfWay(line, d));
+      let isSustained = true;
+      for (let j = 1; j < MIN_RUN; j++) if (!(line[d + j] >= PICTURE)) isSustained = false;
+      if (isSustained) found.push(halfWay(line, d));
     }
     margin = 0;
   }

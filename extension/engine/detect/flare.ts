@@ -6,7 +6,7 @@ import type { DownsampledScan } from "./downsampled-scan.ts";
 /** Transmittance that is less than any film's: what is darker is the holder, and what it shows is flare. */
 const DARK = 0.012;
 /** Part of the scan's border that the holder must cover for a reading. */
-const FEWEST = 0.02;
+const MIN_DARK_SHARE = 0.02;
 /** Side of the squares that are averaged, pixels. */
 const SQUARE = 5;
 
@@ -33,7 +33,7 @@ export function flareOf(scan: DownsampledScan): Rgb | undefined {
           for (let c = 0; c < 3; c++) mean[c] += t[(j * width + i) * 3 + c] / SQUARE ** 2;
       if (Math.max(...mean) < DARK) for (let c = 0; c < 3; c++) dark[c].push(mean[c]);
     }
-  if (dark[0].length < Math.max(8, FEWEST * seen)) return undefined;
+  if (dark[0].length < Math.max(8, MIN_DARK_SHARE * seen)) return undefined;
   const level = dark.map((values) => Math.max(0, Float32Array.from(values).sort()[Math.floor(values.length / 50)]));
   return [level[0], level[1], level[2]];
 }
@@ -42,7 +42,7 @@ export function flareOf(scan: DownsampledScan): Rgb | undefined {
  * Density above base that the densest tones of a film reach in a camera's bands. Data sheets of colour negatives end 1.6
  * (red) to 2.2 (blue) above their base, of which a camera sees nine tenths; silver reaches 3 (common practice, no source).
  */
-const GREATEST: Readonly<Record<Film, number>> = { "colour-negative": 2, "black-and-white-negative": 3, slide: 3.5 };
+const MAX_DENSITY: Readonly<Record<Film, number>> = { "colour-negative": 2, "black-and-white-negative": 3, slide: 3.5 };
 /** Part of the picture that dust may be darker than film. */
 const DUSTY = 0.001;
 
@@ -66,11 +66,11 @@ export function flareWithin(flare: Rgb, raw: DownsampledScan, area: Area, base: 
         squares[c].push(sum / 9);
       }
   if (squares[0].length === 0) return flare;
-  const held = flare.map((f, c) => {
+  const clamped = flare.map((f, c) => {
     const densest = Float32Array.from(squares[c]).sort()[Math.floor(DUSTY * squares[c].length)];
-    return Math.max(0, Math.min(f, densest - transmittanceOf(base[c] + GREATEST[film])));
+    return Math.max(0, Math.min(f, densest - transmittanceOf(base[c] + MAX_DENSITY[film])));
   });
-  return [held[0], held[1], held[2]];
+  return [clamped[0], clamped[1], clamped[2]];
 }
 
 /** The same overview with flare taken off: T = (s − f·b) / (b − f·b). */

@@ -23,14 +23,14 @@ export const isWhole = ({ sides }: FoundFrame): boolean =>
   Object.values(sides).every((s) => s === "edge" || s === "holder");
 
 /** A side counts as seen where its edge is visible along this part of it. */
-const SEEN = 0.06;
+const MIN_SUPPORT = 0.06;
 /**
  * Widest margin between a picture and what comes next (perforation, neighbour, holder), in parts of the scan, that needs
  * no proof. A wider one (the end of a strip, a small piece of film photographed whole) counts where all four sides are
  * seen along most of their length and have the format's proportions: lit windows in a night do not.
  */
-const WIDEST = 0.15;
-const MAX_SHIFT = 0.6;
+const MAX_MARGIN = 0.15;
+const MIN_FULL_SUPPORT = 0.6;
 /** Pictures of one format differ in proportion from camera to camera by this much, relative. */
 const PROPORTION = 0.015;
 /** Pictures of one roll are of one size, up to this, relative: one camera made them, another photographed them. */
@@ -86,7 +86,7 @@ function choose(
   densityAboveBase: DensityAboveBase,
   frameOptions: FrameOptions,
 ): Choice | undefined {
-  const options = lines.map((l) => [...l.filter((x) => x.support >= SEEN).slice(0, 6), undefined]);
+  const options = lines.map((l) => [...l.filter((x) => x.support >= MIN_SUPPORT).slice(0, 6), undefined]);
   let best: Choice | undefined;
   let max = -Infinity;
   for (const left of options[0])
@@ -126,9 +126,10 @@ function scoreOf(choice: Choice, densityAboveBase: DensityAboveBase, { ratio, pl
   const parts = [high, wide, high, wide].map(
     (long, k) => (long ?? NaN) / (k % 2 ? densityAboveBase.width : densityAboveBase.height),
   );
-  const framed = off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MAX_SHIFT * parts[k]);
+  const framed =
+    off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MIN_FULL_SUPPORT * parts[k]);
   const size = place && sizeError(wide, high, place, densityAboveBase);
-  if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * seen.filter((l) => l.margin > WIDEST).length;
+  if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * seen.filter((l) => l.margin > MAX_MARGIN).length;
   if (off !== undefined) {
     score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
   }

@@ -40,13 +40,13 @@ export function findOnScan(
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
   const around = frame && edged ? findBase(downsampled, frame.area) : undefined;
   const base = frame ? around : first;
-  const held =
+  const measured =
     flare && !options.flare && frame && density
       ? flareWithin(flare, raw, frame.area, density, options.film ?? "colour-negative")
       : flare;
   return {
-    downsampled: held && held !== flare ? withoutFlare(raw, held) : downsampled,
-    ...(held ? { flare: held } : {}),
+    downsampled: measured && measured !== flare ? withoutFlare(raw, measured) : downsampled,
+    ...(measured ? { flare: measured } : {}),
     ...(base && base.confidence >= MIN_BASE ? { base } : {}),
     ...(frame ? { frame } : {}),
   };

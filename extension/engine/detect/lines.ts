@@ -24,7 +24,7 @@ const PICTURE = 0.02;
 const RADIAN = Math.PI / 180;
 
 /** How a side's places shift across it per pixel along it, for a clockwise tilt: upright sides lean the other way. */
-export const leanOf = (side: EdgePoints["side"], tilt: number): number =>
+export const slopeOf = (side: EdgePoints["side"], tilt: number): number =>
   (side === "left" || side === "right" ? -1 : 1) * Math.tan(tilt * RADIAN);
 
 export const middleAlong = (side: EdgePoints["side"], e: DensityAboveBase): number =>
@@ -56,10 +56,10 @@ export function bestTilt(points: readonly EdgePoints[], densityAboveBase: Densit
 function votes(p: EdgePoints, tilt: number, densityAboveBase: DensityAboveBase): Float64Array {
   const depth = p.side === "left" || p.side === "right" ? densityAboveBase.width : densityAboveBase.height;
   const counts = new Float64Array(Math.ceil(depth / BIN) + 2);
-  const lean = leanOf(p.side, tilt);
+  const slope = slopeOf(p.side, tilt);
   const middle = middleAlong(p.side, densityAboveBase);
   for (let i = 0; i < p.across.length; i++) {
-    const bin = Math.floor((p.across[i] - lean * (p.along[i] - middle)) / BIN);
+    const bin = Math.floor((p.across[i] - slope * (p.along[i] - middle)) / BIN);
     if (bin >= 0 && bin < counts.length) counts[bin]++;
   }
   return counts;
@@ -93,10 +93,10 @@ function stripsAt(
   const far = p.side === "right" || p.side === "bottom";
   const length = upright ? e.height : e.width;
   const depth = upright ? e.width : e.height;
-  const lean = leanOf(p.side, tilt);
+  const slope = slopeOf(p.side, tilt);
   const inwards = far ? -1 : 1;
   const at = (k: number, d: number): number => {
-    const a = Math.round(offset + lean * (k - length / 2) + inwards * d);
+    const a = Math.round(offset + slope * (k - length / 2) + inwards * d);
     if (a < 0 || a >= depth) return NaN;
     return e.value[upright ? k * e.width + a : a * e.width + k];
   };

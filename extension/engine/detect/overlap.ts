@@ -37,8 +37,8 @@ export function densityMapOf(o: DownsampledScan): DensityMap {
 }
 
 /** Shifts that are tried along a side, in its fractions, and across it; less than the first is the same scan. */
-const NEAREST = 0.15;
-const FARTHEST = 0.85;
+const MIN_SHIFT = 0.15;
+const MAX_SHIFT = 0.85;
 const ASIDE = 0.08;
 /** The border of a scan shows margin and holder, which look alike in every scan. */
 const BORDER = 0.1;
@@ -61,7 +61,7 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
     [height, width, false],
   ] as const)
     for (const sign of [1, -1])
-      for (let along = Math.round(NEAREST * long); along <= FARTHEST * long; along++)
+      for (let along = Math.round(MIN_SHIFT * long); along <= MAX_SHIFT * long; along++)
         for (let aside = -Math.round(ASIDE * short); aside <= ASIDE * short; aside++)
           if (lying) attempt(sign * along, aside);
           else attempt(aside, sign * along);
@@ -69,14 +69,14 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
 }
 
 /** Shifts, in cells of the maps, by which a picture that was photographed twice may have moved in the holder. */
-const MOVED = 6;
+const SEARCH_RADIUS = 6;
 
 /** Correlation of two scans' densities where they agree best, −1 … 1; 0 where one of them shows no contrast. */
 export function similarity(first: DensityMap, second: DensityMap): number {
   if (first.width !== second.width || first.height !== second.height) return 0;
   let best = -1;
-  for (let dy = -MOVED; dy <= MOVED; dy++)
-    for (let dx = -MOVED; dx <= MOVED; dx++) best = Math.max(best, agreementAt(first, second, dx, dy));
+  for (let dy = -SEARCH_RADIUS; dy <= SEARCH_RADIUS; dy++)
+    for (let dx = -SEARCH_RADIUS; dx <= SEARCH_RADIUS; dx++) best = Math.max(best, agreementAt(first, second, dx, dy));
   return best <= -1 ? 0 : best;
 }
 

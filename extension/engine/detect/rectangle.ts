@@ -1,7 +1,7 @@
 /** The rectangle with one tilt that fits the places of its four sides best. */
 import type { Area } from "../types.ts";
 import type { EdgePoints, DensityAboveBase } from "./edges.ts";
-import { leanOf, type Line, middleAlong } from "./lines.ts";
+import { slopeOf, type Line, middleAlong } from "./lines.ts";
 
 export interface FrameOptions {
   /** Longer over shorter side of the picture, where the format is known. */
@@ -44,9 +44,9 @@ export function fitRectangle(
     let count = 0;
     points.forEach((p, k) => {
       if (inliers[k].length === 0) return;
-      const lean = leanOf(p.side, angle);
+      const slope = slopeOf(p.side, angle);
       const middle = middleAlong(p.side, densityAboveBase);
-      const shifted = inliers[k].map((i) => p.across[i] - lean * (p.along[i] - middle)).sort((a, b) => a - b);
+      const shifted = inliers[k].map((i) => p.across[i] - slope * (p.along[i] - middle)).sort((a, b) => a - b);
       offsets[k] = shifted[shifted.length >> 1];
       for (const s of shifted) squares += (s - offsets[k]) ** 2;
       count += shifted.length;
@@ -57,11 +57,11 @@ export function fitRectangle(
 }
 
 function near(p: EdgePoints, offset: number, tilt: number, e: DensityAboveBase, reach: number): number[] {
-  const lean = leanOf(p.side, tilt);
+  const slope = slopeOf(p.side, tilt);
   const middle = middleAlong(p.side, e);
   const found: number[] = [];
   for (let i = 0; i < p.across.length; i++)
-    if (Math.abs(p.across[i] - lean * (p.along[i] - middle) - offset) < reach) found.push(i);
+    if (Math.abs(p.across[i] - slope * (p.along[i] - middle) - offset) < reach) found.push(i);
   return found;
 }
 
@@ -127,13 +127,13 @@ function placed(
   scatter: number,
   e: DensityAboveBase,
 ): RectangleFit | undefined {
-  const lean = Math.tan(angle * RADIAN);
+  const slope = Math.tan(angle * RADIAN);
   const cos = Math.cos(angle * RADIAN);
   // Middle lines x = across − lean·(y − H/2) and y = down + lean·(x − W/2).
   const [across, down] = [(left + right) / 2, (top + bottom) / 2];
   const [mx, my] = [e.width / 2, e.height / 2];
-  const x = (across - lean * (down - lean * mx - my)) / (1 + lean * lean);
-  const y = down + lean * (x - mx);
+  const x = (across - slope * (down - slope * mx - my)) / (1 + slope * slope);
+  const y = down + slope * (x - mx);
   const [wide, high] = [(right - left) * cos, (bottom - top) * cos];
   const area: Area = {
     left: (x - wide / 2) / e.width,

@@ -7,19 +7,19 @@ import type { Area } from "../types.ts";
 import { type FoundFrame, isWhole, SIZE } from "./frame.ts";
 
 /** Pictures with all their sides in view that are needed, and the part of them that must be of one size. */
-const FEWEST = 3;
+const MIN_FRAMES = 3;
 const AGREED = 2 / 3;
 const MIN_CONFIDENCE = 0.9;
 
 /** The middle of the places of those pictures that were found for certain; undefined where they do not agree. */
 export function commonPlace(frames: readonly (FoundFrame | undefined)[]): Area | undefined {
   const confident = frames.filter((f) => f !== undefined).filter((f) => isWhole(f) && f.confidence > MIN_CONFIDENCE);
-  if (confident.length < FEWEST) return undefined;
+  if (confident.length < MIN_FRAMES) return undefined;
   const [width, height] = [middle(confident, "width"), middle(confident, "height")];
   const agreeing = confident.filter(
     ({ area }) => Math.abs(area.width / width - 1) < SIZE && Math.abs(area.height / height - 1) < SIZE,
   );
-  if (agreeing.length < FEWEST || agreeing.length < AGREED * confident.length) return undefined;
+  if (agreeing.length < MIN_FRAMES || agreeing.length < AGREED * confident.length) return undefined;
   return {
     left: middle(agreeing, "left"),
     top: middle(agreeing, "top"),

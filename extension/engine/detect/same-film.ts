@@ -31,7 +31,7 @@ const SIDES = [128, 64, 32];
 const [FINE, LOCAL] = [3, 8];
 const STEPS = 4;
 /** Detail beyond this many standard deviations is an edge or dust, and no grain. */
-const MAX_LIGHTNESS = 3;
+const MAX_DEVIATIONS = 3;
 /** Coarser detail over fine, as standard deviations, up to which film is even: white grain alone shows 0.13, blurred 0.3. */
 const EVEN = 0.34;
 
@@ -83,7 +83,7 @@ function patchAt({ width, data }: FilmPlane, x0: number, y0: number, side: numbe
     for (let x = 0; x < side; x++) {
       const i = (y + margin) * all + x + margin;
       const v = fine[i] / Math.sqrt(power[i] + 1e-12);
-      detail[y * side + x] = Math.round(STEPS * Math.min(MAX_LIGHTNESS, Math.max(-MAX_LIGHTNESS, v)));
+      detail[y * side + x] = Math.round(STEPS * Math.min(MAX_DEVIATIONS, Math.max(-MAX_DEVIATIONS, v)));
       even[y * side + x] = coarse[i] < EVEN ** 2 * power[i] ? 1 : 0;
     }
   return { detail, even };

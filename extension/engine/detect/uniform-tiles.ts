@@ -16,7 +16,7 @@ export interface Cells {
 /** A square's quarters may differ by this much, in density, beside what noise does. */
 const EVEN = 0.012;
 /** Least transmittance that a density is taken of. */
-const MIN_SIGNAL = 1e-4;
+const MIN_TRANSMITTANCE = 1e-4;
 
 /** Cuts an overview into squares of about a 190th of its longer side. */
 export function cellsOf(scan: DownsampledScan): Cells {
@@ -45,13 +45,16 @@ export function cellsOf(scan: DownsampledScan): Cells {
           }
         const n = size * size;
         const mean = (quarter[0] + quarter[1] + quarter[2] + quarter[3]) / n;
-        const spread = Math.sqrt(Math.max(0, squares / n - mean * mean)) / Math.max(mean, MIN_SIGNAL);
+        const spread = Math.sqrt(Math.max(0, squares / n - mean * mean)) / Math.max(mean, MIN_TRANSMITTANCE);
         const [q0, q1, q2, q3] = [quarter[0], quarter[1], quarter[2], quarter[3]];
         const [low, high] = [Math.min(q0, q1, q2, q3) / (n / 4), Math.max(q0, q1, q2, q3) / (n / 4)];
         // Two quarters of noise alone differ by their own standard errors; four standard errors are no accident.
         const noise = (4 * spread) / half / Math.LN10;
-        density[cell * 3 + c] = -Math.log10(Math.max(mean, MIN_SIGNAL));
-        if (Math.log10(Math.max(high, MIN_SIGNAL) / Math.max(low, MIN_SIGNAL)) > EVEN + Math.min(noise, 0.02))
+        density[cell * 3 + c] = -Math.log10(Math.max(mean, MIN_TRANSMITTANCE));
+        if (
+          Math.log10(Math.max(high, MIN_TRANSMITTANCE) / Math.max(low, MIN_TRANSMITTANCE)) >
+          EVEN + Math.min(noise, 0.02)
+        )
           even = false;
       }
       flat[cell] = even ? 1 : 0;

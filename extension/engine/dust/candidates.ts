@@ -1,10 +1,10 @@
-/** The dark things of a scan that may be dust on its film, each with what it is like. */
+/** The dark blobs of a scan that may be dust on its film, each with what it is like. */
 import type { LinearScan } from "../types.ts";
 import type { FilmPlane, PixelBox } from "../flat-field/film-plane.ts";
 import { maskOf, measureBlob, type BlobMeasurements } from "./measure.ts";
 import { type DarkBlob, darkening, darkBlobs, reachOf } from "./specks.ts";
 
-/** A dark thing, in pixels of the half-size scan, and its nature. */
+/** A dark blob, in pixels of the half-size scan, and its nature. */
 export interface Candidate extends DarkBlob {
   readonly measurements: BlobMeasurements;
 }

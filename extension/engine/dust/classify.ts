@@ -16,7 +16,7 @@ import { MODELS } from "./model.ts";
 const [MIN_DEPTH, MIN_DEPTH_OVER_NOISE] = [0.15, 2.2];
 /** Log-odds that a blob needs to be proposed, found on the tuning set: a healed star is worse than a missed speck. */
 const MIN_LOG_ODDS = 0;
-/** How often likeness and odds are worked out. */
+/** How often similarity and odds are worked out. */
 const ROUNDS = 3;
 /** Least log-odds after a round of a blob that is classified once more. */
 const MIN_REVISED_LOG_ODDS = -5;
@@ -59,7 +59,7 @@ export interface Model {
 /**
  * Log-odds of blobs by turns: how many of the picture's things are like one depends on which of them are dust. The first
  * odds are by the blobs' own terms.
- * @param rounds how often likeness and odds are worked out then
+ * @param rounds how often similarity and odds are worked out then
  */
 export function logOdds(blobs: readonly Candidate[], model: Model, rounds = ROUNDS): Float64Array {
   const scan = compared(blobs);

@@ -1,4 +1,4 @@
-/** Grey closing: what a picture would be without its small dark things. */
+/** Grey closing: what a picture would be without its small dark blobs. */
 import { extremesModule } from "./simd/extremes-kernel.ts";
 import { enterArena, type Pass, Allocator } from "../wasm/memory-pool.ts";
 

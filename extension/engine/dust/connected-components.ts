@@ -25,13 +25,13 @@ export interface Levels {
 }
 
 /** A larger group is no speck; following it further would cost time alone. */
-const LARGEST = 3000;
+const MAX_PIXELS = 3000;
 /** A power of two above that. */
 const RANKS = 4096;
 /** The bits of a 32-bit float that no number exceeds. */
 const INFINITE = 0x7f800000;
 /** A group's pixels reach down to this part of its peak. */
-const SKIRT = 0.5;
+const FOOT_LEVEL = 0.5;
 /** Two peaks are two groups where the highest way from one to the other falls below this part of the lower one. */
 const SADDLE = 0.75;
 
@@ -46,8 +46,15 @@ export function components(values: Float32Array, width: number, height: number, 
   const found: Component[] = [];
   for (const peakAt of peaksOf(values, width, height, levels)) {
     if (taken[peakAt]) continue;
-    const pixels = grow(values, width, height, peakAt, Math.max(levels.low(peakAt), SKIRT * values[peakAt]), taken);
-    if (pixels.length > LARGEST) continue;
+    const pixels = grow(
+      values,
+      width,
+      height,
+      peakAt,
+      Math.max(levels.low(peakAt), FOOT_LEVEL * values[peakAt]),
+      taken,
+    );
+    if (pixels.length > MAX_PIXELS) continue;
     const centreline = lineOf(pixels, width);
     if (centreline) found.push({ ...describe(values, width, pixels), centreline });
     else for (const part of parted(values, width, height, pixels, basinOf)) found.push(describe(values, width, part));
@@ -103,7 +110,7 @@ function grow(
   const all = stepsOf(width);
   const pixels = [peakAt];
   taken[peakAt] = 1;
-  for (let k = 0; k < pixels.length && k <= LARGEST; k++) {
+  for (let k = 0; k < pixels.length && k <= MAX_PIXELS; k++) {
     const steps = stepsFrom(pixels[k], width, height, all);
     for (let s = 0; s < steps.length; s++) {
       const q = pixels[k] + steps[s];

@@ -1,7 +1,7 @@
-/** What dark things are compared by: their slopes against those of dust, size, opacity, edge, and how exactly each is known. */
+/** What dark blobs are compared by: their slopes against those of dust, size, opacity, edge, and how exactly each is known. */
 import type { Candidate } from "./candidates.ts";
 
-/** A dark thing as it is compared with others. */
+/** A dark blob as it is compared with others. */
 export interface Features {
   /** Slopes of red and blue less those of dust, and their errors. */
   readonly red: number;

@@ -69,7 +69,7 @@ export function flareKnown(subtracted: Rgb = [0, 0, 0], holder?: Rgb): FlareKnow
 const flareAt = (place: number): number => 0.0025 * Math.sinh(place);
 const placeOf = (flare: number): number => Math.asinh(flare / 0.0025);
 /** How far apart on that scale it is looked for at first, in how few steps, and how often they are halved then. */
-const [STEP, FEWEST, HALVES] = [0.25, 4, 2];
+const [STEP, MIN_STEPS, HALVES] = [0.25, 4, 2];
 /** How wrong a recipe's flare is, as a half-width: most are about right, and some far off. The part of things that are dust. */
 const [FLARE_ERROR, DUSTY] = [0.003, 0.05];
 /** By so much, as ln of a likelihood, what is known must speak against the recipe: below it its flare stands. */
@@ -104,7 +104,7 @@ export function residualFlare(
     if (now > best) [best, place] = [now, at];
   };
   const [low, high] = [placeOf(min), placeOf(max)];
-  const steps = Math.max(FEWEST, Math.ceil((high - low) / STEP));
+  const steps = Math.max(MIN_STEPS, Math.ceil((high - low) / STEP));
   for (let k = 0; k <= steps; k++) look(low + ((high - low) * k) / steps);
   let step = (high - low) / steps;
   for (let halves = 0; halves < HALVES; halves++) {

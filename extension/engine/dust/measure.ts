@@ -1,4 +1,4 @@
-/** Measures dark things: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
+/** Measures dark blobs: how they change red and blue against green, how wide, how deep and how hard-edged they are. */
 import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { AROUND, surroundingsModule } from "./simd/surroundings-kernel.ts";
 import { type Centreline, distanceTo } from "./centreline.ts";
@@ -6,7 +6,7 @@ import type { FilmPlane } from "../flat-field/film-plane.ts";
 import type { DarkBlob } from "./specks.ts";
 import { deviation } from "../math/statistics.ts";
 
-/** What a dark thing is like. Absorption is the part of the light that it takes, against the film around it. */
+/** What a dark blob is like. Absorption is the part of the light that it takes, against the film around it. */
 export interface BlobMeasurements {
   /** Slopes of ln T of red and blue against green within it. */
   readonly red: number;
@@ -47,7 +47,7 @@ const MAX_RING_PIXELS = 96;
 /** Absorption below this part of the greatest is not counted to a thing: it is the surroundings' unrest. */
 const MIN_ABSORPTION = 0.15;
 
-/** Which pixels dark things lie on: 1 in a thing, 2 beside one. */
+/** Which pixels dark blobs lie on: 1 in a thing, 2 beside one. */
 export type DarkMask = Uint8Array;
 
 export function maskOf(blobs: readonly DarkBlob[], width: number, height: number): DarkMask {
@@ -63,7 +63,7 @@ export function maskOf(blobs: readonly DarkBlob[], width: number, height: number
   return mask;
 }
 
-/** Looks at a dark thing against the ring around it, other dark things left out. Undefined where no ring is to be had. */
+/** Looks at a dark blob against the ring around it, other dark blobs left out. Undefined where no ring is to be had. */
 export function measureBlob(blob: DarkBlob, plane: FilmPlane, mask: DarkMask): BlobMeasurements | undefined {
   const { width } = plane;
   const { inside, ring } = placesOf(blob, plane, mask);

@@ -1,4 +1,4 @@
-/** Finds small dark things in a plane of light: dust and hairs on film, dirt on a blank, and what only looks like them. */
+/** Finds small dark blobs in a plane of light: dust and hairs on film, dirt on a blank, and what only looks like them. */
 import type { Point, Spot } from "../image/spot.ts";
 import { closing } from "./closing.ts";
 import { type Component, components } from "./connected-components.ts";
@@ -6,7 +6,7 @@ import { centrelineOf, distanceTo, simplified } from "./centreline.ts";
 import type { PixelBox } from "../flat-field/film-plane.ts";
 import { deviation, median, quantile } from "../math/statistics.ts";
 
-/** A dark thing, in pixels of the plane. */
+/** A dark blob, in pixels of the plane. */
 export interface DarkBlob {
   readonly component: Component;
   readonly x: number;
@@ -60,7 +60,7 @@ export function darkening(
   return out;
 }
 
-/** Dark things whose darkening stands out of its tile. */
+/** Dark blobs whose darkening stands out of its tile. */
 export function darkBlobs(dark: Float32Array, width: number, height: number, limits: SpeckLimits): DarkBlob[] {
   const across = Math.max(1, Math.ceil(width / TILE));
   const down = Math.max(1, Math.ceil(height / TILE));
@@ -125,7 +125,7 @@ const MARGIN = 0.9;
 /** What is longer than this against its width is covered by a line, if it has a course, and not by a disc. */
 const MIN_LINE_ELONGATION = 2.5;
 
-/** What covers a dark thing, in fractions of the width: a disc, or a line along its course. */
+/** What covers a dark blob, in fractions of the width: a disc, or a line along its course. */
 export function spotsOf({ component, x, y, elongation }: DarkBlob, width: number): Spot[] {
   const { pixels } = component;
   const places = pixels.map((p): Point => [(p % width) + 0.5, Math.floor(p / width) + 0.5]);

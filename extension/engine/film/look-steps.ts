@@ -27,7 +27,7 @@ export const MAX_H = 2 ** 8;
 const MAX_LOG_H = 4;
 
 /** The sum of channels that a one-channel film is read from where the light does not say which has least noise. */
-const EQUAL: Rgb = [1 / 3, 1 / 3, 1 / 3];
+const EQUAL_WEIGHTS: Rgb = [1 / 3, 1 / 3, 1 / 3];
 
 /** A look for an output space, taken apart. */
 export interface Chain {
@@ -48,7 +48,7 @@ export interface Chain {
  * @param weights of the channels of a one-channel film, summing to 1; a third each where left out
  * @throws RangeError where the look's curve or gamma cannot be inverted
  */
-export function chainOf(look: FrameLook, space: OutputSpace, weights: Rgb = EQUAL): Chain {
+export function chainOf(look: FrameLook, space: OutputSpace, weights: Rgb = EQUAL_WEIGHTS): Chain {
   if (look.film === "black-and-white-negative") {
     const clear = look.base.reduce((sum, d, c) => sum + weights[c] * transmittanceOf(d), 0);
     return {

@@ -29,7 +29,7 @@ export interface BaseReading {
 export type ReadingArea = readonly [left: number, top: number, width: number, height: number];
 
 /** Fewest pixels of an area: below, the median of grain is uncertain by more than 0.005 D. */
-const FEWEST = 400;
+const MIN_PIXELS = 400;
 /** Most pixels that are kept; a larger area is thinned evenly. */
 const MAX_SAMPLES = 400_000;
 /** Part of the samples at saturation above which a channel counts as clipped. */
@@ -84,8 +84,8 @@ function pixelsOf(scan: LinearScan, area: ReadingArea): { x0: number; y0: number
   const y0 = Math.min(scan.height - 1, Math.round(top * scan.height));
   const x1 = Math.min(scan.width, Math.max(x0 + 1, Math.round((left + width) * scan.width)));
   const y1 = Math.min(scan.height, Math.max(y0 + 1, Math.round((top + height) * scan.height)));
-  if ((x1 - x0) * (y1 - y0) < FEWEST)
-    throw new ReadingError("area-too-small", `The area holds fewer than ${FEWEST} pixels: make it larger.`);
+  if ((x1 - x0) * (y1 - y0) < MIN_PIXELS)
+    throw new ReadingError("area-too-small", `The area holds fewer than ${MIN_PIXELS} pixels: make it larger.`);
   return { x0, y0, x1, y1 };
 }
 

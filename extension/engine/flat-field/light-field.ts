@@ -28,7 +28,7 @@ const SAMPLES = 1500;
 /** A level below this part of the brightest one is no light; it is held there so that T stays finite. */
 const FLOOR = 0.002;
 /** No lens and no light falls off to this part of its middle: such cells lie under a holder. */
-const HIDDEN = 0.25;
+const MIN_RELATIVE_SIGNAL = 0.25;
 /** Fewer open cells than this part of all are no blank with a holder in it, but something else. */
 const OPEN = 0.05;
 /** Of a cell beside the holder, a strip of this part of its side may be this much darker than the cell. */
@@ -126,7 +126,7 @@ function openCells(
     return max;
   });
   const hidden = Uint8Array.from({ length: columns * rows }, (_, i) =>
-    top.every((max, c) => cells[i * channels + c] < HIDDEN * max) ? 1 : 0,
+    top.every((max, c) => cells[i * channels + c] < MIN_RELATIVE_SIGNAL * max) ? 1 : 0,
   );
   if (!hidden.includes(1)) return undefined;
   const open = Uint8Array.from(hidden, (_, i) => {

@@ -52,17 +52,17 @@ export function smoothCells(
         out[(r * columns + q) * channels + c] = robustConstant(terms, values, nearness);
       }
     }
-  if (known) carryOn(out, known, columns, rows, channels);
+  if (known) extrapolate(out, known, columns, rows, channels);
   return out;
 }
 
 /** Side of the windows that cells under a holder are carried on from: wide, so that noise is not carried on with them. */
 const WIDE = 6;
 /** Cells that a quadratic is carried on by; farther it goes astray. */
-const CARRIED = 3;
+const MAX_EXTRAPOLATION = 3;
 
 /** Gives cells that are not known the value of the nearest wide fit through known ones, or of their neighbour. */
-function carryOn(out: Float32Array, known: Uint8Array, columns: number, rows: number, channels: number): void {
+function extrapolate(out: Float32Array, known: Uint8Array, columns: number, rows: number, channels: number): void {
   let [wide, high] = [Math.min(WIDE, columns), Math.min(WIDE, rows)];
   let whole = wholeWindows(known, columns, rows, wide, high);
   while (whole.length === 0 && wide > 3 && high > 3)
@@ -82,7 +82,7 @@ function carryOn(out: Float32Array, known: Uint8Array, columns: number, rows: nu
     if (is) continue;
     const [q, r] = [cell % columns, Math.floor(cell / columns)];
     const at = nearestWindow(whole, q - (wide >> 1), r - (high >> 1));
-    if (!at || Math.max(at.q - q, q - at.q - wide + 1, at.r - r, r - at.r - high + 1) > CARRIED) {
+    if (!at || Math.max(at.q - q, q - at.q - wide + 1, at.r - r, r - at.r - high + 1) > MAX_EXTRAPOLATION) {
       far.push(cell);
       continue;
     }

@@ -131,7 +131,7 @@ function gainRows(
 }
 
 /** Nodes outside the grid that the outermost columns reach for. */
-const BEYOND = 2;
+const BORDER = 2;
 
 /** Each row of the field, spread over the scan's columns; rows outside are the straight continuation of the last two. */
 function spreadColumns(field: LightField, width: number, channels: number): (row: number) => Float32Array {
@@ -145,15 +145,15 @@ function spreadColumns(field: LightField, width: number, channels: number): (row
     weights.set(place.weights, x * 4);
   }
   // A row's levels in one channel, continued on both sides.
-  const nodes = new Float64Array(columns + 2 * BEYOND);
+  const nodes = new Float64Array(columns + 2 * BORDER);
   const inner = Array.from({ length: rows }, (_, r) => {
     const out = new Float32Array(width * channels);
     for (let c = 0; c < channels; c++) {
       const from = field.channels === 1 ? 0 : c;
       for (let i = 0; i < nodes.length; i++)
-        nodes[i] = continued(i - BEYOND, columns, (q) => level[(r * columns + q) * field.channels + from]);
+        nodes[i] = continued(i - BORDER, columns, (q) => level[(r * columns + q) * field.channels + from]);
       for (let x = 0, k = 0, at = c; x < width; x++, k += 4, at += channels) {
-        const i = first[x] + BEYOND;
+        const i = first[x] + BORDER;
         out[at] =
           weights[k] * nodes[i] +
           weights[k + 1] * nodes[i + 1] +

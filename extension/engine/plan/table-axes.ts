@@ -2,9 +2,9 @@
  * The axes of a plan's tables. Every executor (run.ts here, the shader in the panel) reads them alike:
  *
  * - Between two samples a table is a straight line.
- * - The film table's axis is density, in even steps from LEAST_D to MOST_D.
+ * - The film table's axis is density, in even steps from MIN_D to MAX_D.
  * - The print table's axis is exposure H cut as floating point cuts it: octaves, each in even steps. Sample k stands at
- *   2^(o + floor(k / PRINT_STEPS)) · (1 + (k mod PRINT_STEPS) / PRINT_STEPS), 2^o being LEAST_H. So the upper bits of
+ *   2^(o + floor(k / PRINT_STEPS)) · (1 + (k mod PRINT_STEPS) / PRINT_STEPS), 2^o being MIN_H. So the upper bits of
  *   a 32-bit float are the index, and no logarithm is needed.
  */
 import { MIN_D, MIN_H, MAX_D, MAX_H } from "../film/look-steps.ts";

@@ -79,7 +79,7 @@ function viewOf({ width, height, data }: FilmPlane, side: Side): View {
 
 /** Parts of a side that are read by themselves. */
 const PARTS = 6;
-const SEEN = 4;
+const SAMPLE_STEP = 4;
 
 function sideOf(plane: FilmPlane, area: Area, side: Side): SideReading {
   const view = viewOf(plane, side);
@@ -133,7 +133,7 @@ interface FilmEdge {
 function findFilmEdge(view: View, search: number): FilmEdge | undefined {
   const profile = Array.from({ length: search }, (_, d) => {
     const values: number[] = [];
-    for (let a = Math.floor(view.along * 0.1); a < view.along * 0.9; a += SEEN) values.push(view.at(d, a, 1));
+    for (let a = Math.floor(view.along * 0.1); a < view.along * 0.9; a += SAMPLE_STEP) values.push(view.at(d, a, 1));
     return median(values);
   });
   const top = quantile(profile, 0.98);
@@ -163,11 +163,11 @@ function readHolder(view: View, wide: number, film?: FilmEdge): SideReading["hol
 }
 
 /** A line that has come down to this part of the rebate's transmittance, for two pixels, is in the picture. */
-const INTO = 0.8;
+const EDGE_LEVEL = 0.8;
 
 /** Where the picture begins: the depth that few lines come down before. */
 function pictureEdge(view: View, from: number, search: number): number | undefined {
-  const falls: number[] = [];
+  const steps: number[] = [];
   let lines = 0;
   for (let a = Math.floor(view.along * 0.15); a < view.along * 0.85; a += 2) {
     let level = 0;
@@ -175,14 +175,14 @@ function pictureEdge(view: View, from: number, search: number): number | undefin
     lines++;
     for (let d = from + 2; d + 1 < search; d++) {
       const t = view.at(d, a, 1);
-      if (t >= INTO * level || view.at(d + 1, a, 1) >= INTO * level) continue;
+      if (t >= EDGE_LEVEL * level || view.at(d + 1, a, 1) >= EDGE_LEVEL * level) continue;
       const before = view.at(d - 1, a, 1);
-      falls.push(d + 0.5 - Math.min(1, Math.max(0, (INTO * level - t) / Math.max(1e-6, before - t))));
+      steps.push(d + 0.5 - Math.min(1, Math.max(0, (EDGE_LEVEL * level - t) / Math.max(1e-6, before - t))));
       break;
     }
   }
-  if (falls.length < 0.3 * lines) return undefined;
-  return quantile(falls, 0.25);
+  if (steps.length < 0.3 * lines) return undefined;
+  return quantile(steps, 0.25);
 }
 
 /** The rectangle of an area in fractions, its tilt left aside, made smaller (or larger) by a margin on all sides. */

@@ -2,12 +2,12 @@
 import type { ScanReading, Speck, SurveyedRoll } from "./types.ts";
 
 /** Two specks are at the same place when their centres are nearer than this, beside their radii; parts of the width. */
-const SLACK = 0.0008;
+const MAX_OFFSET = 0.0008;
 /** Scans that a speck which no blank shows has to be seen in, and the part of all scans, to count as sensor dust. */
-const [FEWEST, SHARE] = [4, 0.6];
+const [MIN_SCANS, MIN_SHARE] = [4, 0.6];
 
-const together = (a: Speck, b: Speck): boolean =>
-  Math.hypot(a.x - b.x, a.y - b.y) < SLACK + 0.4 * Math.min(a.radius, b.radius);
+const samePlace = (a: Speck, b: Speck): boolean =>
+  Math.hypot(a.x - b.x, a.y - b.y) < MAX_OFFSET + 0.4 * Math.min(a.radius, b.radius);
 
 const found = new WeakMap<SurveyedRoll, readonly Speck[]>();
 
@@ -16,14 +16,14 @@ export function sensorDustOf(roll: SurveyedRoll): readonly Speck[] {
   const known = found.get(roll);
   if (known) return known;
   // In a banded light a spot no darker than the bands' own swing, edge to edge, may be a piece of one.
-  const swing = (2 * (roll.blank?.banding ?? 0)) / 100;
-  const sensorDust: Speck[] = (roll.blank?.sensorDust ?? []).filter((spot) => spot.opacity > swing);
-  const needed = Math.max(FEWEST, Math.ceil(SHARE * roll.scans.length));
+  const amplitude = (2 * (roll.blank?.banding ?? 0)) / 100;
+  const sensorDust: Speck[] = (roll.blank?.sensorDust ?? []).filter((spot) => spot.opacity > amplitude);
+  const needed = Math.max(MIN_SCANS, Math.ceil(MIN_SHARE * roll.scans.length));
   const rows = roll.scans.map(({ specks }) => specks.toSorted((a, b) => a.x - b.x));
   for (const [i, scan] of roll.scans.entries()) {
     if (roll.scans.length - i < needed) break;
     for (const speck of scan.specks)
-      if (!sensorDust.some((d) => together(d, speck)) && isSeen(rows, speck, needed)) sensorDust.push(speck);
+      if (!sensorDust.some((d) => samePlace(d, speck)) && isSeen(rows, speck, needed)) sensorDust.push(speck);
   }
   found.set(roll, sensorDust);
   return sensorDust;
@@ -37,14 +37,14 @@ function isSeen(rows: readonly (readonly Speck[])[], speck: Speck, needed: numbe
 
 /** Whether specks, ordered from left to right, hold one at another's place. */
 function showsAt(row: readonly Speck[], speck: Speck): boolean {
-  const far = SLACK + 0.4 * speck.radius;
+  const far = MAX_OFFSET + 0.4 * speck.radius;
   let [low, high] = [0, row.length];
   while (low < high) {
     const middle = (low + high) >> 1;
     if (row[middle].x < speck.x - far) low = middle + 1;
     else high = middle;
   }
-  for (let k = low; k < row.length && row[k].x <= speck.x + far; k++) if (together(row[k], speck)) return true;
+  for (let k = low; k < row.length && row[k].x <= speck.x + far; k++) if (samePlace(row[k], speck)) return true;
   return false;
 }
 
@@ -52,6 +52,6 @@ function showsAt(row: readonly Speck[], speck: Speck): boolean {
 export function dustOf(roll: SurveyedRoll, scan: ScanReading): Speck[] {
   const sensorDust = sensorDustOf(roll);
   return scan.specks
-    .filter((speck) => speck.logOdds > 0 && !sensorDust.some((d) => together(d, speck)))
+    .filter((speck) => speck.logOdds > 0 && !sensorDust.some((d) => samePlace(d, speck)))
     .toSorted((a, b) => b.logOdds - a.logOdds);
 }

@@ -85,14 +85,14 @@ function bandsOf(
       rows[y - box.y0] += v;
       columns[x - box.x0] += v;
     }
-  const [across, down] = [swing(rows), swing(columns)];
+  const [across, down] = [amplitude(rows), amplitude(columns)];
   return across >= down
     ? { banding: 100 * across, bandingAlong: "rows" }
     : { banding: 100 * down, bandingAlong: "columns" };
 }
 
 /** Amplitude of what a running quadratic over a sixth of the course leaves, as a part of the level. */
-function swing(course: Float64Array): number {
+function amplitude(course: Float64Array): number {
   const n = course.length;
   const reach = Math.max(6, Math.round(n / 12));
   const left: number[] = [];

@@ -74,10 +74,10 @@ export function addedBlur(now: FocusReading, before: FocusReading): number {
 export type Change = "better" | "same" | "worse";
 
 /** The response must change by this part of itself to count: two scans of one frame differ by less (docs/copy-stand.md). */
-export const NOTABLE = 0.06;
+export const MIN_CHANGE = 0.06;
 
 /** How a place's sharpness changed from one scan to the next. */
 export function focusChange(now: FocusReading, before: FocusReading): Change {
   const ratio = now.response / before.response;
-  return ratio > 1 + NOTABLE ? "better" : ratio < 1 - NOTABLE ? "worse" : "same";
+  return ratio > 1 + MIN_CHANGE ? "better" : ratio < 1 - MIN_CHANGE ? "worse" : "same";
 }

@@ -65,7 +65,7 @@ export interface StandRoll {
   /** Sides of the format's picture in millimetres, the longer first. */
   readonly picture?: readonly [long: number, short: number];
   readonly blank?: BlankReading;
-  /** The scan of the same picture that this one was taken again for, and what was msg of it. */
+  /** The scan of the same picture that this one was taken again for, and its verdict. */
   readonly earlier?: { readonly name: string; readonly word: VerdictWord };
   /** Scans that the roll's other frames use, in the order in which they were taken. */
   readonly before: readonly JudgedScan[];

@@ -9,7 +9,7 @@ import type { Value } from "../yaml/values.ts";
 import type { Change, ChangeSide, Source } from "./change.ts";
 import { comparable, type KeyWording, type Group } from "./wording/key-wordings.ts";
 import { type ValueFormat, showPair, withUnit } from "./wording/value-formats.ts";
-import { inBrackets, originWords, type Subject } from "./origins.ts";
+import { inBrackets, originText, type Subject } from "./origins.ts";
 
 /** A roll or a stock with everything that follows from it, as it was or as it is. */
 export interface RecipeState {
@@ -43,10 +43,10 @@ export function factChange(scope: Scope, wording: KeyWording): Change | undefine
   const after = at(scope.after, scope.frame, wording.path);
   const same = isSame(comparable(wording, before.value), comparable(wording, after.value));
   const isFrame = scope.frame !== undefined;
-  if (isFrame && !ownsEither(before.origin, after.origin)) return undefined;
+  if (isFrame && !isStatedInEither(before.origin, after.origin)) return undefined;
   if (same && levelOf(before.origin) === levelOf(after.origin)) return undefined;
   const [was, is] = showPair(wording.valueFormat, before.value, after.value, same);
-  const origin = originWords(subjectOfScope(scope), before.origin, after.origin);
+  const origin = originText(subjectOfScope(scope), before.origin, after.origin);
   const sides = { before: side(wording.valueFormat, before, was), after: side(wording.valueFormat, after, is) };
   return {
     ...about(scope, wording.group, wording.path, wording.name),
@@ -116,5 +116,5 @@ const side = (valueFormat: ValueFormat, { value, origin }: At, shown: string | u
 
 const levelOf = (origin: Origin | undefined): string => origin?.level ?? "none";
 
-const ownsEither = (before: Origin | undefined, after: Origin | undefined): boolean =>
+const isStatedInEither = (before: Origin | undefined, after: Origin | undefined): boolean =>
   before?.level === "frame" || after?.level === "frame";

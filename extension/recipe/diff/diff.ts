@@ -56,7 +56,7 @@ function ofRoll(scope: Scope): Change[] {
 
 function ofFrame(scope: Scope, pair: FramePair): Change[] {
   const { id, before, after } = pair;
-  if (!before || !after) return [comeOrGone(scope, pair)];
+  if (!before || !after) return [addedOrRemoved(scope, pair)];
   const inFrame = { ...scope, was: before.id, frame: after.id };
   const keys = [...frameKeys, ...cascadingKeys].flatMap((wording) => factChange(inFrame, wording) ?? []);
   const changes = inOrder([...keys, ...spotLists.flatMap((path) => spotChanges(inFrame, path))]);
@@ -79,7 +79,7 @@ function withFollowers(change: Change, { before, after }: Scope, pairs: readonly
 
 const cascades = ({ path }: Change): boolean => path[0] === "positive" || path[0] === "negative" || path[0] === "light";
 
-function comeOrGone(scope: Scope, { id, before, after }: FramePair): Change {
+function addedOrRemoved(scope: Scope, { id, before, after }: FramePair): Change {
   const frame = (after ?? before) as ResolvedFrame;
   const scans = frame.scans.map((scan) => scan.name).join(", ") || "no scan";
   return {

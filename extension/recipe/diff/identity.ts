@@ -25,13 +25,13 @@ export function identityOf(kind: "output" | "spot", item: Value): string {
     const name = fieldOf(item, "name");
     return typeof name === "string" ? name : JSON.stringify(name ?? null);
   }
-  const [from, ...others] = courseOf(item);
+  const [from, ...others] = centrelineOf(item);
   const at = (point: Value): string => listOf(point).map(Number).slice(0, 2).join(", ");
   return others.length === 0 ? at(from ?? item) : `${at(from!)} to ${at(others.at(-1)!)}`;
 }
 
 /** The points of a hair's or scratch's course; of a speck its one place. */
-export const courseOf = (item: Value): readonly Value[] => {
+export const centrelineOf = (item: Value): readonly Value[] => {
   const line = listOf(fieldOf(item, "line"));
   return line.length > 0 ? line : [item];
 };

@@ -9,7 +9,7 @@ import {
   rollKeys,
   spotLists,
 } from "./wording/key-wordings.ts";
-import { courseOf, fieldOf, listOf } from "./identity.ts";
+import { centrelineOf, fieldOf, listOf } from "./identity.ts";
 import { spotName, spotShown } from "./lists.ts";
 import { withUnit } from "./wording/value-formats.ts";
 
@@ -71,7 +71,7 @@ function specks({ resolved }: RecipeState, frame: string | undefined): string[] 
 
 /** The points between the ends of a hair or a scratch: listings show every digit. */
 function course(spot: Value): string {
-  const between = courseOf(spot).slice(1, -1);
+  const between = centrelineOf(spot).slice(1, -1);
   return between.length === 0 ? "" : `, by ${between.map((point) => listOf(point).map(Number).join(", ")).join("; ")}`;
 }
 

@@ -8,7 +8,7 @@ import { about, arrow, at, type Scope, sourcesOf, subjectOfScope } from "./compa
 import { outputFields } from "./wording/key-wordings.ts";
 import { fieldOf, identityOf, listOf, type Pair, pairItems } from "./identity.ts";
 import { decimal, showPair, withUnit } from "./wording/value-formats.ts";
-import { inBrackets, originWords } from "./origins.ts";
+import { inBrackets, originText } from "./origins.ts";
 
 export function spotChanges(scope: Scope, path: RecipePath): Change[] {
   const lists = listsAt(scope, path);
@@ -21,13 +21,13 @@ export function spotChanges(scope: Scope, path: RecipePath): Change[] {
         ...about(scope, "spots", path, name),
         origin: lists.origin,
         ...itemKind(pair, spotShown),
-        text: `${name} ${spotWords(pair)}${lists.words}`,
+        text: `${name} ${spotText(pair)}${lists.words}`,
         sources: sourcesOf(scope, path),
       };
     });
 }
 
-function spotWords({ identity, before, after }: Pair): string {
+function spotText({ identity, before, after }: Pair): string {
   if (before === undefined) {
     const [size, value] = sizeOf(after!);
     return `at ${identity} added, ${size} ${decimal(value, 4)}`;
@@ -136,7 +136,7 @@ function listsAt(
     return undefined;
   // A list that was not there at all has no origin worth telling.
   const was = before.origin?.level === "default" ? undefined : before.origin;
-  const origin = originWords(subjectOfScope(scope), was, after.origin?.level === "default" ? undefined : after.origin);
+  const origin = originText(subjectOfScope(scope), was, after.origin?.level === "default" ? undefined : after.origin);
   return { before: before.value, after: after.value, origin, words: inBrackets(origin) };
 }
 

@@ -4,7 +4,7 @@ import type { Origin } from "../resolve/cascade.ts";
 export type Subject = "frame" | "roll" | "stock";
 
 /** Where a value comes from, in words; undefined for what a subject states itself before and after. */
-export function originWords(
+export function originText(
   subject: Subject,
   before: Origin | undefined,
   after: Origin | undefined,

@@ -49,8 +49,8 @@ function put(
   if (inner !== undefined) return { ...fields, [part]: inner };
   const { [part]: _, ...others } = fields;
   // A mapping left empty goes too, unless it is a frame (or the recipe): those are there by themselves.
-  const stands = depth === 0 || (depth >= 1 && hasFreeKeys(kind, path.slice(0, depth - 1)));
-  return Object.keys(others).length > 0 || stands ? others : undefined;
+  const isStated = depth === 0 || (depth >= 1 && hasFreeKeys(kind, path.slice(0, depth - 1)));
+  return Object.keys(others).length > 0 || isStated ? others : undefined;
 }
 
 function putItem(

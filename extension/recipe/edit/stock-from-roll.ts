@@ -29,10 +29,10 @@ export function stockFromRoll(document: RecipeDocument, roll: ResolvedRoll, opti
       if (!OF_THE_ROLL.has(`${block}.${key}`)) values.push({ path: [block, key], value });
   }
   // Of gamma and curve only one may stand; the roll's own choice wins.
-  const rivals = { gamma: "curve", curve: "gamma" } as const;
+  const conflicts = { gamma: "curve", curve: "gamma" } as const;
   const stating = values.filter(({ path }) => path[0] === "negative").map(({ path }) => path[1]);
-  for (const [key, rival] of Object.entries(rivals))
-    if (options.stock && stating.includes(key)) values.push({ path: ["negative", rival], value: undefined });
+  for (const [key, conflicting] of Object.entries(conflicts))
+    if (options.stock && stating.includes(key)) values.push({ path: ["negative", conflicting], value: undefined });
   const density = roll.valueAt(undefined, ["negative", "base", "density"]);
   const stated = roll.originOf(undefined, ["negative", "base", "density"])?.level !== "default";
   if (stated) values.push({ path: ["negative", "base"], value: { density } });

@@ -50,7 +50,7 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
   "unsupported-version": suggested,
   "out-of-range": nearestValue,
   "area-outside": nearestValue,
-  "not-one-of": (the) => [...suggested(the), ...otherWords(the)],
+  "not-one-of": (the) => [...suggested(the), ...otherSpellings(the)],
   "wrong-type": (the) => [...nearestValue(the, true), ...quoted(the), ...suggested(the)],
   "depth-impossible": ({ document, found, t }) =>
     suggested({ document, found, t }).map((draft) => ({ ...draft, preferred: false })),
@@ -58,7 +58,7 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
   "unquoted-frame-id": quoted,
   "bad-frame-id": renameKey,
   "duplicate-key": (the) => [removeByRange(the)],
-  "empty-value": (the) => [...otherWords(the), remove(the)],
+  "empty-value": (the) => [...otherSpellings(the), remove(the)],
   "tab-indent": ({ document, found: { range }, t }) => [
     {
       title: t("Replace tabs by spaces"),
@@ -199,7 +199,7 @@ function suggested({ found, t }: Case): Draft[] {
 const asWritten = (value: string | number): string =>
   value === "true" || value === "false" ? value : valueText(value);
 
-function otherWords({ document, found, t }: Case): Draft[] {
+function otherSpellings({ document, found, t }: Case): Draft[] {
   const { allowed = [], suggestion } = found.data ?? {};
   return allowed
     .filter((word) => word !== suggestion)

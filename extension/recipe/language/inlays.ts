@@ -84,7 +84,7 @@ function inherited(reading: Reading, { name, key, value }: Entry, path: RecipePa
       return found && found.origin.level !== "default" ? [{ inner, ...found, origin: found.origin }] : [];
     });
   if (shown.length === 0) return undefined;
-  const words = shown.slice(0, maxInlays).map((one) => phraseOf(one.inner, one.value));
+  const words = shown.slice(0, maxInlays).map((one) => inlayText(one.inner, one.value));
   const rest = shown.length > maxInlays ? " …" : "";
   const all = shown.map(
     ({ inner, value: whole, origin }) => `${pathText([name, inner])}: ${shortValue(whole, 80)} (${tooltip(origin, t)})`,
@@ -104,9 +104,9 @@ function tooltip(origin: Origin, t: Say): string {
 }
 
 /** "contrast 1.5", of a mapping "magenta 4, yellow 7"; of what is too long the name alone. */
-function phraseOf(name: string, value: Value): string {
+function inlayText(name: string, value: Value): string {
   if (typeof value === "object" && value !== null && !Array.isArray(value)) {
-    const inner = Object.entries(value as Readonly<Record<string, Value>>).map(([key, one]) => phraseOf(key, one));
+    const inner = Object.entries(value as Readonly<Record<string, Value>>).map(([key, one]) => inlayText(key, one));
     return inner.length > maxInlays ? `${name} …` : inner.join(", ");
   }
   const text = valueText(value);

@@ -42,7 +42,7 @@ export function mergeRecipes(
   if (base === ours) return { text: theirs, conflicts: [], lostComments: [] };
 
   const sides = { base: old.value ?? {}, ours: mine.value ?? {}, theirs: other.value ?? {} };
-  const { renames, rivals, ...three } = followRenames(sides);
+  const { renames, conflicts: rivals, ...three } = followRenames(sides);
   const { edits, conflicts } = mergeValues(kind, three, rivals);
   const merged = withEdits(applyChanges(ours, editRecipe(ours, renames, { kind })), edits, kind);
   if (conflicts.length === 0 && options.byLines !== undefined) {

@@ -13,7 +13,7 @@ export interface Followed extends ThreeValues {
   /** The names that they gave, for our text. */
   readonly renames: readonly RenameEdit[];
   /** Names that the sides gave to one frame, ours and theirs: it can have one of them. */
-  readonly rivals: readonly (readonly [ours: string, theirs: string])[];
+  readonly conflicts: readonly (readonly [ours: string, theirs: string])[];
 }
 
 type Fields = Readonly<Record<string, Value>>;
@@ -25,12 +25,12 @@ type Fields = Readonly<Record<string, Value>>;
 export function followRenames({ base, ours, theirs }: ThreeValues): Followed {
   const [byUs, byThem] = [namesGiven(base, ours), namesGiven(base, theirs)];
   const renames: RenameEdit[] = [];
-  const rivals: [string, string][] = [];
+  const conflicts: [string, string][] = [];
   let out: ThreeValues = { base, ours, theirs };
   for (const from of new Set([...byUs.keys(), ...byThem.keys()])) {
     const [mine, other] = [byUs.get(from), byThem.get(from)];
     if (mine !== undefined && other !== undefined && mine !== other) {
-      rivals.push([mine, other]);
+      conflicts.push([mine, other]);
       continue;
     }
     const to = (mine ?? other) as string;
@@ -44,7 +44,7 @@ export function followRenames({ base, ours, theirs }: ThreeValues): Followed {
     };
     if (mine === undefined && Object.hasOwn(framesOf(ours), from)) renames.push({ path: ["frames", from], rename: to });
   }
-  return { ...out, renames, rivals };
+  return { ...out, renames, conflicts };
 }
 
 /** By the name in `base`, the one that a side gave to the same scans. */

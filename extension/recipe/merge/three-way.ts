@@ -80,11 +80,11 @@ export function mergeValues(
   function clashing(path: RecipePath, three: Three): readonly string[] {
     if (path.join() === "frames") return names.flat();
     const pair = rivals.find(([pattern]) => pattern.test(path.join(".")))?.[1];
-    return (pair && rivalry(pair, three)) ?? [];
+    return (pair && conflictOf(pair, three)) ?? [];
   }
 
   /** Both of the pair, where merging them one by one would leave both in the text, or neither. */
-  function rivalry(
+  function conflictOf(
     pair: readonly [string, string],
     { base: old, ours: mine, theirs: other }: Three,
   ): readonly string[] | undefined {

@@ -56,21 +56,21 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
   const kind = options.kind ?? kindOfFile(options.file);
   const syntax = read(text);
   const { ast } = syntax;
-  let meant: Problem[] = [];
+  let suggestion: Problem[] = [];
   let value: Value | undefined;
   if (ast) {
     const read = readValues(ast);
     value = read.value;
-    meant = read.problems;
+    suggestion = read.problems;
     if (value !== undefined) {
       const subject = { kind, file: options.file, roots: options.roots, text, ast, value };
-      meant = meant.concat(validateValue(subject, meant));
-      meant = meant.concat(checkMeaning(subject, meant));
+      suggestion = suggestion.concat(validateValue(subject, suggestion));
+      suggestion = suggestion.concat(checkMeaning(subject, suggestion));
     }
-  } else if (syntax.problems.length === 0) meant = [emptyRecipe(text)];
+  } else if (syntax.problems.length === 0) suggestion = [emptyRecipe(text)];
   // What a text that is not YAML means is a guess: its other problems are kept back until it is.
   const isGuess = syntax.problems.length > 0;
-  const problems = (isGuess ? syntax.problems : meant).slice(0, maximumProblems);
+  const problems = (isGuess ? syntax.problems : suggestion).slice(0, maximumProblems);
   problems.sort((a, b) => a.range[0] - b.range[0] || a.range[1] - b.range[1]);
 
   let lines: Lines | undefined;
@@ -82,7 +82,7 @@ export function parseRecipe(text: string, options: ParseOptions): RecipeDocument
     ast,
     wellFormed: ast !== undefined && !isGuess,
     problems,
-    invalid: meant,
+    invalid: suggestion,
     rangeOf: (path, part = "value") => ast && rangeOf(ast, path, part),
     pathAt: (offset) => placeAt(text, ast, offset),
     positionOf: (offset) => (lines ??= new Lines(text)).positionOf(offset),

@@ -282,14 +282,15 @@ function wrongLength(subject: Subject, path: RecipePath, about: KeyDescription |
         : max === undefined
           ? `at least ${min}`
           : `${min} to ${max}`;
-  const meant = list?.kind === "list" && count === 2 * (max ?? 0) ? withDecimalPoints(subject.text, list) : undefined;
-  if (meant !== undefined)
+  const suggestion =
+    list?.kind === "list" && count === 2 * (max ?? 0) ? withDecimalPoints(subject.text, list) : undefined;
+  if (suggestion !== undefined)
     return problem(
       "wrong-type",
       valueRange(subject, path),
       path,
-      `${pathText(path)} has decimal commas, which end each value. Write ${meant}.`,
-      { data: { quoted: meant } },
+      `${pathText(path)} has decimal commas, which end each value. Write ${suggestion}.`,
+      { data: { quoted: suggestion } },
     );
   const example = about?.examples?.[0];
   const hint = about?.description && example === undefined ? about.description : `For example: ${String(example)}`;

@@ -75,8 +75,8 @@ export function frameLevels(levels: readonly Level[], id: string): Level[] {
  * A path into a list finds the item of the nearest list; one into a number that stands for three finds the number.
  */
 export function find(levels: readonly Level[], path: RecipePath): Found | undefined {
-  const keeper = ownKeys.has(String(path[0])) ? levels.slice(0, 1) : levels;
-  for (const level of keeper) {
+  const levelsSearched = ownKeys.has(String(path[0])) ? levels.slice(0, 1) : levels;
+  for (const level of levelsSearched) {
     if (isExcluded(levels, level, path)) return undefined;
     let value: Value | undefined = level.value;
     let depth = 0;
@@ -95,12 +95,12 @@ export function find(levels: readonly Level[], path: RecipePath): Found | undefi
 
 /** gamma and curve exclude each other: the one stated nearest hides the other on the levels behind it. */
 function isExcluded(levels: readonly Level[], level: Level, path: RecipePath): boolean {
-  const rival =
+  const conflicting =
     path[0] !== "negative" ? undefined : path[1] === "gamma" ? "curve" : path[1] === "curve" ? "gamma" : undefined;
-  if (!rival) return false;
+  if (!conflicting) return false;
   return levels
     .slice(0, levels.indexOf(level) + 1)
-    .some((near) => step(step(near.value, "negative"), rival) !== undefined);
+    .some((near) => step(step(near.value, "negative"), conflicting) !== undefined);
 }
 
 /** Every key stated at or below `path` on any level, merged: the whole mapping as it applies. */

@@ -183,9 +183,9 @@ function resolveLight(light: Light, place: (name: string) => ScanPlace): Resolve
   };
 }
 
-type OwnOfFrame = Omit<ResolvedFrame, "id" | "light" | "look" | "base">;
+type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base">;
 
-function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): OwnOfFrame {
+function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOnlyValues {
   const { left = 0, top = 0, width = 1, height = 1, tilt = 0 } = frame.area ?? {};
   const names = frame.scan === undefined ? (frame.scans ?? []) : [frame.scan];
   return {

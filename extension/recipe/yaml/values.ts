@@ -150,14 +150,14 @@ function decimalComma(ast: Mapping, entry: Entry, path: RecipePath): Problem | u
   const whole = before?.value.kind === "scalar" && before.value.end + 1 === key.start ? before.value.value : undefined;
   if (!before || typeof whole !== "number" || !Number.isInteger(whole)) return undefined;
   const sign = whole < 0 || Object.is(whole, -0) ? "-" : "";
-  const meant = `${sign}${Math.abs(whole)}.${name}`;
+  const suggestion = `${sign}${Math.abs(whole)}.${name}`;
   const here = [...path, before.name];
   return problem(
     "wrong-type",
     [before.value.start, key.end],
     here,
-    `${pathText(here)} has a decimal comma, which ends the value. Write ${meant}.`,
-    { data: { quoted: meant } },
+    `${pathText(here)} has a decimal comma, which ends the value. Write ${suggestion}.`,
+    { data: { quoted: suggestion } },
   );
 }
 

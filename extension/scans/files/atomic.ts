@@ -42,7 +42,7 @@ export async function writeAtomic(
     checkFolder(path, mark);
     if (replace === false) await createAs(temporary, path);
     else {
-      if (replace !== true && fileMark(path) !== replace) throw appeared(path);
+      if (replace !== true && fileMark(path) !== replace) throw wasCreated(path);
       await rename(temporary, path);
     }
   } catch (error) {
@@ -71,7 +71,7 @@ function checkFolder(path: string, mark: string | undefined): void {
   );
 }
 
-const appeared = (path: string): ScanError =>
+const wasCreated = (path: string): ScanError =>
   new ScanError(
     "exists",
     path,
@@ -88,7 +88,7 @@ async function createAs(temporary: string, path: string): Promise<void> {
     await link(temporary, path);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    if (code === "EEXIST") throw appeared(path);
+    if (code === "EEXIST") throw wasCreated(path);
     if (!NO_LINKS.has(code ?? "")) throw error;
     await createEmpty(path); // takes the name: there is no other way here, and a crash now leaves an empty file
     await rename(temporary, path);
@@ -99,7 +99,7 @@ async function createEmpty(path: string): Promise<void> {
   try {
     await (await open(path, "wx")).close();
   } catch (error) {
-    throw (error as NodeJS.ErrnoException).code === "EEXIST" ? appeared(path) : error;
+    throw (error as NodeJS.ErrnoException).code === "EEXIST" ? wasCreated(path) : error;
   }
 }
 
@@ -115,14 +115,14 @@ const ABANDONED = 60_000;
 export async function removeAbandonedParts(folder: string): Promise<void> {
   for (const name of await readdir(folder).catch(() => [] as string[])) {
     const [, host, id] = /^\..*\.([0-9a-f]{8})-(\d+)-[0-9a-f]{12}\.part$/.exec(name) ?? [];
-    if (host !== HOST || lives(Number(id))) continue;
+    if (host !== HOST || isRunning(Number(id))) continue;
     const path = join(folder, name);
     const stats = await stat(path).catch(() => undefined);
     if (stats?.isFile() && Date.now() - stats.mtimeMs > ABANDONED) await unlink(path).catch(() => {});
   }
 }
 
-function lives(id: number): boolean {
+function isRunning(id: number): boolean {
   try {
     process.kill(id, 0); // asks only
     return true;

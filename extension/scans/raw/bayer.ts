@@ -14,7 +14,7 @@ import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic } 
 /** Columns that rows are continued by on both sides, mirrored, so that no loop needs to ask for the edge. */
 const PAD = 3;
 /** Rows kept: green of row y + 1 looks two rows further down, differences one row up. Powers of two. */
-const KEPT = 8;
+const ROWS_KEPT = 8;
 /** Share of the site's own curvature that green follows. A noiseless picture would ask for 0.25; grain for less. */
 const CURVATURE = 0.2;
 /** Keeps the blend defined where both directions are perfectly smooth; in squared recorded numbers. */
@@ -65,7 +65,7 @@ class RowsInWork {
   constructor(mosaic: Mosaic, balance: readonly [number, number, number]) {
     this.mosaic = mosaic;
     this.balance = balance;
-    const ring = () => Array.from({ length: KEPT }, () => new Float32Array(mosaic.width + 2 * PAD));
+    const ring = () => Array.from({ length: ROWS_KEPT }, () => new Float32Array(mosaic.width + 2 * PAD));
     this.#recorded = ring();
     this.#green = ring();
     this.#difference = ring();
@@ -73,16 +73,16 @@ class RowsInWork {
 
   /** Balanced recorded numbers of row y. */
   recorded(y: number): Float32Array {
-    return this.#recorded[mirror(y, this.mosaic.height) & (KEPT - 1)];
+    return this.#recorded[mirror(y, this.mosaic.height) & (ROWS_KEPT - 1)];
   }
 
   green(y: number): Float32Array {
-    return this.#green[mirror(y, this.mosaic.height) & (KEPT - 1)];
+    return this.#green[mirror(y, this.mosaic.height) & (ROWS_KEPT - 1)];
   }
 
   /** Recorded colour less green, at the red or blue sites of row y. */
   difference(y: number): Float32Array {
-    return this.#difference[mirror(y, this.mosaic.height) & (KEPT - 1)];
+    return this.#difference[mirror(y, this.mosaic.height) & (ROWS_KEPT - 1)];
   }
 
   /** Which colour row y has besides green, and on which columns: even (0) or odd (1). */

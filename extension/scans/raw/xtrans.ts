@@ -10,14 +10,14 @@ import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic } 
 import { colourTaps, type GreenDistances, greenDistances, PERIOD, REACH, type Tap } from "./xtrans-layout.ts";
 
 /** Rows in work: four stages, each two rows ahead, and whole blocks away at the edges. A power of two. */
-const KEPT = 32;
+const ROWS_KEPT = 32;
 /** Share of the site's own detail that green follows; see bayer.ts. */
 const SHARE = 0.8;
 /** Keeps blends defined where all is smooth; in squared recorded numbers. */
 const SMOOTH = 1;
 /** Steps of green up to which neighbours count as the same thing: of the range, and of the site itself. */
-const SAME_OF_RANGE = 0.0013;
-const SAME_OF_SITE = 0.01;
+const RANGE_TOLERANCE = 0.0013;
+const SITE_TOLERANCE = 0.01;
 
 /**
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
@@ -74,12 +74,12 @@ class Ring {
     this.#width = width;
     this.#height = height;
     this.#stride = width + 2 * PERIOD;
-    this.data = new Float32Array(this.#stride * KEPT);
+    this.data = new Float32Array(this.#stride * ROWS_KEPT);
   }
 
   /** Index in `data` of column 0 of row y, which may lie a little outside the picture. */
   at(y: number): number {
-    return (inside(y, this.#height) & (KEPT - 1)) * this.#stride + PERIOD;
+    return (inside(y, this.#height) & (ROWS_KEPT - 1)) * this.#stride + PERIOD;
   }
 
   row(y: number): Float32Array {
@@ -121,7 +121,7 @@ class Stages {
   constructor(mosaic: Mosaic, balance: readonly number[]) {
     this.#mosaic = mosaic;
     this.#balance = balance;
-    this.#same = SAME_OF_RANGE * (mosaic.white - Math.max(...mosaic.black));
+    this.#same = RANGE_TOLERANCE * (mosaic.white - Math.max(...mosaic.black));
     this.#distances = greenDistances(mosaic.colours);
     this.#taps = { 0: colourTaps(mosaic.colours, 0), 2: colourTaps(mosaic.colours, 2) };
     const ring = () => new Ring(mosaic);
@@ -268,7 +268,7 @@ class Stages {
     const shares = Float64Array.from(taps, (tap) => tap.weight);
     for (let x = phase; x < width; x += PERIOD) {
       const own = green[here + x];
-      const same = this.#same + (own > 0 ? own * SAME_OF_SITE : 0);
+      const same = this.#same + (own > 0 ? own * SITE_TOLERANCE : 0);
       let sum = 0;
       let total = 0;
       for (let t = 0; t < shares.length; t++) {

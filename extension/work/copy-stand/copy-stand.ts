@@ -99,7 +99,7 @@ export interface CopyStand {
 }
 
 /** Longer side of a positive in pixels: large on a screen, and quick to draw. */
-const LONG = 1600;
+const LONGER_SIDE = 1600;
 /** Attempts to change a recipe that somebody else changes at the same time. */
 const ATTEMPTS = 5;
 
@@ -229,7 +229,7 @@ export function openCopyStand(
   ): Promise<Judged | undefined> {
     const before = await view();
     const { frame, numbers } = own === undefined ? expectation(before) : { frame: own, numbers: numbersAround(own) };
-    const positive = { ...cache, key: store.positiveKey(name, stamp), long: LONG };
+    const positive = { ...cache, key: store.positiveKey(name, stamp), long: LONGER_SIDE };
     let measured;
     try {
       measured = await pool.run(

@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { type FSWatcher, watch } from "chokidar";
-import { hasItsEnd } from "../../scans/whole-file.ts";
+import { isComplete } from "../../scans/whole-file.ts";
 import {
   type Arrival,
   type Arrivals,
@@ -91,7 +91,7 @@ export function watchFolder(folder: string, options: WatchOptions): FolderWatch 
     try {
       const path = join(folder, name);
       const before = stateOf(await stat(path));
-      const whole = await hasItsEnd(path);
+      const whole = await isComplete(path);
       state = inspected(state, name, before, whole, performance.now());
     } catch {
       // It went away, or cannot be read yet: the next look decides.

@@ -8,7 +8,7 @@ export interface PlainFileOptions {
 }
 
 /** No text that this program reads is longer; tables and recipes are thousands of times shorter. */
-const LARGEST = 512 * 2 ** 20;
+const MAX_BYTES = 512 * 2 ** 20;
 
 /**
  * Reads a file, and nothing but a file: a pipe or a device would keep its reader for ever.
@@ -31,7 +31,7 @@ export function readPlainFile(path: string, { links }: PlainFileOptions = {}): B
     const stats = fstatSync(descriptor);
     if (stats.isDirectory()) throw refuse("is a folder", "Name a file.");
     if (!stats.isFile()) throw refuse("is a pipe or a device, not a file", "Name a file.");
-    if (stats.size > LARGEST) throw refuse("is longer than 512 MB", "Check that this is the file you mean.");
+    if (stats.size > MAX_BYTES) throw refuse("is longer than 512 MB", "Check that this is the file you mean.");
     return readFileSync(descriptor);
   } catch (error) {
     throw error instanceof JobError ? error : refuse(...reasonOf(error as NodeJS.ErrnoException, "read"));

@@ -63,7 +63,7 @@ export interface LinearProxyValue {
 }
 
 /** A proxy smaller than this shows too little; one larger takes too long to send. */
-const FEWEST_PIXELS = 600_000;
+const MIN_PIXELS = 600_000;
 const MAX_PIXELS = 4_000_000;
 /** Longest side of a thumbnail. */
 const THUMBNAIL = 220;
@@ -127,7 +127,7 @@ async function reducedScan(request: LinearProxy, context: JobContext): Promise<O
   const { path, light, spots, cache } = request;
   const kept = folderCache(cache.folder, cache.maxBytes);
   const quarter = await readProxy(path, 4, kept);
-  const small = quarter.scan.width * quarter.scan.height < FEWEST_PIXELS;
+  const small = quarter.scan.width * quarter.scan.height < MIN_PIXELS;
   if (request.join) return await reducedJoin(request.join, request, small ? 2 : 4, kept, context);
   const decoded = small ? await readProxy(path, 2, kept) : quarter;
   return healed({ ...decoded, light, full: decoded.info, part: WHOLE }, spots);

@@ -6,7 +6,7 @@ const MAX_RATIO = 2 ** 10;
 
 /** Sentences on settings that are not known, and on a difference that cannot be true; none when only the f-number is unknown. */
 export function exposureWarnings({ ratio, unknown }: RelativeExposure): string[] {
-  return [...unknownSettings(unknown), ...improbable(ratio)];
+  return [...unknownSettings(unknown), ...implausible(ratio)];
 }
 
 function unknownSettings(unknown: readonly string[]): string[] {
@@ -17,7 +17,7 @@ function unknownSettings(unknown: readonly string[]): string[] {
   return [`Scan and blank do not both state their ${names}; they are taken as exposed alike.`];
 }
 
-function improbable(ratio: number): string[] {
+function implausible(ratio: number): string[] {
   if (ratio <= MAX_RATIO && ratio >= 1 / MAX_RATIO) return [];
   const stops = Math.abs(Math.log2(ratio)).toFixed(1);
   return [

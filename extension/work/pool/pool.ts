@@ -37,7 +37,7 @@ export interface PoolSetup {
   /** Milliseconds from its start after which a job has failed; ten minutes where not given. */
   readonly limit?: number;
   /** Milliseconds without any message, with no job started, after which the process is ended; a minute where not given. */
-  readonly silence?: number;
+  readonly heartbeatTimeout?: number;
   /** Variables added to the process's environment. */
   readonly environment?: Readonly<Record<string, string>>;
 }
@@ -48,16 +48,16 @@ const LIMIT = 600_000;
  * Milliseconds beyond a job's limit, or after it was cancelled, after which its whole process is ended: the process
  * itself ends the job's worker earlier, unless it is stopped or stuck. Never longer than the limit itself.
  */
-const OVERTIME = 10_000;
+const GRACE_PERIOD = 10_000;
 /** Milliseconds without any message after which a process in which no job has started counts as stuck. */
-const SILENCE = 60_000;
+const HEARTBEAT_TIMEOUT = 60_000;
 
 /**
  * Settings of the GNU C library's allocator (ignored elsewhere): blocks of 128 kB and more go back to the system when
  * they are freed. By itself it keeps them for later, and a process that renders frames grows by 100 MB with each of the
  * first few.
  */
-const STEADY_MEMORY = { MALLOC_MMAP_THRESHOLD_: "131072", MALLOC_TRIM_THRESHOLD_: "131072" };
+const MALLOC_SETTINGS = { MALLOC_MMAP_THRESHOLD_: "131072", MALLOC_TRIM_THRESHOLD_: "131072" };
 
 /** What the pool knows of a job beside its request. */
 interface RunningJob {
@@ -77,24 +77,24 @@ export function openPool(setup: PoolSetup): Pool {
   let closed = false;
   /** Processes in a row that ended before they started anything. */
   let failedStarts = 0;
-  let silence: NodeJS.Timeout | undefined;
+  let heartbeatTimeout: NodeJS.Timeout | undefined;
 
   /** From the last message on: with work to do but nothing started, the process must say something before long. */
-  function watchSilence(): void {
-    clearTimeout(silence);
+  function watchHeartbeat(): void {
+    clearTimeout(heartbeatTimeout);
     const jobs = [...running.values()];
     if (jobs.length === 0 || jobs.some((job) => job.started)) return;
-    silence = setTimeout(() => child?.kill("SIGKILL"), setup.silence ?? SILENCE);
-    silence.unref();
+    heartbeatTimeout = setTimeout(() => child?.kill("SIGKILL"), setup.heartbeatTimeout ?? HEARTBEAT_TIMEOUT);
+    heartbeatTimeout.unref();
   }
 
   /** A stopped process answers nothing and hears no other signal than this one. */
   function watchTime(job: RunningJob): void {
-    const overtime = job.limit + Math.min(job.limit, OVERTIME);
+    const gracePeriod = job.limit + Math.min(job.limit, GRACE_PERIOD);
     job.overdue = setTimeout(() => {
       job.timedOut = true;
       child?.kill("SIGKILL");
-    }, overtime);
+    }, gracePeriod);
   }
 
   function start(): ChildProcess {
@@ -105,13 +105,13 @@ export function openPool(setup: PoolSetup): Pool {
       // Standard output belongs to the caller; the last of its standard error explains its end.
       stdio: ["ignore", "ignore", "pipe", "ipc"],
       // In a desktop editor the running program is the editor itself; this makes it behave as plain Node.
-      env: { ...process.env, ...STEADY_MEMORY, ...setup.environment, ELECTRON_RUN_AS_NODE: "1" },
+      env: { ...process.env, ...MALLOC_SETTINGS, ...setup.environment, ELECTRON_RUN_AS_NODE: "1" },
     });
     let stderrTail = "";
     started.stderr?.setEncoding("utf8").on("data", (text: string) => (stderrTail = (stderrTail + text).slice(-2000)));
     started.on("message", (message) => {
       client.receive(message);
-      watchSilence();
+      watchHeartbeat();
     });
     let gone = false;
     const ended = (how: string): void => {
@@ -136,7 +136,7 @@ export function openPool(setup: PoolSetup): Pool {
       if (job?.timedOut) return timedOutError(job.limit);
       return started || failedStarts >= 3 ? diedError(how, stderrText) : undefined;
     });
-    watchSilence();
+    watchHeartbeat();
   }
 
   function send(message: RpcMessage): void {
@@ -163,19 +163,19 @@ export function openPool(setup: PoolSetup): Pool {
     };
     const endSoon = (): void => {
       clearTimeout(job.overdue);
-      job.overdue = setTimeout(() => child?.kill("SIGKILL"), OVERTIME);
+      job.overdue = setTimeout(() => child?.kill("SIGKILL"), GRACE_PERIOD);
     };
     running.set(options, job);
     signal?.addEventListener("abort", endSoon, { once: true });
     try {
       const reply = client.request(name, value as never, options);
-      watchSilence();
+      watchHeartbeat();
       return await reply;
     } finally {
       running.delete(options);
       clearTimeout(job.overdue);
       signal?.removeEventListener("abort", endSoon);
-      watchSilence();
+      watchHeartbeat();
     }
   }
 

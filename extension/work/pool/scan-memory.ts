@@ -8,7 +8,7 @@ export function freeMemory(): void {
 }
 
 /** Milliseconds that a scan's memory is kept for the next frame. */
-const KEPT = 5000;
+const RELEASE_DELAY = 5000;
 let kept: Uint16Array | undefined;
 let forgetting: NodeJS.Timeout | undefined;
 
@@ -26,5 +26,5 @@ export function takeScanMemory(samples: number): Uint16Array {
 export function keepScanMemory(data: Uint16Array): void {
   kept = data;
   clearTimeout(forgetting);
-  forgetting = setTimeout(() => (kept = undefined), KEPT).unref();
+  forgetting = setTimeout(() => (kept = undefined), RELEASE_DELAY).unref();
 }

@@ -30,7 +30,7 @@ export interface Journal {
   /** Reads the folder's journals again: another run may have written pictures meanwhile. */
   refresh(): void;
   add(record: PictureRecord): void;
-  /** Takes back a record of a picture that was not written: what lies there by then is not the roll's own. */
+  /** Withdraws the record of a picture that was not written: a file that lies there later is not the roll's own. */
   abandon(record: PictureRecord): void;
 }
 

@@ -52,10 +52,10 @@ export async function existingFile(
   if (identitiesOf(path).some((one) => target.sources.has(one)))
     throw protectionError("protected", file, path, "is a scan or a recipe of this roll and is never replaced");
   const { size, sha256 } = await pool.run(fingerprintJob, { path }, { signal });
-  let right = rightTo(target.record, journal, sha256);
+  let right = mayReplace(target.record, journal, sha256);
   if (right === "none") {
     journal.refresh(); // another run of this roll may have made it since
-    right = rightTo(target.record, journal, sha256);
+    right = mayReplace(target.record, journal, sha256);
   }
   if (right === "none" && truePath(dirname(path)) === truePath(target.scans))
     throw protectionError("protected", file, path, "lies among the roll's scans and is never replaced");
@@ -71,7 +71,7 @@ export async function existingFile(
 }
 
 /** Whether a file of this content is the roll's own work, and whether it is made from the same recipe and scans. */
-function rightTo({ file, roll, key }: PictureRecord, journal: Journal, sha256: string): "current" | "own" | "none" {
+function mayReplace({ file, roll, key }: PictureRecord, journal: Journal, sha256: string): "current" | "own" | "none" {
   const mine = journal.all(file).filter((known) => known.roll === roll);
   const made = mine.filter((known) => known.done?.sha256 === sha256);
   if (made.length > 0) return made.some((known) => known.key === key) ? "current" : "own";

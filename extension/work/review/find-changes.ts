@@ -77,7 +77,7 @@ export async function findChanges(
   }
 
   function recipeOf(file: string, { before: old, after: now }: LoadedSides): ChangedRecipe {
-    const diff = old && now ? diffRecipes(old, now) : comeOrGone(old, now);
+    const diff = old && now ? diffRecipes(old, now) : addedOrRemoved(old, now);
     const status = !old
       ? "added"
       : !now
@@ -124,7 +124,7 @@ async function sideOf(texts: Texts, file: string): Promise<LoadedSide | undefine
 }
 
 /** A recipe that is new or gone: its frames, without every single value. */
-function comeOrGone(
+function addedOrRemoved(
   before: RecipeState | undefined,
   after: RecipeState | undefined,
 ): Pick<ChangedRecipe, "changes" | "frames" | "formattingOnly"> {

@@ -2,9 +2,9 @@ import type { Review, ReviewRecipe } from "../../review-report.ts";
 import { markdown as md } from "../../recipe/plain-text.ts";
 import { frameOrder } from "./text.ts";
 import {
-  differenceWords,
-  followerWords,
-  frameWords,
+  differenceText,
+  followerText,
+  frameText,
   recipeHead,
   recipeNote,
   summaryOf,
@@ -36,14 +36,14 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
   if (shared.length + ids.length === 0) return lines;
   lines.push("", "| | what | change | ΔE00 |", "| --- | --- | --- | --- |");
   for (const change of shared) {
-    const reach = followerWords(change.followers, recipe.of);
+    const reach = followerText(change.followers, recipe.of);
     lines.push(`| ${recipe.kind} | ${change.group} | ${md(textInGroup(change))}${reach ? `; ${reach}` : ""} | |`);
   }
   for (const id of ids) {
     const frame = recipe.frames.find((one) => one.id === id);
     const own = recipe.changes.filter((change) => change.frame === id);
-    const words = frame && !frame.difference ? frameWords(frame, rendered) : "";
-    const measured = frame?.difference ? differenceWords(frame.difference) : words;
+    const words = frame && !frame.difference ? frameText(frame, rendered) : "";
+    const measured = frame?.difference ? differenceText(frame.difference) : words;
     const what = [...new Set(own.map(({ group }) => group))].join(", ");
     const texts = [...own.map(({ text }) => md(text)), ...(frame?.notes ?? []).map((note) => `*${md(note)}*`)];
     const inherited = own.length === 0 && frame?.status === "changed" ? ["follows the roll"] : [];

@@ -12,16 +12,16 @@ export const countText = (count: number, one: string, many = `${one}s`): string 
   `${count} ${count === 1 ? one : many}`;
 
 /** "mean 1.24, 95 % below 3.10, at most 8.75" */
-export const differenceWords = ({ mean, p95, max }: Difference): string =>
+export const differenceText = ({ mean, p95, max }: Difference): string =>
   `mean ${mean.toFixed(2)}, 95 % below ${p95.toFixed(2)}, at most ${max.toFixed(2)}`;
 
 /** What is to be said of a frame beside its values. */
-export function frameWords(frame: ReviewFrame, rendered: boolean): string {
+export function frameText(frame: ReviewFrame, rendered: boolean): string {
   const parts: string[] = [];
   if (frame.status !== "changed") parts.push(frame.status === "added" ? "new" : "removed");
   if (frame.reframed) parts.push("recropped");
   if (frame.reframed && frame.difference?.max === 0) parts.push("colours as they were");
-  else if (frame.difference) parts.push(`ΔE00 ${differenceWords(frame.difference)}`);
+  else if (frame.difference) parts.push(`ΔE00 ${differenceText(frame.difference)}`);
   else if (!frame.looksDifferent) parts.push("looks the same");
   else if (frame.status === "changed") parts.push(rendered ? "not measured" : "looks different");
   return parts.join(", ");
@@ -31,7 +31,7 @@ export function frameWords(frame: ReviewFrame, rendered: boolean): string {
 export const textInGroup = ({ group, text }: ReviewChange): string =>
   text.startsWith(`${group} `) ? text.slice(group.length + 1) : text;
 
-const statusWords: Readonly<Record<ReviewRecipe["status"], string>> = {
+const statusText: Readonly<Record<ReviewRecipe["status"], string>> = {
   added: "new",
   removed: "removed",
   changed: "",
@@ -41,7 +41,7 @@ const statusWords: Readonly<Record<ReviewRecipe["status"], string>> = {
 
 /** "harbour.roll.yaml · Harbour, first light (renamed from quay.roll.yaml)" */
 export function recipeHead({ file, title, status, was }: ReviewRecipe): string {
-  const state = was ? `renamed from ${was}` : statusWords[status];
+  const state = was ? `renamed from ${was}` : statusText[status];
   return `${file}${title ? ` · ${title}` : ""}${state ? ` (${state})` : ""}`;
 }
 
@@ -64,7 +64,7 @@ export function recipeNote({
 }
 
 /** Whom a roll's change reaches: "7 frames follow", or nothing. */
-export const followerWords = (followers: readonly string[], of: number): string =>
+export const followerText = (followers: readonly string[], of: number): string =>
   followers.length === 0
     ? ""
     : followers.length === of

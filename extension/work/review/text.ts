@@ -1,5 +1,5 @@
 import type { Review, ReviewChange, ReviewRecipe } from "../../review-report.ts";
-import { followerWords, frameWords, recipeHead, recipeNote, summaryOf, textInGroup } from "./report-text.ts";
+import { followerText, frameText, recipeHead, recipeNote, summaryOf, textInGroup } from "./report-text.ts";
 
 /** A review for a terminal, line by line. */
 export function textOf(review: Review): string[] {
@@ -21,7 +21,7 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
     ...recipe.changes.filter(({ frame }) => frame === undefined).map((change) => `  ${line(change, recipe.of)}`),
     ...frameOrder(recipe).flatMap((id) => {
       const frame = recipe.frames.find((one) => one.id === id);
-      const words = frame ? frameWords(frame, rendered) : "";
+      const words = frame ? frameText(frame, rendered) : "";
       return [
         `  frame ${id}${frame?.title ? ` · ${frame.title}` : ""}${words ? `: ${words}` : ""}`,
         ...recipe.changes.filter((change) => change.frame === id).map((change) => `    ${line(change, recipe.of)}`),
@@ -32,7 +32,7 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
 }
 
 const line = (change: ReviewChange, of: number): string => {
-  const reach = followerWords(change.followers, of);
+  const reach = followerText(change.followers, of);
   return `${change.group.padEnd(7)} ${textInGroup(change)}${reach ? `; ${reach}` : ""}`;
 };
 

@@ -57,7 +57,7 @@ ${surveyBody(report, { t })}
 export type NamePlace = (words: string, place: { readonly frame?: string; readonly finding?: number }) => string;
 
 /** How a page is worded. */
-export interface PageWords {
+export interface PageText {
   /** Names places; as text where not given. */
   readonly name?: NamePlace;
   /** English where not given. Why a scan could not be surveyed is said as the reader of scans says it. */
@@ -65,7 +65,7 @@ export interface PageWords {
 }
 
 /** What the page says, below its title. */
-export function surveyBody(report: SurveyReport, { name = escapeMarkup, t = english }: PageWords = {}): string {
+export function surveyBody(report: SurveyReport, { name = escapeMarkup, t = english }: PageText = {}): string {
   const { findings, failures, roll } = report;
   const words = { name, t };
   const frame = (id: string): string => t("Frame {0}", id);
@@ -81,13 +81,13 @@ function countOf(scans: number, findings: number, t: Translate): string {
   return findings === 1 ? t("{0} scans, one finding.", scans) : t("{0} scans, {1} findings.", scans, findings);
 }
 
-const severityWord: Readonly<Record<Severity, (t: Translate) => string>> = {
+const severityText: Readonly<Record<Severity, (t: Translate) => string>> = {
   error: (t) => t("error"),
   warning: (t) => t("warning"),
   info: (t) => t("info"),
 };
 
-function article(finding: Finding, index: number, report: SurveyReport, { name, t }: Required<PageWords>): string {
+function article(finding: Finding, index: number, report: SurveyReport, { name, t }: Required<PageText>): string {
   const { code, severity, source, place, cause, remedy } = finding;
   const message = formatMessage(finding.translatable, t);
   const view = place.scan === undefined ? undefined : report.views[place.scan];
@@ -97,7 +97,7 @@ function article(finding: Finding, index: number, report: SurveyReport, { name, 
   return `<article${view ? "" : ' class="plain"'}${frame}>
 ${figure}
 <div>
-<h3><span class="mark ${severity}">${escapeMarkup(severityWord[severity](t))}</span> ${escapeMarkup(message)}</h3>
+<h3><span class="mark ${severity}">${escapeMarkup(severityText[severity](t))}</span> ${escapeMarkup(message)}</h3>
 <p class="small">${escapeMarkup(code)}${where ? ` · ${name(where, { frame: place.frame, finding: index })}` : ""} · ${escapeMarkup(comparison(finding, t))}</p>
 <p>${escapeMarkup(t(cause))}</p>
 <p><strong>${escapeMarkup(t(remedy))}</strong></p>
@@ -144,7 +144,7 @@ function holderCell({ mask, maskTooNarrow, flareFromSpecks }: ScanReading, t: Tr
 }
 
 /** One line a scan, whether anything was found or not. */
-function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageWords>): string {
+function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageText>): string {
   const rows = roll.scans.map((scan) => {
     const sharp = sharpestOf(scan);
     const ppi = ppiOf(roll, scan);

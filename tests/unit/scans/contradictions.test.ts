@@ -120,10 +120,10 @@ describe("a DNG", () => {
     const linear = { kind: "linear", black: [512, 512, 512] } as const;
     const samples = (value: (i: number) => number) =>
       Uint16Array.from({ length: WIDTH * HEIGHT * 3 }, (_, i) => value(i));
-    const refusal = async (wrong: Wrong) => (await resultOf("linear.dng", dng({ ...linear, ...wrong }))).refused;
-    expect(await refusal({ data: samples((i) => 600 + (i % 999)) })).toBeUndefined();
-    expect(await refusal({ data: samples(() => 0) })).toMatch(/nothing but zeros/);
-    expect(await refusal({ data: samples((i) => 100 + (i % 99)) })).toMatch(/no sample lies above/);
+    const decodeError = async (wrong: Wrong) => (await resultOf("linear.dng", dng({ ...linear, ...wrong }))).refused;
+    expect(await decodeError({ data: samples((i) => 600 + (i % 999)) })).toBeUndefined();
+    expect(await decodeError({ data: samples(() => 0) })).toMatch(/nothing but zeros/);
+    expect(await decodeError({ data: samples((i) => 100 + (i % 99)) })).toMatch(/no sample lies above/);
     const { warnings } = await resultOf("colour.dng", dng({ ...linear, data: samples((i) => 1000 + (i % 3)) }));
     expect(warnings).toEqual(["flat"]);
   });

@@ -19,7 +19,7 @@ function dng(options: Partial<DngOptions> = {}): Uint8Array {
   return writeDng({ width: WIDTH, height: HEIGHT, data, black: 512, white: 15000, bits: 14, ...options });
 }
 
-async function refusal(path: string, options = {}): Promise<ScanError> {
+async function decodeError(path: string, options = {}): Promise<ScanError> {
   const error = await decodeScan(path, options).catch((e: unknown) => e);
   expect(error).toBeInstanceOf(ScanError);
   return error as ScanError;
@@ -27,20 +27,20 @@ async function refusal(path: string, options = {}): Promise<ScanError> {
 
 describe("not a usable file", () => {
   test("missing", async () => {
-    const error = await refusal(join(folder.path, "none.dng"));
+    const error = await decodeError(join(folder.path, "none.dng"));
     expect(error.code).toBe("missing");
     expect(error.message).toBe("none.dng does not exist.");
   });
 
   test("a folder", async () => {
     mkdirSync(join(folder.path, "folder.dng"));
-    expect((await refusal(join(folder.path, "folder.dng"))).code).toBe("not-a-file");
+    expect((await decodeError(join(folder.path, "folder.dng"))).code).toBe("not-a-file");
   });
 
   test.skipIf(process.getuid?.() === 0 || process.platform === "win32")("no permission", async () => {
     const path = folder.put("locked.dng", dng());
     chmodSync(path, 0);
-    expect((await refusal(path)).code).toBe("unreadable");
+    expect((await decodeError(path)).code).toBe("unreadable");
   });
 
   test.each<[string, Uint8Array | string, ScanError["code"], RegExp]>([
@@ -51,7 +51,7 @@ describe("not a usable file", () => {
     ["header.dng", Uint8Array.from([0x49, 0x49, 42, 0, 8, 0, 0, 0]), "truncated", /ends too early/],
     ["two.dng", "II", "unrecognised", /not a scan/],
   ])("%s", async (name, bytes, code, message) => {
-    const error = await refusal(folder.put(name, typeof bytes === "string" ? Buffer.from(bytes, "latin1") : bytes));
+    const error = await decodeError(folder.put(name, typeof bytes === "string" ? Buffer.from(bytes, "latin1") : bytes));
     expect(error.code).toBe(code);
     expect(error.message).toMatch(message);
     expect(error.message).toContain(name);
@@ -71,13 +71,13 @@ describe("truncated", () => {
     const whole = make();
     for (const part of [0.1, 0.5, 0.9]) {
       const path = folder.put(`cut-${part}-${name}`, whole.subarray(0, Math.floor(whole.length * part)));
-      expect((await refusal(path)).code, `${part}`).toBe("truncated");
+      expect((await decodeError(path)).code, `${part}`).toBe("truncated");
     }
   });
 
   test("a JPEG without its end", async () => {
     const jpeg = Buffer.concat([Buffer.from([0xff, 0xd8, 0xff, 0xdb]), Buffer.alloc(500)]);
-    expect((await refusal(folder.put("cut.jpg", jpeg))).code).toBe("truncated");
+    expect((await decodeError(folder.put("cut.jpg", jpeg))).code).toBe("truncated");
   });
 });
 
@@ -87,20 +87,20 @@ describe("cannot be decoded here", () => {
     ["wavelets", 9, /VC-5/],
   ])("%s", async (name, compression, message) => {
     const tags = new Map<number, Field>([[259, ["short", compression]]]);
-    const error = await refusal(folder.put(`${name}.dng`, dng({ tags })));
+    const error = await decodeError(folder.put(`${name}.dng`, dng({ tags })));
     expect(error.code).toBe("unsupported");
     expect(error.message).toMatch(message);
     expect(error.remedy).toMatch(/DNG/);
   });
 
   test("deflated whole numbers", async () => {
-    const error = await refusal(folder.put("deflate.dng", dng({ compression: "deflate", bits: 16 })));
+    const error = await decodeError(folder.put("deflate.dng", dng({ compression: "deflate", bits: 16 })));
     expect(error.message).toMatch(/deflate/);
   });
 
   test("floating point", async () => {
     const tags = new Map<number, Field>([[339, ["short", 3]]]);
-    expect((await refusal(folder.put("float.dng", dng({ tags })))).message).toMatch(/floating-point/);
+    expect((await decodeError(folder.put("float.dng", dng({ tags })))).message).toMatch(/floating-point/);
   });
 });
 
@@ -110,26 +110,26 @@ describe("absurd sizes are refused from the header", () => {
       [256, ["long", 2_000_000_000]],
       [257, ["long", 2_000_000_000]],
     ]);
-    const error = await refusal(folder.put("huge.dng", dng({ tags })));
+    const error = await decodeError(folder.put("huge.dng", dng({ tags })));
     expect(error.code).toBe("too-large");
     expect(error.message).toContain("2000000000");
   });
 
   test("of a tile", async () => {
     const tags = new Map<number, Field>([[322, ["long", 4_000_000_000]]]);
-    expect((await refusal(folder.put("tile.dng", dng({ compression: "jpeg", tags })))).code).toBe("too-large");
+    expect((await decodeError(folder.put("tile.dng", dng({ compression: "jpeg", tags })))).code).toBe("too-large");
   });
 
   test("by the caller's limit", async () => {
     const path = folder.put("fits.dng", dng());
-    expect((await refusal(path, { maxPixels: WIDTH * HEIGHT - 1 })).code).toBe("too-large");
+    expect((await decodeError(path, { maxPixels: WIDTH * HEIGHT - 1 })).code).toBe("too-large");
     expect((await decodeScan(path, { maxPixels: WIDTH * HEIGHT })).scan.width).toBe(WIDTH);
   });
 
   test("also where only the raw decoder reads the header", async () => {
     const data = drawMosaic(132, 96, { pattern: XTRANS, black: 1024 });
     const path = folder.put("large.raf", writeRaf({ width: 132, height: 96, data, black: 1024 }));
-    expect((await refusal(path, { maxPixels: 132 * 96 - 1 })).code).toBe("too-large");
+    expect((await decodeError(path, { maxPixels: 132 * 96 - 1 })).code).toBe("too-large");
   });
 });
 
@@ -137,7 +137,7 @@ test("directories that point at themselves end", async () => {
   const bytes = buildTiff({ fields: new Map<number, Field>([[330, ["long", 8]]]) });
   const view = new DataView(bytes.buffer);
   view.setUint32(view.getUint32(4, true) + 2 + 8, view.getUint32(4, true), true);
-  expect((await refusal(folder.put("loop.tif", bytes))).code).toBe("corrupt");
+  expect((await decodeError(folder.put("loop.tif", bytes))).code).toBe("corrupt");
 });
 
 test("damaged headers give an error of ours or a picture, never anything else", async () => {

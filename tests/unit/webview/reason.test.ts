@@ -3,13 +3,13 @@ import { JobError } from "../../../extension/failure.ts";
 import { createRpcClient } from "../../../extension/rpc.ts";
 import type { PreviewRequests } from "../../../extension/messages.ts";
 import { reasonOf } from "../../../webview/reason.ts";
-import { useWords } from "../../../webview/translate.ts";
+import { useTranslations } from "../../../webview/translate.ts";
 
 describe("why a request came to nothing", () => {
-  afterEach(() => useWords(() => undefined));
+  afterEach(() => useTranslations(() => undefined));
 
   it("is what the host says, in the words that it has chosen", () => {
-    useWords(() => "«»");
+    useTranslations(() => "«»");
     expect(reasonOf(new JobError({ code: "no-frame", message: "Es gibt kein Bild 07 mehr." }))).toBe(
       "Es gibt kein Bild 07 mehr.",
     );
@@ -17,7 +17,7 @@ describe("why a request came to nothing", () => {
   });
 
   it("is said by the panel where the host says nothing in time", async () => {
-    useWords((english) => (english === "No answer came in time. Try again." ? "«»" : undefined));
+    useTranslations((english) => (english === "No answer came in time. Try again." ? "«»" : undefined));
     const silent = createRpcClient<PreviewRequests>(() => undefined);
     const refused: unknown = await silent.request("ready", {}, { limit: 1 }).catch((error: unknown) => error);
     expect(reasonOf(refused)).toBe("«»");

@@ -1,17 +1,17 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { spoken, CONTROLS } from "../../../webview/state/controls.ts";
-import { useWords, useWordsOf, t } from "../../../webview/translate.ts";
+import { accessibleText, CONTROLS } from "../../../webview/state/controls.ts";
+import { useTranslations, useTranslationsOf, t } from "../../../webview/translate.ts";
 
 const rootWith = (words?: string): HTMLElement => ({ dataset: words === undefined ? {} : { words } }) as never;
 
 describe("words", () => {
-  afterEach(() => useWords(() => undefined));
+  afterEach(() => useTranslations(() => undefined));
 
   it("are English with their values, until a bundle says otherwise", () => {
-    useWordsOf(rootWith());
+    useTranslationsOf(rootWith());
     expect(t("Frame {0}", "07")).toBe("Frame 07");
     expect(t("{0} of {1}", 1)).toBe("1 of {1}");
-    useWordsOf(
+    useTranslationsOf(
       rootWith(JSON.stringify({ "Frame {0}": "Bild {0}", "Reset {0} to {1} ({2})": "{2}: {1} für {0}", Crop: 7 })),
     );
     expect(t("Frame {0}", "07")).toBe("Bild 07");
@@ -21,8 +21,8 @@ describe("words", () => {
   });
 
   it("of controls are asked for when they are shown", () => {
-    useWords((english) => ({ Exposure: "Belichtung", EV: "LW" })[english]);
+    useTranslations((english) => ({ Exposure: "Belichtung", EV: "LW" })[english]);
     expect(CONTROLS[0].label).toBe("Belichtung");
-    expect(spoken(CONTROLS[0], 0.5)).toBe("+0.50 LW");
+    expect(accessibleText(CONTROLS[0], 0.5)).toBe("+0.50 LW");
   });
 });

@@ -1,4 +1,4 @@
-/** Dust on the film and dirt on the sensor. Both take away light of every colour alike. */
+/** Dust on the film and sensor dust. Both take away light of every colour alike. */
 import type { Plane } from "../blur.ts";
 import type { FilmFormat } from "../film/format.ts";
 import { random } from "../random.ts";
@@ -20,7 +20,7 @@ export interface Dust {
   readonly outline?: readonly (readonly [x: number, y: number])[];
 }
 
-/** A shadow of dirt on the sensor's cover glass; place and radius in fractions of the scan's width. */
+/** A speck of dust on the cover glass of the sensor, as a shadow; place and radius in fractions of the scan's width. */
 export interface SensorDust {
   readonly x: number;
   readonly y: number;

@@ -6,7 +6,7 @@ import type { Stock } from "./stocks.ts";
 /** Below this part of the straight-line slope the curve's own slope is no longer followed. */
 const MIN_SLOPE = 0.2;
 
-/** Linear sRGB of camera densities above base; `stops` is the exposure to be taken back. */
+/** Linear sRGB of camera densities above base; `stops` is the exposure to be corrected. */
 export function positiveOf(
   stock: Stock,
   m: { readonly unmix: Matrix; readonly colour: Matrix },

@@ -8,7 +8,7 @@ import { reasonOf } from "../../reason.ts";
 import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 /** Rest before a part is asked for: panning goes on. */
-const REST = 250;
+const DELAY = 250;
 const LIMIT = 180_000;
 /** How much more than what is visible is fetched, on each side. */
 const MARGIN = 0.15;
@@ -38,7 +38,7 @@ export function makeDetail(session: Session, picture: Picture): void {
       .join(" ")}`;
     if (key === requested) return;
     clearTimeout(timer);
-    timer = setTimeout(() => fetchPart(key, widened(part)), REST);
+    timer = setTimeout(() => fetchPart(key, widened(part)), DELAY);
   });
 
   function fetchPart(key: string, part: Part): void {

@@ -2,7 +2,7 @@
 import type { Area } from "../../../extension/engine/types.ts";
 import type { Session } from "../session.ts";
 import type { Point } from "../../state/affine.ts";
-import { CONTROLS, rounded, spoken } from "../../state/controls.ts";
+import { CONTROLS, rounded, accessibleText } from "../../state/controls.ts";
 import { setArea, setBase, setFiltration, setSpots, setValue } from "../../state/edits.ts";
 import { greyExposure, neutralFiltration } from "../../state/pick.ts";
 import { lightAt } from "../../state/readings.ts";
@@ -45,7 +45,7 @@ export function pickGrey(session: Session, at: Point): void {
     return refuse(session, t("This place is too dark or too bright to be brought to mid-grey."));
   const exposure = rounded(found, control.decimals);
   void session.commit(
-    t("Exposure from a mid-grey: {0}", spoken(control, exposure)),
+    t("Exposure from a mid-grey: {0}", accessibleText(control, exposure)),
     setValue(ui.scope, frame.id, control.path, exposure),
     { look: { ...look, exposure } },
   );

@@ -40,7 +40,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
   let surface = first;
   let layout: Layout | undefined;
   let due = false;
-  let took = 0;
+  let drawTime = 0;
   const listeners: ((layout: Layout | undefined) => void)[] = [];
   const planOf = makePlanCache();
 
@@ -84,7 +84,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
     const panes = panesOf(frameTransform, model.ui, paneBoxes, planned);
     surface.draw({ width, height, surround, layers, panes }).then(
-      () => (took = performance.now() - start),
+      () => (drawTime = performance.now() - start),
       (error: unknown) => session.store.set({ failure: reasonOf(error) }),
     );
   }
@@ -128,6 +128,6 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
       redraw();
     },
     redraw,
-    lastDraw: () => took,
+    lastDraw: () => drawTime,
   };
 }

@@ -10,14 +10,14 @@ import { t } from "../../translate.ts";
 
 export const BASE_PATH = ["negative", "base", "density"] as const;
 
-const threeWords = (value: unknown): string =>
+const threeNumbers = (value: unknown): string =>
   Array.isArray(value) ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ") : t("none");
 
 export function makeNegative(session: Session): { element: HTMLElement; scope: () => Scope } {
   // The base belongs to the film, not to a picture of it: the roll, unless somebody says otherwise.
   let scope: Scope = "roll";
   const value = el("output", { class: "triple" });
-  const origin = originMark(session, t("Base"), BASE_PATH, threeWords, () => scope);
+  const origin = originMark(session, t("Base"), BASE_PATH, threeNumbers, () => scope);
   const read = kit.button({
     label: t("Read the base"),
     beside: t("Read"),
@@ -47,7 +47,7 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
   function refresh(): void {
     const { ui } = session.store.get();
     const now = provenanceOf(session, BASE_PATH, scope);
-    value.textContent = threeWords(now?.value);
+    value.textContent = threeNumbers(now?.value);
     origin.refresh(now);
     read.set({ pressed: ui.tool === "base" });
     hint.hidden = ui.tool !== "base";

@@ -1,7 +1,7 @@
 /** Where a value comes from, beside its control, with the way back to the inherited one. */
 import { el } from "../../dom.ts";
 import { keyOf, type Session } from "../session.ts";
-import { levelWord, placeWords, type Scope, type Provenance, provenance } from "../../state/cascade.ts";
+import { levelText, placeText, type Scope, type Provenance, provenance } from "../../state/cascade.ts";
 import { resetValue } from "../../state/edits.ts";
 import { type Button, kit } from "../../ui/index.ts";
 import { ICONS } from "../icons.ts";
@@ -47,16 +47,16 @@ export function originMark(
         reset.set({ enabled: false });
         return;
       }
-      level.textContent = now.overridden ? `${levelWord(now.level)} ≠` : levelWord(now.level);
+      level.textContent = now.overridden ? `${levelText(now.level)} ≠` : levelText(now.level);
       level.title = now.overridden
-        ? t("{0}. Frame {1} states its own value, so this picture does not follow.", placeWords(now), frame)
-        : placeWords(now);
+        ? t("{0}. Frame {1} states its own value, so this picture does not follow.", placeText(now), frame)
+        : placeText(now);
       level.dataset["level"] = now.level;
       level.disabled = now.level === "default";
       reset.set({
         enabled: now.own,
         title: now.own
-          ? t("Reset {0} to {1} ({2})", name, format(now.inherited), levelWord(now.inheritedLevel))
+          ? t("Reset {0} to {1} ({2})", name, format(now.inherited), levelText(now.inheritedLevel))
           : t("{0} is inherited", name),
       });
       element.classList.toggle("own", now.own);

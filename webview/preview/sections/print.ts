@@ -2,7 +2,7 @@
 import { el } from "../../dom.ts";
 import { keyOf, type Session } from "../session.ts";
 import { type Scope } from "../../state/cascade.ts";
-import { allowed, type Control, CONTROLS, controlsFor, spoken } from "../../state/controls.ts";
+import { allowed, type Control, CONTROLS, controlsFor, accessibleText } from "../../state/controls.ts";
 import { setValue } from "../../state/edits.ts";
 import { kit, type Slider, slider } from "../../ui/index.ts";
 import { originMark, type OriginMark, provenanceOf } from "./origin.ts";
@@ -70,7 +70,7 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
 
 function makeRow(session: Session, control: Control): Row {
   const origin = originMark(session, control.label, control.path, (v) =>
-    typeof v === "number" ? spoken(control, v) : String(v),
+    typeof v === "number" ? accessibleText(control, v) : String(v),
   );
   const follow = (raw: number): { value: number; scope: Scope } | undefined => {
     const [frame, look] = [session.frame(), session.look()];
@@ -100,7 +100,7 @@ function makeRow(session: Session, control: Control): Row {
       const now = follow(raw);
       if (!frame || !now) return;
       void session.commit(
-        `${control.label} ${spoken(control, now.value)}`,
+        `${control.label} ${accessibleText(control, now.value)}`,
         setValue(now.scope, frame.id, control.path, now.value),
         session.store.get().draft,
       );

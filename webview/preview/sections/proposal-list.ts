@@ -55,7 +55,7 @@ export function makeProposalList(
 }
 
 function rowOf(one: Proposal, actions: readonly RowAction[], choose: (one: Proposal) => void): HTMLElement {
-  const words = placeInWords(one);
+  const words = placeText(one);
   const buttons = actions.map(({ name, run }) => {
     const button = el("button", { type: "button", class: "link", "aria-label": `${name}. ${words}` }, name);
     button.addEventListener("click", () => run(one));
@@ -72,7 +72,7 @@ function rowOf(one: Proposal, actions: readonly RowAction[], choose: (one: Propo
   return row;
 }
 
-function placeInWords({ kind, spot }: Proposal): string {
+function placeText({ kind, spot }: Proposal): string {
   const [x, y] = middleOf(spot);
   const place = [(x * 100).toFixed(1), (y * 100).toFixed(1)];
   if (isLine(spot))

@@ -15,7 +15,7 @@ export interface KnownCamera {
  * matrices of one camera differ by nearly as much as those of two. From a third to three times of it the error of
  * cameras left out stays within 0.001 D in colours and 0.003 D in greys.
  */
-const HELD = 1;
+const PRIOR_WEIGHT = 1;
 
 /**
  * Straight lines through six numbers of shape for each of the nine numbers, by ridge regression (Hoerl, Kennard,
@@ -32,8 +32,8 @@ export function fitPrediction(cameras: readonly KnownCamera[]): Prediction {
   const spread = six.map((j) => Math.sqrt(mean((s) => (s.shape[j] - middle[j]) ** 2)));
   const unmix = Array.from({ length: 9 }, (_, k) => mean((s) => s.unmix[k]));
   const part = (s: (typeof samples)[number], j: number): number => (s.shape[j] - middle[j]) / spread[j];
-  const held = HELD / cameras.length;
-  const normal = six.map((i) => six.map((j) => mean((s) => part(s, i) * part(s, j)) + (i === j ? held : 0)));
+  const damping = PRIOR_WEIGHT / cameras.length;
+  const normal = six.map((i) => six.map((j) => mean((s) => part(s, i) * part(s, j)) + (i === j ? damping : 0)));
   const slopes = unmix.map((at, k) =>
     solveLinear(
       normal,

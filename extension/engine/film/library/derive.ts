@@ -41,7 +41,7 @@ export interface FilmSurface {
 
 const TO_D50 = toD50(SPACES.srgb);
 /** Keeps numbers that the surfaces do not decide near the identity, ΔE00 for a change of 1. */
-const HOLD = 0.5;
+const PENALTY = 0.5;
 
 /** The matrix from layer exposures to linear light with sRGB's primaries: least ΔE00 over the surfaces, rows sum to 1. */
 export function colourMatrix(surfaces: readonly FilmSurface[]): Matrix3 {
@@ -54,7 +54,7 @@ export function colourMatrix(surfaces: readonly FilmSurface[]): Matrix3 {
     labOf(apply(TO_D50, apply(m, exposures)).map((v) => Math.max(v, 1e-6)) as unknown as Rgb);
   const errors = (x: readonly number[]): number[] => [
     ...surfaces.map((s) => deltaE2000(seen(rows(x), s), s.lab)),
-    ...x.map((v) => HOLD * v),
+    ...x.map((v) => PENALTY * v),
   ];
   return rows(leastSquares(errors, [-0.3, 0, 0, -0.2, 0, -0.1], 60));
 }

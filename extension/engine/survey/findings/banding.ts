@@ -14,14 +14,14 @@ export const banding: FindingKind = {
   remedy: "Use the mechanical shutter or a time of 1/15 s and longer, and do not dim the light.",
   find({ blank }) {
     if (!blank || blank.banding <= banding.limit) return [];
-    const swing = blank.banding.toFixed(2);
+    const amplitude = blank.banding.toFixed(2);
     return [
       {
         measured: blank.banding,
         message:
           blank.bandingAlong === "rows"
-            ? msg("Bands along the rows swing by ±{0} % of the light.", swing)
-            : msg("Bands along the columns swing by ±{0} % of the light.", swing),
+            ? msg("Bands along the rows swing by ±{0} % of the light.", amplitude)
+            : msg("Bands along the columns swing by ±{0} % of the light.", amplitude),
         place: { scan: blank.name, area: [0, 0, 1, 1] },
       },
     ];

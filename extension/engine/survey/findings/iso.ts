@@ -3,13 +3,13 @@ import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";
 
 /** Lowest settings of cameras are 64, 80, 100, 160 and 200. */
-const LOWEST = 200;
+const MAX_BASE_ISO = 200;
 
 export const iso: FindingKind = {
   code: "iso",
   severity: "warning",
   meaning: "The sensitivity was above the lowest: less light is collected, and noise is higher for nothing.",
-  limit: LOWEST,
+  limit: MAX_BASE_ISO,
   unit: "ISO (or the lowest that the roll's scans use)",
   source: PRACTICE,
   cause: "Automatic sensitivity, or a setting left over.",
@@ -18,7 +18,7 @@ export const iso: FindingKind = {
     const all = [...scans, ...(blank ? [blank] : [])];
     // Cameras have different lowest settings: only what the same camera used says that less would do.
     const limitOf = (scan: ScanReading): number =>
-      Math.min(LOWEST, ...all.flatMap((s) => (s.info.model === scan.info.model ? (s.info.iso ?? []) : [])));
+      Math.min(MAX_BASE_ISO, ...all.flatMap((s) => (s.info.model === scan.info.model ? (s.info.iso ?? []) : [])));
     const above = scans.filter((s) => s.info.iso !== undefined && s.info.iso > limitOf(s) * 1.1);
     if (above.length === 0) return [];
     const highest = above.reduce((a, b) => ((b.info.iso ?? 0) > (a.info.iso ?? 0) ? b : a));

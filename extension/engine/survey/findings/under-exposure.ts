@@ -3,7 +3,7 @@ import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";
 
 /** Range left unused, in stops, above which noise in dense tones is worth a finding, and above which it always is. */
-const [WORTH, ALWAYS] = [1.3, 2.3];
+const [MIN_UNUSED_STOPS, ALWAYS_REPORTED_STOPS] = [1.3, 2.3];
 
 export const underExposure: FindingKind = {
   code: "under-exposed",
@@ -20,7 +20,7 @@ export const underExposure: FindingKind = {
       const unused = Math.log2(0.9 / Math.max(1e-4, ...scan.brightest));
       const ratio = scan.noiseOverGrain;
       const noisy = ratio !== undefined && ratio > underExposure.limit;
-      if (unused < WORTH || !(noisy || unused > ALWAYS)) return [];
+      if (unused < MIN_UNUSED_STOPS || !(noisy || unused > ALWAYS_REPORTED_STOPS)) return [];
       return [
         {
           measured: ratio ?? 2 ** unused,

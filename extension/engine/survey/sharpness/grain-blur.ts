@@ -3,7 +3,7 @@ import { FREQUENCY, FREQUENCY_X, FREQUENCY_Y, type GrainSpectrum } from "./grain
 import type { BlurReading } from "../types.ts";
 
 /** Frequencies that are fitted, cycles per pixel of the half-size scan, and the rings and directions they fall into. */
-const [LOWEST, HIGHEST, RINGS, DIRECTIONS] = [0.06, 0.46, 8, 8];
+const [MIN_FREQUENCY, MAX_FREQUENCY, RINGS, DIRECTIONS] = [0.06, 0.46, 8, 8];
 /** The lowest ring is not fitted: it tells whether the picture itself is in the blocks. */
 const FIRST = 1;
 /** A ring where grain is below this part of the sensor's noise is the last that is fitted, and nothing is below the floor. */
@@ -15,8 +15,8 @@ const PICTURE = 1.6;
 
 /** The field (ring and direction) of each bin, −1 outside; a frequency and its opposite are one. */
 const FIELD = Int8Array.from(FREQUENCY, (f, i) => {
-  if (f < LOWEST || f >= HIGHEST) return -1;
-  const ring = Math.floor((RINGS * (f - LOWEST)) / (HIGHEST - LOWEST));
+  if (f < MIN_FREQUENCY || f >= MAX_FREQUENCY) return -1;
+  const ring = Math.floor((RINGS * (f - MIN_FREQUENCY)) / (MAX_FREQUENCY - MIN_FREQUENCY));
   const turn = Math.atan2(FREQUENCY_Y[i], FREQUENCY_X[i]) / Math.PI;
   return ring * DIRECTIONS + (Math.floor((turn + 1) * DIRECTIONS + 0.5) % DIRECTIONS);
 });

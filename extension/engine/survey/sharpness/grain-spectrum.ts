@@ -9,7 +9,7 @@ const SIZE = BLOCK * BLOCK;
 /** Blocks that are looked at in one place, at most. */
 const MAX_BLOCKS = 60;
 /** Part of the blocks that is kept: those with least picture in them. */
-const KEPT = 0.55;
+const KEPT_SHARE = 0.55;
 /** Least blocks that make a reading. */
 const MIN_BLOCKS = 5;
 /** Grain is normally distributed (kurtosis 3); stars, wires and blades of grass make a block's differences heavy-tailed. */
@@ -72,7 +72,7 @@ export function grainSpectrum(
   const found = blocksOf(plane, box, channel);
   const kept = found
     .toSorted((a, b) => a.structure - b.structure)
-    .slice(0, Math.max(MIN_BLOCKS, Math.ceil(found.length * KEPT)));
+    .slice(0, Math.max(MIN_BLOCKS, Math.ceil(found.length * KEPT_SHARE)));
   if (kept.length < MIN_BLOCKS) return undefined;
   const power = new Float32Array(SIZE);
   const expected = new Float32Array(SIZE);

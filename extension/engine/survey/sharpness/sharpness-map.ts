@@ -11,7 +11,7 @@ const seen = ({ cells }: ScanReading): Cell[] => cells.filter((c): c is Cell => 
 export const halfResponse = (sigma: number): number => (100 * 0.18739) / Math.max(0.2, sigma) / 0.5;
 
 /** Least cells that say something of the whole. */
-const FEWEST = 8;
+const MIN_CELLS = 8;
 
 /** A cell's place in the scan. */
 function boxOf({ area }: ScanReading, cell: BlurCell): Box {
@@ -61,7 +61,7 @@ export function blurMap(scans: readonly ScanReading[]): BlurMap | undefined {
   if (scans.length === 0) return undefined;
   const scan = scans[0];
   const cells = together(scans);
-  if (cells.length < FEWEST || !spread(cells)) return undefined;
+  if (cells.length < MIN_CELLS || !spread(cells)) return undefined;
   const { area, info } = scan;
   const middle = [area.left + area.width / 2, area.top + area.height / 2];
   const points = cells.map((c) => ({
@@ -122,7 +122,7 @@ function trends(shape: number): BlurTrend[] {
 /** Whether the cells that could be read lie on all sides: a course cannot be told from one half of the field. */
 function spread(cells: readonly Cell[]): boolean {
   const range = (values: number[]): boolean => Math.max(...values) - Math.min(...values) > 0.5;
-  return range(cells.map((c) => c.x)) && range(cells.map((c) => c.y)) && cells.length >= FEWEST;
+  return range(cells.map((c) => c.x)) && range(cells.map((c) => c.y)) && cells.length >= MIN_CELLS;
 }
 
 interface Point {
@@ -132,7 +132,7 @@ interface Point {
 }
 
 /** A cell's reading is taken to be this uncertain, as a part of it. */
-const FIT_ERROR = 0.2;
+const READING_ERROR = 0.2;
 
 /** v = level + rise · course, both not negative; cells far off it count less and less (Tukey's bisquare). */
 function fitTrend(points: readonly Point[], at: BlurTrend["at"]): { slope: number; cost: number } {
@@ -140,7 +140,7 @@ function fitTrend(points: readonly Point[], at: BlurTrend["at"]): { slope: numbe
   let [level, slope] = [median(points.map((p) => p.v)), 0];
   const off = (p: Point): number => {
     const expected = level + slope * at(p.x, p.y);
-    return (p.v - expected) / (FIT_ERROR * Math.max(expected, 0.2));
+    return (p.v - expected) / (READING_ERROR * Math.max(expected, 0.2));
   };
   for (let round = 0; round < 12; round++) {
     weights = round === 0 ? weights : points.map((p) => Math.max(0, 1 - (off(p) / 4.685) ** 2) ** 2);
@@ -165,7 +165,7 @@ function fitTrend(points: readonly Point[], at: BlurTrend["at"]): { slope: numbe
 /** Movement: the blur that all cells have in one direction more than in the other, as the length of a straight stroke. */
 export function shakeOf(scan: ScanReading): { length: number; angle: number } | undefined {
   const cells = seen(scan);
-  if (cells.length < FEWEST) return undefined;
+  if (cells.length < MIN_CELLS) return undefined;
   const of = (part: (b: BlurReading) => number): number => median(cells.map((c) => part(c.blur)));
   const { angle } = principal({ xx: of((b) => b.xx), xy: of((b) => b.xy), yy: of((b) => b.yy) });
   // Movement shows in all cells, a picture's own stripes in some: what three quarters have in that direction counts.

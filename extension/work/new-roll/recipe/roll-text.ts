@@ -70,7 +70,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
   state(
     ["negative", "unmix"],
     rounded,
-    started.unmix && `Assumed, for the stock has no unmix: ${unmixWords(started.unmix)}.`,
+    started.unmix && `Assumed, for the stock has no unmix: ${unmixText(started.unmix)}.`,
   );
   const { filtration } = balance;
   if (Object.values(filtration).some((v) => v !== 0)) {
@@ -200,7 +200,7 @@ function commentOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): s
 }
 
 /** Where a roll's unmix comes from, as the rest of a sentence. */
-export function unmixWords({ camera, from }: NonNullable<StartedRoll["unmix"]>): string {
+export function unmixText({ camera, from }: NonNullable<StartedRoll["unmix"]>): string {
   const words = {
     model: `for scans by ${camera}, from what is published of its sensitivities`,
     "colour matrix": `worked out from the colour matrix of ${camera}, of which no more is known`,

@@ -4,9 +4,9 @@ import { plain } from "../../../recipe/plain-text.ts";
 
 /** Why a file's name cannot stand in a recipe, and what to rename it to; undefined for a name that can. */
 export function unwritableName(name: string): string | undefined {
-  const refusal = name.includes("\\") ? "it contains a backslash" : pathProblem(name);
-  if (!refusal) return undefined;
-  return `The scan ${JSON.stringify(plain(name))} cannot be named in a recipe: ${refusal}. Rename it, for example to ${JSON.stringify(writable(name))}, and run this again.`;
+  const reason = name.includes("\\") ? "it contains a backslash" : pathProblem(name);
+  if (!reason) return undefined;
+  return `The scan ${JSON.stringify(plain(name))} cannot be named in a recipe: ${reason}. Rename it, for example to ${JSON.stringify(writable(name))}, and run this again.`;
 }
 
 function writable(name: string): string {

@@ -61,7 +61,7 @@ const PLACES = [
   "GIT_OBJECT_DIRECTORY",
   "GIT_QUARANTINE_PATH",
 ];
-const KEPT = new Set([
+const ALLOWED_VARIABLES = new Set([
   ...PLACES,
   "GIT_ALTERNATE_OBJECT_DIRECTORIES",
   "GIT_CEILING_DIRECTORIES",
@@ -117,7 +117,7 @@ export async function runGit(args: readonly string[], options: GitOptions): Prom
 function environment(): NodeJS.ProcessEnv {
   const kept: NodeJS.ProcessEnv = {};
   for (const [name, value] of Object.entries(process.env))
-    if (!/^GIT_/i.test(name) || KEPT.has(name.toUpperCase())) kept[name] = value;
+    if (!/^GIT_/i.test(name) || ALLOWED_VARIABLES.has(name.toUpperCase())) kept[name] = value;
   // git runs in the repository's top folder, whichever folder these are relative to.
   for (const name of PLACES) if (kept[name]) kept[name] = resolve(kept[name]);
   return {

@@ -63,7 +63,7 @@ async function topOf(folder: string, options: Omit<GitOptions, "cwd">): Promise<
   let from = resolve(folder);
   let output = await run(from);
   // A folder that looks like a bare repository may have come with the clone that it lies in.
-  const above = /cannot use bare repository/i.test(output.stderr) ? holderOf(from) : undefined;
+  const above = /cannot use bare repository/i.test(output.stderr) ? repositoryAround(from) : undefined;
   if (above) output = await run((from = above));
   const [top = "", own = ""] = textOf(output, from).split(/\r?\n/);
   if (!isOwnFolder(top, own, from))
@@ -76,7 +76,7 @@ async function topOf(folder: string, options: Omit<GitOptions, "cwd">): Promise<
 }
 
 /** The nearest folder at or above one that holds `.git`. */
-function holderOf(folder: string): string | undefined {
+function repositoryAround(folder: string): string | undefined {
   for (let at = folder; ; at = dirname(at)) {
     if (existsSync(join(at, ".git"))) return at;
     if (dirname(at) === at) return undefined;

@@ -47,7 +47,7 @@ describe("a page's state", () => {
   function api(state?: unknown) {
     const received: unknown[] = [];
     return {
-      told: received,
+      received,
       postMessage: (message: unknown) => void received.push(message),
       getState: () => state,
       setState: (next: unknown) => void (state = next),
@@ -65,15 +65,15 @@ describe("a page's state", () => {
     expect(stateSaver(api(), { dataset: {} } as never).getState()).toBeUndefined();
   });
 
-  it("is told to the host once for a run of changes, as it then is", () => {
+  it("is received to the host once for a run of changes, as it then is", () => {
     const editor = api();
     const keeper = stateSaver(editor, rootWith(null));
     for (const wipe of [0.1, 0.2, 0.3]) keeper.setState({ wipe });
-    expect(editor.told).toEqual([]);
+    expect(editor.received).toEqual([]);
     vi.advanceTimersByTime(200);
-    expect(editor.told).toEqual([{ kind: "event", name: "keep", value: { wipe: 0.3, at: 1000 } }]);
+    expect(editor.received).toEqual([{ kind: "event", name: "keep", value: { wipe: 0.3, at: 1000 } }]);
     keeper.setState({ wipe: 0.4 });
     vi.advanceTimersByTime(200);
-    expect(editor.told.length).toBe(2);
+    expect(editor.received.length).toBe(2);
   });
 });

@@ -53,10 +53,10 @@ describe("brightness of scenes never seen before", () => {
     expect(Math.max(...errors.map(Math.abs))).toBeLessThan(0.4);
   });
 
-  it("takes back what an ordinary roll was given a stop too much, and half of a stop too little", () => {
+  it("corrects what an ordinary roll was given a stop too much, and half of a stop too little", () => {
     const errors = ordinary([0.9, 1, 0.8, 1.1, 0.9], 701);
     expect(rms(errors)).toBeLessThan(0.3);
-    // Too little is rare, and a dim day is not: less of it is taken back.
+    // Too little is rare, and a dim day is not: less of it is corrected.
     const less = ordinary([-0.5, -0.4, -0.6, -0.5, -0.4], 711);
     expect(rms(less)).toBeLessThan(0.35);
   });

@@ -89,7 +89,7 @@ function englishIn({ translatable }: Finding, { scans, blank }: SurveyedRoll): b
 }
 
 /** Findings as a list of what is wrong with them: other codes, missing ones, places where the fault is not. */
-function complaints(name: FaultName, level: "light" | "strong"): string[] {
+function mismatches(name: FaultName, level: "light" | "strong"): string[] {
   const { roll } = withFault(name, level);
   const findings = findAll(roll);
   const { code, with: companions = [], on, place = () => true } = EXPECTED[name];
@@ -109,7 +109,7 @@ function complaints(name: FaultName, level: "light" | "strong"): string[] {
 }
 
 describe.each(["light", "strong"] as const)("a fault at a %s level", (level) => {
-  it.each(Object.keys(EXPECTED) as FaultName[])("%s", (name) => expect(complaints(name, level)).toEqual([]));
+  it.each(Object.keys(EXPECTED) as FaultName[])("%s", (name) => expect(mismatches(name, level)).toEqual([]));
 });
 
 describe("clean rolls of four subjects", () => {

@@ -54,7 +54,7 @@ const [before, after] = [side(BEFORE, STOCK), side(AFTER, HARDER)];
 const all = differences(before, after);
 
 describe("each change by itself", () => {
-  test.each(all.map((name, at) => [name, at] as const))("%s is taken back alone, and accepted again", (name, at) => {
+  test.each(all.map((name, at) => [name, at] as const))("%s is reverted alone, and accepted again", (name, at) => {
     const back = taken(after, at, "before");
     const left = differences(before, back);
     expect(left).not.toContain(name);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { placeWords, provenance } from "../../../../webview/state/cascade.ts";
-import { allowed, CONTROLS, controlsFor, spoken } from "../../../../webview/state/controls.ts";
+import { placeText, provenance } from "../../../../webview/state/cascade.ts";
+import { allowed, CONTROLS, controlsFor, accessibleText } from "../../../../webview/state/controls.ts";
 import * as edits from "../../../../webview/state/edits.ts";
 import { FRESH, restored } from "../../../../webview/state/ui-state.ts";
 
@@ -35,7 +35,7 @@ describe("where a value stands", () => {
     });
     const none = provenance({ fallback: 1.35 }, "roll");
     expect(none).toMatchObject({ value: 1.35, level: "default", own: false, inherited: 1.35, overridden: false });
-    expect(placeWords(provenance({ roll: at(1, 9), fallback: 0 }, "frame"))).toBe("From the roll: a.roll.yaml, line 9");
+    expect(placeText(provenance({ roll: at(1, 9), fallback: 0 }, "frame"))).toBe("From the roll: a.roll.yaml, line 9");
   });
 });
 
@@ -71,9 +71,9 @@ describe("controls", () => {
   it("hold to what the recipe allows and speak with a sign", () => {
     expect(allowed(CONTROLS[0], 99)).toBe(10);
     expect(Object.is(allowed(CONTROLS[0], -0.001), 0)).toBe(true);
-    expect(spoken(CONTROLS[0], 0.333)).toBe("+0.33 EV");
-    expect(spoken(CONTROLS[1], -4)).toBe("−4.0 CC");
-    expect(spoken(CONTROLS[5], 0.3)).toBe("0.30");
+    expect(accessibleText(CONTROLS[0], 0.333)).toBe("+0.33 EV");
+    expect(accessibleText(CONTROLS[1], -4)).toBe("−4.0 CC");
+    expect(accessibleText(CONTROLS[5], 0.3)).toBe("0.30");
   });
 
   it("leave colours out for film that has none", () => {

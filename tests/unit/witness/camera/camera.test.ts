@@ -80,16 +80,16 @@ describe("photographing film", () => {
     ]) {
       const [px, py] = scan.truth.placeOf(u, v);
       const seen = [0, 0, 0];
-      const told = [0, 0, 0];
+      const ofTruth = [0, 0, 0];
       const count = [0, 0, 0];
       for (let y = Math.floor(py) - 5; y < py + 5; y++)
         for (let x = Math.floor(px) - 5; x < px + 5; x++) {
           const c = cfaChannels(CAMERA_A)[((y & 1) << 1) | (x & 1)];
           seen[c] += signal(scan, x, y) / scan.truth.bare[c];
-          told[c] += scan.truth.transmittanceAt(x + 0.5, y + 0.5)[c];
+          ofTruth[c] += scan.truth.transmittanceAt(x + 0.5, y + 0.5)[c];
           count[c]++;
         }
-      for (let c = 0; c < 3; c++) expect(seen[c] / count[c] / (told[c] / count[c])).toBeCloseTo(1, 2);
+      for (let c = 0; c < 3; c++) expect(seen[c] / count[c] / (ofTruth[c] / count[c])).toBeCloseTo(1, 2);
     }
   });
 

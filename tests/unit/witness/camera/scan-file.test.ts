@@ -26,12 +26,12 @@ describe("a scan of the witness as a DNG", () => {
       expect(info).toMatchObject({ model: camera.model, iso: camera.baseIso, aperture: 8, mosaic: "bayer" });
       expect(info.shutter).toBeCloseTo(exposure.shutter[0] / exposure.shutter[1], 6);
       expect([decoded.width, decoded.height]).toEqual([360, 240]);
-      const told = scan.truth.transmittanceAt(180, 120);
+      const expected = scan.truth.transmittanceAt(180, 120);
       for (let c = 0; c < 3; c++) {
         let s = 0;
         for (let y = 110; y < 130; y++) for (let x = 170; x < 190; x++) s += decoded.data[(y * 360 + x) * 3 + c];
         const signal = (s / 400 - decoded.black) * decoded.scale;
-        expect(signal / scan.truth.bare[c] / told[c]).toBeCloseTo(1, 1.7);
+        expect(signal / scan.truth.bare[c] / expected[c]).toBeCloseTo(1, 1.7);
       }
     } finally {
       rmSync(folder, { recursive: true });

@@ -118,7 +118,7 @@ describe.skipIf(process.platform === "win32")("a process that is stopped", () =>
   });
 
   it("is ended when it lets nothing start", async () => {
-    const p = (pool = openPool({ workers: 1, programs, silence: 4000 }));
+    const p = (pool = openPool({ workers: 1, programs, heartbeatTimeout: 4000 }));
     process.kill((await run(p, "pid")) as number, "SIGSTOP");
     expect(await run(p, "echo", 2)).toBe(2);
   });
