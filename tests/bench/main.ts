@@ -14,7 +14,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),
   "first-positive": () => import("./first-positive.ts"),
-  "auto-start": () => import("./auto-start.ts"),
+  "automatic-start": () => import("./automatic-start/main.ts"),
 };
 
 if (!isMainThread) await import("./bare-worker.ts");

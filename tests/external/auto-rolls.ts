@@ -12,6 +12,7 @@ import { type Draw, drawNeutrals, tableOf } from "../../extension/engine/calibra
 import { evaluator, type Reading } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 import { type BlockRoll, neutralDensities, type SceneBlocks, seeRoll } from "../witness/block-rolls.ts";
+import type { Light } from "../witness/camera/cameras.ts";
 import { DYE_NAMES, publishedCamera, publishedLight, publishedStock } from "../witness/film/published.ts";
 import { random } from "../witness/random.ts";
 import type { Scene } from "../witness/scenes/scene.ts";
@@ -39,7 +40,7 @@ export interface RollChoice {
   readonly film?: string;
   readonly dyes?: string;
   readonly camera?: string;
-  readonly light?: string;
+  readonly light?: string | Light;
 }
 
 /** A roll drawn by a seed. */
@@ -50,13 +51,14 @@ export function autoRoll(seed: number, scenes: readonly SceneBlocks[], choice: R
   const film = NEGATIVES.find(({ name }) => name === choice.film) ?? drawn;
   const dyes = choice.dyes ?? draw(DYE_NAMES);
   const cameraName = choice.camera ?? draw(CAMERA_MODELS).name;
-  const lightName = choice.light ?? draw(COPY_LIGHTS);
+  const chosen = choice.light ?? draw(COPY_LIGHTS);
+  const light = typeof chosen === "string" ? publishedLight(chosen) : chosen;
   const { frames = 7, stops = 0.4, tint = 0.02 } = choice;
   const order = scenes.map((scene) => ({ scene, at: r.uniform() })).sort((a, b) => a.at - b.at);
   return {
     stock: publishedStock(film.name, { dyes, axis: film.axis, tungsten: film.light === "A" }),
     camera: publishedCamera(cameraName),
-    light: publishedLight(lightName),
+    light,
     frames: order.slice(0, frames).map(({ scene }) => ({
       scene,
       stops: stops * r.normal(),
@@ -65,7 +67,7 @@ export function autoRoll(seed: number, scenes: readonly SceneBlocks[], choice: R
     family: film.family,
     dyes,
     cameraName,
-    lightName,
+    lightName: light.name,
   };
 }
 
@@ -135,6 +137,61 @@ export const PLAIN: FrameLook = {
 /** What is known of a roll when it is begun. */
 export type Knowledge = "blank and base" | "blank" | "nothing";
 
+/** A roll that was begun: its values, and the look of its positives before the frames' own exposures and tones. */
+export interface Begun {
+  readonly values: StartValues;
+  readonly look: FrameLook;
+  /** What a camera without a blank adds to transmittance, per channel. */
+  readonly gain: Rgb;
+  /** The frames' blocks as the start got them. */
+  readonly frames: readonly Float32Array[];
+}
+
+/** Without a blank the light's colour and the camera's gains stay in all densities. */
+const UNMEASURED: Rgb = [0.35, 0.6, 0.4];
+
+export interface BeginOptions {
+  readonly knowledge?: Knowledge;
+  /** Frames that are begun; all where left out. */
+  readonly only?: readonly number[];
+  /** What is published of the film, where it is named. */
+  readonly published?: StartRequest["published"];
+}
+
+/** Begins a roll as it is seen. */
+export function beginRoll(roll: AutoRoll, seed: number, options: BeginOptions = {}): Begun {
+  const { knowledge = "blank and base", only, published } = options;
+  const seen = seeRoll(roll, seed);
+  const blank = knowledge !== "nothing";
+  const gain: Rgb = blank ? [1, 1, 1] : UNMEASURED;
+  const frames = (only ? only.map((i) => seen.frames[i]) : seen.frames).map((f) => f.map((v, i) => v * gain[i % 3]));
+  const request: StartRequest = {
+    frames,
+    source: "raw",
+    blank,
+    film: "colour-negative",
+    ...(knowledge === "blank and base" ? { base: seen.base as Rgb } : {}),
+    camera: { model: roll.camera.model },
+    ...(published ? { published } : {}),
+    look: PLAIN,
+  };
+  const values = startValues(request, priorsWithout(roll));
+  return { values, look: lookOf(values), gain, frames };
+}
+
+/** The look that a start's values give, before exposures of frames. */
+export function lookOf({ negative, base, tone }: StartValues): FrameLook {
+  const { curve, unmix, colour } = negative!;
+  return {
+    ...PLAIN,
+    tone: { ...PLAIN.tone, ...tone },
+    base: base.density,
+    curve,
+    ...(unmix ? { unmix } : {}),
+    ...(colour ? { colour } : {}),
+  };
+}
+
 export interface Judged {
   readonly values: StartValues;
   readonly look: FrameLook;
@@ -145,28 +202,16 @@ export interface Judged {
   readonly greys: readonly Reading[];
 }
 
-const GREYS = Array.from({ length: 15 }, (_, i) => Math.log10((0.9 * (0.018 / 0.9) ** (i / 14)) / 0.18));
+/** log10 exposures above mid-grey of 15 greys, reflectance 0.9 to 0.018. */
+export const GREYS = Array.from({ length: 15 }, (_, i) => Math.log10((0.9 * (0.018 / 0.9) ** (i / 14)) / 0.18));
 
 /** Begins a roll as it is seen, and reads its grey scale through the start. */
 export function judgeRoll(roll: AutoRoll, seed: number, knowledge: Knowledge = "blank and base", one?: number): Judged {
-  const seen = seeRoll(roll, seed);
-  const blank = knowledge !== "nothing";
-  // Without a blank the light's colour and the camera's gains stay in all densities.
-  const gain: Rgb = blank ? [1, 1, 1] : [0.35, 0.6, 0.4];
-  const frames = (one === undefined ? seen.frames : [seen.frames[one]]).map((f) => f.map((v, i) => v * gain[i % 3]));
-  const request: StartRequest = {
-    frames,
-    source: "raw",
-    blank,
-    film: "colour-negative",
-    ...(knowledge === "blank and base" ? { base: seen.base as Rgb } : {}),
-    camera: { model: roll.camera.model },
-    look: PLAIN,
-  };
-  const values = startValues(request, priorsWithout(roll));
-  const { curve, unmix, colour } = values.negative!;
-  const tone = { ...PLAIN.tone, ...values.tone };
-  const look: FrameLook = { ...PLAIN, tone, base: values.base.density, curve, unmix: unmix!, colour: colour! };
+  return judgeBegun(roll, beginRoll(roll, seed, { knowledge, ...(one === undefined ? {} : { only: [one] }) }));
+}
+
+/** Reads the grey scale of a roll through what it was begun with. */
+export function judgeBegun(roll: AutoRoll, { values, look, gain }: Begun): Judged {
   const read = evaluator(look, "srgb");
   const through = (d: readonly number[]): Reading => read(d.map((v, c) => gain[c] * 10 ** -v) as unknown as Rgb);
   const greys = neutralDensities(roll, GREYS).map(through);

@@ -2,7 +2,8 @@
  * The first balance of a roll: one filtration for all its frames, and an exposure for each. Base and curve alone bring
  * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
  */
-import { exposureError, type Tones } from "./exposure-estimate.ts";
+import { exposureError, type LightPrior, type Tones } from "./exposure/exposure-estimate.ts";
+import { sameSubjects } from "./exposure/same-subject.ts";
 import { MID_GREY } from "../colour/density.ts";
 import { evaluator } from "../film/reference-pixel.ts";
 import type { DownsampledScan } from "../detect/downsampled-scan.ts";
@@ -223,8 +224,15 @@ function medianOverGreen(film: Float32Array, channel: 0 | 2): number {
 }
 
 /** Stops that give back what each frame was given too much or too little of, in twentieths of a stop. */
-export const brightnessOf = (tones: readonly FrameTones[], coloured: boolean): number[] =>
-  exposureError(tones.map((t) => tonesOfFrame(t, coloured))).map((stops) => Math.round(-20 * stops) / 20 + 0);
+export function brightnessOf(tones: readonly FrameTones[], coloured: boolean, prior?: LightPrior): number[] {
+  const same = sameSubjects(tones.map(({ luminance }) => luminance));
+  const stops = exposureError(
+    tones.map((t) => tonesOfFrame(t, coloured)),
+    same,
+    prior,
+  );
+  return stops.map((v) => Math.round(-20 * v) / 20 + 0);
+}
 
 /** Twice the weight in the middle as in the corners: what was photographed is seldom at the edge. */
 function centreWeight(i: number): number {

@@ -16,6 +16,8 @@ export interface AxisOptions {
   readonly baseSpread: number;
   /** Standard deviation of greys about the axis, D. */
   readonly narrow: number;
+  /** Parts of the blocks that are grey and of ordinary colours; the rest may have any. */
+  readonly parts: { readonly grey: number; readonly ordinary: number };
   /** Ordinary colours, red and blue over the axis: mean and standard deviation, D. */
   readonly colours: { readonly mean: readonly [number, number]; readonly spread: readonly [number, number] };
   /** Standard deviation that the narrow heap starts with. */
@@ -38,9 +40,13 @@ export interface NeutralAxis {
   readonly uncertainty: readonly [red: number, blue: number];
 }
 
-/** Parts of the blocks that are grey, of ordinary colours, and anything else, and how wide the last lie, D. */
-const [GREY, ORDINARY, ELSE] = [0.2, 0.4, 0.4];
+/** How wide what is neither grey nor of an ordinary colour lies about the axis, D. */
 const WIDE = 0.4;
+/**
+ * Blocks of one colour (within these of green, and of red and blue over the axis; D) count as the root of their number: a
+ * wall or a meadow is one thing, however much of a picture it fills.
+ */
+const ONE_COLOUR = { green: 0.1, over: 0.03 };
 const ROUNDS = 30;
 
 export function fitNeutralAxis(frames: readonly BlockDensities[], options: AxisOptions): NeutralAxis {
@@ -77,6 +83,8 @@ interface Design {
   readonly count: number;
   /** Per block: residual red and blue, then the components' red and blue. */
   readonly values: Float64Array;
+  /** Per block: how much it counts, 1 on average. */
+  readonly weights: Float64Array;
   readonly stride: number;
   readonly baseSpread: number;
 }
@@ -86,6 +94,9 @@ function designOf(frame: BlockDensities, prior: NeutralPrior, priorScale: number
   const stride = 2 + 2 * k;
   const values = new Float64Array((frame.length / 3) * stride);
   let count = 0;
+  const weights = new Float64Array(frame.length / 3);
+  const colours: number[] = [];
+  const alike = new Map<number, number>();
   const { green } = prior;
   const last = green.length - 2;
   for (let i = 0; i < frame.length; i += 3) {
@@ -103,15 +114,27 @@ function designOf(frame: BlockDensities, prior: NeutralPrior, priorScale: number
       values[o + 2 + 2 * j] = priorScale * read(prior.components[j].red);
       values[o + 3 + 2 * j] = priorScale * read(prior.components[j].blue);
     }
+    const colour = colourOf(g, values[o], values[o + 1]);
+    colours.push(colour);
+    alike.set(colour, (alike.get(colour) ?? 0) + 1);
   }
-  return { count, values, stride, baseSpread };
+  let total = 0;
+  for (let i = 0; i < count; i++) total += weights[i] = 1 / Math.sqrt(alike.get(colours[i])!);
+  for (let i = 0; i < count; i++) weights[i] *= count / Math.max(total, 1e-9);
+  return { count, values, weights, stride, baseSpread };
+}
+
+/** A number for a colour and its neighbours. */
+function colourOf(green: number, red: number, blue: number): number {
+  const step = (v: number): number => Math.round(v / ONE_COLOUR.over) + 500;
+  return Math.round(green / ONE_COLOUR.green) * 1e6 + step(red) * 1e3 + step(blue);
 }
 
 /** Adds a frame's blocks to the normal equations; returns the part of them that the narrow heap claims. */
 function accumulate(
-  { count, values, stride, baseSpread }: Design,
+  { count, values, weights, stride, baseSpread }: Design,
   x: readonly number[],
-  { narrow, colours, observations }: AxisOptions,
+  { narrow, parts, colours, observations }: AxisOptions,
   normal: number[][],
   right: number[],
 ): number {
@@ -123,7 +146,7 @@ function accumulate(
   const [ig, iw] = [1 / (narrow * narrow), 1 / (WIDE * WIDE)];
   const [mr, mb] = colours.mean;
   const [ir, ib] = [1 / colours.spread[0] ** 2, 1 / colours.spread[1] ** 2];
-  const chances = [GREY * ig, ORDINARY * Math.sqrt(ir * ib), ELSE * iw];
+  const chances = [parts.grey * ig, parts.ordinary * Math.sqrt(ir * ib), (1 - parts.grey - parts.ordinary) * iw];
   const [ro, bo] = [x[k] * baseSpread, x[k + 1] * baseSpread];
   const vr = new Float64Array(n);
   const vb = new Float64Array(n);
@@ -145,12 +168,13 @@ function accumulate(
     const other = chances[2] * Math.exp(-0.5 * r2 * iw);
     const all = grey + ordinary + other;
     if (!(all > 0)) continue;
-    claimed += grey / all;
+    const share = weights[i] / all;
+    claimed += grey * share;
     // Weights of red and blue, and what they are drawn towards.
-    const wr = (grey * ig + ordinary * ir + other * iw) / all;
-    const wb = (grey * ig + ordinary * ib + other * iw) / all;
-    const yr = wr * values[o] - (ordinary * ir * mr) / all;
-    const yb = wb * values[o + 1] - (ordinary * ib * mb) / all;
+    const wr = (grey * ig + ordinary * ir + other * iw) * share;
+    const wb = (grey * ig + ordinary * ib + other * iw) * share;
+    const yr = wr * values[o] - ordinary * ir * mr * share;
+    const yb = wb * values[o + 1] - ordinary * ib * mb * share;
     for (let a = 0; a < n; a++) {
       sides[a] += vr[a] * yr + vb[a] * yb;
       for (let c = 0; c <= a; c++) sums[a * n + c] += wr * vr[a] * vr[c] + wb * vb[a] * vb[c];

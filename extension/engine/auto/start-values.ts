@@ -12,7 +12,8 @@ import { type FilmKind, filmKindOf } from "./film-kind.ts";
 import { lookFromAxis } from "./look-from-axis.ts";
 import { fitNeutralAxis, type NeutralAxis } from "./neutral-axis.ts";
 import type { NeutralPrior } from "./prior.ts";
-import { middleOf, type StartTone, toneFor } from "./start-tone.ts";
+import { middleOf, type StartTone, toneFor } from "./exposure/start-tone.ts";
+import { INFERRED_FILM } from "./exposure/exposure-estimate.ts";
 import { COLOUR, DISPLAY, RAW } from "./table.ts";
 
 /** Where a value comes from: read from film or stated by a person; worked out from the pictures; taken as usual. */
@@ -64,9 +65,26 @@ export interface StartValues {
 
 /** See docs/automatic-start.md for how these were chosen; all are flat about their values. */
 const FIT = {
-  raw: { narrow: 0.02, colours: { mean: [0.01, -0.06], spread: [0.08, 0.07] }, start: 0.06, votes: 2, unknown: 0.12 },
+  raw: {
+    narrow: 0.02,
+    parts: { grey: 0.12, ordinary: 0.48 },
+    colours: { mean: [0.01, -0.06], spread: [0.065, 0.065] },
+    start: 0.06,
+    votes: 6,
+    unknown: 0.12,
+  },
+  /** The film's name is known: its neutrals are nearly right before a picture is seen. */
+  named: {
+    narrow: 0.02,
+    parts: { grey: 0.2, ordinary: 0.4 },
+    colours: { mean: [0.01, -0.06], spread: [0.08, 0.07] },
+    start: 0.06,
+    votes: 2,
+    unknown: 0.12,
+  },
   display: {
     narrow: 0.02,
+    parts: { grey: 0.2, ordinary: 0.4 },
     colours: { mean: [0.01, -0.06], spread: [0.12, 0.12] },
     start: 0.06,
     votes: 3,
@@ -97,12 +115,13 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
   const estimate = request.base
     ? { density: request.base, spread: [0, 0] as const }
     : baseFromPictures(frames, { prior, masked: blank && source === "raw", shadow: SHADOW[source] });
-  const fit = FIT[source];
+  const fit = FIT[request.published ? "named" : source];
   const densities = frames.map((f) => densitiesAbove(f, estimate.density));
   const axis = fitNeutralAxis(densities, {
     prior,
     baseSpread: request.base ? 0 : COLOUR_SPREAD[source],
     narrow: fit.narrow,
+    parts: fit.parts,
     colours: fit.colours,
     start: request.base ? fit.start : fit.unknown,
     observations: fit.votes,
@@ -162,7 +181,9 @@ function printed(
   absolute: boolean,
 ): Pick<StartValues, "exposure" | "brightness" | "tone" | "frameTones"> {
   const tones = frames.map((f) => tonesOf(f, look));
-  const exposure = absolute ? brightnessOf(tones, look.film === "colour-negative") : relativeBrightness(tones);
+  const exposure = absolute
+    ? brightnessOf(tones, look.film === "colour-negative", INFERRED_FILM)
+    : relativeBrightness(tones);
   const shifted = tones.map(({ luminance }, i) => luminance.map((v) => v + STOP * exposure[i]));
   const tone = toneFor(sorted(shifted));
   const frameTones = shifted.map((frame) => {

@@ -32,7 +32,7 @@ export async function startRoll(
   const stated = await stockLook(options, workspace, published && `version: 1\nfilm: ${published.kind}\n`);
   const context = startContext(options, workspace, pool, hooks, 2 * scans.length + 2);
   const sorted = await folderScans(scans, context);
-  const { blank, leaders, pictures, unreadable } = sorted;
+  const { blank, leaders, black, pictures, unreadable } = sorted;
   const film = filmOf(options.film ?? stated.statedFilm, pictures, blank);
   const defaults = options.stock === undefined ? await defaultLook(film.film, workspace) : stated;
   const ground = await rollGround(sorted, { film: film.film, stock: defaults, published }, context);
@@ -51,7 +51,7 @@ export async function startRoll(
     ...(edge ? { edge } : {}),
     ...(second ? { second } : {}),
     ...(blank ? { blank: blank.name } : {}),
-    leaders: leaders.map((l) => l.name),
+    leaders: [...leaders, ...black].map((l) => l.name),
     duplicates,
     unreadable,
     ...(base ? { base } : {}),

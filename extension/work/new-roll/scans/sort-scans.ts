@@ -1,4 +1,5 @@
 /** Which files of a folder are scans of one roll, what each of them shows, and in which order they lie on the film. */
+import { quantile } from "../../../engine/math/statistics.ts";
 import type { Rgb } from "../../../engine/types.ts";
 import type { FirstPass } from "./first-pass.ts";
 
@@ -83,7 +84,41 @@ export interface Roles {
   readonly blank?: FirstPassScan;
   /** Even scans that are not the blank: leader, or frames that were never exposed. */
   readonly leaders: readonly FirstPassScan[];
+  /** Scans of film as dense as film gets, with nothing on it: a slide film's unexposed leader, a negative's fogged one. */
+  readonly black: readonly FirstPassScan[];
   readonly pictures: readonly FirstPassScan[];
+}
+
+/** Black film lets this part of the light through that the thinnest of all scans lets through, or less: 1.8 D. */
+const MAX_BLACK_LIGHT = 10 ** -1.8;
+/** Its blocks differ by noise alone: the brightest over the median. A moon is many times brighter. */
+const MAX_PLAIN_RATIO = 1.35;
+
+/** Whether a scan shows evenly black film; `thinnest` is the most light of any scan's blocks over its exposure. */
+function isBlack({ blocks, middle, info }: FirstPassScan, thinnest: Rgb): boolean {
+  const exposure = exposureOf(info);
+  return [0, 1, 2].every((c) => {
+    if (middle[c] / exposure > MAX_BLACK_LIGHT * thinnest[c]) return false;
+    let most = 0;
+    for (let i = c; i < blocks.length; i += 3) most = Math.max(most, blocks[i]);
+    return most < MAX_PLAIN_RATIO * middle[c];
+  });
+}
+
+/** Most light of any scan's blocks over its exposure, a hundredth of the blocks left out as glints. */
+function mostLight(scans: readonly FirstPassScan[]): Rgb {
+  const most = (c: number): number =>
+    Math.max(
+      0,
+      ...scans.map(
+        ({ blocks, info }) =>
+          quantile(
+            blocks.filter((_, i) => i % 3 === c),
+            0.99,
+          ) / exposureOf(info),
+      ),
+    );
+  return [most(0), most(1), most(2)];
 }
 
 /**
@@ -123,9 +158,15 @@ export function rolesOf(scans: readonly FirstPassScan[], named?: string): Roles 
       s.largestObject < MAX_DUST_SIZE &&
       s.thinnest?.every((d, c) => Math.abs(d + Math.log10(s.middle[c])) < MAX_DENSITY_DIFFERENCE),
   );
+  const rest = scans.filter((s) => s !== blank && !leaders.includes(s));
+  const thinnest = mostLight(scans);
+  const black = rest.filter((s) => isBlack(s, thinnest));
+  // Nothing but black film is a roll of lens caps: then it is what there is.
+  const some = black.length < rest.length;
   return {
     ...(blank ? { blank } : {}),
     leaders,
-    pictures: scans.filter((s) => s !== blank && !leaders.includes(s)),
+    black: some ? black : [],
+    pictures: some ? rest.filter((s) => !black.includes(s)) : rest,
   };
 }

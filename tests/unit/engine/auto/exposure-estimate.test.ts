@@ -1,7 +1,7 @@
 /** Brightness of rolls that no constant of the estimator was chosen on: other scenes, film, camera and light. */
 import { describe, expect, it } from "vitest";
 import { balanceRoll, sampleOf, tonesOf } from "../../../../extension/engine/auto/balance.ts";
-import { exposureError } from "../../../../extension/engine/auto/exposure-estimate.ts";
+import { exposureError } from "../../../../extension/engine/auto/exposure/exposure-estimate.ts";
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
 import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";

@@ -2,7 +2,7 @@
  * Tones of a start: brightness where no absolute scale exists, and a print curve without end points, so that nothing is
  * lost: toe and shoulder bend over their whole way, and contrast is raised for flat pictures and lowered for wide ones.
  */
-import { quantile } from "./blocks.ts";
+import { quantile } from "../blocks.ts";
 
 /** The contrast of a print that looks like its subject, and the limits within which pictures may move it. */
 const DEFAULT_CONTRAST = 1.4;
