@@ -96,7 +96,7 @@ const figures = rolls.map(({ seed, scenes, varied, metered }) => {
     console.log(
       `${String(seed).padStart(5)} ${varied.stock.name.slice(0, 52).padEnd(52)} ${varied.cameraName.padEnd(16)} ` +
         `${varied.lightName.slice(0, 22).padEnd(22)} ${scenes.padEnd(14)} known ${mean(figure.known).toFixed(1)}/${most(figure.known).toFixed(1)} ` +
-        `neither ${mean(figure.unknown).toFixed(1)} single ${mean(figure.single).toFixed(1)} named ${mean(figure.named).toFixed(1)} ` +
+        `neither ${mean(figure.unknown).toFixed(1)} single ${mean(figure.single).toFixed(1)} named ${figure.named ? mean(figure.named).toFixed(1) : "–"} ` +
         `EV ${mean(figure.metered).toFixed(2)} steps ${figure.subject.map((v) => v.toFixed(1)).join(" ")}`,
     );
   return figure;
@@ -116,7 +116,7 @@ greys(
 );
 greys(
   "greys, film named",
-  of((f) => f.named),
+  figures.flatMap((f) => (f.named ? [f.named] : [])),
   "bar 2",
 );
 const single = figures.flatMap((f) => f.single);

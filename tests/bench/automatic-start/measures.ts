@@ -63,14 +63,15 @@ export function subjectDifference(
   });
 }
 
-/** Chroma of the grey scale where the film is named from the library, whose light is not the roll's. */
-export function namedChroma(roll: AutoRoll, seed: number): readonly number[] {
-  const name = /^(.*) with dyes of /.exec(roll.stock.name)![1];
+/** Chroma of the grey scale where the film is named from the library, whose light is not the roll's; undefined without. */
+export function namedChroma(roll: AutoRoll, seed: number): readonly number[] | undefined {
+  const film = publishedFilm(/^(.*) with dyes of /.exec(roll.stock.name)![1]);
+  if (!film) return undefined;
   const lights = Object.fromEntries(Object.entries(LIGHTS).filter(([light]) => light !== roll.lightName));
   const blank = channelWeights(roll.camera, roll.light).map((w) => integral(w)) as unknown as Rgb;
   const base = seeRoll({ ...roll, frames: [] }, seed).base as Rgb;
   const { cameras } = likelyCameras(SHAPES, roll.camera.model, colourMatrixOf(roll.camera));
   const evidence = { cameras, blank, base };
-  const numbers = publishedNumbers(publishedFilm(name)!, evidence, { dyes: DYES, lights, cameras: CAMERAS });
+  const numbers = publishedNumbers(film, evidence, { dyes: DYES, lights, cameras: CAMERAS });
   return judgeBegun(roll, beginRoll(roll, seed, { published: { ...numbers, from: "model" } })).chroma;
 }
