@@ -1,17 +1,9 @@
 import { extname } from "node:path";
 import { contactRoll } from "../work/contact/contact-roll.ts";
+import { CONTACT_TYPES, contactType } from "../work/contact/contact-type.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
-
-const TYPES = {
-  ".jpg": "jpeg",
-  ".jpeg": "jpeg",
-  ".png": "png",
-  ".tif": "tiff",
-  ".tiff": "tiff",
-  ".webp": "webp",
-} as const;
 
 export const contact: Verb = {
   name: "contact",
@@ -32,10 +24,11 @@ export const contact: Verb = {
     const { terminal, signal } = call;
     const file = text(call, "out");
     if (!file) throw new UsageError("Give the destination with -o FILE.");
-    const ending = extname(file).toLowerCase();
-    if (!Object.hasOwn(TYPES, ending))
-      throw new UsageError(`A contact sheet ends in ${Object.keys(TYPES).join(", ")}, not "${ending || file}".`);
-    const type = TYPES[ending as keyof typeof TYPES];
+    const type = contactType(file);
+    if (!type)
+      throw new UsageError(
+        `A contact sheet ends in ${Object.keys(CONTACT_TYPES).join(", ")}, not "${extname(file).toLowerCase() || file}".`,
+      );
     const workers = whole(call, "workers", 1, 64);
     const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;

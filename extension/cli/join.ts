@@ -1,11 +1,8 @@
-import { errorText } from "../scans/files/system-errors.ts";
-import type { ValueEdit } from "../recipe/edit/edit.ts";
-import { lightTable } from "../work/frame/frame-setup.ts";
 import { changeRecipe } from "./change.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, type Verb, whole } from "./verb.ts";
-import { measureJoinJob } from "../work/frame/jobs.ts";
+import { joinEdits, joinFrames } from "../work/frame/join/join-frames.ts";
 
 export const join: Verb = {
   name: "join",
@@ -29,31 +26,26 @@ export const join: Verb = {
     const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
-    const wanted = resolved.frames.filter((f) => f.scans.length > 1 && !f.skip && (!f.join || flag(call, "again")));
-    const edits: ValueEdit[] = [];
-    const frames: { frame: string; join?: number[][]; residual?: number; problem?: string }[] = [];
-    await withPool(workers, async (pool) => {
-      const lights = lightTable(resolved, workspace, pool, signal);
-      for (const [i, frame] of wanted.entries()) {
-        terminal.progress(i, wanted.length, `frame ${frame.id}`);
-        try {
-          const { light } = await lights.of(frame);
-          const paths = frame.scans.map((s) => workspace.absolute(s.path));
-          const { places, residual } = await pool.run(measureJoinJob, { paths, light }, { signal });
-          const value = places.map(([x, y, a]) => [round(x, 2), round(y, 2), round(a, 4)]);
-          edits.push({ path: ["frames", frame.id, "join"], value });
-          frames.push({ frame: frame.id, join: value, residual: round(residual, 3) });
-          terminal.print(
-            `frame ${frame.id}: ${value.map((p) => p.join(", ")).join("; ")} (±${residual.toFixed(2)} px)`,
-          );
-        } catch (error) {
-          if (signal.aborted) throw error;
-          frames.push({ frame: frame.id, problem: errorText(error) });
-          terminal.printError(`frame ${frame.id}: ${errorText(error)}`);
-        }
-      }
-    });
-    if (wanted.length === 0) terminal.print("No frame has scans to be joined.");
+    const frames = await withPool(workers, (pool) =>
+      joinFrames(
+        resolved,
+        workspace,
+        pool,
+        { again: flag(call, "again") },
+        {
+          signal,
+          onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
+          onFrame: ({ frame, join: places, residual, problem }) =>
+            places
+              ? terminal.print(
+                  `frame ${frame}: ${places.map((p) => p.join(", ")).join("; ")} (±${residual?.toFixed(2)} px)`,
+                )
+              : terminal.printError(`frame ${frame}: ${problem}`),
+        },
+      ),
+    );
+    const edits = joinEdits(frames);
+    if (frames.length === 0) terminal.print("No frame has scans to be joined.");
     const write = flag(call, "write") && edits.length > 0;
     if (write) {
       await changeRecipe(workspace.absolute(document.file), document.text, edits);
@@ -64,5 +56,3 @@ export const join: Verb = {
     return bad ? EXIT.problems : EXIT.good;
   },
 };
-
-const round = (value: number, digits: number): number => Number(value.toFixed(digits));

@@ -1,11 +1,8 @@
-import { errorText } from "../scans/files/system-errors.ts";
-import { eachLimited } from "../work/pool/each-limited.ts";
-import type { ScanPlace } from "../recipe/resolve/resolve.ts";
 import { changeRecipe } from "./change.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, type Verb } from "./verb.ts";
-import { fingerprintJob } from "../work/files/jobs.ts";
+import { fingerprintScans } from "../work/files/fingerprint-scans.ts";
 
 export const lock: Verb = {
   name: "lock",
@@ -22,42 +19,25 @@ export const lock: Verb = {
     const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
-    const places = new Map<string, ScanPlace>();
-    for (const { scans, light, base } of resolved.frames)
-      for (const place of [...scans, light.blank, base.read?.scan]) if (place) places.set(place.name, place);
-
-    let done = 0;
-    const missing: { scan: string; message: string }[] = [];
-    const entries = await withPool(undefined, (pool) =>
-      eachLimited([...places.values()].toSorted(byName), pool.workers + 1, async ({ name, path }) => {
-        try {
-          return [name, await pool.run(fingerprintJob, { path: workspace.absolute(path) }, { signal })] as const;
-        } catch (error) {
-          if (signal.aborted) throw error;
-          missing.push({ scan: name, message: errorText(error) });
-          return undefined;
-        } finally {
-          terminal.progress(++done, places.size, name);
-        }
+    const { fingerprints, missing, total } = await withPool(undefined, (pool) =>
+      fingerprintScans(resolved, workspace, pool, {
+        signal,
+        onProgress: (done, all, scan) => terminal.progress(done, all, scan),
       }),
     );
     for (const { message } of missing) terminal.printError(message);
-    const found = entries.filter((entry) => entry !== undefined);
     // A lock with holes would look like a promise about every scan.
     if (missing.length === 0) {
-      const value = Object.fromEntries(found.map(([name, { size, sha256 }]) => [name, { size, sha256 }]));
-      await changeRecipe(workspace.absolute(document.file), document.text, [{ path: ["fingerprints"], value }]);
-      terminal.print(`${recipe.shown}: ${found.length} scans locked.`);
-    } else
-      terminal.printError(`${recipe.shown} was not locked: ${missing.length} of ${places.size} scans cannot be read.`);
+      const edit = { path: ["fingerprints"], value: fingerprints };
+      await changeRecipe(workspace.absolute(document.file), document.text, [edit]);
+      terminal.print(`${recipe.shown}: ${total} scans locked.`);
+    } else terminal.printError(`${recipe.shown} was not locked: ${missing.length} of ${total} scans cannot be read.`);
     terminal.result({
       ok: missing.length === 0,
       recipe: recipe.shown,
-      fingerprints: Object.fromEntries(found),
+      fingerprints,
       missing,
     });
     return missing.length > 0 ? EXIT.problems : EXIT.good;
   },
 };
-
-const byName = (a: ScanPlace, b: ScanPlace): number => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0);

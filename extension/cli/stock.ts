@@ -1,7 +1,6 @@
 import { resolve } from "node:path";
-import { stockFromRoll } from "../recipe/edit/stock-from-roll.ts";
-import { parseRecipe } from "../recipe/problems/document.ts";
 import { openOutput, STOCK_ENDINGS } from "../work/files/output-file.ts";
+import { stockText } from "../work/files/stock-text.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
@@ -29,10 +28,7 @@ export const stock: Verb = {
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
     workspace.absolute(workspace.inside(path));
-    const old = resolved.stock && (await workspace.read(resolved.stock.file));
-    const from = old === undefined ? undefined : parseRecipe(old, { file: resolved.stock!.file, kind: "stock" });
-    const kept = stockFromRoll(document, resolved, { title: text(call, "title"), stock: from });
-    await output.write(kept);
+    await output.write(await stockText(document, resolved, workspace, text(call, "title")));
     call.terminal.print(`Kept as ${out}.`);
     call.terminal.result({ ok: true, recipe: recipe.shown, stock: out });
     return EXIT.good;

@@ -6,6 +6,7 @@ import { registerDefinition } from "./language/definition.ts";
 import { registerCopyStand } from "./copy-stand/index.ts";
 import { registerDiagnostics } from "./language/diagnostics.ts";
 import { registerExplain } from "./explain.ts";
+import { proposeFirstRoll } from "./views/first-roll.ts";
 import { registerFixes } from "./language/fixes.ts";
 import { registerFolding } from "./language/folding.ts";
 import { registerFormatting } from "./language/formatting.ts";
@@ -21,12 +22,14 @@ import { registerPreview } from "./preview/index.ts";
 import { Recipes } from "./recipes.ts";
 import { registerRename } from "./language/rename.ts";
 import { registerReview } from "./review/index.ts";
+import { registerRollWork } from "./roll-work/index.ts";
 import { registerRollsView } from "./views/rolls-view.ts";
 import type { EditorServices } from "./services.ts";
 import { registerStatusBar } from "./views/status-bar.ts";
 import { registerSurvey } from "./survey/index.ts";
 import { openSurveys } from "./survey/surveys.ts";
 import { registerSymbols } from "./language/symbols.ts";
+import { contributeCommand } from "./terminal-command.ts";
 
 /** Called once, when a recipe is there. Registers everything and reads nothing but the recipes that are open. */
 export function activate(context: vscode.ExtensionContext): void {
@@ -40,6 +43,7 @@ export function activate(context: vscode.ExtensionContext): void {
     log,
     t: (message, ...args) => vscode.l10n.t(message, ...args),
   };
+  contributeCommand(context, log);
   context.subscriptions.push(
     log,
     registerDiagnostics(services),
@@ -63,6 +67,7 @@ export function activate(context: vscode.ExtensionContext): void {
     registerNewRecipe(),
     registerNewRoll(context, services, pool),
     registerPreview(context, services, pool),
+    registerRollWork(context, services, pool),
     registerReview(context, services, pool),
     registerSurvey(context, services, pool),
     registerCopyStand(context, services, pool),
@@ -70,6 +75,7 @@ export function activate(context: vscode.ExtensionContext): void {
     surveys,
     recipes,
   );
+  void proposeFirstRoll(services, context.workspaceState);
 }
 
 /** Everything was handed to the context, which disposes of it. */

@@ -238,7 +238,11 @@ export class Preview implements vscode.Disposable {
         return { version: document.version };
       },
       export: async ({ frame }) => ({
-        files: await exportFrame(this.#place(), frame, pool, context.workspaceState),
+        files: await exportFrame(this.#place(), document.uri, frame, {
+          pool,
+          memory: context.workspaceState,
+          log: this.#tools.services.log,
+        }),
       }),
       copy: async ({ frame }) => {
         const wanted = await askCopy(this.#validRoll(), frame);

@@ -38,8 +38,8 @@ export function registerRollsView(services: EditorServices): vscode.Disposable {
     const node = rolls.frameAt(editor.document.uri, editor.selection.active);
     if (node) await view.reveal(node, { select: true, focus: false });
   };
-  // From here on the view is there whatever is open; before, it is when a recipe is.
-  void vscode.commands.executeCommand("setContext", "rollbook.hasRecipes", true);
+  // From here on the view is there whatever is open: rolls, or the way to the first one.
+  void vscode.commands.executeCommand("setContext", "rollbook.active", true);
   return vscode.Disposable.from(
     view,
     rolls,

@@ -1,6 +1,6 @@
 import { JobError } from "../../failure.ts";
 import { appendFileSync, closeSync, constants, existsSync, lstatSync, openSync } from "node:fs";
-import { readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { writeAtomic } from "../../scans/files/atomic.ts";
 import { makeFolder } from "../../scans/files/make-folder.ts";
@@ -68,6 +68,7 @@ export function openJournal(directory: string, name: string): Journal {
   refresh();
   const add = (record: PictureRecord): void => {
     makeFolder(folder);
+    hideFromGit(folder);
     refuseOther(folder, "isDirectory");
     refuseOther(own, "isFile");
     const descriptor = openSync(own, APPEND);
@@ -90,6 +91,15 @@ export function openJournal(directory: string, name: string): Journal {
   };
 }
 
+/** Tells git that nothing of a journal's folder is anybody's work. Without it everything works just as well. */
+function hideFromGit(folder: string): void {
+  try {
+    writeFileSync(join(folder, ".gitignore"), "*\n", { flag: "wx" });
+  } catch {
+    // there already, or not to be written
+  }
+}
+
 /** Appends, and follows no link that came into the file's place. */
 const APPEND = constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | (constants.O_NOFOLLOW ?? 0);
 
@@ -103,6 +113,7 @@ export async function claimNames(directory: string, stem: string, roll: string, 
   const path = join(directory, FOLDER, `${stem}.owner`);
   try {
     await writeAtomic(path, `${roll}\n`, { replace: false });
+    hideFromGit(join(directory, FOLDER));
     return;
   } catch (error) {
     if ((error as { code?: unknown }).code !== "exists") throw error;

@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { FINDING_KINDS } from "../../../extension/engine/survey/catalogue.ts";
 import { messagesIn } from "./messages.ts";
+import { RAW_ENDINGS } from "../../../extension/work/new-roll/scans/sort-scans.ts";
 
 const root = resolve(import.meta.dirname, "../../..");
 const read = (path: string) => JSON.parse(readFileSync(join(root, path), "utf8"));
@@ -63,9 +64,16 @@ describe("the manifest", () => {
       expect(existsSync(join(root, path!))).toBe(true);
   });
 
-  it("starts with a recipe alone, and says what an untrusted folder allows", () => {
-    for (const event of manifest.activationEvents)
+  it("starts with a recipe or with raw files alone, and says what an untrusted folder allows", () => {
+    const events = manifest.activationEvents as string[];
+    const raw = events.flatMap((event) => /^workspaceContains:\*\*\/\*\.\{(.*)\}$/.exec(event)?.[1]?.split(",") ?? []);
+    const others = events.filter((event) => !event.includes("{"));
+    expect(others).toHaveLength(events.length - 1);
+    for (const event of others)
       expect(event).toMatch(/^workspaceContains:\*\*\/\*\.(roll|stock)\.ya?ml$|^onWebviewPanel:/);
+    // "[dD][nN][gG]": cameras write their endings in capitals, and globs tell letters apart.
+    const either = (ending: string) => ending.replace(/[a-z]/g, (letter) => `[${letter}${letter.toUpperCase()}]`);
+    expect(raw).toEqual([...RAW_ENDINGS].map(either));
     expect(manifest.capabilities.untrustedWorkspaces).toMatchObject({
       supported: "limited",
       restrictedConfigurations: ["rollbook.allowedFolders"],

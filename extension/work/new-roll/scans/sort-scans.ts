@@ -4,7 +4,7 @@ import type { Rgb } from "../../../engine/types.ts";
 import type { FirstPass } from "./first-pass.ts";
 
 // oxfmt-ignore
-const RAW = new Set(["3fr", "arw", "cr2", "cr3", "crw", "dng", "erf", "fff", "iiq", "kdc", "mef", "mos", "mrw", "nef", "nrw", "orf", "pef", "raf", "raw", "rw2", "rwl", "sr2", "srf", "srw", "x3f"]);
+export const RAW_ENDINGS = new Set(["3fr", "arw", "cr2", "cr3", "crw", "dng", "erf", "fff", "iiq", "kdc", "mef", "mos", "mrw", "nef", "nrw", "orf", "pef", "raf", "raw", "rw2", "rwl", "sr2", "srf", "srw", "x3f"]);
 /** From the best to the last resort. */
 export const KINDS = ["raw", "tiff", "jpeg"] as const;
 
@@ -13,7 +13,7 @@ const endingOf = (name: string): string => /\.([^.]+)$/.exec(name)?.[1].toLowerC
 /** What a scan's name says of its kind; undefined for files that are no scans. */
 export function kindOf(name: string): (typeof KINDS)[number] | undefined {
   const ending = endingOf(name);
-  if (RAW.has(ending)) return "raw";
+  if (RAW_ENDINGS.has(ending)) return "raw";
   if (ending === "tif" || ending === "tiff") return "tiff";
   return ending === "jpg" || ending === "jpeg" ? "jpeg" : undefined;
 }

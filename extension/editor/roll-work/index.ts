@@ -1,0 +1,24 @@
+/** Work on a whole roll from the editor: export, contact sheet, locking its scans, joins, a stock made from it. */
+import * as vscode from "vscode";
+import type { Pool } from "../../work/pool/pool.ts";
+import type { EditorServices } from "../services.ts";
+import { contactSheet } from "./contact-sheet.ts";
+import { exportRoll } from "./export-roll.ts";
+import { writeStock } from "./stock-from-roll.ts";
+import { lockScans } from "./lock-scans.ts";
+import { measureJoins } from "./measure-joins.ts";
+
+export function registerRollWork(
+  context: vscode.ExtensionContext,
+  services: EditorServices,
+  pool: Pool,
+): vscode.Disposable {
+  const register = vscode.commands.registerCommand;
+  return vscode.Disposable.from(
+    register("rollbook.exportRoll", (given?: unknown) => exportRoll(given, services, pool, context.workspaceState)),
+    register("rollbook.contactSheet", (given?: unknown) => contactSheet(given, services, pool)),
+    register("rollbook.lockScans", (given?: unknown) => lockScans(given, services, pool)),
+    register("rollbook.measureJoins", (given?: unknown) => measureJoins(given, services, pool)),
+    register("rollbook.writeStock", (given?: unknown) => writeStock(given, services)),
+  );
+}
