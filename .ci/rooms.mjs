@@ -70,6 +70,7 @@ const w = (...names) => [...below, ...names.map((name) => `extension/work/${name
 const inNode = { node: true };
 const work = [
   room("extension/work/pool", w(), inNode),
+  room("extension/work/about", w("pool"), inNode),
   room("extension/work/files", w("pool"), inNode),
   room("extension/work/frame", w("pool", "files"), inNode),
   room("extension/work/render", w("frame", "pool", "files"), inNode),
@@ -81,7 +82,19 @@ const work = [
   room("extension/work/copy-stand", w("new-roll", "frame", "pool", "files"), { node: true, packages: ["chokidar"] }),
   room(
     "extension/work/jobs.ts",
-    w("calibrate", "contact", "copy-stand", "files", "frame", "new-roll", "pool", "render", "review", "survey"),
+    w(
+      "about",
+      "calibrate",
+      "contact",
+      "copy-stand",
+      "files",
+      "frame",
+      "new-roll",
+      "pool",
+      "render",
+      "review",
+      "survey",
+    ),
     // The registry holds the code of every job: a program that imports it takes decoders and encoders into its bundle.
     { node: true, importers: ["extension/work/worker-main.ts"] },
   ),
@@ -99,7 +112,7 @@ export const rooms = [
     computed: true,
   }),
   ...work,
-  room("extension/cli", people, inNode),
+  room("extension/cli", people, { node: true, packages: ["cli-progress", "picocolors"] }),
   room("extension/editor", [...people, "extension/messages.ts"], { node: true, packages: ["vscode"] }),
   room("extension/messages.ts", [
     "extension/engine",

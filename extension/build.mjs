@@ -10,8 +10,8 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const quiet = process.argv.includes("--quiet");
 const watch = process.argv.includes("--watch");
 const out = join(root, "dist");
-/** Made by extension/packaging/declarations.mjs. */
-const types = join(out, "types");
+/** Made by extension/packaging/prepack.mjs. */
+const spared = [join(out, "types"), join(out, "rollbook.1")];
 
 const shared = {
   absWorkingDir: root,
@@ -40,7 +40,7 @@ const targets = [
   },
   { ...esm, entryPoints: { pool: "extension/work/pool/process-main.ts" } },
   { ...esm, entryPoints: { worker: "extension/work/worker-main.ts" } },
-  // Modules of the npm package; `extension/packaging/declarations.mjs` makes their types.
+  // Modules of the npm package; `extension/packaging/prepack.mjs` makes their types.
   { ...esm, entryPoints: { engine: "extension/engine/index.ts" }, platform: "neutral", banner: {} },
   { ...esm, entryPoints: { recipe: "extension/recipe/index.ts" }, platform: "neutral", banner: {} },
   { ...esm, entryPoints: { demo: "recipes-examples/make-demo.ts" } },
@@ -114,9 +114,8 @@ function put(path, bytes) {
 function sweep(dir) {
   for (const e of readdirSync(dir, { withFileTypes: true })) {
     const path = join(dir, e.name);
-    if (e.isDirectory()) {
-      if (path !== types) sweep(path);
-    }
+    if (spared.includes(path)) continue;
+    if (e.isDirectory()) sweep(path);
     // Another build may be writing beside its file at this moment.
     else if (!written.has(path) && !/\.\d+$/.test(e.name)) rmSync(path, { force: true });
   }

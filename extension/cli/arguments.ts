@@ -5,6 +5,7 @@ import { UsageError, type Verb } from "./verb.ts";
 /** Options that every verb takes. */
 export const COMMON = {
   json: { help: "print one JSON object on standard output, and nothing else" },
+  quiet: { help: "print problems and findings alone, and show no progress" },
   help: { short: "h", help: "show this text" },
 } as const;
 

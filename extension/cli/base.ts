@@ -5,6 +5,7 @@ import type { ResolvedRoll, ScanPlace } from "../recipe/resolve/resolve.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
 import type { Workspace } from "../work/files/workspace.ts";
 import { changeRecipe } from "./change.ts";
+import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
@@ -23,6 +24,7 @@ export const base: Verb = {
     scan: { value: "FILE", help: "scan to read, by its name in the recipe's scans folder" },
     area: { value: "x,y,w,h", help: "left, top, width, height in fractions of the scan's sides" },
     write: { help: "write the reading into the recipe" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -48,11 +50,12 @@ export const base: Verb = {
     const write = flag(call, "write");
     if (write) {
       const value = { density: rounded, read: { scan: place.name, area, scatter: spread } };
-      await changeRecipe(workspace.absolute(document.file), document.text, [{ path: ["negative", "base"], value }]);
-      terminal.print(`Written to ${recipe.shown}.`);
+      const edits = [{ path: ["negative", "base"], value }];
+      if (await changeRecipe(call, workspace.absolute(document.file), document.text, edits))
+        terminal.print(`Written to ${recipe.shown}.`);
     }
     const reading = { density: rounded, scatter: spread, pixels, scan: place.name, area };
-    terminal.result({ ok: true, recipe: recipe.shown, ...reading, warnings, written: write });
+    terminal.result({ ok: true, recipe: recipe.shown, ...reading, warnings, written: write && !isDryRun(call) });
     return EXIT.good;
   },
 };

@@ -1,6 +1,8 @@
+import { existsSync } from "node:fs";
 import { extname } from "node:path";
 import { contactRoll } from "../work/contact/contact-roll.ts";
 import { CONTACT_TYPES, contactType } from "../work/contact/contact-type.ts";
+import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
@@ -17,6 +19,7 @@ export const contact: Verb = {
     out: { value: "FILE", short: "o", help: "file to write" },
     workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
     overwrite: { help: "replace a file that is not this roll's own contact sheet" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -32,6 +35,13 @@ export const contact: Verb = {
     const workers = whole(call, "workers", 1, 64);
     const recipe = await loadValid(call);
     if (!recipe) return EXIT.problems;
+    if (isDryRun(call)) {
+      terminal.print(
+        `Would ${existsSync(file) ? "replace" : "write"} ${file} with ${recipe.resolved.frames.length} frames.`,
+      );
+      terminal.result({ ok: true, recipe: recipe.shown, file, dryRun: true });
+      return EXIT.good;
+    }
     const options = { file, type, overwrite: flag(call, "overwrite") };
     const report = await withPool(workers, (pool) =>
       contactRoll(recipe.resolved, recipe.workspace, pool, options, {

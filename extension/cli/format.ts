@@ -4,6 +4,7 @@ import { tryFormat } from "../recipe/edit/layout/format.ts";
 import { migrateRecipe } from "../recipe/edit/versions.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { replaceRecipe } from "./change.ts";
+import { DRY_RUN_OPTION } from "./dry-run.ts";
 import { ROOT_OPTION, workspaceFor } from "./load.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 
@@ -16,7 +17,7 @@ export const format: Verb = {
     "format is brought to the current one, with the same meaning. A recipe that cannot be read as YAML\n" +
     "is left as it is, and so is one that uses anchors, aliases, tags, ? keys or --- lines. With --check nothing is written, and the exit code is 1 when a recipe would change.",
   example: "rollbook format --check rolls/*.roll.yaml",
-  options: { check: { help: "only list the recipes that are not formatted" }, ...ROOT_OPTION },
+  options: { check: { help: "only list the recipes that are not formatted" }, ...DRY_RUN_OPTION, ...ROOT_OPTION },
   files: [1, Infinity],
   async run(call) {
     const { terminal } = call;
@@ -37,8 +38,8 @@ export const format: Verb = {
       }
       if (formatted === text) continue;
       changed.push(file);
-      if (!only) await replaceRecipe(path, text, formatted);
-      terminal.print(only ? `${file} is not formatted.` : `${file} formatted.`);
+      if (only) terminal.report(`${file} is not formatted.`);
+      else if (await replaceRecipe(call, path, text, formatted)) terminal.print(`${file} formatted.`);
     }
     if (changed.length === 0 && left.length === 0) terminal.print("Every recipe is formatted.");
     const ok = !hasRefused && (!only || changed.length === 0);

@@ -1,4 +1,5 @@
 import { changeRecipe } from "./change.ts";
+import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, type Verb, whole } from "./verb.ts";
@@ -17,6 +18,7 @@ export const join: Verb = {
     again: { help: "measure frames that have a join already, too" },
     write: { help: "write the places into the recipe" },
     workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -48,11 +50,11 @@ export const join: Verb = {
     if (frames.length === 0) terminal.print("No frame has scans to be joined.");
     const write = flag(call, "write") && edits.length > 0;
     if (write) {
-      await changeRecipe(workspace.absolute(document.file), document.text, edits);
-      terminal.print(`Written to ${recipe.shown}.`);
+      if (await changeRecipe(call, workspace.absolute(document.file), document.text, edits))
+        terminal.print(`Written to ${recipe.shown}.`);
     }
     const bad = frames.some((f) => f.problem !== undefined);
-    terminal.result({ ok: !bad, recipe: recipe.shown, frames, written: write });
+    terminal.result({ ok: !bad, recipe: recipe.shown, frames, written: write && !isDryRun(call) });
     return bad ? EXIT.problems : EXIT.good;
   },
 };

@@ -1,4 +1,5 @@
 import { changeRecipe } from "./change.ts";
+import { DRY_RUN_OPTION } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, type Verb } from "./verb.ts";
@@ -12,7 +13,7 @@ export const lock: Verb = {
     "Writes size and SHA-256 of every scan, blank and base scan into the recipe's fingerprints. From then on, rendering\n" +
     "refuses a scan that is not the same file: the same recipe means the same picture.",
   example: "rollbook lock harbour.roll.yaml",
-  options: ROOT_OPTION,
+  options: { ...DRY_RUN_OPTION, ...ROOT_OPTION },
   files: [1, 1],
   async run(call) {
     const { terminal, signal } = call;
@@ -29,8 +30,8 @@ export const lock: Verb = {
     // A lock with holes would look like a promise about every scan.
     if (missing.length === 0) {
       const edit = { path: ["fingerprints"], value: fingerprints };
-      await changeRecipe(workspace.absolute(document.file), document.text, [edit]);
-      terminal.print(`${recipe.shown}: ${total} scans locked.`);
+      if (await changeRecipe(call, workspace.absolute(document.file), document.text, [edit]))
+        terminal.print(`${recipe.shown}: ${total} scans locked.`);
     } else terminal.printError(`${recipe.shown} was not locked: ${missing.length} of ${total} scans cannot be read.`);
     terminal.result({
       ok: missing.length === 0,

@@ -6,46 +6,10 @@ import { removeUnfinished } from "../scans/files/atomic.ts";
 import { explainSystem, reasonOf } from "../scans/files/system-errors.ts";
 import { VERSION } from "../work/files/version.ts";
 import { helpOf, readArguments } from "./arguments.ts";
-import { base } from "./base.ts";
-import { calibrate } from "./calibrate/index.ts";
-import { check } from "./check.ts";
-import { contact } from "./contact.ts";
-import { films } from "./films.ts";
-import { format } from "./format.ts";
-import { gitSetup } from "./git-setup.ts";
-import { join } from "./join.ts";
-import { lock } from "./lock.ts";
-import { mergeDriver } from "./merge-driver.ts";
-import { newRoll } from "./new.ts";
 import { isPoolOpen } from "./programs.ts";
-import { render } from "./render.ts";
-import { review } from "./review.ts";
-import { stock } from "./stock.ts";
-import { survey } from "./survey.ts";
 import { openTerminal } from "./terminal.ts";
-import { textconv } from "./textconv.ts";
-import { watch } from "./watch.ts";
 import { EXIT, UsageError, type Verb } from "./verb.ts";
-
-const verbs: readonly Verb[] = [
-  watch,
-  newRoll,
-  films,
-  check,
-  format,
-  base,
-  survey,
-  render,
-  contact,
-  join,
-  lock,
-  review,
-  gitSetup,
-  textconv,
-  mergeDriver,
-  calibrate,
-  stock,
-];
+import { verbs } from "./verbs.ts";
 
 const helpText = (): string => {
   const shown = verbs.filter((verb) => !verb.internal);
@@ -55,11 +19,22 @@ const helpText = (): string => {
     "",
     ...shown.map((verb) => `  ${verb.name.padEnd(width)}  ${verb.summary}`),
     "",
-    '"rollbook VERB --help" tells more. Exit codes: 0 good, 1 problems found, 2 could not run, 130 interrupted.',
+    '"rollbook help VERB" describes one. Exit codes: 0 good, 1 problems found, 2 could not run, 130 interrupted.',
     "",
     "Example: rollbook render harbour.roll.yaml -o pictures",
   ].join("\n");
 };
+
+/** @throws UsageError with the verb that was probably meant */
+function verbOf(name: string): Verb {
+  const verb = verbs.find((v) => v.name === name);
+  if (verb) return verb;
+  const names = verbs.filter((v) => !v.internal).map((v) => v.name);
+  const meant = nearest(name, names);
+  throw new UsageError(
+    `There is no verb "${name}". ${meant ? `Did you mean "${meant}"?` : `There are ${names.join(", ")}.`}`,
+  );
+}
 
 /** Milliseconds that work in a pool has to stop: a worker gets 2500 to finish a file that it is writing. */
 const GRACE = 4000;
@@ -93,7 +68,7 @@ async function main(args: readonly string[]): Promise<number> {
   const [name, ...rest] = args;
   const streams = { out: process.stdout, err: process.stderr };
   // Known before the arguments are read, so that a wrong call is told as JSON too.
-  const terminal = openTerminal(streams, args.includes("--json"));
+  const terminal = openTerminal(streams, { json: args.includes("--json"), quiet: args.includes("--quiet") });
   const stop = new AbortController();
   endOnSignals(stop);
   endOnClosedOutput();
@@ -101,20 +76,17 @@ async function main(args: readonly string[]): Promise<number> {
     process.stdout.write(`${VERSION}\n`);
     return EXIT.good;
   }
-  if (name === undefined || name === "--help" || name === "-h" || name === "help") {
+  if (name === undefined || name === "--help" || name === "-h" || (name === "help" && rest.length === 0)) {
     process.stdout.write(`${helpText()}\n`);
     return name === undefined ? EXIT.failed : EXIT.good;
   }
 
   try {
-    const verb = verbs.find((v) => v.name === name);
-    if (!verb) {
-      const names = verbs.filter((v) => !v.internal).map((v) => v.name);
-      const suggestion = nearest(name, names);
-      throw new UsageError(
-        `There is no verb "${name}". ${suggestion ? `Did you mean "${suggestion}"?` : `There are ${names.join(", ")}.`}`,
-      );
+    if (name === "help") {
+      process.stdout.write(`${rest.map((one) => helpOf(verbOf(one))).join("\n\n")}\n`);
+      return EXIT.good;
     }
+    const verb = verbOf(name);
     const { options, files } = readArguments(verb, rest);
     if (options.help) {
       process.stdout.write(`${helpOf(verb)}\n`);
@@ -133,6 +105,8 @@ async function main(args: readonly string[]): Promise<number> {
     );
     terminal.result({ ok: false, error: { message: errorText(error) } });
     return EXIT.failed;
+  } finally {
+    terminal.clear();
   }
 }
 

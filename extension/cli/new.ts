@@ -8,6 +8,7 @@ import { unmixText } from "../work/new-roll/recipe/roll-text.ts";
 import { startRoll } from "../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../work/new-roll/started-roll.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
+import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
@@ -48,6 +49,7 @@ export const newRoll: Verb = {
     mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
     workers: { value: "N", help: "scans looked at at once (default: the computer's cores, 8 at most)" },
     overwrite: { help: "replace the recipe if it is there already" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -69,9 +71,10 @@ export const newRoll: Verb = {
       startRoll(options, workspace, pool, { signal, onProgress }),
     );
     signal.throwIfAborted();
-    if (started.filmStock) await stockOutput?.write(started.filmStock.text);
-    await output.write(started.text);
-    terminal.clear();
+    if (started.filmStock && stockOutput)
+      await writeOutput(call, stockOutput, relative(".", options.stock!), started.filmStock.text);
+    if (!(await writeOutput(call, output, text(call, "out")!, started.text)))
+      for (const line of started.text.trimEnd().split("\n")) terminal.print(`+ ${line}`);
     printSummary(call, started);
     const { text: _, filmStock, ...report } = started;
     const stock = filmStock && {

@@ -41,7 +41,7 @@ export function locate(document: RecipeDocument, problem: Problem, shown: string
 export function printProblems(terminal: Terminal, problems: readonly LocatedProblem[], print: "out" | "err"): void {
   for (const { file, line, column, severity, message, code } of problems) {
     const text = `${file}:${line}:${column} ${severity} ${message} [${code}]`;
-    if (print === "out") terminal.print(text);
+    if (print === "out") terminal.report(text);
     else terminal.printError(text);
   }
 }

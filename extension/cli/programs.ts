@@ -7,7 +7,7 @@ import { openPool, type Pool } from "../work/pool/pool.ts";
 export const PROGRAMS = process.env.ROLLBOOK_PROGRAMS ?? dirname(fileURLToPath(import.meta.url));
 
 /** A worker needs about 700 MB at 24 megapixels; more of them than this helps nobody by itself. */
-const MAX_WORKERS = 8;
+export const MAX_WORKERS = 8;
 
 let open = 0;
 

@@ -1,9 +1,12 @@
+import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { nearest } from "../recipe/problems/nearest.ts";
 import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
+import { planPictures } from "../work/render/picture-plan.ts";
 import { type FrameReport, renderRoll, type RenderOptions } from "../work/render/render-roll.ts";
-import { loadValid, ROOT_OPTION } from "./load.ts";
+import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
+import { loadValid, ROOT_OPTION, type ValidRecipe } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
@@ -25,6 +28,7 @@ export const render: Verb = {
     shard: { value: "i/n", help: "only every n-th frame from the i-th on, to spread a roll over machines" },
     resume: { help: "leave pictures alone that are whole and up to date" },
     overwrite: { help: "replace files that are not this roll's own, too" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -39,6 +43,7 @@ export const render: Verb = {
     const options = renderOptionsOf(call, resolved, resolve(out));
     if (options.frames.length === 0) terminal.printError("There is no frame to render.");
 
+    if (isDryRun(call)) return dryRender(call, recipe, options);
     const reports = await withPool(workers, (pool) =>
       renderRoll(resolved, workspace, pool, options, {
         signal,
@@ -53,6 +58,23 @@ export const render: Verb = {
     return failed.length > 0 ? EXIT.problems : EXIT.good;
   },
 };
+
+/** Names every picture that would be written. */
+function dryRender({ terminal }: Call, recipe: ValidRecipe, options: RenderOptions): number {
+  const { resolved, workspace } = recipe;
+  const pictures = resolved.frames
+    .filter((frame) => options.frames.includes(frame.id))
+    .flatMap((frame) => {
+      const missing = frame.scans.find((scan) => !existsSync(workspace.absolute(scan.path)));
+      if (missing) terminal.printError(`frame ${frame.id} would be skipped: there is no ${missing.path}.`);
+      return missing ? [] : planPictures(resolved, frame, workspace, options.directory, options.outputs);
+    })
+    .map(({ path, record }) => ({ frame: record.frame, file: record.file, exists: existsSync(path) }));
+  for (const { file, exists } of pictures) terminal.print(`Would ${exists ? "replace" : "write"} ${file}.`);
+  terminal.print(`${pictures.length} pictures in ${options.directory}; nothing was written.`);
+  terminal.result({ ok: true, recipe: recipe.shown, folder: options.directory, pictures, dryRun: true });
+  return EXIT.good;
+}
 
 function renderOptionsOf(call: Call, roll: ResolvedRoll, directory: string): RenderOptions {
   const list = text(call, "frames");

@@ -9,6 +9,7 @@ import { pageOf } from "../work/review/page.ts";
 import { makeReview } from "../work/review/review.ts";
 import { textOf } from "../work/review/text.ts";
 import { openWorkspace } from "../work/files/workspace.ts";
+import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { PROGRAMS, withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
@@ -27,6 +28,7 @@ export const review: Verb = {
     html: { value: "FILE", help: "write a page with pictures that needs no other file" },
     markdown: { value: "FILE", help: "write a summary for a pull request; - for standard output" },
     overwrite: { help: "let --html and --markdown replace files that rollbook did not write" },
+    ...DRY_RUN_OPTION,
     words: { help: "leave out the pictures and their differences" },
     size: { value: "PIXELS", help: "longest side of the pictures (default: 1000)" },
     "fail-on-change": { help: "exit code 1 when any picture may look different" },
@@ -61,8 +63,8 @@ export const review: Verb = {
     );
     terminal.clear();
     const found = made.review;
-    await html?.write(sealed(pageOf(found, await pageParts())));
-    await markdown?.write(sealed(markdownOf(found)));
+    if (html) await writeOutput(call, html, text(call, "html")!, sealed(pageOf(found, await pageParts())));
+    if (markdown) await writeOutput(call, markdown, text(call, "markdown")!, sealed(markdownOf(found)));
     const lines = toTerminal ? markdownOf(found).trimEnd().split("\n") : textOf(found);
     for (const line of lines) terminal.print(line);
     const failures = failuresOf(call, found, limit);

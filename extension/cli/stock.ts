@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { openOutput, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import { stockText } from "../work/files/stock-text.ts";
+import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
@@ -16,6 +17,7 @@ export const stock: Verb = {
     out: { value: "STOCK", short: "o", help: "the recipe to write, NAME.stock.yaml" },
     title: { value: "TEXT", help: "the stock's title (default: the old stock's, or the roll's)" },
     overwrite: { help: "replace the recipe if it is there already" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -28,8 +30,8 @@ export const stock: Verb = {
     if (!recipe) return EXIT.problems;
     const { resolved, workspace, document } = recipe;
     workspace.absolute(workspace.inside(path));
-    await output.write(await stockText(document, resolved, workspace, text(call, "title")));
-    call.terminal.print(`Kept as ${out}.`);
+    const kept = await stockText(document, resolved, workspace, text(call, "title"));
+    if (await writeOutput(call, output, out, kept)) call.terminal.print(`Kept as ${out}.`);
     call.terminal.result({ ok: true, recipe: recipe.shown, stock: out });
     return EXIT.good;
   },

@@ -6,6 +6,7 @@ import { selectFrames } from "../work/frame/select-frames.ts";
 import { surveyPage } from "../work/survey/survey-page.ts";
 import { type SurveyReport, surveyRoll } from "../work/survey/survey-roll.ts";
 import { changeRecipe } from "./change.ts";
+import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION, type ValidRecipe } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
@@ -27,6 +28,7 @@ export const survey: Verb = {
     "write-spots": { help: "write dust and sensor dust into the recipe, to be healed" },
     overwrite: { help: "let --html replace a file that rollbook did not write" },
     workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -57,13 +59,13 @@ export const survey: Verb = {
     );
     for (const { frame, message } of report.failures)
       terminal.printError(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
-    for (const finding of report.findings) terminal.print(lineOf(finding));
+    for (const finding of report.findings) terminal.report(lineOf(finding));
     if (report.findings.length === 0 && report.failures.length === 0) terminal.print("No findings.");
     if (page) {
-      await page.write(sealed(surveyPage(resolved.title ?? recipe.shown, report)));
-      terminal.print(`Report written to ${html}.`);
+      const pageText = sealed(surveyPage(resolved.title ?? recipe.shown, report));
+      if (await writeOutput(call, page, html!, pageText)) terminal.print(`Report written to ${html}.`);
     }
-    const spots = flag(call, "write-spots") ? await writeSpots(recipe, report) : undefined;
+    const spots = flag(call, "write-spots") ? await writeSpots(call, recipe, report) : undefined;
     if (spots)
       terminal.print(`${spots.dust} spots of dust and ${spots.sensorDust} of sensor dust written to ${recipe.shown}.`);
     const bad = report.failures.length > 0 || report.findings.some((f) => f.severity !== "info");
@@ -92,10 +94,14 @@ function lineOf({ code, severity, message, place, remedy }: Finding): string {
   return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${remedy}`;
 }
 
-async function writeSpots(recipe: ValidRecipe, report: SurveyReport): Promise<{ dust: number; sensorDust: number }> {
+async function writeSpots(
+  call: Call,
+  recipe: ValidRecipe,
+  report: SurveyReport,
+): Promise<{ dust: number; sensorDust: number } | undefined> {
   const { resolved, workspace, document } = recipe;
   const { edits, dust, sensorDust } = spotEdits(resolved, report);
   const path = workspace.absolute(document.file);
-  if (edits.length > 0) await changeRecipe(path, document.text, edits);
-  return { dust, sensorDust };
+  const written = edits.length === 0 || (await changeRecipe(call, path, document.text, edits));
+  return written ? { dust, sensorDust } : undefined;
 }

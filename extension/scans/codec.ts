@@ -46,6 +46,14 @@ async function load(): Promise<OpenPicture> {
   }
 }
 
+/** Which build was loaded, and the versions of the libraries in it. */
+export async function codecVersions(): Promise<{ build: "native" | "WebAssembly"; versions: Record<string, string> }> {
+  await loadCodec();
+  const { default: sharp } = await import("sharp");
+  const versions = { ...sharp.versions } as Record<string, string>;
+  return { build: prefersWasm() ? "WebAssembly" : "native", versions };
+}
+
 function prefersWasm(): boolean {
   if (process.env.ROLLBOOK_CODEC === "wasm") return true;
   return process.env.ROLLBOOK_CODEC !== "native" && process.platform === "linux" && "electron" in process.versions;

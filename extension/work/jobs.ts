@@ -1,4 +1,6 @@
 /** The code of every job, by name. Only workers import it: callers import a room's handles (its `jobs.ts`). */
+import { aboutCodecs } from "./about/about-codecs.ts";
+import { aboutCodecsJob } from "./about/jobs.ts";
 import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
 import { calibrateChartJob, calibrateWedgeJob, readGreyJob } from "./calibrate/jobs.ts";
 import { composeContact } from "./contact/compose-contact.ts";
@@ -33,6 +35,7 @@ const entry = <Payload, Value>(job: Job<Payload, Value>, code: JobCode<Payload, 
   [job.name, code as JobCode<unknown, unknown>] as const;
 
 export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
+  entry(aboutCodecsJob, aboutCodecs),
   entry(calibrateChartJob, calibrateChart),
   entry(calibrateWedgeJob, calibrateWedge),
   entry(compareFrameJob, compareFrame),

@@ -41,7 +41,7 @@ function run(program: string, args: readonly string[], cwd: string): { code: num
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "package-"));
   // The tests run on a fresh build already; `prepack` makes it for everybody else.
-  const types = run("node", ["extension/packaging/declarations.mjs"], root);
+  const types = run("node", ["extension/packaging/prepack.mjs"], root);
   if (types.code !== 0) throw new Error(`The declarations cannot be made: ${types.out}${types.err}`);
   const { code, out, err } = run("npm", ["pack", "--json", "--ignore-scripts", "--pack-destination", folder], root);
   if (code !== 0) throw new Error(`npm pack failed: ${err}`);
@@ -63,6 +63,7 @@ describe("the npm package", () => {
       "dist/review.js",
       "dist/review.css",
       "dist/preview.js",
+      "dist/rollbook.1",
       "dist/engine.mjs",
       "dist/recipe.mjs",
       "dist/types/engine/index.d.ts",
@@ -76,7 +77,7 @@ describe("the npm package", () => {
       "README.md",
     ])
       expect(names).toContain(name);
-    for (const script of ["extension/build.mjs", "extension/packaging/declarations.mjs"])
+    for (const script of ["extension/build.mjs", "extension/packaging/prepack.mjs"])
       expect(project.scripts.prepack).toContain(script);
   });
 

@@ -40,14 +40,14 @@ const CONTROL = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202
 describe.each(texts)("%s", (_, text) => {
   test("on a terminal", () => {
     const [out, err] = [new PassThrough(), new PassThrough()];
-    const terminal = openTerminal({ out, err }, false);
+    const terminal = openTerminal({ out, err });
     terminal.print(text);
     terminal.printError(text);
     const output = String(out.read()) + String(err.read());
     expect(output.split("\n")).toHaveLength(3);
     expect(output).not.toMatch(CONTROL);
     const json = new PassThrough();
-    openTerminal({ out: json, err }, true).result({ text });
+    openTerminal({ out: json, err }, { json: true }).result({ text });
     const written = String(json.read());
     expect(written).not.toMatch(CONTROL);
     expect(JSON.parse(written)).toEqual({ text });

@@ -1,4 +1,5 @@
 import { nearest } from "../../recipe/problems/nearest.ts";
+import { DRY_RUN_OPTION } from "../dry-run.ts";
 import { ROOT_OPTION } from "../load.ts";
 import { type Call, UsageError, type Verb } from "../verb.ts";
 import { calibrateCurve } from "./curve.ts";
@@ -34,6 +35,7 @@ export const calibrate: Verb = {
     reference: { value: "FILE", help: "CSV of the chart's own L*a*b* under D50 (default: the usual 24 patches)" },
     densities: { value: "FILE", help: "the wedge's own densities (default: 21 steps of 0.15)" },
     write: { value: "RECIPE", help: "roll or stock to write the values into" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [2, 2],

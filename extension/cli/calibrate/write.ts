@@ -25,7 +25,7 @@ export async function writeValues(call: Call, edits: readonly ValueEdit[]): Prom
     throw new UsageError(
       `${shown} was not changed: ${problems.find((p) => p.severity === "error")?.message ?? "it would not be valid."}`,
     );
-  await replaceRecipe(file, before, after);
+  if (!(await replaceRecipe(call, file, before, after))) return undefined;
   call.terminal.print(`Written to ${shown}.`);
   return shown;
 }

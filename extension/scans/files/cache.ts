@@ -9,7 +9,8 @@ export interface ByteCache {
   write(key: string, bytes: Uint8Array): Promise<void>;
 }
 
-const ENDING = ".cache";
+/** Ending of every entry's name. */
+export const CACHE_ENDING = ".cache";
 
 /**
  * Several processes may share the folder: entries appear whole, and an entry that another process has just dropped
@@ -19,7 +20,7 @@ const ENDING = ".cache";
 export function folderCache(folder: string, maxBytes: number): ByteCache {
   const pathOf = (key: string) => {
     if (!/^[\w-]{1,120}$/.test(key)) throw new Error(`"${key}" is no key of a cache: letters, digits, - and _ only.`);
-    return join(folder, key + ENDING);
+    return join(folder, key + CACHE_ENDING);
   };
   return {
     async read(key) {
@@ -58,7 +59,7 @@ async function entriesOf(folder: string): Promise<{ path: string; size: number; 
   const names = await readdir(folder).catch(() => [] as string[]);
   const entries = await Promise.all(
     names
-      .filter((name) => name.endsWith(ENDING))
+      .filter((name) => name.endsWith(CACHE_ENDING))
       .map(async (name) => {
         const path = join(folder, name);
         const stats = await stat(path).catch(() => undefined);
