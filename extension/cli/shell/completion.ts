@@ -89,7 +89,7 @@ const writers: Record<Shell, (entries: readonly Entry[]) => string[]> = {
       ...options.map(
         (o) =>
           `complete -c rollbook -n '__fish_seen_subcommand_from ${name}' -l ${o.name}` +
-          `${o.short ? ` -s ${o.short}` : ""}${o.value ? " -r" : ""} -d ${fishText(firstWords(o.help))}`,
+          `${o.short ? ` -s ${o.short}` : ""}${o.value ? " -r" : ""} -d ${fishText(summaryText(o.help))}`,
       ),
     ]),
     `complete -c rollbook -f -n '__fish_seen_subcommand_from help' -a '${names(entries)}'`,
@@ -127,11 +127,11 @@ const names = (entries: readonly Entry[]): string => entries.map(({ name }) => n
 const flags = (options: Entry["options"]): string[] =>
   options.flatMap(({ name, short }) => (short ? [`--${name}`, `-${short}`] : [`--${name}`]));
 /** A description has room for a line alone. */
-const firstWords = (help: string): string => help.split(/[:;(]/)[0].trim();
+const summaryText = (help: string): string => help.split(/[:;(]/)[0].trim();
 const single = (text: string): string => `'${text.replaceAll("'", "'\\''")}'`;
 const fishText = (text: string): string => `'${text.replaceAll("\\", "\\\\").replaceAll("'", "\\'")}'`;
 
 function zshOption({ name, short, value, help }: Entry["options"][number]): string {
-  const text = `[${firstWords(help).replaceAll(/[[\]]/g, "")}]${value ? `:${value.replaceAll(":", "")}:_files` : ""}`;
+  const text = `[${summaryText(help).replaceAll(/[[\]]/g, "")}]${value ? `:${value.replaceAll(":", "")}:_files` : ""}`;
   return short ? `{-${short},--${name}}${single(text)}` : single(`--${name}${text}`);
 }
