@@ -112,7 +112,14 @@ export const rooms = [
     computed: true,
   }),
   ...work,
-  room("extension/cli", people, { node: true, packages: ["cli-progress", "picocolors"] }),
+  room("extension/language-server", ["extension/recipe", "extension/engine/messages.ts", "extension/work/files"], {
+    node: true,
+    packages: ["vscode-languageserver", "vscode-languageserver-textdocument"],
+  }),
+  room("extension/cli", ["extension/language-server", ...people], {
+    node: true,
+    packages: ["cli-progress", "picocolors", "sarif"],
+  }),
   room("extension/editor", [...people, "extension/messages.ts"], { node: true, packages: ["vscode"] }),
   room("extension/messages.ts", [
     "extension/engine",

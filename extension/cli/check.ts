@@ -1,16 +1,17 @@
 import { loadRecipe, ROOT_OPTION } from "./load.ts";
 import { printProblems, countText, type LocatedProblem } from "./problems.ts";
+import { SARIF_OPTION, writeSarif } from "./sarif.ts";
 import { EXIT, type Verb } from "./verb.ts";
 
 export const check: Verb = {
   name: "check",
   summary: "check recipes; problems as path:line:column",
-  usage: "RECIPE… [--root FOLDER]",
+  usage: "RECIPE… [--sarif FILE] [--root FOLDER]",
   details:
     "Reads recipes of rolls and stocks, checks every key and value, and whether stocks and scans are there.\n" +
     "Exit code 1 when any recipe has an error; warnings alone leave it at 0.",
   example: "rollbook check rolls/*.roll.yaml",
-  options: ROOT_OPTION,
+  options: { ...SARIF_OPTION, ...ROOT_OPTION },
   files: [1, Infinity],
   async run(call) {
     const { terminal } = call;
@@ -24,6 +25,7 @@ export const check: Verb = {
     }
     const all = recipes.flatMap((recipe) => recipe.problems);
     terminal.print(`${recipes.length === 1 ? "1 recipe" : `${recipes.length} recipes`}: ${countText(all)}.`);
+    await writeSarif(call, all);
     terminal.result({ ok: !broken, recipes });
     return broken ? EXIT.problems : EXIT.good;
   },

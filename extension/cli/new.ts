@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
@@ -48,6 +49,7 @@ export const newRoll: Verb = {
     turn: { value: "DEGREES", help: "90, 180 or 270: turns every picture clockwise" },
     mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
     workers: { value: "N", help: "scans looked at at once (default: the computer's cores, 8 at most)" },
+    schema: { value: "FILE", help: 'begin with a line that names this schema, as "rollbook schema -o FILE" wrote it' },
     overwrite: { help: "replace the recipe if it is there already" },
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
@@ -56,6 +58,7 @@ export const newRoll: Verb = {
   async run(call) {
     const { terminal, signal } = call;
     const options = newRollOptions(call);
+    const firstLine = schemaLine(call);
     const overwrite = flag(call, "overwrite");
     const output = openOutput({ file: text(call, "out") ?? "", endings: ROLL_ENDINGS, overwrite });
     const stockOutput =
@@ -71,10 +74,11 @@ export const newRoll: Verb = {
       startRoll(options, workspace, pool, { signal, onProgress }),
     );
     signal.throwIfAborted();
+    const recipeText = firstLine + started.text;
     if (started.filmStock && stockOutput)
       await writeOutput(call, stockOutput, relative(".", options.stock!), started.filmStock.text);
-    if (!(await writeOutput(call, output, text(call, "out")!, started.text)))
-      for (const line of started.text.trimEnd().split("\n")) terminal.print(`+ ${line}`);
+    if (!(await writeOutput(call, output, text(call, "out")!, recipeText)))
+      for (const line of recipeText.trimEnd().split("\n")) terminal.print(`+ ${line}`);
     printSummary(call, started);
     const { text: _, filmStock, ...report } = started;
     const stock = filmStock && {
@@ -119,6 +123,16 @@ function newRollOptions(call: Call) {
     to: text(call, "to"),
     turn,
   } as const;
+}
+
+/** The first line of a recipe whose editor is to check it by a copy of the schema; empty without --schema. */
+function schemaLine(call: Call): string {
+  const file = text(call, "schema");
+  if (file === undefined) return "";
+  if (!existsSync(file))
+    throw new UsageError(`There is no schema ${file}. Write it with: rollbook schema roll -o ${file}`);
+  const path = relative(dirname(resolve(text(call, "out") ?? "")), resolve(file)).replaceAll("\\", "/");
+  return `# yaml-language-server: $schema=${path.startsWith(".") ? path : `./${path}`}\n`;
 }
 
 /** File name of a stock that is written from a film's name. */

@@ -9,6 +9,7 @@ import { changeRecipe } from "./change.ts";
 import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION, type ValidRecipe } from "./load.ts";
 import { withPool } from "./programs.ts";
+import { SARIF_OPTION, type SarifResult, writeSarif } from "./sarif.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
 export const survey: Verb = {
@@ -28,6 +29,7 @@ export const survey: Verb = {
     "write-spots": { help: "write dust and sensor dust into the recipe, to be healed" },
     overwrite: { help: "let --html replace a file that rollbook did not write" },
     workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    ...SARIF_OPTION,
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
@@ -61,6 +63,10 @@ export const survey: Verb = {
       terminal.printError(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
     for (const finding of report.findings) terminal.report(lineOf(finding));
     if (report.findings.length === 0 && report.failures.length === 0) terminal.print("No findings.");
+    await writeSarif(
+      call,
+      report.findings.map((finding) => atFrame(finding, recipe)),
+    );
     if (page) {
       const pageText = sealed(surveyPage(resolved.title ?? recipe.shown, report));
       if (await writeOutput(call, page, html!, pageText)) terminal.print(`Report written to ${html}.`);
@@ -92,6 +98,14 @@ function millimetres(call: Call): number | undefined {
 function lineOf({ code, severity, message, place, remedy }: Finding): string {
   const where = place.frame === undefined ? (place.scan ?? "roll") : `frame ${place.frame}`;
   return `${severity.padEnd(7)} ${where}: ${message} [${code}] ${remedy}`;
+}
+
+/** A finding at the line of its frame, or of the whole recipe. */
+function atFrame({ code, severity, message, remedy, place }: Finding, { document, shown }: ValidRecipe): SarifResult {
+  const range = place.frame === undefined ? undefined : document.rangeOf(["frames", place.frame], "key");
+  const [start, end] = range?.map((offset) => document.positionOf(offset)) ?? [];
+  const at = start && end && { line: start.line, column: start.column, endLine: end.line, endColumn: end.column };
+  return { file: shown, ...at, severity, code, message: `${message} ${remedy}` };
 }
 
 async function writeSpots(

@@ -10,12 +10,14 @@ import { films } from "./films.ts";
 import { format } from "./format.ts";
 import { gitSetup } from "./git-setup.ts";
 import { join } from "./join.ts";
+import { languageServer } from "./language-server.ts";
 import { lock } from "./lock.ts";
 import { man } from "./shell/man-page.ts";
 import { mergeDriver } from "./merge-driver.ts";
 import { newRoll } from "./new.ts";
 import { render } from "./render.ts";
 import { review } from "./review.ts";
+import { schema } from "./schema.ts";
 import { stock } from "./stock.ts";
 import { survey } from "./survey.ts";
 import { textconv } from "./textconv.ts";
@@ -42,6 +44,8 @@ export const verbs: readonly Verb[] = [
   stock,
   doctor,
   cache,
+  schema,
+  languageServer,
   completion(() => verbs),
   man(() => verbs),
 ];

@@ -1,6 +1,12 @@
 // One schema, whole in one file, as editors' YAML tooling reads it: draft-07, full descriptions, no own keywords.
 import { fullDescription } from "./words.mjs";
 
+/** The version of the recipe's format that the schemas describe. */
+const VERSION = 1;
+
+/** The stable name of a schema: an address of nothing, so that nobody looks for it on a network. */
+const schemaId = (name) => `urn:rollbook:${name}:${VERSION}`;
+
 /** The definition called `name` as a schema of its own, with just the definitions that it reaches. */
 export function wholeSchema(definitions, name) {
   const reached = new Set();
@@ -22,7 +28,7 @@ export function wholeSchema(definitions, name) {
   const order = Object.keys(definitions).filter((key) => reached.has(key));
   return {
     $schema: "http://json-schema.org/draft-07/schema#",
-    $id: `rollbook/${name}.schema.json`,
+    $id: schemaId(name),
     $comment: "Made by schemas/generate.mjs from recipe.parts.json; change that file.",
     title: `Rollbook ${name} recipe`,
     ...root,
