@@ -6,6 +6,7 @@ export type ScanErrorCode =
   | "not-a-file"
   | "unreadable"
   | "empty"
+  | "not-fetched"
   | "unrecognised"
   | "truncated"
   | "corrupt"

@@ -1,5 +1,6 @@
 /** Tells what a scan is by its content; its name only serves in messages. */
 import { ScanError } from "./errors.ts";
+import { MAX_POINTER, notFetched, pointerIn } from "./files/pointer.ts";
 import type { ByteSource } from "./files/source.ts";
 import { readTiff, type TiffDirectory, type TiffFile } from "./tiff/read.ts";
 import { PHOTOMETRIC, TAG } from "./tiff/tags.ts";
@@ -58,6 +59,8 @@ function identify(file: string, source: ByteSource): Recognised {
     return { kind: "raw", dataEnd: 0 };
   const tiff = readTiff(source);
   if (tiff) return { kind: isRaw(tiff, text) ? "raw" : "tiff", tiff, dataEnd: tiffDataEnd(tiff) };
+  const pointer = pointerIn(source.read(0, MAX_POINTER), source.size);
+  if (pointer) throw notFetched(file, pointer);
   throw new ScanError("unrecognised", file, `is ${nameOf(head, text)}, not a scan`, FORMATS);
 }
 

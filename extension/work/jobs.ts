@@ -9,8 +9,8 @@ import { thumbnail } from "./contact/thumbnail.ts";
 import { measureArrivalJob } from "./copy-stand/jobs.ts";
 import { measureArrival } from "./copy-stand/measure-arrival.ts";
 import { contentDiffers } from "./files/content-differs.ts";
-import { fingerprintFile } from "./files/fingerprint-file.ts";
-import { contentDiffersJob, fingerprintJob } from "./files/jobs.ts";
+import { fingerprintFile, fingerprintScan } from "./files/fingerprint-file.ts";
+import { contentDiffersJob, fingerprintJob, fingerprintScanJob } from "./files/jobs.ts";
 import { linearProxyJob, measureJoinJob, readBaseJob, readLightJob } from "./frame/jobs.ts";
 import { measureJoinOfScans } from "./frame/join/measure-join.ts";
 import { linearProxy } from "./frame/preview-proxy.ts";
@@ -44,6 +44,7 @@ export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
   entry(filmStockJob, filmStock),
   entry(findFrameJob, findFrame),
   entry(fingerprintJob, fingerprintFile),
+  entry(fingerprintScanJob, fingerprintScan),
   entry(firstPassJob, firstPass),
   entry(linearProxyJob, linearProxy),
   entry(listRevisionsJob, (options) => listRevisions(options)),

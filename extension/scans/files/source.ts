@@ -1,5 +1,6 @@
 import { closeSync, constants, fstatSync, openSync, readSync } from "node:fs";
 import { ScanError } from "../errors.ts";
+import { missingFromStore } from "./pointer.ts";
 
 /** Bytes that are read in parts: a file's headers are looked at without loading the file. */
 export interface ByteSource {
@@ -50,7 +51,10 @@ function open(path: string): number {
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === "ENOENT" || code === "ENOTDIR")
-      throw new ScanError("missing", path, "does not exist", "Check the name and the folder in the recipe.");
+      throw (
+        missingFromStore(path) ??
+        new ScanError("missing", path, "does not exist", "Check the name and the folder in the recipe.")
+      );
     throw new ScanError("unreadable", path, `cannot be read (${code})`, "Check the file's permissions and its disk.");
   }
 }

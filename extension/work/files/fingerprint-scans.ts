@@ -3,7 +3,7 @@ import type { ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { Fingerprint } from "../../scans/files/fingerprint.ts";
-import { fingerprintJob } from "./jobs.ts";
+import { fingerprintScanJob } from "./jobs.ts";
 import type { Workspace } from "./workspace.ts";
 
 export interface ScanFingerprints {
@@ -29,7 +29,7 @@ export async function fingerprintScans(
   const missing: { scan: string; message: string }[] = [];
   const entries = await eachLimited([...places.values()].toSorted(byName), pool.workers + 1, async ({ name, path }) => {
     try {
-      const { size, sha256 } = await pool.run(fingerprintJob, { path: workspace.absolute(path) }, { signal });
+      const { size, sha256 } = await pool.run(fingerprintScanJob, { path: workspace.absolute(path) }, { signal });
       return [name, { size, sha256 }] as const;
     } catch (error) {
       if (signal?.aborted) throw error;
