@@ -172,7 +172,7 @@ describe("--quiet and --dry-run", () => {
     expect(readdirSync(join(folder, "quiet")).length).toBeGreaterThan(0);
   });
 
-  it("a dry run names what would be written and writes nothing", async () => {
+  it("a dry run names what would be written and writes nothing", { timeout: 180_000 }, async () => {
     const before = fingerprints(folder);
     const rendered = await rollbook(["render", roll, "-o", join(folder, "dry"), "--dry-run"]);
     expect(rendered.code).toBe(0);
