@@ -53,6 +53,14 @@ const targets = [
     entryPoints: { extension: "extension/editor/extension.ts" },
   },
   {
+    // The editor's worker host loads it as CommonJS, by a name that ends in .js.
+    ...shared,
+    platform: "browser",
+    target: "es2022",
+    format: "cjs",
+    entryPoints: { "extension-web": "extension/editor/web.ts" },
+  },
+  {
     ...shared,
     platform: "browser",
     target: "es2022",

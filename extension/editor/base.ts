@@ -1,14 +1,14 @@
 import * as vscode from "vscode";
 import { changes, fileEdits } from "../recipe/language/edits.ts";
 import { toWorkspaceEdit } from "./ranges.ts";
-import type { EditorServices } from "./services.ts";
+import type { TextServices } from "./services.ts";
 import { isRecipe, recipeSelector } from "./uris.ts";
 
 const command = "rollbook.setBase";
 const kind = vscode.CodeActionKind.QuickFix;
 
 /** Writes a base that was measured elsewhere, such as with a densitometer, into a recipe. */
-export function registerBase({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerBase({ recipes, t }: TextServices): vscode.Disposable {
   const setBase = async (uri?: vscode.Uri) => {
     const target = uri ?? vscode.window.activeTextEditor?.document.uri;
     if (!target || !isRecipe(target)) return;

@@ -1,9 +1,9 @@
 import * as vscode from "vscode";
-import type { EditorServices } from "./services.ts";
+import type { TextServices } from "./services.ts";
 import { isRecipe } from "./uris.ts";
 
 /** Commands that need no part of their own. */
-export function registerCommands({ log, recipes, t }: EditorServices): vscode.Disposable {
+export function registerCommands({ log, recipes, t }: TextServices): vscode.Disposable {
   const register = vscode.commands.registerCommand;
   return vscode.Disposable.from(
     register("rollbook.showLog", () => log.show()),

@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import { problemKinds } from "../recipe/problems.ts";
-import type { EditorServices } from "./services.ts";
+import type { TextServices } from "./services.ts";
 
 /** A page with an entry for each code. It lies beside the manifest in an installed extension, in docs/ in the project. */
 interface Page {
@@ -24,7 +24,7 @@ export const explanationOfFinding = (code: string): vscode.Uri => entryUri(findi
 const entryUri = ({ scheme }: Page, code: string): vscode.Uri => vscode.Uri.from({ scheme, path: `/${code}.md` });
 
 /** Explains problems and findings: each code's entry as a document, and the page with all problems. */
-export function registerExplain(context: vscode.ExtensionContext, { log, t }: EditorServices): vscode.Disposable {
+export function registerExplain(context: vscode.ExtensionContext, { log, t }: TextServices): vscode.Disposable {
   const missing = t("The page about problems is missing from the extension. Install it again.");
 
   async function find({ name }: Page): Promise<vscode.Uri | undefined> {
@@ -70,7 +70,7 @@ function entryOf(page: string, code: string): string | undefined {
   return entry && `${entry.trimEnd()}\n`;
 }
 
-async function pick(t: EditorServices["t"]): Promise<string | undefined> {
+async function pick(t: TextServices["t"]): Promise<string | undefined> {
   const items = Object.entries(problemKinds).map(([code, { title }]) => ({ label: title, description: code }));
   const chosen = await vscode.window.showQuickPick(items, {
     title: t("Explain a problem"),

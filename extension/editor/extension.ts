@@ -40,6 +40,7 @@ export function activate(context: vscode.ExtensionContext): void {
   const services: EditorServices = {
     recipes,
     surveys,
+    makesPictures: true,
     log,
     t: (message, ...args) => vscode.l10n.t(message, ...args),
   };

@@ -3,7 +3,7 @@ import * as vscode from "vscode";
 import type { Place } from "../recipe/language/types.ts";
 import type { RecipeWorkspace } from "../recipe/language/workspace.ts";
 import type { RecipeKind } from "../recipe/path.ts";
-import { fileStamp } from "../work/files/content-hash.ts";
+import { fileStamp } from "../work/files/file-stamp.ts";
 import { setting } from "./settings.ts";
 import { fileOf, uriOf } from "./uris.ts";
 

@@ -18,8 +18,10 @@ const MANIFEST_KEYS = [
   "repository",
   "bugs",
   "qna",
+  "pricing",
   "preview",
   "main",
+  "browser",
   "activationEvents",
   "contributes",
   "capabilities",
@@ -60,6 +62,15 @@ export function checkPaths(manifest, folder) {
       for (const [key, inner] of Object.entries(value)) visit(inner, at ? `${at}.${key}` : key);
     }
   };
-  visit({ icon: manifest.icon, main: manifest.main, l10n: manifest.l10n, contributes: manifest.contributes }, "");
+  visit(
+    {
+      icon: manifest.icon,
+      main: manifest.main,
+      browser: manifest.browser,
+      l10n: manifest.l10n,
+      contributes: manifest.contributes,
+    },
+    "",
+  );
   if (missing.size) throw new Error(`package.json points to files that are not shipped: ${[...missing].join(", ")}`);
 }

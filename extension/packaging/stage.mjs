@@ -10,13 +10,14 @@ const RENAMED = {
   "docs/licences": "licences",
   "docs/diagnostics.md": "diagnostics.md",
   "docs/findings.md": "findings.md",
+  "docs/support.md": "SUPPORT.md",
 };
 const REQUIRED = ["README.md", "LICENSE", "CHANGELOG.md", "dist", ...Object.keys(RENAMED)];
 const OPTIONAL = ["schemas", "extension/editor/media", "extension/editor/l10n", "extension/editor/snippets"];
 
 /** Programs of the project's own use, the npm package's modules, source maps, generators, and drawings that a picture was made from. */
 const LEFT_OUT =
-  /(^|\/)(demo|demo-worker|bench|engine|recipe)\.mjs$|\.map$|\.ts$|(^|\/)schemas\/[^/]*\.mjs$|\/icon\.(svg|mjs)$/;
+  /(^|\/)(demo|demo-worker|bench|engine|recipe)\.mjs$|(^|\/)rollbook\.1$|\.map$|\.ts$|(^|\/)schemas\/[^/]*\.mjs$|\/icon\.(svg|mjs)$/;
 
 /** Parts of packages that only builders and readers of their code need. Licences and notices stay. */
 const PACKAGES_LEAVE_OUT = `node_modules/**/*.map

@@ -30,10 +30,13 @@ describe.each([
       "NOTICES.md",
       "licences/LGPL-2.1.txt",
       "dist/extension.cjs",
+      "dist/extension-web.js",
     ])
       expect(names).toContain(name);
     expect(names.filter((name) => /\.([mc]?tsx?|map|svg~)$|(^|\/)(tests?|\.[^/]+)\//.test(name))).toEqual([]);
-    expect(names.filter((name) => /^dist\/(demo|demo-worker|bench)\./.test(name))).toEqual([]);
+    expect(
+      names.filter((name) => /^dist\/(demo|demo-worker|bench|engine|recipe)\.|^dist\/(types|rollbook\.1)/.test(name)),
+    ).toEqual([]);
     const places = new Set(names.filter((name) => name.includes("/")).map((name) => name.split("/")[0]));
     const allowed = ["dist", "schemas", "licences", "extension", "node_modules"];
     expect([...places].filter((place) => !allowed.includes(place))).toEqual([]);

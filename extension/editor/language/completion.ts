@@ -3,7 +3,7 @@ import * as vscode from "vscode";
 import type { Completion } from "../../recipe/language/completion/completion.ts";
 import { completions } from "../../recipe/language/completion/completions.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
 const kinds = {
@@ -16,7 +16,7 @@ const kinds = {
 } as const;
 
 /** Proposals while typing. They do not wait for the text to be read: the caret's place is told from the text as it is. */
-export function registerCompletion({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerCompletion({ recipes, t }: TextServices): vscode.Disposable {
   return vscode.languages.registerCompletionItemProvider(
     recipeSelector,
     {

@@ -1,10 +1,10 @@
 import * as vscode from "vscode";
 import { definition } from "../../recipe/language/definition.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector, uriOf } from "../uris.ts";
 
-export function registerDefinition({ recipes }: EditorServices): vscode.Disposable {
+export function registerDefinition({ recipes }: TextServices): vscode.Disposable {
   return vscode.languages.registerDefinitionProvider(recipeSelector, {
     async provideDefinition(document, position, token) {
       const reading = await recipes.read(document);

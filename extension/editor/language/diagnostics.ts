@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import { diagnostics, type Diagnostic } from "../../recipe/language/diagnostics.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { asShown, setting } from "../settings.ts";
 import { explanationOf } from "../explain.ts";
 import { isEdited, uriOf } from "../uris.ts";
@@ -17,7 +17,7 @@ export const severities = {
 const yamlExtension = "redhat.vscode-yaml";
 
 /** Keeps the Problems view in step with the texts, saved or not. */
-export function registerDiagnostics({ recipes }: EditorServices): vscode.Disposable {
+export function registerDiagnostics({ recipes }: TextServices): vscode.Disposable {
   const collection = vscode.languages.createDiagnosticCollection("rollbook");
   const publish = async (document: vscode.TextDocument, version: number, reading: Reading) => {
     const places = new Set(reading.problems.flatMap(({ related }) => related?.map(({ file }) => file) ?? []));

@@ -1,13 +1,13 @@
 import * as vscode from "vscode";
 import { fixAll, fixes } from "../../recipe/language/fixes.ts";
 import { toWorkspaceEdit } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
 const fixAllKind = vscode.CodeActionKind.SourceFixAll.append("rollbook");
 
 /** Quick fixes, also for problems that another extension reports; and all safe ones at once. */
-export function registerFixes({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerFixes({ recipes, t }: TextServices): vscode.Disposable {
   return vscode.languages.registerCodeActionsProvider(
     recipeSelector,
     {

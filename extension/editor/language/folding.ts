@@ -1,9 +1,9 @@
 import * as vscode from "vscode";
 import { folds } from "../../recipe/language/folding.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
-export function registerFolding({ recipes }: EditorServices): vscode.Disposable {
+export function registerFolding({ recipes }: TextServices): vscode.Disposable {
   return vscode.languages.registerFoldingRangeProvider(recipeSelector, {
     async provideFoldingRanges(document, _context, token) {
       const reading = await recipes.read(document);

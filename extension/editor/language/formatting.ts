@@ -1,12 +1,12 @@
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { formatRecipe } from "../../recipe/edit/layout/format.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { fileOf, recipeSelector } from "../uris.ts";
 
 /** The canonical layout through the editor's own formatter, so on saving too for those who want that. */
-export function registerFormatting({ log }: EditorServices): vscode.Disposable {
+export function registerFormatting({ log }: TextServices): vscode.Disposable {
   return vscode.languages.registerDocumentFormattingEditProvider(recipeSelector, {
     provideDocumentFormattingEdits(document) {
       if (!setting("format.enable", document)) return [];

@@ -1,10 +1,10 @@
 import * as vscode from "vscode";
 import { hover } from "../../recipe/language/hover.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
-export function registerHover({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerHover({ recipes, t }: TextServices): vscode.Disposable {
   return vscode.languages.registerHoverProvider(recipeSelector, {
     async provideHover(document, position, token) {
       const reading = await recipes.read(document);

@@ -1,11 +1,11 @@
 import * as vscode from "vscode";
 import { inlays } from "../../recipe/language/inlays.ts";
 import { toPosition } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { recipeSelector, uriOf } from "../uris.ts";
 
-export function registerInlayHints({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerInlayHints({ recipes, t }: TextServices): vscode.Disposable {
   const changed = new vscode.EventEmitter<void>();
   return vscode.Disposable.from(
     changed,

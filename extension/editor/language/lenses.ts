@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import { countByFrame } from "../../recipe/language/findings.ts";
 import { type FrameLens, frameLenses } from "../../recipe/language/lenses.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { asShown, setting } from "../settings.ts";
 import { recipeSelector } from "../uris.ts";
 
@@ -22,7 +22,7 @@ class LineLens extends vscode.CodeLens {
   }
 }
 
-export function registerLenses({ recipes, surveys, t }: EditorServices): vscode.Disposable {
+export function registerLenses({ recipes, surveys, makesPictures, t }: TextServices): vscode.Disposable {
   const changed = new vscode.EventEmitter<void>();
   const provider: vscode.CodeLensProvider<LineLens> = {
     onDidChangeCodeLenses: changed.event,
@@ -57,9 +57,9 @@ export function registerLenses({ recipes, surveys, t }: EditorServices): vscode.
   ): LineLens[] {
     const at = toRange(range);
     const lenses: LineLens[] = [];
-    if (known.has(offered.preview) && vscode.workspace.isTrusted)
+    if (makesPictures && known.has(offered.preview) && vscode.workspace.isTrusted)
       lenses.push(new LineLens(at, () => ({ title: t("Preview"), command: offered.preview, arguments: [uri, frame] })));
-    if (known.has(offered.compare) && vscode.workspace.isTrusted)
+    if (makesPictures && known.has(offered.compare) && vscode.workspace.isTrusted)
       lenses.push(new LineLens(at, () => ({ title: t("Compare"), command: offered.compare, arguments: [uri, frame] })));
     if (findings > 0 && known.has(offered.survey))
       lenses.push(

@@ -1,10 +1,10 @@
 import * as vscode from "vscode";
 import { links } from "../../recipe/language/links.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector, uriOf } from "../uris.ts";
 
-export function registerLinks({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerLinks({ recipes, t }: TextServices): vscode.Disposable {
   return vscode.languages.registerDocumentLinkProvider(recipeSelector, {
     async provideDocumentLinks(document, token) {
       const reading = await recipes.read(document);

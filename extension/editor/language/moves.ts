@@ -1,7 +1,7 @@
 import * as vscode from "vscode";
 import { type Movable, movable, move } from "../../recipe/language/move.ts";
 import { toWorkspaceEdit } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
 const moveKind = vscode.CodeActionKind.RefactorMove;
@@ -18,7 +18,7 @@ class MoveAction extends vscode.CodeAction {
 }
 
 /** "Move … to the roll" and "… to the stock". What they change is worked out only when one is chosen. */
-export function registerMoves({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerMoves({ recipes, t }: TextServices): vscode.Disposable {
   const provider: vscode.CodeActionProvider<MoveAction> = {
     async provideCodeActions(document, range, context, token) {
       if (context.only && !context.only.intersects(moveKind)) return [];

@@ -1,10 +1,10 @@
 import * as vscode from "vscode";
 import { rename, renameable } from "../../recipe/language/rename.ts";
 import { toRange, toWorkspaceEdit } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
-export function registerRename({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerRename({ recipes, t }: TextServices): vscode.Disposable {
   return vscode.languages.registerRenameProvider(recipeSelector, {
     async prepareRename(document, position) {
       const { document: recipe } = await recipes.read(document);

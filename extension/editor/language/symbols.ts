@@ -1,7 +1,7 @@
 import * as vscode from "vscode";
 import { type Symbol, symbols } from "../../recipe/language/symbols.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
 
 const kinds = {
@@ -10,7 +10,7 @@ const kinds = {
   value: vscode.SymbolKind.Property,
 } as const;
 
-export function registerSymbols({ recipes }: EditorServices): vscode.Disposable {
+export function registerSymbols({ recipes }: TextServices): vscode.Disposable {
   return vscode.languages.registerDocumentSymbolProvider(
     recipeSelector,
     {

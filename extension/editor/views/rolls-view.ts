@@ -3,7 +3,7 @@ import { countByFrame } from "../../recipe/language/findings.ts";
 import { type FrameSummary, rollSummary, type RollSummary } from "../../recipe/language/roll-summary.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import { toRange } from "../ranges.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { asShown } from "../settings.ts";
 import { fileOf, isRecipe, uriOf } from "../uris.ts";
 
@@ -29,7 +29,7 @@ interface FrameNode {
  * The rolls of the workspace with their frames: what is wrong, which scans are missing, and what surveys found. Read
  * only while visible.
  */
-export function registerRollsView(services: EditorServices): vscode.Disposable {
+export function registerRollsView(services: TextServices): vscode.Disposable {
   const rolls = new Rolls(services);
   const view = vscode.window.createTreeView("rollbook.rolls", { treeDataProvider: rolls, showCollapseAll: true });
   const follow = async () => {
@@ -51,13 +51,13 @@ export function registerRollsView(services: EditorServices): vscode.Disposable {
 }
 
 class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
-  readonly #services: EditorServices;
+  readonly #services: TextServices;
   readonly #changed = new vscode.EventEmitter<Node | undefined>();
   readonly #subscriptions: vscode.Disposable;
   readonly #known = new Map<string, RollNode>();
   readonly onDidChangeTreeData = this.#changed.event;
 
-  constructor(services: EditorServices) {
+  constructor(services: TextServices) {
     this.#services = services;
     const { recipes, surveys } = services;
     this.#subscriptions = vscode.Disposable.from(
@@ -179,13 +179,13 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
   }
 }
 
-function counted(count: number, t: EditorServices["t"]): string | undefined {
+function counted(count: number, t: TextServices["t"]): string | undefined {
   if (count <= 0) return undefined;
   return count === 1 ? t("1 problem") : t("{0} problems", count);
 }
 
 /** What a survey found; of one that found nothing, that too. */
-function foundText(count: number | undefined, t: EditorServices["t"]): string | undefined {
+function foundText(count: number | undefined, t: TextServices["t"]): string | undefined {
   if (count === undefined) return undefined;
   return count === 0 ? t("no findings") : count === 1 ? t("1 finding") : t("{0} findings", count);
 }

@@ -1,11 +1,11 @@
 import * as vscode from "vscode";
 import { rollSummary } from "../../recipe/language/roll-summary.ts";
-import type { EditorServices } from "../services.ts";
+import type { TextServices } from "../services.ts";
 import { asShown } from "../settings.ts";
 import { isRecipe } from "../uris.ts";
 
 /** One item, shown beside a recipe alone: how many frames it has and whether something is wrong. */
-export function registerStatusBar({ recipes, t }: EditorServices): vscode.Disposable {
+export function registerStatusBar({ recipes, t }: TextServices): vscode.Disposable {
   const item = vscode.window.createStatusBarItem("rollbook.recipe", vscode.StatusBarAlignment.Right, 90);
   item.name = t("Rollbook recipe");
   item.command = "workbench.actions.view.problems";

@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { statSync } from "node:fs";
+import { fileStamp } from "./file-stamp.ts";
 
 /** JSON with sorted keys, so that equal values give equal text. */
 function canonical(value: unknown): string {
@@ -12,10 +13,6 @@ function canonical(value: unknown): string {
 
 /** SHA-256 (FIPS 180-4) of a value's canonical JSON, in hexadecimal. */
 export const hashOf = (value: unknown): string => createHash("sha256").update(canonical(value)).digest("hex");
-
-/** What tells cheaply that a file is still the one it was: its size and the time of its last change, in milliseconds. */
-export const fileStamp = (found: { readonly size: number; readonly mtime: number } | undefined): string =>
-  found ? `${found.size} ${found.mtime}` : "missing";
 
 /** The stamp of a file on disk. */
 export function stampOf(path: string): string {

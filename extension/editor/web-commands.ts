@@ -1,0 +1,17 @@
+/** Which commands there are in a browser without a remote. Names stand without "rollbook.". */
+
+/** Commands that decode pictures or start git. */
+export const NEEDS_DESKTOP = [
+  "openPreview",
+  "newRoll",
+  "newRollFromStock",
+  "reviewChanges",
+  "compareWithRevision",
+  "compareFrame",
+  "survey",
+  "showSurvey",
+  "copyStand",
+];
+
+/** Commands on texts, which work there too. */
+export const TEXT_COMMANDS = ["newStock", "check", "setBase", "explainProblem", "refreshRolls", "showLog"];
