@@ -11,6 +11,11 @@ export const NEEDS_DESKTOP = [
   "survey",
   "showSurvey",
   "copyStand",
+  "contactSheet",
+  "exportRoll",
+  "lockScans",
+  "measureJoins",
+  "writeStock",
 ];
 
 /** Commands on texts, which work there too. */
