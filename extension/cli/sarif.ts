@@ -64,7 +64,7 @@ export function sarifLog(results: readonly SarifResult[]): Log {
 export async function writeSarif(call: Call, results: readonly SarifResult[]): Promise<void> {
   const file = text(call, "sarif");
   if (file === undefined) return;
-  // A run's own output, made anew each time, under a name that nothing else has.
+  // A run's own output, rebuilt each time, under a name that nothing else has.
   const output = openOutput({ file, endings: [".sarif"], overwrite: true });
   await writeOutput(call, output, file, `${JSON.stringify(sarifLog(results), null, 2)}\n`);
 }
