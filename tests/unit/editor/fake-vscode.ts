@@ -57,7 +57,8 @@ class FakeUri {
   static joinPath = (uri: FakeUri, ...parts: string[]): FakeUri =>
     uri.with({ path: new URL(parts.join("/"), `file://${uri.path}/`).pathname.replace(/\/$/, "") });
   with(parts: Partial<FakeUri>): FakeUri {
-    return new FakeUri({ ...this, ...parts });
+    const { scheme, authority, path, fragment } = this;
+    return new FakeUri({ scheme, authority, path, fragment, ...parts });
   }
   toString(): string {
     return `${this.scheme}://${this.authority}${this.path}${this.fragment ? `#${this.fragment}` : ""}`;

@@ -29,6 +29,7 @@ import {
   HoverRequest,
   InitializedNotification,
   InitializeRequest,
+  type InitializeResult,
   PrepareRenameRequest,
   type ProtocolConnection,
   PublishDiagnosticsNotification,
@@ -59,6 +60,7 @@ positive:
 let folder = "";
 let child: ChildProcess;
 let client: ProtocolConnection;
+let started: InitializeResult;
 const published: PublishDiagnosticsParams[] = [];
 const uri = (name: string): string => pathToFileURL(join(folder, name)).href;
 const rollUri = (): string => uri("rolls/harbour.roll.yaml");
@@ -105,19 +107,11 @@ beforeAll(async () => {
   client = createProtocolConnection(child.stdout!, child.stdin!);
   client.onNotification(PublishDiagnosticsNotification.type, (params) => void published.push(params));
   client.listen();
-  const { capabilities, serverInfo } = await client.sendRequest(InitializeRequest.type, {
+  started = await client.sendRequest(InitializeRequest.type, {
     processId: process.pid,
     rootUri: null,
     workspaceFolders: [{ uri: pathToFileURL(folder).href, name: "work" }],
     capabilities: { textDocument: { completion: { completionItem: { snippetSupport: false } } } },
-  });
-  expect(serverInfo?.name).toBe("rollbook");
-  expect(capabilities).toMatchObject({
-    hoverProvider: true,
-    definitionProvider: true,
-    foldingRangeProvider: true,
-    documentFormattingProvider: true,
-    renameProvider: { prepareProvider: true },
   });
   await client.sendNotification(InitializedNotification.type, {});
   await client.sendNotification(DidOpenTextDocumentNotification.type, {
@@ -132,6 +126,18 @@ afterAll(() => {
 });
 
 describe("the language server", () => {
+  it("names itself and what it can do", () => {
+    const { serverInfo, capabilities } = started;
+    expect(serverInfo?.name).toBe("rollbook");
+    expect(capabilities).toMatchObject({
+      hoverProvider: true,
+      definitionProvider: true,
+      foldingRangeProvider: true,
+      documentFormattingProvider: true,
+      renameProvider: { prepareProvider: true },
+    });
+  });
+
   it("publishes the problems of an opened recipe, those that other files cause included", async () => {
     const { diagnostics } = await problemsOf(rollUri(), 1);
     expect(diagnostics.map(({ code, severity, source }) => [code, severity, source])).toEqual([
