@@ -24,7 +24,7 @@ export const MAX_POINTER = 1024;
 export function pointerIn(head: Uint8Array, size: number): Pointer | undefined {
   if (size > MAX_POINTER || size === 0) return undefined;
   const text = new TextDecoder("latin1").decode(head);
-  if (/^version https:\/\/git-lfs\.github\.com\/spec\/v1\n/.test(text)) {
+  if (text.startsWith("version https://git-lfs.github.com/spec/v1\n")) {
     const oid = /^oid sha256:([0-9a-f]{64})$/m.exec(text)?.[1];
     const bytes = /^size (\d{1,15})$/m.exec(text)?.[1];
     return { store: "Git LFS", ...(oid && bytes ? { sha256: oid, size: Number(bytes) } : {}) };
