@@ -78,7 +78,7 @@ export const watch: Verb = {
           onArrived: (name) => terminal.progress(1, 2, name),
           onVerdict(judged, tally, seconds) {
             const report = reportOf(judged, stand.session());
-            terminal.print(lineOf(report));
+            terminal.report(lineOf(report));
             if (flag(call, "test")) terminal.print(focusLine(report.focus));
             terminal.event({ event: "scan", ...report, seconds: Number(seconds.toFixed(2)), tally });
             if (flag(call, "bell"))
