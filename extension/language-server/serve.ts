@@ -7,6 +7,7 @@ import {
   FoldingRangeKind,
   type InitializeResult,
   MarkupKind,
+  type Range,
   ResponseError,
   TextDocuments,
   TextDocumentSyncKind,
@@ -18,6 +19,7 @@ import { definition } from "../recipe/language/definition.ts";
 import { fileEdits } from "../recipe/language/edits.ts";
 import { folds } from "../recipe/language/folding.ts";
 import { hover } from "../recipe/language/hover.ts";
+import { inlays } from "../recipe/language/inlays.ts";
 import { links } from "../recipe/language/links.ts";
 import { rename, renameable } from "../recipe/language/rename.ts";
 import { symbols } from "../recipe/language/symbols.ts";
@@ -115,6 +117,19 @@ export function serve(input: NodeJS.ReadableStream, output: NodeJS.WritableStrea
       })),
     ),
   );
+  connection.languages.inlayHint.on(({ textDocument, range }) =>
+    forRecipe(textDocument.uri, async (document) =>
+      inlays(await recipes.read(document), [range.start.line, range.end.line], english).map(
+        ({ at, label, tooltip, origin }) => ({
+          position: at,
+          label: [
+            { value: label, tooltip, location: origin && { uri: recipes.uri(origin.file), range: rangeAt(origin) } },
+          ],
+          paddingLeft: true,
+        }),
+      ),
+    ),
+  );
   connection.onPrepareRename(({ textDocument, position }) =>
     forRecipe(textDocument.uri, async (document) => {
       const { document: recipe } = await recipes.read(document);
@@ -143,6 +158,12 @@ export function serve(input: NodeJS.ReadableStream, output: NodeJS.WritableStrea
   connection.listen();
 }
 
+/** The place of a value whose line and column count from 1. */
+function rangeAt({ line, column }: { readonly line: number; readonly column: number }): Range {
+  const start = { line: line - 1, character: column - 1 };
+  return { start, end: start };
+}
+
 const CAPABILITIES: InitializeResult["capabilities"] = {
   textDocumentSync: TextDocumentSyncKind.Incremental,
   hoverProvider: true,
@@ -151,6 +172,7 @@ const CAPABILITIES: InitializeResult["capabilities"] = {
   documentLinkProvider: {},
   documentSymbolProvider: { label: "Rollbook" },
   foldingRangeProvider: true,
+  inlayHintProvider: true,
   renameProvider: { prepareProvider: true },
   documentFormattingProvider: true,
   codeActionProvider: {

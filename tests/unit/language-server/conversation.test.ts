@@ -28,6 +28,8 @@ import {
   FoldingRangeRequest,
   HoverRequest,
   InitializedNotification,
+  InlayHintRequest,
+  type InlayHintLabelPart,
   InitializeRequest,
   type InitializeResult,
   PrepareRenameRequest,
@@ -173,6 +175,19 @@ describe("the language server", () => {
       uri("stocks/northlight.stock.yaml"),
       uri("rolls/scans/H0001.dng"),
     ]);
+  });
+
+  it("hints at what a frame's value replaces, and where that stands", async () => {
+    const end = { line: 20, character: 0 };
+    const replaced = ROLL.replace("exposure: 0.5, contrst: 1.2", "contrast: 1.2");
+    const other = { uri: uri("rolls/quay.roll.yaml"), languageId: "yaml", version: 1, text: replaced };
+    await client.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: other });
+    const range = { start: { line: 0, character: 0 }, end };
+    const hints = await client.sendRequest(InlayHintRequest.type, { textDocument: { uri: other.uri }, range });
+    const [part] = hints![0].label as InlayHintLabelPart[];
+    expect([hints!.length, part.value]).toEqual([1, expect.stringContaining("1.4")]);
+    expect(part.location).toMatchObject({ uri: uri("stocks/northlight.stock.yaml"), range: { start: { line: 3 } } });
+    await client.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri: other.uri } });
   });
 
   it("offers a fix that solves the problem, and all safe ones at once", async () => {
