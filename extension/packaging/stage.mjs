@@ -17,7 +17,7 @@ const OPTIONAL = ["schemas", "extension/editor/media", "extension/editor/l10n", 
 
 /** Programs of the project's own use, the npm package's modules, source maps, generators, and drawings that a picture was made from. */
 const LEFT_OUT =
-  /(^|\/)(demo|demo-worker|bench|engine|recipe)\.mjs$|(^|\/)rollbook\.1$|\.map$|\.ts$|(^|\/)schemas\/[^/]*\.mjs$|\/icon\.(svg|mjs)$/;
+  /(^|\/)(demo|demo-worker|bench|engine|recipe)\.mjs$|(^|\/)rollbook\.1$|(^|\/)dist\/types$|\.map$|\.ts$|(^|\/)schemas\/[^/]*\.mjs$|\/icon\.(svg|mjs)$/;
 
 /** Parts of packages that only builders and readers of their code need. Licences and notices stay. */
 const PACKAGES_LEAVE_OUT = `node_modules/**/*.map
