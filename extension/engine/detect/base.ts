@@ -4,7 +4,7 @@
  */
 import type { ReadingArea } from "../flat-field/densitometer.ts";
 import type { Area, Rgb } from "../types.ts";
-import { largestBox } from "../math/largest-rectangle.ts";
+import { type CellBox, largestBox } from "../math/largest-rectangle.ts";
 import { type Cells, cellsOf } from "./uniform-tiles.ts";
 import type { DownsampledScan } from "./downsampled-scan.ts";
 
@@ -18,6 +18,8 @@ export interface FoundBase {
   readonly share: number;
   /** 0 … 1: how sure it is that this is base and not a dark part of a picture. */
   readonly confidence: number;
+  /** Whether bare light lies on two opposite sides of it: film between perforations, veiled by their light. */
+  readonly isBetweenHoles: boolean;
 }
 
 /** Film lets at most this much through: clear base reflects about 4 % at each face (common practice). */
@@ -67,7 +69,26 @@ export function findBase(scan: DownsampledScan, picture?: Area): FoundBase | und
     ],
     share,
     confidence: confidenceOf(share, picture !== undefined, density),
+    isBetweenHoles: isBetweenHoles(cells, box, mode),
   };
+}
+
+/** Bare light is thinner than base by at least this in every channel. */
+const HOLE_STEP = 0.1;
+/** Tiles beside a rectangle of base in which a hole's edge, blurred, gives way to bare light. */
+const HOLE_REACH = 4;
+
+/** Whether bare light lies left and right of a rectangle of base, or above and below it. */
+function isBetweenHoles({ columns, rows, density }: Cells, { left, top, width, height }: CellBox, base: Rgb): boolean {
+  const isBare = (x: number, y: number): boolean => {
+    if (x < 0 || y < 0 || x >= columns || y >= rows) return false;
+    return base.every((d, c) => density[(y * columns + x) * 3 + c] < d - HOLE_STEP);
+  };
+  const [x, y] = [left + (width >> 1), top + (height >> 1)];
+  const steps = Array.from({ length: HOLE_REACH }, (_, k) => k + 1);
+  const across = steps.some((k) => isBare(left - k, y)) && steps.some((k) => isBare(left + width - 1 + k, y));
+  const along = steps.some((k) => isBare(x, top - k)) && steps.some((k) => isBare(x, top + height - 1 + k));
+  return across || along;
 }
 
 const round = (v: number, to: (x: number) => number): number => to(v * 1e4) / 1e4;

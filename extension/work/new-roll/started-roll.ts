@@ -62,6 +62,9 @@ export interface RollBase {
   readonly scan: string;
   readonly area: ReadingArea;
   readonly scatter: Rgb;
+  /** Where on the film it was read, and how sure such a reading is: standard deviation, D. */
+  readonly place: "leader" | "rebate" | "between perforations";
+  readonly uncertainty: number;
   /** Greatest difference between the bases of the roll's scans, in any channel. */
   readonly spread: number;
 }

@@ -56,7 +56,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     state(
       ["negative", "base"],
       { density, read: { scan, area, scatter } },
-      `Measured; the scans of the roll agree within ${base.spread.toFixed(3)} D.${differenceText}`,
+      `Measured${base.place === "between perforations" ? "" : " on the"} ${base.place}, give or take ${base.uncertainty} D; the scans of the roll agree within ${base.spread.toFixed(3)} D.${differenceText}`,
     );
   } else if (start?.base.from === "inferred")
     state(
