@@ -1,8 +1,9 @@
 import { existsSync } from "node:fs";
-import { dirname, join, relative, resolve } from "node:path";
+import { dirname, join, relative, resolve, sep } from "node:path";
 import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { Film } from "../engine/types.ts";
+import { schemaLine } from "../recipe/schema/schema-line.ts";
 import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import type { EdgeReading } from "../work/new-roll/edge/edge-codes.ts";
 import { unmixText } from "../work/new-roll/recipe/roll-text.ts";
@@ -58,7 +59,7 @@ export const newRoll: Verb = {
   async run(call) {
     const { terminal, signal } = call;
     const options = newRollOptions(call);
-    const firstLine = schemaLine(call);
+    const firstLine = firstLineOf(call);
     const overwrite = flag(call, "overwrite");
     const output = openOutput({ file: text(call, "out") ?? "", endings: ROLL_ENDINGS, overwrite });
     const stockOutput =
@@ -125,14 +126,14 @@ function newRollOptions(call: Call) {
   } as const;
 }
 
-/** The first line of a recipe whose editor is to check it by a copy of the schema; empty without --schema. */
-function schemaLine(call: Call): string {
+/** The recipe's first line that names its schema; empty without --schema. */
+function firstLineOf(call: Call): string {
   const file = text(call, "schema");
   if (file === undefined) return "";
   if (!existsSync(file))
     throw new UsageError(`There is no schema ${file}. Write it with: rollbook schema roll -o ${file}`);
-  const path = relative(dirname(resolve(text(call, "out") ?? "")), resolve(file)).replaceAll("\\", "/");
-  return `# yaml-language-server: $schema=${path.startsWith(".") ? path : `./${path}`}\n`;
+  const [recipe, schema] = [text(call, "out") ?? "", file].map((path) => resolve(path).split(sep).join("/"));
+  return schemaLine(recipe, schema);
 }
 
 /** File name of a stock that is written from a film's name. */

@@ -11,6 +11,7 @@ interface Settings {
   allowedFolders: string[];
   "preview.surround": number;
   "preview.cacheSize": number;
+  "newRoll.schema": string;
   "limits.megapixels": number;
   "limits.seconds": number;
 }

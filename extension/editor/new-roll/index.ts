@@ -7,6 +7,8 @@ import type { StartedRoll } from "../../work/new-roll/started-roll.ts";
 import { scanFiles } from "../../work/new-roll/scans/sort-scans.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
+import { schemaLine } from "../../recipe/schema/schema-line.ts";
+import { setting } from "../settings.ts";
 import { uriOf } from "../uris.ts";
 import { ask, type Choice, choose, inSteps, type Question } from "./steps.ts";
 
@@ -40,8 +42,11 @@ export function registerNewRoll(
       pool,
     );
     if (!started) return;
+    const schema = setting("newRoll.schema", root.uri);
+    const line = schema && schemaLine(options.roll.path, vscode.Uri.joinPath(root.uri, schema).path);
+    const text = line + started.text;
     const edit = new vscode.WorkspaceEdit();
-    edit.createFile(options.roll, { ignoreIfExists: false, contents: new TextEncoder().encode(started.text) });
+    edit.createFile(options.roll, { ignoreIfExists: false, contents: new TextEncoder().encode(text) });
     if (!(await vscode.workspace.applyEdit(edit))) {
       void vscode.window.showErrorMessage(vscode.l10n.t("{0} could not be written.", options.roll.fsPath));
       return;
