@@ -87,8 +87,8 @@ describe("the npm package", () => {
     expect(names.filter((name) => /\.map$|(?<!\.d)\.ts$|(^|\/)(demo|bench)|\.(png|jpe?g|svg|dng)$/.test(name))).toEqual(
       [],
     );
-    expect(packed.size).toBeLessThan(2.5e6);
-    expect(packed.unpackedSize).toBeLessThan(8e6);
+    expect(packed.size).toBeLessThan(3e6);
+    expect(packed.unpackedSize).toBeLessThan(10e6);
   });
 
   test("installed alone in an empty folder, it renders a scan", { timeout: 300_000 }, async () => {
