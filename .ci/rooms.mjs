@@ -36,7 +36,9 @@ const engine = [
 ];
 
 // What every room of recipe may import: where a value stands, a file's path, and the problems' names.
-const base = ["path.ts", "paths.ts", "plain-text.ts", "problems.ts"].map((name) => `extension/recipe/${name}`);
+const base = ["scan-names.ts", "path.ts", "paths.ts", "plain-text.ts", "problems.ts"].map(
+  (name) => `extension/recipe/${name}`,
+);
 const r = (...names) => [...base, ...names.map((name) => `extension/recipe/${name}`)];
 const recipe = [
   room("extension/recipe/path.ts", []),
@@ -44,6 +46,7 @@ const recipe = [
   room("extension/recipe/paths.ts", []),
   room("extension/recipe/plain-text.ts", []),
   room("extension/recipe/curve-table.ts", []),
+  room("extension/recipe/scan-names.ts", []),
   room("extension/recipe/problems.ts", ["extension/recipe/path.ts", ...e("types.ts")]),
   room("extension/recipe/yaml", r(), { packages: ["yaml"] }),
   // The generated tables are typed by schema/key-description.ts and read by the rest of schema/.

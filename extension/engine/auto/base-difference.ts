@@ -1,4 +1,4 @@
-/** How a roll's base differs from the one its stock was measured with, and what that usually means. */
+/** How a roll's base differs from the one its stock was measured with, and of which kind the difference is. */
 import type { Rgb } from "../types.ts";
 
 export interface BaseDifference {
@@ -9,7 +9,8 @@ export interface BaseDifference {
   readonly colour: Rgb;
   /** One of: the same, denser alike (fog, age, development), thinner alike, other colour (light, camera, stock). */
   readonly kind: "same" | "denser" | "thinner" | "fogged" | "other colour";
-  readonly words: string;
+  /** Whether both can be of one stock, light and camera. */
+  readonly isOneStock: boolean;
 }
 
 /** Bases of two rolls of one stock, read on one stand, agree within this. */
@@ -26,33 +27,13 @@ export function compareBase(reference: Rgb, read: Rgb): BaseDifference {
   const even = (density[0] + density[1] + density[2]) / 3;
   const colour: Rgb = [density[0] - even, density[1] - even, density[2] - even];
   const cast = Math.max(...colour.map(Math.abs));
-  const size = Math.max(...density.map(Math.abs));
-  const numbers = density.map((d) => `${d < 0 ? "−" : "+"}${Math.abs(d).toFixed(3)}`).join(", ");
-  const result = (kind: BaseDifference["kind"], words: string): BaseDifference => ({
-    density,
-    even,
-    colour,
-    kind,
-    words: `Against the stock's base (red, green, blue): ${numbers} D. ${words}`,
-  });
-  if (size <= READING_TOLERANCE) return result("same", "As it should be: the stock's look applies as it is.");
-  if (cast > MAX_CAST)
-    return result(
-      "other colour",
-      "Too much for one stock: another light or camera, no blank, or another film. Measure the stock's values again.",
-    );
-  const isFogLike = density[2] >= density[1] - 0.005 && density[1] >= density[0] - 0.005 && even > 0;
-  if (cast > READING_TOLERANCE && isFogLike)
-    return result(
-      "fogged",
-      "Denser, most of all in blue: age, heat or fog. Shadows have less room; the look transfers, check the balance.",
-    );
-  if (cast > READING_TOLERANCE)
-    return result(
-      "other colour",
-      "Of another colour: another light or camera than the stock was measured with, or another development.",
-    );
-  return even > 0
-    ? result("denser", "Denser in all channels alike: more development, fog, or a dimmer blank. The look transfers.")
-    : result("thinner", "Thinner in all channels alike: less development, or flare. The look transfers.");
+  return { density, even, colour, kind: kindOf(density, even, cast), isOneStock: cast <= MAX_CAST };
+}
+
+function kindOf([red, green, blue]: Rgb, even: number, cast: number): BaseDifference["kind"] {
+  if (Math.max(Math.abs(red), Math.abs(green), Math.abs(blue)) <= READING_TOLERANCE) return "same";
+  const isFogLike = blue >= green - 0.005 && green >= red - 0.005 && even > 0;
+  if (cast > MAX_CAST) return "other colour";
+  if (cast > READING_TOLERANCE) return isFogLike ? "fogged" : "other colour";
+  return even > 0 ? "denser" : "thinner";
 }

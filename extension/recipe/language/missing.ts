@@ -2,7 +2,7 @@ import type { RecipeDocument } from "../problems/document.ts";
 import { nearest } from "../problems/nearest.ts";
 import { folderOf } from "../paths.ts";
 import type { Problem } from "../problems.ts";
-import { isScanName } from "./scans.ts";
+import { mayBeScanName } from "../scan-names.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
 
 /** Names of files that are meant, perhaps, where the one that is stated was not found. */
@@ -20,7 +20,7 @@ export async function withSuggestions(
     if (file !== undefined && found.code === "missing-scan") {
       const folder = folderOf(file);
       let names = folders.get(folder);
-      if (!names) folders.set(folder, (names = ((await workspace.list(folder)) ?? []).filter(isScanName)));
+      if (!names) folders.set(folder, (names = ((await workspace.list(folder)) ?? []).filter(mayBeScanName)));
       const name = nameOf(file);
       suggestion = names.find((one) => one.toLowerCase() === name.toLowerCase()) ?? closest(name, names);
     } else if (file !== undefined && found.code === "missing-stock") {

@@ -16,10 +16,6 @@ export interface PathValue {
   readonly file?: string;
 }
 
-/** Whether a file's name could be a scan's: makers invent endings for their raw files, so it is told by what it is not. */
-export const isScanName = (name: string): boolean =>
-  /\.[a-z0-9]{2,4}$/i.test(name) && !/^\.|\.(ya?ml|json|csv|md|txt|xmp|html?|pdf|zip|m[po][4v]|avi|wav)$/i.test(name);
-
 /** The folder that names of scans are relative to. */
 export function scansFolder(document: RecipeDocument): string {
   const folder = child(document.value, "scans");

@@ -2,7 +2,7 @@
  * Which files of a watched folder are scans that are complete. A pure state machine: it is told what a directory watcher
  * and the clock say, and answers with what has happened to scans.
  */
-import { KINDS, kindOf } from "../new-roll/scans/sort-scans.ts";
+import { isScanPath, SCAN_KINDS, scanKind } from "../../recipe/scan-names.ts";
 
 /** What is known of a file on disk. */
 export interface FileState {
@@ -55,12 +55,8 @@ export interface Arrivals {
 
 export const NO_ARRIVALS: Arrivals = { pending: new Map(), complete: new Map(), vanished: new Map() };
 
-/** Whether a watched name can be a scan: no hidden file, no folder of a computer's own. */
-export const isScanName = (name: string): boolean =>
-  kindOf(name) !== undefined && name.split("/").every((part) => !part.startsWith(".") && part !== "__MACOSX");
-
 const stemOf = (name: string): string => name.slice(0, name.lastIndexOf(".")).toLowerCase();
-const rankOf = (name: string): number => KINDS.indexOf(kindOf(name) ?? "jpeg");
+const rankOf = (name: string): number => SCAN_KINDS.indexOf(scanKind(name) ?? "jpeg");
 const sameFile = (a: FileState, b: FileState): boolean => a.size === b.size && a.changed === b.changed && a.id === b.id;
 
 export interface Step {
@@ -70,7 +66,7 @@ export interface Step {
 
 /** A file was seen: new, or changed. */
 export function seen(now: Arrivals, name: string, state: FileState, time: number): Step {
-  if (!isScanName(name)) return { next: now, arrivals: [] };
+  if (!isScanPath(name)) return { next: now, arrivals: [] };
   const known = now.complete.get(name);
   if (known && sameFile(known, state)) return { next: now, arrivals: [] };
   const from = [...now.vanished].find(([, gone]) => sameFile(gone.state, state))?.[0];

@@ -21,10 +21,10 @@ import type { EdgeCode } from "../../scans/edge-codes/read-edge-codes.ts";
 import { encodePicture } from "../../scans/output/encode.ts";
 import { drawPictures, type FrameLight, lightSetup } from "../frame/develop.ts";
 import { filmOf } from "../new-roll/film/film-and-advice.ts";
-import { USUAL_FLARE, withoutFlare } from "../new-roll/light/roll-light.ts";
+import { samplesWithoutFlare, USUAL_FLARE } from "../../engine/auto/roll/common-flare.ts";
 import { edgeCodesOn } from "../new-roll/pictures/find-frame.ts";
-import { firstPassOf, type FirstPass } from "../new-roll/scans/first-pass.ts";
-import { type FirstPassScan, type Roles, rolesOf } from "../new-roll/scans/sort-scans.ts";
+import { firstPassOf, type FirstPass, type FirstPassScan } from "../../engine/auto/roll/first-pass.ts";
+import { type Roles, rolesOf } from "../../engine/auto/roll/scan-roles.ts";
 import type { JobContext } from "../pool/job-context.ts";
 import { grainCrops } from "./grain-crops.ts";
 import { cropsKey, POSITIVE_WRITTEN } from "./kept-pictures.ts";
@@ -166,7 +166,7 @@ async function measurePicture(
   const area = found.frame?.area ?? place ?? WHOLE;
   const flare = roll.flare ?? found.flare ?? under.flare;
   const veil = roll.flare ?? found.flare ?? (under.field && !slide ? USUAL_FLARE : under.flare);
-  const [{ sample }] = withoutFlare([{ flare: found.flare, sample: sampleOf(found.downsampled, area) }], veil);
+  const [{ sample }] = samplesWithoutFlare([{ flare: found.flare, sample: sampleOf(found.downsampled, area) }], veil);
   const base = slide ? undefined : (roll.base ?? found.base?.density);
   const samples = [...roll.samples.filter((one) => one.name !== name), { name, sample }];
   const start = startValues({

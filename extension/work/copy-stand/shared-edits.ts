@@ -1,7 +1,7 @@
 /** What one more scan changes in the recipe beside its own frame: light, base, negative, tones and earlier exposures. Pure. */
 import type { Film, Rgb } from "../../engine/types.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
-import { USUAL_FLARE } from "../new-roll/light/roll-light.ts";
+import { USUAL_FLARE } from "../../engine/auto/roll/common-flare.ts";
 import { balanced, four } from "../new-roll/recipe/roll-text.ts";
 import { filmOnEdge } from "./film-edge.ts";
 import type { MeasuredPicture } from "./measure-arrival.ts";

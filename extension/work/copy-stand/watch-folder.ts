@@ -1,4 +1,5 @@
 /** Watches a folder for scans: the library's events and the clock, handed to the state machine of arrivals.ts. */
+import { isScanPath } from "../../recipe/scan-names.ts";
 import { existsSync } from "node:fs";
 import { stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
@@ -9,7 +10,6 @@ import {
   type Arrivals,
   type FileState,
   inspected,
-  isScanName,
   LOCAL,
   NETWORK,
   NO_ARRIVALS,
@@ -72,7 +72,7 @@ export function watchFolder(folder: string, options: WatchOptions): FolderWatch 
       depth: DEPTH,
       alwaysStat: true,
       followSymlinks: false,
-      ignored: (path, stats) => stats?.isFile() === true && !isScanName(nameOf(path)),
+      ignored: (path, stats) => stats?.isFile() === true && !isScanPath(nameOf(path)),
     });
     const found = (path: string, stats?: { size: number; mtimeMs: number; ino: number }): void => {
       if (stats) take(seen(state, nameOf(path), stateOf(stats), performance.now()));

@@ -5,9 +5,9 @@
 import { heal } from "../../engine/image/heal.ts";
 import type { Spot } from "../../engine/image/spot.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
-import { codeOf } from "../../engine/plan/log-code.ts";
+import { boxOf, codedMeans, type ScanPart } from "../../engine/plan/coded-means.ts";
 import { readTransmittance } from "../../engine/flat-field/transmittance.ts";
-import type { LinearScan, Rgb } from "../../engine/types.ts";
+import type { Rgb } from "../../engine/types.ts";
 import { type ByteCache, folderCache } from "../../scans/files/cache.ts";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 import { fingerprint } from "../../scans/files/fingerprint.ts";
@@ -18,15 +18,6 @@ import { hashOf, stampOf } from "../files/content-hash.ts";
 import { openJoin } from "./open-frame.ts";
 import { exposureWarnings } from "./warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
-import { clamp } from "../../engine/math/clamp.ts";
-
-/** A rectangle in fractions of the scan's sides. */
-export interface ScanPart {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
 
 export interface LinearProxy {
   /** Absolute path of the scan; of the first where the frame is joined from several. */
@@ -83,12 +74,14 @@ export async function linearProxy(request: LinearProxy, context: JobContext): Pr
     want === "thumbnail"
       ? Math.max(1, Math.ceil(long / THUMBNAIL))
       : Math.ceil(Math.sqrt(pixels / (want === "picture" ? MAX_PIXELS : MAX_PART_PIXELS)));
-  const { part, ...coded } = codedBoxes(scan, box, Math.max(1, shrink), readTransmittance(scan, setup), context);
+  const reader = readTransmittance(scan, setup);
+  const { codes, part, ...size } = codedMeans(reader, scan, box, Math.max(1, shrink), () => context.checkpoint());
   const { field } = setup;
   return {
     scanWidth: full.width,
     scanHeight: full.height,
-    ...coded,
+    ...size,
+    codes: new Uint8Array(codes.buffer),
     part: {
       left: lies.left + part.left * lies.width,
       top: lies.top + part.top * lies.height,
@@ -188,61 +181,4 @@ async function openWhole({ path, join, light, spots }: LinearProxy, context: Job
     ? await openJoin(join, light, { checkpoint })
     : await decodeScan(path).then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
   return healed(opened, spots);
-}
-
-interface Box {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** The part in pixels, held to the scan. */
-function boxOf({ width, height }: LinearScan, part: ScanPart): Box {
-  const side = (from: number, length: number, all: number): [number, number] => {
-    const first = clamp(Math.floor(from * all), 0, all - 1);
-    return [first, Math.min(all, Math.max(first + 1, Math.ceil((from + length) * all))) - first];
-  };
-  const [left, wide] = side(part.left, part.width, width);
-  const [top, high] = side(part.top, part.height, height);
-  return { left, top, width: wide, height: high };
-}
-
-/** Means of `step` × `step` transmittances; pixels beyond the last whole box are left out. */
-function codedBoxes(
-  scan: LinearScan,
-  box: Box,
-  step: number,
-  reader: ReturnType<typeof readTransmittance>,
-  context: JobContext,
-): Pick<LinearProxyValue, "part" | "width" | "height" | "codes"> {
-  const width = Math.max(1, Math.floor(box.width / step));
-  const height = Math.max(1, Math.floor(box.height / step));
-  const codes = new Uint16Array(width * height * 3);
-  const row = new Float32Array(box.width * 3);
-  const sum = new Float32Array(width * 3);
-  const rows = Math.min(step, box.height);
-  const columns = Math.min(step, box.width);
-  for (let y = 0, k = 0; y < height; y++) {
-    if (y % 64 === 0) context.checkpoint();
-    sum.fill(0);
-    for (let j = 0; j < rows; j++) {
-      reader.row(box.top + y * step + j, row, box.left, box.left + box.width);
-      for (let x = 0, i = 0; x < width; x++)
-        for (let q = 0; q < columns; q++, i += 3) {
-          sum[3 * x] += row[i];
-          sum[3 * x + 1] += row[i + 1];
-          sum[3 * x + 2] += row[i + 2];
-        }
-    }
-    const scale = 1 / (rows * columns);
-    for (let x = 0; x < sum.length; x++) codes[k++] = codeOf(sum[x] * scale);
-  }
-  const part = {
-    left: box.left / scan.width,
-    top: box.top / scan.height,
-    width: (width * columns) / scan.width,
-    height: (height * rows) / scan.height,
-  };
-  return { part, width, height, codes: new Uint8Array(codes.buffer) };
 }

@@ -1,18 +1,20 @@
 /** Creates a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
 import { compareBase } from "../../engine/auto/base-difference.ts";
+import type { Rgb } from "../../engine/types.ts";
 import type { Workspace } from "../files/workspace.ts";
 import type { Pool } from "../pool/pool.ts";
 import { frameNames, rollEdge } from "./edge/roll-edge.ts";
 import { adviceFor, filmOf } from "./film/film-and-advice.ts";
 import { type BalancedRoll, balanceSamples, type LookEvidence, rollLook, withoutFrames } from "./film/roll-look.ts";
 import { publishedOf, type StockLook, stockLook } from "./film/stock-look.ts";
+import { baseDifferenceText } from "./light/base-difference-text.ts";
 import { rollGround } from "./light/roll-ground.ts";
 import { type NewRollOptions, startContext, type StartHooks } from "./new-roll-options.ts";
 import { type RollFrames, rollFrames } from "./pictures/roll-frames.ts";
 import { composeRoll } from "./recipe/compose-roll.ts";
 import { rollWarnings } from "./roll-warnings.ts";
 import { listScans, folderScans } from "./scans/folder-scans.ts";
-import type { FirstPassScan } from "./scans/sort-scans.ts";
+import type { FirstPassScan } from "../../engine/auto/roll/first-pass.ts";
 import type { StartedFrame, StartedRoll } from "./started-roll.ts";
 
 export type { NewRollOptions } from "./new-roll-options.ts";
@@ -45,7 +47,7 @@ export async function startRoll(
   const { start, balance } = balanced;
   const { edge, second } = rollEdge(pictures, found.seen);
   const names = frameNames(found.frames, pictures, edge, options.first);
-  const difference = base && stock.base && blank ? compareBase(stock.base, base.density) : undefined;
+  const difference = base && stock.base && blank ? differenceOf(stock.base, base.density) : undefined;
   const started = {
     ...(filmStock ? { filmStock: { ...filmStock, path: options.stock! } } : {}),
     ...(edge ? { edge } : {}),
@@ -71,6 +73,11 @@ export async function startRoll(
   };
   const mirror = options.mirror ?? edge?.mirrored ?? false;
   return { text: composeRoll(started, { stock, unmix, mirror }, options, workspace), ...started };
+}
+
+function differenceOf(reference: Rgb, read: Rgb): StartedRoll["difference"] {
+  const difference = compareBase(reference, read);
+  return { ...difference, words: baseDifferenceText(difference) };
 }
 
 /** The defaults of a kind of film, where a roll has no stock. */

@@ -1,4 +1,5 @@
 /** What starting a roll found: its base, its balance and its frames. */
+import type { BasePlace } from "../../engine/auto/roll/base-ranking.ts";
 import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { BaseDifference } from "../../engine/auto/base-difference.ts";
 import type { FilmKind } from "../../engine/auto/film-kind.ts";
@@ -40,7 +41,7 @@ export interface StartedRoll {
   /** Scans that could not be read, with the reason. */
   readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
   readonly base?: RollBase;
-  readonly difference?: BaseDifference;
+  readonly difference?: BaseDifference & { readonly words: string };
   readonly flare?: Rgb;
   /** Whether nothing showed the flare, and what is usual was taken. */
   readonly flareAssumed?: boolean;
@@ -63,7 +64,7 @@ export interface RollBase {
   readonly area: ReadingArea;
   readonly scatter: Rgb;
   /** Where on the film it was read, and how sure such a reading is: standard deviation, D. */
-  readonly place: "leader" | "rebate" | "between perforations";
+  readonly place: BasePlace;
   readonly uncertainty: number;
   /** Greatest difference between the bases of the roll's scans, in any channel. */
   readonly spread: number;

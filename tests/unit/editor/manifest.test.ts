@@ -3,7 +3,7 @@ import { join, resolve } from "node:path";
 import { describe, expect, it } from "vitest";
 import { FINDING_KINDS } from "../../../extension/engine/survey/catalogue.ts";
 import { messagesIn } from "./messages.ts";
-import { RAW_ENDINGS } from "../../../extension/work/new-roll/scans/sort-scans.ts";
+import { RAW_ENDINGS } from "../../../extension/recipe/scan-names.ts";
 
 const root = resolve(import.meta.dirname, "../../..");
 const read = (path: string) => JSON.parse(readFileSync(join(root, path), "utf8"));

@@ -4,7 +4,8 @@ import type { RecipeKind, RecipePath } from "../../path.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
 import type { WritingContext } from "./context.ts";
 import { limits } from "../hover.ts";
-import { isScanName, scansFolder } from "../scans.ts";
+import { mayBeScanName } from "../../scan-names.ts";
+import { scansFolder } from "../scans.ts";
 import type { Say } from "../types.ts";
 import { shortValue, valueText } from "../values.ts";
 
@@ -88,7 +89,7 @@ async function nextFrame(
   const numbers = context.present.map((id) => Number.parseInt(id, 10)).filter((number) => !Number.isNaN(number));
   const id = String(Math.min(numbers.length > 0 ? Math.max(...numbers) + 1 : 1, 999)).padStart(2, "0");
   const used = new Set(reading.resolved.frames.flatMap((frame) => frame.scans.map((scan) => scan.name)));
-  const names = ((await workspace.list(scansFolder(reading.document))) ?? []).filter(isScanName).toSorted();
+  const names = ((await workspace.list(scansFolder(reading.document))) ?? []).filter(mayBeScanName).toSorted();
   const last = names.findLastIndex((name) => used.has(name));
   const blank = reading.resolved.shared.light.blank?.name;
   const base = reading.resolved.shared.base.read?.scan.name;

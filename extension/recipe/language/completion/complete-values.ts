@@ -5,7 +5,8 @@ import { documentation } from "./complete-keys.ts";
 import type { WritingContext } from "./context.ts";
 import { behind, placed } from "../levels.ts";
 import { nameOf, relativePath } from "../missing.ts";
-import { isScanName, scansFolder } from "../scans.ts";
+import { mayBeScanName } from "../../scan-names.ts";
+import { scansFolder } from "../scans.ts";
 import { defaultText, shortValue, valueText } from "../values.ts";
 
 /** What may stand behind the key, or as the item, at the caret. */
@@ -89,7 +90,7 @@ async function fileCompletions(context: WritingContext, place: CompletionPlace):
   const names = (await place.workspace.list(folder)) ?? [];
   const used = usedScans(place);
   return names
-    .filter((one) => (one.endsWith("/") ? !one.startsWith(".") : !isFolder && isScanName(one)))
+    .filter((one) => (one.endsWith("/") ? !one.startsWith(".") : !isFolder && mayBeScanName(one)))
     .toSorted()
     .map((one) => {
       const frame = used.get(way + one);

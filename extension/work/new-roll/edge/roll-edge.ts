@@ -1,7 +1,7 @@
 /** What the edge codes say of a whole roll: film, numbers of the frames, side of the emulsion, and where it changes. */
 import type { FoundPicture } from "../pictures/find-frame.ts";
 import type { ShotFrame } from "../pictures/join-shots.ts";
-import type { FirstPassScan } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import { type EdgeReading, readEdges } from "./edge-codes.ts";
 import { type SecondRoll, secondRoll } from "./two-rolls.ts";
 

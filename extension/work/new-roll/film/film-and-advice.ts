@@ -3,7 +3,8 @@ import { filmKindOf } from "../../../engine/auto/film-kind.ts";
 import { type StartValues, whiteOf } from "../../../engine/auto/start-values.ts";
 import type { Film } from "../../../engine/types.ts";
 import type { StartedRoll } from "../started-roll.ts";
-import { exposureOf, type FirstPassScan } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
+import { exposureOf } from "../../../engine/auto/roll/scan-roles.ts";
 
 /** The kind of film as stated, or as the middles of the scans show it. */
 export function filmOf(

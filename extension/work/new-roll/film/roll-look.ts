@@ -3,7 +3,7 @@ import { balanceRoll, type RollBalance, tonesOf } from "../../../engine/auto/bal
 import { type StartValues, startValues } from "../../../engine/auto/start-values.ts";
 import { type UnmixOrigin, unmixOf } from "../../../engine/calibrate/camera-unmix/index.ts";
 import type { Film, FrameLook, Matrix3 } from "../../../engine/types.ts";
-import type { FirstPassScan } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import type { RollBase, StartedRoll } from "../started-roll.ts";
 import type { FilmStock } from "./film-stock.ts";
 import type { StockLook } from "./stock-look.ts";

@@ -10,7 +10,7 @@ import { resolveRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
-import type { FirstPassScan } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import type { RollBase } from "../started-roll.ts";
 import type { FilmStock, FilmStockRequest } from "./film-stock.ts";
 

@@ -1,4 +1,5 @@
 /** What a roll's pictures are measured against: bare light, flare, base, and the stock that belongs to them. */
+import { type RollFlare, rollFlare } from "../../../engine/auto/roll/common-flare.ts";
 import { aspectRatio } from "../../../engine/film/formats.ts";
 import type { PublishedFilm } from "../../../engine/film/library/types.ts";
 import type { Film, Rgb } from "../../../engine/types.ts";
@@ -11,7 +12,7 @@ import { findAlone, type FindSetup } from "../pictures/find-pictures.ts";
 import type { FolderScans } from "../scans/folder-scans.ts";
 import type { RollBase } from "../started-roll.ts";
 import { rollBase } from "./roll-base.ts";
-import { lightOf, type RollFlare, rollFlare } from "./roll-light.ts";
+import { lightOf } from "./roll-light.ts";
 
 export interface RollGround extends RollFlare {
   readonly setup: FindSetup;

@@ -6,7 +6,7 @@ import type { Area, Film, Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
 import type { StartContext } from "../new-roll-options.ts";
-import type { FirstPassScan } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import type { FindFrame, FoundPicture } from "./find-frame.ts";
 
 /** What holds for all scans of the roll. */

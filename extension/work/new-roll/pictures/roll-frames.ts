@@ -2,10 +2,10 @@
 import type { Rgb } from "../../../engine/types.ts";
 import type { RollGround } from "../light/roll-ground.ts";
 import type { StartContext } from "../new-roll-options.ts";
-import type { FirstPassScan } from "../scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import type { FoundPicture } from "./find-frame.ts";
 import { findTogether } from "./find-pictures.ts";
-import { withoutFlare } from "../light/roll-light.ts";
+import { samplesWithoutFlare } from "../../../engine/auto/roll/common-flare.ts";
 import { frameShots, type ShotFrame } from "./join-shots.ts";
 import { withoutRetakes } from "./without-retakes.ts";
 
@@ -26,7 +26,7 @@ export async function rollFrames(
   context: StartContext,
 ): Promise<RollFrames> {
   const together = await findTogether(pictures, alone, { base: base?.density, flare }, setup, context);
-  const seen = withoutFlare(together.seen, flare);
+  const seen = samplesWithoutFlare(together.seen, flare);
   const shown = pictures.map(({ name }, i) => ({ name, path: context.pathOf(name), seen: seen[i] }));
   const { shots, unused, warnings } = withoutRetakes(shown);
   // Where the roll's pictures lie whole in their scans, the format is no larger than a scan and nothing is a part.

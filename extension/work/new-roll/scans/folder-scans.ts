@@ -4,7 +4,9 @@ import { firstPassJob } from "../jobs.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
 import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
-import { inOrder, type FirstPassScan, type Roles, rolesOf, type ScanFiles, scanFiles } from "./sort-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
+import { type Roles, rolesOf } from "../../../engine/auto/roll/scan-roles.ts";
+import { inOrder, type ScanFiles, scanFiles } from "./sort-scans.ts";
 import { unwritableName } from "./unwritable-name.ts";
 
 /**

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { balanceRoll, type FrameTones, sampleOf, tonesOf } from "../../../../extension/engine/auto/balance.ts";
 import { compareBase } from "../../../../extension/engine/auto/base-difference.ts";
+import { baseDifferenceText } from "../../../../extension/work/new-roll/light/base-difference-text.ts";
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
 import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
@@ -124,9 +125,10 @@ describe("a base against its stock's", () => {
     [[0.38, 0.6, 0.74], "other colour"],
     [[0.31, 0.31, 0.31], "other colour"],
   ] as const)("%j is told as %s", (read, kind) => {
-    const { kind: found, words, density } = compareBase([0.31, 0.6, 0.76], read);
+    const difference = compareBase([0.31, 0.6, 0.76], read);
+    const { kind: found, density } = difference;
     expect(found).toBe(kind);
     expect(density[0]).toBeCloseTo(read[0] - 0.31, 9);
-    expect(words).toMatch(/^Against the stock's base.* D\. [A-Z].*\.$/);
+    expect(baseDifferenceText(difference)).toMatch(/^Against the stock's base.* D\. [A-Z].*\.$/);
   });
 });

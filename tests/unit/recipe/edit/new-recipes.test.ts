@@ -5,13 +5,9 @@ import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { stockFromRoll } from "../../../../extension/recipe/edit/stock-from-roll.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
-import {
-  byName,
-  inOrder,
-  type FirstPassScan,
-  rolesOf,
-  scanFiles,
-} from "../../../../extension/work/new-roll/scans/sort-scans.ts";
+import type { FirstPassScan } from "../../../../extension/engine/auto/roll/first-pass.ts";
+import { rolesOf } from "../../../../extension/engine/auto/roll/scan-roles.ts";
+import { byName, inOrder, scanFiles } from "../../../../extension/work/new-roll/scans/sort-scans.ts";
 import { overlapOf, type DensityMap } from "../../../../extension/engine/detect/overlap.ts";
 
 describe("composing a recipe", () => {

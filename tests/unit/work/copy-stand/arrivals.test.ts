@@ -1,11 +1,11 @@
 /** Which files count as complete scans: half-written, renamed, paired, deleted and given up. */
+import { isScanPath } from "../../../../extension/recipe/scan-names.ts";
 import { describe, expect, it } from "vitest";
 import {
   type Arrival,
   type Arrivals,
   type FileState,
   inspected,
-  isScanName,
   LOCAL,
   NETWORK,
   NO_ARRIVALS,
@@ -187,5 +187,5 @@ describe("a file's name", () => {
     ["A1.dng.part", false],
     ["notes.txt", false],
     ["__MACOSX/A1.dng", false],
-  ])("%s: %s", (name, is) => expect(isScanName(name)).toBe(is));
+  ])("%s: %s", (name, is) => expect(isScanPath(name)).toBe(is));
 });
