@@ -17,7 +17,7 @@ import { CAMERAS, DYE_FILMS, filmData, filmSpectrum, GRID, REFLECTANCES, scannin
 // Sources: spectral densities from the makers' sheets (spectral_film_lut, MIT), sensitivities (rawtoaces-data,
 // Apache-2.0), CIE lights (colour-science, BSD-3-Clause); results worked out by an independent program.
 describe("densities of real film as real cameras see them", () => {
-  const rows = referenceTable("sim_golden_camera_densities.csv").filter(
+  const rows = referenceTable("films/sim_golden_camera_densities.csv").filter(
     (row) => CAMERAS.includes(row.camera) && row.light !== "GepePanel",
   );
 

@@ -49,7 +49,7 @@ describe("an unmix predicted from the published colour matrix, the camera left o
 });
 
 describe("colour matrices that others fit otherwise", () => {
-  const table = referenceTable("colorchecker24_babelcolor_avg_380_730_10nm.csv");
+  const table = referenceTable("charts/colorchecker24_babelcolor_avg_380_730_10nm.csv");
   const nm = table.map((row) => Number(row.nm));
   const chart = Object.keys(table[0])
     .filter((name) => name !== "nm")

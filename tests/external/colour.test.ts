@@ -13,7 +13,7 @@ const spaces = Object.keys(names) as OutputSpace[];
 
 // Source: G. Sharma, W. Wu, E. N. Dalal, Color Res. Appl. 30 (2005) 21–30, table 1.
 describe("CIEDE2000 test pairs", () => {
-  const pairs = referenceTable("ciede2000_sharma2005_34pairs.csv");
+  const pairs = referenceTable("colour/ciede2000_sharma2005_34pairs.csv");
   it("are all there", () => expect(pairs).toHaveLength(34));
   it.each(pairs.map((row) => [row.pair, row] as const))("pair %s", (pair, row) => {
     const [one, two] = [triple(row, "L1", "a1", "b1"), triple(row, "L2", "a2", "b2")];
@@ -52,10 +52,12 @@ describe.each(spaces)("%s against colorjs.io", (space) => {
   });
 });
 
-// Source: tests/reference/rgb_spaces_check_values.csv: three libraries. colour-science uses the standards' rounded
+// Source: tests/reference/colour/rgb_spaces_check_values.csv: three libraries. colour-science uses the standards' rounded
 // matrices, hence the wider tolerance there.
 describe("RGB triplets through three libraries", () => {
-  const rows = referenceTable("rgb_spaces_check_values.csv").filter((row) => Object.values(names).includes(row.space));
+  const rows = referenceTable("colour/rgb_spaces_check_values.csv").filter((row) =>
+    Object.values(names).includes(row.space),
+  );
   it("cover the four spaces", () => expect(rows).toHaveLength(32));
   it.each(rows.map((row) => [`${row.space} ${row.R} ${row.G} ${row.B}`, row] as const))("%s", (_, row) => {
     const name = spaces.find((s) => names[s] === row.space)!;
@@ -111,17 +113,21 @@ describe("CIELAB and adaptation", () => {
 // Source: W. Faust, IT8.7/1 batch E131102: published XYZ and Lab (D50, 2°) of measured spectra. As ASTM E308 does,
 // spectra at 10 nm are interpolated to 1 nm with cubic Lagrange polynomials before they are summed.
 describe("Lab of 288 measured film patches", () => {
-  const light = referenceTable("illuminants_daylight_5nm.csv");
+  const light = referenceTable("lights/illuminants_daylight_5nm.csv");
   const [lightNm, power] = [light.map((row) => Number(row.nm)), light.map((row) => Number(row.D50))];
-  const observer = referenceTable("cie1931_2deg_cmf_1nm.csv").filter((row) => row.nm >= "380" && row.nm <= "780");
+  const observer = referenceTable("colour/cie1931_2deg_cmf_1nm.csv").filter(
+    (row) => row.nm >= "380" && row.nm <= "780",
+  );
   const weights = observer.map((row) =>
     triple(row, "x", "y", "z").map((v) => v * interpolated(lightNm, power, Number(row.nm))),
   );
-  const published = new Map(referenceTable("it8_E131102_reference_XYZ_Lab_StatusA.csv").map((row) => [row.patch, row]));
+  const published = new Map(
+    referenceTable("charts/it8_E131102_reference_XYZ_Lab_StatusA.csv").map((row) => [row.patch, row]),
+  );
   const total = weights.reduce((sum, w) => sum + w[1], 0);
 
   it("agrees within ΔE*ab 0.025, on average within 0.015", () => {
-    const errors = referenceTable("it8_E131102_spectral_transmittance_380_780_10nm.csv").map((row) => {
+    const errors = referenceTable("charts/it8_E131102_spectral_transmittance_380_780_10nm.csv").map((row) => {
       const spectrum = Array.from({ length: 41 }, (_, i) => Number(row[String(380 + 10 * i)]));
       const sums = [0, 0, 0];
       weights.forEach((w, k) => w.forEach((v, c) => (sums[c] += v * lagrange(spectrum, k / 10))));

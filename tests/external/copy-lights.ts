@@ -3,7 +3,7 @@ import type { Spectrum } from "../../extension/engine/calibrate/spectra.ts";
 import { referenceTable } from "./reference.ts";
 
 export const COPY_LIGHTS: ReadonlyMap<string, Spectrum> = new Map(
-  ["illuminants_scan_lights_5nm.csv", "illuminants_copy_lights_5nm.csv"].flatMap((file) => {
+  ["lights/illuminants_scan_lights_5nm.csv", "lights/illuminants_copy_lights_5nm.csv"].flatMap((file) => {
     const rows = referenceTable(file);
     const names = Object.keys(rows[0]).filter((name) => name !== "nm");
     return names.map((name) => {

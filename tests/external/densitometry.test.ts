@@ -3,8 +3,10 @@ import { statusDensity, visualDensity } from "../../extension/engine/colour/stat
 import { densityOf, STOP, transmittanceOf } from "../../extension/engine/colour/density.ts";
 import { filmPoints, interpolated, numbers, referenceTable } from "./reference.ts";
 
-const spectra = referenceTable("it8_E131102_spectral_transmittance_380_780_10nm.csv");
-const published = new Map(referenceTable("it8_E131102_reference_XYZ_Lab_StatusA.csv").map((row) => [row.patch, row]));
+const spectra = referenceTable("charts/it8_E131102_spectral_transmittance_380_780_10nm.csv");
+const published = new Map(
+  referenceTable("charts/it8_E131102_reference_XYZ_Lab_StatusA.csv").map((row) => [row.patch, row]),
+);
 const wavelengths = Array.from({ length: 41 }, (_, i) => 380 + 10 * i);
 
 describe("density (ISO 5-1:2009)", () => {
@@ -55,7 +57,7 @@ describe("Status densities of a neutral", () => {
 // Source: spectral minimum densities of the makers' data sheets, digitised by JanLohse/spectral_film_lut (MIT);
 // expected values integrated elsewhere with the same standard (iso5800_dmin_gamma.csv).
 describe("Status M of published minimum-density spectra", () => {
-  const rows = referenceTable("iso5800_dmin_gamma.csv").filter((row) =>
+  const rows = referenceTable("films/iso5800_dmin_gamma.csv").filter((row) =>
     ["Kodak Ektar 100", "Kodak Gold 200", "Kodak Portra 400"].includes(row.film),
   );
   it.each(rows.map((row) => [row.film, row] as const))("%s", (film, row) => {

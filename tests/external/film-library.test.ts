@@ -36,9 +36,9 @@ describe("the film library", () => {
     expect([...COPY_LIGHTS.keys()]).toEqual(Object.keys(LIGHTS));
   });
 
-  // Source: tests/reference/iso5800_dmin_gamma.csv, worked out from the same sheets by an independent program.
+  // Source: tests/reference/films/iso5800_dmin_gamma.csv, worked out from the same sheets by an independent program.
   it("has the least densities that an independent reading of the sheets has, within 0.01 D", () => {
-    const rows = referenceTable("iso5800_dmin_gamma.csv");
+    const rows = referenceTable("films/iso5800_dmin_gamma.csv");
     let compared = 0;
     for (const film of publishedFilms) {
       const row = rows.find((r) => r.film === film.name);
@@ -62,7 +62,7 @@ describe("the film library", () => {
   });
 });
 
-const chart = referenceTable("colorchecker24_babelcolor_avg_380_730_10nm.csv");
+const chart = referenceTable("charts/colorchecker24_babelcolor_avg_380_730_10nm.csv");
 const nm = chart.map((row) => Number(row.nm));
 // 24 measured patches: BabelColor's mean of 30 charts, © Danny Pascale, as carried by colour-science (BSD-3-Clause).
 const PATCHES: readonly Spectrum[] = Object.keys(chart[0])
@@ -194,7 +194,7 @@ describe("a recipe from the film library", () => {
   });
 
   it("spells out the golden density of the base (table sim_golden_camera_densities.csv) within 0.02 D", () => {
-    const rows = referenceTable("sim_golden_camera_densities.csv").filter(
+    const rows = referenceTable("films/sim_golden_camera_densities.csv").filter(
       (r) => r.spectrum === "d_min_sd" && r.light === "D50" && r.camera in CAMERAS,
     );
     expect(rows.length).toBeGreaterThan(100);

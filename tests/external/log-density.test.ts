@@ -20,7 +20,7 @@ const toAces: Matrix3 = [
   [0.11923, 0.76418, 0.11659],
   [0.01427, 0.08213, 0.90359],
 ];
-const lut = referenceTable("adx_to_aces_lut1d.csv").map((row) => numbers(row, "CID", "log10_relative_exposure"));
+const lut = referenceTable("colour/adx_to_aces_lut1d.csv").map((row) => numbers(row, "CID", "log10_relative_exposure"));
 const toe = filmCurve(
   lut.map(([, logE]) => logE),
   lut.map(([density]) => density),
@@ -39,7 +39,7 @@ function acesOf(codes: Rgb, bits: number): Rgb {
 }
 
 describe("ADX10 and ADX16 through the engine's curve", () => {
-  const examples = referenceTable("adx_worked_examples.csv");
+  const examples = referenceTable("colour/adx_worked_examples.csv");
   it.each(examples.map((row) => [row.case, row] as const))("%s", (_, row) => {
     const aces = acesOf(triple(row, "codeR", "codeG", "codeB"), Number(row.bits));
     // The published decoder joins the toe's points by straight lines, ours by a cubic. That tells only at the reference

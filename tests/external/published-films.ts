@@ -10,7 +10,12 @@ import { referenceTable, type Row } from "./reference.ts";
 import { GRID, lightSpectrum, OBSERVER, REFLECTANCES } from "./spectral-data.ts";
 
 const points = new Map<string, [number, number][]>();
-for (const file of ["film_curves.csv", "film_dyes.csv", "film_negatives.csv", "film_mid_scale_neutrals.csv"])
+for (const file of [
+  "films/film_curves.csv",
+  "films/film_dyes.csv",
+  "films/film_negatives.csv",
+  "films/film_mid_scale_neutrals.csv",
+])
   for (const row of referenceTable(file)) {
     const key = `${row.film}|${row.quantity}|${row.channel}`;
     if (!points.has(key)) points.set(key, []);
@@ -31,7 +36,7 @@ function spectrum(film: string, quantity: string, channel = ""): number[] | unde
 const three = <T>(of: (channel: string) => T): [T, T, T] => [of("0"), of("1"), of("2")];
 
 /** Films as the index describes them; a film's name alone repeats one of its developments. */
-export const INDEX: readonly Row[] = referenceTable("films.csv").filter(
+export const INDEX: readonly Row[] = referenceTable("films/films.csv").filter(
   ({ film }) => !/^Kodak (5222|Tri-X 400)$/.test(film),
 );
 

@@ -7,7 +7,9 @@ import { type Row, referenceTable } from "./reference.ts";
 
 export const GRID = Array.from({ length: 61 }, (_, i) => 400 + 5 * i);
 
-const tables = ["film_curves.csv", "film_dyes.csv", "film_negatives.csv"].flatMap((file) => referenceTable(file));
+const tables = ["films/film_curves.csv", "films/film_dyes.csv", "films/film_negatives.csv"].flatMap((file) =>
+  referenceTable(file),
+);
 
 /** A film of the tables. Films of one family (speeds, versions, push curves) are left out together. */
 export interface PublishedNegative {
@@ -92,9 +94,10 @@ export const DYE_SETS: readonly DyeSet[] = dyed.map((name) => ({
   }) as unknown as DyeSet["dyes"],
 }));
 
-const cameraTables = ["camera_sensitivities_400_700_5nm.csv", "camera_sensitivities_more_400_700_5nm.csv"].map((file) =>
-  referenceTable(file),
-);
+const cameraTables = [
+  "cameras/camera_sensitivities_400_700_5nm.csv",
+  "cameras/camera_sensitivities_more_400_700_5nm.csv",
+].map((file) => referenceTable(file));
 
 /** All cameras of the tables by EXIF model id. */
 export const CAMERA_MODELS: readonly { name: string; sensitivity: ScanningSet["sensitivity"] }[] = cameraTables.flatMap(
@@ -108,8 +111,8 @@ export const CAMERA_MODELS: readonly { name: string; sensitivity: ScanningSet["s
       })),
 );
 
-const copy = referenceTable("illuminants_copy_lights_5nm.csv");
-const scan = referenceTable("illuminants_scan_lights_5nm.csv");
+const copy = referenceTable("lights/illuminants_copy_lights_5nm.csv");
+const scan = referenceTable("lights/illuminants_scan_lights_5nm.csv");
 
 /** A light by name, on GRID. */
 export function copyLight(name: string): Spectrum {
@@ -127,10 +130,10 @@ export const COPY_LIGHTS: readonly string[] = [
   "LED-RGB1",
 ];
 
-const observer = referenceTable("cie1931_2deg_cmf_1nm.csv");
+const observer = referenceTable("colour/cie1931_2deg_cmf_1nm.csv");
 const ofObserver = (name: string): Spectrum => resampled(column(observer, "nm"), column(observer, name), GRID);
-const reflectances = referenceTable("training_reflectances_190_400_700_10nm.csv");
-const daylight = referenceTable("illuminants_daylight_5nm.csv");
+const reflectances = referenceTable("charts/training_reflectances_190_400_700_10nm.csv");
+const daylight = referenceTable("lights/illuminants_daylight_5nm.csv");
 
 /** Sensitivity of a film's layers × the light that it is balanced for, on GRID; 0 beyond the sheet's ends. */
 export function layerResponses({ name, light }: PublishedNegative): [Spectrum, Spectrum, Spectrum] {

@@ -31,7 +31,7 @@ export function triple(row: Row, a: string, b: string, c: string): [number, numb
 
 /** Points of a curve in film_curves.csv, ascending in x, a point per x. */
 export function filmPoints(film: string, quantity: string, channel: string): { x: number[]; y: number[] } {
-  const rows = referenceTable("film_curves.csv").filter(
+  const rows = referenceTable("films/film_curves.csv").filter(
     (row) => row.film === film && row.quantity === quantity && row.channel === channel,
   );
   if (rows.length === 0) throw new Error(`film_curves.csv has no ${quantity} of ${film}, channel "${channel}".`);

@@ -8,7 +8,7 @@ import {
 } from "../../extension/engine/film/sensitometry.ts";
 import { filmPoints, numbers, referenceTable } from "./reference.ts";
 
-// Curves: makers' data sheets, digitised by JanLohse/spectral_film_lut (MIT), tests/reference/film_curves.csv.
+// Curves: makers' data sheets, digitised by JanLohse/spectral_film_lut (MIT), tests/reference/films/film_curves.csv.
 const curveOf = (film: string, channel = ""): FilmCurve => {
   const { x, y } = filmPoints(film, "sensiometric_curve", channel);
   return filmCurve(x, y);
@@ -19,7 +19,7 @@ describe("ISO 5800 speed of colour negatives from data-sheet curves", () => {
   const films = ["Portra 400", "Ektar 100", "Gold 200", "Portra 160", "Portra 800", "Ultramax 400"].map(
     (f) => `Kodak ${f}`,
   );
-  const table = new Map(referenceTable("iso5800_dmin_gamma.csv").map((row) => [row.film, row]));
+  const table = new Map(referenceTable("films/iso5800_dmin_gamma.csv").map((row) => [row.film, row]));
   const curves = (film: string): FilmCurve[] => ["0", "1", "2"].map((channel) => curveOf(film, channel));
 
   // Within a thirtieth of a stop: the expected values come from straight lines between the digitised points, ours from a
@@ -70,7 +70,7 @@ describe("contrast index of a black-and-white negative at four development times
 
 // Rule: ISO 6846:1992 clause 6.2. Expected: iso6846_polymax.csv, worked out elsewhere from the same curves.
 describe("ISO 6846 range of printing papers from data-sheet curves", () => {
-  const rows = referenceTable("iso6846_polymax.csv");
+  const rows = referenceTable("films/iso6846_polymax.csv");
   it.each(rows.map((row) => [row.paper, row] as const))("%s", (paper, row) => {
     // The standard's tolerance: 0.01 log H or 3 %, whichever is more.
     const expected = Number(row.R_raw);

@@ -7,18 +7,18 @@ export const GRID = Array.from({ length: 61 }, (_, i) => 400 + 5 * i);
 
 const column = (rows: readonly Row[], name: string): number[] => rows.map((row) => Number(row[name]));
 
-const cameras = referenceTable("camera_sensitivities_400_700_5nm.csv");
+const cameras = referenceTable("cameras/camera_sensitivities_400_700_5nm.csv");
 export const CAMERAS = Object.keys(cameras[0])
   .filter((k) => k.endsWith(":R"))
   .map((k) => k.slice(0, -2));
 
-const lights = referenceTable("illuminants_scan_lights_5nm.csv");
-const daylights = referenceTable("illuminants_daylight_5nm.csv");
+const lights = referenceTable("lights/illuminants_scan_lights_5nm.csv");
+const daylights = referenceTable("lights/illuminants_daylight_5nm.csv");
 /** A CIE light on GRID. */
 export const lightSpectrum = (name: string): Spectrum =>
   name in lights[0] ? column(lights, name) : resampled(column(daylights, "nm"), column(daylights, name), GRID);
 
-const observer = referenceTable("cie1931_2deg_cmf_1nm.csv");
+const observer = referenceTable("colour/cie1931_2deg_cmf_1nm.csv");
 const ofObserver = (name: string): Spectrum => resampled(column(observer, "nm"), column(observer, name), GRID);
 /** The CIE 1931 2° observer on GRID. */
 export const OBSERVER: readonly [Spectrum, Spectrum, Spectrum] = [ofObserver("x"), ofObserver("y"), ofObserver("z")];
@@ -28,7 +28,7 @@ export function scanningSet(camera: string, light: string): ScanningSet {
   return { sensitivity: [of("R"), of("G"), of("B")], light: lightSpectrum(light) };
 }
 
-const films = [...referenceTable("film_curves.csv"), ...referenceTable("film_dyes.csv")];
+const films = [...referenceTable("films/film_curves.csv"), ...referenceTable("films/film_dyes.csv")];
 
 /** Points of a film's table, ascending. */
 export function filmTable(film: string, quantity: string, channel = ""): { x: number[]; y: number[] } {
@@ -44,7 +44,7 @@ export function filmSpectrum(film: string, quantity: string, channel = ""): numb
   return resampled(x, y, GRID);
 }
 
-const reflectances = referenceTable("training_reflectances_190_400_700_10nm.csv");
+const reflectances = referenceTable("charts/training_reflectances_190_400_700_10nm.csv");
 /** The 190 training reflectances on GRID. */
 export const REFLECTANCES: readonly Spectrum[] = Object.keys(reflectances[0])
   .filter((k) => k !== "nm")

@@ -15,7 +15,7 @@ import { FADGI_FILM, starsOf } from "../../extension/engine/survey/fadgi.ts";
 import { numbers, referenceTable } from "./reference.ts";
 
 describe("diffraction at 550 nm (worked out by another program from the textbook formulas)", () => {
-  it.each(referenceTable("diffraction_550nm.csv").map((row) => [`${row.m}× f/${row.N}`, row] as const))(
+  it.each(referenceTable("optics/diffraction_550nm.csv").map((row) => [`${row.m}× f/${row.N}`, row] as const))(
     "%s",
     (_, row) => {
       const [m, stop, eff, airy, sensor, film, half, onFilm, ppi] = numbers(
@@ -50,28 +50,31 @@ describe("diffraction at 550 nm (worked out by another program from the textbook
 });
 
 describe("depth of field and tilt (worked out likewise)", () => {
-  it.each(referenceTable("dof_tilt_examples.csv").map((row, i) => [i + 1, row] as const))("line %i", (_, row) => {
-    const [m, stop, c, depth, tilt, r, blur, atSensor] = numbers(
-      row,
-      "m",
-      "N",
-      "c_mm",
-      "DOF_total_mm",
-      "tilt_deg",
-      "r_mm",
-      "blur_film_um",
-      "blur_sensor_um",
-    );
-    expect(Math.abs(depthOfField(stop, c, m) - depth)).toBeLessThan(0.0006);
-    const disc = tiltBlur(tilt, r, stop, m);
-    expect(Math.abs(disc * 1000 - blur)).toBeLessThan(0.006);
-    expect(Math.abs(disc * 1000 * m - atSensor)).toBeLessThan(0.006);
-    expect(tiltOfBlur(disc, r, stop, m)).toBeCloseTo(tilt, 9);
-  });
+  it.each(referenceTable("optics/dof_tilt_examples.csv").map((row, i) => [i + 1, row] as const))(
+    "line %i",
+    (_, row) => {
+      const [m, stop, c, depth, tilt, r, blur, atSensor] = numbers(
+        row,
+        "m",
+        "N",
+        "c_mm",
+        "DOF_total_mm",
+        "tilt_deg",
+        "r_mm",
+        "blur_film_um",
+        "blur_sensor_um",
+      );
+      expect(Math.abs(depthOfField(stop, c, m) - depth)).toBeLessThan(0.0006);
+      const disc = tiltBlur(tilt, r, stop, m);
+      expect(Math.abs(disc * 1000 - blur)).toBeLessThan(0.006);
+      expect(Math.abs(disc * 1000 * m - atSensor)).toBeLessThan(0.006);
+      expect(tiltOfBlur(disc, r, stop, m)).toBeCloseTo(tilt, 9);
+    },
+  );
 });
 
 describe("samples per inch of five cameras on eight formats (worked out likewise)", () => {
-  it.each(referenceTable("ppi_examples.csv").map((row) => [`${row.camera}, ${row.format}`, row] as const))(
+  it.each(referenceTable("optics/ppi_examples.csv").map((row) => [`${row.camera}, ${row.format}`, row] as const))(
     "%s",
     (_, row) => {
       const [pitch, m, ppi] = numbers(row, "pitch_um", "m", "ppi");

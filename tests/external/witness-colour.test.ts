@@ -17,9 +17,12 @@ const labOf = (space: "lab" | "lab-d65", rgb: Triple): number[] =>
 // for surface colours leaves about a unit.
 describe("24 published surfaces", () => {
   const patches = readReflectances(
-    readFileSync(new URL("../reference/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url), "utf8"),
+    readFileSync(
+      new URL("../reference/charts/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url),
+      "utf8",
+    ),
   );
-  const published = referenceTable("cc24_babelcolor_xyY_XYZ_LabD50.csv");
+  const published = referenceTable("charts/cc24_babelcolor_xyY_XYZ_LabD50.csv");
 
   it("have their published Lab", () => {
     expect(patches.length).toBe(24);
@@ -49,11 +52,11 @@ describe("24 published surfaces", () => {
 describe("the witness's densitometer", () => {
   it("reads 288 measured film patches", () => {
     const published = new Map(
-      referenceTable("it8_E131102_reference_XYZ_Lab_StatusA.csv").map((row) => [row.patch, row]),
+      referenceTable("charts/it8_E131102_reference_XYZ_Lab_StatusA.csv").map((row) => [row.patch, row]),
     );
     const wavelengths = Array.from({ length: 41 }, (_, i) => 380 + 10 * i);
     let checked = 0;
-    for (const row of referenceTable("it8_E131102_spectral_transmittance_380_780_10nm.csv")) {
+    for (const row of referenceTable("charts/it8_E131102_spectral_transmittance_380_780_10nm.csv")) {
       const values = wavelengths.map((nm) => Number(row[String(nm)]));
       const density = spectrum((nm) => -Math.log10(Math.max(1e-6, interpolated(wavelengths, values, nm))));
       const theirs = numbers(published.get(row.patch)!, "D_RED", "D_GREEN", "D_BLUE");

@@ -27,9 +27,11 @@ function strange(value: number, [low, high]: readonly [number, number], what: st
 }
 
 // Source: Status M characteristic curves of colour negative data sheets (E-4050, E-4046, E-7022, E-4051, E-4040,
-// E-7023 and others), digitised by the MIT-licensed spectral_film_lut; table in tests/reference/iso5800_dmin_gamma.csv.
+// E-7023 and others), digitised by the MIT-licensed spectral_film_lut; table in tests/reference/films/iso5800_dmin_gamma.csv.
 describe("colour negatives against the data sheets of real ones (ISO 5-3 Status M)", () => {
-  const real = referenceTable("iso5800_dmin_gamma.csv").filter((row) => /Portra|Ektar|Gold|Ultramax/.test(row.film));
+  const real = referenceTable("films/iso5800_dmin_gamma.csv").filter((row) =>
+    /Portra|Ektar|Gold|Ultramax/.test(row.film),
+  );
 
   it("have base densities like theirs", () => {
     const wrong: string[] = [];
@@ -75,9 +77,9 @@ describe("colour negatives against the data sheets of real ones (ISO 5-3 Status 
   });
 });
 
-// Source: dye spectra of eleven cine negatives (spectral_film_lut, MIT) through Status M: tests/reference/dye_crosstalk.csv.
+// Source: dye spectra of eleven cine negatives (spectral_film_lut, MIT) through Status M: tests/reference/films/dye_crosstalk.csv.
 describe("dyes against those of real negatives", () => {
-  const real = referenceTable("dye_crosstalk.csv").filter((row) => row.instrument === "statusM");
+  const real = referenceTable("films/dye_crosstalk.csv").filter((row) => row.instrument === "statusM");
 
   it("have unwanted absorptions of the same order in Status M", () => {
     const wrong: string[] = [];
@@ -102,9 +104,9 @@ describe("dyes against those of real negatives", () => {
 });
 
 // Source: 52 camera sensitivities (rawtoaces-data, Apache-2.0) looking at the published base and mid-scale spectra of
-// a 400 negative under D50: tests/reference/sim_golden_camera_densities.csv.
+// a 400 negative under D50: tests/reference/films/sim_golden_camera_densities.csv.
 describe("cameras against 53 real ones looking at a 400 negative", () => {
-  const rows = referenceTable("sim_golden_camera_densities.csv").filter(
+  const rows = referenceTable("films/sim_golden_camera_densities.csv").filter(
     (row) => row.film === "Kodak Portra 400" && row.light === "D50",
   );
   const base = rows.filter((row) => row.spectrum === "d_min_sd");
@@ -145,7 +147,7 @@ describe("cameras against 53 real ones looking at a 400 negative", () => {
   it("have overlapping channels: every channel sees the neighbour's dye, as white-light cameras do", () => {
     const wrong: string[] = [];
     // Of the published crosstalk with a full-frame camera under D50, the range over stocks.
-    const real = referenceTable("dye_crosstalk.csv").filter((row) => row.instrument.includes("D50"));
+    const real = referenceTable("films/dye_crosstalk.csv").filter((row) => row.instrument.includes("D50"));
     for (const camera of [CAMERA_A, CAMERA_B]) {
       const weights = channelWeights(camera, daylight);
       for (const [row, column] of [

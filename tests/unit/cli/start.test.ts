@@ -14,7 +14,7 @@ import { asJson, rollbook } from "./command.ts";
 
 // 24 measured patches: BabelColor's mean of 30 charts, © Danny Pascale, as carried by colour-science (BSD-3-Clause).
 const reference = (name: string): string => readFileSync(new URL(`../../reference/${name}`, import.meta.url), "utf8");
-const surfaces = readReflectances(reference("colorchecker24_babelcolor_avg_380_730_10nm.csv"));
+const surfaces = readReflectances(reference("charts/colorchecker24_babelcolor_avg_380_730_10nm.csv"));
 
 let folder = "";
 const ROLL = "r.roll.yaml";
@@ -145,7 +145,7 @@ describe("calibrate", () => {
   it("fits matrices to a chart, and writes them only where it is told to", async () => {
     const stock = recipe("film.stock.yaml");
     // The table has more columns than are needed; they are found by name.
-    const lines = reference("cc24_babelcolor_xyY_XYZ_LabD50.csv").split("\n");
+    const lines = reference("charts/cc24_babelcolor_xyY_XYZ_LabD50.csv").split("\n");
     writeFileSync(join(folder, "chart.csv"), lines.filter((l) => l !== "" && !l.startsWith("#")).join("\n"));
     const call = ["calibrate", "chart", ROLL, "--frame", "02", "--reference", "chart.csv"];
     const { code, json } = await asJson<Chart>(call, inFolder());

@@ -97,7 +97,10 @@ describe.each([
 
   it("gives the same subject at −1, +1 and +3 stops, mean ΔE00 at most 2, once the exposure is set", () => {
     const surfaces = readReflectances(
-      readFileSync(new URL("../../reference/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url), "utf8"),
+      readFileSync(
+        new URL("../../reference/charts/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url),
+        "utf8",
+      ),
     );
     const subject = chart(480, 320, surfaces);
     const normal = photograph(subject, stand).map((patch) => printed(look, patch));

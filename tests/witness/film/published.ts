@@ -10,7 +10,9 @@ import { spectrum, type Spectrum } from "../spectra/spectrum.ts";
 import type { Stock } from "./stocks.ts";
 import { D55 } from "../spectra/tables.ts";
 
-const tables = ["film_curves.csv", "film_dyes.csv", "film_negatives.csv"].flatMap((file) => referenceTable(file));
+const tables = ["films/film_curves.csv", "films/film_dyes.csv", "films/film_negatives.csv"].flatMap((file) =>
+  referenceTable(file),
+);
 
 function points(film: string, quantity: string, channel = ""): { x: number[]; y: number[] } {
   const rows = tables.filter((r) => r.film === film && r.quantity === quantity && (r.channel ?? "") === channel);
@@ -56,7 +58,7 @@ export function publishedStock(film: string, options: PublishedStockOptions = {}
   });
   const [green] = [curves[1]];
   const mid = interpolated(green.density, green.h, midGrey);
-  const power = tungsten ? column("illuminants_scan_lights_5nm.csv", "A") : undefined;
+  const power = tungsten ? column("lights/illuminants_scan_lights_5nm.csv", "A") : undefined;
   const layers = curves.map(({ h, density }, c): Stock["layers"][number] => {
     const above = h.map((v) => v - mid);
     const gamma = (interpolated(above, density, 0.5) - interpolated(above, density, -0.5)) / 1;
@@ -100,7 +102,10 @@ function column(file: string, name: string): Spectrum {
   return spectrum((nm) => interpolated(x, y, nm));
 }
 
-const cameraFiles = ["camera_sensitivities_400_700_5nm.csv", "camera_sensitivities_more_400_700_5nm.csv"];
+const cameraFiles = [
+  "cameras/camera_sensitivities_400_700_5nm.csv",
+  "cameras/camera_sensitivities_more_400_700_5nm.csv",
+];
 
 /** A published camera by EXIF model id, with the sensor of the witness's own camera. */
 export function publishedCamera(model: string): Camera {
@@ -114,7 +119,7 @@ export function publishedCamera(model: string): Camera {
   };
 }
 
-const lightFiles = ["illuminants_copy_lights_5nm.csv", "illuminants_scan_lights_5nm.csv"];
+const lightFiles = ["lights/illuminants_copy_lights_5nm.csv", "lights/illuminants_scan_lights_5nm.csv"];
 
 /** A published light by name. */
 export function publishedLight(name: string): Light {

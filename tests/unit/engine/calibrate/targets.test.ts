@@ -32,9 +32,12 @@ import { sheetOf } from "../../work/new-roll/rolls.ts";
 
 // 24 measured patches: BabelColor's mean of 30 charts, © Danny Pascale, as carried by colour-science (BSD-3-Clause).
 const surfaces = readReflectances(
-  readFileSync(new URL("../../../reference/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url), "utf8"),
+  readFileSync(
+    new URL("../../../reference/charts/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url),
+    "utf8",
+  ),
 );
-const reference: ReferencePatch[] = referenceTable("cc24_babelcolor_xyY_XYZ_LabD50.csv").map((row) => ({
+const reference: ReferencePatch[] = referenceTable("charts/cc24_babelcolor_xyY_XYZ_LabD50.csv").map((row) => ({
   name: row.patch,
   lab: triple(row, "L", "a", "b"),
 }));

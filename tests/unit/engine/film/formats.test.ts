@@ -10,9 +10,9 @@ import type { FilmFormat } from "../../../../extension/recipe/generated/types.ts
 import parts from "../../../../schemas/recipe.parts.json" with { type: "json" };
 import { numbers, referenceTable } from "../../../external/reference.ts";
 
-const rows = referenceTable("film_frames.csv");
+const rows = referenceTable("films/film_frames.csv");
 
-/** The row of tests/reference/film_frames.csv for each format; sheets have none. */
+/** The row of tests/reference/films/film_frames.csv for each format; sheets have none. */
 const NAMES: Readonly<Partial<Record<FormatId, string>>> = {
   "135": "135 full frame",
   "135-half": "135 half frame",

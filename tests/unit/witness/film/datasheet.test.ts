@@ -15,7 +15,10 @@ const difference = (a: Triple, b: Triple): number =>
   new Color("srgb-linear", a).deltaE(new Color("srgb-linear", b), "2000");
 // BabelColor's mean of 30 charts; © Danny Pascale, used by permission.
 const patches = readReflectances(
-  readFileSync(new URL("../../../reference/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url), "utf8"),
+  readFileSync(
+    new URL("../../../reference/charts/colorchecker24_babelcolor_avg_380_730_10nm.csv", import.meta.url),
+    "utf8",
+  ),
 );
 
 describe.each([

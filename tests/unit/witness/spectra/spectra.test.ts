@@ -13,20 +13,22 @@ const columnOf = (file: string, name: string): number[] => {
 describe("tables of the witness", () => {
   it("agree with the CIE observer, the daylight illuminants and ISO 5-3 as kept in tests/reference", () => {
     for (const [i, name] of ["x", "y", "z"].entries())
-      expect([...OBSERVER[i]]).toEqual(columnOf("cie1931_2deg_cmf_1nm.csv", name).map((v) => expect.closeTo(v, 4)));
+      expect([...OBSERVER[i]]).toEqual(
+        columnOf("colour/cie1931_2deg_cmf_1nm.csv", name).map((v) => expect.closeTo(v, 4)),
+      );
     for (const [name, ours] of Object.entries({ D50, D55, D65 }))
-      expect([...ours]).toEqual(columnOf("illuminants_daylight_5nm.csv", name).map((v) => expect.closeTo(v, 1)));
+      expect([...ours]).toEqual(columnOf("lights/illuminants_daylight_5nm.csv", name).map((v) => expect.closeTo(v, 1)));
     for (const [letter, table] of [
       ["A", STATUS_A],
       ["M", STATUS_M],
     ] as const)
       for (const [i, channel] of ["R", "G", "B"].entries()) {
         const name = `status${letter}_${channel}`;
-        const printed = columnOf("iso5-3_log10_spectral_products_10nm.csv", name);
+        const printed = columnOf("colour/iso5-3_log10_spectral_products_10nm.csv", name);
         for (const [k, v] of printed.entries())
           expect(table[i][k], `${name} ${WAVELENGTHS[k]}`).toBeCloseTo(v ? 10 ** (v - 5) : 0, 6);
       }
-    expect(numbers(referenceTable("illuminants_daylight_5nm.csv")[0], "nm")).toEqual([380]);
+    expect(numbers(referenceTable("lights/illuminants_daylight_5nm.csv")[0], "nm")).toEqual([380]);
   });
 });
 
