@@ -18,7 +18,8 @@ import { random } from "../witness/random.ts";
 import type { Scene } from "../witness/scenes/scene.ts";
 import { subject, type SubjectName } from "../witness/scenes/subjects.ts";
 import { type FamilyName, variant } from "../witness/scenes/varied.ts";
-import { CAMERA_MODELS, COPY_LIGHTS, NEGATIVES, tableInputs } from "./published-negatives.ts";
+import { PANELS } from "./copy-lights.ts";
+import { CAMERA_MODELS, NEGATIVES, tableInputs } from "./published-negatives.ts";
 
 /** The grid of a frame's blocks (engine/auto/balance.ts). */
 const [COLUMNS, ROWS] = [60, 40];
@@ -51,7 +52,7 @@ export function autoRoll(seed: number, scenes: readonly SceneBlocks[], choice: R
   const film = NEGATIVES.find(({ name }) => name === choice.film) ?? drawn;
   const dyes = choice.dyes ?? draw(DYE_NAMES);
   const cameraName = choice.camera ?? draw(CAMERA_MODELS).name;
-  const chosen = choice.light ?? draw(COPY_LIGHTS);
+  const chosen = choice.light ?? draw(PANELS);
   const light = typeof chosen === "string" ? publishedLight(chosen) : chosen;
   const { frames = 7, stops = 0.4, tint = 0.02 } = choice;
   const order = scenes.map((scene) => ({ scene, at: r.uniform() })).sort((a, b) => a.at - b.at);

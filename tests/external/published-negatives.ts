@@ -3,6 +3,7 @@ import type { ScanningSet, Spectrum } from "../../extension/engine/calibrate/spe
 import type { DyeSet, NegativeSheet } from "../../extension/engine/calibrate/neutral-prior.ts";
 import type { TableInputs } from "../../extension/engine/calibrate/neutral-table.ts";
 import { resampled } from "../../extension/engine/calibrate/spectra.ts";
+import { copyLight, PANELS } from "./copy-lights.ts";
 import { type Row, referenceTable } from "./reference.ts";
 
 export const GRID = Array.from({ length: 61 }, (_, i) => 400 + 5 * i);
@@ -111,25 +112,6 @@ export const CAMERA_MODELS: readonly { name: string; sensitivity: ScanningSet["s
       })),
 );
 
-const copy = referenceTable("lights/illuminants_copy_lights_5nm.csv");
-const scan = referenceTable("lights/illuminants_scan_lights_5nm.csv");
-
-/** A light by name, on GRID. */
-export function copyLight(name: string): Spectrum {
-  const rows = name in copy[0] ? copy : scan;
-  if (!(name in rows[0])) throw new Error(`tests/reference has no light ${name}.`);
-  return column(rows, name);
-}
-
-/** Panels of white LEDs and of several narrow ones, high-rendering tubes, daylight: what film is laid on. */
-export const COPY_LIGHTS: readonly string[] = [
-  ...Object.keys(copy[0]).filter((k) => k !== "nm"),
-  "D50",
-  "LED-B3",
-  "LED-V2",
-  "LED-RGB1",
-];
-
 const observer = referenceTable("colour/cie1931_2deg_cmf_1nm.csv");
 const ofObserver = (name: string): Spectrum => resampled(column(observer, "nm"), column(observer, name), GRID);
 const reflectances = referenceTable("charts/training_reflectances_190_400_700_10nm.csv");
@@ -137,7 +119,7 @@ const daylight = referenceTable("lights/illuminants_daylight_5nm.csv");
 
 /** Sensitivity of a film's layers × the light that it is balanced for, on GRID; 0 beyond the sheet's ends. */
 export function layerResponses({ name, light }: PublishedNegative): [Spectrum, Spectrum, Spectrum] {
-  const power = light === "A" ? column(scan, "A") : resampled(column(daylight, "nm"), column(daylight, "D55"), GRID);
+  const power = light === "A" ? copyLight("A") : resampled(column(daylight, "nm"), column(daylight, "D55"), GRID);
   const layer = (channel: string): Spectrum => {
     const { x, y } = published(name, "log_sensitivity", channel);
     return GRID.map((nm, i) => (nm < x[0] || nm > x[x.length - 1] ? 0 : 10 ** resampled(x, y, [nm])[0] * power[i]));
@@ -153,7 +135,7 @@ export function tableInputs(leave: (film: PublishedNegative) => boolean = () => 
     films: films.map(negativeSheet),
     dyes: DYE_SETS,
     cameras: CAMERA_MODELS as TableInputs["cameras"],
-    lights: COPY_LIGHTS.map((name) => ({ name, power: copyLight(name) })),
+    lights: PANELS.map((name) => ({ name, power: copyLight(name) })),
     observer: [ofObserver("x"), ofObserver("y"), ofObserver("z")],
     surfaces: Object.keys(reflectances[0])
       .filter((k) => k !== "nm")
