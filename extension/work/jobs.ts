@@ -7,7 +7,7 @@ import { composeContact } from "./contact/compose-contact.ts";
 import { composeContactJob, thumbnailJob } from "./contact/jobs.ts";
 import { thumbnail } from "./contact/thumbnail.ts";
 import { measureArrivalJob } from "./copy-stand/jobs.ts";
-import { measureArrival } from "./copy-stand/measure-arrival.ts";
+import { measureArrival } from "./copy-stand/measure/measure-arrival.ts";
 import { contentDiffers } from "./files/content-differs.ts";
 import { fingerprintFile, fingerprintScan } from "./files/fingerprint-file.ts";
 import { contentDiffersJob, fingerprintJob, fingerprintScanJob } from "./files/jobs.ts";

@@ -10,7 +10,7 @@ import { balanceRoll, tonesOf } from "../../extension/engine/auto/balance.ts";
 import { unmixOf } from "../../extension/engine/calibrate/camera-unmix/index.ts";
 import { evaluator } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
-import { spread, startValues } from "../../extension/work/copy-stand/start-values.ts";
+import { spread, startValues } from "../../extension/work/copy-stand/measure/start-values.ts";
 import { type AutoRoll, autoRoll, drawnScenes, PLAIN, priorsWithout } from "../external/auto-rolls.ts";
 import { neutralDensities, seeRoll } from "../witness/block-rolls.ts";
 

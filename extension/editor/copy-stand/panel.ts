@@ -6,7 +6,7 @@ import { createEmitter, createRpcServer, dispatchEvent, type EventHandlers } fro
 import { type CopyStand, openCopyStand } from "../../work/copy-stand/copy-stand.ts";
 import { openPoints, reportOf } from "../../work/copy-stand/report.ts";
 import { current, type Judged, type SessionScan, usedPictures } from "../../work/copy-stand/session.ts";
-import type { RollView } from "../../work/copy-stand/roll-view.ts";
+import type { RollView } from "../../work/copy-stand/recipe/roll-view.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import { failureText } from "../../failure.ts";
 import type { Pool } from "../../work/pool/pool.ts";

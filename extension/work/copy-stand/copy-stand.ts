@@ -12,11 +12,11 @@ import { VERSION } from "../files/version.ts";
 import type { Workspace } from "../files/workspace.ts";
 import { failureText } from "../../failure.ts";
 import type { Pool } from "../pool/pool.ts";
-import type { Arrival } from "./arrivals.ts";
+import type { Arrival } from "./watch/arrivals.ts";
 import { numbersAround } from "../../engine/verdict/film-numbers.ts";
-import { cropsKey, POSITIVE_WRITTEN } from "./kept-pictures.ts";
-import { rollEdits } from "./roll-edits.ts";
-import { type RollView, rollView, type ViewOptions } from "./roll-view.ts";
+import { cropsKey, POSITIVE_WRITTEN } from "./measure/kept-pictures.ts";
+import { rollEdits } from "./recipe/roll-edits.ts";
+import { type RollView, rollView, type ViewOptions } from "./recipe/roll-view.ts";
 import {
   expectation,
   type Judged,
@@ -32,8 +32,8 @@ import {
   usedPictures,
 } from "./session.ts";
 import { type SessionStore, sessionStore } from "./session-store.ts";
-import { type FolderWatch, watchFolder, type WatchOptions } from "./watch-folder.ts";
-import { valueAt, withoutOwn, type Written } from "./written.ts";
+import { type FolderWatch, watchFolder, type WatchOptions } from "./watch/watch-folder.ts";
+import { valueAt, withoutOwn, type Written } from "./recipe/written.ts";
 import { measureArrivalJob } from "./jobs.ts";
 import { firstPassJob } from "../new-roll/jobs.ts";
 

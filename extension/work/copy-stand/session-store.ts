@@ -3,7 +3,7 @@ import { deserialize, serialize } from "node:v8";
 import type { ByteCache } from "../../scans/files/cache.ts";
 import { hashOf } from "../files/content-hash.ts";
 import type { SessionScan } from "./session.ts";
-import type { Written } from "./written.ts";
+import type { Written } from "./recipe/written.ts";
 
 export interface SessionStore {
   /** The scan as it was judged; undefined where its file has changed since, or nothing is kept. */

@@ -13,10 +13,10 @@ import { median } from "../../engine/math/statistics.ts";
 import type { Rgb } from "../../engine/types.ts";
 import type { FirstPassScan } from "../../engine/auto/roll/first-pass.ts";
 import { rolesOf } from "../../engine/auto/roll/scan-roles.ts";
-import type { MeasuredArrival, MeasuredPicture, KnownRoll } from "./measure-arrival.ts";
-import { edgeOf } from "./film-edge.ts";
-import type { RollView } from "./roll-view.ts";
-import { spread } from "./start-values.ts";
+import type { MeasuredArrival, MeasuredPicture, KnownRoll } from "./measure/measure-arrival.ts";
+import { edgeOf } from "./measure/film-edge.ts";
+import type { RollView } from "./recipe/roll-view.ts";
+import { spread } from "./measure/start-values.ts";
 
 /** A scan that has been judged. */
 export interface SessionScan {

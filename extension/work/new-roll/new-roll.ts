@@ -1,5 +1,5 @@
 /** Creates a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
-import { compareBase } from "../../engine/auto/base-difference.ts";
+import { compareBase } from "../../engine/auto/roll/base-difference.ts";
 import type { Rgb } from "../../engine/types.ts";
 import type { Workspace } from "../files/workspace.ts";
 import type { Pool } from "../pool/pool.ts";

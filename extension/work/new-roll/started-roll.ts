@@ -1,7 +1,7 @@
 /** What starting a roll found: its base, its balance and its frames. */
 import type { BasePlace } from "../../engine/auto/roll/base-ranking.ts";
 import type { RollBalance } from "../../engine/auto/balance.ts";
-import type { BaseDifference } from "../../engine/auto/base-difference.ts";
+import type { BaseDifference } from "../../engine/auto/roll/base-difference.ts";
 import type { FilmKind } from "../../engine/auto/film-kind.ts";
 import type { StartValues } from "../../engine/auto/start-values.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";

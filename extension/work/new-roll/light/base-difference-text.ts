@@ -1,5 +1,5 @@
 /** What a difference of base usually means, for people. */
-import type { BaseDifference } from "../../../engine/auto/base-difference.ts";
+import type { BaseDifference } from "../../../engine/auto/roll/base-difference.ts";
 
 const MEANINGS: Readonly<Record<BaseDifference["kind"], string>> = {
   same: "As it should be: the stock's look applies as it is.",

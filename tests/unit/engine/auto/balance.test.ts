@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { balanceRoll, type FrameTones, sampleOf, tonesOf } from "../../../../extension/engine/auto/balance.ts";
-import { compareBase } from "../../../../extension/engine/auto/base-difference.ts";
+import { compareBase } from "../../../../extension/engine/auto/roll/base-difference.ts";
 import { baseDifferenceText } from "../../../../extension/work/new-roll/light/base-difference-text.ts";
 import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
 import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";

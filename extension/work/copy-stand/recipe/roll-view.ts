@@ -1,8 +1,8 @@
 /** What a session reads of the roll's recipe. */
-import { aspectRatio, pictureSides } from "../../engine/film/formats.ts";
-import type { Rgb } from "../../engine/types.ts";
-import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
-import type { StatedLook } from "./start-values.ts";
+import { aspectRatio, pictureSides } from "../../../engine/film/formats.ts";
+import type { Rgb } from "../../../engine/types.ts";
+import type { ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
+import type { StatedLook } from "../measure/start-values.ts";
 
 export interface RollView {
   readonly frames: readonly {

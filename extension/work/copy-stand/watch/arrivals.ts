@@ -2,7 +2,7 @@
  * Which files of a watched folder are scans that are complete. A pure state machine: it is told what a directory watcher
  * and the clock say, and answers with what has happened to scans.
  */
-import { isScanPath, SCAN_KINDS, scanKind } from "../../recipe/scan-names.ts";
+import { isScanPath, SCAN_KINDS, scanKind } from "../../../recipe/scan-names.ts";
 
 /** What is known of a file on disk. */
 export interface FileState {

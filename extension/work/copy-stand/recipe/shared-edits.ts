@@ -1,12 +1,12 @@
 /** What one more scan changes in the recipe beside its own frame: light, base, negative, tones and earlier exposures. Pure. */
-import type { Film, Rgb } from "../../engine/types.ts";
-import type { ValueEdit } from "../../recipe/edit/edit.ts";
-import { USUAL_FLARE } from "../../engine/auto/roll/common-flare.ts";
-import { balanced, four } from "../new-roll/recipe/roll-text.ts";
-import { filmOnEdge } from "./film-edge.ts";
-import type { MeasuredPicture } from "./measure-arrival.ts";
+import type { Film, Rgb } from "../../../engine/types.ts";
+import type { ValueEdit } from "../../../recipe/edit/edit.ts";
+import { USUAL_FLARE } from "../../../engine/auto/roll/common-flare.ts";
+import { balanced, four } from "../../new-roll/recipe/roll-text.ts";
+import { filmOnEdge } from "../measure/film-edge.ts";
+import type { MeasuredPicture } from "../measure/measure-arrival.ts";
 import type { RollView } from "./roll-view.ts";
-import { currentRoles, knownRollOf, type Session, usedPictures } from "./session.ts";
+import { currentRoles, knownRollOf, type Session, usedPictures } from "../session.ts";
 import { type Stated, textOf, type Written } from "./written.ts";
 
 /** Differences too small to be worth a line in the history: density, CC, EV and contrast. */

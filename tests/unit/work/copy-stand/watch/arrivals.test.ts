@@ -1,5 +1,5 @@
 /** Which files count as complete scans: half-written, renamed, paired, deleted and given up. */
-import { isScanPath } from "../../../../extension/recipe/scan-names.ts";
+import { isScanPath } from "../../../../../extension/recipe/scan-names.ts";
 import { describe, expect, it } from "vitest";
 import {
   type Arrival,
@@ -13,7 +13,7 @@ import {
   settle,
   toInspect,
   vanished,
-} from "../../../../extension/work/copy-stand/arrivals.ts";
+} from "../../../../../extension/work/copy-stand/watch/arrivals.ts";
 
 /** A folder and its clock: what happens in it, and what is reported. */
 function folder(times = LOCAL) {

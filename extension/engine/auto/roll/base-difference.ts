@@ -1,5 +1,5 @@
 /** How a roll's base differs from the one its stock was measured with, and of which kind the difference is. */
-import type { Rgb } from "../types.ts";
+import type { Rgb } from "../../types.ts";
 
 export interface BaseDifference {
   /** New minus reference, per channel. */

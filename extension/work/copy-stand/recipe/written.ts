@@ -1,5 +1,5 @@
 /** What a session has written into the recipe itself, so that what a person changes stays theirs. */
-import type { ValueEdit } from "../../recipe/edit/edit.ts";
+import type { ValueEdit } from "../../../recipe/edit/edit.ts";
 
 /** Values as text by path, "negative.base"; what differs by now is a person's. A frame that was added stands as "frames.12". */
 export type Written = Readonly<Record<string, string>>;

@@ -2,11 +2,11 @@
  * Where a roll's conversion begins, from the pictures that have been photographed so far: the automatic start of a roll
  * that is created from a folder (work/new-roll), asked again with each scan. A picture alone decides little, a dozen much.
  */
-import { balanceRoll, type PictureSample, tonesOf } from "../../engine/auto/balance.ts";
-import { type Priors, startValues as automaticStart, type StartValues } from "../../engine/auto/start-values.ts";
-import { type UnmixOrigin, unmixOf } from "../../engine/calibrate/camera-unmix/index.ts";
-import type { Film, FrameLook, Rgb, ScanInfo } from "../../engine/types.ts";
-import { defaultOf } from "../../recipe/schema/defaults.ts";
+import { balanceRoll, type PictureSample, tonesOf } from "../../../engine/auto/balance.ts";
+import { type Priors, startValues as automaticStart, type StartValues } from "../../../engine/auto/start-values.ts";
+import { type UnmixOrigin, unmixOf } from "../../../engine/calibrate/camera-unmix/index.ts";
+import type { Film, FrameLook, Rgb, ScanInfo } from "../../../engine/types.ts";
+import { defaultOf } from "../../../recipe/schema/defaults.ts";
 
 /** What stock and recipe state of the look; what a session wrote itself is not counted. */
 export interface StatedLook {

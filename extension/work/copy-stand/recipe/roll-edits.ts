@@ -1,11 +1,11 @@
 /** The small change of the recipe that follows from one scan. Pure. */
-import type { ValueEdit } from "../../recipe/edit/edit.ts";
-import { areaText } from "../new-roll/recipe/roll-text.ts";
-import type { Area } from "../../engine/types.ts";
+import type { ValueEdit } from "../../../recipe/edit/edit.ts";
+import { areaText } from "../../new-roll/recipe/roll-text.ts";
+import type { Area } from "../../../engine/types.ts";
 import type { RollView } from "./roll-view.ts";
-import type { Judged, Session } from "./session.ts";
+import type { Judged, Session } from "../session.ts";
 import { sharedEdits } from "./shared-edits.ts";
-import type { RollStart } from "./start-values.ts";
+import type { RollStart } from "../measure/start-values.ts";
 import { type Stated, textOf, type Written } from "./written.ts";
 
 export interface RollEdits {

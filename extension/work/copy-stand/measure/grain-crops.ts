@@ -1,8 +1,8 @@
 /** Small crops of a scan at half size, by which two scans' focus can be compared by eye: the middle and four corners. */
-import type { FilmPlane } from "../../engine/flat-field/film-plane.ts";
-import { quantile } from "../../engine/math/statistics.ts";
-import type { Area } from "../../engine/types.ts";
-import { encodePicture } from "../../scans/output/encode.ts";
+import type { FilmPlane } from "../../../engine/flat-field/film-plane.ts";
+import { quantile } from "../../../engine/math/statistics.ts";
+import type { Area } from "../../../engine/types.ts";
+import { encodePicture } from "../../../scans/output/encode.ts";
 
 /** Side of a crop in pixels of the half-size scan. */
 export const CROP = 128;

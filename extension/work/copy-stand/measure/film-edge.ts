@@ -1,7 +1,7 @@
 /** What the codes on the film's edge say at the copy stand: the newest picture's number, the film, and how it lies. */
-import { type CodedPicture, type EdgeReading, readEdges } from "../new-roll/edge/edge-codes.ts";
-import { frameOfHalf, halfOf } from "../../engine/verdict/film-numbers.ts";
-import type { JudgedScan } from "../../engine/verdict/types.ts";
+import { type CodedPicture, type EdgeReading, readEdges } from "../../new-roll/edge/edge-codes.ts";
+import { frameOfHalf, halfOf } from "../../../engine/verdict/film-numbers.ts";
+import type { JudgedScan } from "../../../engine/verdict/types.ts";
 import type { MeasuredPicture } from "./measure-arrival.ts";
 
 /** A picture that a frame of the roll uses. */

@@ -1,10 +1,10 @@
 /** Watches a folder for scans: the library's events and the clock, handed to the state machine of arrivals.ts. */
-import { isScanPath } from "../../recipe/scan-names.ts";
+import { isScanPath } from "../../../recipe/scan-names.ts";
 import { existsSync } from "node:fs";
 import { stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { type FSWatcher, watch } from "chokidar";
-import { isComplete } from "../../scans/whole-file.ts";
+import { isComplete } from "../../../scans/whole-file.ts";
 import {
   type Arrival,
   type Arrivals,
