@@ -16,6 +16,7 @@ import type { Arrival } from "./watch/arrivals.ts";
 import { numbersAround } from "../../engine/verdict/film-numbers.ts";
 import { cropsKey, POSITIVE_WRITTEN } from "./measure/kept-pictures.ts";
 import { rollEdits } from "./recipe/roll-edits.ts";
+import { renameEdits } from "./recipe/rename-edits.ts";
 import { type RollView, rollView, type ViewOptions } from "./recipe/roll-view.ts";
 import {
   expectation,
@@ -102,6 +103,24 @@ export interface CopyStand {
 const LONGER_SIDE = 1600;
 /** Attempts to change a recipe that somebody else changes at the same time. */
 const ATTEMPTS = 5;
+
+/** The recipe of an empty roll, as it is created with the first scan that makes a frame. */
+function newRollText({ folder, recipe, stock, format, title }: CopyStandOptions): string {
+  const file = recipe?.file ?? join(folder, "none.roll.yaml");
+  const posix = (to: string): string => relative(dirname(file), to).split(sep).join("/") || ".";
+  const values: ValueEdit[] = [
+    { path: ["title"], value: title ?? basename(file).replace(/\.roll\.ya?ml$/i, "") },
+    { path: ["stock"], value: stock && posix(stock) },
+    { path: ["format"], value: format },
+    { path: ["scans"], value: posix(folder) },
+  ];
+  return composeRecipe({
+    kind: "roll",
+    head: "Written at the copy stand, scan by scan. Every value may be changed; what you change stays.",
+    values,
+    comments: [],
+  });
+}
 
 export function openCopyStand(
   options: CopyStandOptions,
@@ -261,29 +280,12 @@ export function openCopyStand(
   async function view(): Promise<RollView> {
     const text = await recipe?.read();
     const file = workspace.inside(recipe?.file ?? join(folder, "none.roll.yaml"));
-    const document = parseRecipe(text ?? headText(), { file, kind: "roll" });
+    const document = parseRecipe(text ?? newRollText(options), { file, kind: "roll" });
     const { resolved, stock } = await loadDocument(document, workspace);
     const roll = resolved ?? resolveRoll(parseRecipe("version: 1\n", { file, kind: "roll" }));
     // JSON is YAML: the values alone are read again, without what this session wrote.
     const rest = JSON.stringify(withoutOwn(document.value ?? { version: 1 }, written));
     return rollView(roll, options, resolveRoll(parseRecipe(rest, { file, kind: "roll" }), stock));
-  }
-
-  function headText(): string {
-    const file = recipe?.file ?? join(folder, "none.roll.yaml");
-    const posix = (to: string): string => relative(dirname(file), to).split(sep).join("/") || ".";
-    const values: ValueEdit[] = [
-      { path: ["title"], value: options.title ?? basename(file).replace(/\.roll\.ya?ml$/i, "") },
-      { path: ["stock"], value: options.stock && posix(options.stock) },
-      { path: ["format"], value: options.format },
-      { path: ["scans"], value: posix(folder) },
-    ];
-    return composeRecipe({
-      kind: "roll",
-      head: "Written at the copy stand, scan by scan. Every value may be changed; what you change stays.",
-      values,
-      comments: [],
-    });
   }
 
   async function grow(judged: Judged): Promise<void> {
@@ -305,8 +307,8 @@ export function openCopyStand(
   }
 
   async function create(to: RecipeText): Promise<string> {
-    await to.create(headText());
-    return (await to.read()) ?? headText();
+    await to.create(newRollText(options));
+    return (await to.read()) ?? newRollText(options);
   }
 
   async function rename(from: string, name: string): Promise<void> {
@@ -322,21 +324,7 @@ export function openCopyStand(
     session = session.map((one) => (one === scan ? renamed : one));
     stamps.set(name, stamp);
     await store.write(renamed);
-    const { frames, blank } = await view();
-    const swap = (names: readonly string[]): string[] => names.map((one) => (one === from ? name : one));
-    const edits = [
-      ...(blank === from ? [{ path: ["light", "blank"], value: name }] : []),
-      ...frames.flatMap(({ id, scans, unused }): ValueEdit[] => [
-        ...(scans.includes(from)
-          ? [
-              scans.length === 1
-                ? { path: ["frames", id, "scan"], value: name }
-                : { path: ["frames", id, "scans"], value: swap(scans) },
-            ]
-          : []),
-        ...(unused.includes(from) ? [{ path: ["frames", id, "unused"], value: swap(unused) }] : []),
-      ]),
-    ];
+    const edits = renameEdits(await view(), from, name);
     const seen = await recipe?.read();
     if (recipe && seen !== undefined && edits.length > 0) await recipe.change(seen, edits, `Rename ${from} to ${name}`);
     events.onRenamed?.(from, name);
