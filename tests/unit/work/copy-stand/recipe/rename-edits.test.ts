@@ -1,0 +1,27 @@
+/** A renamed scan keeps its place in the roll. */
+import { expect, it } from "vitest";
+import { renameEdits } from "../../../../../extension/work/copy-stand/recipe/rename-edits.ts";
+import type { RollView } from "../../../../../extension/work/copy-stand/recipe/roll-view.ts";
+
+const view = {
+  blank: "LIGHT.dng",
+  frames: [
+    { id: "01", scans: ["A.dng"], unused: [] },
+    { id: "02", scans: ["B.dng", "C.dng"], unused: ["A.dng", "D.dng"] },
+  ],
+} as unknown as RollView;
+
+it.each([
+  ["LIGHT.dng", [{ path: ["light", "blank"], value: "new.dng" }]],
+  [
+    "A.dng",
+    [
+      { path: ["frames", "01", "scan"], value: "new.dng" },
+      { path: ["frames", "02", "unused"], value: ["new.dng", "D.dng"] },
+    ],
+  ],
+  ["C.dng", [{ path: ["frames", "02", "scans"], value: ["B.dng", "new.dng"] }]],
+  ["Z.dng", []],
+])("%s is renamed wherever the roll names it", (from, edits) => {
+  expect(renameEdits(view, from, "new.dng")).toEqual(edits);
+});
