@@ -17,7 +17,7 @@ const PROGRAM = `
   import { createHash } from "node:crypto";
   import { createRequire } from "node:module";
   import { loadCodec } from "./extension/scans/codec.ts";
-  import { encodePicture } from "./extension/scans/encode.ts";
+  import { encodePicture } from "./extension/scans/output/encode.ts";
   const report = { loaded: [], bytes: {} };
   try {
     await loadCodec();
