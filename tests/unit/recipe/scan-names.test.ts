@@ -3,18 +3,26 @@ import { expect, it } from "vitest";
 import { isScanPath, mayBeScanName, scanKind } from "../../../extension/recipe/scan-names.ts";
 
 it.each([
-  ["A.DNG", "raw", true, true],
-  ["A.tiff", "tiff", true, true],
-  ["A.jpg", "jpeg", true, true],
-  ["A.xyz", undefined, false, true],
-  ["A.xmp", undefined, false, false],
-  ["roll.yaml", undefined, false, false],
-  ["dng", undefined, false, false],
-  [".A.dng", "raw", false, false],
-  ["folder/.A.dng", "raw", false, undefined],
-  ["__MACOSX/A.dng", "raw", false, undefined],
-] as const)("%s is of kind %s", (name, kind, isTaken, isOffered) => {
-  expect(scanKind(name)).toBe(kind);
-  expect(isScanPath(name)).toBe(isTaken);
-  if (isOffered !== undefined) expect(mayBeScanName(name)).toBe(isOffered);
+  ["A.DNG", "raw", true],
+  ["A.tiff", "tiff", true],
+  ["A.jpg", "jpeg", true],
+  ["A.xyz", undefined, false],
+  ["A.xmp", undefined, false],
+  [".A.dng", "raw", false],
+  ["folder/.A.dng", "raw", false],
+  ["__MACOSX/A.dng", "raw", false],
+] as const)("%s is of kind %s, and taken without asking: %s", (path, kind, isTaken) => {
+  expect(scanKind(path)).toBe(kind);
+  expect(isScanPath(path)).toBe(isTaken);
+});
+
+it.each([
+  ["A.dng", true],
+  ["A.xyz", true],
+  ["A.xmp", false],
+  ["roll.yaml", false],
+  ["dng", false],
+  [".A.dng", false],
+])("%s may be written as a scan: %s", (name, isOffered) => {
+  expect(mayBeScanName(name)).toBe(isOffered);
 });
