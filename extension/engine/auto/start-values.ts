@@ -91,6 +91,8 @@ const FIT = {
     unknown: 0.15,
   },
 } as const;
+/** Factor on the standard deviations of a named film's neutrals where the camera's sensitivities are not published. */
+const UNMEASURED_CAMERA = 3;
 /** Density of a picture's deepest shadow above base: at least, and of one picture alone. */
 const SHADOW = { raw: [0.03, 0.085], display: [0.06, 0.06] } as const;
 /** Standard deviation of the colour of a base that was not read, D. */
@@ -115,7 +117,9 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
   const estimate = request.base
     ? { density: request.base, spread: [0, 0] as const }
     : baseFromPictures(frames, { prior, masked: blank && source === "raw", shadow: SHADOW[source] });
-  const fit = FIT[request.published ? "named" : source];
+  // A camera that nobody has measured makes a named film's neutrals as uncertain as those of films in general.
+  const isMeasured = request.published?.from === "model";
+  const fit = FIT[isMeasured ? "named" : source];
   const densities = frames.map((f) => densitiesAbove(f, estimate.density));
   const axis = fitNeutralAxis(densities, {
     prior,
@@ -125,6 +129,7 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     colours: fit.colours,
     start: request.base ? fit.start : fit.unknown,
     observations: fit.votes,
+    priorScale: request.published && !isMeasured ? UNMEASURED_CAMERA : 1,
   });
   const density: Rgb = [
     estimate.density[0] + axis.offset[0],

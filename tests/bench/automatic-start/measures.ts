@@ -70,8 +70,11 @@ export function namedChroma(roll: AutoRoll, seed: number): readonly number[] | u
   const lights = Object.fromEntries(Object.entries(LIGHTS).filter(([light]) => light !== roll.lightName));
   const blank = channelWeights(roll.camera, roll.light).map((w) => integral(w)) as unknown as Rgb;
   const base = seeRoll({ ...roll, frames: [] }, seed).base as Rgb;
-  const { cameras } = likelyCameras(SHAPES, roll.camera.model, colourMatrixOf(roll.camera));
+  const { cameras, from } = likelyCameras(SHAPES, roll.camera.model, colourMatrixOf(roll.camera));
   const evidence = { cameras, blank, base };
   const numbers = publishedNumbers(film, evidence, { dyes: DYES, lights, cameras: CAMERAS });
-  return judgeBegun(roll, beginRoll(roll, seed, { published: { ...numbers, from: "model" } })).chroma;
+  return judgeBegun(
+    roll,
+    beginRoll(roll, seed, { published: { ...numbers, from: from === "model" ? "model" : "mean" } }),
+  ).chroma;
 }
