@@ -66,7 +66,7 @@ function scanOf(call: Call, roll: ResolvedRoll, workspace: Workspace): ScanPlace
   if (wanted === undefined) {
     const read = roll.shared.base.read;
     if (read) return read.scan;
-    throw new UsageError("The recipe names no scan to read the base from; name one with --scan FILE.");
+    throw new UsageError("The recipe states no scan to read the base from. Give one with --scan FILE.");
   }
   const folder = resolve(workspace.root, roll.scans);
   const from = existsSync(resolve(folder, wanted)) || !existsSync(wanted) ? resolve(folder, wanted) : resolve(wanted);
@@ -79,7 +79,7 @@ function areaOf(call: Call, roll: ResolvedRoll): ReadingArea {
   if (wanted === undefined) {
     const area = roll.shared.base.read?.area;
     if (area) return area;
-    throw new UsageError("The recipe names no area to read the base from; name one with --area x,y,w,h.");
+    throw new UsageError("The recipe states no area to read the base from. Give one with --area x,y,w,h.");
   }
   const numbers = wanted.split(",").map((part) => (part.trim() === "" ? NaN : Number(part)));
   if (numbers.length !== 4 || !numbers.every(Number.isFinite))

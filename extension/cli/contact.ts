@@ -17,7 +17,7 @@ export const contact: Verb = {
   example: "rollbook contact harbour.roll.yaml -o harbour-contact.jpg",
   options: {
     out: { value: "FILE", short: "o", help: "file to write" },
-    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    workers: { value: "N", help: "worker threads (default: one per processor core, at most 8)" },
     overwrite: { help: "replace a file that is not this roll's own contact sheet" },
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,

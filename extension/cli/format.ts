@@ -10,7 +10,7 @@ import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 
 export const format: Verb = {
   name: "format",
-  summary: "bring recipes into the one canonical order and layout",
+  summary: "format recipes in their canonical order and layout",
   usage: "RECIPE… [--check]",
   details:
     "Rewrites recipes in canonical order and layout; comments and values stay. A recipe of an older version of the\n" +

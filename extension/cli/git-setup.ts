@@ -18,7 +18,7 @@ export const gitSetup: Verb = {
   options: {
     only: { value: "diff|merge", help: "only the text conversion, or only the merge driver" },
     shared: { help: "write the attributes to .gitattributes instead of this clone alone" },
-    command: { value: "COMMAND", help: "how git is to call rollbook (default: this very program)" },
+    command: { value: "COMMAND", help: "command by which git calls rollbook (default: this program)" },
     undo: { help: "remove what was written" },
   },
   files: [0, 0],
@@ -34,8 +34,7 @@ export const gitSetup: Verb = {
     const done = undo ? await switchOff(git) : await switchOn(git, command, { shared: flag(call, "shared"), parts });
     terminal.print(undo ? (done.length > 0 ? "Removed:" : "There was nothing to remove.") : "Written:");
     for (const line of done) terminal.print(`  ${line}`);
-    if (!undo)
-      terminal.print('"rollbook git-setup --undo" takes it away; git diff --no-textconv shows the plain text.');
+    if (!undo) terminal.print('"rollbook git-setup --undo" removes it; git diff --no-textconv shows the plain text.');
     terminal.result({ ok: true, undo, done });
     return EXIT.good;
   },

@@ -7,7 +7,7 @@ import { joinEdits, joinFrames } from "../work/frame/join/join-frames.ts";
 
 export const join: Verb = {
   name: "join",
-  summary: "measure how the scans of large frames lie to one another",
+  summary: "measure the relative positions of the scans of a joined frame",
   usage: "ROLL [--again] [--write]",
   details:
     "For every frame that names several scans: finds where each lies on the first, in pixels and degrees, from what both\n" +
@@ -16,8 +16,8 @@ export const join: Verb = {
   example: "rollbook join sheets.roll.yaml --write",
   options: {
     again: { help: "measure frames that have a join already, too" },
-    write: { help: "write the places into the recipe" },
-    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    write: { help: "write the positions into the recipe" },
+    workers: { value: "N", help: "worker threads (default: one per processor core, at most 8)" },
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },

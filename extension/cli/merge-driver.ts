@@ -34,7 +34,7 @@ export const mergeDriver: Verb = {
       const merged = mergedOrWhyNot(old!, mine!, other!, { file, byLines, size });
       if (typeof merged === "string") {
         await writeAtomic(ours, lines.bytes);
-        terminal.printError(`${file} was merged line by line and is left as a conflict: ${merged}`);
+        terminal.printError(`${file} was merged line by line and left as a conflict: ${merged}`);
         return EXIT.problems;
       }
       await writeAtomic(ours, merged?.text ?? lines.bytes);

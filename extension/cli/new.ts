@@ -49,7 +49,7 @@ export const newRoll: Verb = {
     },
     turn: { value: "DEGREES", help: "90, 180 or 270: turns every picture clockwise" },
     mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
-    workers: { value: "N", help: "scans looked at at once (default: the computer's cores, 8 at most)" },
+    workers: { value: "N", help: "scans decoded at once (default: one per processor core, at most 8)" },
     schema: { value: "FILE", help: 'begin with a line that names this schema, as "rollbook schema -o FILE" wrote it' },
     overwrite: { help: "replace the recipe if it is there already" },
     ...DRY_RUN_OPTION,
@@ -152,7 +152,7 @@ function printSummary({ terminal }: Call, started: StartedRoll): void {
   if (started.blank) terminal.print(`blank       ${started.blank}`);
   if (started.leaders.length) terminal.print(`leader      ${started.leaders.join(", ")}`);
   if (started.duplicates.length)
-    terminal.print(`duplicates     ${started.duplicates.join(", ")} (a better file lies beside them)`);
+    terminal.print(`duplicates  ${started.duplicates.join(", ")} (a better file of the same name exists)`);
   if (started.filmStock)
     terminal.print(`stock       ${started.filmStock.name}, written to ${relative(".", started.filmStock.path)}`);
   if (started.edge) printEdge(terminal, started.edge);

@@ -33,7 +33,7 @@ export const review: Verb = {
     size: { value: "PIXELS", help: "longest side of the pictures (default: 1000)" },
     "fail-on-change": { help: "exit code 1 when any picture may look different" },
     "fail-above": { value: "DE", help: "exit code 1 when a frame's ΔE00 at the 95th percentile is above this" },
-    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    workers: { value: "N", help: "worker threads (default: one per processor core, at most 8)" },
   },
   files: [0, Infinity],
   async run(call) {

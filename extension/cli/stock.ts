@@ -31,7 +31,7 @@ export const stock: Verb = {
     const { resolved, workspace, document } = recipe;
     workspace.absolute(workspace.inside(path));
     const kept = await stockText(document, resolved, workspace, text(call, "title"));
-    if (await writeOutput(call, output, out, kept)) call.terminal.print(`Kept as ${out}.`);
+    if (await writeOutput(call, output, out, kept)) call.terminal.print(`Written to ${out}.`);
     call.terminal.result({ ok: true, recipe: recipe.shown, stock: out });
     return EXIT.good;
   },

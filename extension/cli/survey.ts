@@ -14,7 +14,7 @@ import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./ver
 
 export const survey: Verb = {
   name: "survey",
-  summary: "check whether a roll's scans are any good",
+  summary: "survey a roll's scans for defects",
   usage: "ROLL [--frames 1-12,14A] [--html FILE] [--write-spots] [--overwrite]",
   details:
     "Measures the scans of a roll: exposure, light, flare, sharpness, tilt, shake, dust, sensor dust, drift, resolution and\n" +
@@ -25,10 +25,10 @@ export const survey: Verb = {
   options: {
     frames: { value: "LIST", help: "frames such as 1-12,14A (default: all)" },
     html: { value: "FILE", help: "write a report with pictures, as one file" },
-    sensor: { value: "MM", help: "width of the camera's sensor in millimetres, to reckon tilt and diffraction" },
+    sensor: { value: "MM", help: "width of the camera's sensor in millimetres, for tilt and diffraction" },
     "write-spots": { help: "write dust and sensor dust into the recipe, to be healed" },
     overwrite: { help: "let --html replace a file that rollbook did not write" },
-    workers: { value: "N", help: "worker threads (default: one a processor core, 8 at most)" },
+    workers: { value: "N", help: "worker threads (default: one per processor core, at most 8)" },
     ...SARIF_OPTION,
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,

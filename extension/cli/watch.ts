@@ -29,21 +29,21 @@ export const watch: Verb = {
     out: {
       value: "ROLL",
       short: "o",
-      help: "the recipe that grows, NAME.roll.yaml; it is created where it is missing",
+      help: "the recipe to add frames to, NAME.roll.yaml; created if missing",
     },
     stock: { value: "STOCK", help: "the stock's recipe, for a roll that is created" },
     title: { value: "TEXT", help: "the roll's title, for a roll that is created (default: the recipe's name)" },
     format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
-    blank: { value: "FILE", help: "scan of the bare light, where it is not recognised by itself" },
+    blank: { value: "FILE", help: "scan of the bare light, where it is not recognised automatically" },
     first: { value: "N", help: "number of the first frame, as on the film's edge (default 1)" },
     turn: { value: "DEGREES", help: "90, 180 or 270: turns every picture clockwise" },
     mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
-    test: { help: "test shots, to set up by: they are judged, with their focus, and make no frames" },
-    bell: { help: "ring the terminal's bell at look (once) and again (twice)" },
+    test: { help: "test shots for setting up: they are judged and add no frames" },
+    bell: { help: "ring the terminal's bell: once for look, twice for again" },
     poll: {
-      help: "look at the folder every second instead of waiting for the system's word; by itself on network disks",
+      help: "poll the folder every second instead of waiting for file events; automatic on network disks",
     },
-    once: { help: "judge what lies in the folder and end" },
+    once: { help: "judge the scans in the folder, then exit" },
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -87,7 +87,7 @@ export const watch: Verb = {
           onRecalled: ({ name, verdict, frame }) =>
             terminal.event({ event: "known", scan: name, verdict: verdict.word, frame }),
           onRenamed(from, name) {
-            terminal.print(`${from} is called ${name} now.`);
+            terminal.print(`${from} was renamed to ${name}.`);
             terminal.event({ event: "renamed", from, scan: name });
           },
           onDeleted(name) {
@@ -105,7 +105,7 @@ export const watch: Verb = {
         },
       );
       stand.setTesting(flag(call, "test"));
-      terminal.print(`Watching ${folder}${stand.polling ? ", by looking every second" : ""}. Ctrl-C ends.`);
+      terminal.print(`Watching ${folder}${stand.polling ? ", polled every second" : ""}. Press Ctrl-C to end.`);
       terminal.event({ event: "watching", folder, polling: stand.polling });
       await Promise.race([flag(call, "once") ? stand.ready : new Promise(() => {}), aborted(signal)]);
       await stand.close();

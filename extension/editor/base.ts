@@ -17,7 +17,7 @@ export function registerBase({ recipes, t }: TextServices): vscode.Disposable {
       prompt: t("Density of the unexposed, developed film: red, green, blue"),
       placeHolder: "0.31 0.60 0.76",
       validateInput: (input) =>
-        readDensities(input) ? undefined : t("Three densities between -1 and 5, with blanks between them."),
+        readDensities(input) ? undefined : t("Three densities between -1 and 5, separated by spaces."),
     });
     const density = text === undefined ? undefined : readDensities(text);
     if (!density) return;

@@ -24,7 +24,7 @@ export function readCurveTable(text: string, file: string): CurveColumns {
     .map((line, i) => ({ line: line.trim(), number: i + 1 }))
     .filter(({ line }) => line !== "" && !line.startsWith("#"));
   if (lines.length < 3)
-    throw new CurveTableError(`${file} holds no table: a line of names and two points at least are needed.`);
+    throw new CurveTableError(`${file} holds no table: it needs a line of column names and at least two points.`);
   const cells = (line: string): string[] => line.split(/[,;\t]/).map((c) => c.trim().replace(/^"|"$/g, ""));
   const names = cells(lines[0].line).map((n) => n.toLowerCase());
   const at = (name: string): number => names.indexOf(name);

@@ -8,7 +8,7 @@ import type { JobContext } from "./pool/job-context.ts";
 import type { JobRequest } from "./pool/protocol.ts";
 
 const port = parentPort;
-if (!port) throw new Error("This program is a worker thread of the pool; it is not started by itself.");
+if (!port) throw new Error("This program is a worker thread of the pool; it cannot be started alone.");
 
 port.on("message", (message: RpcMessage) => {
   if (message.kind !== "request") return;

@@ -150,7 +150,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     expect(await text()).toBe(rollText(3));
   });
 
-  it("adds a spot where one clicks and takes it away again", async () => {
+  it("adds a spot where one clicks and removes it again", async () => {
     await start();
     await panel.page.locator("vscode-button[title^='Click a speck']").click();
     await settle();

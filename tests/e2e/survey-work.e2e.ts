@@ -76,7 +76,7 @@ describe("the survey's work", () => {
     await window.run("rollbook.showSurvey");
     const report = await window.webview(() => document.querySelector("#notices p") !== null);
     expect(await report.locator("#notices").innerText()).toBe(
-      "No survey of this roll is kept. Survey its scans to see how good they are.",
+      "No survey of this roll is stored. Survey its scans to see how good they are.",
     );
     expect(await report.getByRole("button", { name: "Save report…" }).isVisible()).toBe(false);
     await window.run("workbench.action.closeActiveEditor");

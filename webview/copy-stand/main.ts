@@ -66,7 +66,7 @@ const followButton = toggle(
   true,
 );
 const testButton = toggle(t("Test shots"), (on) => emit("testing", { on }));
-testButton.title = t("Scans are judged and make no frames: to set focus, alignment and aperture by.");
+testButton.title = t("Scans are judged but add no frames. Use it to set focus, alignment and aperture.");
 const soundButton = toggle(t("Sound"), (on) => (sound = on ? (sound ?? makeSound()) : undefined));
 const revealButton = el("button", { type: "button" }, t("Show in recipe"));
 revealButton.addEventListener("click", () => {

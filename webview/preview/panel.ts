@@ -75,7 +75,7 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
     canvas.addEventListener("webglcontextlost", (event) => {
       event.preventDefault();
       if (surface.kind !== "gpu") return;
-      session.announce(t("The graphics were lost; the picture goes on without them."));
+      session.announce(t("The graphics processor was lost. The picture is drawn on the main processor instead."));
       void useCpu();
     });
 

@@ -82,7 +82,7 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
         against: "kept",
         compare: session.store.get().ui.compare === "off" ? "wipe" : session.store.get().ui.compare,
       });
-      session.announce(t("This state is kept for comparison"));
+      session.announce(t("This is the reference state for comparison"));
     },
   });
   const zooms = (

@@ -88,7 +88,7 @@ function notesOf({ formattingOnly, status, was, kind, of, changes, problems }: S
     notes.push(note(kind === "roll" ? t("A new roll with {0} frames.", of) : t("A new stock.")));
   else if (status === "removed")
     notes.push(note(kind === "roll" ? t("The roll was deleted.") : t("The stock was deleted.")));
-  else if (status === "affected") notes.push(note(t("The roll’s own text is as it was; its stock’s values changed.")));
+  else if (status === "affected") notes.push(note(t("The roll’s own text did not change; values of its stock did.")));
   else if (changes.length === 0 && problems.length === 0 && !was) notes.push(note(t("Every value is as it was.")));
   return notes;
 }
@@ -141,7 +141,7 @@ function rowOf(
     // What the working tree says is accepted already.
     if (actions.canAccept)
       cell.append(
-        button(t("Accept"), () => actions.take(id, "after"), t("Make {0} what it is in the later state", name)),
+        button(t("Accept"), () => actions.take(id, "after"), t("Set {0} to its value in the later state", name)),
       );
     if (recipe.status !== "removed" && change.kind !== "removed")
       cell.append(

@@ -119,17 +119,17 @@ export const CONTROLS: readonly Control[] = [
   filter(
     "cyan",
     () => t("Cyan"),
-    () => t("More cyan filtration takes a cyan cast away."),
+    () => t("More cyan filtration removes a cyan cast."),
   ),
   filter(
     "magenta",
     () => t("Magenta"),
-    () => t("More magenta filtration takes a magenta cast away."),
+    () => t("More magenta filtration removes a magenta cast."),
   ),
   filter(
     "yellow",
     () => t("Yellow"),
-    () => t("More yellow filtration takes a yellow cast away."),
+    () => t("More yellow filtration removes a yellow cast."),
   ),
   tone(
     "contrast",

@@ -75,7 +75,7 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     const where = `${reading.turned ? `, turned by ${reading.turned}°` : ""}${reading.mirrored ? ", mirrored" : ""}`;
     terminal.print(`chart     ${seen} of ${reference.length} patches seen${where}`);
     if (reading.unseen.length > 0)
-      terminal.print(`          placed by the others, not seen: ${reading.unseen.join(", ")}`);
+      terminal.print(`          not seen, placed by the other patches: ${reading.unseen.join(", ")}`);
     if (reading.clipped.length > 0) terminal.print(`          clipped and left out: ${reading.clipped.join(", ")}`);
     terminal.print(`fitted    mean ΔE00 ${printed.fit.mean}, nine tenths below ${printed.fit.ninetieth}`);
     terminal.print(`left out  mean ΔE00 ${printed.heldOut.mean}, nine tenths below ${printed.heldOut.ninetieth}`);

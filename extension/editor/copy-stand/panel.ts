@@ -151,7 +151,7 @@ export class CopyStandPanel implements vscode.Disposable {
   async #scan(name: string): Promise<StandScan> {
     const session = this.#stand.session();
     const scan = session.findLast((one) => one.name === name);
-    if (!scan) throw new Error(vscode.l10n.t("The scan {0} is not known any more.", name));
+    if (!scan) throw new Error(vscode.l10n.t("The scan {0} is no longer part of this session.", name));
     const view = await this.#stand.view();
     const judged = this.#judged.get(name) ?? { scan, role: roleIn(scan, view) };
     const { focus, reasons, role } = reportOf({ ...judged, scan }, session, this.#services.t);

@@ -33,7 +33,7 @@ export function registerFixes({ recipes, t }: TextServices): vscode.Disposable {
         if (context.only?.intersects(fixAllKind)) {
           const edits = fixAll(recipe, problems, t);
           if (edits) {
-            const action = new vscode.CodeAction(t("Correct all that is safe to correct"), fixAllKind);
+            const action = new vscode.CodeAction(t("Fix all problems that have a safe fix"), fixAllKind);
             action.edit = toWorkspaceEdit([edits]);
             actions.push(action);
           }

@@ -65,7 +65,11 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
 
   function find({ roll, workspace }: RollPlace, id: string): Found {
     const frame = roll.frames.find((f) => f.id === id);
-    if (!frame) throw new JobError({ code: "no-frame", message: `The recipe has no frame ${id} any more.` });
+    if (!frame)
+      throw new JobError({
+        code: "no-frame",
+        message: `Frame ${id} was not found in the recipe: it was removed or renamed.`,
+      });
     const joined = joinOf(roll, frame, workspace);
     const paths = joined?.join?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
     const missing = paths.findIndex((path) => !statSync(path, { throwIfNoEntry: false })?.isFile());

@@ -266,7 +266,7 @@ export class Preview implements vscode.Disposable {
         if (!scan)
           throw new JobError({
             code: "no-frame",
-            message: vscode.l10n.t("There is no frame {0} any more.", frame),
+            message: vscode.l10n.t("Frame {0} was not found: it was removed or renamed.", frame),
           });
         const place = kind === "light" ? kind : { scan: scan.path };
         await this.#tools.services.surveys.dismiss(fileOf(document.uri), place, spot, isDismissed);

@@ -48,7 +48,7 @@ export async function applyGesture(document: vscode.TextDocument, edits: readonl
     throw new JobError({
       code: "refused",
       message: vscode.l10n.t(
-        "The editor did not take the change: the text may be read-only, or was changed at the same moment. Try again.",
+        "The editor did not apply the change: the text may be read-only, or was changed at the same moment. Try again.",
       ),
     });
 }

@@ -108,7 +108,9 @@ export class ReviewPanel implements vscode.Disposable {
     const change = this.#find(id)?.[0];
     if (!change) return;
     if (await take(change, side, (file) => this.#uriOf(file))) return await this.#make();
-    void vscode.window.showInformationMessage(vscode.l10n.t("The recipe says that already; nothing was changed."));
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t("The recipe already states this value; nothing was changed."),
+    );
   }
 
   /** Makes the review: git and the pictures in the pool's process, the comparison of texts here. */

@@ -95,7 +95,9 @@ export class SurveyPanel implements vscode.Disposable {
     const title = vscode.l10n.t("Survey: {0}", titleOf(reading, this.#uri));
     this.#panel.title = title;
     const notices = [
-      ...(report ? [] : [vscode.l10n.t("No survey of this roll is kept. Survey its scans to see how good they are.")]),
+      ...(report
+        ? []
+        : [vscode.l10n.t("No survey of this roll is stored. Survey its scans to see how good they are.")]),
       ...(surveys.isStale(fileOf(this.#uri))
         ? [vscode.l10n.t("Scans have changed since; what was found in them is left out. Survey them again.")]
         : []),

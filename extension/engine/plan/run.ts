@@ -77,13 +77,13 @@ export function runCodes8(
 }
 const CODES_AT_ONCE = 4096;
 
-function check(given: number, arena: number, n: number, tFrom: number, outFrom: number): void {
+function check(given: number, capacity: number, n: number, tFrom: number, outFrom: number): void {
   if (tFrom + n > given)
     throw new RangeError(
       `A plan was given ${given} pixels of transmittance and asked to read up to pixel ${tFrom + n}.`,
     );
-  if (outFrom + n > arena)
-    throw new RangeError(`A plan has room for ${arena} pixels and was asked to write up to pixel ${outFrom + n}.`);
+  if (outFrom + n > capacity)
+    throw new RangeError(`A plan has memory for ${capacity} pixels and was asked to write up to pixel ${outFrom + n}.`);
 }
 
 /** What a plan needs to run: made when it first runs, gone with it. */

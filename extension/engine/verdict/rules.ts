@@ -77,7 +77,7 @@ export const RULES: readonly VerdictRule[] = [
   {
     code: "other-film",
     word: "look",
-    remedy: msg("If another roll has begun, end this session and begin one with a recipe of its own."),
+    remedy: msg("If another roll has started, end this session and start one with its own recipe."),
   },
   {
     code: "set-up-changed",
@@ -119,12 +119,12 @@ export const RULES: readonly VerdictRule[] = [
   {
     code: "diffraction",
     word: "look",
-    remedy: msg("Open the lens to f/5.6 or f/8 and make up with the shutter time."),
+    remedy: msg("Open the lens to f/5.6 or f/8 and adjust the shutter time."),
   },
   {
     code: "aperture",
     word: "look",
-    remedy: msg("Set f/5.6 to f/8 and make up with the shutter time."),
+    remedy: msg("Set f/5.6 to f/8 and adjust the shutter time."),
   },
   {
     code: "uneven-light",

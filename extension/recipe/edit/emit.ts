@@ -67,7 +67,7 @@ export class Emitter {
     if (isSame(before, after) && before !== undefined) return;
     if (ast.props !== undefined)
       throw new RecipeEditError(
-        `${pathText(spot.path)} has an anchor or a tag, so other places may depend on it. Take that away, then edit the value.`,
+        `${pathText(spot.path)} has an anchor or a tag, so other places may depend on it. Remove the anchor or tag, then edit the value.`,
       );
     if (ast.kind === "mapping" && isFields(after) && isFields(before)) this.#mapping(ast, before, after, spot);
     else if (ast.kind === "list" && Array.isArray(after) && Array.isArray(before))

@@ -313,7 +313,7 @@ export interface FrameArea {
   /** Height. Unit: fraction of the scan's height. Range: 0.001 to 1. Default: 1. */
   readonly height?: number;
   /**
-   * How far the picture lies turned clockwise in the scan; it is turned back about the area's centre. Unit:
+   * Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre. Unit:
    * degrees. Range: −45 to 45. Default: 0.
    */
   readonly tilt?: number;

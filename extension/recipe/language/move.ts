@@ -104,7 +104,10 @@ function keepOthers(
   const old = before.valueAt(undefined, own);
   if (sameValue(old, value)) return undefined;
   if (old === undefined)
-    return t("Other frames state no {0}, and nothing could be written there that changes nothing.", pathText(own));
+    return t(
+      "Other frames state no {0}, and no value could be written there that leaves them as they are.",
+      pathText(own),
+    );
   if (!moved) {
     // Another roll states once what it inherited from the stock so far.
     edits.push({ path: own, value: old });
@@ -137,7 +140,7 @@ function checked(
       if (picture(resolveRoll(sheet.document, sheet.stock)) !== picture(resolveRoll(after, stockAfter)))
         return {
           problem: t(
-            "Frames of {0} would change, and stating their values would not prevent it.",
+            "Frames of {0} would change, even if their present values were stated there.",
             nameIn(sheet.document),
           ),
         };

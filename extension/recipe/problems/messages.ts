@@ -329,6 +329,6 @@ function wrongSize(subject: Subject, path: RecipePath, error: SchemaError): Prob
 
 function wrongForm(subject: Subject, path: RecipePath, about: KeyDescription | undefined): Problem {
   const example = about?.examples?.[0];
-  const message = `${pathText(path)} is ${written(subject, nodeAt(subject.ast, path)?.value)}, which does not have the right form. ${about?.description ?? ""} For example: ${String(example)}`;
+  const message = `${pathText(path)} is ${written(subject, nodeAt(subject.ast, path)?.value)}, which has the wrong form. ${about?.description ?? ""} For example: ${String(example)}`;
   return problem("wrong-form", valueRange(subject, path), path, message);
 }

@@ -50,7 +50,7 @@ function conflict(text: string): Problem | undefined {
     "conflict-markers",
     [marker.index, end],
     [],
-    "The file holds an unsolved merge conflict. Keep one side, and remove the lines that begin with <<<<<<<, ======= and >>>>>>>.",
+    "The file holds an unresolved merge conflict. Keep one side, and remove the lines that begin with <<<<<<<, ======= and >>>>>>>.",
   );
 }
 

@@ -3,22 +3,22 @@ import type { SyntaxProblem } from "./syntax.ts";
 
 const messages: Readonly<Record<string, string>> = {
   ALIAS_PROPS: "An alias cannot have a tag or an anchor of its own. Write the value itself.",
-  BAD_ALIAS: "An alias has to be * and a name that ends before the next blank. Put text that begins with * in quotes.",
+  BAD_ALIAS: "An alias has to be * and a name that ends before the next space. Put text that begins with * in quotes.",
   BAD_COLLECTION_TYPE: "The tag does not fit the value. Remove the tag.",
   BAD_DIRECTIVE:
     "This % line is not a directive that YAML 1.2 knows. Remove it, or put text that begins with % in quotes.",
   BAD_DQ_ESCAPE: "This escape does not exist in double quotes. Write \\\\ for a backslash, or / in paths.",
   BAD_INDENT:
     "The indentation does not fit the lines above. Keys of one mapping begin in the same column; inner ones two spaces further in.",
-  BAD_PROP_ORDER: "Tag and anchor stand before the value, on its own line. Write the value itself.",
+  BAD_PROP_ORDER: "A tag or an anchor belongs directly before its value. Write the value itself.",
   BAD_SCALAR_START: "A plain text cannot begin with this character. Put it in quotes.",
   BLOCK_AS_IMPLICIT_KEY:
     "A key and its value cannot begin on the line of another key. Begin a new line, two spaces further in, or put the text in quotes.",
-  BLOCK_IN_FLOW: "Between brackets everything is written with brackets and commas. Write { key: value } here.",
+  BLOCK_IN_FLOW: "Inside brackets, only values in brackets and commas can stand. Write { key: value } here.",
   IMPOSSIBLE: "The YAML reader cannot make sense of this. Rewrite the value.",
   KEY_OVER_1024_CHARS: "A key may have at most 1024 characters. Is a colon or a bracket missing?",
-  MISSING_CHAR: "A character is missing here: a closing bracket or quote, a comma, a colon, or the blank after them.",
-  MULTILINE_IMPLICIT_KEY: "A key has to stay on one line. Is a colon, or the blank after it, missing?",
+  MISSING_CHAR: "A character is missing here: a closing bracket or quote, a comma, a colon, or the space after them.",
+  MULTILINE_IMPLICIT_KEY: "A key has to stay on one line. Is a colon, or the space after it, missing?",
   MULTIPLE_ANCHORS: "A value can have only one anchor. Remove one.",
   MULTIPLE_TAGS: "A value can have only one tag. Remove one.",
   NON_STRING_KEY: "Keys are text. Put this one in quotes.",

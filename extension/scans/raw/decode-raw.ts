@@ -105,7 +105,7 @@ function refuseUnsupported(file: string, main: TiffDirectory): void {
   if (compression === COMPRESSION.jpegXl) refuse("is compressed with JPEG XL, which cannot be decoded here");
   if (compression === COMPRESSION.wavelet) refuse("is compressed with VC-5 wavelets, which cannot be decoded here");
   if (COMPRESSION.deflate.includes(compression))
-    refuse("is compressed with deflate, which cannot be decoded here for whole numbers");
+    refuse("is compressed with deflate, which Rollbook decodes for floating-point samples only");
 }
 
 function explain(file: string, failure: RawFailure): ScanError {

@@ -66,13 +66,13 @@ export function reportOf({ scan, role }: Judged, session: Session, t: Translate 
 function roleOf({ scan, role }: Judged, session: Session, t: Translate): string {
   if (scan.kind === "blank") return t("The bare light: it is the roll's blank.");
   if (scan.kind === "leader" && session.every(({ picture, name }) => !picture && name === scan.name))
-    return t("Even all over: the bare light or unexposed film. The next scans tell which.");
+    return t("The scan is even: it shows the bare light or unexposed film. The next scans decide which.");
   if (scan.kind === "leader") return t("Unexposed film: the base is read from it.");
   if (role.role === "retake")
     return role.kept === "new"
-      ? t("Takes the place of {0}, which stays on disk.", role.earlier)
+      ? t("Replaces {0}, which stays on disk.", role.earlier)
       : t("{0} is better and stays in the roll; both files stay on disk.", role.earlier);
-  if (role.role === "none" && scan.kind === "picture") return t("A test shot: it makes no frame.");
+  if (role.role === "none" && scan.kind === "picture") return t("Test shot: it adds no frame.");
   return "";
 }
 

@@ -24,7 +24,7 @@ export function readPlainFile(path: string, { links }: PlainFileOptions = {}): B
     descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | noFollow);
   } catch (error) {
     if (noFollow && (error as NodeJS.ErrnoException).code === "ELOOP")
-      throw refuse("is a link, or lies behind links that never end", "Name the file itself.");
+      throw refuse("is a link, or lies behind a loop of links", "Name the file itself.");
     throw refuse(...reasonOf(error as NodeJS.ErrnoException, "read"));
   }
   try {

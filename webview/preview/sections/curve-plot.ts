@@ -61,7 +61,7 @@ export class CurvePlot {
       tabindex: 0,
       role: "button",
       "aria-label": t(
-        "Point {0}: {1} to {2}. Arrow keys move it, Delete takes it away.",
+        "Point {0}: {1} to {2}. Arrow keys move it, Delete removes it.",
         index + 1,
         rounded(x, 1),
         rounded(y, 1),

@@ -16,7 +16,7 @@ export function makeCurve(session: Session): HTMLElement {
   const origin = originMark(session, t("Curve"), CURVE_PATH, (v) =>
     Array.isArray(v) && v.length ? t("{0} points", v.length) : t("no points"),
   );
-  const hint = el("p", { class: "hint" }, t("Click to set a point, drag to move it, Delete to take it away."));
+  const hint = el("p", { class: "hint" }, t("Click to set a point, drag to move it, Delete to remove it."));
   let shown: CurvePoints = [];
 
   session.store.on(({ ui }) => {

@@ -83,7 +83,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
   });
   const tilt = slider({
     label: t("Tilt"),
-    title: t("How far the picture lies turned clockwise in the scan; it is turned back"),
+    title: t("Clockwise rotation of the picture in the scan; the positive is rotated back"),
     unit: "°",
     from: -5,
     to: 5,
@@ -121,7 +121,7 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
   });
   const same = kit.button({
     label: t("Same for the following frames"),
-    title: t("Gives this crop to every frame after this one"),
+    title: t("Copies this crop to every following frame"),
     kind: "secondary",
     onPress: () => {
       const [frame, { roll }] = [session.frame(), session.store.get()];

@@ -49,7 +49,7 @@ export function originMark(
       }
       level.textContent = now.overridden ? `${levelText(now.level)} ≠` : levelText(now.level);
       level.title = now.overridden
-        ? t("{0}. Frame {1} states its own value, so this picture does not follow.", placeText(now), frame)
+        ? t("{0}. Frame {1} states its own value, so this picture does not change.", placeText(now), frame)
         : placeText(now);
       level.dataset["level"] = now.level;
       level.disabled = now.level === "default";

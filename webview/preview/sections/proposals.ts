@@ -84,7 +84,7 @@ export function makeProposals(session: Session): HTMLElement {
 
 function hintOf(surveyed: boolean, proposals: number): string {
   if (!surveyed) return t("The scan of this frame has not been surveyed.");
-  return proposals === 0 ? t("Nothing to heal is proposed for this frame.") : "";
+  return proposals === 0 ? t("No spots are proposed for this frame.") : "";
 }
 
 /** Returns a function that asks for a frame's proposals once for each state of the roll and number of the survey. */

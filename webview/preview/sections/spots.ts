@@ -15,7 +15,7 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
   const tool = kit.button({
     label: t("Spots"),
     beside: t("Mark"),
-    title: t("Click a speck to heal it, drag for a larger one, click a spot to take it away"),
+    title: t("Click a speck to heal it, drag for a larger one, click a spot to remove it"),
     icon: ICONS.spot,
     kind: "quiet",
     pressed: false,

@@ -13,7 +13,7 @@ export const aperture: FindingKind = {
   unit: "f-number (f/4 to f/11)",
   source: PRACTICE,
   cause: "The stop was set for depth or for light and not for sharpness, or has moved.",
-  remedy: "Set f/5.6 to f/8 and make up with the shutter time.",
+  remedy: "Set f/5.6 to f/8 and adjust the shutter time.",
   find({ scans }) {
     // Cameras write f/11 as 11 or 11.3.
     const off = scans.filter(

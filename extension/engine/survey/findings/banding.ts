@@ -8,7 +8,7 @@ export const banding: FindingKind = {
   meaning:
     "Bright and dark bands run across the scan. They lie elsewhere in every scan, so a blank cannot take them out.",
   limit: 0.5,
-  unit: "% of the light (half the swing)",
+  unit: "% of the light (amplitude)",
   source: `${PRACTICE} (a band of that size shows in an even sky)`,
   cause: "The light flickers with its dimmer or the mains while the electronic shutter reads the sensor line by line.",
   remedy: "Use the mechanical shutter or a time of 1/15 s and longer, and do not dim the light.",
@@ -20,8 +20,8 @@ export const banding: FindingKind = {
         measured: blank.banding,
         message:
           blank.bandingAlong === "rows"
-            ? msg("Bands along the rows swing by ±{0} % of the light.", amplitude)
-            : msg("Bands along the columns swing by ±{0} % of the light.", amplitude),
+            ? msg("Bands along the rows vary the light by ±{0} %.", amplitude)
+            : msg("Bands along the columns vary the light by ±{0} %.", amplitude),
         place: { scan: blank.name, area: [0, 0, 1, 1] },
       },
     ];

@@ -23,7 +23,7 @@ export const diffraction: FindingKind = {
   unit: "% of half the sampling frequency (MTF50 of diffraction, at least)",
   source: `${FADGI_SOURCE}, three stars; diffraction at 550 nm by the textbook formula`,
   cause: "The lens was stopped down for depth of field.",
-  remedy: "Open to f/8 or f/5.6 and get the depth from flat film and a camera that looks straight down.",
+  remedy: "Open to f/8 or f/5.6. Flat film and a camera that points straight down need less depth of field.",
   find(roll) {
     const worst = roll.scans
       .map((scan) => ({ scan, half: diffractionHalf(roll, scan) }))

@@ -42,8 +42,8 @@ export const drift: FindingKind = {
   limit: 0.3,
   unit: "% of the scan's width from the usual place",
   source: PRACTICE,
-  cause: "The film was not pushed to the same place, or camera and holder creep against one another.",
-  remedy: "Give the holder stops, clamp camera and holder; or find each frame's area by itself.",
+  cause: "The film was not pushed to the same place, or camera and holder move relative to each other.",
+  remedy: "Fit stops to the holder and clamp camera and holder, or find the area of each frame separately.",
   find: (roll) =>
     offsets(roll).flatMap(({ scan, x, y }): Found[] => {
       const away = Math.hypot(x, y);

@@ -28,8 +28,8 @@ function onHolders({ scans, flare: known }: SurveyedRoll): Found[] {
         measured: 100 * value,
         message:
           Math.max(...known) > 0
-            ? msg("The holder's dark edge holds {0} of the bare light more than the recipe takes off.", percent(value))
-            : msg("The holder's dark edge holds {0} of the bare light.", percent(value)),
+            ? msg("The holder's dark edge shows {0} of the bare light more than light.flare subtracts.", percent(value))
+            : msg("The holder's dark edge shows {0} of the bare light.", percent(value)),
         place: at(scan, scan.maskAt),
       },
     ];
@@ -46,7 +46,7 @@ function bySpecks({ scans }: SurveyedRoll): Found[] {
       {
         measured: 100 * value,
         message: msg(
-          "No holder is in view, but the specks on the film are of one grey only where {0} of the bare light more is taken off than by the recipe.",
+          "No holder is in view, but the specks on the film become neutral only when {0} of the bare light is subtracted as flare, beyond light.flare.",
           percent(value),
         ),
         place: at(scan),

@@ -10,7 +10,7 @@ export const headroom: FindingKind = {
   limit: 96,
   unit: "% of saturation",
   source: PRACTICE,
-  cause: "The exposure was set to the very edge.",
+  cause: "The exposure was set right up to the sensor's limit.",
   remedy: "Expose a third of a stop less.",
   find: ({ scans }) =>
     scans.flatMap((scan): Found[] => {

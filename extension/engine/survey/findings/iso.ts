@@ -13,7 +13,7 @@ export const iso: FindingKind = {
   unit: "ISO (or the lowest that the roll's scans use)",
   source: PRACTICE,
   cause: "Automatic sensitivity, or a setting left over.",
-  remedy: "Set the lowest ISO by hand and make up with the shutter time.",
+  remedy: "Set the lowest ISO by hand and adjust the shutter time.",
   find({ scans, blank }) {
     const all = [...scans, ...(blank ? [blank] : [])];
     // Cameras have different lowest settings: only what the same camera used says that less would do.

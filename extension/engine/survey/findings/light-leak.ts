@@ -28,16 +28,16 @@ export const lightLeak: FindingKind = {
       if (scan.rebate.length < 2) return [];
       const base = baseOf(roll, scan.rebate);
       // Leaking light adds the same to every channel; a clearer film or a hole does not.
-      const densityAboveBase = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
-      const max = Math.max(...densityAboveBase);
-      const strip = scan.rebate[densityAboveBase.indexOf(max)];
+      const transmittanceAboveBase = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
+      const max = Math.max(...transmittanceAboveBase);
+      const strip = scan.rebate[transmittanceAboveBase.indexOf(max)];
       if (100 * max <= lightLeak.limit || Math.max(...strip.outer) > 0.97) return [];
       const inside = Math.max(0, Math.min(...strip.inner.map((t, c) => t - base[c])));
       return [
         {
           measured: 100 * max,
           message: msg(
-            "Light of {0} of the bare light leaks in along the {1}, {2} of it still at the picture's edge.",
+            "Light leaks in along the {1}: {0} of the bare light, and {2} at the picture's edge.",
             percent(max),
             SIDE[strip.side],
             percent(inside),

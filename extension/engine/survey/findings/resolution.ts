@@ -22,7 +22,7 @@ export const resolution: FindingKind = {
   source: `${FADGI_SOURCE}, one star`,
   cause: "The frame fills too little of the sensor, or the sensor has few pixels for film this large.",
   remedy:
-    "Go nearer until the frame fills the sensor (for 35 mm about 1:1, with 15 MP enough: common practice), or join several scans.",
+    "Move the camera nearer until the frame fills the sensor (35 mm: about 1:1, 15 MP are enough; common practice), or join several scans.",
   find(roll) {
     const ppis = roll.scans.map((scan) => ppiOf(roll, scan));
     const ppi = usual(ppis);
@@ -34,7 +34,7 @@ export const resolution: FindingKind = {
       {
         measured: ppi,
         message: msg(
-          "{0} samples an inch of film carry a print {1} cm wide at {2} ppi.",
+          "{0} samples per inch of film are enough for a print {1} cm wide at {2} ppi.",
           ppi.toFixed(0),
           long.toFixed(0),
           PRINT,

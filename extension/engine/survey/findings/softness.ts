@@ -24,7 +24,7 @@ export const softness: FindingKind = {
         {
           measured: half,
           message: msg(
-            "At its sharpest the scan's response is down to half at {0} % of half the sampling frequency (blur of {1} px).",
+            "Where the scan is sharpest, its response falls to half at {0} % of half the sampling frequency (blur of {1} px).",
             half.toFixed(0),
             sharpest.sigma.toFixed(1),
           ),

@@ -35,7 +35,7 @@ export function joinOf(
   if (!join)
     throw new JobError({
       code: "join",
-      message: `Frame ${frame.id} is made of ${frame.scans.length} scans, and the recipe does not say how they lie to one another.`,
+      message: `Frame ${frame.id} is made of ${frame.scans.length} scans, and the recipe does not state their positions (key join).`,
       remedy: 'Measure it with "rollbook join ROLL --write".',
     });
   const scans = frame.scans.map(({ name, path }, i) => ({

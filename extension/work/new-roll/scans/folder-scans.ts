@@ -16,7 +16,7 @@ import { unwritableName } from "./unwritable-name.ts";
 export async function listScans({ folder }: NewRollOptions, workspace: Workspace): Promise<ScanFiles> {
   const files = scanFiles((await workspace.list(workspace.inside(folder))) ?? []);
   if (files.scans.length === 0)
-    throw new StartError(`There are no scans in ${folder}: raw files, TIFF or JPEG are looked for.`);
+    throw new StartError(`There are no scans in ${folder}. Scans are raw files, TIFF or JPEG.`);
   for (const name of files.scans) {
     const reason = unwritableName(name);
     if (reason !== undefined) throw new StartError(reason);

@@ -27,7 +27,7 @@ const findings = FINDING_KINDS.map(({ code, severity, limit, unit, source, cause
   code,
   severity,
   message: "The holder's dark edge holds 2 % of the bare light.",
-  translatable: msg("The holder's dark edge holds {0} of the bare light.", "2 %"),
+  translatable: msg("The holder's dark edge shows {0} of the bare light.", "2 %"),
   measured: 2,
   limit,
   unit,
