@@ -89,7 +89,7 @@ describe("the executors", () => {
       }),
       { numRuns: 60 },
     );
-    expect(() => runCodes8(colour, codes, new Uint8ClampedArray(4), 2)).toThrow(/room for 1 pixels/);
+    expect(() => runCodes8(colour, codes, new Uint8ClampedArray(4), 2)).toThrow(/memory for 1 pixels/);
   });
 
   it("agree to a code or two of 65535, in whatever order plans take turns", () => {
@@ -202,7 +202,7 @@ describe("a plan run over pixels", () => {
   it("says so when an array is too short", () => {
     const plan = compilePlan(plainLook, "srgb");
     expect(() => runPlan(plan, new Float32Array(6), new Uint16Array(9), 3)).toThrow(/2 pixels of transmittance/);
-    expect(() => runPlan(plan, new Float32Array(9), new Uint16Array(6), 3)).toThrow(/room for 2 pixels/);
+    expect(() => runPlan(plan, new Float32Array(9), new Uint16Array(6), 3)).toThrow(/memory for 2 pixels/);
     expect(() => runPlan(plan, new Float32Array(9), new Uint16Array(9), 2, 2)).toThrow(RangeError);
   });
 });
