@@ -76,7 +76,7 @@ describe.skipIf(!hasChromium)("proposals of the survey", () => {
     await expect.poll(() => rows().count()).toBe(2);
     expect(await steps()).toBe(0);
     await section().getByRole("button", { name: "Accept all" }).click();
-    await expect.poll(() => section().locator(".hint").innerText()).toContain("Nothing to heal");
+    await expect.poll(() => section().locator(".hint").innerText()).toContain("No spots are proposed");
     expect(await steps()).toBe(1);
     const written = await text();
     expect(written).toContain("[0.6, 0.4, 0.006]");
