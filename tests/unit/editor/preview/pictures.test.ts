@@ -93,7 +93,9 @@ describe("the preview's pictures", () => {
   });
 
   it("say what is missing of a join", async () => {
-    await expect(pictures.proxy(await place(), "03", "picture", signal)).rejects.toThrow(/does not state their positions/);
+    await expect(pictures.proxy(await place(), "03", "picture", signal)).rejects.toThrow(
+      /does not state their positions/,
+    );
     await expect(pictures.proxy(await place(), "04", "picture", signal)).rejects.toThrow(/GONE\.dng of frame 04/);
     await expect(pictures.proxy(await place(), "05", "picture", signal)).rejects.toThrow(/no frame 05/);
   });
