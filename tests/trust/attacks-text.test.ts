@@ -195,7 +195,7 @@ describe("the program's own text", () => {
       ]).toEqual([file, null]);
   });
 
-  const pages = ["panel-page", "preview/page", "review/page", "survey/page"].map(
+  const pages = ["panels/panel-page", "preview/page", "review/page", "survey/page"].map(
     (name) => `extension/editor/${name}.ts`,
   );
 

@@ -57,8 +57,8 @@ export interface Model {
 }
 
 /**
- * Log-odds of blobs by turns: how many of the picture's things are like one depends on which of them are dust. The first
- * odds are by the blobs' own terms.
+ * Log-odds of blobs, in rounds: the number of similar blobs of the picture depends on which blobs are dust. The first
+ * odds come from the blobs' own terms.
  * @param rounds how often similarity and odds are worked out then
  */
 export function logOdds(blobs: readonly Candidate[], model: Model, rounds = ROUNDS): Float64Array {
@@ -73,7 +73,7 @@ export function logOdds(blobs: readonly Candidate[], model: Model, rounds = ROUN
   return odds;
 }
 
-/** What of each blob is taken for dust, and how many specks that makes. */
+/** Probability of each blob to be dust, and their sum: the expected number of specks. */
 export interface Shares {
   readonly parts: Float64Array;
   readonly specks: number;
@@ -186,7 +186,7 @@ function ownTerms({ measurements, elongation, component: { centreline } }: Candi
   };
 }
 
-/** How many of the picture's things are like one, each by as much as it is: of its colour and density, and of its form too. */
+/** Number of similar blobs of the picture, each weighted by its similarity: in colour and density, and in form as well. */
 function similarityOf(
   { blobs, features, bottoms, table, chosen, step }: ComparedBlobs,
   i: number,

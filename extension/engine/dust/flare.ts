@@ -1,5 +1,5 @@
 /**
- * Flare that is still in a scan, told by its dust. Flare adds the same light everywhere: beside it a speck takes less of
+ * Flare that is still in a scan, estimated from its dust. Flare adds the same light everywhere: beside it a speck takes less of
  * the light where the film is dense, and least in the channel that the film lets through least. So specks over light and
  * dark film are of one grey only where the right flare is taken off, while the picture's own things agree on none.
  */
@@ -43,7 +43,7 @@ export function withoutFlare(blob: Candidate, flare: number): Candidate {
   };
 }
 
-/** What is known of the flare that is left before the specks have spoken, in parts of the bare light. */
+/** What is known of the residual flare before the specks are read, in parts of the bare light. */
 export interface FlareKnown {
   readonly expected: number;
   readonly min: number;
@@ -117,7 +117,7 @@ export function residualFlare(
 /** Distances over which things are alike: ln of size and of strength, edge. */
 const SIMILARITY_SCALE = { size: 0.15, strength: 0.15, edge: 0.05 };
 
-/** What each thing's word counts: a hundred things of one kind have one voice. */
+/** Weight of each blob: similar blobs share one, so that a hundred sparks do not outvote a single speck. */
 function weightsOf(features: readonly Features[]): number[] {
   return features.map((a) => {
     let similar = 0;
