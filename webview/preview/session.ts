@@ -97,6 +97,48 @@ export const keyOf = (path: readonly (string | number)[]): string => path.join("
 /** Decoding a large scan on a slow disk takes its time. */
 const PICTURE_LIMIT = 180_000;
 
+type Paths = readonly (readonly (string | number)[])[];
+
+/** Returns a function that asks where the frame's values come from, one request at a time; `paths` sets which values. */
+function cascadeFetcher(
+  store: Store<Model>,
+  client: RpcClient<PreviewRequests>,
+  frame: () => FrameEntry | undefined,
+): (paths?: Paths) => void {
+  let wanted: Paths = [];
+  let isRequesting = false;
+  let isStale = false;
+
+  function fetchCascades(): void {
+    const entry = frame();
+    if (!entry || wanted.length === 0) return;
+    if (isRequesting) {
+      isStale = true;
+      return;
+    }
+    isRequesting = true;
+    isStale = false;
+    const paths = wanted;
+    client
+      .request("cascades", { frame: entry.id, paths })
+      .then(
+        ({ cascades }) => {
+          if (frame()?.id === entry.id)
+            store.set({ cascades: Object.fromEntries(paths.map((p, i) => [keyOf(p), cascades[i]])) });
+        },
+        () => undefined, // the values stay as they were; the next state of the roll asks again
+      )
+      .finally(() => {
+        isRequesting = false;
+        if (isStale) fetchCascades();
+      });
+  }
+  return (paths) => {
+    if (paths) wanted = paths;
+    fetchCascades();
+  };
+}
+
 export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Session {
   const store = makeStore<Model>({
     ui: restored(host.getState()),
@@ -109,9 +151,6 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     announcement: "",
   });
   let loading: AbortController | undefined;
-  let wanted: readonly (readonly (string | number)[])[] = [];
-  let isRequesting = false;
-  let stale = false;
   /** What could not be had: it is not asked for again until it changes, or somebody says so. */
   let failed: string | undefined;
   const thumbnails = new Map<string, Source>();
@@ -121,6 +160,8 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     return frames?.find((f) => f.id === id) ?? frames?.[0];
   };
   const frame = (): FrameEntry | undefined => entryOf(store.get().ui.frame);
+
+  const fetchCascades = cascadeFetcher(store, client, frame);
 
   function ui(change: Partial<UiState>): void {
     const now = { ...store.get().ui, ...change };
@@ -151,31 +192,6 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
         store.set({ loading: false, failure, announcement: failure });
       },
     );
-  }
-
-  function fetchCascades(): void {
-    const entry = frame();
-    if (!entry || wanted.length === 0) return;
-    if (isRequesting) {
-      stale = true;
-      return;
-    }
-    isRequesting = true;
-    stale = false;
-    const paths = wanted;
-    client
-      .request("cascades", { frame: entry.id, paths })
-      .then(
-        ({ cascades }) => {
-          if (frame()?.id === entry.id)
-            store.set({ cascades: Object.fromEntries(paths.map((p, i) => [keyOf(p), cascades[i]])) });
-        },
-        () => undefined, // the values stay as they were; the next state of the roll asks again
-      )
-      .finally(() => {
-        isRequesting = false;
-        if (stale) fetchCascades();
-      });
   }
 
   function showRoll(roll: RollState): void {
@@ -234,10 +250,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
         store.set({ draft: undefined, editFailure, announcement: editFailure });
       }
     },
-    wantCascades(paths) {
-      wanted = paths;
-      fetchCascades();
-    },
+    wantCascades: fetchCascades,
     retry() {
       failed = undefined;
       load();

@@ -30,7 +30,13 @@ export interface SliderSpec {
 const COMMIT_DELAY = 450;
 let lastId = 0;
 
-export function slider(spec: SliderSpec): Slider {
+interface SliderElements {
+  readonly element: HTMLElement;
+  readonly range: HTMLInputElement;
+  readonly number: HTMLInputElement;
+}
+
+function sliderElements(spec: SliderSpec): SliderElements {
   const element = document.createElement("div");
   element.className = "slider";
   if (spec.tint) element.dataset["tint"] = spec.tint;
@@ -56,7 +62,11 @@ export function slider(spec: SliderSpec): Slider {
   unit.className = "unit";
   unit.textContent = spec.unit ?? "";
   element.append(label, range, number, unit);
+  return { element, range, number };
+}
 
+export function slider(spec: SliderSpec): Slider {
+  const { element, range, number } = sliderElements(spec);
   let [from, to] = [spec.from, spec.to];
   let committed = spec.value;
   let rest: ReturnType<typeof setTimeout> | undefined;

@@ -2,7 +2,8 @@
 import type { Turn } from "../../../extension/engine/image/geometry.ts";
 import type { Area } from "../../../extension/engine/types.ts";
 import { el } from "../../dom.ts";
-import type { Session } from "../session.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
+import type { Model, Session } from "../session.ts";
 import { insideScan, tilted } from "../../state/crop.ts";
 import { rounded } from "../../state/controls.ts";
 import { following, setMirror, setTurn } from "../../state/edits.ts";
@@ -33,13 +34,48 @@ const SHAPES = [
 ] as const;
 type Shape = (typeof SHAPES)[number][0];
 
+/** A control, and how it follows the panel's state. */
+interface Part {
+  readonly element: HTMLElement;
+  refresh(frame: FrameEntry, area: Area, model: Model): void;
+}
+
 export function makeFraming(session: Session): { element: HTMLElement; ratio: () => number | undefined } {
   let shape: Shape = "free";
-  const area = (): Area | undefined => session.store.get().draft?.area ?? session.frame()?.area;
-  const write = (next: Area): void => {
-    const frame = session.frame();
-    if (frame) commitArea(session, insideScan(next), [frame.id]);
-  };
+  const shapes = kit.choice<Shape>({
+    label: t("Shape of the crop"),
+    options: SHAPES.map(([key, label]) => [key, key === "free" ? t("Free") : key === "kept" ? t("As it is") : label]),
+    value: shape,
+    onChange: (next) => (shape = next),
+  });
+  const [crop, turn, mirror] = [cropButton(session), turnButton(session), mirrorButton(session)];
+  const [tilt, fields, same] = [tiltSlider(session), cropFields(session), sameButton(session)];
+  const parts: readonly Part[] = [crop, turn, mirror, tilt, fields, same];
+  const element = section(
+    session,
+    "framing",
+    t("Framing"),
+    el("div", { class: "buttons" }, crop.element, turn.element, mirror.element, shapes.element),
+    el("div", { class: "row" }, tilt.element),
+    fields.element,
+    el("div", { class: "buttons" }, same.element, wholeButton(session)),
+  );
+  session.store.on((model) => {
+    const [frame, now] = [session.frame(), areaOf(session)];
+    if (frame && now) for (const part of parts) part.refresh(frame, now, model);
+  });
+  return { element, ratio: () => ratioOf(session, shape) };
+}
+
+/** The crop in force: of the gesture under way, or of the recipe. */
+const areaOf = (session: Session): Area | undefined => session.store.get().draft?.area ?? session.frame()?.area;
+
+function write(session: Session, next: Area): void {
+  const frame = session.frame();
+  if (frame) commitArea(session, insideScan(next), [frame.id]);
+}
+
+function cropButton(session: Session): Part {
   const crop = kit.button({
     label: t("Crop"),
     beside: t("Crop"),
@@ -49,6 +85,10 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "crop" ? "look" : "crop" }),
   });
+  return { element: crop.element, refresh: (_, __, { ui }) => crop.set({ pressed: ui.tool === "crop" }) };
+}
+
+function turnButton(session: Session): Part {
   const turn = kit.button({
     label: t("Turn"),
     beside: t("Turn"),
@@ -62,6 +102,13 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
       void session.commit(t("Turned to {0}°", next), setTurn(frame.id, next));
     },
   });
+  return {
+    element: turn.element,
+    refresh: (frame) => turn.set({ title: t("Turn a quarter clockwise (now {0}°)", frame.turn) }),
+  };
+}
+
+function mirrorButton(session: Session): Part {
   const mirror = kit.button({
     label: t("Mirror"),
     beside: t("Mirror"),
@@ -75,15 +122,13 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
         void session.commit(frame.mirror ? t("Not mirrored") : t("Mirrored"), setMirror(frame.id, !frame.mirror));
     },
   });
-  const shapes = kit.choice<Shape>({
-    label: t("Shape of the crop"),
-    options: SHAPES.map(([key, label]) => [key, key === "free" ? t("Free") : key === "kept" ? t("As it is") : label]),
-    value: shape,
-    onChange: (next) => (shape = next),
-  });
+  return { element: mirror.element, refresh: (frame) => mirror.set({ pressed: frame.mirror }) };
+}
+
+function tiltSlider(session: Session): Part {
   const tilt = slider({
     label: t("Tilt"),
-    title: t("Clockwise rotation of the picture in the scan; the positive is rotated back"),
+    title: t("How far the picture lies turned clockwise in the scan; it is turned back"),
     unit: "°",
     from: -5,
     to: 5,
@@ -93,14 +138,19 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     decimals: 2,
     value: 0,
     onInput: (value) => {
-      const now = area();
+      const now = areaOf(session);
       if (now) session.preview({ area: tilted(now, value) });
     },
     onCommit: (value) => {
       const now = session.frame()?.area;
-      if (now) write(tilted(now, rounded(value, 2)));
+      if (now) write(session, tilted(now, rounded(value, 2)));
     },
   });
+  return { element: tilt.element, refresh: (_, area) => tilt.set({ value: area.tilt }) };
+}
+
+/** A field for each number of the crop. */
+function cropFields(session: Session): Part {
   const fields = sides().map(([side, label, words]) => {
     const input = el("input", {
       type: "number",
@@ -112,16 +162,30 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
     input.addEventListener("change", () => {
       const now = session.frame()?.area;
       if (now && Number.isFinite(input.valueAsNumber))
-        write({
+        write(session, {
           ...now,
           [side]: Math.max(side === "width" || side === "height" ? 0.01 : 0, input.valueAsNumber / 100),
         });
     });
     return { side, label, input };
   });
+  return {
+    element: el(
+      "div",
+      { class: "fields" },
+      ...fields.map(({ label, input }) => el("label", {}, label, input, el("span", { class: "unit" }, "%"))),
+    ),
+    refresh(_, area) {
+      for (const { side, input } of fields)
+        if (document.activeElement !== input) input.value = (area[side] * 100).toFixed(1);
+    },
+  };
+}
+
+function sameButton(session: Session): Part {
   const same = kit.button({
     label: t("Same for the following frames"),
-    title: t("Copies this crop to every following frame"),
+    title: t("Gives this crop to every frame after this one"),
     kind: "secondary",
     onPress: () => {
       const [frame, { roll }] = [session.frame(), session.store.get()];
@@ -129,45 +193,29 @@ export function makeFraming(session: Session): { element: HTMLElement; ratio: ()
       if (frame && next?.length) commitArea(session, frame.area, next);
     },
   });
+  return {
+    element: same.element,
+    refresh: (frame, _, { roll }) =>
+      same.set({ enabled: following(roll?.frames.map((f) => f.id) ?? [], frame.id).length > 0 }),
+  };
+}
+
+function wholeButton(session: Session): HTMLElement {
   const whole = kit.button({
     label: t("Whole scan"),
     title: t("Takes the crop away"),
     kind: "secondary",
-    onPress: () => write(WHOLE),
+    onPress: () => write(session, WHOLE),
   });
-  const element = section(
-    session,
-    "framing",
-    t("Framing"),
-    el("div", { class: "buttons" }, crop.element, turn.element, mirror.element, shapes.element),
-    el("div", { class: "row" }, tilt.element),
-    el(
-      "div",
-      { class: "fields" },
-      ...fields.map(({ label, input }) => el("label", {}, label, input, el("span", { class: "unit" }, "%"))),
-    ),
-    el("div", { class: "buttons" }, same.element, whole.element),
-  );
-  session.store.on(({ ui, roll }) => {
-    const [frame, now] = [session.frame(), area()];
-    if (!frame || !now) return;
-    crop.set({ pressed: ui.tool === "crop" });
-    mirror.set({ pressed: frame.mirror });
-    turn.set({ title: t("Turn a quarter clockwise (now {0}°)", frame.turn) });
-    tilt.set({ value: now.tilt });
-    for (const { side, input } of fields)
-      if (document.activeElement !== input) input.value = (now[side] * 100).toFixed(1);
-    same.set({ enabled: following(roll?.frames.map((f) => f.id) ?? [], frame.id).length > 0 });
-  });
-  return {
-    element,
-    ratio() {
-      const [now, { source }] = [session.frame()?.area, session.store.get()];
-      if (shape === "free" || !now || !source) return undefined;
-      const is = (now.width * source.scanWidth) / (now.height * source.scanHeight);
-      if (shape === "kept") return is;
-      const [w, h] = shape.split(":").map(Number);
-      return is >= 1 ? w / h : h / w;
-    },
-  };
+  return whole.element;
+}
+
+/** Width over height that a crop is held to; undefined where it is free. */
+function ratioOf(session: Session, shape: Shape): number | undefined {
+  const [now, { source }] = [session.frame()?.area, session.store.get()];
+  if (shape === "free" || !now || !source) return undefined;
+  const is = (now.width * source.scanWidth) / (now.height * source.scanHeight);
+  if (shape === "kept") return is;
+  const [w, h] = shape.split(":").map(Number);
+  return is >= 1 ? w / h : h / w;
 }
