@@ -128,7 +128,7 @@ function mirrorButton(session: Session): Part {
 function tiltSlider(session: Session): Part {
   const tilt = slider({
     label: t("Tilt"),
-    title: t("How far the picture lies turned clockwise in the scan; it is turned back"),
+    title: t("Clockwise rotation of the picture in the scan; the positive is rotated back"),
     unit: "°",
     from: -5,
     to: 5,
@@ -185,7 +185,7 @@ function cropFields(session: Session): Part {
 function sameButton(session: Session): Part {
   const same = kit.button({
     label: t("Same for the following frames"),
-    title: t("Gives this crop to every frame after this one"),
+    title: t("Copies this crop to every following frame"),
     kind: "secondary",
     onPress: () => {
       const [frame, { roll }] = [session.frame(), session.store.get()];
