@@ -20,9 +20,9 @@ export function paintFor(isTerminal: boolean, environment: Environment): Paint {
   const { red, yellow, cyan, dim, bold } = picocolors.createColors(true);
   const tones: Record<string, (text: string) => string> = { error: red, warning: yellow, info: cyan };
   return (line) => {
-    const match = /^(\S+:\d+:\d+ )?(error|warning|info)\b(.*?)( \[[a-z0-9-]+\])?( .*)?$/.exec(line);
+    const match = /^(\S+:\d+:\d+ )?(error|warning|info)\b(?:(.*)( \[[a-z0-9-]+\]))?(.*)$/.exec(line);
     if (!match) return line;
-    const [, place = "", severity, message, code = "", rest = ""] = match;
-    return `${bold(place)}${tones[severity](severity)}${message}${dim(code)}${rest}`;
+    const [, place, severity, message = "", code, rest] = match;
+    return `${place ? bold(place) : ""}${tones[severity](severity)}${message}${code ? dim(code) : ""}${rest}`;
   };
 }

@@ -1,26 +1,8 @@
 /** The extension in a browser without a remote: the text features alone, on any file system that the editor has. */
 import * as vscode from "vscode";
-import { registerBase } from "./base.ts";
-import { registerCommands } from "./commands.ts";
-import { registerExplain } from "./explain.ts";
-import { registerCompletion } from "./language/completion.ts";
-import { registerDefinition } from "./language/definition.ts";
-import { registerDiagnostics } from "./language/diagnostics.ts";
-import { registerFixes } from "./language/fixes.ts";
-import { registerFolding } from "./language/folding.ts";
-import { registerFormatting } from "./language/formatting.ts";
-import { registerHover } from "./language/hover.ts";
-import { registerInlayHints } from "./language/inlay-hints.ts";
-import { registerLenses } from "./language/lenses.ts";
-import { registerLinks } from "./language/links.ts";
-import { registerMoves } from "./language/moves.ts";
-import { registerRename } from "./language/rename.ts";
-import { registerSymbols } from "./language/symbols.ts";
-import { registerNewRecipe } from "./new-roll/new-recipe.ts";
 import { Recipes } from "./recipes.ts";
+import { registerTextFeatures } from "./text-features.ts";
 import type { TextServices } from "./services.ts";
-import { registerRollsView } from "./views/rolls-view.ts";
-import { registerStatusBar } from "./views/status-bar.ts";
 import { NEEDS_DESKTOP } from "./web-commands.ts";
 
 const noSurveys: TextServices["surveys"] = {
@@ -42,25 +24,7 @@ export function activate(context: vscode.ExtensionContext): void {
   };
   context.subscriptions.push(
     log,
-    registerDiagnostics(services),
-    registerFixes(services),
-    registerMoves(services),
-    registerBase(services),
-    registerCompletion(services),
-    registerHover(services),
-    registerDefinition(services),
-    registerLinks(services),
-    registerSymbols(services),
-    registerFolding(services),
-    registerInlayHints(services),
-    registerLenses(services),
-    registerRename(services),
-    registerFormatting(services),
-    registerRollsView(services),
-    registerStatusBar(services),
-    registerExplain(context, services),
-    registerCommands(services),
-    registerNewRecipe(),
+    ...registerTextFeatures(context, services),
     recipes,
     ...NEEDS_DESKTOP.map((name) =>
       vscode.commands.registerCommand(`rollbook.${name}`, () =>

@@ -119,7 +119,11 @@ describe("a terminal", () => {
 
   test("colours severities, and nothing with NO_COLOR, on a dumb terminal or into a file", () => {
     const coloured = paintFor(true, {})(line);
-    expect(coloured).toContain("\u001b[31merror\u001b[39m");
+    expect(coloured).toContain("\u001b[31merror\u001b[39m There is no scan.\u001b[2m [missing-scan]\u001b[22m");
+    const finding = "warning frame 01: Too dark. [under-exposed] Expose longer.";
+    expect(paintFor(true, {})(finding)).toBe(
+      "\u001b[33mwarning\u001b[39m frame 01: Too dark.\u001b[2m [under-exposed]\u001b[22m Expose longer.",
+    );
     expect(stripVTControlCharacters(coloured)).toBe(line);
     for (const [terminal, environment] of [
       [true, { NO_COLOR: "1" }],
