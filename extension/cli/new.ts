@@ -1,18 +1,21 @@
 import { existsSync } from "node:fs";
-import { dirname, join, relative, resolve, sep } from "node:path";
+import { relative, resolve, sep } from "node:path";
 import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { Film } from "../engine/types.ts";
 import { schemaLine } from "../recipe/schema/schema-line.ts";
 import { openOutput, ROLL_ENDINGS, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import type { EdgeReading } from "../work/new-roll/edge/edge-codes.ts";
-import { unmixText } from "../work/new-roll/recipe/roll-text.ts";
+import { shutterText, unmixText } from "../work/new-roll/recipe/roll-text.ts";
+import { stockPathOf } from "../work/new-roll/film/stock-look.ts";
+import { valueSources } from "../work/new-roll/recipe/value-sources.ts";
 import { startRoll } from "../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../work/new-roll/started-roll.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
 import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
+import { renew } from "./renew.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
 const KINDS: readonly Film[] = ["colour-negative", "black-and-white-negative", "slide"];
@@ -20,12 +23,14 @@ const KINDS: readonly Film[] = ["colour-negative", "black-and-white-negative", "
 export const newRoll: Verb = {
   name: "new",
   summary: "create a roll from a folder of scans",
-  usage: "FOLDER [--stock STOCK] [--film-data NAME] -o ROLL",
+  usage: "FOLDER [--stock STOCK] [--film-data NAME] -o ROLL\n       rollbook new --update ROLL [--only VALUES]",
   details:
     "Looks through the scans of a folder and writes a roll's recipe: tells blank, leader and pictures apart, reads the\n" +
     "film's base where it finds it, finds each picture's rectangle and tilt, sets one filtration for the roll and an\n" +
     "exposure for each frame. What was measured has a comment. Orientation is not guessed: give --turn or --mirror for\n" +
-    "the whole roll, or write them for single frames.",
+    "the whole roll, or write them for single frames.\n" +
+    "With --update the automatic values of an earlier roll are found again. Values that a person changed since are kept\n" +
+    "and named; the recipe holds digests of the automatic ones, by which the two are told apart.",
   example: "rollbook new scans --stock ../stocks/northlight-400.stock.yaml -o harbour.roll.yaml",
   options: {
     stock: { value: "STOCK", help: "the stock's recipe, whose curve, matrices and look the roll inherits" },
@@ -51,13 +56,19 @@ export const newRoll: Verb = {
     mirror: { help: "the emulsion faced the camera: swaps left and right of every picture" },
     workers: { value: "N", help: "scans decoded at once (default: one per processor core, at most 8)" },
     schema: { value: "FILE", help: 'begin with a line that names this schema, as "rollbook schema -o FILE" wrote it' },
-    overwrite: { help: "replace the recipe if it is there already" },
+    overwrite: {
+      help: "replace the recipe if it is there already; with --update, renew what a person changed as well",
+    },
+    update: { value: "ROLL", help: "renew the automatic values of this recipe" },
+    only: { value: "VALUES", help: "which to renew: some of base,filtration,exposure,area (default: all)" },
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
-  files: [1, 1],
+  files: [0, 1],
   async run(call) {
     const { terminal, signal } = call;
+    const update = text(call, "update");
+    if (update !== undefined) return renew(call, update);
     const options = newRollOptions(call);
     const firstLine = firstLineOf(call);
     const overwrite = flag(call, "overwrite");
@@ -88,12 +99,21 @@ export const newRoll: Verb = {
       camera: filmStock.cameraFrom,
       data: FILM_SOURCE,
     };
-    terminal.result({ ok: true, recipe: text(call, "out"), ...(stock ? { stock } : {}), ...report });
+    terminal.result({
+      ok: true,
+      recipe: text(call, "out"),
+      ...(stock ? { stock } : {}),
+      sources: valueSources(started),
+      ...report,
+    });
     return started.unreadable.length > 0 ? EXIT.problems : EXIT.good;
   },
 };
 
 function newRollOptions(call: Call) {
+  if (call.files.length === 0)
+    throw new UsageError('"rollbook new" needs the folder of the scans, or --update with a recipe.');
+  if (text(call, "only") !== undefined) throw new UsageError("--only goes with --update.");
   const out = text(call, "out");
   if (out === undefined) throw new UsageError('"rollbook new" needs the recipe to write: -o NAME.roll.yaml.');
   const format = text(call, "format");
@@ -106,7 +126,7 @@ function newRollOptions(call: Call) {
   if (film !== undefined && !KINDS.includes(film as Film))
     throw new UsageError(`--film takes one of ${KINDS.join(", ")}, not "${film}".`);
   const filmData = text(call, "film-data");
-  const stock = text(call, "stock") ?? (filmData && join(dirname(out), stockNameOf(filmData)));
+  const stock = text(call, "stock") ?? (filmData && stockPathOf(filmData, out));
   if (filmData !== undefined && !/\.stock\.ya?ml$/i.test(stock!))
     throw new UsageError(`A stock's name ends in .stock.yaml; "${stock}" does not.`);
   return {
@@ -136,13 +156,6 @@ function firstLineOf(call: Call): string {
   return schemaLine(recipe, schema);
 }
 
-/** File name of a stock that is written from a film's name. */
-const stockNameOf = (film: string): string =>
-  `${film
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-|-$/g, "")}.stock.yaml`;
-
 const signed = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v).toFixed(2);
 const cc = (v: number): string => (v < 0 ? "−" : "+") + Math.abs(v);
 
@@ -163,9 +176,10 @@ function printSummary({ terminal }: Call, started: StartedRoll): void {
         `--from ${first[0]} --to ${first[1]}, and --from ${second[0]} --to ${second[1]}.`,
     );
   }
-  const { base, difference, balance, unmix } = started;
+  const { base, difference, balance, unmix, shutter } = started;
   if (base) terminal.print(`base        ${base.density.map((d) => d.toFixed(3)).join("  ")}  on ${base.scan}`);
   if (difference) terminal.print(`            ${difference.words}`);
+  if (shutter?.times === "nominal") terminal.print(`shutter     nominal. ${shutterText(shutter)}`);
   if (unmix) terminal.print(`unmix       ${unmixText(unmix)}`);
   const { film, start, advice } = started;
   if (film.from === "inferred")

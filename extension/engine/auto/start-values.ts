@@ -162,7 +162,7 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     },
     axis,
     cast: expectedCast(axis, frames.length),
-    ...printed(frames, own, source === "raw"),
+    ...printedValues(frames, own, source === "raw"),
   };
 }
 
@@ -180,7 +180,7 @@ export function whiteOf(matrix: Matrix3): Rgb | undefined {
 }
 
 /** Brightness and tones of frames under a look; on an absolute scale where the base fixes it. */
-function printed(
+export function printedValues(
   frames: readonly Blocks[],
   look: FrameLook,
   absolute: boolean,
@@ -239,7 +239,7 @@ function silverStart(request: StartRequest, film: StartValues["film"]): StartVal
   return {
     film,
     base: { density: estimate.density, from: base ? "measured" : "inferred", spread: estimate.spread[0] },
-    ...printed(frames, own, source === "raw"),
+    ...printedValues(frames, own, source === "raw"),
   };
 }
 

@@ -30,6 +30,7 @@ export interface RollRecipe {
    * `rollbook lock`, checked before rendering.
    */
   readonly fingerprints?: Readonly<Record<string, Fingerprint>>;
+  readonly automatic?: Automatic;
 }
 
 /** A kind of film in a kind of development: what rolls of it have in common. */
@@ -96,6 +97,11 @@ export interface Light {
    * bare light. Range: 0 to 0.2. Default: 0.
    */
   readonly flare?: number | readonly [number, number, number];
+  /**
+   * What the shutter times in the scans' files are: taken as written, or nominal, the marks of the usual series,
+   * of which 1/30 stands for 1/32 s. One of: written, nominal. Default: written.
+   */
+  readonly times?: "written" | "nominal";
   readonly spots?: Spots;
 }
 
@@ -318,6 +324,20 @@ export interface FrameArea {
    */
   readonly tilt?: number;
 }
+
+/**
+ * Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was
+ * changed by a person: renewing the automatic values keeps it.
+ */
+export interface Automatic {
+  /** Digests of the roll's values. */
+  readonly roll?: { readonly blank?: Digest; readonly flare?: Digest; readonly times?: Digest; readonly base?: Digest; readonly curve?: Digest; readonly filtration?: Digest; readonly contrast?: Digest; readonly toe?: Digest; readonly shoulder?: Digest };
+  /** Digests of the frames' values, by the name of the frame's first scan. */
+  readonly scans?: Readonly<Record<string, { readonly area?: Digest; readonly exposure?: Digest; readonly contrast?: Digest }>>;
+}
+
+/** Digest of an automatic value, and of the comments that were written above it. */
+export type Digest = string;
 
 /** What a scan's file was when the recipe was locked. */
 export interface Fingerprint {

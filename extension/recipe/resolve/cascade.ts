@@ -48,6 +48,7 @@ const ownKeys = new Set([
   "stock",
   "frames",
   "fingerprints",
+  "automatic",
   "scans",
   "exposed",
 ]);

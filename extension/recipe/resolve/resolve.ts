@@ -41,6 +41,8 @@ export interface ResolvedLight {
   readonly blank?: ScanPlace;
   /** Veiling light per channel, as a fraction of the bare light. */
   readonly flare: Rgb;
+  /** What the files' shutter times are; absent where the recipe leaves them as written. */
+  readonly times?: "written" | "nominal";
   readonly spots: readonly Spot[];
 }
 
@@ -179,6 +181,7 @@ function resolveLight(light: Light, place: (name: string) => ScanPlace): Resolve
   return {
     ...(light.blank === undefined ? {} : { blank: place(light.blank) }),
     flare: typeof flare === "number" ? [flare, flare, flare] : flare,
+    ...(light.times === undefined ? {} : { times: light.times }),
     spots: (light.spots ?? []) as readonly Spot[],
   };
 }

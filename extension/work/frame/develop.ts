@@ -1,6 +1,7 @@
 /** From a decoded scan to a finished picture in memory: the way of the data between decoding and encoding. */
 import type { Spot } from "../../engine/image/spot.ts";
 import { type ExposureSettings, type RelativeExposure, relativeExposure } from "../../engine/flat-field/exposure.ts";
+import { markedTime, type ShutterTimes } from "../../engine/flat-field/shutter-times.ts";
 import { type Framing, place, type Placement } from "../../engine/image/geometry.ts";
 import { heal } from "../../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
@@ -19,6 +20,8 @@ export interface FrameLight {
   readonly flare: Rgb;
   /** How the blank (or, without one, the scan that the base was read from) was exposed; absent when neither is known. */
   readonly reference?: ExposureSettings;
+  /** What the files' shutter times are; as written where absent. */
+  readonly times?: ShutterTimes;
   /** Weights of the channels for film that has one; the field's own where absent. */
   readonly weights?: Rgb;
 }
@@ -45,11 +48,16 @@ export interface PictureForm {
 
 /** How to read a scan's transmittance, and what its exposure could not be compared by. */
 export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & RelativeExposure {
-  const { field, flare, reference } = light;
+  const { field, flare, reference, times } = light;
   if (!reference) return { field, flare, ratio: 1, unknown: [] };
-  const { ratio, unknown } = relativeExposure(scan, reference);
+  const { ratio, unknown } = relativeExposure(exposed(scan, times), exposed(reference, times));
   return { field, flare, ratio, unknown };
 }
+
+const exposed = (settings: ExposureSettings, times: ShutterTimes | undefined): ExposureSettings =>
+  times === "nominal" && settings.shutter !== undefined
+    ? { ...settings, shutter: markedTime(settings.shutter) }
+    : settings;
 
 /** Heals a scan's specks, in place. Done once, before the first picture is drawn. */
 export function prepareScan(scan: LinearScan, setup: FrameSetup): void {

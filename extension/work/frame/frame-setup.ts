@@ -64,18 +64,19 @@ export function lightTable(
 
   return {
     async of({ light, base }) {
-      const { flare } = light;
+      const { flare, times } = light;
+      const about = { flare, ...(times === undefined ? {} : { times }) };
       if (light.blank) {
         const { field, exposure, warnings } = await read(light.blank, true);
-        return { light: { field, flare, reference: exposure }, warnings };
+        return { light: { field, ...about, reference: exposure }, warnings };
       }
       // Without a blank, the scan that the base was read from is the measure of every other scan's exposure.
-      if (!base.read) return { light: { flare }, warnings: [] };
+      if (!base.read) return { light: about, warnings: [] };
       const { scan } = base.read;
       const { exposure } = await read(scan, false).catch((error: unknown) => {
         throw baseUnread(error, scan.name);
       });
-      return { light: { flare, reference: exposure }, warnings: [] };
+      return { light: { ...about, reference: exposure }, warnings: [] };
     },
   };
 }

@@ -9,9 +9,10 @@ import { type BalancedRoll, balanceSamples, type LookEvidence, rollLook, without
 import { publishedOf, type StockLook, stockLook } from "./film/stock-look.ts";
 import { baseDifferenceText } from "./light/base-difference-text.ts";
 import { rollGround } from "./light/roll-ground.ts";
+import type { KnownRoll } from "./known-roll.ts";
 import { type NewRollOptions, startContext, type StartHooks } from "./new-roll-options.ts";
 import { type RollFrames, rollFrames } from "./pictures/roll-frames.ts";
-import { composeRoll } from "./recipe/compose-roll.ts";
+import { composeRoll, type RollSources } from "./recipe/compose-roll.ts";
 import { rollWarnings } from "./roll-warnings.ts";
 import { listScans, folderScans } from "./scans/folder-scans.ts";
 import type { FirstPassScan } from "../../engine/auto/roll/first-pass.ts";
@@ -29,19 +30,42 @@ export async function startRoll(
   pool: Pool,
   hooks: StartHooks = {},
 ): Promise<StartedRoll> {
-  const { scans, duplicates } = await listScans(options, workspace);
+  const { started, sources } = await measureRoll(options, workspace, pool, hooks);
+  return { text: composeRoll(started, sources, options, workspace), ...started };
+}
+
+export interface MeasuredRoll {
+  readonly started: Omit<StartedRoll, "text">;
+  readonly sources: RollSources;
+}
+
+/**
+ * Everything that a roll's recipe is composed of.
+ * @param known what a recipe states already, where its values are renewed
+ */
+export async function measureRoll(
+  options: NewRollOptions,
+  workspace: Workspace,
+  pool: Pool,
+  hooks: StartHooks,
+  known?: KnownRoll,
+): Promise<MeasuredRoll> {
+  const { scans, duplicates } = await listScans(options, workspace, known);
   const published = publishedOf(options);
-  const stated = await stockLook(options, workspace, published && `version: 1\nfilm: ${published.kind}\n`);
+  const stated =
+    known?.stock ?? (await stockLook(options, workspace, published && `version: 1\nfilm: ${published.kind}\n`));
   const context = startContext(options, workspace, pool, hooks, 2 * scans.length + 2);
-  const sorted = await folderScans(scans, context);
+  const sorted = await folderScans(scans, context, known);
   const { blank, leaders, black, pictures, unreadable } = sorted;
   const film = filmOf(options.film ?? stated.statedFilm, pictures, blank);
-  const defaults = options.stock === undefined ? await defaultLook(film.film, workspace) : stated;
-  const ground = await rollGround(sorted, { film: film.film, stock: defaults, published }, context);
-  const { stock, base, flare, assumed, filmStock } = ground;
-  const evidence = { pictures, film: film.film, stock, filmStock, base, hasBlank: blank !== undefined };
+  const defaults = options.stock === undefined && !known ? await defaultLook(film.film, workspace) : stated;
+  const ground = await rollGround(sorted, { film: film.film, stock: defaults, published, known }, context);
+  const { stock, shutter, base, density, flare, assumed, filmStock } = ground;
+  const hasBlank = blank !== undefined;
+  const { ownCurve } = known ?? {};
+  const evidence = { pictures, film: film.film, stock, filmStock, base: density, hasBlank, ownCurve };
   const { look, unmix } = rollLook(evidence);
-  const found = await rollFrames(pictures, ground, ground.filmBase ?? look.base, context);
+  const found = await rollFrames(pictures, ground, ground.filmBase ?? look.base, context, known);
   const samples = found.frames.map((f) => f.seen.sample);
   const balanced = balanceSamples(samples, look, evidence);
   const { start, balance } = balanced;
@@ -57,22 +81,29 @@ export async function startRoll(
     duplicates,
     unreadable,
     ...(base ? { base } : {}),
+    ...(shutter ? { shutter } : {}),
     ...(difference ? { difference } : {}),
     ...(flare ? { flare, flareAssumed: assumed } : {}),
     film,
     ...(start ? { start: withoutFrames(start) } : {}),
-    advice: start ? adviceFor(start, samples.length, blank !== undefined, base !== undefined) : [],
+    advice: start ? adviceFor(start, samples.length, hasBlank, density !== undefined) : [],
     ...(unmix ? { unmix: { camera: unmix.camera, from: unmix.from } } : {}),
     balance,
     frames: startedFrames(found, names, balanced),
     warnings: [
       ...found.warnings,
       ...scanWarnings(pictures, found),
-      ...rollWarnings({ film: film.film, hasBlank: blank !== undefined, base, isInferred: start !== undefined }),
+      ...rollWarnings({
+        film: film.film,
+        hasBlank,
+        base,
+        hasBase: density !== undefined,
+        isInferred: start !== undefined,
+      }),
     ],
   };
   const mirror = options.mirror ?? edge?.mirrored ?? false;
-  return { text: composeRoll(started, { stock, unmix, mirror }, options, workspace), ...started };
+  return { started, sources: { stock, unmix, mirror } };
 }
 
 function differenceOf(reference: Rgb, read: Rgb): StartedRoll["difference"] {

@@ -9,15 +9,17 @@ export interface RollFacts {
   readonly film: Film;
   readonly hasBlank: boolean;
   readonly base?: RollBase;
+  /** Whether a base was read, or is kept. */
+  readonly hasBase: boolean;
   /** Whether the base was inferred from the pictures where none was read. */
   readonly isInferred: boolean;
 }
 
-export function rollWarnings({ film, hasBlank, base, isInferred }: RollFacts): string[] {
+export function rollWarnings({ film, hasBlank, base, hasBase, isInferred }: RollFacts): string[] {
   const warnings: string[] = [];
   if (!hasBlank)
     warnings.push("No scan shows the bare light: uneven light stays, and densities hold the light's colour.");
-  if (film !== "slide" && !base)
+  if (film !== "slide" && !hasBase)
     warnings.push(
       isInferred
         ? "No unexposed film was found on any scan: the base is inferred from the thinnest parts of the pictures."

@@ -4,6 +4,7 @@ import type { RollBalance } from "../../engine/auto/balance.ts";
 import type { BaseDifference } from "../../engine/auto/roll/base-difference.ts";
 import type { FilmKind } from "../../engine/auto/film-kind.ts";
 import type { StartValues } from "../../engine/auto/start-values.ts";
+import type { ShutterReading } from "../../engine/flat-field/shutter-times.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { UnmixOrigin } from "../../engine/calibrate/camera-unmix/index.ts";
 import type { Rgb } from "../../engine/types.ts";
@@ -41,6 +42,8 @@ export interface StartedRoll {
   /** Scans that could not be read, with the reason. */
   readonly unreadable: readonly { readonly name: string; readonly reason: string }[];
   readonly base?: RollBase;
+  /** What the files' shutter times are, where the base tells. */
+  readonly shutter?: ShutterReading;
   readonly difference?: BaseDifference & { readonly words: string };
   readonly flare?: Rgb;
   /** Whether nothing showed the flare, and what is usual was taken. */

@@ -112,13 +112,13 @@ function blankOf(
 }
 
 function orderOf(roll: ResolvedRoll, frame: ResolvedFrame, blank: SurveyedBlank | undefined) {
-  const { flare } = frame.light;
+  const { flare, times } = frame.light;
   return {
     frame: frame.id,
     area: frame.area,
     film: roll.film,
     mirror: frame.mirror,
-    light: blank ? { field: blank.field, flare, reference: blank.field.exposure } : { flare },
+    light: blank ? { field: blank.field, flare, times, reference: blank.field.exposure } : { flare },
     noise: blank?.reading.noise,
   };
 }

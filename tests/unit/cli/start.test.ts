@@ -34,6 +34,7 @@ describe("new", () => {
     frames: { id: string; scans: string[]; found?: { confidence: number } }[];
     difference: { kind: string };
     text?: string;
+    sources: Record<string, string>;
   }
 
   it("writes a recipe whose picture is neutral and as bright as it was, and says what it measured", async () => {
@@ -49,6 +50,8 @@ describe("new", () => {
     json.base.density.forEach((d, c) => expect(Math.abs(d - truth[c])).toBeLessThan(0.005));
     expect(json.difference.kind).toBe("same");
     expect(json.text).toBeUndefined();
+    const words = { film: "stated", blank: "measured", flare: "measured", base: "measured", area: "measured" };
+    expect(json.sources).toMatchObject(words);
     const checked = await rollbook(["check", ROLL], inFolder());
     expect([checked.code, checked.out]).toEqual([0, "1 recipe: no problems.\n"]);
     const [card] = await cardReadings(folder);
@@ -62,6 +65,11 @@ describe("new", () => {
     expect(bare.out).toMatch(/^film {8}colour-negative, inferred from the scans \(\d+ % sure\)$/m);
     expect(bare.out).toMatch(/^balance {5}inferred from the pictures.*base measured, brightness measured$/m);
     expect(bare.out).not.toMatch(/stock/);
+    const again = ["new", "scans", "--format", "135", "-o", "bare.roll.yaml", "--overwrite"];
+    const { json } = await asJson<Started>(again, inFolder());
+    expect(json.sources).toMatchObject({ film: "inferred", curve: "inferred", unmix: "assumed", colour: "assumed" });
+    for (const source of Object.values(json.sources)) expect(source).toMatch(/^(measured|inferred|assumed|stated)$/);
+    expect(recipe("bare.roll.yaml")).not.toMatch(/stock/);
     expect(recipe("bare.roll.yaml")).toMatch(/# Assumed: the mean of published films, cameras and copy lights\./);
     expect(recipe()).not.toMatch(/# Assumed: the mean of/);
   });

@@ -6,7 +6,7 @@ export const shutter: FindingKind = {
   code: "shutter-differs",
   severity: "info",
   meaning:
-    "Scans have different shutter times. They are compared by the times that the camera wrote, which are rounded: densities may differ by a hundredth or two between frames.",
+    "Scans have different shutter times. They are compared by the times that the camera wrote or, where `light.times` is `nominal`, by the true times that those stand for.",
   limit: 0.02,
   unit: "EV from the usual time",
   source: PRACTICE,

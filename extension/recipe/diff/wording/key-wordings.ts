@@ -40,6 +40,7 @@ const wording = (path: string, group: Group, name: string, valueFormat: ValueFor
 export const cascadingKeys: readonly KeyWording[] = [
   wording("light.blank", "light", "blank", text),
   wording("light.flare", "light", "flare", triple(4)),
+  wording("light.times", "light", "shutter times", text),
   wording("negative.base.density", "base", "base density", triple(3)),
   wording("negative.base.read.scan", "base", "base read from", text),
   wording("negative.base.read.area", "base", "area the base was read in", list(3)),

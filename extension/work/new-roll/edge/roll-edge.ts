@@ -34,6 +34,8 @@ export function frameNames(
   edge: EdgeReading | undefined,
   first: number | undefined,
 ): string[] {
+  const named = frames.flatMap(({ id }) => id ?? []);
+  if (named.length === frames.length) return named;
   const onFilm = frames.map((f) => edge?.frames[pictures.findIndex((p) => p.name === f.scans[0])]);
   const known = onFilm.filter((id) => id !== undefined);
   if (first === undefined && known.length === onFilm.length && new Set(known).size === known.length) return known;

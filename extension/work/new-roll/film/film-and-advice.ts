@@ -30,8 +30,13 @@ export function filmOf(
 const DOUBTFUL_CAST = 5;
 
 /** What would make a start surer, a sentence each. */
-export function adviceFor(start: StartValues, frames: number, blank: boolean, base: boolean): string[] {
-  if (start.film.film !== "colour-negative") return [];
+export function adviceFor(
+  start: Pick<StartValues, "cast" | "negative">,
+  frames: number,
+  blank: boolean,
+  base: boolean,
+): string[] {
+  if (!start.negative) return [];
   const isDoubtful = (start.cast ?? 0) > DOUBTFUL_CAST;
   return [
     ...(blank ? [] : ["A blank (a scan of the bare light) would take out uneven light and fix the base's colour."]),

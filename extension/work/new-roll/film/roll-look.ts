@@ -1,10 +1,10 @@
 /** The look of a new roll: what the stock states, completed from the scans, and balanced. */
 import { balanceRoll, type RollBalance, tonesOf } from "../../../engine/auto/balance.ts";
-import { type StartValues, startValues } from "../../../engine/auto/start-values.ts";
+import { printedValues, type StartValues, startValues } from "../../../engine/auto/start-values.ts";
 import { type UnmixOrigin, unmixOf } from "../../../engine/calibrate/camera-unmix/index.ts";
-import type { Film, FrameLook, Matrix3 } from "../../../engine/types.ts";
+import type { Film, FrameLook, Matrix3, Rgb } from "../../../engine/types.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
-import type { RollBase, StartedRoll } from "../started-roll.ts";
+import type { StartedRoll } from "../started-roll.ts";
 import type { FilmStock } from "./film-stock.ts";
 import type { StockLook } from "./stock-look.ts";
 
@@ -15,8 +15,11 @@ export interface LookEvidence {
   readonly stock: StockLook;
   /** The stock's recipe where it was written from a published film. */
   readonly filmStock?: FilmStock;
-  readonly base?: RollBase;
+  /** Density of the base where it was read, or is kept. */
+  readonly base?: Rgb;
   readonly hasBlank: boolean;
+  /** Whether a curve is stated that belongs to this roll alone: its tones follow from its pictures. */
+  readonly ownCurve?: boolean;
 }
 
 export interface RollUnmix {
@@ -47,7 +50,7 @@ export function rollLook({ pictures, film, stock, base }: LookEvidence): RollLoo
     look: {
       ...stock.look,
       film,
-      ...(base ? { base: base.density } : {}),
+      ...(base ? { base } : {}),
       ...(unmix ? { unmix: unmix.matrix } : {}),
     },
     ...(unmix ? { unmix } : {}),
@@ -61,7 +64,7 @@ function unmixFor({ model, colourMatrix }: FirstPassScan["info"]): RollUnmix {
 
 export interface BalancedRoll {
   /** What the scans alone say, where no stock states a negative. */
-  readonly start?: StartValues;
+  readonly start?: Omit<StartValues, "film">;
   readonly balance: RollBalance;
 }
 
@@ -79,19 +82,22 @@ const UNFILTERED: Omit<RollBalance, "exposure"> = {
 export function balanceSamples(
   samples: readonly Float32Array[],
   look: FrameLook,
-  { pictures, film, stock, filmStock, base, hasBlank }: LookEvidence,
+  { pictures, film, stock, filmStock, base, hasBlank, ownCurve }: LookEvidence,
 ): BalancedRoll {
   const named = filmStock?.numbers;
   if (stock.statesNegative && !named) {
     const tones = samples.map((sample) => tonesOf(sample, look));
-    return { balance: balanceRoll(tones, look) };
+    const balance = balanceRoll(tones, look);
+    if (!ownCurve) return { balance };
+    const printed = printedValues(samples, look, !isDisplay(pictures));
+    return { start: { base: { density: look.base, from: "measured", spread: 0 }, ...printed }, balance };
   }
   const start = startValues({
     frames: samples,
     source: isDisplay(pictures) ? "display" : "raw",
     blank: hasBlank,
     film,
-    ...(base ? { base: base.density } : {}),
+    ...(base ? { base } : {}),
     camera: cameraOf(pictures),
     ...(named ? { published: { ...named, from: filmStock.cameraFrom === "model" ? "model" : "mean" } } : {}),
     look,
@@ -101,8 +107,7 @@ export function balanceSamples(
 
 /** What of the start holds for the whole roll. */
 export const withoutFrames = ({
-  film: _film,
   exposure: _exposure,
   frameTones: _tones,
   ...rest
-}: StartValues): NonNullable<StartedRoll["start"]> => rest;
+}: Omit<StartValues, "film">): NonNullable<StartedRoll["start"]> => rest;

@@ -1,4 +1,5 @@
 /** The stock of a roll: what its recipe states, or the published film that one is written from. */
+import { dirname, join } from "node:path";
 import { publishedFilm, publishedFilms, searchFilms } from "../../../engine/film/library/index.ts";
 import { filmStockJob } from "../jobs.ts";
 import type { PublishedFilm } from "../../../engine/film/library/types.ts";
@@ -6,7 +7,7 @@ import type { Film, FrameLook, Rgb } from "../../../engine/types.ts";
 import type { FilmFormat } from "../../../recipe/generated/types.ts";
 import { parseRecipe } from "../../../recipe/problems/document.ts";
 import { nearest } from "../../../recipe/problems/nearest.ts";
-import { resolveRoll } from "../../../recipe/resolve/resolve.ts";
+import { type ResolvedRoll, resolveRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
@@ -41,7 +42,11 @@ export async function stockLook(
   const document = parseRecipe(text, { file, kind: "stock" });
   const error = document.problems.find((p) => p.severity === "error");
   if (error) throw new StartError(`The stock ${stock} has an error: ${error.message} Fix it first.`);
-  const resolved = resolveRoll(document);
+  return statedLook(resolveRoll(document));
+}
+
+/** What a resolved recipe states of film and negative, itself or by its stock. */
+export function statedLook(resolved: ResolvedRoll): StockLook {
   const states = (...at: string[]): boolean => {
     const origin = resolved.originOf(undefined, at);
     return origin !== undefined && origin.level !== "default";
@@ -74,6 +79,15 @@ export function publishedOf({ filmData, stock }: NewRollOptions): PublishedFilm 
     `The film library has no "${filmData}".${suggestions.length > 0 ? ` Did you mean ${suggestions.slice(0, 4).join(" or ")}?` : ""}` +
       ' "rollbook films" lists what it has.',
   );
+}
+
+/** Path of the stock that is written from a film's name, beside the roll's recipe. */
+export function stockPathOf(film: string, roll: string): string {
+  const name = film
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-|-$/g, "");
+  return join(dirname(roll), `${name}.stock.yaml`);
 }
 
 /** What the scans say of camera and light. */

@@ -2,14 +2,17 @@
 import { type RollFlare, rollFlare } from "../../../engine/auto/roll/common-flare.ts";
 import { aspectRatio } from "../../../engine/film/formats.ts";
 import type { PublishedFilm } from "../../../engine/film/library/types.ts";
-import type { Film, Rgb } from "../../../engine/types.ts";
+import { readShutterTimes, type ShutterReading } from "../../../engine/flat-field/shutter-times.ts";
+import type { Area, Film, Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import type { FilmStock } from "../film/film-stock.ts";
 import { publishedStock, type StockLook, stockLook } from "../film/stock-look.ts";
+import type { KnownRoll } from "../known-roll.ts";
 import type { StartContext } from "../new-roll-options.ts";
 import type { FoundPicture } from "../pictures/find-frame.ts";
 import { findAlone, type FindSetup } from "../pictures/find-pictures.ts";
 import type { FolderScans } from "../scans/folder-scans.ts";
+import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import type { RollBase } from "../started-roll.ts";
 import { rollBase } from "./roll-base.ts";
 import { lightOf } from "./roll-light.ts";
@@ -18,9 +21,15 @@ export interface RollGround extends RollFlare {
   readonly setup: FindSetup;
   /** With the roll's flare. */
   readonly light: FrameLight;
+  /** What the shutter times are, where the base tells. */
+  readonly shutter?: ShutterReading;
   readonly base?: RollBase;
+  /** Density of the base: as read, or as the recipe keeps it. */
+  readonly density?: Rgb;
   /** Base that pictures are looked for with: clear film on slides. */
   readonly filmBase?: Rgb;
+  /** Rectangles that the recipe keeps, by the name of the scan. */
+  readonly areas: ReadonlyMap<string, Area>;
   /** What each picture's scan shows by itself. */
   readonly alone: readonly FoundPicture[];
   readonly stock: StockLook;
@@ -33,12 +42,14 @@ export interface StatedFilm {
   readonly film: Film;
   readonly stock: StockLook;
   readonly published?: PublishedFilm;
+  /** What the recipe states already. */
+  readonly known?: KnownRoll;
 }
 
 /** Measures light, flare and base on all scans. */
 export async function rollGround(
   { blank, leaders, pictures }: FolderScans,
-  { film, stock: stated, published }: StatedFilm,
+  { film, stock: stated, published, known }: StatedFilm,
   context: StartContext,
 ): Promise<RollGround> {
   const { options, workspace, step } = context;
@@ -48,22 +59,58 @@ export async function rollGround(
   const format = options.format ?? stated.format;
   const setup = { light: bare, ratio: format && aspectRatio(format), film };
   const shots = [...leaders, ...pictures];
-  const found = await findAlone(shots, setup, context);
+  const areas = knownAreas(pictures, known);
+  const first = await findAlone(shots, setup, context, areas);
+  const shutter = known?.times ? undefined : shutterOf(shots, first, bare, stated.base);
+  const times = known?.times ?? shutter?.times;
+  const isNominal = times === "nominal";
+  const timed = isNominal ? { ...setup, light: { ...bare, times } } : setup;
+  const found = isNominal ? await findAlone(shots, timed, context, areas) : first;
   const alone = found.slice(leaders.length);
-  const flare = rollFlare(alone, film, hasBlank);
-  const light = { ...bare, flare: flare.flare ?? ([0, 0, 0] as const) };
-  const base = film === "slide" ? undefined : await rollBase({ shots, found, leaders: leaders.length }, light, context);
+  const flare = known?.flare ? { flare: known.flare, assumed: false } : rollFlare(alone, film, hasBlank);
+  const light = { ...timed.light, flare: flare.flare ?? ([0, 0, 0] as const) };
+  const hasBase = film === "slide" || known?.base !== undefined;
+  const base = hasBase ? undefined : await rollBase({ shots, found, leaders: leaders.length }, light, context);
+  const density = known?.base ?? base?.density;
   const filmStock = published && (await publishedStock(published, { pictures, light, base, blank }, context));
   step("base");
-  const filmBase = film === "slide" ? ([0, 0, 0] as const) : base?.density;
+  const filmBase = film === "slide" ? ([0, 0, 0] as const) : density;
   return {
     ...flare,
-    setup,
+    setup: timed,
     light,
     alone,
+    areas,
     stock: filmStock ? await stockLook(options, workspace, filmStock.text) : stated,
+    ...(shutter ? { shutter } : {}),
     ...(base ? { base } : {}),
+    ...(density ? { density } : {}),
     ...(filmBase ? { filmBase } : {}),
     ...(filmStock ? { filmStock } : {}),
   };
+}
+
+/** What the bases of the scans tell of their shutter times. */
+function shutterOf(
+  shots: readonly FirstPassScan[],
+  found: readonly FoundPicture[],
+  { reference }: FrameLight,
+  stock: Rgb | undefined,
+): ShutterReading | undefined {
+  const bases = shots.flatMap(({ info }, i) => {
+    const base = found[i].base;
+    return base ? [{ shutter: info.shutter, density: base.density }] : [];
+  });
+  return readShutterTimes(bases, reference?.shutter, stock);
+}
+
+/** Kept rectangles of frames on one scan. */
+function knownAreas(pictures: readonly FirstPassScan[], known: KnownRoll | undefined): Map<string, Area> {
+  const frames = known?.frames ?? [];
+  return new Map(
+    pictures.flatMap(({ name }) => {
+      const area = frames.find(({ scans }) => scans.length === 1 && scans[0] === name)?.area;
+      return area ? [[name, area] as const] : [];
+    }),
+  );
 }

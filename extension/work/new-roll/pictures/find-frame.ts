@@ -28,6 +28,8 @@ export interface FindFrame {
   readonly film?: Film;
   /** No rectangle is looked for: what was found before is not to be trusted. */
   readonly whole?: boolean;
+  /** The picture's rectangle, where a recipe keeps it: none is reported. */
+  readonly area?: Area;
 }
 
 export interface FoundPicture {
@@ -55,14 +57,16 @@ export async function findFrame(request: FindFrame, context: JobContext): Promis
   // Edges of a small scan need every pixel.
   const { scan, setup, warnings } = half.scan.width < MIN_WIDTH ? await open(request, false, context) : half;
   const { downsampled, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
-  const grain = request.join ? undefined : grainPrint(filmPlane(scan, setup), frame?.area ?? WHOLE);
+  const area = request.area ?? frame?.area;
+  // Grain is compared at half size, whatever the size of the scan.
+  const grain = request.join ? undefined : grainPrint(filmPlane(half.scan, half.setup), area ?? WHOLE);
   return {
     ...(flare ? { flare } : {}),
     ...(base ? { base } : {}),
-    ...(frame && !request.whole ? { frame } : {}),
-    sample: sampleOf(downsampled, (!request.whole && frame?.area) || WHOLE),
+    ...(frame && !request.whole && !request.area ? { frame } : {}),
+    sample: sampleOf(downsampled, (!request.whole && area) || WHOLE),
     map: densityMapOf(downsampled),
-    codes: await edgeCodesOn(downsampled, frame?.area, base?.density ?? known?.base),
+    codes: await edgeCodesOn(downsampled, area, base?.density ?? known?.base),
     ...(grain ? { grain } : {}),
     warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
   };

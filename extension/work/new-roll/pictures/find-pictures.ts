@@ -25,18 +25,25 @@ const findOn = (
   name: string,
   setup: FindSetup,
   { pool, signal, pathOf }: StartContext,
-  own: Pick<FindFrame, "known" | "whole"> = {},
+  own: Pick<FindFrame, "known" | "whole" | "area"> = {},
 ): Promise<FoundPicture> => pool.run(findFrameJob, { path: pathOf(name), ...setup, ...own }, { signal });
 
-/** What each scan shows by itself. */
+/**
+ * What each scan shows by itself.
+ * @param areas rectangles that are known, by the name of the scan: none is looked for there
+ */
 export function findAlone(
   shots: readonly FirstPassScan[],
   setup: FindSetup,
   context: StartContext,
+  areas: ReadonlyMap<string, Area>,
 ): Promise<FoundPicture[]> {
   return eachLimited(shots, context.pool.workers + 1, async ({ name }) => {
     // A slide's margin is black: to its edges it is what a holder is to a negative's.
-    const found = await findOn(name, setup, context, setup.film === "slide" ? { known: { base: CLEAR } } : {});
+    const found = await findOn(name, setup, context, {
+      area: areas.get(name),
+      ...(setup.film === "slide" ? { known: { base: CLEAR } } : {}),
+    });
     context.step(name);
     return found;
   });
@@ -45,6 +52,8 @@ export function findAlone(
 export interface KnownOfRoll {
   readonly base?: Rgb;
   readonly flare?: Rgb;
+  /** Rectangles that are known, by the name of the scan. */
+  readonly areas: ReadonlyMap<string, Area>;
 }
 
 export interface FoundPictures {
@@ -58,7 +67,7 @@ export interface FoundPictures {
 export async function findTogether(
   pictures: readonly FirstPassScan[],
   alone: readonly FoundPicture[],
-  { base, flare }: KnownOfRoll,
+  { base, flare, areas }: KnownOfRoll,
   setup: FindSetup,
   context: StartContext,
 ): Promise<FoundPictures> {
@@ -68,6 +77,7 @@ export async function findTogether(
   const warnings: string[] = [];
   await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {
     const { frame, flare: own } = seen[i];
+    if (areas.has(name)) return;
     if (frame ? !place || isWhole(frame) : !(base ?? place)) return;
     const again = await findOn(name, setup, context, { known: { base: filmBase, flare: own ?? flare, place } });
     // A picture of another size than the roll's others is what the first look saw.

@@ -20,6 +20,8 @@ export interface Shot {
 
 /** The scans of one frame. */
 export interface ShotFrame {
+  /** Its name, where a recipe has it already. */
+  readonly id?: string;
   readonly scans: readonly string[];
   /** What was found on the scan, or on all scans laid together. */
   readonly seen: FoundPicture;

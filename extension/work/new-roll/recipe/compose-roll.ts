@@ -6,7 +6,7 @@ import type { StockLook } from "../film/stock-look.ts";
 import type { RollUnmix } from "../film/roll-look.ts";
 import { type NewRollOptions, StartError } from "../new-roll-options.ts";
 import type { StartedRoll } from "../started-roll.ts";
-import { rollText } from "./roll-text.ts";
+import { type RollHead, rollText } from "./roll-text.ts";
 
 export interface RollSources {
   readonly stock: StockLook;
@@ -21,12 +21,22 @@ export interface RollSources {
  */
 export function composeRoll(
   started: Omit<StartedRoll, "text">,
-  { stock, unmix, mirror }: RollSources,
+  sources: RollSources,
   options: NewRollOptions,
   workspace: Workspace,
 ): string {
+  const text = rollText(rollHead(sources, options), started);
+  const wrong = parseRecipe(text, { file: workspace.inside(options.roll), kind: "roll" }).problems.find(
+    ({ severity }) => severity === "error",
+  );
+  if (wrong) throw new StartError(`The roll's recipe would not be valid, so it was not written: ${wrong.message}`);
+  return text;
+}
+
+/** What the recipe states that was not measured. */
+export function rollHead({ stock, unmix, mirror }: RollSources, options: NewRollOptions): RollHead {
   const posix = (to: string): string => relative(dirname(options.roll), to).split(sep).join("/") || ".";
-  const head = {
+  return {
     title: options.title ?? basename(options.roll).replace(/\.roll\.ya?ml$/i, ""),
     stock: options.stock && posix(options.stock),
     format: stock.format ? undefined : options.format,
@@ -37,10 +47,4 @@ export function composeRoll(
     unmix: unmix?.matrix,
     statedFilm: stock.statedFilm,
   };
-  const text = rollText(head, started);
-  const wrong = parseRecipe(text, { file: workspace.inside(options.roll), kind: "roll" }).problems.find(
-    ({ severity }) => severity === "error",
-  );
-  if (wrong) throw new StartError(`The roll's recipe would not be valid, so it was not written: ${wrong.message}`);
-  return text;
 }

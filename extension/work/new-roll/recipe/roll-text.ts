@@ -1,8 +1,10 @@
 /** The recipe of a roll that was created, with a comment on each measured block. */
 import type { RollBalance } from "../../../engine/auto/balance.ts";
+import type { ShutterReading } from "../../../engine/flat-field/shutter-times.ts";
 import type { Area, Film, Matrix3 } from "../../../engine/types.ts";
 import { composeRecipe, type CommentInsert } from "../../../recipe/edit/compose.ts";
 import type { ValueEdit } from "../../../recipe/edit/edit.ts";
+import { type RollContent, withDigests } from "../renew/automatic-values.ts";
 import type { StartedFrame, StartedRoll } from "../started-roll.ts";
 
 /** What the roll states that was not measured. */
@@ -23,7 +25,19 @@ export interface RollHead {
 /** A rectangle found with less confidence deserves a look. */
 const MIN_CONFIDENCE = 0.8;
 
+/** The recipe's text. */
 export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): string {
+  const { frames } = started;
+  const count = `${frames.length} ${frames.length === 1 ? "frame" : "frames"}`;
+  return composeRecipe({
+    kind: "roll",
+    head: `Created from the scans: ${count}. What was measured has a comment; every value may be changed.${edgeText(started)}`,
+    ...withDigests(rollContent(head, started)),
+  });
+}
+
+/** What the recipe states, and the comment above each block that was found. */
+export function rollContent(head: RollHead, started: Omit<StartedRoll, "text">): RollContent {
   const values: ValueEdit[] = [];
   const comments: CommentInsert[] = [];
   const state = (path: (string | number)[], value: unknown, comment?: string): void => {
@@ -50,6 +64,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
       ? "Assumed: no holder is in view, so veiling light could not be read. Read yours from a step wedge."
       : "Measured: veiling light in the holder's shadow, the least of the scans, as far as dense tones leave room.",
   );
+  if (started.shutter?.times === "nominal") state(["light", "times"], "nominal", shutterText(started.shutter));
   if (base) {
     const { density, scan, area, scatter } = base;
     const differenceText = difference ? ` ${difference.words}` : "";
@@ -78,7 +93,7 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     state(
       ["positive", "filtration"],
       { cyan: add("cyan"), magenta: add("magenta"), yellow: add("yellow") },
-      `Measured relative to the stock, one balance for the roll. Its pictures alone ask for cyan ${signed(balance.fromPictures.cyan)}, yellow ` +
+      `Inferred from the pictures, relative to the stock: one balance for the roll. They alone ask for cyan ${signed(balance.fromPictures.cyan)}, yellow ` +
         `${signed(balance.fromPictures.yellow)}; ${Math.round(100 * balance.followed)} % of that is followed, for subjects have ` +
         "colours of their own.",
     );
@@ -90,13 +105,17 @@ export function rollText(head: RollHead, started: Omit<StartedRoll, "text">): st
     state(["positive", "shoulder"], shoulder);
   }
   for (const frame of frames) stateFrame(frame, head, state);
-  const count = `${frames.length} ${frames.length === 1 ? "frame" : "frames"}`;
-  return composeRecipe({
-    kind: "roll",
-    head: `Created from the scans: ${count}. What was measured has a comment; every value may be changed.${edgeText(started)}`,
-    values,
-    comments,
-  });
+  return { values, comments };
+}
+
+/** Why the shutter times are taken as marks. */
+export function shutterText({ from, written, nominal }: ShutterReading): string {
+  const [apart, agree] = [written.toFixed(3), nominal.toFixed(3)];
+  return from === "scans"
+    ? `Measured: by the marked series (1/30 is 1/32 s) the bases at different shutter times agree within ${agree} D, ` +
+        `by the times as written within ${apart} D.`
+    : `Inferred: by the marked series (1/30 is 1/32 s) the base is the stock's within ${agree} D, by the times as ` +
+        `written within ${apart} D.`;
 }
 
 type State = (path: (string | number)[], value: unknown, comment?: string) => void;
@@ -119,7 +138,7 @@ function stateNegative(
       ["negative", "unmix"],
       unmix.map((row) => row.map(four)),
       filmStock
-        ? `The stock's, scaled to this roll's curve.`
+        ? "Inferred: the stock's, scaled to this roll's curve."
         : crosstalk === "model"
           ? "Assumed: the mean of published films through this camera model under copy lights."
           : "Assumed: the mean of published films, cameras and copy lights.",

@@ -7,14 +7,22 @@ import { type NewRollOptions, type StartContext, StartError } from "../new-roll-
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import { type Roles, rolesOf } from "../../../engine/auto/roll/scan-roles.ts";
 import { inOrder, type ScanFiles, scanFiles } from "./sort-scans.ts";
+import type { KnownRoll } from "../known-roll.ts";
 import { unwritableName } from "./unwritable-name.ts";
 
 /**
  * Names of the scans in a folder.
  * @throws StartError where there are none, or a recipe cannot hold a name
  */
-export async function listScans({ folder }: NewRollOptions, workspace: Workspace): Promise<ScanFiles> {
-  const files = scanFiles((await workspace.list(workspace.inside(folder))) ?? []);
+export async function listScans(
+  { folder, blank }: NewRollOptions,
+  workspace: Workspace,
+  known?: KnownRoll,
+): Promise<ScanFiles> {
+  const listed = scanFiles((await workspace.list(workspace.inside(folder))) ?? []);
+  // A recipe may name scans in folders below, or a JPEG beside its raw file.
+  const named = known ? [...(blank ? [blank] : []), ...known.frames.flatMap(({ scans }) => scans)] : [];
+  const files = { ...listed, scans: [...new Set([...listed.scans, ...named])] };
   if (files.scans.length === 0)
     throw new StartError(`There are no scans in ${folder}. Scans are raw files, TIFF or JPEG.`);
   for (const name of files.scans) {
@@ -33,7 +41,11 @@ export interface FolderScans extends Roles {
  * Decodes every scan once and tells blank, leaders and pictures apart, in the order of the film.
  * @throws StartError where no scan shows a picture, or one that was named is missing
  */
-export async function folderScans(scans: readonly string[], context: StartContext): Promise<FolderScans> {
+export async function folderScans(
+  scans: readonly string[],
+  context: StartContext,
+  known?: KnownRoll,
+): Promise<FolderScans> {
   const { options, pool, signal, pathOf, step } = context;
   const unreadable: { name: string; reason: string }[] = [];
   const firstPasses: FirstPassScan[] = [];
@@ -47,11 +59,29 @@ export async function folderScans(scans: readonly string[], context: StartContex
     step(name);
   });
   const roles = rolesOf(inOrder(firstPasses), options.blank);
+  if (known) return { ...knownRoles(roles, firstPasses, known), unreadable };
   const pictures = between(roles.pictures, options);
   if (options.blank && !roles.blank)
     throw new StartError(`There is no scan ${options.blank} in ${options.folder} that can be read.`);
   if (pictures.length === 0) throw new StartError(`No scan in ${options.folder} shows a picture.`);
   return { ...roles, pictures, unreadable };
+}
+
+/** Pictures are the scans of the recipe's frames, in its order, whatever they look like. */
+function knownRoles(
+  { blank, leaders, black }: Roles,
+  looked: readonly FirstPassScan[],
+  { frames, hasBlank }: KnownRoll,
+): Roles {
+  const names = frames.flatMap((frame) => frame.scans);
+  const pictures = names.flatMap((name) => looked.find((one) => one.name === name) ?? []);
+  if (pictures.length === 0) throw new StartError("No scan of the recipe's frames can be read.");
+  return {
+    ...(blank && hasBlank && !names.includes(blank.name) ? { blank } : {}),
+    leaders: leaders.filter(({ name }) => !names.includes(name)),
+    black: black.filter(({ name }) => !names.includes(name)),
+    pictures,
+  };
 }
 
 /** The pictures from one scan to another, where a folder holds more than the roll. */

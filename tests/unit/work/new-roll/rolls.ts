@@ -48,6 +48,10 @@ export interface RollShot {
   readonly halves?: number;
   /** Part of the scan's width that the picture takes up, where it was photographed from farther away. */
   readonly wide?: number;
+  /** Thirds of a stop by which the shutter was open less long than metered. */
+  readonly shorter?: number;
+  /** Photographed a second time, moved and turned by a little. */
+  readonly again?: boolean;
 }
 
 export interface RollPlan {
@@ -57,6 +61,8 @@ export interface RollPlan {
   readonly light?: Light;
   readonly leader?: boolean;
   readonly seed?: number;
+  /** Whether the camera writes the marks of the usual series (1/30) and opens for powers of two (1/32). */
+  readonly marked?: boolean;
   readonly size?: { readonly width: number; readonly height: number };
 }
 
@@ -75,10 +81,11 @@ export function writeRoll(plan: RollPlan): string {
   let minute = 0;
   const write = (name: string, request: Parameters<typeof photographFilm>[0], own: number): void => {
     const time = `2026:05:16 10:${String(minute++).padStart(2, "0")}:00`;
-    writeFileSync(
-      join(folder, "scans", name),
-      dngOf(photographFilm(request, own), time, "jpeg", colourMatrixOf(camera)),
-    );
+    const { shutter } = request.exposure;
+    const exposure = plan.marked ? { ...request.exposure, shutter: trueShutter(shutter) } : request.exposure;
+    const scan = photographFilm({ ...request, exposure }, own);
+    const written = { ...scan, meta: { ...scan.meta, shutter } };
+    writeFileSync(join(folder, "scans", name), dngOf(written, time, "jpeg", colourMatrixOf(camera)));
   };
   const blank = { ...GOOD_SETUP, opening: undefined };
   const bare = metered(camera, light, GOOD_SETUP, "bare light");
@@ -89,7 +96,8 @@ export function writeRoll(plan: RollPlan): string {
     const film = develop("leader", stock, { format: FORMAT_135, pixelsPerMm }, seed);
     write("S0002.dng", { ...stand, film, exposure }, seed + 1);
   }
-  for (const [i, { of: shown, stops = 0, tilt = 0.1 * i, halves, wide = WIDE }] of plan.shots.entries()) {
+  for (const [i, shot] of plan.shots.entries()) {
+    const { of: shown, stops = 0, tilt = 0.1 * i, halves, wide = WIDE, shorter = 0, again } = shot;
     const scene = typeof shown === "string" ? subject(shown, 450, 300, seed + i, CARD) : shown;
     const options = {
       format: FORMAT_135,
@@ -101,7 +109,10 @@ export function writeRoll(plan: RollPlan): string {
     const name = `S${String(10 + i).padStart(4, "0")}`;
     if (halves === undefined) {
       const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: wide, tilt, mirrored: false };
-      write(`${name}.dng`, { ...stand, film, exposure, placement }, seed + 20 + i);
+      const own = { ...exposure, shutter: shorterBy(exposure.shutter, shorter) };
+      write(`${name}.dng`, { ...stand, film, exposure: own, placement }, seed + 20 + i);
+      const moved = { ...placement, centre: [placement.centre[0] + 0.01, 0.492] as const, tilt: tilt + 0.25 };
+      if (again) write(`${name}-2.dng`, { ...stand, film, exposure: own, placement: moved }, seed + 120 + i);
       continue;
     }
     const [seconds, of] = exposure.shutter;
@@ -116,6 +127,20 @@ export function writeRoll(plan: RollPlan): string {
   writeFileSync(join(folder, "film.stock.yaml"), stockText(stock, camera, light));
   return folder;
 }
+
+// oxfmt-ignore
+const MARKS = [4000, 3200, 2500, 2000, 1600, 1250, 1000, 800, 640, 500, 400, 320, 250, 200, 160, 125, 100, 80, 60, 50, 40, 30, 25, 20, 15, 13, 10, 8, 6, 5, 4, 3, 2, 1];
+
+type Shutter = readonly [seconds: number, of: number];
+
+const shorterBy = ([seconds, of]: Shutter, thirds: number): Shutter =>
+  thirds === 0 ? [seconds, of] : [1, MARKS[MARKS.indexOf(of) - thirds]];
+
+/** A mark stands for the nearest third of a stop from 1 s. */
+const trueShutter = ([seconds, of]: Shutter): Shutter => [
+  1e6,
+  Math.round(1e6 * 2 ** (Math.round(3 * Math.log2(of / seconds)) / 3)),
+];
 
 const sheets = new Map<string, DataSheet>();
 

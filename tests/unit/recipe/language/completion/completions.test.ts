@@ -26,6 +26,7 @@ describe("keys", () => {
       "frames",
       "note",
       "fingerprints",
+      "automatic",
     ]);
     expect(await labels("version: 1\npositive:\n  toe: 0.3\n  |\n")).not.toContain("toe");
     expect(await labels("version: 1\n|", "x.stock.yaml")).toContain("iso");
