@@ -2,6 +2,7 @@ import * as vscode from "vscode";
 import { registerCopyStand } from "./copy-stand/index.ts";
 import { proposeFirstRoll } from "./views/first-roll.ts";
 import { registerNewRoll } from "./new-roll/index.ts";
+import { registerRenew } from "./new-roll/renew.ts";
 import { makePool } from "./pool.ts";
 import { registerPreview } from "./preview/index.ts";
 import { Recipes } from "./recipes.ts";
@@ -31,6 +32,7 @@ export function activate(context: vscode.ExtensionContext): void {
     log,
     ...registerTextFeatures(context, services),
     registerNewRoll(context, services, pool),
+    registerRenew(services, pool),
     registerPreview(context, services, pool),
     registerRollWork(context, services, pool),
     registerReview(context, services, pool),

@@ -1,6 +1,10 @@
-import { existsSync, readFileSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
+import { applyChanges, editRecipe } from "../../extension/recipe/edit/edit.ts";
+import { valueDigest } from "../../extension/work/new-roll/renew/automatic-values.ts";
+import { writeRoll } from "../unit/work/new-roll/rolls.ts";
+import { NORTHLIGHT_400, SKERRY_100 } from "../witness/film/stocks.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 import { stock, stockFile } from "./host/rolls.ts";
 import { useSession } from "./host/session.ts";
@@ -11,6 +15,21 @@ import { until } from "./host/wait.ts";
 const PATIENT = { timeout: 90_000 };
 const NAME = "harbour.roll.yaml";
 
+/** Two rolls of two films in one folder of scans. */
+function twoRolls(folder: string): void {
+  mkdirSync(join(folder, "scans"), { recursive: true });
+  for (const [letter, stock] of [
+    ["S", NORTHLIGHT_400],
+    ["T", SKERRY_100],
+  ] as const) {
+    const made = writeRoll({ stock, shots: [{ of: "portrait" }, { of: "street" }] });
+    for (const name of readdirSync(join(made, "scans")))
+      if (letter === "S" || name !== "S0001.dng")
+        copyFileSync(join(made, "scans", name), join(folder, "scans", name.replace("S", letter)));
+    rmSync(made, { recursive: true });
+  }
+}
+
 describe("a new roll from a stock", () => {
   const session = useSession(() => ({
     vsix: [packedExtension("host")],
@@ -19,8 +38,9 @@ describe("a new roll from a stock", () => {
     prepare: (folder) => {
       // Its own recipe is named otherwise, so that the name which is proposed is free.
       makeRoll(join(folder, "harbour"), "earlier", { width: 600, height: 400, frames: 2 });
+      twoRolls(join(folder, "pier"));
     },
-    size: { width: 1200, height: 760 },
+    size: { width: 1280, height: 720 },
     settings: { "workbench.startupEditor": "none" },
   }));
 
@@ -35,12 +55,16 @@ describe("a new roll from a stock", () => {
     await session().window.page.keyboard.press("Enter");
   };
   const step = (number: string): Promise<void> =>
-    expect.poll(title, { timeout: 30_000 }).toBe(`New roll from stock (${number})`);
+    expect.poll(title, { timeout: 30_000 }).toBe(`New roll from scans (${number})`);
   const begin = (...args: unknown[]): void => {
     // The command goes on until somebody has answered.
     void session()
       .window.run("rollbook.newRollFromStock", ...args)
       .catch(() => undefined);
+  };
+  const shot = async (name: string): Promise<void> => {
+    mkdirSync(".cache/e2e-shots", { recursive: true });
+    await session().window.page.screenshot({ path: `.cache/e2e-shots/${name}.png` });
   };
   const written = (): string => join(session().folder, "harbour", NAME);
 
@@ -66,10 +90,29 @@ describe("a new roll from a stock", () => {
     begin();
     await step("1/3");
     await pick("No stock");
-    await step("2/3");
+    await step("2/4");
+    await pick("As the scans show");
+    await step("3/4");
     await pick("harbour/scans");
-    await step("3/3");
+    await step("4/4");
     await leave();
+  });
+
+  it("finds a film by its name, its speed or its kind", async () => {
+    const { page } = session().window;
+    begin();
+    await step("1/3");
+    await pick("A film by its name…");
+    await step("2/4");
+    await until("the films", async () => (await labels()).length > 5);
+    await box().fill("portra 400");
+    await expect.poll(labels).toContain("Kodak Portra 400");
+    await shot("new-roll-films");
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await step("3/4");
+    await page.keyboard.press("Escape");
+    await widget().waitFor({ state: "hidden" });
   });
 
   it("goes back, proposes a name, and does not take one that is no roll's or is there already", async () => {
@@ -113,14 +156,71 @@ describe("a new roll from a stock", () => {
     await window.page.keyboard.press("Enter");
     await expect.poll(() => existsSync(written()), PATIENT).toBe(true);
     await window.waitForEditor(NAME);
-    expect(await window.notification("frames begun")).toContain("2 frames begun.");
+    expect(await window.notification("frames created")).toContain("2 frames created.");
     const recipe = await text.waitForText("the recipe", (now) => now.includes("frames:"));
     expect(recipe).toBe(readFileSync(written(), "utf8"));
     expect(recipe).toContain("stock: ../stocks/northlight-400.stock.yaml");
     expect(recipe).toContain("blank: LIGHT.dng");
-    expect(recipe).toMatch(/# Found by itself.*\n(?: {2}# .*\n)* {2}base: \{ density: \[0\.\d+, 0\.\d+, 0\.\d+\]/);
+    expect(recipe).toMatch(/# Measured .*\n(?: {2}# .*\n)* {2}base: \{ density: \[0\.\d+, 0\.\d+, 0\.\d+\]/);
     expect([...recipe.matchAll(/scan: (F\d+\.dng)$/gm)].map(([, name]) => name)).toEqual(["F01.dng", "F02.dng"]);
     expect(await text.waitForProblems("no problem", (all) => all.length === 0)).toEqual([]);
     await picture("editor-begun-roll");
   });
+
+  it("renews automatic values: shows what changes and what is kept, and edits once", async () => {
+    const { window, text, folder } = session();
+    const { page } = window;
+    await window.openFile(join("harbour", NAME));
+    const before = await text.text();
+    const exposure = /"01":[^]*?exposure: (-?[\d.]+)/.exec(before);
+    // What a person sets, and what an earlier version found otherwise: its digest goes with it.
+    const value = { left: 0.2, top: 0.2, width: 0.5, height: 0.5, tilt: 0 };
+    const digest = valueDigest([value])!;
+    const edits = [
+      { path: ["frames", "01", "area"], value },
+      { path: ["automatic", "scans", "F01.dng", "area"], value: digest },
+      { path: ["frames", "02", "positive", "exposure"], value: 1.5 },
+    ];
+    const changed = applyChanges(before, editRecipe(before, edits, { kind: "roll" }));
+    writeFileSync(join(folder, "harbour", NAME), changed);
+    await text.waitForText("the changed recipe", (now) => now === changed);
+    const run = (): void => void window.run("rollbook.renewAutomaticValues").catch(() => undefined);
+    run();
+    await expect.poll(title).toBe("Renew automatic values");
+    expect(await labels()).toEqual(["Base", "Filtration", "Exposure", "Area"]);
+    await shot("renew-groups");
+    await page.keyboard.press("Enter");
+    await expect.poll(title, PATIENT).toMatch(/^Renew automatic values: 1 change, 1 are kept$/);
+    expect(await labels()).toEqual(["frame 01 area", "frame 02 exposure"]);
+    await shot("renew-values");
+    await page.keyboard.press("Enter");
+    const after = await text.waitForText("the renewed area", (now) => now !== changed);
+    expect(after).toContain("exposure: 1.5");
+    expect(after).not.toContain("left: 0.2, top: 0.2");
+    expect(exposure === null || after.includes(`exposure: ${exposure[1]}`)).toBe(true);
+    await text.undo();
+    expect(await text.waitForText("the text as it was", (now) => now === changed)).toBe(changed);
+  });
+
+  it("offers two rolls of one folder as two, and creates both", async () => {
+    const { page } = session().window;
+    begin();
+    await step("1/3");
+    await pick("No stock");
+    await step("2/4");
+    await pick("colour negative");
+    await step("3/4");
+    await pick("pier/scans");
+    await step("4/4");
+    await page.keyboard.press("Enter");
+    await until("the question", async () => (await labels()).includes("Create two rolls"), { limit: 180_000 });
+    await shot("new-roll-two");
+    expect(await labels()).toEqual(["Create two rolls", "Create one roll"]);
+    await page.keyboard.press("Enter");
+    const made = (n: number): string => join(session().folder, "pier", `pier-${n}.roll.yaml`);
+    await expect.poll(() => existsSync(made(2)), { timeout: 180_000 }).toBe(true);
+    expect(readFileSync(made(1), "utf8")).toContain("scan: S0011.dng");
+    expect(readFileSync(made(2), "utf8")).toContain("scan: T0010.dng");
+    expect(readFileSync(made(2), "utf8")).not.toContain("scan: S0011.dng");
+  }, 400_000);
 });

@@ -1,7 +1,7 @@
 import { existsSync, statSync } from "node:fs";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
-import { askRoll } from "../new-roll/index.ts";
+import { askRoll } from "../new-roll/ask-roll.ts";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";
 import type { StandPlaces } from "./page.ts";

@@ -7,8 +7,9 @@ export type Answer<T> = { readonly value: T } | "back" | undefined;
 /** Which question of how many. */
 export interface Step {
   readonly title: string;
-  readonly step: number;
-  readonly totalSteps: number;
+  /** Absent for a question by itself. */
+  readonly step?: number;
+  readonly totalSteps?: number;
 }
 
 export interface Choice<T> extends vscode.QuickPickItem {
@@ -27,7 +28,7 @@ export async function choose<T>(
   box.matchOnDescription = true;
   box.ignoreFocusOut = true;
   box.busy = true;
-  box.buttons = about.step > 1 ? [vscode.QuickInputButtons.Back] : [];
+  box.buttons = (about.step ?? 1) > 1 ? [vscode.QuickInputButtons.Back] : [];
   box.show();
   try {
     return await new Promise<Answer<T>>((resolve, reject) => {
@@ -59,7 +60,7 @@ export async function ask(
   box.prompt = prompt;
   box.value = value;
   box.ignoreFocusOut = true;
-  box.buttons = about.step > 1 ? [vscode.QuickInputButtons.Back] : [];
+  box.buttons = (about.step ?? 1) > 1 ? [vscode.QuickInputButtons.Back] : [];
   box.show();
   try {
     return await new Promise<Answer<string>>((resolve) => {
@@ -82,10 +83,13 @@ export async function ask(
 
 export type Question = (step: Step) => Promise<Answer<unknown>>;
 
-/** Runs questions in order; "back" returns to the one before. False when the person turned away. */
-export async function inSteps(title: string, questions: readonly Question[]): Promise<boolean> {
+/**
+ * Runs questions in order; "back" returns to the one before. False when the person cancels.
+ * @param list the questions as the answers so far leave them
+ */
+export async function inSteps(title: string, list: () => readonly Question[]): Promise<boolean> {
   let at = 0;
-  while (at < questions.length) {
+  for (let questions = list(); at < questions.length; questions = list()) {
     const answer = await questions[at]({ title, step: at + 1, totalSteps: questions.length });
     if (answer === undefined) return false;
     at += answer === "back" ? -1 : 1;
