@@ -72,6 +72,26 @@ export function usePanel() {
     await page.mouse.up();
     await settle();
   }
+  /** Presses at the first place, goes along the others, and lets go at the last. */
+  async function stroke(first: Place, ...along: readonly Place[]): Promise<void> {
+    const from = await clientOf(first);
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    for (const place of along) {
+      const { x, y } = await clientOf(place);
+      await page.mouse.move(x, y, { steps: 8 });
+    }
+    await page.mouse.up();
+    await settle();
+  }
+  /** Chooses an option of a list by the list's label. */
+  async function choose(label: string, value: string): Promise<void> {
+    await page.locator(`vscode-dropdown[aria-label='${label}']`).evaluate((list, to) => {
+      (list as HTMLSelectElement).value = to;
+      list.dispatchEvent(new Event("change"));
+    }, value);
+    await settle();
+  }
   async function click(place: Place): Promise<void> {
     const { x, y } = await clientOf(place);
     await page.mouse.click(x, y);
@@ -87,6 +107,8 @@ export function usePanel() {
     clientOf,
     screenAt,
     drag,
+    stroke,
+    choose,
     click,
     get page() {
       return page;

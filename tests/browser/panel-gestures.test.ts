@@ -7,7 +7,7 @@ import { BASE, patchAt } from "./wedge.ts";
 
 describe.skipIf(!hasChromium)("the panel", () => {
   const panel = usePanel();
-  const { start, settle, text, steps, ui, screenAt, drag, click } = panel;
+  const { start, settle, text, steps, ui, screenAt, drag, stroke, choose, click } = panel;
 
   it("drags exposure: pixels at once, one edit when let go, one undo for both", async () => {
     await start();
@@ -160,6 +160,100 @@ describe.skipIf(!hasChromium)("the panel", () => {
     expect(await text()).toBe(rollText(3));
     await drag([0.5, 0.5], [0.52, 0.5]);
     expect(Number(/spots: \[\[[\d.]+, [\d.]+, ([\d.]+)\]\]/.exec(await text())?.[1])).toBeCloseTo(0.02, 2);
+  });
+
+  /** The line that the recipe has, in widths of the scan, and how broad it is. */
+  async function writtenLine(): Promise<{ line: number[][]; width: number }> {
+    const found = /spots: \[\{ line: (\[\[.*\]\]), width: ([\d.]+) \}\]/.exec(await text());
+    if (!found) throw new Error(`no line in ${await text()}`);
+    return { line: JSON.parse(found[1]) as number[][], width: Number(found[2]) };
+  }
+  const near = (line: number[][], course: readonly (readonly [number, number])[]): void => {
+    expect(line).toHaveLength(course.length);
+    line.forEach(([x, y], k) => {
+      expect(Math.abs(x - course[k][0])).toBeLessThan(0.004);
+      // y is counted in widths; the scan is 3 : 2.
+      expect(Math.abs(y - course[k][1] / 1.5)).toBeLessThan(0.004);
+    });
+  };
+  const drawLines = async (): Promise<void> => {
+    await start();
+    await panel.page.locator("vscode-button[title^='Click a speck']").click();
+    await choose("New spots are", "line");
+  };
+
+  it("draws a hair in one stroke, as broad as chosen, shows its outline, and takes it away with a click", async () => {
+    await drawLines();
+    const width = panel.page.locator("input[aria-label='Width, %']");
+    await width.fill("0.4");
+    await width.press("Enter");
+    await stroke([0.3, 0.3], [0.5, 0.3], [0.6, 0.6]);
+    expect(await steps()).toBe(1);
+    const { line, width: broad } = await writtenLine();
+    near(line, [
+      [0.3, 0.3],
+      [0.5, 0.3],
+      [0.6, 0.6],
+    ]);
+    expect(broad).toBe(0.004);
+    await expect.poll(() => panel.page.locator("path.spot.film").count()).toBe(1);
+    await panel.page.keyboard.press("Control+z");
+    await settle();
+    expect(await text()).toBe(rollText(3));
+    await panel.page.keyboard.press("Control+y");
+    await settle();
+    await click([0.4, 0.3]);
+    expect(await text()).toBe(rollText(3));
+  });
+
+  it("draws a scratch point by point: clicks, the last one twice", async () => {
+    await drawLines();
+    await click([0.2, 0.2]);
+    await click([0.4, 0.25]);
+    await click([0.7, 0.3]);
+    expect(await steps()).toBe(0);
+    await expect.poll(() => panel.page.locator("polyline.course").count()).toBe(1);
+    await click([0.7, 0.3]);
+    expect(await steps()).toBe(1);
+    near((await writtenLine()).line, [
+      [0.2, 0.2],
+      [0.4, 0.25],
+      [0.7, 0.3],
+    ]);
+    expect(await panel.page.locator("polyline.course").count()).toBe(0);
+  });
+
+  it("draws a line with the keyboard alone, reverts a point, and gives up with Escape", async () => {
+    await drawLines();
+    await panel.page.locator(".stage").focus();
+    const press = async (key: string, times = 1): Promise<void> => {
+      for (let k = 0; k < times; k++) await panel.page.keyboard.press(key);
+      await settle();
+    };
+    await press("ArrowRight");
+    await press("Enter");
+    await press("ArrowRight", 6);
+    await press("Enter");
+    await press("ArrowDown", 6);
+    await press("Enter");
+    await press("Backspace");
+    await press("ArrowUp", 12);
+    await press("Enter");
+    await press("Enter");
+    expect(await steps()).toBe(1);
+    const { line } = await writtenLine();
+    expect(line).toHaveLength(3);
+    expect(line[0][1]).toBeCloseTo(line[1][1], 4);
+    expect(line[2][0]).toBeCloseTo(line[1][0], 4);
+    expect(line[2][1]).toBeLessThan(line[1][1]);
+    await press("ArrowRight");
+    await press("Enter");
+    await press("Escape");
+    expect(await panel.page.locator("polyline.course").count()).toBe(0);
+    expect(await steps()).toBe(1);
+    expect(await panel.page.evaluate(() => window.panel.session.store.get().ui.tool)).toBe("spots");
+    await press("Escape");
+    expect(await panel.page.evaluate(() => window.panel.session.store.get().ui.tool)).toBe("look");
   });
 
   it("bends the curve by a point, moves it with the keyboard, and straightens it", async () => {

@@ -11,7 +11,8 @@ import { BASE_PATH, makeNegative } from "./sections/negative.ts";
 import { makeNotices } from "./notices.ts";
 import { makeOverlay } from "./picture/overlay.ts";
 import { makePicture, type Picture } from "./picture/picture.ts";
-import type { ToolChoices } from "./picture/drags.ts";
+import type { ToolChoices } from "./picture/tool.ts";
+import { LineDrawing } from "./picture/line-drawing.ts";
 import { makePointing } from "./picture/pointing.ts";
 import { makePrint } from "./sections/print.ts";
 import { makeProposals } from "./sections/proposals.ts";
@@ -90,9 +91,11 @@ export function makePanel(root: HTMLElement, { host, makeWorker, gpu = "real" }:
   const choices: ToolChoices = {
     baseScope: negative.scope,
     spotKind: spots.kind,
+    spotShape: spots.shape,
+    lineWidth: spots.lineWidth,
     ratio: framing.ratio,
   };
-  makePointing({ session, picture, overlay, choices }, stage);
+  makePointing({ session, picture, overlay, choices, lines: new LineDrawing(session, overlay, choices) }, stage);
   makeDetail(session, picture);
   listenToKeys(session, picture);
   root.append(

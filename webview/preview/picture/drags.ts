@@ -4,15 +4,10 @@ import type { Point } from "../../state/affine.ts";
 import { dragged, type Handle, handleAt, levelling, tilted } from "../../state/crop.ts";
 import { panned } from "../../state/frame-transform.ts";
 import { addSpot, commitArea, readBase } from "./gestures.ts";
+import type { LineDrawing } from "./line-drawing.ts";
 import type { Overlay } from "./overlay.ts";
 import type { Layout, Picture } from "./picture.ts";
-
-/** What the tools need to know that is chosen elsewhere in the panel. */
-export interface ToolChoices {
-  baseScope(): "frame" | "roll";
-  spotKind(): "film" | "light";
-  ratio(): number | undefined;
-}
+import type { Drag, ToolChoices } from "./tool.ts";
 
 /** What pointer and keyboard act upon. */
 export interface PointingTools {
@@ -20,23 +15,18 @@ export interface PointingTools {
   readonly picture: Picture;
   readonly overlay: Overlay;
   readonly choices: ToolChoices;
-}
-
-/** A drag under way. Points are in fractions of the scan's sides. */
-export interface Drag {
-  move(to: Point, event: PointerEvent): void;
-  end(to: Point): void;
+  readonly lines: LineDrawing;
 }
 
 /** The drag that a press at a point begins; undefined where there is nothing to drag. */
 export function startDrag(tools: PointingTools, event: PointerEvent, from: Point, layout: Layout): Drag | undefined {
-  const { session, choices } = tools;
+  const { session, choices, lines } = tools;
   const { ui } = session.store.get();
   const { target } = event;
   if (ui.tool === "base") return rectangle(tools, from, (to) => void readBase(session, from, to, choices.baseScope()));
   if (ui.tool === "crop") return cropDrag(tools, target instanceof Element ? target : undefined, from, layout);
   if (ui.tool === "spots" && !(target instanceof Element && target.closest("[data-spot]")))
-    return circle(tools, from, layout);
+    return choices.spotShape() === "line" ? lines.drag(from) : circle(tools, from, layout);
   return pan(tools, event);
 }
 

@@ -5,6 +5,7 @@ import type { Point } from "../../state/affine.ts";
 import { CONTROLS, rounded, accessibleText } from "../../state/controls.ts";
 import { setArea, setBase, setFiltration, setSpots, setValue } from "../../state/edits.ts";
 import { greyExposure, neutralFiltration } from "../../state/pick.ts";
+import { simplified } from "../../state/line-course.ts";
 import { lightAt } from "../../state/readings.ts";
 import { t } from "../../translate.ts";
 import { reasonOf } from "../../reason.ts";
@@ -80,16 +81,39 @@ export const SPOT_RADIUS = 0.003;
 /** Adds a spot of the film, or of sensor and lens. */
 export function addSpot(session: Session, kind: "film" | "light", at: Point, radius: number): void {
   const [frame, { source }] = [session.frame(), session.store.get()];
-  if (!frame || !source) return;
-  if (kind === "light" && frame.scans.length > 1)
-    return refuse(
-      session,
-      t("Sensor dust lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan."),
-    );
+  if (!frame || !source || refusesLight(session, kind)) return;
   // y is counted in widths, so that a spot is round.
   const spot = [at[0], (at[1] * source.scanHeight) / source.scanWidth, clamp(radius, 0.0005, 0.05)] as const;
   const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), spot];
   void session.commit(t("Spot added"), setSpots(kind, frame.id, spots));
+}
+
+/** Width of a new line, as a fraction of the scan's width, until another is chosen. */
+export const LINE_WIDTH = 0.0015;
+
+/** Adds a hair or a scratch. Its course is kept to a quarter of its width. */
+export function addLine(session: Session, kind: "film" | "light", course: readonly Point[], width: number): void {
+  const [frame, { source }] = [session.frame(), session.store.get()];
+  if (!frame || !source || refusesLight(session, kind)) return;
+  const tall = source.scanHeight / source.scanWidth;
+  const line = simplified(
+    course.map(([x, y]): Point => [clamp(x, 0, 1), clamp(y, 0, 1) * tall]),
+    width / 4,
+  );
+  // A course that stays in place is no line.
+  if (Math.max(...line.map(([x, y]) => Math.hypot(x - line[0][0], y - line[0][1]))) < width) return;
+  const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), { line, width }];
+  void session.commit(t("Line added"), setSpots(kind, frame.id, spots));
+}
+
+/** Sensor dust lies at one place of every scan, so a joined picture cannot show where. */
+function refusesLight(session: Session, kind: "film" | "light"): boolean {
+  if (kind !== "light" || (session.frame()?.scans.length ?? 0) <= 1) return false;
+  refuse(
+    session,
+    t("Sensor dust lies at the same place of every scan, not of the joined picture. Mark it in a frame of one scan."),
+  );
+  return true;
 }
 
 export function removeSpot(session: Session, kind: "film" | "light", index: number): void {

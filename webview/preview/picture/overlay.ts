@@ -8,13 +8,18 @@ import type { Layout, Picture } from "./picture.ts";
 
 export interface Overlay {
   readonly element: SVGSVGElement;
-  /** The rectangle or line that is being drawn, in fractions of the scan. */
-  draw(shape: { kind: "rectangle" | "line" | "circle"; from: Point; to: Point } | undefined): void;
+  /** What is being drawn, in fractions of the scan. */
+  draw(shape: DrawnShape | undefined): void;
 }
+
+type DrawnShape =
+  | { readonly kind: "rectangle" | "line" | "circle"; readonly from: Point; readonly to: Point }
+  /** A hair or a scratch; its width in parts of the scan's width. */
+  | { readonly kind: "course"; readonly points: readonly Point[]; readonly width: number };
 
 export function makeOverlay(session: Session, picture: Picture): Overlay {
   const element = svg("svg", { class: "overlay", "aria-hidden": "true" });
-  let shape: Parameters<Overlay["draw"]>[0];
+  let shape: DrawnShape | undefined;
 
   /** From pixels of the scan to CSS pixels of the overlay. */
   const maps = (layout: Layout): Affine[] => layout.maps.map((m) => chained(m, scaling(1 / layout.ratio)));
@@ -157,12 +162,12 @@ function crossShape(point: Point, width: number, height: number, map: Affine): S
   return svg("path", { class: "cross", d: `M${x - 10} ${y}h8m4 0h8M${x} ${y - 10}v8m0 4v8` });
 }
 
-function drawnShape(
-  { kind, from, to }: { kind: "rectangle" | "line" | "circle"; from: Point; to: Point },
-  width: number,
-  height: number,
-  map: Affine,
-): SVGElement {
+function drawnShape(shape: DrawnShape, width: number, height: number, map: Affine): SVGElement {
+  if (shape.kind === "course") {
+    const points = text(shape.points.map((p) => at(p, width, height, map)));
+    return svg("polyline", { class: "course", points, "stroke-width": courseWidth(shape.width, width, map) });
+  }
+  const { kind, from, to } = shape;
   const [a, b] = [at(from, width, height, map), at(to, width, height, map)];
   if (kind === "line") return svg("line", { class: "drawn", x1: a[0], y1: a[1], x2: b[0], y2: b[1] });
   if (kind === "circle")
@@ -170,3 +175,6 @@ function drawnShape(
   const other = (p: Point, q: Point): Point => at([p[0], q[1]], width, height, map);
   return svg("polygon", { class: "drawn", points: text([a, other(from, to), b, other(to, from)]) });
 }
+
+/** A line as broad as what it will heal, and never too fine to be seen. */
+const courseWidth = (part: number, width: number, map: Affine): number => Math.max(1.5, part * width * growth(map));

@@ -2,9 +2,10 @@
 import { clamp } from "../../../extension/engine/math/clamp.ts";
 import { apply, inverse, type Point } from "../../state/affine.ts";
 import { panned, zoomedAt } from "../../state/frame-transform.ts";
-import { type Drag, type PointingTools, startDrag } from "./drags.ts";
+import { type PointingTools, startDrag } from "./drags.ts";
 import { addPin, addSpot, pickGrey, pickNeutral, readBase, removePin, removeSpot, SPOT_RADIUS } from "./gestures.ts";
 import type { Layout } from "./picture.ts";
+import type { Drag } from "./tool.ts";
 import { t } from "../../translate.ts";
 
 /** A press that moved less than this (CSS pixels) is a click. */
@@ -22,7 +23,7 @@ export function makePointing(tools: PointingTools, stage: HTMLElement): void {
 }
 
 /** A click, or Enter at the keyboard's cross. */
-function click({ session, choices }: PointingTools, at: Point, target?: Element): void {
+function click({ session, choices, lines }: PointingTools, at: Point, target?: Element): void {
   const { ui } = session.store.get();
   const pin = target?.getAttribute("data-pin");
   const spot = target?.getAttribute("data-spot")?.split(" ");
@@ -30,7 +31,9 @@ function click({ session, choices }: PointingTools, at: Point, target?: Element)
   else if (ui.tool === "pin") addPin(session, at);
   else if (ui.tool === "neutral") pickNeutral(session, at);
   else if (ui.tool === "grey") pickGrey(session, at);
+  else if (ui.tool === "spots" && lines.isUnderWay) lines.add(at);
   else if (ui.tool === "spots" && spot) removeSpot(session, spot[0] === "light" ? "light" : "film", Number(spot[1]));
+  else if (ui.tool === "spots" && choices.spotShape() === "line") lines.add(at);
   else if (ui.tool === "spots") addSpot(session, choices.spotKind(), at, SPOT_RADIUS);
   if (ui.tool === "neutral" || ui.tool === "grey") session.ui({ tool: "look" });
 }
@@ -56,6 +59,7 @@ function followPointer(tools: PointingTools, stage: HTMLElement): void {
   stage.addEventListener("pointermove", (event) => {
     const at = picture.scanAt(event.clientX, event.clientY);
     session.store.set({ pointer: at && inPicture(at) ? at : undefined });
+    if (!pressed && at) tools.lines.point(at);
     if (!pressed || !at) return;
     if (!pressed.moved && Math.hypot(event.clientX - pressed.x, event.clientY - pressed.y) < CLICK) return;
     pressed.moved = true;
@@ -119,7 +123,7 @@ class KeyboardCross {
   }
 
   press(event: KeyboardEvent, layout: Layout): void {
-    const { session } = this.#tools;
+    const { session, lines } = this.#tools;
     const way = ARROWS[event.key];
     const { ui, pointer } = session.store.get();
     if (way && !event.ctrlKey && !event.metaKey && !event.altKey) {
@@ -128,6 +132,12 @@ class KeyboardCross {
     } else if (event.key === "Enter" && pointer && ui.tool !== "look") {
       event.preventDefault();
       this.#enter(pointer);
+    } else if (lines.isUnderWay && (event.key === "Backspace" || event.key === "Escape")) {
+      event.preventDefault();
+      // The panel's own Escape would leave the tool.
+      event.stopPropagation();
+      if (event.key === "Backspace") lines.back();
+      else lines.cancel();
     } else if (event.key === "Escape") {
       this.#clearCorner();
       if (ui.tool !== "look") session.ui({ tool: "look" });
@@ -135,7 +145,7 @@ class KeyboardCross {
   }
 
   #move(way: Point, isFine: boolean, layout: Layout): void {
-    const { session, overlay } = this.#tools;
+    const { session, overlay, lines } = this.#tools;
     const { ui, pointer } = session.store.get();
     const pane = layout.paneBoxes[0];
     if (ui.tool === "look") {
@@ -152,6 +162,7 @@ class KeyboardCross {
     const next: Point = [clamp(x / w, 0, 1), clamp(y / h, 0, 1)];
     session.store.set({ pointer: next });
     if (this.#corner) overlay.draw({ kind: "rectangle", from: this.#corner, to: next });
+    else lines.point(next);
   }
 
   #enter(pointer: Point): void {

@@ -2,27 +2,41 @@
 import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spot.ts";
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { kit } from "../../ui/index.ts";
-import { removeSpot } from "../picture/gestures.ts";
+import { kit, slider } from "../../ui/index.ts";
+import { LINE_WIDTH, removeSpot } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
 import { section } from "./section.ts";
 import { t } from "../../translate.ts";
 
 type Kind = "film" | "light";
 
-export function makeSpots(session: Session): { element: HTMLElement; kind: () => Kind } {
+type Shape = "speck" | "line";
+
+export interface SpotsSection {
+  readonly element: HTMLElement;
+  readonly kind: () => Kind;
+  readonly shape: () => Shape;
+  /** Width of a new line, as a fraction of the scan's width. */
+  readonly lineWidth: () => number;
+}
+
+export function makeSpots(session: Session): SpotsSection {
   let kind: Kind = "film";
+  let shape: Shape = "speck";
+  let lineWidth = LINE_WIDTH;
   const tool = kit.button({
     label: t("Spots"),
     beside: t("Mark"),
-    title: t("Click a speck to heal it, drag for a larger one, click a spot to remove it"),
+    title: t(
+      "Click a speck to heal it, drag for a larger one; drag along a hair or a scratch; click a spot to remove it",
+    ),
     icon: ICONS.spot,
     kind: "quiet",
     pressed: false,
     onPress: () => session.ui({ tool: session.store.get().ui.tool === "spots" ? "look" : "spots" }),
   });
   const where = kit.choice<Kind>({
-    label: t("New spots are"),
+    label: t("New spots lie"),
     options: [
       ["film", t("on the film")],
       ["light", t("on sensor or lens")],
@@ -30,12 +44,41 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
     value: kind,
     onChange: (next) => (kind = next),
   });
+  const width = slider({
+    label: t("Width"),
+    title: t("Width of a line that is drawn next, in percent of the scan's width"),
+    unit: "%",
+    from: 0.05,
+    to: 0.6,
+    min: 0.02,
+    max: 5,
+    step: 0.01,
+    decimals: 2,
+    value: 100 * LINE_WIDTH,
+    onInput: (percent) => (lineWidth = percent / 100),
+    onCommit: (percent) => (lineWidth = percent / 100),
+  });
+  width.element.hidden = true;
+  const what = kit.choice<Shape>({
+    label: t("New spots are"),
+    options: [
+      ["speck", t("specks")],
+      ["line", t("lines")],
+    ],
+    value: shape,
+    onChange(next) {
+      shape = next;
+      width.element.hidden = next !== "line";
+      if (session.store.get().ui.tool !== "spots") session.ui({ tool: "spots" });
+    },
+  });
   const list = el("ul", { class: "spots" });
   const element = section(
     session,
     "spots",
     t("Spots"),
-    el("div", { class: "buttons" }, tool.element, where.element),
+    el("div", { class: "buttons" }, tool.element, what.element, where.element),
+    width.element,
     list,
   );
   let shown: unknown;
@@ -68,5 +111,5 @@ export function makeSpots(session: Session): { element: HTMLElement; kind: () =>
     );
     if (list.children.length === 0) list.append(el("li", { class: "hint" }, t("No spots.")));
   });
-  return { element, kind: () => kind };
+  return { element, kind: () => kind, shape: () => shape, lineWidth: () => lineWidth };
 }

@@ -1,0 +1,17 @@
+import type { Point } from "../../state/affine.ts";
+
+/** What the tools need to know that is chosen elsewhere in the panel. */
+export interface ToolChoices {
+  baseScope(): "frame" | "roll";
+  spotKind(): "film" | "light";
+  spotShape(): "speck" | "line";
+  /** Width of a new line, as a fraction of the scan's width. */
+  lineWidth(): number;
+  ratio(): number | undefined;
+}
+
+/** A drag under way. Points are in fractions of the scan's sides. */
+export interface Drag {
+  move(to: Point, event: PointerEvent): void;
+  end(to: Point): void;
+}
