@@ -92,7 +92,7 @@ function showVerdict(scan: StandScan | undefined): void {
   verdict.className = `verdict ${arriving ? "waiting" : (scan?.verdict ?? "waiting")}`;
   if (arriving || !scan) {
     const text = arriving
-      ? t("{0} …", arriving)
+      ? t("{0} is being judged …", arriving)
       : state?.present === false
         ? t("The folder {0} is missing.", state.folder)
         : t("Waiting for scans in {0}.", state?.folder ?? "");

@@ -20,6 +20,9 @@ export interface StandScan {
   readonly change?: (request: ScanRequest) => ScanRequest;
 }
 
+/** Another seed draws other grain, noise, dust and places of faults: SCANS_SEED=2 (whole numbers from 0). */
+const SEED = Number(process.env["SCANS_SEED"] ?? 0);
+
 /** As much margin around the picture as a holder for small film leaves. */
 const PLACEMENT = { ...GOOD_PLACEMENT, width: 0.85 };
 
@@ -30,8 +33,8 @@ export function scanBytes(
 ): Uint8Array {
   const film = subject === "blank" ? subject : subject === "leader" ? leader() : filmOf(subject, frame);
   const exposed = { ...request(RIG, film), placement: subject === "leader" ? undefined : PLACEMENT };
-  const faulty = fault ? FAULTS[fault](exposed, level, 1, 3) : exposed;
-  return dngOf(photographFilm(change ? change(faulty) : faulty, 50 + minute), minute);
+  const faulty = fault ? FAULTS[fault](exposed, level, 1, 3 + SEED) : exposed;
+  return dngOf(photographFilm(change ? change(faulty) : faulty, 50 + minute + 1000 * SEED), minute);
 }
 
 /** The same piece of film every time, whatever else is drawn: grain is drawn by the frame's number. */
@@ -41,7 +44,7 @@ function filmOf(subject: SubjectName, frame: string) {
     scene,
     RIG.stock,
     { format: SMALL_FORMAT, frame, margin: [1, 1], pixelsPerMm: 110 },
-    1000 + Number(frame),
+    1000 + Number(frame) + 100 * SEED,
   );
 }
 
