@@ -61,7 +61,7 @@ describe("new --update", () => {
     const plain = await rollbook(["new", "--update", ROLL, "--only", "exposure"], inFolder());
     expect(plain.out).toMatch(/^kept {5}frame 02 exposure {6}0\.95, changed since; found \S+$/m);
     expect(plain.out).toContain(`${ROLL} was not changed: 0 renewed, 1 kept.`);
-  });
+  }, 180_000);
 
   it("renews a person's values too when it is told to", async () => {
     const { json } = await asJson<Renewed>(["new", "--update", ROLL, "--only", "exposure", "--overwrite"], inFolder());
