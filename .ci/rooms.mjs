@@ -31,7 +31,7 @@ const engine = [
   room("extension/engine/dust", e("image", "flat-field", "math", "wasm", "types.ts")),
   room("extension/engine/auto", e("detect", "film", "image", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/calibrate", e("auto", "detect", "film", "flat-field", "colour", "math", "types.ts")),
-  room("extension/engine/survey", e("dust", "image", "flat-field", "math", "messages.ts", "types.ts")),
+  room("extension/engine/survey", e("detect", "dust", "image", "flat-field", "math", "messages.ts", "types.ts")),
   room("extension/engine/verdict", e("survey", "detect", "flat-field", "math", "messages.ts", "types.ts")),
 ];
 

@@ -1,3 +1,5 @@
+import { scaleOf } from "../engine/survey/scale.ts";
+import { responseOf } from "../engine/survey/sharpness/sharpness-map.ts";
 import type { Finding } from "../engine/survey/types.ts";
 import { spotEdits } from "../recipe/survey/spots.ts";
 import { HTML_ENDINGS, openOutput, sealed } from "../work/files/output-file.ts";
@@ -81,10 +83,28 @@ export const survey: Verb = {
       const { translatable: _, ...rest } = finding;
       return rest;
     });
-    terminal.result({ ok: !bad, recipe: recipe.shown, findings, failures, dust, sensorDust, written: spots });
+    const scans = measurementsOf(report);
+    terminal.result({ ok: !bad, recipe: recipe.shown, findings, failures, scans, dust, sensorDust, written: spots });
     return bad ? EXIT.problems : EXIT.good;
   },
 };
+
+const MM_PER_INCH = 25.4;
+
+/** Scale and sharpness of each scan, each with its standard deviation; left out where nothing tells them. */
+function measurementsOf({ roll }: SurveyReport) {
+  return roll.scans.map((scan) => {
+    const scale = scaleOf(roll, scan);
+    const response = responseOf(scan);
+    const ppi = scale && MM_PER_INCH * scale.perMm;
+    return {
+      scan: scan.name,
+      frame: scan.frame,
+      ppi: ppi && { value: ppi, deviation: ppi * scale.deviation, from: scale.from },
+      mtf50Percent: response && { value: response.half, deviation: response.error },
+    };
+  });
+}
 
 function millimetres(call: Call): number | undefined {
   const value = text(call, "sensor");

@@ -2,8 +2,7 @@
 import type { LightField } from "../flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../types.ts";
 import { readExposure } from "./exposure-reading.ts";
-import type { FilmPlane } from "../flat-field/film-plane.ts";
-import { BLOCK, blockAt } from "./sharpness/grain-spectrum.ts";
+import { BLOCK, blockAt, type GrainPlane } from "./sharpness/grain-spectrum.ts";
 import { darkening, darkBlobs, spotsOf } from "../dust/specks.ts";
 import { deviation, mean, median } from "../math/statistics.ts";
 import type { BlankReading, Box, SensorNoise, Speck } from "./types.ts";
@@ -149,13 +148,13 @@ function sensorDustOf(scan: LinearScan, box: Parameters<typeof darkening>[4]): S
 const NOISE_GRID = 9;
 
 /** A block's signal, as if it were film without a blank. */
-function signalAt({ width, channels, data, black, scale }: LinearScan, x0: number, y0: number): FilmPlane {
+function signalAt({ width, channels, data, black, scale }: LinearScan, x0: number, y0: number): GrainPlane {
   const out = new Float32Array(BLOCK * BLOCK * 3);
   for (let y = 0, i = 0; y < BLOCK; y++)
     for (let x = 0; x < BLOCK; x++)
       for (let c = 0; c < 3; c++, i++)
         out[i] = (data[((y0 + y) * width + x0 + x) * channels + (c % channels)] - black) * scale;
-  return { width: BLOCK, height: BLOCK, data: out };
+  return { width: BLOCK, height: BLOCK, data: out, channel: 1, flare: 0 };
 }
 
 /** Photon noise: its variance relative to the signal is one over the signal, at a size that the blank tells. */
@@ -168,7 +167,7 @@ function noiseOf(scan: LinearScan, info: ScanInfo): SensorNoise {
     for (let q = 1; q < NOISE_GRID; q++) {
       const x = Math.floor((q * (width - BLOCK)) / NOISE_GRID);
       const y = Math.floor((r * (height - BLOCK)) / NOISE_GRID);
-      const block = x >= 0 && y >= 0 ? blockAt(signalAt(scan, x, y), 0, 0, 1) : undefined;
+      const block = x >= 0 && y >= 0 ? blockAt(signalAt(scan, x, y), 0, 0) : undefined;
       if (!block) continue;
       sizes.push(mean(block.power) * block.signal);
       powers.push(block.power.map((p) => p * block.signal));

@@ -1,11 +1,12 @@
 /** Everything that the survey measures on one scan of film. */
 import type { LightSetup } from "../flat-field/transmittance.ts";
 import type { Area, Film, LinearScan, ScanInfo } from "../types.ts";
+import { findPerforations, PITCH_MM } from "../detect/perforations.ts";
 import { insideOf, readBorder } from "./border.ts";
 import { readExposure } from "./exposure-reading.ts";
 import { type FilmPlane, filmPlane, type PixelBox } from "../flat-field/film-plane.ts";
 import { grainBlur } from "./sharpness/grain-blur.ts";
-import { BLOCK, blockAt, grainSpectrum } from "./sharpness/grain-spectrum.ts";
+import { BLOCK, blockAt, type GrainPlane, grainSpectrum, type NoiseModel } from "./sharpness/grain-spectrum.ts";
 import { readLettering } from "./lettering.ts";
 import { candidatesOf } from "../dust/candidates.ts";
 import { evidenceOfDust } from "../dust/classify.ts";
@@ -37,8 +38,8 @@ export function measureScan(scan: LinearScan, request: ScanToMeasure): ScanReadi
   const { name, frame, info, area, film, light } = request;
   const plane = request.plane ?? filmPlane(scan, light);
   const inside = insideOf(plane, area, 0.006);
-  const noiseAt = noiseModel(request);
-  const { noise } = request;
+  const sensor = noiseModel(request);
+  const grain: GrainPlane = { ...plane, channel: 1, flare: light.field ? (light.flare?.[1] ?? 0) : 0 };
   const border = readBorder(plane, area);
   const { specks, flare: fromSpecks } = specksOf(
     scan,
@@ -47,6 +48,7 @@ export function measureScan(scan: LinearScan, request: ScanToMeasure): ScanReadi
     film,
     flareKnown(light.field && light.flare, border.mask),
   );
+  const perforations = scaleByPerforations(plane, info);
   const lettering = readLettering(plane, area, frame);
   return {
     name,
@@ -55,21 +57,29 @@ export function measureScan(scan: LinearScan, request: ScanToMeasure): ScanReadi
     area,
     // A little of the rebate belongs to it: where the base clips it cannot be read.
     ...readExposure(scan, insideOf(plane, area, -0.006)),
-    ...(noise && noiseAt ? shadowNoise(plane, inside, noise, noiseAt) : {}),
-    cells: blurCells(plane, inside, kernelOf(info), noise, noiseAt),
+    ...(sensor ? shadowNoise(grain, inside, sensor) : {}),
+    cells: blurCells(grain, inside, kernelOf(info), sensor),
     ...border,
     ...(fromSpecks > 0 && !border.mask ? { flareFromSpecks: fromSpecks } : {}),
     specks,
+    ...(perforations ? { perforations } : {}),
     ...(lettering === undefined ? {} : { lettering: request.mirror ? -lettering : lettering }),
   };
 }
 
-/** Variance of ln(T) that the sensor adds at a transmittance of this scan. */
-function noiseModel({ noise, light, info }: ScanToMeasure): ((t: number) => number) | undefined {
+function scaleByPerforations(plane: FilmPlane, info: ScanInfo): ScanReading["perforations"] {
+  const found = findPerforations(plane);
+  if (!found) return undefined;
+  const perMm = (found.pitch * info.width) / plane.width / PITCH_MM;
+  return { perMm, deviation: (perMm * found.deviation) / found.pitch, holes: found.holes };
+}
+
+/** The sensor's noise in this scan. */
+function noiseModel({ noise, light, info }: ScanToMeasure): NoiseModel | undefined {
   if (!noise || !light.field) return undefined;
   const level = light.field.mean[1] * light.ratio;
   const gain = noise.iso && info.iso ? info.iso / noise.iso : 1;
-  return (t) => (noise.variance * gain) / Math.max(1e-6, t * level);
+  return { noise, at: (signal) => (noise.variance * gain) / Math.max(1e-6, signal * level) };
 }
 
 /** Variance in pixels² of the half-size scan that demosaicing and halving add by themselves (see scans/raw/half.ts). */
@@ -78,20 +88,14 @@ function kernelOf({ mosaic }: ScanInfo): number {
   return mosaic === "bayer" ? 0.75 / 4 : mosaic === "xtrans" ? 1.5833 / 4 : 0.25 / 4;
 }
 
-function blurCells(
-  plane: FilmPlane,
-  box: PixelBox,
-  kernel: number,
-  noise: SensorNoise | undefined,
-  noiseAt: ((t: number) => number) | undefined,
-): BlurCell[] {
+function blurCells(plane: GrainPlane, box: PixelBox, kernel: number, sensor: NoiseModel | undefined): BlurCell[] {
   const { width, height } = plane;
   return Array.from({ length: GRID * GRID }, (_, i): BlurCell => {
     const across = (k: number): number => Math.round(box.x0 + ((box.x1 - box.x0) * k) / GRID);
     const down = (k: number): number => Math.round(box.y0 + ((box.y1 - box.y0) * k) / GRID);
     const [q, r] = [i % GRID, Math.floor(i / GRID)];
     const cell = { x0: across(q), x1: across(q + 1), y0: down(r), y1: down(r + 1) };
-    const spectrum = grainSpectrum(plane, cell, 1, noise, noiseAt);
+    const spectrum = grainSpectrum(plane, cell, sensor);
     const blur = spectrum && grainBlur(spectrum, kernel);
     const place = { x: (cell.x0 + cell.x1) / 2 / width, y: (cell.y0 + cell.y1) / 2 / height };
     return blur ? { ...place, blur } : place;
@@ -103,10 +107,9 @@ const DENSEST = 0.05;
 
 /** Noise over grain where the film is densest: the picture's highlights on a negative. */
 function shadowNoise(
-  plane: FilmPlane,
+  plane: GrainPlane,
   box: PixelBox,
-  noise: SensorNoise,
-  noiseAt: (t: number) => number,
+  sensor: NoiseModel,
 ): Pick<ScanReading, "noiseOverGrain" | "densestAt"> {
   const places: { x: number; y: number; t: number }[] = [];
   for (let y = box.y0; y + BLOCK <= box.y1; y += BLOCK)
@@ -124,13 +127,13 @@ function shadowNoise(
   const dense = places
     .filter((p) => p.t <= limit)
     .flatMap((p) => {
-      const block = blockAt(plane, p.x, p.y, 1);
+      const block = blockAt(plane, p.x, p.y);
       return block ? [{ ...p, block }] : [];
     })
     .toSorted((a, b) => a.block.structure - b.block.structure);
   if (dense.length < 3) return {};
   const even = dense.slice(0, Math.max(3, dense.length >> 1));
-  const added = mean(even.map((p) => noiseAt(p.block.signal))) * mean(noise.shape);
+  const added = mean(even.map((p) => sensor.at(p.block.signal))) * mean(sensor.noise.shape);
   const total = mean(even.map((p) => p.block.middle));
   const grain = Math.max(total - added, 0.02 * total);
   const at: Box = [even[0].x / plane.width, even[0].y / plane.height, BLOCK / plane.width, BLOCK / plane.height];

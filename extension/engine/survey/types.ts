@@ -87,6 +87,8 @@ export interface BlurReading {
   readonly xx: number;
   readonly xy: number;
   readonly yy: number;
+  /** Standard deviation of the mean variance, (xx + yy) / 2; pixels² of the full scan. */
+  readonly deviation?: number;
 }
 
 export interface BlurCell {
@@ -137,6 +139,8 @@ export interface ScanReading {
   /** The picture's edges where they can be seen, in fractions of the scan's sides. */
   readonly edges: Partial<Readonly<Record<Side, number>>>;
   readonly specks: readonly Speck[];
+  /** Scale by the film's perforations: pixels of the full scan per millimetre, and the standard deviation of that. */
+  readonly perforations?: { readonly perMm: number; readonly deviation: number; readonly holes: number };
   /** How well the frame's number on the film's edge agrees as the recipe shows it, less how well mirrored; −1 … 1. */
   readonly lettering?: number;
 }

@@ -4,9 +4,9 @@ import type { Severity } from "../../engine/types.ts";
 import { createHash } from "node:crypto";
 import { english, formatMessage, type Translate } from "../../engine/messages.ts";
 import type { Box, Finding, ScanReading } from "../../engine/survey/types.ts";
-import { sharpestOf, halfResponse } from "../../engine/survey/sharpness/sharpness-map.ts";
+import { responseOf } from "../../engine/survey/sharpness/sharpness-map.ts";
 import { starsOf } from "../../engine/survey/fadgi.ts";
-import { ppiOf } from "../../engine/survey/findings/resolution.ts";
+import { type Scale, scaleOf } from "../../engine/survey/scale.ts";
 import { comparison } from "../../engine/survey/format-measurement.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
@@ -143,16 +143,31 @@ function holderCell({ mask, maskTooNarrow, flareFromSpecks }: ScanReading, t: Tr
   return maskTooNarrow ? t("too few pixels of it to tell") : t("no holder in view");
 }
 
+/** The response by the grain, with its standard error. */
+function sharpnessCell(scan: ScanReading, t: Translate): string {
+  const { half, error } = responseOf(scan) ?? {};
+  if (half === undefined || error === undefined) return t("not measurable in this picture");
+  return `${half.toFixed(0)} ± ${Math.max(1, error).toFixed(0)} %`;
+}
+
+/** Samples per inch with their standard deviation, and what told them. */
+function scaleCell(scale: Scale | undefined, t: Translate): string {
+  if (!scale) return t("neither format nor perforations known");
+  const ppi = 25.4 * scale.perMm;
+  const figures = [ppi.toFixed(0), (ppi * scale.deviation).toFixed(0), starsOf("resolution", ppi)] as const;
+  return scale.from === "perforations"
+    ? t("{0} ± {1} by perforations ({2}★)", ...figures)
+    : t("{0} ± {1} by the picture's nominal size ({2}★)", ...figures);
+}
+
 /** One line a scan, whether anything was found or not. */
 function readings({ roll, dust }: SurveyReport, { name, t }: Required<PageText>): string {
   const rows = roll.scans.map((scan) => {
-    const sharp = sharpestOf(scan);
-    const ppi = ppiOf(roll, scan);
     const cells = [
       scan.name,
       `${(100 * Math.max(...scan.brightest)).toFixed(0)} %`,
-      sharp ? `${halfResponse(sharp.sigma).toFixed(0)} %` : t("not measurable in this picture"),
-      ppi === undefined ? "" : `${ppi.toFixed(0)} (${starsOf("resolution", ppi)}★)`,
+      sharpnessCell(scan, t),
+      scaleCell(scaleOf(roll, scan), t),
       holderCell(scan, t),
       String((scan.frame === undefined ? undefined : dust[scan.frame]?.length) ?? 0),
     ];

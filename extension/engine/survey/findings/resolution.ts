@@ -1,14 +1,8 @@
 import { FADGI_FILM, FADGI_SOURCE } from "../fadgi.ts";
 import { msg } from "../../messages.ts";
-import type { FindingKind, ScanReading, SurveyedRoll } from "../types.ts";
+import { ppiOf } from "../scale.ts";
+import type { FindingKind } from "../types.ts";
 import { at, usual } from "./common.ts";
-
-/** Samples per inch on the film; undefined where the format is not known. */
-export function ppiOf({ picture }: SurveyedRoll, { area, info }: ScanReading): number | undefined {
-  if (!picture) return undefined;
-  const [w, h] = [area.width * info.width, area.height * info.height];
-  return (25.4 * Math.max(w, h)) / picture[0];
-}
 
 /** Pixels an inch of paper that a print looked at closely carries (common practice). */
 const PRINT = 300;

@@ -4,6 +4,9 @@ import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at } from "./common.ts";
 
+/** Standard errors by which blur has to exceed the limit. */
+const CLEAR = 1.5;
+
 export const softness: FindingKind = {
   code: "unsharp",
   severity: "warning",
@@ -19,7 +22,7 @@ export const softness: FindingKind = {
       const sharpest = sharpestOf(scan);
       if (!sharpest) return [];
       const half = halfResponse(sharpest.sigma);
-      if (half >= softness.limit) return [];
+      if (halfResponse(sharpest.sigma - CLEAR * sharpest.error) >= softness.limit) return [];
       return [
         {
           measured: half,

@@ -29,7 +29,7 @@ const HANN = Float64Array.from({ length: BLOCK }, (_, i) => 0.5 - 0.5 * Math.cos
 /** Makes the mean power of white noise its variance. */
 const HANN_POWER = (HANN.reduce((a, v) => a + v * v, 0) / BLOCK) ** 2 * SIZE;
 
-/** Averaged spectrum of ln(transmittance) of even places. */
+/** Averaged spectrum of ln(signal) of even places. */
 export interface GrainSpectrum {
   /** Variance of grain per frequency bin, sensor noise taken off; mean over all bins is the variance per pixel. */
   readonly power: Float32Array;
@@ -52,24 +52,30 @@ interface Block {
   readonly signal: number;
 }
 
-export type NoiseAt = (transmittance: number) => number;
+/** A scan as the grain is read from it. */
+export interface GrainPlane extends FilmPlane {
+  readonly channel: 0 | 1 | 2;
+  /**
+   * Flare that was taken off the plane, as a fraction of the bare light. Grain is read with it: it makes all grain of one
+   * tone weaker by one factor, which changes no spectrum's form, so that sharpness does not depend on what is known of it.
+   */
+  readonly flare: number;
+}
+
+/** The sensor's noise, and the variance of ln(signal) that it adds at a signal: the transmittance with its flare. */
+export interface NoiseModel {
+  readonly noise: SensorNoise;
+  readonly at: (signal: number) => number;
+}
 
 /**
  * Spectrum of the film's grain in a part of the picture, from the blocks that hold least of the picture itself.
  *
- * @param channel whose transmittance is looked at.
- * @param noise the sensor's; without it nothing is taken off.
- * @param noiseAt variance of ln(T) that the sensor adds at a transmittance.
+ * @param sensor without it no noise is taken off.
  * @returns undefined where there is no even tone.
  */
-export function grainSpectrum(
-  plane: FilmPlane,
-  box: PixelBox,
-  channel: number,
-  noise?: SensorNoise,
-  noiseAt?: NoiseAt,
-): GrainSpectrum | undefined {
-  const found = blocksOf(plane, box, channel);
+export function grainSpectrum(plane: GrainPlane, box: PixelBox, sensor?: NoiseModel): GrainSpectrum | undefined {
+  const found = blocksOf(plane, box);
   const kept = found
     .toSorted((a, b) => a.structure - b.structure)
     .slice(0, Math.max(MIN_BLOCKS, Math.ceil(found.length * KEPT_SHARE)));
@@ -78,12 +84,12 @@ export function grainSpectrum(
   const expected = new Float32Array(SIZE);
   let weights = 0;
   for (const block of kept) {
-    const added = noise && noiseAt ? noiseAt(block.signal) : 0;
+    const added = sensor ? sensor.at(block.signal) : 0;
     // Dense tones have more grain: each block counts by its own, so that none outweighs the others.
     const weight = 1 / block.middle;
     weights += weight;
     for (let i = 0; i < SIZE; i++) {
-      const n = noise ? added * noise.shape[i] : 0;
+      const n = sensor ? added * sensor.noise.shape[i] : 0;
       power[i] += weight * (block.power[i] - n);
       expected[i] += weight * n;
     }
@@ -97,7 +103,7 @@ export function grainSpectrum(
 }
 
 /** Evenly spread blocks of a rectangle; those that hold no light, none of the film or a picture's lines are left out. */
-function blocksOf(plane: FilmPlane, box: PixelBox, channel: number): Block[] {
+function blocksOf(plane: GrainPlane, box: PixelBox): Block[] {
   const across = Math.floor((box.x1 - box.x0) / BLOCK);
   const down = Math.floor((box.y1 - box.y0) / BLOCK);
   // Blocks overlap by half where there are few.
@@ -106,22 +112,21 @@ function blocksOf(plane: FilmPlane, box: PixelBox, channel: number): Block[] {
   const blocks: Block[] = [];
   for (let y = box.y0; y + BLOCK <= box.y1; y += step)
     for (let x = box.x0; x + BLOCK <= box.x1; x += step) {
-      const block = blockAt(plane, Math.floor(x), Math.floor(y), channel, HEAVY);
+      const block = blockAt(plane, Math.floor(x), Math.floor(y), HEAVY);
       if (block) blocks.push(block);
     }
   return blocks;
 }
 
 /**
- * Spectrum of one block's ln(T), a plane taken off and the borders faded.
+ * Spectrum of one block's ln(signal), a plane taken off and the borders faded.
  *
  * @param heaviest kurtosis at which a block is left out.
  */
 export function blockAt(
-  { width, data }: FilmPlane,
+  { width, data, channel, flare }: GrainPlane,
   x0: number,
   y0: number,
-  channel: number,
   heaviest = Infinity,
 ): Block | undefined {
   const re = new Float64Array(SIZE);
@@ -129,10 +134,10 @@ export function blockAt(
   let light = 0;
   for (let y = 0, i = 0; y < BLOCK; y++)
     for (let x = 0, k = ((y0 + y) * width + x0) * 3 + channel; x < BLOCK; x++, i++, k += 3) {
-      const t = data[k];
-      if (!(t > 1e-4)) return undefined;
-      light += t;
-      re[i] = Math.log(t);
+      const signal = flare + (1 - flare) * data[k];
+      if (!(signal > 1e-4)) return undefined;
+      light += signal;
+      re[i] = Math.log(signal);
       sum += re[i];
     }
   const tails = kurtosis(re);

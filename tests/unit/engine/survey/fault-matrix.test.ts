@@ -9,8 +9,11 @@ import { english, formatMessage } from "../../../../extension/engine/messages.ts
 import { marksOf } from "../../../browser/letters.ts";
 import { CAMERA_A, CAMERA_B, PANEL, WARM_PANEL } from "../../../witness/camera/cameras.ts";
 import { FAULTS, type FaultName } from "../../../witness/faults/faults.ts";
+import type { ScanRequest } from "../../../witness/camera/camera.ts";
+import type { Setup } from "../../../witness/camera/setup.ts";
 import { NORTHLIGHT_400, SKERRY_100 } from "../../../witness/film/stocks.ts";
 import { measuredRoll, type MeasuredRoll } from "./rig.ts";
+import type { SubjectName } from "./subjects/subjects.ts";
 
 interface Expectation {
   readonly code: string;
@@ -49,7 +52,7 @@ const EXPECTED: Record<FaultName, Expectation> = {
   filmTilted: {
     code: "film-tilted",
     with: ["unsharp"],
-    on: "some",
+    on: "each",
     place: (a) => a !== undefined && Math.abs(middleOf(a)[0] - 0.5) > 0.3,
   },
   shaken: { code: "shaken", with: ["unsharp"], on: "some", place: whole },
@@ -119,6 +122,62 @@ describe("clean rolls of four subjects", () => {
   ])("%s: no finding", (_, rig) => {
     const { roll } = measuredRoll({ rig, subjects: ["portrait", "night", "meadow", "quay"] });
     expect(summary(findAll(roll))).toBe("");
+  });
+});
+
+/** A fault that differs from `FAULTS` in its size. */
+const setUp =
+  (change: (setup: Setup) => Partial<Setup>) =>
+  (r: ScanRequest): ScanRequest => ({
+    ...r,
+    setup: { ...r.setup, ...change(r.setup) },
+  });
+const blurred = (blur: Partial<Setup["blur"]>) => setUp((setup) => ({ blur: { ...setup.blur, ...blur } }));
+const moved = (length: number, angle: number) => setUp(() => ({ shake: { length, angle } }));
+
+/** Limits were set by the tuning subjects; the held-out ones are other pictures, moved and blurred otherwise. */
+const BLUR_SETS: readonly (readonly [name: string, subjects: readonly SubjectName[], turn: number])[] = [
+  ["tune", ["portrait", "meadow", "faces"], 0],
+  ["held out", ["sundown", "shingle", "fair"], 20],
+];
+
+describe.each(BLUR_SETS)("kinds of blur: %s", (_, subjects, turn) => {
+  const codesOf = (fault: (r: ScanRequest) => ScanRequest): string[][] => {
+    const { roll } = measuredRoll({ subjects, fault });
+    const found = findAll(roll);
+    return roll.scans.map(({ name }) => found.filter(({ place }) => place.scan === name).map(({ code }) => code));
+  };
+
+  it.each([3, 5])("movement by %i px is called shaken on every scan", (length) => {
+    for (const codes of codesOf(moved(length, 25 + turn))) expect(codes).toContain("shaken");
+  });
+
+  it.each([1.3, 2, 2.6])("blur of %f px on all sides is never called shaken", (everywhere) => {
+    const found = codesOf(blurred({ everywhere }));
+    for (const codes of found) expect(codes).not.toContain("shaken");
+    expect(found.filter((codes) => codes.includes("unsharp")).length).toBeGreaterThanOrEqual(2);
+  });
+
+  it.each([1.5, 2])("a tilt that adds %f px is found on every scan of the set-up", (added) => {
+    const angle = (turn * 4 * Math.PI) / 180;
+    const tilt = [added * Math.cos(angle), added * Math.sin(angle)] as const;
+    for (const codes of codesOf(blurred({ tilt }))) expect(codes).toContain("film-tilted");
+  });
+
+  it("none of it is found on good scans", () => {
+    for (const codes of codesOf((r) => r)) expect(codes).toEqual([]);
+  });
+});
+
+describe("sharpness", () => {
+  it("does not depend on the flare that the recipe takes off", () => {
+    const made = ([0, 0.002, 0.02] as const).map(
+      (f) => measuredRoll({ subjects: ["portrait", "night"], taken: [f, f, f] }).roll.scans,
+    );
+    const sums = made.map((scans) =>
+      scans.flatMap(({ cells }) => cells.map(({ blur }) => (blur ? blur.xx + blur.yy : -1))),
+    );
+    for (const other of sums.slice(1)) other.forEach((sum, k) => expect(sum).toBeCloseTo(sums[0][k], 3));
   });
 });
 
