@@ -58,7 +58,7 @@ const targets = [
     platform: "browser",
     target: "es2022",
     format: "cjs",
-    entryPoints: { "extension-web": "extension/editor/web.ts" },
+    entryPoints: { "extension-web": "extension/editor/web/web.ts" },
   },
   {
     ...shared,

@@ -1,6 +1,6 @@
 import { resolve } from "node:path";
 import { openOutput, STOCK_ENDINGS } from "../work/files/output-file.ts";
-import { stockText } from "../work/files/stock-text.ts";
+import { stockText } from "../work/new-roll/film/stock-text.ts";
 import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";

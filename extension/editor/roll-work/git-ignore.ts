@@ -2,7 +2,7 @@
 import { existsSync } from "node:fs";
 import { join, relative } from "node:path";
 import * as vscode from "vscode";
-import { ignoreLines } from "../../work/files/ignore-lines.ts";
+import { ignoreLines } from "./ignore-lines.ts";
 import { openGit } from "../../work/review/git/git.ts";
 
 /** Proposes a line for the `.gitignore` of the repository's top folder; does nothing where git ignores the files already. */

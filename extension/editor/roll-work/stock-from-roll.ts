@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import * as vscode from "vscode";
-import { stockText } from "../../work/files/stock-text.ts";
+import { stockText } from "../../work/new-roll/film/stock-text.ts";
 import type { EditorServices } from "../services.ts";
 import { loadValidRoll } from "./valid-roll.ts";
 

@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import vm from "node:vm";
 import { beforeAll, describe, expect, it } from "vitest";
-import { NEEDS_DESKTOP, TEXT_COMMANDS } from "../../../extension/editor/web-commands.ts";
+import { NEEDS_DESKTOP, TEXT_COMMANDS } from "../../../extension/editor/web/web-commands.ts";
 import { fakeEditor, type FakeEditor } from "./fake-vscode.ts";
 
 const read = (path: string): string => readFileSync(new URL(`../../../${path}`, import.meta.url), "utf8");

@@ -97,7 +97,9 @@ describe("the preview's pictures", () => {
       /does not state their positions/,
     );
     await expect(pictures.proxy(await place(), "04", "picture", signal)).rejects.toThrow(/GONE\.dng of frame 04/);
-    await expect(pictures.proxy(await place(), "05", "picture", signal)).rejects.toThrow(/Frame 05 was not found in the recipe/);
+    await expect(pictures.proxy(await place(), "05", "picture", signal)).rejects.toThrow(
+      /Frame 05 was not found in the recipe/,
+    );
   });
 
   it("are rebuilt when a join is measured again, and show no sensor dust in a joined picture", async () => {

@@ -1,7 +1,7 @@
-import { stockFromRoll } from "../../recipe/edit/stock-from-roll.ts";
-import { parseRecipe, type RecipeDocument } from "../../recipe/problems/document.ts";
-import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
-import type { Workspace } from "./workspace.ts";
+import { stockFromRoll } from "../../../recipe/edit/stock-from-roll.ts";
+import { parseRecipe, type RecipeDocument } from "../../../recipe/problems/document.ts";
+import type { ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
+import type { Workspace } from "../../files/workspace.ts";
 
 /** The text of a stock with what applies to a roll; comments and notes of the roll's own stock are kept. */
 export async function stockText(

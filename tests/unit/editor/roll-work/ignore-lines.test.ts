@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { ignoreLines } from "../../../../extension/work/files/ignore-lines.ts";
+import { ignoreLines } from "../../../../extension/editor/roll-work/ignore-lines.ts";
 
 const root = mkdtempSync(join(tmpdir(), "ignore-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));

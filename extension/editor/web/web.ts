@@ -1,8 +1,8 @@
 /** The extension in a browser without a remote: the text features alone, on any file system that the editor has. */
 import * as vscode from "vscode";
-import { Recipes } from "./recipes.ts";
-import { registerTextFeatures } from "./text-features.ts";
-import type { TextServices } from "./services.ts";
+import { Recipes } from "../recipes.ts";
+import { registerTextFeatures } from "../text-features.ts";
+import type { TextServices } from "../services.ts";
 import { NEEDS_DESKTOP } from "./web-commands.ts";
 
 const noSurveys: TextServices["surveys"] = {
