@@ -61,7 +61,7 @@ test("the merge driver leaves a conflict with all bytes of both sides", async ()
   for (const [i, title] of ["a", "Café", "Zoë"].entries()) writeFileSync(paths[i]!, version(title));
   const { code, err } = await rollbook(["merge-driver", ...paths, "--path", "a.roll.yaml"], { cwd: folder });
   expect(code).toBe(1);
-  expect(err).toContain("is left as a conflict: one of its versions is not UTF-8");
+  expect(err).toContain("left as a conflict: one of its versions is not UTF-8");
   expect(readFileSync(paths[1], "latin1")).toBe(
     "version: 1\n<<<<<<< ours\ntitle: Café\n=======\ntitle: Zoë\n>>>>>>> theirs\nnote: ü\n",
   );

@@ -16,6 +16,7 @@ export const NEEDS_DESKTOP = [
   "lockScans",
   "measureJoins",
   "writeStock",
+  "renewAutomaticValues",
 ];
 
 /** Commands on texts, which work there too. */
