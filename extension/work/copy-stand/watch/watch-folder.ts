@@ -1,7 +1,7 @@
 /** Watches a folder for scans: the library's events and the clock, handed to the state machine of arrivals.ts. */
 import { isScanPath } from "../../../recipe/scan-names.ts";
 import { existsSync } from "node:fs";
-import { stat } from "node:fs/promises";
+import { readdir, stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { type FSWatcher, watch } from "chokidar";
 import { isComplete } from "../../../scans/whole-file.ts";
@@ -43,6 +43,8 @@ export interface WatchOptions {
 /** Milliseconds between two looks at the clock, and between two polls of a network disk. */
 const TICK = 100;
 const POLL = 1_000;
+/** Milliseconds between two lists of the folder, which find what was written before the watcher had its first look. */
+const LIST = 2_000;
 /** Folders below the watched one: a camera's card has two levels. */
 const DEPTH = 4;
 
@@ -64,6 +66,10 @@ export function watchFolder(folder: string, options: WatchOptions): FolderWatch 
     for (const arrival of arrivals) options.onArrival(arrival);
   };
 
+  const found = (path: string, stats?: { size: number; mtimeMs: number; ino: number }): void => {
+    if (stats) take(seen(state, nameOf(path), stateOf(stats), performance.now()));
+  };
+
   function open(): void {
     watcher = watch(folder, {
       usePolling: polling,
@@ -74,9 +80,6 @@ export function watchFolder(folder: string, options: WatchOptions): FolderWatch 
       followSymlinks: false,
       ignored: (path, stats) => stats?.isFile() === true && !isScanPath(nameOf(path)),
     });
-    const found = (path: string, stats?: { size: number; mtimeMs: number; ino: number }): void => {
-      if (stats) take(seen(state, nameOf(path), stateOf(stats), performance.now()));
-    };
     watcher
       .on("add", found)
       .on("change", found)
@@ -110,6 +113,21 @@ export function watchFolder(folder: string, options: WatchOptions): FolderWatch 
     if (now && !closed) open();
   }
 
+  let listing = false;
+  async function list(): Promise<void> {
+    if (listing || !present) return;
+    listing = true;
+    try {
+      for await (const path of filesBelow(folder, DEPTH))
+        if (!closed && isScanPath(nameOf(path))) found(path, await stat(path).catch(() => undefined));
+    } catch {
+      // The folder went away: the next look at the clock says so.
+    } finally {
+      listing = false;
+    }
+  }
+
+  const lister = setInterval(() => void list(), LIST);
   const timer = setInterval(() => {
     void follow();
     for (const name of toInspect(state, performance.now(), times)) void inspect(name);
@@ -126,9 +144,19 @@ export function watchFolder(folder: string, options: WatchOptions): FolderWatch 
     async close() {
       closed = true;
       clearInterval(timer);
+      clearInterval(lister);
       await watcher?.close();
     },
   };
+}
+
+/** Paths of the files in a folder and `depth` levels below; links are not followed. */
+async function* filesBelow(folder: string, depth: number): AsyncGenerator<string> {
+  for (const entry of await readdir(folder, { withFileTypes: true })) {
+    const path = join(folder, entry.name);
+    if (entry.isFile()) yield path;
+    else if (entry.isDirectory() && depth > 0) yield* filesBelow(path, depth - 1);
+  }
 }
 
 const stateOf = ({ size, mtimeMs, ino }: { size: number; mtimeMs: number; ino: number }): FileState => ({

@@ -1,5 +1,15 @@
 /** A real folder, watched by the system's events and by polling as on network disks. */
-import { appendFileSync, mkdirSync, mkdtempSync, renameSync, rmSync, unlinkSync, writeFileSync } from "node:fs";
+import {
+  appendFileSync,
+  mkdirSync,
+  mkdtempSync,
+  renameSync,
+  rmSync,
+  statSync,
+  unlinkSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
@@ -96,6 +106,16 @@ describe.each([
     write("A0001.dng");
     await until("complete A0001.dng");
     await new Promise((done) => setTimeout(done, TIMES.pair + 600));
+    expect(seen).toEqual(["complete A0001.dng"]);
+  });
+
+  it("finds what was written before the watcher had its first look", async () => {
+    const { folder, until, seen } = await watched(polling);
+    // As a disk does whose times are coarse: the folder looks as it did before.
+    const { atime, mtime } = statSync(folder);
+    writeFileSync(join(folder, "A0001.dng"), BYTES);
+    utimesSync(folder, atime, mtime);
+    await until("complete A0001.dng");
     expect(seen).toEqual(["complete A0001.dng"]);
   });
 
