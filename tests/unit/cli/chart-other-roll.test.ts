@@ -19,7 +19,7 @@ import { poolHere, writeRoll } from "../work/new-roll/rolls.ts";
 import { asJson, rollbook } from "./command.ts";
 
 // 24 measured patches: BabelColor's mean of 30 charts, © Danny Pascale, as carried by colour-science (BSD-3-Clause).
-const reference = (name: string): string => readFileSync(new URL(`../../reference/${name}`, import.meta.url), "utf8");
+const reference = (name: string): string => readFileSync(new URL(`../../reference/charts/${name}`, import.meta.url), "utf8");
 const target = chart(600, 400, readReflectances(reference("colorchecker24_babelcolor_avg_380_730_10nm.csv"))).scene;
 const table = reference("cc24_babelcolor_xyY_XYZ_LabD50.csv")
   .split("\n")
