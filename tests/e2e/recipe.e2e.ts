@@ -283,7 +283,7 @@ describe("a roll in the editor", () => {
 
   it("begins a new roll with a text that has no fault but what is still to be said", async () => {
     const { text, window, picture } = session();
-    await window.runFromPalette("Rollbook: New Roll");
+    await window.runFromPalette("Rollbook: New Empty Roll");
     await window.waitForEditor("new.roll.yaml");
     await text.waitForText("the beginning", (now) => now.startsWith("version: 1\ntitle: Harbour"));
     const problems = await text.waitForProblems("what is missing", (all) => all.length === 2);
