@@ -1,5 +1,5 @@
 /** Pictures can be made again at any time: where git would list them as new files, it is proposed to ignore them. */
-import { existsSync } from "node:fs";
+import { existsSync, lstatSync } from "node:fs";
 import { join, relative } from "node:path";
 import * as vscode from "vscode";
 import { ignoreLines } from "./ignore-lines.ts";
@@ -19,6 +19,8 @@ export async function proposeIgnoring(
   });
   const line = root === undefined ? undefined : ignoreLines(relative(root, folder), files);
   if (root === undefined || line === undefined) return;
+  // A link would take the line to wherever it leads, out of the repository too.
+  if (lstatSync(join(root, ".gitignore"), { throwIfNoEntry: false })?.isFile() === false) return;
   const add = vscode.l10n.t("Add to .gitignore");
   const message = vscode.l10n.t(
     "git would list the new pictures in {0}. They can be made again at any time.",
