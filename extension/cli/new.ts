@@ -1,6 +1,5 @@
 import { existsSync } from "node:fs";
 import { relative, resolve, sep } from "node:path";
-import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";
 import type { Film } from "../engine/types.ts";
 import { schemaLine } from "../recipe/schema/schema-line.ts";
@@ -13,6 +12,7 @@ import { startRoll } from "../work/new-roll/new-roll.ts";
 import type { StartedRoll } from "../work/new-roll/started-roll.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
 import { DRY_RUN_OPTION, writeOutput } from "./dry-run.ts";
+import { FORMAT_OPTION, readFormat } from "./film-format.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { renew } from "./renew.ts";
@@ -46,7 +46,7 @@ export const newRoll: Verb = {
     from: { value: "SCAN", help: "first picture of the roll, where the folder holds others too" },
     to: { value: "SCAN", help: "last picture of the roll" },
     title: { value: "TEXT", help: "the roll's title (default: the recipe's name)" },
-    format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
+    format: FORMAT_OPTION,
     blank: { value: "FILE", help: "scan of the bare light (blank), where it is not recognised automatically" },
     first: {
       value: "N",
@@ -116,9 +116,7 @@ function newRollOptions(call: Call) {
   if (text(call, "only") !== undefined) throw new UsageError("--only goes with --update.");
   const out = text(call, "out");
   if (out === undefined) throw new UsageError('"rollbook new" needs the recipe to write: -o NAME.roll.yaml.');
-  const format = text(call, "format");
-  if (format !== undefined && !isFormat(format))
-    throw new UsageError(`--format takes one of ${FILM_FORMATS.map(({ id }) => id).join(", ")}, not "${format}".`);
+  const format = readFormat(text(call, "format"));
   const turn = whole(call, "turn", 0, 270) ?? 0;
   if (turn !== 0 && turn !== 90 && turn !== 180 && turn !== 270)
     throw new UsageError(`--turn takes 90, 180 or 270, not ${turn}.`);

@@ -1,14 +1,13 @@
 import { mkdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { readFile } from "node:fs/promises";
-import { FILM_FORMATS, isFormat } from "../engine/film/formats.ts";
-import type { FilmFormat } from "../recipe/generated/types.ts";
 import { applyChanges, editRecipe } from "../recipe/edit/edit.ts";
 import { writeAtomic } from "../scans/files/atomic.ts";
 import { type CopyStand, openCopyStand, type RecipeText } from "../work/copy-stand/copy-stand.ts";
 import { lineOf, openPoints, reportOf } from "../work/copy-stand/report.ts";
 import { cacheFolder } from "../work/files/cache-folder.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
+import { FORMAT_OPTION, readFormat } from "./film-format.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
@@ -33,7 +32,7 @@ export const watch: Verb = {
     },
     stock: { value: "STOCK", help: "the stock's recipe, for a roll that is created" },
     title: { value: "TEXT", help: "the roll's title, for a roll that is created (default: the recipe's name)" },
-    format: { value: "FORMAT", help: "size of a frame, such as 135 or 6x6 (default: the stock's)" },
+    format: FORMAT_OPTION,
     blank: { value: "FILE", help: "scan of the bare light, where it is not recognised automatically" },
     first: { value: "N", help: "number of the first frame, as on the film's edge (default 1)" },
     turn: { value: "DEGREES", help: "90, 180 or 270: turns every picture clockwise" },
@@ -64,7 +63,7 @@ export const watch: Verb = {
           ...(out === undefined ? {} : { recipe: recipeFile(resolve(out)) }),
           ...(stock === undefined ? {} : { stock: resolve(stock) }),
           title: text(call, "title"),
-          format: formatOf(call),
+          format: readFormat(text(call, "format")),
           blank: text(call, "blank"),
           first: whole(call, "first", 0, 999),
           turn: turnOf(call),
@@ -167,12 +166,6 @@ export function recipeFile(file: string): RecipeText {
       return true;
     },
   };
-}
-
-function formatOf(call: Call): FilmFormat | undefined {
-  const format = text(call, "format");
-  if (format === undefined || isFormat(format)) return format;
-  throw new UsageError(`--format takes one of ${FILM_FORMATS.map(({ id }) => id).join(", ")}, not "${format}".`);
 }
 
 function turnOf(call: Call): 0 | 90 | 180 | 270 {

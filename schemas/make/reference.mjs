@@ -6,8 +6,11 @@ const cell = (text) => String(text ?? "").replaceAll("|", "\\|");
 
 const kindOf = (schema) => {
   if (schema.const !== undefined) return code(schema.const);
-  if (schema.enum) return schema.enum.map((value) => code(value)).join(", ");
   const type = [schema.type].flat();
+  if (schema.enum) {
+    const names = schema.enum.map((value) => code(value)).join(", ");
+    return type.includes("array") ? `${names}, or a list` : names;
+  }
   if (type.includes("array") && type.includes("number")) return "number or 3 numbers";
   if (type[0] === "array") return "list";
   return { object: "mapping", string: "text", integer: "whole number", boolean: "true or false" }[type[0]] ?? type[0];

@@ -23,7 +23,10 @@ function comment(schema, indent) {
 function typeOf(schema) {
   if (schema.$ref) return typeName(schema.$ref.replace("#/definitions/", ""));
   if (schema.const !== undefined) return JSON.stringify(schema.const);
-  if (schema.enum) return schema.enum.map((value) => JSON.stringify(value)).join(" | ");
+  if (schema.enum) {
+    const names = schema.enum.map((value) => JSON.stringify(value)).join(" | ");
+    return [schema.type].flat().includes("array") ? `${names} | ${listType(schema)}` : names;
+  }
   return [schema.type]
     .flat()
     .map((type) => typeOfKind(schema, type))

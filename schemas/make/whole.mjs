@@ -60,5 +60,10 @@ function plain(schema, visit) {
     else if (key === "items" || key === "additionalProperties") out[key] = visit(value);
     else out[key] = value;
   }
-  return out;
+  return out.enum && [out.type].flat().includes("array") ? namesOrList(out) : out;
+}
+
+/** `enum` of a value that may be a list too holds for its texts alone. */
+function namesOrList({ enum: names, ...rest }) {
+  return { ...rest, if: { type: "string" }, then: { enum: names } };
 }

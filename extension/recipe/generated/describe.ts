@@ -6,117 +6,118 @@ const k1: KeyDescription = {"type":"number","description":"Version of the recipe
 const k2: KeyDescription = {"type":"string","description":"The roll's name, as it is to appear on contact sheets and in the pictures' metadata.","examples":["Harbour, first light"]};
 const k3: KeyDescription = {"type":"string","description":"Path of the stock's recipe, relative to this file. Every value that the roll does not state itself comes from there.","isPath":true,"examples":["../stocks/northlight-400.stock.yaml"]};
 const k4: KeyDescription = {"type":"string","description":"What kind of film it is. Slide film is already positive: base, gamma, curve and unmix do not apply to it.","enum":["colour-negative","black-and-white-negative","slide"],"default":"colour-negative","examples":["colour-negative"]};
-const k5: KeyDescription = {"type":"string","description":"Size of a frame on the film, in quotes: 135 and 135-half on perforated 35 mm film, 645 to 6x17 on roll film, 4x5in to 8x10in on sheets. It gives the scale for ppi and print sizes.","enum":["135","135-half","645","6x6","6x7","6x8","6x9","6x12","6x17","4x5in","5x7in","8x10in"],"examples":["\"135\""]};
-const k6: KeyDescription = {"type":"object","description":"How the film was exposed, for the record and for the pictures' metadata.","layout":"flow","examples":["{ camera: folding 35, lens: 50 mm, date: 2026-05-02, rated: 400 }"],"keys":["camera","lens","date","rated","push","place"]};
-const k7: KeyDescription = {"type":"string","description":"The camera that exposed the film.","examples":["folding 35"]};
-const k8: KeyDescription = {"type":"string","description":"The lens that exposed the film.","examples":["50 mm"]};
-const k9: KeyDescription = {"type":"string","description":"Day of the exposure, as year-month-day.","unit":"calendar date","examples":["2026-05-02"]};
-const k10: KeyDescription = {"type":"number","description":"The speed that the film was metered at.","unit":"exposure index","minimum":0.1,"maximum":100000,"examples":[400]};
-const k11: KeyDescription = {"type":"number","description":"Development beyond normal; negative when the film was pulled. A record only: what it did to the film belongs in gamma or curve.","unit":"stops","minimum":-5,"maximum":5,"default":0,"examples":[1]};
-const k12: KeyDescription = {"type":"string","description":"Where the film was exposed.","examples":["Varnhaven"]};
-const k13: KeyDescription = {"type":"string","description":"Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this folder.","isPath":true,"default":".","defaultText":"the recipe's own folder","examples":["scans"]};
-const k14: KeyDescription = {"type":"object","description":"The light source behind the film, and what the set-up itself adds to every scan.","examples":["{ blank: LIGHT.dng, flare: 0.004 }"],"keys":["blank","flare","times","spots"]};
-const k15: KeyDescription = {"type":"string","description":"Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven light and the light's colour.","isPath":true,"examples":["LIGHT.dng"]};
-const k16: KeyDescription = {"type":["number","array"],"description":"Veiling light that adds to every scan: one number, or one each for red, green and blue.","unit":"fraction of the bare light","layout":"flow","minimum":0,"maximum":0.2,"default":0,"examples":["[0.004, 0.004, 0.005]"],"minItems":3,"maxItems":3};
-const k17: KeyDescription = {"type":"number","minimum":0,"maximum":0.2};
-const k18: KeyDescription = {"type":"string","description":"What the shutter times in the scans' files are: taken as written, or nominal, the marks of the usual series, of which 1/30 stands for 1/32 s.","enum":["written","nominal"],"default":"written","examples":["nominal"]};
-const k19: KeyDescription = {"type":"array","description":"What is to be healed: specks, each as [x, y, radius], and hairs or scratches, each as { line, width }. Under `light` they are on the sensor or lens and sit at the same place in every scan; under a frame they are on the film. y is counted in widths too, so that a spot is round.","unit":"fractions of the scan's width","layout":"rows","default":[],"examples":["[[0.412, 0.118, 0.0021]]","[{ line: [[0.31, 0.22], [0.34, 0.25]], width: 0.0012 }]"],"maxItems":5000};
-const k20: KeyDescription = {"type":["array","object"],"description":"One speck: [x, y, radius]; or one hair or scratch: { line, width }.","layout":"flow","examples":["[0.412, 0.118, 0.0021]"],"minItems":3,"maxItems":3,"keys":["line","width"],"requiredKeys":["line","width"]};
-const k21: KeyDescription = {"type":"array","description":"The course of a hair or a scratch: points [x, y] from one end to the other. It is healed along its course.","unit":"fractions of the scan's width","layout":"flow","examples":["[[0.31, 0.22], [0.34, 0.25]]"],"minItems":2,"maxItems":200,"required":true};
-const k22: KeyDescription = {"type":"array","description":"One point of the course: [x, y].","layout":"flow","minItems":2,"maxItems":2};
-const k23: KeyDescription = {"type":"number","description":"From the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
-const k24: KeyDescription = {"type":"number","description":"From the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
-const k25: KeyDescription = {"type":"number","description":"Width of the hair or scratch.","unit":"fraction of the scan's width","minimum":0.00002,"maximum":0.05,"examples":[0.0012],"required":true};
-const k26: KeyDescription = {"type":"number","description":"Centre, from the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
-const k27: KeyDescription = {"type":"number","description":"Centre, from the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
-const k28: KeyDescription = {"type":"number","description":"Radius of the speck.","unit":"fraction of the scan's width","minimum":0.00001,"maximum":0.1};
-const k29: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
-const k30: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
-const k31: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
-const k32: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
-const k33: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
-const k34: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
-const k35: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
-const k36: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
-const k37: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
-const k38: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
-const k39: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
-const k40: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
-const k41: KeyDescription = {"type":"number","minimum":0,"maximum":2};
-const k42: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
-const k43: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
-const k44: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
-const k45: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
-const k46: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
-const k47: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
-const k48: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
-const k49: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
-const k50: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
-const k51: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
-const k52: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
-const k53: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
-const k54: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
-const k55: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
-const k56: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","curve"]};
-const k57: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
-const k58: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
-const k59: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
-const k60: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
-const k61: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
-const k62: KeyDescription = {"type":"number","description":"Steepness of the print curve at mid-grey, as d log Y / d log H. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5]};
-const k63: KeyDescription = {"type":"number","description":"How early the shadows begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.3,"examples":[0.3]};
-const k64: KeyDescription = {"type":"number","description":"How early the highlights begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.4,"examples":[0.4]};
-const k65: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
-const k66: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
-const k67: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
-const k68: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
-const k69: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
-const k70: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
-const k71: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k72: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
-const k73: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
-const k74: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
-const k75: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k76: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
-const k77: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k78: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
-const k79: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
-const k80: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k81: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k82: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","light","negative","positive","spots","title","note"]};
-const k83: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k84: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k85: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k86: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k87: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k88: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k89: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k90: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k91: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k92: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k93: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k94: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k95: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k96: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k97: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k98: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k99: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k100: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k101: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k102: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k103: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k104: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k105: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k106: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k107: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k108: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k109: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k110: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k111: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k112: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k113: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k114: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k115: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k5: KeyDescription = {"type":["string","array"],"description":"Size of a frame on the film: a name in quotes (135 to 24x65 on perforated 35 mm film, 645 to 6x17 on roll film, 127-4x3 to 110 on smaller films, cine-35 to cine-8s on cine film (16w is 16 mm Type W, 8s is 8 mm Type S), 4x5in to 8x10in on sheets) or [width, height] in millimetres. It gives the scale for ppi and print sizes.","unit":"a name, or millimetres","layout":"flow","minimum":1,"maximum":1000,"enum":["135","135-half","24x24","24x65","645","6x6","6x7","6x8","6x9","6x12","6x17","127-4x3","127-4x4","127-4x6","126","110","cine-35","cine-16","cine-16w","cine-9.5","cine-8","cine-8s","4x5in","5x7in","8x10in"],"examples":["\"135\"","[60, 45]"],"minItems":2,"maxItems":2};
+const k6: KeyDescription = {"type":"number","minimum":1,"maximum":1000};
+const k7: KeyDescription = {"type":"object","description":"How the film was exposed, for the record and for the pictures' metadata.","layout":"flow","examples":["{ camera: folding 35, lens: 50 mm, date: 2026-05-02, rated: 400 }"],"keys":["camera","lens","date","rated","push","place"]};
+const k8: KeyDescription = {"type":"string","description":"The camera that exposed the film.","examples":["folding 35"]};
+const k9: KeyDescription = {"type":"string","description":"The lens that exposed the film.","examples":["50 mm"]};
+const k10: KeyDescription = {"type":"string","description":"Day of the exposure, as year-month-day.","unit":"calendar date","examples":["2026-05-02"]};
+const k11: KeyDescription = {"type":"number","description":"The speed that the film was metered at.","unit":"exposure index","minimum":0.1,"maximum":100000,"examples":[400]};
+const k12: KeyDescription = {"type":"number","description":"Development beyond normal; negative when the film was pulled. A record only: what it did to the film belongs in gamma or curve.","unit":"stops","minimum":-5,"maximum":5,"default":0,"examples":[1]};
+const k13: KeyDescription = {"type":"string","description":"Where the film was exposed.","examples":["Varnhaven"]};
+const k14: KeyDescription = {"type":"string","description":"Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this folder.","isPath":true,"default":".","defaultText":"the recipe's own folder","examples":["scans"]};
+const k15: KeyDescription = {"type":"object","description":"The light source behind the film, and what the set-up itself adds to every scan.","examples":["{ blank: LIGHT.dng, flare: 0.004 }"],"keys":["blank","flare","times","spots"]};
+const k16: KeyDescription = {"type":"string","description":"Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven light and the light's colour.","isPath":true,"examples":["LIGHT.dng"]};
+const k17: KeyDescription = {"type":["number","array"],"description":"Veiling light that adds to every scan: one number, or one each for red, green and blue.","unit":"fraction of the bare light","layout":"flow","minimum":0,"maximum":0.2,"default":0,"examples":["[0.004, 0.004, 0.005]"],"minItems":3,"maxItems":3};
+const k18: KeyDescription = {"type":"number","minimum":0,"maximum":0.2};
+const k19: KeyDescription = {"type":"string","description":"What the shutter times in the scans' files are: taken as written, or nominal, the marks of the usual series, of which 1/30 stands for 1/32 s.","enum":["written","nominal"],"default":"written","examples":["nominal"]};
+const k20: KeyDescription = {"type":"array","description":"What is to be healed: specks, each as [x, y, radius], and hairs or scratches, each as { line, width }. Under `light` they are on the sensor or lens and sit at the same place in every scan; under a frame they are on the film. y is counted in widths too, so that a spot is round.","unit":"fractions of the scan's width","layout":"rows","default":[],"examples":["[[0.412, 0.118, 0.0021]]","[{ line: [[0.31, 0.22], [0.34, 0.25]], width: 0.0012 }]"],"maxItems":5000};
+const k21: KeyDescription = {"type":["array","object"],"description":"One speck: [x, y, radius]; or one hair or scratch: { line, width }.","layout":"flow","examples":["[0.412, 0.118, 0.0021]"],"minItems":3,"maxItems":3,"keys":["line","width"],"requiredKeys":["line","width"]};
+const k22: KeyDescription = {"type":"array","description":"The course of a hair or a scratch: points [x, y] from one end to the other. It is healed along its course.","unit":"fractions of the scan's width","layout":"flow","examples":["[[0.31, 0.22], [0.34, 0.25]]"],"minItems":2,"maxItems":200,"required":true};
+const k23: KeyDescription = {"type":"array","description":"One point of the course: [x, y].","layout":"flow","minItems":2,"maxItems":2};
+const k24: KeyDescription = {"type":"number","description":"From the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
+const k25: KeyDescription = {"type":"number","description":"From the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
+const k26: KeyDescription = {"type":"number","description":"Width of the hair or scratch.","unit":"fraction of the scan's width","minimum":0.00002,"maximum":0.05,"examples":[0.0012],"required":true};
+const k27: KeyDescription = {"type":"number","description":"Centre, from the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
+const k28: KeyDescription = {"type":"number","description":"Centre, from the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
+const k29: KeyDescription = {"type":"number","description":"Radius of the speck.","unit":"fraction of the scan's width","minimum":0.00001,"maximum":0.1};
+const k30: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
+const k31: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
+const k32: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
+const k33: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
+const k34: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
+const k35: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
+const k36: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
+const k37: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
+const k38: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
+const k39: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
+const k40: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
+const k41: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
+const k42: KeyDescription = {"type":"number","minimum":0,"maximum":2};
+const k43: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
+const k44: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
+const k45: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
+const k46: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
+const k47: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
+const k48: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
+const k49: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
+const k50: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
+const k51: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
+const k52: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
+const k53: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
+const k54: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
+const k55: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
+const k56: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
+const k57: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","curve"]};
+const k58: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
+const k59: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
+const k60: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
+const k61: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
+const k62: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
+const k63: KeyDescription = {"type":"number","description":"Steepness of the print curve at mid-grey, as d log Y / d log H. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5]};
+const k64: KeyDescription = {"type":"number","description":"How early the shadows begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.3,"examples":[0.3]};
+const k65: KeyDescription = {"type":"number","description":"How early the highlights begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.4,"examples":[0.4]};
+const k66: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
+const k67: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
+const k68: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
+const k69: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
+const k70: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
+const k71: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
+const k72: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
+const k73: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k74: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
+const k75: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
+const k76: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
+const k77: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k78: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
+const k79: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
+const k80: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
+const k81: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
+const k82: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k83: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","light","negative","positive","spots","title","note"]};
+const k84: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k85: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k86: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k87: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k88: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k89: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k90: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k91: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k92: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k93: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k94: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k95: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k96: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k97: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k98: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k99: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k100: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k101: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k102: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k103: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k104: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k105: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k106: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k107: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k108: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k109: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k110: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k111: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k112: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k113: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k114: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k115: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k116: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -127,271 +128,273 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "stock": k3,
     "film": k4,
     "format": k5,
-    "exposed": k6,
-    "exposed.camera": k7,
-    "exposed.lens": k8,
-    "exposed.date": k9,
-    "exposed.rated": k10,
-    "exposed.push": k11,
-    "exposed.place": k12,
-    "scans": k13,
-    "light": k14,
-    "light.blank": k15,
-    "light.flare": k16,
-    "light.flare.*": k17,
-    "light.times": k18,
-    "light.spots": k19,
-    "light.spots.*": k20,
-    "light.spots.*.line": k21,
-    "light.spots.*.line.*": k22,
-    "light.spots.*.line.*.0": k23,
-    "light.spots.*.line.*.1": k24,
-    "light.spots.*.width": k25,
-    "light.spots.*.0": k26,
-    "light.spots.*.1": k27,
-    "light.spots.*.2": k28,
-    "negative": k29,
-    "negative.base": k30,
-    "negative.base.density": k31,
-    "negative.base.density.*": k32,
-    "negative.base.read": k33,
-    "negative.base.read.scan": k34,
-    "negative.base.read.area": k35,
-    "negative.base.read.area.0": k36,
-    "negative.base.read.area.1": k37,
-    "negative.base.read.area.2": k38,
-    "negative.base.read.area.3": k39,
-    "negative.base.read.scatter": k40,
-    "negative.base.read.scatter.*": k41,
-    "negative.gamma": k42,
-    "negative.gamma.*": k43,
-    "negative.curve": k44,
-    "negative.curve.logH": k45,
-    "negative.curve.logH.*": k46,
-    "negative.curve.red": k47,
-    "negative.curve.red.*": k48,
-    "negative.curve.green": k47,
-    "negative.curve.green.*": k48,
-    "negative.curve.blue": k47,
-    "negative.curve.blue.*": k48,
-    "negative.curve.density": k47,
-    "negative.curve.density.*": k48,
-    "negative.curve.mid": k49,
-    "negative.unmix": k50,
-    "negative.unmix.*": k51,
-    "negative.unmix.*.*": k52,
-    "negative.colour": k53,
-    "negative.colour.*": k54,
-    "negative.colour.*.*": k55,
-    "positive": k56,
-    "positive.exposure": k57,
-    "positive.filtration": k58,
-    "positive.filtration.cyan": k59,
-    "positive.filtration.magenta": k60,
-    "positive.filtration.yellow": k61,
-    "positive.contrast": k62,
-    "positive.toe": k63,
-    "positive.shoulder": k64,
-    "positive.black": k65,
-    "positive.saturation": k66,
-    "positive.curve": k67,
-    "positive.curve.*": k68,
-    "positive.curve.*.0": k69,
-    "positive.curve.*.1": k70,
-    "output": k71,
-    "output.*": k72,
-    "output.*.name": k73,
-    "output.*.type": k74,
-    "output.*.depth": k75,
-    "output.*.quality": k76,
-    "output.*.space": k77,
-    "output.*.long": k78,
-    "output.*.sharpen": k79,
-    "output.*.compression": k80,
-    "frames": k81,
-    "frames.*": k82,
-    "frames.*.scan": k83,
-    "frames.*.scans": k84,
-    "frames.*.scans.*": k85,
-    "frames.*.unused": k86,
-    "frames.*.unused.*": k85,
-    "frames.*.join": k87,
-    "frames.*.join.*": k88,
-    "frames.*.join.*.0": k89,
-    "frames.*.join.*.1": k90,
-    "frames.*.join.*.2": k91,
-    "frames.*.area": k92,
-    "frames.*.area.left": k93,
-    "frames.*.area.top": k94,
-    "frames.*.area.width": k95,
-    "frames.*.area.height": k96,
-    "frames.*.area.tilt": k97,
-    "frames.*.turn": k98,
-    "frames.*.mirror": k99,
-    "frames.*.skip": k100,
-    "frames.*.light": k14,
-    "frames.*.light.blank": k15,
-    "frames.*.light.flare": k16,
-    "frames.*.light.flare.*": k17,
-    "frames.*.light.times": k18,
-    "frames.*.light.spots": k19,
-    "frames.*.light.spots.*": k20,
-    "frames.*.light.spots.*.line": k21,
-    "frames.*.light.spots.*.line.*": k22,
-    "frames.*.light.spots.*.line.*.0": k23,
-    "frames.*.light.spots.*.line.*.1": k24,
-    "frames.*.light.spots.*.width": k25,
-    "frames.*.light.spots.*.0": k26,
-    "frames.*.light.spots.*.1": k27,
-    "frames.*.light.spots.*.2": k28,
-    "frames.*.negative": k29,
-    "frames.*.negative.base": k30,
-    "frames.*.negative.base.density": k31,
-    "frames.*.negative.base.density.*": k32,
-    "frames.*.negative.base.read": k33,
-    "frames.*.negative.base.read.scan": k34,
-    "frames.*.negative.base.read.area": k35,
-    "frames.*.negative.base.read.area.0": k36,
-    "frames.*.negative.base.read.area.1": k37,
-    "frames.*.negative.base.read.area.2": k38,
-    "frames.*.negative.base.read.area.3": k39,
-    "frames.*.negative.base.read.scatter": k40,
-    "frames.*.negative.base.read.scatter.*": k41,
-    "frames.*.negative.gamma": k42,
-    "frames.*.negative.gamma.*": k43,
-    "frames.*.negative.curve": k44,
-    "frames.*.negative.curve.logH": k45,
-    "frames.*.negative.curve.logH.*": k46,
-    "frames.*.negative.curve.red": k47,
-    "frames.*.negative.curve.red.*": k48,
-    "frames.*.negative.curve.green": k47,
-    "frames.*.negative.curve.green.*": k48,
-    "frames.*.negative.curve.blue": k47,
-    "frames.*.negative.curve.blue.*": k48,
-    "frames.*.negative.curve.density": k47,
-    "frames.*.negative.curve.density.*": k48,
-    "frames.*.negative.curve.mid": k49,
-    "frames.*.negative.unmix": k50,
-    "frames.*.negative.unmix.*": k51,
-    "frames.*.negative.unmix.*.*": k52,
-    "frames.*.negative.colour": k53,
-    "frames.*.negative.colour.*": k54,
-    "frames.*.negative.colour.*.*": k55,
-    "frames.*.positive": k56,
-    "frames.*.positive.exposure": k57,
-    "frames.*.positive.filtration": k58,
-    "frames.*.positive.filtration.cyan": k59,
-    "frames.*.positive.filtration.magenta": k60,
-    "frames.*.positive.filtration.yellow": k61,
-    "frames.*.positive.contrast": k62,
-    "frames.*.positive.toe": k63,
-    "frames.*.positive.shoulder": k64,
-    "frames.*.positive.black": k65,
-    "frames.*.positive.saturation": k66,
-    "frames.*.positive.curve": k67,
-    "frames.*.positive.curve.*": k68,
-    "frames.*.positive.curve.*.0": k69,
-    "frames.*.positive.curve.*.1": k70,
-    "frames.*.spots": k19,
-    "frames.*.spots.*": k20,
-    "frames.*.spots.*.line": k21,
-    "frames.*.spots.*.line.*": k22,
-    "frames.*.spots.*.line.*.0": k23,
-    "frames.*.spots.*.line.*.1": k24,
-    "frames.*.spots.*.width": k25,
-    "frames.*.spots.*.0": k26,
-    "frames.*.spots.*.1": k27,
-    "frames.*.spots.*.2": k28,
-    "frames.*.title": k101,
-    "frames.*.note": k102,
-    "note": k102,
-    "fingerprints": k103,
-    "fingerprints.*": k104,
-    "fingerprints.*.size": k105,
-    "fingerprints.*.sha256": k106,
-    "automatic": k107,
-    "automatic.roll": k108,
-    "automatic.roll.blank": k109,
-    "automatic.roll.flare": k109,
-    "automatic.roll.times": k109,
-    "automatic.roll.base": k109,
-    "automatic.roll.curve": k109,
-    "automatic.roll.filtration": k109,
-    "automatic.roll.contrast": k109,
-    "automatic.roll.toe": k109,
-    "automatic.roll.shoulder": k109,
-    "automatic.scans": k110,
-    "automatic.scans.*": k111,
-    "automatic.scans.*.area": k109,
-    "automatic.scans.*.exposure": k109,
-    "automatic.scans.*.contrast": k109,
+    "format.*": k6,
+    "exposed": k7,
+    "exposed.camera": k8,
+    "exposed.lens": k9,
+    "exposed.date": k10,
+    "exposed.rated": k11,
+    "exposed.push": k12,
+    "exposed.place": k13,
+    "scans": k14,
+    "light": k15,
+    "light.blank": k16,
+    "light.flare": k17,
+    "light.flare.*": k18,
+    "light.times": k19,
+    "light.spots": k20,
+    "light.spots.*": k21,
+    "light.spots.*.line": k22,
+    "light.spots.*.line.*": k23,
+    "light.spots.*.line.*.0": k24,
+    "light.spots.*.line.*.1": k25,
+    "light.spots.*.width": k26,
+    "light.spots.*.0": k27,
+    "light.spots.*.1": k28,
+    "light.spots.*.2": k29,
+    "negative": k30,
+    "negative.base": k31,
+    "negative.base.density": k32,
+    "negative.base.density.*": k33,
+    "negative.base.read": k34,
+    "negative.base.read.scan": k35,
+    "negative.base.read.area": k36,
+    "negative.base.read.area.0": k37,
+    "negative.base.read.area.1": k38,
+    "negative.base.read.area.2": k39,
+    "negative.base.read.area.3": k40,
+    "negative.base.read.scatter": k41,
+    "negative.base.read.scatter.*": k42,
+    "negative.gamma": k43,
+    "negative.gamma.*": k44,
+    "negative.curve": k45,
+    "negative.curve.logH": k46,
+    "negative.curve.logH.*": k47,
+    "negative.curve.red": k48,
+    "negative.curve.red.*": k49,
+    "negative.curve.green": k48,
+    "negative.curve.green.*": k49,
+    "negative.curve.blue": k48,
+    "negative.curve.blue.*": k49,
+    "negative.curve.density": k48,
+    "negative.curve.density.*": k49,
+    "negative.curve.mid": k50,
+    "negative.unmix": k51,
+    "negative.unmix.*": k52,
+    "negative.unmix.*.*": k53,
+    "negative.colour": k54,
+    "negative.colour.*": k55,
+    "negative.colour.*.*": k56,
+    "positive": k57,
+    "positive.exposure": k58,
+    "positive.filtration": k59,
+    "positive.filtration.cyan": k60,
+    "positive.filtration.magenta": k61,
+    "positive.filtration.yellow": k62,
+    "positive.contrast": k63,
+    "positive.toe": k64,
+    "positive.shoulder": k65,
+    "positive.black": k66,
+    "positive.saturation": k67,
+    "positive.curve": k68,
+    "positive.curve.*": k69,
+    "positive.curve.*.0": k70,
+    "positive.curve.*.1": k71,
+    "output": k72,
+    "output.*": k73,
+    "output.*.name": k74,
+    "output.*.type": k75,
+    "output.*.depth": k76,
+    "output.*.quality": k77,
+    "output.*.space": k78,
+    "output.*.long": k79,
+    "output.*.sharpen": k80,
+    "output.*.compression": k81,
+    "frames": k82,
+    "frames.*": k83,
+    "frames.*.scan": k84,
+    "frames.*.scans": k85,
+    "frames.*.scans.*": k86,
+    "frames.*.unused": k87,
+    "frames.*.unused.*": k86,
+    "frames.*.join": k88,
+    "frames.*.join.*": k89,
+    "frames.*.join.*.0": k90,
+    "frames.*.join.*.1": k91,
+    "frames.*.join.*.2": k92,
+    "frames.*.area": k93,
+    "frames.*.area.left": k94,
+    "frames.*.area.top": k95,
+    "frames.*.area.width": k96,
+    "frames.*.area.height": k97,
+    "frames.*.area.tilt": k98,
+    "frames.*.turn": k99,
+    "frames.*.mirror": k100,
+    "frames.*.skip": k101,
+    "frames.*.light": k15,
+    "frames.*.light.blank": k16,
+    "frames.*.light.flare": k17,
+    "frames.*.light.flare.*": k18,
+    "frames.*.light.times": k19,
+    "frames.*.light.spots": k20,
+    "frames.*.light.spots.*": k21,
+    "frames.*.light.spots.*.line": k22,
+    "frames.*.light.spots.*.line.*": k23,
+    "frames.*.light.spots.*.line.*.0": k24,
+    "frames.*.light.spots.*.line.*.1": k25,
+    "frames.*.light.spots.*.width": k26,
+    "frames.*.light.spots.*.0": k27,
+    "frames.*.light.spots.*.1": k28,
+    "frames.*.light.spots.*.2": k29,
+    "frames.*.negative": k30,
+    "frames.*.negative.base": k31,
+    "frames.*.negative.base.density": k32,
+    "frames.*.negative.base.density.*": k33,
+    "frames.*.negative.base.read": k34,
+    "frames.*.negative.base.read.scan": k35,
+    "frames.*.negative.base.read.area": k36,
+    "frames.*.negative.base.read.area.0": k37,
+    "frames.*.negative.base.read.area.1": k38,
+    "frames.*.negative.base.read.area.2": k39,
+    "frames.*.negative.base.read.area.3": k40,
+    "frames.*.negative.base.read.scatter": k41,
+    "frames.*.negative.base.read.scatter.*": k42,
+    "frames.*.negative.gamma": k43,
+    "frames.*.negative.gamma.*": k44,
+    "frames.*.negative.curve": k45,
+    "frames.*.negative.curve.logH": k46,
+    "frames.*.negative.curve.logH.*": k47,
+    "frames.*.negative.curve.red": k48,
+    "frames.*.negative.curve.red.*": k49,
+    "frames.*.negative.curve.green": k48,
+    "frames.*.negative.curve.green.*": k49,
+    "frames.*.negative.curve.blue": k48,
+    "frames.*.negative.curve.blue.*": k49,
+    "frames.*.negative.curve.density": k48,
+    "frames.*.negative.curve.density.*": k49,
+    "frames.*.negative.curve.mid": k50,
+    "frames.*.negative.unmix": k51,
+    "frames.*.negative.unmix.*": k52,
+    "frames.*.negative.unmix.*.*": k53,
+    "frames.*.negative.colour": k54,
+    "frames.*.negative.colour.*": k55,
+    "frames.*.negative.colour.*.*": k56,
+    "frames.*.positive": k57,
+    "frames.*.positive.exposure": k58,
+    "frames.*.positive.filtration": k59,
+    "frames.*.positive.filtration.cyan": k60,
+    "frames.*.positive.filtration.magenta": k61,
+    "frames.*.positive.filtration.yellow": k62,
+    "frames.*.positive.contrast": k63,
+    "frames.*.positive.toe": k64,
+    "frames.*.positive.shoulder": k65,
+    "frames.*.positive.black": k66,
+    "frames.*.positive.saturation": k67,
+    "frames.*.positive.curve": k68,
+    "frames.*.positive.curve.*": k69,
+    "frames.*.positive.curve.*.0": k70,
+    "frames.*.positive.curve.*.1": k71,
+    "frames.*.spots": k20,
+    "frames.*.spots.*": k21,
+    "frames.*.spots.*.line": k22,
+    "frames.*.spots.*.line.*": k23,
+    "frames.*.spots.*.line.*.0": k24,
+    "frames.*.spots.*.line.*.1": k25,
+    "frames.*.spots.*.width": k26,
+    "frames.*.spots.*.0": k27,
+    "frames.*.spots.*.1": k28,
+    "frames.*.spots.*.2": k29,
+    "frames.*.title": k102,
+    "frames.*.note": k103,
+    "note": k103,
+    "fingerprints": k104,
+    "fingerprints.*": k105,
+    "fingerprints.*.size": k106,
+    "fingerprints.*.sha256": k107,
+    "automatic": k108,
+    "automatic.roll": k109,
+    "automatic.roll.blank": k110,
+    "automatic.roll.flare": k110,
+    "automatic.roll.times": k110,
+    "automatic.roll.base": k110,
+    "automatic.roll.curve": k110,
+    "automatic.roll.filtration": k110,
+    "automatic.roll.contrast": k110,
+    "automatic.roll.toe": k110,
+    "automatic.roll.shoulder": k110,
+    "automatic.scans": k111,
+    "automatic.scans.*": k112,
+    "automatic.scans.*.area": k110,
+    "automatic.scans.*.exposure": k110,
+    "automatic.scans.*.contrast": k110,
   },
   stock: {
-    "": k112,
+    "": k113,
     "version": k1,
-    "title": k113,
+    "title": k114,
     "film": k4,
-    "iso": k114,
+    "iso": k115,
     "format": k5,
-    "process": k115,
-    "negative": k29,
-    "negative.base": k30,
-    "negative.base.density": k31,
-    "negative.base.density.*": k32,
-    "negative.base.read": k33,
-    "negative.base.read.scan": k34,
-    "negative.base.read.area": k35,
-    "negative.base.read.area.0": k36,
-    "negative.base.read.area.1": k37,
-    "negative.base.read.area.2": k38,
-    "negative.base.read.area.3": k39,
-    "negative.base.read.scatter": k40,
-    "negative.base.read.scatter.*": k41,
-    "negative.gamma": k42,
-    "negative.gamma.*": k43,
-    "negative.curve": k44,
-    "negative.curve.logH": k45,
-    "negative.curve.logH.*": k46,
-    "negative.curve.red": k47,
-    "negative.curve.red.*": k48,
-    "negative.curve.green": k47,
-    "negative.curve.green.*": k48,
-    "negative.curve.blue": k47,
-    "negative.curve.blue.*": k48,
-    "negative.curve.density": k47,
-    "negative.curve.density.*": k48,
-    "negative.curve.mid": k49,
-    "negative.unmix": k50,
-    "negative.unmix.*": k51,
-    "negative.unmix.*.*": k52,
-    "negative.colour": k53,
-    "negative.colour.*": k54,
-    "negative.colour.*.*": k55,
-    "positive": k56,
-    "positive.exposure": k57,
-    "positive.filtration": k58,
-    "positive.filtration.cyan": k59,
-    "positive.filtration.magenta": k60,
-    "positive.filtration.yellow": k61,
-    "positive.contrast": k62,
-    "positive.toe": k63,
-    "positive.shoulder": k64,
-    "positive.black": k65,
-    "positive.saturation": k66,
-    "positive.curve": k67,
-    "positive.curve.*": k68,
-    "positive.curve.*.0": k69,
-    "positive.curve.*.1": k70,
-    "output": k71,
-    "output.*": k72,
-    "output.*.name": k73,
-    "output.*.type": k74,
-    "output.*.depth": k75,
-    "output.*.quality": k76,
-    "output.*.space": k77,
-    "output.*.long": k78,
-    "output.*.sharpen": k79,
-    "output.*.compression": k80,
-    "note": k102,
+    "format.*": k6,
+    "process": k116,
+    "negative": k30,
+    "negative.base": k31,
+    "negative.base.density": k32,
+    "negative.base.density.*": k33,
+    "negative.base.read": k34,
+    "negative.base.read.scan": k35,
+    "negative.base.read.area": k36,
+    "negative.base.read.area.0": k37,
+    "negative.base.read.area.1": k38,
+    "negative.base.read.area.2": k39,
+    "negative.base.read.area.3": k40,
+    "negative.base.read.scatter": k41,
+    "negative.base.read.scatter.*": k42,
+    "negative.gamma": k43,
+    "negative.gamma.*": k44,
+    "negative.curve": k45,
+    "negative.curve.logH": k46,
+    "negative.curve.logH.*": k47,
+    "negative.curve.red": k48,
+    "negative.curve.red.*": k49,
+    "negative.curve.green": k48,
+    "negative.curve.green.*": k49,
+    "negative.curve.blue": k48,
+    "negative.curve.blue.*": k49,
+    "negative.curve.density": k48,
+    "negative.curve.density.*": k49,
+    "negative.curve.mid": k50,
+    "negative.unmix": k51,
+    "negative.unmix.*": k52,
+    "negative.unmix.*.*": k53,
+    "negative.colour": k54,
+    "negative.colour.*": k55,
+    "negative.colour.*.*": k56,
+    "positive": k57,
+    "positive.exposure": k58,
+    "positive.filtration": k59,
+    "positive.filtration.cyan": k60,
+    "positive.filtration.magenta": k61,
+    "positive.filtration.yellow": k62,
+    "positive.contrast": k63,
+    "positive.toe": k64,
+    "positive.shoulder": k65,
+    "positive.black": k66,
+    "positive.saturation": k67,
+    "positive.curve": k68,
+    "positive.curve.*": k69,
+    "positive.curve.*.0": k70,
+    "positive.curve.*.1": k71,
+    "output": k72,
+    "output.*": k73,
+    "output.*.name": k74,
+    "output.*.type": k75,
+    "output.*.depth": k76,
+    "output.*.quality": k77,
+    "output.*.space": k78,
+    "output.*.long": k79,
+    "output.*.sharpen": k80,
+    "output.*.compression": k81,
+    "note": k103,
   },
 };

@@ -60,11 +60,14 @@ export type Version = 1;
 export type FilmKind = "colour-negative" | "black-and-white-negative" | "slide";
 
 /**
- * Size of a frame on the film, in quotes: 135 and 135-half on perforated 35 mm film, 645 to 6x17 on roll film,
- * 4x5in to 8x10in on sheets. It gives the scale for ppi and print sizes. One of: 135, 135-half, 645, 6x6, 6x7,
- * 6x8, 6x9, 6x12, 6x17, 4x5in, 5x7in, 8x10in.
+ * Size of a frame on the film: a name in quotes (135 to 24x65 on perforated 35 mm film, 645 to 6x17 on roll film,
+ * 127-4x3 to 110 on smaller films, cine-35 to cine-8s on cine film (16w is 16 mm Type W, 8s is 8 mm Type S), 4x5in
+ * to 8x10in on sheets) or [width, height] in millimetres. It gives the scale for ppi and print sizes. Unit: a
+ * name, or millimetres. Range: 1 to 1000. One of: 135, 135-half, 24x24, 24x65, 645, 6x6, 6x7, 6x8, 6x9, 6x12,
+ * 6x17, 127-4x3, 127-4x4, 127-4x6, 126, 110, cine-35, cine-16, cine-16w, cine-9.5, cine-8, cine-8s, 4x5in, 5x7in,
+ * 8x10in.
  */
-export type FilmFormat = "135" | "135-half" | "645" | "6x6" | "6x7" | "6x8" | "6x9" | "6x12" | "6x17" | "4x5in" | "5x7in" | "8x10in";
+export type FilmFormat = "135" | "135-half" | "24x24" | "24x65" | "645" | "6x6" | "6x7" | "6x8" | "6x9" | "6x12" | "6x17" | "127-4x3" | "127-4x4" | "127-4x6" | "126" | "110" | "cine-35" | "cine-16" | "cine-16w" | "cine-9.5" | "cine-8" | "cine-8s" | "4x5in" | "5x7in" | "8x10in" | readonly [number, number];
 
 /** How the film was exposed, for the record and for the pictures' metadata. */
 export interface Exposed {

@@ -26,6 +26,8 @@ export function validationMessage(
     case "minimum":
     case "maximum":
       return outOfRange(subject, path, about, error);
+    case "if":
+      return undefined;
     case "enum":
     case "const":
       return notOneOf(subject, path, about);

@@ -1,5 +1,6 @@
 import { errorText } from "../../scans/files/system-errors.ts";
 import { dirname, resolve } from "node:path";
+import { formatText } from "../../engine/film/formats.ts";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/files/atomic.ts";
 import { makeFolder } from "../../scans/files/make-folder.ts";
@@ -95,6 +96,6 @@ export async function contactRoll(
 function subtitleOf(roll: ResolvedRoll, frames: number): string {
   const { camera, lens, date, place } = roll.exposed;
   const count = `${frames} frame${frames === 1 ? "" : "s"}`;
-  const parts = [roll.stock?.title, roll.format, camera, lens, place, date, count];
+  const parts = [roll.stock?.title, roll.format && formatText(roll.format), camera, lens, place, date, count];
   return parts.filter((part) => part !== undefined && part !== "").join("  ·  ");
 }

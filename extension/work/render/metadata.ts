@@ -1,3 +1,4 @@
+import { formatText } from "../../engine/film/formats.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { PictureMetadata } from "../../scans/output/encode.ts";
 import { VERSION } from "../files/version.ts";
@@ -18,7 +19,7 @@ export function pictureMetadata(roll: ResolvedRoll, frame: ResolvedFrame, recipe
     rated,
     place,
     stock: roll.stock?.title,
-    format: roll.format,
+    format: roll.format && formatText(roll.format),
     scans: frame.scans.map((scan) => scan.name),
     recipe,
     software: SOFTWARE,

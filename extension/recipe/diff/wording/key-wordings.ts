@@ -1,7 +1,7 @@
 import { defaultOf } from "../../schema/defaults.ts";
 import type { RecipePath } from "../../path.ts";
 import type { Value } from "../../yaml/values.ts";
-import { flag, list, matrix, type ValueFormat, number, points, quoted, table, text, triple } from "./value-formats.ts";
+import { filmFormat, flag, list, matrix, type ValueFormat, number, points, quoted, table, text, triple } from "./value-formats.ts";
 
 /** What changes are grouped by, in the order in which they are told. */
 export const groups = [
@@ -67,7 +67,7 @@ export const rollKeys: readonly KeyWording[] = [
   wording("note", "notes", "note", quoted),
   wording("stock", "film", "stock", text),
   wording("film", "film", "kind of film", text),
-  wording("format", "film", "format", text),
+  wording("format", "film", "format", filmFormat),
   wording("iso", "film", "box speed", number(0, "ISO")),
   wording("process", "film", "process", text),
   wording("exposed.camera", "film", "camera", text),

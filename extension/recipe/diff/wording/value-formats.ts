@@ -1,3 +1,4 @@
+import { formatText } from "../../../engine/film/formats.ts";
 import type { Value } from "../../yaml/values.ts";
 
 /** How one kind of value is put into words. `digits` rises until two values that differ read differently. */
@@ -55,6 +56,12 @@ export const table: ValueFormat = {
 export const flag: ValueFormat = { digits: 0, show: (value) => (value === true ? "yes" : "no") };
 
 export const text: ValueFormat = { digits: 0, show: plain };
+
+/** A film's format: its name, or "60 × 45 mm". */
+export const filmFormat: ValueFormat = {
+  digits: 0,
+  show: (value) => (Array.isArray(value) && value.length === 2 ? formatText(value as [number, number]) : plain(value)),
+};
 
 /** What people wrote, in quotes and on one line. */
 export const quoted: ValueFormat = {

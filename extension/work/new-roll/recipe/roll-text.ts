@@ -1,5 +1,6 @@
 /** The recipe of a roll that was created, with a comment on each measured block. */
 import type { RollBalance } from "../../../engine/auto/balance.ts";
+import type { StatedFormat } from "../../../engine/film/formats.ts";
 import type { ShutterReading } from "../../../engine/flat-field/shutter-times.ts";
 import type { Area, Film, Matrix3 } from "../../../engine/types.ts";
 import { composeRecipe, type CommentInsert } from "../../../recipe/edit/compose.ts";
@@ -11,7 +12,7 @@ import type { StartedFrame, StartedRoll } from "../started-roll.ts";
 export interface RollHead {
   readonly title: string;
   readonly stock?: string;
-  readonly format?: string;
+  readonly format?: StatedFormat;
   readonly scans: string;
   readonly mirror: boolean;
   readonly turn: number;

@@ -1,10 +1,15 @@
 import { describe, expect, expectTypeOf, it } from "vitest";
 import {
   FILM_FORMATS,
+  FORMAT_SIDE_RANGE,
   type FormatId,
+  type StatedFormat,
   aspectRatio,
   formatOf,
+  formatText,
   isFormat,
+  parseFormat,
+  pictureSides,
 } from "../../../../extension/engine/film/formats.ts";
 import type { FilmFormat } from "../../../../extension/recipe/generated/types.ts";
 import parts from "../../../../schemas/recipe.parts.json" with { type: "json" };
@@ -16,6 +21,8 @@ const rows = referenceTable("films/film_frames.csv");
 const NAMES: Readonly<Partial<Record<FormatId, string>>> = {
   "135": "135 full frame",
   "135-half": "135 half frame",
+  "24x24": "135 square 24x24",
+  "24x65": "135 panoramic 24x65",
   "645": "120 6x4.5",
   "6x6": "120 6x6",
   "6x7": "120 6x7",
@@ -33,8 +40,27 @@ describe("film formats", () => {
     expect(formatOf(id as FormatId)).toEqual({ id, long, short, source });
   });
 
+  it("takes small and cine film from common practice, which the table of film frames has no row for", () => {
+    const small = FILM_FORMATS.filter(({ id }) => NAMES[id] === undefined && !id.endsWith("in"));
+    expect(small.map(({ id }) => id)).toEqual([
+      ...["127-4x3", "127-4x4", "127-4x6", "126", "110"],
+      ...["cine-35", "cine-16", "cine-16w", "cine-9.5", "cine-8", "cine-8s"],
+    ]);
+    expect(small.every(({ source }) => source === "practice")).toBe(true);
+    // Widths of the films in millimetres (from memory): a picture is never wider than its film.
+    const width = (id: string) =>
+      id.startsWith("127")
+        ? 46
+        : id === "110"
+          ? 16
+          : id === "126" || id === "cine-35"
+            ? 35
+            : Number(/\d+(\.\d)?/.exec(id)![0]);
+    for (const { id, short } of small) expect(short).toBeLessThan(width(id));
+  });
+
   it("takes sheets from common practice, which the table of film frames has no row for", () => {
-    const sheets = FILM_FORMATS.filter(({ id }) => NAMES[id] === undefined);
+    const sheets = FILM_FORMATS.filter(({ id }) => id.endsWith("in"));
     expect(sheets.map(({ id }) => id)).toEqual(["4x5in", "5x7in", "8x10in"]);
     // A sheet is its name's inches less the margin under the holder's rails, 2 to 8 mm a side (common practice, no source).
     for (const { id, long, short, source } of sheets) {
@@ -52,7 +78,9 @@ describe("film formats", () => {
 
   it("are those of the recipe's schema, in its order", () => {
     expect(FILM_FORMATS.map(({ id }) => id)).toEqual(parts.definitions.format.enum);
-    expectTypeOf<FormatId>().toEqualTypeOf<FilmFormat>();
+    expectTypeOf<StatedFormat>().toEqualTypeOf<FilmFormat>();
+    const { minimum, maximum } = parts.definitions.format.items;
+    expect([minimum, maximum]).toEqual([FORMAT_SIDE_RANGE.min, FORMAT_SIDE_RANGE.max]);
   });
 
   it("name themselves and no other text", () => {
@@ -63,5 +91,21 @@ describe("film formats", () => {
   it("give the ratio of the sides, the longer over the shorter", () => {
     expect(aspectRatio("135")).toBe(1.5);
     expect(FILM_FORMATS.every(({ id }) => aspectRatio(id) >= 1)).toBe(true);
+    expect(aspectRatio([45, 60])).toBeCloseTo(4 / 3, 12);
+  });
+
+  it("give the sides of a size in millimetres, the longer first", () => {
+    expect(pictureSides([45, 60])).toEqual([60, 45]);
+    expect(pictureSides("645")).toEqual([56, 41.5]);
+    expect(formatText([45, 60])).toBe("45 × 60 mm");
+    expect(formatText("645")).toBe("645");
+  });
+
+  it("are read from a text by name or size, and nothing else is", () => {
+    expect(parseFormat("6x9")).toBe("6x9");
+    expect(parseFormat("60x45mm")).toEqual([60, 45]);
+    expect(parseFormat("10.26x7.49mm")).toEqual([10.26, 7.49]);
+    for (const text of ["", "60x45", "60mm", "0x45mm", "60x1001mm", "-60x45mm", "60x45mm ", "1e2x45mm"])
+      expect(parseFormat(text), text).toBeUndefined();
   });
 });
