@@ -57,7 +57,7 @@ const recipe = [
   room("extension/recipe/problems", [...r("schema", "generated", "yaml"), ...e("math")]),
   room("extension/recipe/resolve", [...r("problems", "schema", "generated", "yaml"), ...e("image", "types.ts")]),
   room("extension/recipe/edit", r("resolve", "problems", "schema", "yaml")),
-  room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("image")]),
+  room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("film", "image")]),
   room("extension/recipe/merge", r("diff", "edit", "problems", "schema", "yaml")),
   room("extension/recipe/survey", [...r("edit", "resolve", "problems"), ...e("image", "survey", "types.ts")]),
   room("extension/recipe/language", [
