@@ -60,10 +60,14 @@ function plain(schema, visit) {
     else if (key === "items" || key === "additionalProperties") out[key] = visit(value);
     else out[key] = value;
   }
-  return out.enum && [out.type].flat().includes("array") ? namesOrList(out) : out;
+  return out.enum && [out.type].flat().includes("array") ? nameOrList(out) : out;
 }
 
-/** `enum` of a value that may be a list too holds for its texts alone. */
-function namesOrList({ enum: names, ...rest }) {
-  return { ...rest, if: { type: "string" }, then: { enum: names } };
+/**
+ * A value that is one of some names, or a list. `enum` would forbid the list; a pattern holds for texts alone, with one
+ * complaint about a wrong name, and editors complete from the examples.
+ */
+function nameOrList({ enum: names, ...rest }) {
+  const pattern = `^(?:${names.map((name) => name.replaceAll(".", "\\.")).join("|")})$`;
+  return { ...rest, pattern, examples: names };
 }

@@ -26,8 +26,6 @@ export function validationMessage(
     case "minimum":
     case "maximum":
       return outOfRange(subject, path, about, error);
-    case "if":
-      return undefined;
     case "enum":
     case "const":
       return notOneOf(subject, path, about);
@@ -39,7 +37,7 @@ export function validationMessage(
     case "maxLength":
       return wrongSize(subject, path, error);
     case "pattern":
-      return wrongForm(subject, path, about);
+      return about?.enum ? notOneOf(subject, path, about) : wrongForm(subject, path, about);
     default:
       throw new Error(`The schema uses the keyword ${error.keyword}, which has no message yet.`);
   }

@@ -1,7 +1,19 @@
 import { defaultOf } from "../../schema/defaults.ts";
 import type { RecipePath } from "../../path.ts";
 import type { Value } from "../../yaml/values.ts";
-import { filmFormat, flag, list, matrix, type ValueFormat, number, points, quoted, table, text, triple } from "./value-formats.ts";
+import {
+  filmFormat,
+  flag,
+  list,
+  matrix,
+  type ValueFormat,
+  number,
+  points,
+  quoted,
+  table,
+  text,
+  triple,
+} from "./value-formats.ts";
 
 /** What changes are grouped by, in the order in which they are told. */
 export const groups = [
