@@ -19,11 +19,11 @@ export function listenToKeys(session: Session, picture: Picture): void {
       return;
     }
     if (event.ctrlKey || event.metaKey || event.altKey || handlesKeys(event.target)) return;
-    const { ui, held } = session.store.get();
+    const { ui, showsOther } = session.store.get();
     if (event.key === "PageUp") session.step(-1);
     else if (event.key === "PageDown") session.step(1);
     else if (event.key === "c" || event.key === "C") {
-      if (!held) session.store.set({ held: true });
+      if (!showsOther) session.store.set({ showsOther: true });
     } else if (event.key === "0") setZoom(session, picture, "fit");
     else if (event.key === "1" || event.key === "2") setZoom(session, picture, Number(event.key));
     else if (event.key === "+" || event.key === "-") {
@@ -33,7 +33,7 @@ export function listenToKeys(session: Session, picture: Picture): void {
     else return;
     event.preventDefault();
   });
-  const release = (): void => session.store.set({ held: false });
+  const release = (): void => session.store.set({ showsOther: false });
   window.addEventListener("keyup", (event) => {
     if (event.key === "c" || event.key === "C") release();
   });

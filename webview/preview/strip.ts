@@ -1,29 +1,18 @@
 /** The strip of frames. Thumbnails are fetched for visible frames alone, a few at a time, and follow the recipe. */
-import { runCodes8 } from "../../extension/engine/plan/run.ts";
-import type { FrameEntry } from "../../extension/messages.ts";
+import type { FrameEntry, RollState } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
-import { type Source, sourceOf } from "../render/source.ts";
-import { planFor } from "../render/view-plans.ts";
+import { sourceOf } from "../render/source.ts";
 import type { Session } from "./session.ts";
-import { chained, scaling } from "../state/affine.ts";
-import { croppedFrame } from "../state/frame-transform.ts";
 import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
-
-interface Tile {
-  entry: FrameEntry;
-  readonly button: HTMLButtonElement;
-  readonly canvas: HTMLCanvasElement;
-  readonly mark: HTMLElement;
-  visible: boolean;
-  requested?: string;
-  source?: Source;
-  painted?: FrameEntry;
-}
+import { FrameTile } from "./frame-tile.ts";
 
 /** Requests at a time: the picture itself must not wait behind thumbnails. */
 const AT_ONCE = 2;
-const HEIGHT = 64;
+/** Milliseconds that decoding a thumbnail's scan may take. */
+const THUMBNAIL_LIMIT = 300_000;
+
+type Tiles = Map<string, FrameTile>;
 
 export function makeStrip(session: Session): HTMLElement {
   const list = el("div", {
@@ -32,157 +21,121 @@ export function makeStrip(session: Session): HTMLElement {
     "aria-label": t("Frames"),
     "aria-orientation": "horizontal",
   });
-  const tiles = new Map<string, Tile>();
-  let running = 0;
+  const tiles: Tiles = new Map();
+  const drawVisible = makeThumbnailQueue(session, tiles);
+  const viewport = watchVisible(list, tiles, drawVisible);
   let chosen: string | undefined;
 
-  const viewport = new IntersectionObserver(
+  function follow(roll: RollState | undefined): void {
+    const frames = roll?.frames ?? [];
+    removeOthers(session, tiles, new Set(frames.map((f) => f.id)), viewport);
+    frames.forEach((entry, i) => {
+      const tile = tiles.get(entry.id) ?? new FrameTile(entry, () => session.select(entry.id));
+      if (!tiles.has(entry.id)) viewport.observe(tile.button);
+      tiles.set(entry.id, tile);
+      if (list.children[i] !== tile.button) list.insertBefore(tile.button, list.children[i] ?? null);
+      tile.follow(entry, hasProblems(roll, entry));
+    });
+    list.hidden = frames.length === 0;
+  }
+
+  function followSelection(): void {
+    const now = session.frame()?.id;
+    for (const [id, tile] of tiles) tile.setSelected(id === now);
+    if (now === chosen || now === undefined) return;
+    chosen = now;
+    const button = tiles.get(now)?.button;
+    button?.scrollIntoView({ block: "nearest", inline: "center", behavior: isMotionReduced() ? "auto" : "smooth" });
+    if (list.contains(document.activeElement)) button?.focus();
+  }
+
+  list.addEventListener("keydown", (event) => stepByKey(session, event));
+  session.store.on(({ roll }) => {
+    follow(roll);
+    followSelection();
+    drawVisible();
+  });
+  return list;
+}
+
+/** Returns a function that draws the visible tiles whose thumbnail has come, and fetches the others'. */
+function makeThumbnailQueue(session: Session, tiles: Tiles): () => void {
+  let running = 0;
+
+  function drawVisible(): void {
+    for (const tile of tiles.values()) {
+      if (!tile.visible) continue;
+      const { source } = tile.entry;
+      if (tile.source?.key === source) tile.paint();
+      else if (running < AT_ONCE && tile.requested !== source && session.store.get().roll?.trusted) fetchFor(tile);
+    }
+  }
+
+  function fetchFor(tile: FrameTile): void {
+    const { id, source } = tile.entry;
+    tile.requested = source;
+    running++;
+    session.client
+      .request("thumbnail", { frame: id }, { limit: THUMBNAIL_LIMIT })
+      .then(
+        (proxy) => {
+          const made = sourceOf(proxy);
+          session.thumbnails.set(made.key, made);
+          tile.showSource(made);
+        },
+        (error: unknown) => tile.showFailure(reasonOf(error)),
+      )
+      .finally(() => {
+        running--;
+        drawVisible();
+      });
+  }
+  return drawVisible;
+}
+
+/** Notes which tiles are in view, or about to be, and calls back whenever that changes. */
+function watchVisible(list: HTMLElement, tiles: Tiles, onChange: () => void): IntersectionObserver {
+  return new IntersectionObserver(
     (entries) => {
       for (const { target, isIntersecting } of entries) {
         const tile = tiles.get((target as HTMLElement).dataset["frame"] ?? "");
         if (tile) tile.visible = isIntersecting;
       }
-      work();
+      onChange();
     },
     { root: list, rootMargin: "0px 120px" },
   );
+}
 
-  function work(): void {
-    for (const tile of tiles.values()) {
-      if (!tile.visible) continue;
-      const { entry } = tile;
-      if (tile.source?.key === entry.source) paint(tile);
-      else if (running < AT_ONCE && tile.requested !== entry.source && session.store.get().roll?.trusted)
-        fetchTile(tile);
-    }
+/** Removes the tiles of frames that the roll no longer has. */
+function removeOthers(
+  session: Session,
+  tiles: Tiles,
+  known: ReadonlySet<string>,
+  viewport: IntersectionObserver,
+): void {
+  for (const [id, tile] of tiles) {
+    if (known.has(id)) continue;
+    viewport.unobserve(tile.button);
+    if (tile.source) session.thumbnails.delete(tile.source.key);
+    tile.button.remove();
+    tiles.delete(id);
   }
+}
 
-  function fetchTile(tile: Tile): void {
-    const { id, source } = tile.entry;
-    tile.requested = source;
-    running++;
-    session.client
-      .request("thumbnail", { frame: id }, { limit: 300_000 })
-      .then(
-        (proxy) => {
-          tile.source = sourceOf(proxy);
-          session.thumbnails.set(tile.source.key, tile.source);
-          tile.button.classList.remove("missing");
-        },
-        (error: unknown) => {
-          tile.button.classList.add("missing");
-          tile.button.title = reasonOf(error);
-        },
-      )
-      .finally(() => {
-        running--;
-        work();
-      });
-  }
+const hasProblems = (roll: RollState | undefined, { id }: FrameEntry): boolean =>
+  roll?.problems.some((p) => p.frame === id && p.severity !== "info") ?? false;
 
-  function paint(tile: Tile): void {
-    const { entry, source, canvas } = tile;
-    if (!source || tile.painted === entry) return;
-    tile.painted = entry;
-    const [grid] = source.levels;
-    const pixels = new Uint8ClampedArray(grid.width * grid.height * 4);
-    try {
-      const plan = planFor("print", entry.look, "srgb", source.weights);
-      runCodes8(plan, grid.codes, pixels, grid.width * grid.height);
-    } catch {
-      return; // the recipe's problem is named beside the picture
-    }
-    const scan = new OffscreenCanvas(grid.width, grid.height);
-    scan.getContext("2d")?.putImageData(new ImageData(pixels, grid.width, grid.height), 0, 0);
-    const transform = croppedFrame(source.scanWidth, source.scanHeight, entry);
-    const scale = (HEIGHT * (window.devicePixelRatio || 1)) / transform.height;
-    canvas.width = Math.max(1, Math.round(transform.width * scale));
-    canvas.height = Math.max(1, Math.round(transform.height * scale));
-    canvas.style.width = `${Math.round((transform.width / transform.height) * HEIGHT)}px`;
-    const to = canvas.getContext("2d");
-    const m = chained(
-      scaling(source.scanWidth / grid.width, source.scanHeight / grid.height),
-      transform.toFinished,
-      scaling(scale),
-    );
-    to?.setTransform(m.a, m.b, m.c, m.d, m.e, m.f);
-    to?.drawImage(scan, 0, 0);
-    tile.button.classList.add("drawn");
-  }
+const isMotionReduced = (): boolean =>
+  document.body.classList.contains("vscode-reduce-motion") || matchMedia("(prefers-reduced-motion: reduce)").matches;
 
-  function tileOf(entry: FrameEntry): Tile {
-    const canvas = el("canvas", { width: "96", height: "64", "aria-hidden": "true" });
-    const mark = el("span", { class: "mark", "aria-hidden": "true" });
-    const button = el(
-      "button",
-      { type: "button", role: "option", class: "tile", tabindex: "-1", "data-frame": entry.id },
-      canvas,
-      el("span", { class: "number" }, entry.id, mark),
-    );
-    button.addEventListener("click", () => session.select(entry.id));
-    const tile: Tile = { entry, button, canvas, mark, visible: false };
-    viewport.observe(button);
-    return tile;
-  }
-
-  function refresh(): void {
-    const { roll } = session.store.get();
-    const frames = roll?.frames ?? [];
-    const known = new Set(frames.map((f) => f.id));
-    for (const [id, tile] of tiles)
-      if (!known.has(id)) {
-        viewport.unobserve(tile.button);
-        if (tile.source) session.thumbnails.delete(tile.source.key);
-        tile.button.remove();
-        tiles.delete(id);
-      }
-    frames.forEach((entry, i) => {
-      const tile = tiles.get(entry.id) ?? tileOf(entry);
-      tiles.set(entry.id, tile);
-      tile.entry = entry;
-      if (list.children[i] !== tile.button) list.insertBefore(tile.button, list.children[i] ?? null);
-      const wrong = roll?.problems.some((p) => p.frame === entry.id && p.severity !== "info") ?? false;
-      tile.button.classList.toggle("wrong", wrong);
-      tile.button.classList.toggle("skipped", entry.skip);
-      tile.mark.textContent = wrong ? "!" : entry.skip ? "–" : "";
-      tile.button.setAttribute(
-        "aria-label",
-        [
-          t("Frame {0}", entry.id),
-          entry.scans.length ? entry.scans.join(", ") : t("no scan"),
-          ...(entry.skip ? [t("skipped")] : []),
-          ...(wrong ? [t("with problems")] : []),
-        ].join(", "),
-      );
-    });
-    const now = session.frame()?.id;
-    for (const [id, tile] of tiles) {
-      tile.button.setAttribute("aria-selected", String(id === now));
-      tile.button.tabIndex = id === now ? 0 : -1;
-    }
-    if (now !== chosen && now !== undefined) {
-      chosen = now;
-      const still =
-        document.body.classList.contains("vscode-reduce-motion") ||
-        matchMedia("(prefers-reduced-motion: reduce)").matches;
-      tiles
-        .get(now)
-        ?.button.scrollIntoView({ block: "nearest", inline: "center", behavior: still ? "auto" : "smooth" });
-      if (list.contains(document.activeElement)) tiles.get(now)?.button.focus();
-    }
-    list.hidden = frames.length === 0;
-    work();
-  }
-
-  list.addEventListener("keydown", (event) => {
-    const by = { ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 }[event.key];
-    const frames = session.store.get().roll?.frames ?? [];
-    if (by !== undefined) session.step(by);
-    else if (event.key === "Home" && frames[0]) session.select(frames[0].id);
-    else if (event.key === "End" && frames.length) session.select(frames[frames.length - 1].id);
-    else return;
-    event.preventDefault();
-  });
-  session.store.on(refresh);
-  return list;
+/** Arrows step through the frames; Home and End go to the first and the last. */
+function stepByKey(session: Session, event: KeyboardEvent): void {
+  const by = { ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 }[event.key];
+  const frames = session.store.get().roll?.frames ?? [];
+  if (by !== undefined) session.step(by);
+  else if (event.key === "Home" && frames[0]) session.select(frames[0].id);
+  else if (event.key === "End" && frames.length) session.select(frames[frames.length - 1].id);
+  else return;
+  event.preventDefault();
 }

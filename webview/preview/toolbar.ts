@@ -1,7 +1,9 @@
 /** The bar above the picture: frame, view, comparison, zoom, and what is done with the frame as a whole. */
+import type { FrameEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
 import type { View } from "../render/view-plans.ts";
 import type { Session } from "./session.ts";
+import type { Model } from "./model.ts";
 import { zoomedAt } from "../state/frame-transform.ts";
 import type { Against, Compare } from "../state/ui-state.ts";
 import { kit } from "../ui/index.ts";
@@ -23,12 +25,50 @@ const sides = (): readonly (readonly [Against, string])[] => [
   ["inherited", t("the roll’s values")],
 ];
 
+const compareWays = (): readonly (readonly [Compare, string, string])[] => [
+  ["off", t("One picture"), ICONS.single],
+  ["wipe", t("Wipe: compare by a line across the picture"), ICONS.wipe],
+  ["beside", t("Side by side"), ICONS.beside],
+];
+
+const zooms = (): readonly (readonly [zoom: "fit" | number, label: string, title: string])[] => [
+  ["fit", t("Fit"), t("Whole picture (0)")],
+  [1, "100 %", t("One screen pixel to a scan pixel (1)")],
+  [2, "200 %", t("Two screen pixels to a scan pixel (2)")],
+];
+
 /** Writing a frame's files may take minutes. */
 const EXPORT_LIMIT = 1_800_000;
 /** People take their time over a list of frames. */
 const COPY_LIMIT = 600_000;
 
+/** A part of the bar: what it shows, and how it follows the panel's state. */
+interface Part {
+  readonly elements: readonly HTMLElement[];
+  follow(model: Model, frame: FrameEntry | undefined): void;
+}
+
 export function makeToolbar(session: Session, picture: Picture): HTMLElement {
+  const parts: readonly (readonly [name: string, part: Part])[] = [
+    [t("Frame"), makeFramePart(session)],
+    [t("View"), makeViewPart(session)],
+    [t("Compare"), makeComparePart(session)],
+    [t("Zoom"), makeZoomPart(session, picture)],
+    [t("Warnings"), makeWarningPart(session)],
+    [t("This frame"), makeActionPart(session)],
+  ];
+  const groups = parts.map(([name, { elements }]) =>
+    el("div", { class: "group", role: "group", "aria-label": name }, ...elements),
+  );
+  groups.at(-1)?.classList.add("end");
+  session.store.on((model) => {
+    for (const [, part] of parts) part.follow(model, session.frame());
+  });
+  return el("header", { class: "toolbar" }, ...groups);
+}
+
+/** The frame's number between the buttons that go to its neighbours. */
+function makeFramePart(session: Session): Part {
   const previous = kit.button({
     label: t("Previous"),
     title: t("Previous frame (Page Up)"),
@@ -44,19 +84,36 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     onPress: () => session.step(1),
   });
   const title = el("strong", { class: "frame-name" });
-  const viewButtons = views().map(([view, label, title]) => ({
+  return {
+    elements: [previous.element, title, next.element],
+    follow({ roll }, frame) {
+      const at = roll?.frames.findIndex((f) => f.id === frame?.id) ?? -1;
+      title.textContent = frame?.id ?? "";
+      title.title = frame ? [frame.scans.join(", "), frame.note].filter(Boolean).join(" · ") : "";
+      previous.set({ enabled: at > 0 });
+      next.set({ enabled: at >= 0 && at < (roll?.frames.length ?? 0) - 1 });
+    },
+  };
+}
+
+/** What the picture shows: the positive, the negative or its density. */
+function makeViewPart(session: Session): Part {
+  const buttons = views().map(([view, label, title]) => ({
     view,
     button: kit.button({ label, title, kind: "quiet", pressed: false, onPress: () => session.ui({ view }) }),
   }));
-  const others = sides();
-  const compares = (
-    [
-      ["off", t("One picture"), ICONS.single],
-      ["wipe", t("Wipe: compare by a line across the picture"), ICONS.wipe],
-      ["beside", t("Side by side"), ICONS.beside],
-    ] as const
-  ).map(([compare, words, icon]) => ({
-    compare: compare as Compare,
+  return {
+    elements: buttons.map(({ button }) => button.element),
+    follow({ ui }) {
+      for (const { view, button } of buttons) button.set({ pressed: ui.view === view });
+    },
+  };
+}
+
+/** How the picture is compared, with what, and setting the reference state. */
+function makeComparePart(session: Session): Part {
+  const buttons = compareWays().map(([compare, words, icon]) => ({
+    compare,
     button: kit.button({
       label: words,
       title: words,
@@ -66,6 +123,7 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
       onPress: () => session.ui({ compare }),
     }),
   }));
+  const others = sides();
   const against = kit.choice<Against>({
     label: t("Compare with (hold C to see it alone)"),
     options: others,
@@ -76,37 +134,53 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     label: t("Keep"),
     title: t("Use the picture as it is now as the reference state for later changes"),
     kind: "quiet",
-    onPress: () => {
-      session.store.set({ kept: session.look() });
-      session.ui({
-        against: "kept",
-        compare: session.store.get().ui.compare === "off" ? "wipe" : session.store.get().ui.compare,
-      });
-      session.announce(t("This is the reference state for comparison"));
-    },
+    onPress: () => setReference(session),
   });
-  const zooms = (
-    [
-      ["fit", t("Fit")],
-      [1, "100 %"],
-      [2, "200 %"],
-    ] as const
-  ).map(([zoom, label]) => ({
+  let offersReference = false;
+  return {
+    elements: [...buttons.map(({ button }) => button.element), against.element, keep.element],
+    follow({ ui, kept }) {
+      for (const { compare, button } of buttons) button.set({ pressed: ui.compare === compare });
+      if (offersReference !== (kept !== undefined)) {
+        offersReference = kept !== undefined;
+        against.set({ options: offersReference ? [...others, ["kept", t("the reference state")]] : others });
+      }
+      against.set({ value: ui.against });
+    },
+  };
+}
+
+/** Takes the picture as it is as the reference state, and compares with it. */
+function setReference(session: Session): void {
+  const { compare } = session.store.get().ui;
+  session.store.set({ kept: session.look() });
+  session.ui({ against: "kept", compare: compare === "off" ? "wipe" : compare });
+  session.announce(t("This is the reference state for comparison"));
+}
+
+function makeZoomPart(session: Session, picture: Picture): Part {
+  const buttons = zooms().map(([zoom, label, title]) => ({
     zoom,
     button: kit.button({
       label,
-      title:
-        zoom === "fit"
-          ? t("Whole picture (0)")
-          : zoom === 1
-            ? t("One screen pixel to a scan pixel (1)")
-            : t("Two screen pixels to a scan pixel (2)"),
+      title,
       kind: "quiet",
       pressed: false,
       onPress: () => setZoom(session, picture, zoom),
     }),
   }));
-  const warn = kit.button({
+  return {
+    elements: buttons.map(({ button }) => button.element),
+    follow({ ui }) {
+      const now = ui.viewport.zoom;
+      for (const { zoom, button } of buttons)
+        button.set({ pressed: zoom === now || (zoom !== "fit" && now !== "fit" && Math.abs(now - zoom) < 0.005) });
+    },
+  };
+}
+
+function makeWarningPart(session: Session): Part {
+  const clipping = kit.button({
     label: t("Clipping"),
     title: t("Show clipping: red at white, blue at the deepest black, yellow where the camera was saturated"),
     icon: ICONS.warn,
@@ -114,6 +188,11 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     pressed: false,
     onPress: () => session.ui({ warn: !session.store.get().ui.warn }),
   });
+  return { elements: [clipping.element], follow: ({ ui }) => clipping.set({ pressed: ui.warn }) };
+}
+
+/** What is done with the frame as a whole. */
+function makeActionPart(session: Session): Part {
   const copy = kit.button({
     label: t("Copy…"),
     title: t("Give this frame's own print values to other frames"),
@@ -126,48 +205,17 @@ export function makeToolbar(session: Session, picture: Picture): HTMLElement {
     kind: "primary",
     onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => t("Files written: {0}", files.length)),
   });
-  const group = (label: string, ...children: Node[]): HTMLElement =>
-    el("div", { class: "group", role: "group", "aria-label": label }, ...children);
-  const element = el(
-    "header",
-    { class: "toolbar" },
-    group(t("Frame"), previous.element, title, next.element),
-    group(t("View"), ...viewButtons.map((v) => v.button.element)),
-    group(t("Compare"), ...compares.map((c) => c.button.element), against.element, keep.element),
-    group(t("Zoom"), ...zooms.map((z) => z.button.element)),
-    group(t("Warnings"), warn.element),
-    el("div", { class: "group end", role: "group", "aria-label": t("This frame") }, copy.element, exporting.element),
-  );
-
-  let options = "";
-  session.store.on(({ ui, roll, kept }) => {
-    const frame = session.frame();
-    const at = roll?.frames.findIndex((f) => f.id === frame?.id) ?? -1;
-    title.textContent = frame?.id ?? "";
-    title.title = frame ? [frame.scans.join(", "), frame.note].filter(Boolean).join(" · ") : "";
-    previous.set({ enabled: at > 0 });
-    next.set({ enabled: at >= 0 && at < (roll?.frames.length ?? 0) - 1 });
-    for (const { view, button } of viewButtons) button.set({ pressed: ui.view === view });
-    for (const { compare, button } of compares) button.set({ pressed: ui.compare === compare });
-    const wanted = kept ? "kept" : "plain";
-    if (wanted !== options) {
-      options = wanted;
-      against.set({ options: kept ? [...others, ["kept", t("the reference state")]] : others });
-    }
-    against.set({ value: ui.against });
-    const { zoom } = ui.viewport;
-    for (const z of zooms)
-      z.button.set({
-        pressed: z.zoom === zoom || (zoom !== "fit" && z.zoom !== "fit" && Math.abs(zoom - z.zoom) < 0.005),
-      });
-    warn.set({ pressed: ui.warn });
-    const usable = frame !== undefined && roll !== undefined && !roll.stale && roll.trusted;
-    copy.set({ enabled: usable && (roll?.frames.length ?? 0) > 1 });
-    exporting.set({ enabled: usable && !frame?.skip });
-  });
-  return element;
+  return {
+    elements: [copy.element, exporting.element],
+    follow({ roll }, frame) {
+      const usable = frame !== undefined && roll !== undefined && !roll.stale && roll.trusted;
+      copy.set({ enabled: usable && roll.frames.length > 1 });
+      exporting.set({ enabled: usable && !frame.skip });
+    },
+  };
 }
 
+/** Zooms about the middle of the picture: to all of it, or to screen pixels per pixel of the scan. */
 export function setZoom(session: Session, picture: Picture, zoom: "fit" | number): void {
   const layout = picture.layout();
   if (zoom === "fit" || !layout) return session.ui({ viewport: { zoom: "fit", centre: [0.5, 0.5] } });

@@ -54,14 +54,14 @@ export function clippedOn(
     const from = clippedOf(source, level);
     eachRow(box, map, width, height, (y, first, last, u, v) => {
       for (let x = first, k = y * box.width + first; x < last; x++, k++, u += map.a, v += map.b) {
-        lost[k] = from[held(Math.round(v), height) * width + held(Math.round(u), width)];
+        lost[k] = from[clampIndex(Math.round(v), height) * width + clampIndex(Math.round(u), width)];
       }
     });
   }
   return lost;
 }
 
-const held = (v: number, count: number): number => (v < 0 ? 0 : v >= count ? count - 1 : v);
+const clampIndex = (v: number, count: number): number => (v < 0 ? 0 : v >= count ? count - 1 : v);
 
 /** Rows of the box, with the columns whose middle lies on a grid, and where the first of them does. */
 function eachRow(

@@ -28,7 +28,7 @@ export function listenToKeys(session: Session, stage: HTMLElement, help: HTMLDia
     event.preventDefault();
   });
   const release = (): void => {
-    if (session.state.held) session.set({ held: false });
+    if (session.state.showsBefore) session.set({ showsBefore: false });
   };
   addEventListener("keyup", (event) => {
     if (event.key.toLowerCase() === "c") release();
@@ -42,7 +42,7 @@ export function listenToKeys(session: Session, stage: HTMLElement, help: HTMLDia
     const letter = key.length === 1 ? key.toLowerCase() : key;
     const wanted = modeKeys[letter];
     if (wanted) session.set({ mode: wanted });
-    else if (letter === "c") session.set({ held: true });
+    else if (letter === "c") session.set({ showsBefore: true });
     else if ((letter === "ArrowDown" || letter === "j") && !onWipe) session.step(1);
     else if ((letter === "ArrowUp" || letter === "k") && !onWipe) session.step(-1);
     else if ((letter === "ArrowLeft" || letter === "ArrowRight") && mode === "wipe" && !onWipe)

@@ -13,7 +13,7 @@ export interface ReviewState {
   readonly wipe: number;
   readonly view: View;
   /** Whether the earlier picture is shown for as long as a key is held. */
-  readonly held: boolean;
+  readonly showsBefore: boolean;
   /** Which of the two a blink shows, and whether it goes on by itself. */
   readonly blink: { readonly side: "before" | "after"; readonly running: boolean };
 }
@@ -47,7 +47,7 @@ export class Session {
       mode: kept.mode ?? "wipe",
       wipe: kept.wipe ?? 0.5,
       view: kept.view ?? FIT,
-      held: false,
+      showsBefore: false,
       blink: { side: "before", running: !matchMedia("(prefers-reduced-motion: reduce)").matches },
     };
   }

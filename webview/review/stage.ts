@@ -22,16 +22,16 @@ export function makeStage(session: Session): HTMLElement {
   const panes = [first, second];
 
   const draw = (state: ReviewState): void => {
-    const { entry, mode, view, held, blink } = state;
+    const { entry, mode, view, showsBefore, blink } = state;
     const frame = entry?.frame;
     const some = frame?.after ?? frame?.before;
-    stage.dataset["mode"] = held ? "held" : mode;
+    stage.dataset["mode"] = showsBefore ? "before" : mode;
     stage.classList.toggle("bare", !some);
     empty.textContent = some ? "" : emptyText(state);
     if (!frame || !some) return;
-    second.element.hidden = mode !== "side" || held;
+    second.element.hidden = mode !== "side" || showsBefore;
     const sides = sideText();
-    const shows = held
+    const shows = showsBefore
       ? [[frame.before, sides.before] as const]
       : mode === "side"
         ? [[frame.before, sides.before] as const, [frame.after, sides.now] as const]
@@ -42,11 +42,11 @@ export function makeStage(session: Session): HTMLElement {
             : [[frame.after, sides.now] as const];
     for (const [i, pane] of panes.entries()) {
       const [picture, label] = shows[i] ?? [undefined, ""];
-      const over = mode === "wipe" && !held && frame.before && frame.after ? frame.before : undefined;
+      const over = mode === "wipe" && !showsBefore && frame.before && frame.after ? frame.before : undefined;
       pane.show(picture, i === 0 ? over : undefined, label, missingText(frame, label));
       pane.place(view, sizeOf(picture ?? some));
     }
-    const wiping = mode === "wipe" && !held && frame.before !== undefined && frame.after !== undefined;
+    const wiping = mode === "wipe" && !showsBefore && frame.before !== undefined && frame.after !== undefined;
     line.hidden = !wiping;
     const cut = first.cut(state.wipe);
     line.style.left = `${cut}px`;

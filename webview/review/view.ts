@@ -54,7 +54,7 @@ export function zoomedAt(view: View, zoom: View["zoom"], picture: Size, pane: Si
   const wanted = clamp(zoom, MIN_SCALE, MAX_SCALE);
   const box = placed(view, picture, pane);
   const [u, v] = [(x - box.left) / box.width, (y - box.top) / box.height];
-  return held({
+  return withinPicture({
     zoom: wanted,
     x: u - (x - pane.width / 2) / (picture.width * wanted),
     y: v - (y - pane.height / 2) / (picture.height * wanted),
@@ -64,7 +64,11 @@ export function zoomedAt(view: View, zoom: View["zoom"], picture: Size, pane: Si
 /** The view after the picture was dragged by (dx, dy) screen pixels. */
 export function dragged(view: View, picture: Size, pane: Size, dx: number, dy: number): View {
   const scale = scaleOf(view, picture, pane);
-  return held({ ...view, x: view.x - dx / (picture.width * scale), y: view.y - dy / (picture.height * scale) });
+  return withinPicture({
+    ...view,
+    x: view.x - dx / (picture.width * scale),
+    y: view.y - dy / (picture.height * scale),
+  });
 }
 
-const held = (view: View): View => ({ ...view, x: clamp(view.x, 0, 1), y: clamp(view.y, 0, 1) });
+const withinPicture = (view: View): View => ({ ...view, x: clamp(view.x, 0, 1), y: clamp(view.y, 0, 1) });

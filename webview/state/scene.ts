@@ -15,12 +15,12 @@ export interface SideLook {
   readonly look: FrameLook;
 }
 
-/** The sides in force: one, or two to be compared. `held` is the hold-key: only the other side shows. */
+/** The sides in force: one, or two to be compared. With `showsOther` the other side shows alone. */
 export function sidesOf(
   ui: UiState,
   look: FrameLook,
   others: { inherited: FrameLook; kept?: FrameLook },
-  held: boolean,
+  showsOther: boolean,
 ): readonly SideLook[] {
   const here: SideLook = { view: ui.view, look };
   const { against } = ui;
@@ -30,7 +30,7 @@ export function sidesOf(
       : against === "kept"
         ? { view: "print", look: others.kept ?? look }
         : { view: against, look };
-  if (held) return [there];
+  if (showsOther) return [there];
   return ui.compare === "off" ? [here] : [there, here];
 }
 

@@ -1,12 +1,23 @@
 /** The picture: canvas, drawing, and what is known of where things are on it. */
-import type { Surface } from "../../render/surface.ts";
+import type { Plan } from "../../../extension/engine/plan/compile.ts";
+import type { FrameLook } from "../../../extension/engine/types.ts";
+import type { Scene, Surface } from "../../render/surface.ts";
 import type { Source } from "../../render/source.ts";
 import { apply, inverse, type Affine, type Point } from "../../state/affine.ts";
 import { type Box, type FrameTransform, zoomOf } from "../../state/frame-transform.ts";
-import { makePlanCache, panesOf, transformOf, paneBoxesOf, scanToCanvas, sidesOf } from "../../state/scene.ts";
+import {
+  makePlanCache,
+  panesOf,
+  transformOf,
+  paneBoxesOf,
+  scanToCanvas,
+  type SideLook,
+  sidesOf,
+} from "../../state/scene.ts";
 import { luminanceOf } from "../../../extension/engine/colour/lab.ts";
 import { SPACES } from "../../../extension/engine/colour/spaces.ts";
-import type { Model, Session } from "../session.ts";
+import type { Session } from "../session.ts";
+import type { Model } from "../model.ts";
 import { reasonOf } from "../../reason.ts";
 
 /** Where things are, in device pixels of the canvas. */
@@ -14,7 +25,7 @@ export interface Layout {
   readonly source: Source;
   readonly transform: FrameTransform;
   readonly paneBoxes: readonly Box[];
-  /** From pixels of the scan to the canvas, for each room. */
+  /** From pixels of the scan to the canvas, for each pane. */
   readonly maps: readonly Affine[];
   readonly zoom: number;
   readonly ratio: number;
@@ -24,7 +35,7 @@ export interface Picture {
   layout(): Layout | undefined;
   /** Place of a client position in fractions of the scan; undefined without a picture. */
   scanAt(clientX: number, clientY: number): Point | undefined;
-  /** Room that a client position lies in, and the position in device pixels. */
+  /** Pane that a client position lies in, and the position in device pixels. */
   canvasAt(clientX: number, clientY: number): { at: Point; pane: number };
   /** Called after each change of the layout. */
   onLayout(listener: (layout: Layout | undefined) => void): void;
@@ -35,6 +46,55 @@ export interface Picture {
   lastDraw(): number;
 }
 
+/** Size of the canvas in device pixels; undefined while it is hidden, when sizes mean nothing. */
+function deviceSize(canvas: HTMLCanvasElement): { width: number; height: number; ratio: number } | undefined {
+  const ratio = window.devicePixelRatio || 1;
+  const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
+  return width < 2 || height < 2 ? undefined : { width, height, ratio };
+}
+
+function layOut(
+  session: Session,
+  { width, height, ratio }: NonNullable<ReturnType<typeof deviceSize>>,
+): Layout | undefined {
+  const { source, ui, draft, showsOther } = session.store.get();
+  const frame = session.frame();
+  if (!frame || !source) return undefined;
+  const shown = draft?.area ? { ...frame, area: draft.area } : frame;
+  const transform = transformOf(shown, source, ui);
+  const sides = ui.compare === "off" || showsOther ? 1 : 2;
+  const paneBoxes = paneBoxesOf(width, height, sides, ui);
+  return {
+    source,
+    transform,
+    paneBoxes,
+    maps: paneBoxes.map((pane) => scanToCanvas(transform, ui, pane)),
+    zoom: zoomOf(ui.viewport, transform, paneBoxes[0]),
+    ratio,
+  };
+}
+
+/** What a layout shows: the sides' plans, drawn from the scan's proxy and its detail. */
+function sceneOf(
+  model: Model,
+  look: FrameLook,
+  { source, transform, paneBoxes }: Layout,
+  planOf: (side: SideLook, source: Source) => Plan,
+): Pick<Scene, "layers" | "panes"> {
+  const inherited = model.roll?.shared ?? look;
+  const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.showsOther);
+  const planned = sides.map((side) => ({ view: side.view, plan: planOf(side, source) }));
+  const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
+  return { layers, panes: panesOf(transform, model.ui, paneBoxes, planned) };
+}
+
+/** The pane that a place of the canvas lies in; the first one where it lies in none. */
+const paneAt = ([x, y]: Point, paneBoxes: readonly Box[]): number =>
+  Math.max(
+    0,
+    paneBoxes.findIndex((b) => x >= b.x && x < b.x + b.width && y >= b.y && y < b.y + b.height),
+  );
+
 export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, first: Surface): Picture {
   let canvas = firstCanvas;
   let surface = first;
@@ -44,46 +104,20 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
   const listeners: ((layout: Layout | undefined) => void)[] = [];
   const planOf = makePlanCache();
 
-  function layOut(model: Model): Layout | undefined {
-    const frame = session.frame();
-    const { source, ui } = model;
-    if (!frame || !source) return undefined;
-    const ratio = window.devicePixelRatio || 1;
-    const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
-    if (width < 2 || height < 2) return undefined; // hidden: sizes mean nothing now
-    const shown = model.draft?.area ? { ...frame, area: model.draft.area } : frame;
-    const transform = transformOf(shown, source, ui);
-    const sides = ui.compare === "off" || model.held ? 1 : 2;
-    const paneBoxes = paneBoxesOf(width, height, sides, ui);
-    return {
-      source,
-      transform,
-      paneBoxes,
-      maps: paneBoxes.map((pane) => scanToCanvas(transform, ui, pane)),
-      zoom: zoomOf(ui.viewport, transform, paneBoxes[0]),
-      ratio,
-    };
-  }
-
   function draw(): void {
     due = false;
     const model = session.store.get();
     const look = session.look();
-    const ratio = window.devicePixelRatio || 1;
-    const [width, height] = [Math.round(canvas.clientWidth * ratio), Math.round(canvas.clientHeight * ratio)];
-    if (width < 2 || height < 2) return;
+    const size = deviceSize(canvas);
+    if (!size) return;
     const start = performance.now();
-    layout = layOut(model);
+    layout = layOut(session, size);
     for (const listener of listeners) listener(layout);
     const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
-    if (!layout || !look) return void surface.draw({ width, height, surround, layers: [], panes: [] });
-    const { source, transform: frameTransform, paneBoxes } = layout;
-    const inherited = model.roll?.shared ?? look;
-    const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.held);
-    const planned = sides.map(({ view, look: of }) => ({ view, plan: planOf(view, of, surface.space, source) }));
-    const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
-    const panes = panesOf(frameTransform, model.ui, paneBoxes, planned);
-    surface.draw({ width, height, surround, layers, panes }).then(
+    const box = { width: size.width, height: size.height, surround };
+    if (!layout || !look) return void surface.draw({ ...box, layers: [], panes: [] });
+    const scene = sceneOf(model, look, layout, (side, source) => planOf(side.view, side.look, surface.space, source));
+    surface.draw({ ...box, ...scene }).then(
       () => (drawTime = performance.now() - start),
       (error: unknown) => session.store.set({ failure: reasonOf(error) }),
     );
@@ -103,11 +137,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const box = canvas.getBoundingClientRect();
     const ratio = layout?.ratio ?? 1;
     const at: Point = [(x - box.left) * ratio, (y - box.top) * ratio];
-    const paneBoxes = layout?.paneBoxes ?? [];
-    const inside = paneBoxes.findIndex(
-      (r) => at[0] >= r.x && at[0] < r.x + r.width && at[1] >= r.y && at[1] < r.y + r.height,
-    );
-    return { at, pane: Math.max(0, inside) };
+    return { at, pane: paneAt(at, layout?.paneBoxes ?? []) };
   };
 
   return {

@@ -26,8 +26,8 @@ export function makeWipe(session: Session, stage: HTMLElement): HTMLElement {
     const box = stage.getBoundingClientRect();
     session.ui({ wipe: clamp((event.clientX - box.left) / box.width, 0, 1) });
   });
-  session.store.on(({ ui, held, source }) => {
-    element.hidden = ui.compare !== "wipe" || held || !source;
+  session.store.on(({ ui, showsOther, source }) => {
+    element.hidden = ui.compare !== "wipe" || showsOther || !source;
     element.style.setProperty("--at", String(ui.wipe));
     range.value = String(Math.round(ui.wipe * 100));
   });

@@ -1,5 +1,6 @@
 /** Spots: specks to heal, on the film or on sensor and lens; added and removed in the picture or in this list. */
 import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spot.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
 import { kit, slider } from "../../ui/index.ts";
@@ -22,8 +23,6 @@ export interface SpotsSection {
 
 export function makeSpots(session: Session): SpotsSection {
   let kind: Kind = "film";
-  let shape: Shape = "speck";
-  let lineWidth = LINE_WIDTH;
   const tool = kit.button({
     label: t("Spots"),
     beside: t("Mark"),
@@ -44,6 +43,28 @@ export function makeSpots(session: Session): SpotsSection {
     value: kind,
     onChange: (next) => (kind = next),
   });
+  const { what, width, shape, lineWidth } = makeShapeChoice(session);
+  const list = el("ul", { class: "spots" });
+  const buttons = el("div", { class: "buttons" }, tool.element, what, where.element);
+  const element = section(session, "spots", t("Spots"), buttons, width, list);
+  let shown: FrameEntry | undefined;
+  session.store.on(({ ui }) => {
+    const frame = session.frame();
+    tool.set({ pressed: ui.tool === "spots" });
+    if (!frame || shown === frame) return;
+    shown = frame;
+    list.replaceChildren(...itemsOf(session, frame));
+  });
+  return { element, kind: () => kind, shape, lineWidth };
+}
+
+/** What a new spot is, a speck or a line, and how wide a line. */
+function makeShapeChoice(
+  session: Session,
+): Pick<SpotsSection, "shape" | "lineWidth"> & { readonly what: HTMLElement; readonly width: HTMLElement } {
+  let shape: Shape = "speck";
+  let lineWidth = LINE_WIDTH;
+  const setWidth = (percent: number): void => void (lineWidth = percent / 100);
   const width = slider({
     label: t("Width"),
     title: t("Width of a line that is drawn next, in percent of the scan's width"),
@@ -55,8 +76,8 @@ export function makeSpots(session: Session): SpotsSection {
     step: 0.01,
     decimals: 2,
     value: 100 * LINE_WIDTH,
-    onInput: (percent) => (lineWidth = percent / 100),
-    onCommit: (percent) => (lineWidth = percent / 100),
+    onInput: setWidth,
+    onCommit: setWidth,
   });
   width.element.hidden = true;
   const what = kit.choice<Shape>({
@@ -72,44 +93,37 @@ export function makeSpots(session: Session): SpotsSection {
       if (session.store.get().ui.tool !== "spots") session.ui({ tool: "spots" });
     },
   });
-  const list = el("ul", { class: "spots" });
-  const element = section(
-    session,
-    "spots",
-    t("Spots"),
-    el("div", { class: "buttons" }, tool.element, what.element, where.element),
-    width.element,
-    list,
-  );
-  let shown: unknown;
-  session.store.on(({ ui }) => {
-    const frame = session.frame();
-    tool.set({ pressed: ui.tool === "spots" });
-    if (!frame || shown === frame) return;
-    shown = frame;
-    const item = (which: Kind, index: number, spot: Spot): HTMLElement => {
-      const size = isLine(spot) ? spot.width : spot[2];
-      const numbers = [...middleOf(spot).map((v) => (v * 100).toFixed(1)), (size * 100).toFixed(2)];
-      const words = isLine(spot)
-        ? which === "film"
-          ? t("Film: hair or scratch at {0}, {1}, {2} % of the width wide", ...numbers)
-          : t("Sensor or lens: hair at {0}, {1}, {2} % of the width wide", ...numbers)
-        : which === "film"
-          ? t("Film: {0}, {1}, radius {2} % of the width", ...numbers)
-          : t("Sensor or lens: {0}, {1}, radius {2} % of the width", ...numbers);
-      const remove = el(
-        "button",
-        { type: "button", class: "link", "aria-label": t("Remove spot. {0}", words) },
-        t("Remove"),
-      );
-      remove.addEventListener("click", () => removeSpot(session, which, index));
-      return el("li", {}, words, remove);
-    };
-    list.replaceChildren(
-      ...frame.spots.map((s, i) => item("film", i, s)),
-      ...frame.lightSpots.map((s, i) => item("light", i, s)),
+  return { what: what.element, width: width.element, shape: () => shape, lineWidth: () => lineWidth };
+}
+
+/** The frame's spots as rows of a list. */
+function itemsOf(session: Session, { spots, lightSpots }: FrameEntry): readonly HTMLElement[] {
+  const item = (kind: Kind, spot: Spot, index: number): HTMLElement => {
+    const words = describeSpot(kind, spot);
+    const remove = el(
+      "button",
+      { type: "button", class: "link", "aria-label": t("Remove spot. {0}", words) },
+      t("Remove"),
     );
-    if (list.children.length === 0) list.append(el("li", { class: "hint" }, t("No spots.")));
-  });
-  return { element, kind: () => kind, shape: () => shape, lineWidth: () => lineWidth };
+    remove.addEventListener("click", () => removeSpot(session, kind, index));
+    return el("li", {}, words, remove);
+  };
+  const items = [
+    ...spots.map((spot, i) => item("film", spot, i)),
+    ...lightSpots.map((spot, i) => item("light", spot, i)),
+  ];
+  return items.length === 0 ? [el("li", { class: "hint" }, t("No spots."))] : items;
+}
+
+/** Where a spot is and how large, in percent of the scan's sides. */
+function describeSpot(kind: Kind, spot: Spot): string {
+  const size = isLine(spot) ? spot.width : spot[2];
+  const numbers = [...middleOf(spot).map((v) => (v * 100).toFixed(1)), (size * 100).toFixed(2)];
+  if (isLine(spot))
+    return kind === "film"
+      ? t("Film: hair or scratch at {0}, {1}, {2} % of the width wide", ...numbers)
+      : t("Sensor or lens: hair at {0}, {1}, {2} % of the width wide", ...numbers);
+  return kind === "film"
+    ? t("Film: {0}, {1}, radius {2} % of the width", ...numbers)
+    : t("Sensor or lens: {0}, {1}, radius {2} % of the width", ...numbers);
 }
