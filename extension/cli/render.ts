@@ -1,7 +1,9 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { nearest } from "../recipe/problems/nearest.ts";
-import type { ResolvedRoll } from "../recipe/resolve/resolve.ts";
+import { pointerText } from "../recipe/resolve/pointer.ts";
+import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve/resolve.ts";
+import type { Workspace } from "../work/files/workspace.ts";
 import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { planPictures } from "../work/render/picture-plan.ts";
 import { type FrameReport, renderRoll, type RenderOptions } from "../work/render/render-roll.ts";
@@ -60,21 +62,33 @@ export const render: Verb = {
 };
 
 /** Names every picture that would be written. */
-function dryRender({ terminal }: Call, recipe: ValidRecipe, options: RenderOptions): number {
+async function dryRender({ terminal }: Call, recipe: ValidRecipe, options: RenderOptions): Promise<number> {
   const { resolved, workspace } = recipe;
-  const pictures = resolved.frames
-    .filter((frame) => options.frames.includes(frame.id))
-    .flatMap((frame) => {
-      const missing = frame.scans.find((scan) => !existsSync(workspace.absolute(scan.path)));
-      if (missing) terminal.printError(`frame ${frame.id} would be skipped: there is no ${missing.path}.`);
-      return missing ? [] : planPictures(resolved, frame, workspace, options.directory, options.outputs);
-    })
-    .map(({ path, record }) => ({ frame: record.frame, file: record.file, exists: existsSync(path) }));
+  const pictures: { frame: string; file: string; exists: boolean }[] = [];
+  for (const frame of resolved.frames.filter(({ id }) => options.frames.includes(id))) {
+    const reason = await reasonToSkip(frame, workspace);
+    if (reason !== undefined) terminal.printError(`frame ${frame.id} would be skipped: ${reason}`);
+    else
+      for (const { path, record } of planPictures(resolved, frame, workspace, options.directory, options.outputs))
+        pictures.push({ frame: record.frame, file: record.file, exists: existsSync(path) });
+  }
   for (const { file, exists } of pictures) terminal.print(`Would ${exists ? "replace" : "write"} ${file}.`);
-  terminal.print(`${pictures.length} pictures in ${options.directory}; nothing was written.`);
+  terminal.print(`${counted(pictures.length, "picture")} in ${options.directory}; nothing was written.`);
   terminal.result({ ok: true, recipe: recipe.shown, folder: options.directory, pictures, dryRun: true });
   return EXIT.good;
 }
+
+/** Why a frame cannot be rendered, as far as its scans' names tell; undefined where nothing speaks against it. */
+async function reasonToSkip({ scans }: ResolvedFrame, workspace: Workspace): Promise<string | undefined> {
+  for (const { path } of scans) {
+    const pointer = await workspace.pointer(path);
+    if (pointer) return `${path} ${pointerText(path, pointer).what}.`;
+    if (!existsSync(workspace.absolute(path))) return `there is no ${path}.`;
+  }
+  return undefined;
+}
+
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? "" : "s"}`;
 
 function renderOptionsOf(call: Call, roll: ResolvedRoll, directory: string): RenderOptions {
   const list = text(call, "frames");
@@ -111,7 +125,7 @@ function printReports({ terminal, signal }: Call, reports: readonly FrameReport[
   const pictures = reports.flatMap((r) => r.pictures);
   const count = (status: string): number => pictures.filter((p) => p.status === status).length;
   const failed = reports.filter((r) => r.status === "failed").length;
-  const parts = [`${count("written")} pictures written`];
+  const parts = [`${counted(count("written"), "picture")} written`];
   if (count("kept") > 0) parts.push(`${count("kept")} kept`);
   if (failed > 0) parts.push(`${failed} of ${reports.length} frames skipped`);
   terminal.print(`${signal.aborted ? "Interrupted: " : ""}${parts.join(", ")}.`);

@@ -11,13 +11,14 @@ import { registerReview } from "./review/index.ts";
 import { registerRollWork } from "./roll-work/index.ts";
 import type { EditorServices } from "./services.ts";
 import { registerSurvey } from "./survey/index.ts";
+import { pointerAt } from "../scans/files/pointer.ts";
 import { openSurveys } from "./survey/surveys.ts";
 import { contributeCommand } from "./terminal-command.ts";
 
 /** Called once, when a recipe is there. Registers everything and reads nothing but the recipes that are open. */
 export function activate(context: vscode.ExtensionContext): void {
   const log = vscode.window.createOutputChannel("Rollbook", { log: true });
-  const recipes = new Recipes();
+  const recipes = new Recipes(pointerAt);
   const pool = makePool(context);
   const surveys = openSurveys(context);
   const services: EditorServices = {

@@ -2,6 +2,7 @@ import { decodeRecipe, withBadBytes } from "../recipe/yaml/encoding.ts";
 import * as vscode from "vscode";
 import type { Place } from "../recipe/language/types.ts";
 import type { RecipeWorkspace } from "../recipe/language/workspace.ts";
+import { linkPointer, MAX_POINTER, type Pointer, pointerIn } from "../recipe/resolve/pointer.ts";
 import type { RecipeKind } from "../recipe/path.ts";
 import { fileStamp } from "../work/files/file-stamp.ts";
 import { setting } from "./settings.ts";
@@ -13,8 +14,18 @@ export const recipeText = (document: vscode.TextDocument): string => withBadByte
 /** More recipes than this are not looked for in one workspace. */
 const maxRecipes = 2000;
 
+/** What lies at a path of this computer in place of a scan. */
+export type PointerReader = (path: string) => Promise<Pointer | undefined>;
+
 /** The workspace as the language features see it, through the editor's documents and file systems alone. */
 export class EditorFiles implements RecipeWorkspace {
+  readonly #onDisk: PointerReader | undefined;
+
+  /** @param onDisk of files of this computer; absent in a browser, where the editor's file systems alone are asked */
+  constructor(onDisk?: PointerReader) {
+    this.#onDisk = onDisk;
+  }
+
   async read(file: string): Promise<string | undefined> {
     const open = vscode.workspace.textDocuments.find((document) => !document.isClosed && fileOf(document.uri) === file);
     if (open) return recipeText(open);
@@ -38,6 +49,20 @@ export class EditorFiles implements RecipeWorkspace {
     try {
       const entries = await vscode.workspace.fs.readDirectory(uriOf(folder));
       return entries.map(([name, type]) => (type & vscode.FileType.Directory ? `${name}/` : name));
+    } catch {
+      return undefined;
+    }
+  }
+
+  async pointer(file: string): Promise<Pointer | undefined> {
+    const uri = uriOf(file);
+    if (this.#onDisk && uri.scheme === "file") return this.#onDisk(uri.fsPath);
+    try {
+      const { type, size } = await vscode.workspace.fs.stat(uri);
+      // A link that leads nowhere is neither file nor folder; where it leads, the editor does not say.
+      if (type === vscode.FileType.SymbolicLink) return linkPointer("");
+      if (!(type & vscode.FileType.File) || size > MAX_POINTER) return undefined;
+      return pointerIn(await vscode.workspace.fs.readFile(uri), size);
     } catch {
       return undefined;
     }

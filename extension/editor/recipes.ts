@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import { DocumentCache, type Reading } from "../recipe/language/document-cache.ts";
-import { EditorFiles, recipeText } from "./files.ts";
+import { EditorFiles, type PointerReader, recipeText } from "./files.ts";
 import { fileOf, isEdited, isRecipe } from "./uris.ts";
 
 /** A recipe that has just been reread. */
@@ -26,8 +26,8 @@ const longestPause = 1500;
  * at most a fifth of the time is spent on parsing, and none while keys are coming in.
  */
 export class Recipes implements vscode.Disposable {
-  readonly files = new EditorFiles();
-  readonly documents = new DocumentCache(this.files);
+  readonly files: EditorFiles;
+  readonly documents: DocumentCache;
   readonly #pending = new Map<string, Pending>();
   readonly #cost = new Map<string, number>();
   readonly #read = new vscode.EventEmitter<Read>();
@@ -42,9 +42,12 @@ export class Recipes implements vscode.Disposable {
   /** Recipes or scans came, went, or changed on disk. */
   readonly onDidInvalidate = this.#world.event;
 
-  constructor() {
-    // Scans come and go in any folder; content of other files is not looked at.
-    const names = vscode.workspace.createFileSystemWatcher("**/*", false, true, false);
+  /** @param onDisk tells pointers among files of this computer; absent in a browser */
+  constructor(onDisk?: PointerReader) {
+    this.files = new EditorFiles(onDisk);
+    this.documents = new DocumentCache(this.files);
+    // Scans come and go in any folder, and pointers become scans; content of other files is not looked at.
+    const names = vscode.workspace.createFileSystemWatcher("**/*");
     const recipes = vscode.workspace.createFileSystemWatcher("**/*.{roll,stock}.{yaml,yml}");
     const invalidateReadings = (uri: vscode.Uri) =>
       /\/(node_modules|\.git)\//.test(uri.path) ? undefined : this.invalidate();
@@ -53,6 +56,7 @@ export class Recipes implements vscode.Disposable {
       recipes,
       names.onDidCreate(invalidateReadings),
       names.onDidDelete(invalidateReadings),
+      names.onDidChange((uri) => (this.documents.isScan(fileOf(uri)) ? invalidateReadings(uri) : undefined)),
       recipes.onDidChange(invalidateReadings),
       vscode.workspace.onDidOpenTextDocument((document) => this.#changed(document, 0)),
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {

@@ -1,4 +1,5 @@
 import * as vscode from "vscode";
+import { isAwayFromScans } from "../recipe/problems.ts";
 import type { Reading } from "../recipe/language/document-cache.ts";
 
 /** The settings under rollbook, as the manifest declares them. */
@@ -25,5 +26,5 @@ export function setting<K extends keyof Settings>(key: K, scope?: vscode.Configu
 /** A reading without the problems that the user does not want to see, wherever they are shown or counted. */
 export function asShown(reading: Reading, scope: vscode.ConfigurationScope): Reading {
   if (setting("diagnostics.missingScans", scope)) return reading;
-  return { ...reading, problems: reading.problems.filter(({ code }) => code !== "missing-scan") };
+  return { ...reading, problems: reading.problems.filter((one) => !isAwayFromScans(one)) };
 }

@@ -4,6 +4,7 @@ import { join, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import type { RecipeKind } from "../recipe/path.ts";
 import type { Place } from "../recipe/language/types.ts";
+import type { Pointer } from "../recipe/resolve/pointer.ts";
 import type { RecipeWorkspace } from "../recipe/language/workspace.ts";
 import { openWorkspace, type Workspace, WorkspaceError, workspaceOf } from "../work/files/workspace.ts";
 
@@ -59,6 +60,10 @@ export class DiskFiles implements RecipeWorkspace {
     } catch {
       return undefined;
     }
+  }
+
+  async pointer(file: string): Promise<Pointer | undefined> {
+    return this.#around(file)?.pointer(onDisk(file));
   }
 
   roots(file: string): readonly string[] {

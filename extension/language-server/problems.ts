@@ -2,6 +2,7 @@
 import type { Connection, TextDocuments } from "vscode-languageserver/node";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { diagnostics } from "../recipe/language/diagnostics.ts";
+import { isAwayFromScans } from "../recipe/problems.ts";
 import { toDiagnostic } from "./convert.ts";
 import { fileOf } from "./files.ts";
 import { isRecipe, type OpenRecipes } from "./recipes.ts";
@@ -34,7 +35,7 @@ export function publishProblems(
     if (documents.get(document.uri)?.version !== version) return;
     const shown = withMissingScans()
       ? reading
-      : { ...reading, problems: reading.problems.filter(({ code }) => code !== "missing-scan") };
+      : { ...reading, problems: reading.problems.filter((one) => !isAwayFromScans(one)) };
     const found = diagnostics(shown, true, (file) => others.get(file));
     await connection.sendDiagnostics({
       uri: document.uri,

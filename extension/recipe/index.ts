@@ -6,6 +6,7 @@
 export type { RecipeKind, RecipePath, TextRange } from "./path.ts";
 export { hasErrors, type Problem, type ProblemCode } from "./problems.ts";
 export { type ParseOptions, parseRecipe, type RecipeDocument } from "./problems/document.ts";
+export type { Pointer } from "./resolve/pointer.ts";
 export { type ResolvedFrame, type ResolvedOutput, type ResolvedRoll, resolveRoll } from "./resolve/resolve.ts";
 export { type LoadedRoll, loadRoll, type RecipeFiles } from "./resolve/workspace.ts";
 export { applyChanges, type Edit, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "./edit/edit.ts";

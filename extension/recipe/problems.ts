@@ -64,6 +64,7 @@ export const problemKinds = {
   "broken-stock": error("Stock has errors"),
   "not-a-stock": error("Not a stock's recipe"),
   "missing-scan": warning("Scan not found"),
+  "scan-not-fetched": warning("Scan not fetched"),
 } as const satisfies Record<string, Kind>;
 
 export type ProblemCode = keyof typeof problemKinds;
@@ -118,6 +119,9 @@ export function problem(
 ): Problem {
   return { code, severity: problemKinds[code].severity, message, range, path, ...extra };
 }
+
+/** Problems of scans that are not on this computer, which a person may not want to see where recipes are edited away from them. */
+export const isAwayFromScans = ({ code }: Problem): boolean => code === "missing-scan" || code === "scan-not-fetched";
 
 /** Whether any of the problems is an error. */
 export const hasErrors = (problems: readonly Problem[]): boolean => problems.some((p) => p.severity === "error");

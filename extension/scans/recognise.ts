@@ -1,6 +1,7 @@
 /** Tells what a scan is by its content; its name only serves in messages. */
 import { ScanError } from "./errors.ts";
-import { MAX_POINTER, notFetched, pointerIn } from "./files/pointer.ts";
+import { MAX_POINTER, pointerIn } from "../recipe/resolve/pointer.ts";
+import { notFetched } from "./files/pointer.ts";
 import type { ByteSource } from "./files/source.ts";
 import { readTiff, type TiffDirectory, type TiffFile } from "./tiff/read.ts";
 import { PHOTOMETRIC, TAG } from "./tiff/tags.ts";

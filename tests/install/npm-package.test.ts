@@ -113,7 +113,7 @@ describe("the npm package", () => {
     await writeScan(join(home, "rolls/scans/H0001.tif"));
     writeFileSync(join(home, "rolls/harbour.roll.yaml"), RECIPE);
     const rendered = run(bin, ["render", "rolls/harbour.roll.yaml", "-o", "pictures"], home);
-    expect([rendered.code, rendered.out]).toEqual([0, "1 pictures written.\n"]);
+    expect([rendered.code, rendered.out]).toEqual([0, "1 picture written.\n"]);
     const picture = sharp(join(home, "pictures/web/harbour-01.png"));
     expect(await picture.metadata()).toMatchObject({ width: 240, height: 160, format: "png" });
     // The scan is thinnest on its left: the positive is darkest there.

@@ -1,6 +1,7 @@
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { kindOfFile } from "../path.ts";
 import { resolveInside } from "../paths.ts";
+import type { Pointer } from "../resolve/pointer.ts";
 import { resolveRoll, type ResolvedRoll } from "../resolve/resolve.ts";
 import { loadDocument, type LoadedRoll } from "../resolve/workspace.ts";
 import { withSuggestions } from "./missing.ts";
@@ -35,6 +36,8 @@ export class DocumentCache {
   readonly #workspace: RecipeWorkspace;
   readonly #open = new Map<string, CacheEntry>();
   readonly #closed = new Map<string, CacheEntry>();
+  /** What lies in scans' places. Asked once, until the world changes: a text is read again with every pause in typing. */
+  readonly #pointers = new Map<string, Promise<Pointer | undefined>>();
   #generation = 0;
 
   constructor(workspace: RecipeWorkspace) {
@@ -88,6 +91,12 @@ export class DocumentCache {
   /** To be called when another file than a recipe's own text has changed, come or gone: readings are rebuilt. */
   invalidate(): void {
     this.#generation++;
+    this.#pointers.clear();
+  }
+
+  /** Whether a recipe that was read names this scan, and the scan or its pointer is there. */
+  isScan(file: string): boolean {
+    return this.#pointers.has(file);
   }
 
   /** Where a path that stands in a recipe leads; undefined where it may not go. */
@@ -110,6 +119,14 @@ export class DocumentCache {
     return parseRecipe(text, { file, kind: kindOfFile(file), roots: this.#workspace.roots(file) });
   }
 
+  #pointer(path: string): Promise<Pointer | undefined> {
+    const known = this.#pointers.get(path);
+    if (known) return known;
+    const asked = this.#workspace.pointer?.(path) ?? Promise.resolve(undefined);
+    this.#pointers.set(path, asked);
+    return asked;
+  }
+
   async #read(document: RecipeDocument): Promise<Reading> {
     const roots = this.#workspace.roots(document.file);
     const loaded = await loadDocument(document, {
@@ -117,6 +134,7 @@ export class DocumentCache {
       read: (path) => this.#workspace.read(path),
       exists: (path) => this.#workspace.exists(path),
       list: (folder) => this.#workspace.list(folder),
+      pointer: (path) => this.#pointer(path),
     });
     const named = loaded.problems.map((one) => ({ ...one, message: withoutRoots(one.message, roots) }));
     return {

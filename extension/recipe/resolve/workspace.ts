@@ -3,6 +3,7 @@ import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import type { RecipePath } from "../path.ts";
 import { folderOf, resolveInside } from "../paths.ts";
 import { hasErrors, type Problem, problem } from "../problems.ts";
+import { type Pointer, pointerText, SIDECAR } from "./pointer.ts";
 import { type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
 
 /** The files around a recipe, as an editor or a command provides them. Paths use / and are of the form of the recipe's own. */
@@ -14,6 +15,8 @@ export interface RecipeFiles {
   exists(path: string): Promise<boolean>;
   /** Names in a folder; undefined when there is none. */
   list(folder: string): Promise<readonly string[] | undefined>;
+  /** What lies at a path in place of a scan that is kept elsewhere; undefined for a scan itself. Absent: not looked for. */
+  pointer?(path: string): Promise<Pointer | undefined>;
 }
 
 export interface LoadedRoll {
@@ -23,7 +26,7 @@ export interface LoadedRoll {
   readonly resolved?: ResolvedRoll;
   /** Problems of the roll's own text, those included that other files cause. The stock's are in `stock.problems`. */
   readonly problems: readonly Problem[];
-  /** Paths of scans that were not found. */
+  /** Paths of scans that were not found, or not fetched from where they are kept. */
   readonly missing: ReadonlySet<string>;
 }
 
@@ -95,7 +98,7 @@ async function loadStock(roll: RecipeDocument, files: RecipeFiles): Promise<Load
   };
 }
 
-/** A warning at the line of each scan that was not found. Folders are listed once, whatever the number of frames. */
+/** A warning at the line of each scan that was not found, or is not fetched. Folders are listed once, whatever the number of frames. */
 async function checkScans(
   roll: RecipeDocument,
   resolved: ResolvedRoll,
@@ -104,28 +107,32 @@ async function checkScans(
   const folders = new Map<string, ReadonlySet<string> | undefined>();
   const missing = new Set<string>();
   const problems: Problem[] = [];
-  const isThere = async ({ path }: ScanPlace): Promise<boolean> => {
+  /** Undefined for a scan that is there. */
+  const stateOf = async ({ path }: ScanPlace): Promise<"missing" | Pointer | undefined> => {
     const folder = folderOf(path);
     if (!folders.has(folder)) {
       const names = await files.list(folder);
       folders.set(folder, names && new Set(names));
     }
-    return folders.get(folder)?.has(path.slice(path.lastIndexOf("/") + 1)) ?? false;
+    const name = path.slice(path.lastIndexOf("/") + 1);
+    if (folders.get(folder)?.has(name)) return files.pointer?.(path);
+    return folders.get(folder)?.has(`${name}${SIDECAR}`) ? { store: "dvc" } : "missing";
   };
-  const check = async (scan: ScanPlace, path: RecipePath, what: string): Promise<void> => {
-    if (await isThere(scan)) return;
+  const check = async (scan: ScanPlace, at: RecipePath, what: string): Promise<void> => {
+    const state = await stateOf(scan);
+    if (state === undefined) return;
     missing.add(scan.path);
-    const range = roll.rangeOf(path);
-    if (range)
-      problems.push(
-        problem(
-          "missing-scan",
-          range,
-          path,
-          `There is no ${scan.path}. ${what} until it is there; check the name, or the folder under scans.`,
-          { data: { file: scan.path } },
-        ),
-      );
+    const range = roll.rangeOf(at);
+    if (!range) return;
+    const { path } = scan;
+    if (state === "missing") {
+      const message = `There is no ${path}. ${what} until it is there; check the name, or the folder under scans.`;
+      problems.push(problem("missing-scan", range, at, message, { data: { file: path } }));
+    } else {
+      const { what: is, command } = pointerText(path, state);
+      const message = `${path} ${is}. ${what} until it is fetched. Fetch it first: ${command}.`;
+      problems.push(problem("scan-not-fetched", range, at, message, { data: { file: path } }));
+    }
   };
   const blankOf = resolved.originOf(undefined, ["light", "blank"]);
   if (resolved.shared.light.blank && blankOf)

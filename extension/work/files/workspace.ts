@@ -2,6 +2,8 @@ import { decodeRecipe } from "../../recipe/yaml/encoding.ts";
 import { existsSync } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { dirname, join, relative, resolve, sep } from "node:path";
+import type { Pointer } from "../../recipe/resolve/pointer.ts";
+import { pointerAt } from "../../scans/files/pointer.ts";
 import { truePath } from "./true-path.ts";
 
 /** The folder that a recipe's paths may not leave, with its files. */
@@ -17,6 +19,8 @@ export interface Workspace {
   read(path: string): Promise<string | undefined>;
   exists(path: string): Promise<boolean>;
   list(folder: string): Promise<string[] | undefined>;
+  /** What lies at a path in place of a scan that is kept elsewhere; undefined for a scan itself. */
+  pointer(path: string): Promise<Pointer | undefined>;
 }
 
 /** A path that leaves the workspace. */
@@ -81,6 +85,14 @@ export function openWorkspace(root: string): Workspace {
         return (await readdir(absolute(folder))).toSorted();
       } catch (error) {
         if (error instanceof WorkspaceError || isMissing(error)) return undefined;
+        throw error;
+      }
+    },
+    async pointer(path) {
+      try {
+        return await pointerAt(absolute(path));
+      } catch (error) {
+        if (error instanceof WorkspaceError) return undefined;
         throw error;
       }
     },

@@ -1,6 +1,7 @@
 import { applyChanges } from "../../../../extension/recipe/edit/edit.ts";
 import { DocumentCache, type Reading } from "../../../../extension/recipe/language/document-cache.ts";
 import type { FileEdits, Place } from "../../../../extension/recipe/language/types.ts";
+import { type Pointer, pointerIn } from "../../../../extension/recipe/resolve/pointer.ts";
 import type { RecipeWorkspace } from "../../../../extension/recipe/language/workspace.ts";
 import { Lines } from "../../../../extension/recipe/yaml/lines.ts";
 
@@ -35,6 +36,11 @@ export class MemoryWorkspace implements RecipeWorkspace {
       names.add(rest.length > 0 ? `${name}/` : name!);
     }
     return Promise.resolve(names.size > 0 ? [...names] : undefined);
+  }
+
+  pointer(file: string): Promise<Pointer | undefined> {
+    const bytes = new TextEncoder().encode(this.files.get(file));
+    return Promise.resolve(pointerIn(bytes, bytes.length));
   }
 
   find(kind: "roll" | "stock"): Promise<readonly string[]> {

@@ -88,4 +88,9 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
     others: { "other.roll.yaml": "version: 1\n" },
   },
   "missing-scan": { text: frame("    scan: H0001.DNG\n"), at: "H0001.DNG" },
+  "scan-not-fetched": {
+    text: frame("    scan: H0007.dng\n"),
+    at: "H0007.dng",
+    others: { "scans/H0007.dng": "version https://git-lfs.github.com/spec/v1\noid sha256:00\nsize 1\n" },
+  },
 };

@@ -16,6 +16,7 @@ const elsewhere: readonly ProblemCode[] = [
   "broken-stock",
   "not-a-stock",
   "missing-scan",
+  "scan-not-fetched",
 ];
 
 describe("valid recipes", () => {
