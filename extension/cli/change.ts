@@ -1,11 +1,12 @@
 import { realpath } from "node:fs/promises";
-import { dirname } from "node:path";
+import { dirname, relative } from "node:path";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "../recipe/edit/edit.ts";
 import { writeAtomic } from "../scans/files/atomic.ts";
 import { fileMark, folderMark } from "../scans/files/file-mark.ts";
 import { readPlainFile } from "../work/files/read-plain-file.ts";
 import { isDryRun } from "./dry-run.ts";
+import type { Terminal } from "./terminal.ts";
 import { type Call, UsageError } from "./verb.ts";
 
 /**
@@ -20,8 +21,7 @@ export async function replaceRecipe(call: Call, file: string, seen: string, text
   if (decodeRecipe(readPlainFile(path)) !== seen || replace === undefined)
     throw new UsageError(`${file} was changed while this was running; nothing was written. Run it again.`);
   if (isDryRun(call)) {
-    call.terminal.print(`Would change ${file}:`);
-    for (const line of changedLines(seen, text)) call.terminal.print(line);
+    printWouldChange(call.terminal, file, seen, text);
     return false;
   }
   await writeAtomic(path, text, { replace, folder: folderMark(dirname(path)) });
@@ -42,9 +42,16 @@ export async function changeRecipe(
   return replaceRecipe(call, file, seen, applyChanges(seen, editRecipe(seen, edits, { file })));
 }
 
+/** Prints what a dry run would change. @param before empty for a file that would be created */
+export function printWouldChange(terminal: Terminal, file: string, before: string, after: string): void {
+  terminal.print(`Would ${before === "" ? "create" : "change"} ${relative("", file)}:`);
+  for (const line of changedLines(before, after)) terminal.print(line);
+}
+
 /** The lines between the first and the last that differ, with - and + before them. */
 function changedLines(before: string, after: string): string[] {
-  const [old, now] = [before.split("\n"), after.split("\n")];
+  const lines = (text: string): string[] => (text === "" ? [] : text.split("\n"));
+  const [old, now] = [lines(before), lines(after)];
   let start = 0;
   while (start < Math.min(old.length, now.length) && old[start] === now[start]) start++;
   let end = 0;

@@ -1,3 +1,4 @@
+import { DRY_RUN_OPTION } from "./dry-run.ts";
 import { loadRecipe, ROOT_OPTION } from "./load.ts";
 import { printProblems, countText, type LocatedProblem } from "./problems.ts";
 import { SARIF_OPTION, writeSarif } from "./sarif.ts";
@@ -11,7 +12,7 @@ export const check: Verb = {
     "Reads recipes of rolls and stocks, checks every key and value, and whether stocks and scans are there.\n" +
     "Exit code 1 when any recipe has an error; warnings alone leave it at 0.",
   example: "rollbook check rolls/*.roll.yaml",
-  options: { ...SARIF_OPTION, ...ROOT_OPTION },
+  options: { ...SARIF_OPTION, ...DRY_RUN_OPTION, ...ROOT_OPTION },
   files: [1, Infinity],
   async run(call) {
     const { terminal } = call;

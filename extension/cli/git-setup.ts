@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { openGit } from "../work/review/git/git.ts";
 import { type Part, switchOff, switchOn } from "../work/review/git/git-setup.ts";
+import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { PROGRAMS } from "./programs.ts";
 import { EXIT, flag, text, UsageError, type Verb } from "./verb.ts";
 
@@ -20,6 +21,7 @@ export const gitSetup: Verb = {
     shared: { help: "write the attributes to .gitattributes instead of this clone alone" },
     command: { value: "COMMAND", help: "command by which git calls rollbook (default: this program)" },
     undo: { help: "remove what was written" },
+    ...DRY_RUN_OPTION,
   },
   files: [0, 0],
   async run(call) {
@@ -31,11 +33,16 @@ export const gitSetup: Verb = {
       throw new UsageError(`--only takes diff or merge, not "${only}".`);
     const parts: readonly Part[] = only === undefined ? ["diff", "merge"] : [only];
     const command = text(call, "command") ?? [process.execPath, join(PROGRAMS, "rollbook.mjs")].map(quoted).join(" ");
-    const done = undo ? await switchOff(git) : await switchOn(git, command, { shared: flag(call, "shared"), parts });
-    terminal.print(undo ? (done.length > 0 ? "Removed:" : "There was nothing to remove.") : "Written:");
+    const dry = isDryRun(call);
+    const done = undo
+      ? await switchOff(git, { dry })
+      : await switchOn(git, command, { shared: flag(call, "shared"), parts, dry });
+    const [removed, written] = dry ? ["Would remove:", "Would write:"] : ["Removed:", "Written:"];
+    terminal.print(undo ? (done.length > 0 ? removed : "There is nothing to remove.") : written);
     for (const line of done) terminal.print(`  ${line}`);
-    if (!undo) terminal.print('"rollbook git-setup --undo" removes it; git diff --no-textconv shows the plain text.');
-    terminal.result({ ok: true, undo, done });
+    if (!undo && !dry)
+      terminal.print('"rollbook git-setup --undo" removes it; git diff --no-textconv shows the plain text.');
+    terminal.result({ ok: true, undo, done, ...(dry ? { dryRun: true } : {}) });
     return EXIT.good;
   },
 };

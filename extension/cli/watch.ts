@@ -1,15 +1,15 @@
-import { mkdirSync } from "node:fs";
-import { dirname, join, resolve } from "node:path";
-import { readFile } from "node:fs/promises";
-import { applyChanges, editRecipe } from "../recipe/edit/edit.ts";
-import { writeAtomic } from "../scans/files/atomic.ts";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
 import { type CopyStand, openCopyStand, type RecipeText } from "../work/copy-stand/copy-stand.ts";
 import { lineOf, openPoints, reportOf } from "../work/copy-stand/report.ts";
 import { cacheFolder } from "../work/files/cache-folder.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
+import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { FORMAT_OPTION, readFormat } from "./film-format.ts";
 import { ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
+import { recipeFile, unwrittenRecipe } from "./watch-recipe.ts";
 import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./verb.ts";
 
 export const watch: Verb = {
@@ -43,6 +43,7 @@ export const watch: Verb = {
       help: "poll the folder every second instead of waiting for file events; automatic on network disks",
     },
     once: { help: "judge the scans in the folder, then exit" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [1, 1],
@@ -60,7 +61,7 @@ export const watch: Verb = {
       const stand = openCopyStand(
         {
           folder,
-          ...(out === undefined ? {} : { recipe: recipeFile(resolve(out)) }),
+          ...(out === undefined ? {} : { recipe: recipeOf(call, out) }),
           ...(stock === undefined ? {} : { stock: resolve(stock) }),
           title: text(call, "title"),
           format: readFormat(text(call, "format")),
@@ -68,7 +69,7 @@ export const watch: Verb = {
           first: whole(call, "first", 0, 999),
           turn: turnOf(call),
           mirror: flag(call, "mirror"),
-          cache: { folder: join(cacheFolder(), "copy-stand"), maxBytes: MAX_BYTES },
+          cache: { folder: isDryRun(call) ? ownCache() : join(cacheFolder(), "copy-stand"), maxBytes: MAX_BYTES },
           ...(flag(call, "poll") ? { polling: true } : {}),
         },
         workspace,
@@ -116,6 +117,16 @@ export const watch: Verb = {
 /** Judged scans of many rolls: one takes about a megabyte with its positive. */
 const MAX_BYTES = 2e9;
 
+const recipeOf = (call: Call, out: string): RecipeText =>
+  isDryRun(call) ? unwrittenRecipe(resolve(out), out, call.terminal) : recipeFile(resolve(out));
+
+/** A dry run leaves nothing behind that a later session would go on from: scans would count as added. */
+function ownCache(): string {
+  const folder = mkdtempSync(join(tmpdir(), "rollbook-watch-"));
+  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
 const aborted = (signal: AbortSignal): Promise<void> =>
   new Promise((done) => (signal.aborted ? done() : signal.addEventListener("abort", () => done(), { once: true })));
 
@@ -145,28 +156,6 @@ const PLACES: Readonly<Record<string, string>> = {
   bottomLeft: "bottom left",
   bottomRight: "bottom right",
 };
-
-/** The recipe as a file that other programs may change at any time. */
-export function recipeFile(file: string): RecipeText {
-  const read = async (): Promise<string | undefined> =>
-    readFile(file, "utf8").catch((error: NodeJS.ErrnoException) => {
-      if (error.code === "ENOENT") return undefined;
-      throw error;
-    });
-  return {
-    file,
-    read,
-    async create(made) {
-      mkdirSync(dirname(file), { recursive: true });
-      await writeAtomic(file, made, { replace: false });
-    },
-    async change(seen, edits) {
-      if ((await read()) !== seen) return false;
-      await writeAtomic(file, applyChanges(seen, editRecipe(seen, edits, { file })));
-      return true;
-    },
-  };
-}
 
 function turnOf(call: Call): 0 | 90 | 180 | 270 {
   const turn = whole(call, "turn", 0, 270) ?? 0;

@@ -1,4 +1,7 @@
-/** Switches git's own comparing and merging of recipes on and off. The only part that writes for git: settings, no history. */
+/**
+ * Switches git's own comparing and merging of recipes on and off. The only part that writes for git: settings, no history.
+ * In a dry run both report what they would do, and do nothing.
+ */
 import { existsSync } from "node:fs";
 import { readFile, unlink } from "node:fs/promises";
 import { isAbsolute, join } from "node:path";
@@ -13,7 +16,7 @@ const SECTIONS = ["diff.rollbook", "merge.rollbook"];
 /** What can be switched on by itself. */
 export type Part = "diff" | "merge";
 
-/** What was written or taken away, one sentence each. */
+/** What was written or taken away, or in a dry run would be, one sentence each. */
 export type Done = readonly string[];
 
 /**
@@ -24,9 +27,9 @@ export type Done = readonly string[];
 export async function switchOn(
   git: Git,
   command: string,
-  { shared, parts }: { readonly shared: boolean; readonly parts: readonly Part[] },
+  { shared, parts, dry = false }: { readonly shared: boolean; readonly parts: readonly Part[]; readonly dry?: boolean },
 ): Promise<Done> {
-  await switchOff(git);
+  if (!dry) await switchOff(git);
   const every: readonly (readonly [key: string, value: string])[] = [
     ["diff.rollbook.textconv", `${command} textconv`],
     ["diff.rollbook.xfuncname", "^((roll|stock|frame|output|locks)( .*)?)$"],
@@ -35,11 +38,13 @@ export async function switchOn(
   ];
   const settings = every.filter(([key]) => parts.some((part) => key.startsWith(`${part}.`)));
   const attributes = parts.map((part) => `${part}=rollbook`).join(" ");
-  for (const [key, value] of settings) await git.run("config", "--local", "--replace-all", key, value);
   const file = await attributesFile(git, shared);
-  const block = [BEGIN, ...PATTERNS.map((pattern) => `${pattern} ${attributes}`), END, ""].join("\n");
-  const old = withoutBlock(await read(file));
-  await writeAtomic(file, `${old}${old === "" || old.endsWith("\n") ? "" : "\n"}${block}`);
+  if (!dry) {
+    for (const [key, value] of settings) await git.run("config", "--local", "--replace-all", key, value);
+    const block = [BEGIN, ...PATTERNS.map((pattern) => `${pattern} ${attributes}`), END, ""].join("\n");
+    const old = withoutBlock(await read(file));
+    await writeAtomic(file, `${old}${old === "" || old.endsWith("\n") ? "" : "\n"}${block}`);
+  }
   return [
     ...settings.map(([key, value]) => `In the clone's configuration: ${key} = ${value}`),
     `In ${shown(git, file)}: ${PATTERNS.join(", ")} with ${attributes}`,
@@ -47,20 +52,20 @@ export async function switchOn(
 }
 
 /** Takes away exactly what `switchOn` wrote, in both places. */
-export async function switchOff(git: Git): Promise<Done> {
+export async function switchOff(git: Git, { dry = false }: { readonly dry?: boolean } = {}): Promise<Done> {
   const done: string[] = [];
   for (const section of SECTIONS) {
     const there = await git.tryRun("config", "--local", "--get-regexp", `^${section.replace(".", "\\.")}\\.`);
     if (there === undefined) continue;
-    await git.run("config", "--local", "--remove-section", section);
+    if (!dry) await git.run("config", "--local", "--remove-section", section);
     done.push(`From the clone's configuration: the section ${section}`);
   }
   for (const file of [await attributesFile(git, false), await attributesFile(git, true)]) {
     const text = await read(file);
     const rest = withoutBlock(text);
     if (rest === text) continue;
-    if (rest.trim() === "") await unlink(file);
-    else await writeAtomic(file, rest);
+    if (!dry && rest.trim() === "") await unlink(file);
+    else if (!dry) await writeAtomic(file, rest);
     done.push(`From ${shown(git, file)}: the lines about recipes`);
   }
   return done;

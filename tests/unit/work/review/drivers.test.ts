@@ -63,7 +63,7 @@ describe("git-setup", () => {
     expect(rollbook("git-setup", "--undo").status).toBe(0);
     expect(repository.read(".git/info/attributes")).toBe("*.dng binary\n");
     expect(repository.read(".git/config").trim()).toBe(config.trim());
-    expect(rollbook("git-setup", "--undo").stdout).toContain("There was nothing to remove.");
+    expect(rollbook("git-setup", "--undo").stdout).toContain("There is nothing to remove.");
   });
 
   test("one of the two alone", () => {
