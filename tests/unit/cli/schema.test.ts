@@ -4,7 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Ajv } from "ajv";
 import type { Log } from "sarif";
+import { parse } from "yaml";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { makeRoll } from "../../bench/synthetic-roll.ts";
 import { asJson, rollbook } from "./command.ts";
 
 let folder = "";
@@ -50,6 +52,31 @@ describe("schema", () => {
     const call = ["new", "scans", "-o", "new.roll.yaml", "--schema", "nowhere.json"];
     const { code, err } = await rollbook(call, { cwd: folder });
     expect([code, err]).toEqual([2, expect.stringContaining("There is no schema nowhere.json.") as string]);
+  });
+});
+
+describe("new --schema", () => {
+  it("writes the line that editors find the schema by, by its path from the recipe", { timeout: 600_000 }, async () => {
+    const home = join(folder, "home");
+    mkdirSync(home);
+    makeRoll(join(home, "rolls"), "other", { width: 192, height: 128, frames: 2 });
+    expect((await rollbook(["schema", "roll", "-o", "roll.schema.json"], { cwd: home })).code).toBe(0);
+    const call = ["new", "rolls/scans", "-o", "rolls/quay.roll.yaml", "--schema", "roll.schema.json", "--root", "."];
+    const made = await rollbook([...call, "--film", "colour-negative"], { cwd: home });
+    expect([made.code, made.out]).toEqual([0, expect.stringMatching(/frame 02/) as string]);
+    const text = readFileSync(join(home, "rolls/quay.roll.yaml"), "utf8");
+    expect(text.split("\n")[0]).toBe("# yaml-language-server: $schema=../roll.schema.json");
+    // The schema that the line names takes the whole recipe, and formatting leaves the line where it is.
+    const judge = new Ajv({ strict: false }).compile(
+      JSON.parse(readFileSync(join(home, "roll.schema.json"), "utf8")) as object,
+    );
+    judge(parse(text));
+    expect(judge.errors).toBe(null);
+    for (const verb of [["check"], ["format", "--check"]])
+      expect((await rollbook([...verb, "rolls/quay.roll.yaml", "--root", "."], { cwd: home })).code).toBe(0);
+    const renewed = ["new", "--update", "rolls/quay.roll.yaml", "--root", "."];
+    expect((await rollbook(renewed, { cwd: home })).code).toBe(0);
+    expect(readFileSync(join(home, "rolls/quay.roll.yaml"), "utf8").split("\n")[0]).toBe(text.split("\n")[0]);
   });
 });
 

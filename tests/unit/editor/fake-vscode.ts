@@ -4,12 +4,22 @@
  */
 export interface FakeEditor {
   readonly api: unknown;
-  /** What was registered for languages: "Hover", "CompletionItem", … */
-  readonly providers: Map<string, Record<string, (...args: never[]) => unknown>>;
+  /** What was registered for languages first: "Hover", "CompletionItem", … */
+  readonly providers: Map<string, Provider>;
+  /** All of a kind, in the order in which they were registered. */
+  readonly everyProvider: Map<string, Provider[]>;
   readonly commands: Map<string, (...args: never[]) => unknown>;
-  readonly diagnostics: Map<string, readonly { readonly code: { readonly value: string } }[]>;
+  readonly diagnostics: Map<string, readonly FakeDiagnostic[]>;
   readonly messages: string[];
   open(path: string): FakeDocument;
+}
+
+export type Provider = Record<string, (...args: never[]) => unknown>;
+
+export interface FakeDiagnostic {
+  readonly message: string;
+  readonly range: FakeRange;
+  readonly code: { readonly value: string };
 }
 
 export interface FakeDocument {
@@ -22,7 +32,7 @@ export interface FakeDocument {
   positionAt(offset: number): FakePosition;
 }
 
-class FakePosition {
+export class FakePosition {
   readonly line: number;
   readonly character: number;
   constructor(line: number, character: number) {
@@ -31,7 +41,7 @@ class FakePosition {
   }
 }
 
-class FakeRange {
+export class FakeRange {
   readonly start: FakePosition;
   readonly end: FakePosition;
   constructor(...args: [FakePosition, FakePosition] | [number, number, number, number]) {
@@ -44,7 +54,7 @@ class FakeRange {
   }
 }
 
-class FakeUri {
+export class FakeUri {
   readonly scheme: string;
   readonly authority: string;
   readonly path: string;
@@ -83,6 +93,36 @@ class Carrier {
   }
 }
 
+/** A kind of code action: "refactor.move" is within "refactor". */
+class FakeKind {
+  readonly value: string;
+  constructor(value: string) {
+    this.value = value;
+  }
+  append = (part: string): FakeKind => new FakeKind(`${this.value}.${part}`);
+  contains = (other: FakeKind): boolean => other.value === this.value || other.value.startsWith(`${this.value}.`);
+  intersects = (other: FakeKind): boolean => this.contains(other) || other.contains(this);
+}
+
+/** A class whose instances have what they were made of, by these names. */
+const shaped = (...names: string[]) =>
+  class {
+    constructor(...values: unknown[]) {
+      for (const [i, name] of names.entries()) Object.assign(this, { [name]: values[i] });
+    }
+  };
+
+/** Each name as its own value. */
+const named = (...names: string[]): Record<string, string> => Object.fromEntries(names.map((name) => [name, name]));
+
+/** Edits by the path of their file. */
+export class FakeWorkspaceEdit {
+  readonly files = new Map<string, { range: FakeRange; text: string }[]>();
+  replace(uri: FakeUri, range: FakeRange, text: string): void {
+    this.files.set(uri.path, [...(this.files.get(uri.path) ?? []), { range, text }]);
+  }
+}
+
 function endless(): unknown {
   const target = function () {};
   return new Proxy(target, {
@@ -100,11 +140,12 @@ const open = (known: Record<string, unknown>): unknown =>
     new Proxy({}, { get: (_, name) => (typeof name === "symbol" || name === "then" ? undefined : endless()) }),
   );
 
-/** @param files by their paths; @param settings by their names under rollbook */
-export function fakeEditor(files: Map<string, string>, settings: Record<string, unknown>): FakeEditor {
-  const root = new FakeUri({ scheme: "vscode-vfs", authority: "host", path: "/work" });
+/** @param files by their paths; @param settings by their names under rollbook; @param top the workspace's folder */
+export function fakeEditor(files: Map<string, string>, settings: Record<string, unknown>, top = "/work"): FakeEditor {
+  const root = new FakeUri({ scheme: "vscode-vfs", authority: "host", path: top });
   const documents: FakeDocument[] = [];
   const providers: FakeEditor["providers"] = new Map();
+  const everyProvider: FakeEditor["everyProvider"] = new Map();
   const commands: FakeEditor["commands"] = new Map();
   const diagnostics: FakeEditor["diagnostics"] = new Map();
   const messages: string[] = [];
@@ -135,19 +176,29 @@ export function fakeEditor(files: Map<string, string>, settings: Record<string, 
     Hover: Carrier,
     MarkdownString: Carrier,
     TextEdit: { replace: (range: FakeRange, text: string) => ({ range, text }) },
-    CompletionItem: class {
-      readonly label: string;
-      constructor(label: string) {
-        this.label = label;
-      }
+    SnippetString: Carrier,
+    WorkspaceEdit: FakeWorkspaceEdit,
+    CompletionItem: shaped("label", "kind"),
+    Diagnostic: shaped("range", "message", "severity"),
+    Location: shaped("uri", "range"),
+    DiagnosticRelatedInformation: shaped("location", "message"),
+    DocumentSymbol: shaped("name", "detail", "kind", "range", "selectionRange"),
+    FoldingRange: shaped("start", "end", "kind"),
+    InlayHintLabelPart: shaped("value"),
+    InlayHint: shaped("position", "label"),
+    CodeLens: shaped("range", "command"),
+    DocumentLink: shaped("range", "target"),
+    CodeAction: shaped("title", "kind"),
+    CodeActionKind: {
+      QuickFix: new FakeKind("quickfix"),
+      RefactorMove: new FakeKind("refactor.move"),
+      SourceFixAll: new FakeKind("source.fixAll"),
     },
-    Diagnostic: class {
-      readonly message: string;
-      constructor(_range: FakeRange, message: string) {
-        this.message = message;
-      }
-    },
-    FileType: { Directory: 2, File: 1 },
+    FoldingRangeKind: named("Comment"),
+    DiagnosticSeverity: named("Error", "Warning", "Information"),
+    SymbolKind: named("Module", "Class", "Property"),
+    CompletionItemKind: named("Module", "Property", "Value", "Class", "File", "Folder"),
+    FileType: { Directory: 2, File: 1, SymbolicLink: 64 },
     l10n: { t: (message: string, ...args: unknown[]) => message.replaceAll(/\{(\d)\}/g, (_, i) => String(args[i])) },
     languages: new Proxy(
       {},
@@ -162,6 +213,7 @@ export function fakeEditor(files: Map<string, string>, settings: Record<string, 
             : (_selector: unknown, provider: never) => {
                 const kind = /^register(\w+)Provider$/.exec(name)?.[1] ?? name;
                 if (!providers.has(kind)) providers.set(kind, provider);
+                everyProvider.set(kind, [...(everyProvider.get(kind) ?? []), provider]);
                 return nothing();
               },
       },
@@ -176,6 +228,7 @@ export function fakeEditor(files: Map<string, string>, settings: Record<string, 
     extensions: open({ getExtension: () => undefined, onDidChange: nothing }),
     window: open({
       showInformationMessage: (text: string) => void messages.push(text),
+      showWarningMessage: (text: string) => void messages.push(text),
       activeTextEditor: undefined,
     }),
     workspace: open({
@@ -184,11 +237,18 @@ export function fakeEditor(files: Map<string, string>, settings: Record<string, 
       isTrusted: true,
       getWorkspaceFolder: () => ({ uri: root }),
       getConfiguration: () => ({ get: (name: string, value: unknown) => settings[name] ?? value }),
-      findFiles: () => Promise.resolve([]),
+      findFiles: (pattern: string) => {
+        const kind = /\.(roll|stock)\./.exec(pattern)?.[1] ?? "";
+        const found = [...files.keys()].filter((path) => new RegExp(`\\.${kind}\\.ya?ml$`).test(path));
+        return Promise.resolve(found.map((path) => root.with({ path })));
+      },
       onDidOpenTextDocument: opened.event,
       fs: {
         readFile: async ({ path }: FakeUri) => new TextEncoder().encode(files.get(path) ?? missing()),
-        stat: async ({ path }: FakeUri) => (files.has(path) ? { size: 1, mtime: 1 } : missing()),
+        stat: async ({ path }: FakeUri) => {
+          const size = new TextEncoder().encode(files.get(path) ?? missing()).length;
+          return { type: 1, size, mtime: 1 };
+        },
         readDirectory: async ({ path }: FakeUri) => (names(path).length > 0 ? names(path) : missing()),
       },
     }),
@@ -196,6 +256,7 @@ export function fakeEditor(files: Map<string, string>, settings: Record<string, 
   return {
     api,
     providers,
+    everyProvider,
     commands,
     diagnostics,
     messages,
