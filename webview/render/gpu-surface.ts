@@ -1,9 +1,10 @@
 /** Shows scenes with WebGL2: plans over the grids first, then each result laid on the canvas. */
 import { chained, growth, inverse, moving, scaling, shaderMatrix, type Affine } from "../state/affine.ts";
 import { compile, makeGpuPlans } from "./gpu-plan.ts";
+import type { Result } from "./gpu-textures.ts";
 import { LAY } from "./shaders.ts";
 import type { Grid, Source } from "./source.ts";
-import { levelFor, saturatedPixels, type Surface } from "./surface.ts";
+import { levelFor, type Pane, saturatedPixels, type Surface } from "./surface.ts";
 
 /**
  * Whether WebGL is only imitated on the processor. Then the CPU path is the better one: it is two to three times as fast
@@ -18,6 +19,39 @@ export function isSoftwareGl(): boolean {
   return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(renderer);
 }
 
+/** Sets the colours that the canvas is shown in. @returns the space that the browser agreed to */
+function chooseSpace(gl: WebGL2RenderingContext, wide: boolean): "srgb" | "p3" {
+  if (!("drawingBufferColorSpace" in gl)) return "srgb";
+  gl.drawingBufferColorSpace = wide ? "display-p3" : "srgb";
+  return gl.drawingBufferColorSpace === "display-p3" ? "p3" : "srgb";
+}
+
+/** Shaders count canvas rows from below. */
+const flipped = (height: number): Affine => chained(scaling(1, -1), moving(0, height));
+
+/** From the canvas to the unit square of a source's part of the scan. */
+function canvasToLayer({ toCanvas }: Pane, { part, scanWidth, scanHeight }: Source, height: number): Affine {
+  return chained(
+    flipped(height),
+    inverse(toCanvas),
+    moving(-part.left * scanWidth, -part.top * scanHeight),
+    scaling(1 / (part.width * scanWidth), 1 / (part.height * scanHeight)),
+  );
+}
+
+/** Binds a result as the picture to be laid, with its smaller levels where it is drawn smaller. */
+function bindPicture(gl: WebGL2RenderingContext, result: Result, toLayer: Affine): void {
+  gl.activeTexture(gl.TEXTURE0);
+  gl.bindTexture(gl.TEXTURE_2D, result.texture);
+  const shrinks = growth(toLayer) * Math.sqrt(result.width * result.height) > 1.05;
+  if (shrinks && !result.shrunk) {
+    gl.generateMipmap(gl.TEXTURE_2D);
+    result.shrunk = true;
+  }
+  gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MIN_FILTER, shrinks ? gl.LINEAR_MIPMAP_LINEAR : gl.LINEAR);
+  gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.LINEAR);
+}
+
 /** @returns undefined where the browser has no WebGL2 */
 export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surface | undefined {
   const gl = canvas.getContext("webgl2", {
@@ -27,24 +61,34 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
     powerPreference: "high-performance",
   });
   if (!gl) return undefined;
-  let space: "srgb" | "p3" = "srgb";
-  if (wide && "drawingBufferColorSpace" in gl) {
-    gl.drawingBufferColorSpace = "display-p3";
-    if (gl.drawingBufferColorSpace === "display-p3") space = "p3";
-  } else if ("drawingBufferColorSpace" in gl) gl.drawingBufferColorSpace = "srgb";
+  const space = chooseSpace(gl, wide);
   const plans = makeGpuPlans(gl);
   const { program, at } = compile(gl, LAY);
-  const lost = new WeakMap<Grid, Uint8Array>();
+  const saturated = new WeakMap<Grid, Uint8Array>();
 
-  function contextLost(source: Source, level: number): Uint8Array {
+  function saturatedOn(source: Source, level: number): Uint8Array {
     const grid = source.levels[level];
-    let made = lost.get(grid);
-    if (!made) lost.set(grid, (made = saturatedPixels(source, level)));
+    let made = saturated.get(grid);
+    if (!made) saturated.set(grid, (made = saturatedPixels(source, level)));
     return made;
   }
 
-  /** Shaders count canvas rows from below. */
-  const flipped = (height: number): Affine => chained(scaling(1, -1), moving(0, height));
+  const run = (pane: Pane, source: Source): Result => {
+    const level = levelFor(source, growth(pane.toCanvas));
+    const lost = pane.warn === "none" ? undefined : saturatedOn(source, level);
+    return plans.run(pane.plan, source.levels[level], pane.warn, lost);
+  };
+
+  const lay = (pane: Pane, source: Source, result: Result, height: number): void => {
+    const { x, y, width: w, height: h } = pane.box;
+    gl.scissor(Math.round(x), Math.round(height - y - h), Math.round(w), Math.round(h));
+    const toLayer = canvasToLayer(pane, source, height);
+    bindPicture(gl, result, toLayer);
+    gl.uniform1i(at("picture"), 0);
+    gl.uniformMatrix3fv(at("toLayer"), false, shaderMatrix(toLayer));
+    gl.uniformMatrix3fv(at("toPicture"), false, shaderMatrix(chained(flipped(height), pane.toPicture)));
+    gl.drawArrays(gl.TRIANGLES, 0, 3);
+  };
 
   return {
     kind: "gpu",
@@ -55,21 +99,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
       if (canvas.width !== width) canvas.width = width;
       if (canvas.height !== height) canvas.height = height;
       const runs = scene.panes.flatMap((pane) =>
-        scene.layers.map((source) => {
-          const level = levelFor(source, growth(pane.toCanvas));
-          const grid = source.levels[level];
-          return {
-            pane,
-            source,
-            level,
-            result: plans.run(
-              pane.plan,
-              grid,
-              pane.warn,
-              pane.warn === "none" ? undefined : contextLost(source, level),
-            ),
-          };
-        }),
+        scene.layers.map((source) => ({ pane, source, result: run(pane, source) })),
       );
       gl.bindFramebuffer(gl.FRAMEBUFFER, null);
       gl.viewport(0, 0, width, height);
@@ -78,30 +108,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
       gl.clear(gl.COLOR_BUFFER_BIT);
       gl.useProgram(program);
       gl.enable(gl.SCISSOR_TEST);
-      for (const { pane, source, result } of runs) {
-        const { x, y, width: w, height: h } = pane.box;
-        gl.scissor(Math.round(x), Math.round(height - y - h), Math.round(w), Math.round(h));
-        gl.activeTexture(gl.TEXTURE0);
-        gl.bindTexture(gl.TEXTURE_2D, result.texture);
-        const { left, top, width: pw, height: ph } = source.part;
-        const toLayer = chained(
-          flipped(height),
-          inverse(pane.toCanvas),
-          moving(-left * source.scanWidth, -top * source.scanHeight),
-          scaling(1 / (pw * source.scanWidth), 1 / (ph * source.scanHeight)),
-        );
-        const shrinks = growth(toLayer) * Math.sqrt(result.width * result.height) > 1.05;
-        if (shrinks && !result.shrunk) {
-          gl.generateMipmap(gl.TEXTURE_2D);
-          result.shrunk = true;
-        }
-        gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MIN_FILTER, shrinks ? gl.LINEAR_MIPMAP_LINEAR : gl.LINEAR);
-        gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.LINEAR);
-        gl.uniform1i(at("picture"), 0);
-        gl.uniformMatrix3fv(at("toLayer"), false, shaderMatrix(toLayer));
-        gl.uniformMatrix3fv(at("toPicture"), false, shaderMatrix(chained(flipped(height), pane.toPicture)));
-        gl.drawArrays(gl.TRIANGLES, 0, 3);
-      }
+      for (const { pane, source, result } of runs) lay(pane, source, result, height);
       gl.disable(gl.SCISSOR_TEST);
       plans.keep(scene.layers.flatMap((s) => s.levels));
     },

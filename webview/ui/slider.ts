@@ -65,80 +65,122 @@ function sliderElements(spec: SliderSpec): SliderElements {
   return { element, range, number };
 }
 
-export function slider(spec: SliderSpec): Slider {
-  const { element, range, number } = sliderElements(spec);
-  let [from, to] = [spec.from, spec.to];
-  let committed = spec.value;
+/** Lays a value on the range and its track; a value outside of the usual ends stretches them. */
+function showOnRange({ element, range }: SliderElements, value: number, [from, to]: readonly [number, number]): void {
+  range.min = String(Math.min(from, value));
+  range.max = String(Math.max(to, value));
+  range.value = String(value);
+  const [low, high] = [Number(range.min), Number(range.max)];
+  element.style.setProperty("--at", String((value - low) / (high - low || 1)));
+}
+
+/** What a person does with the two inputs. */
+interface Gestures {
+  /** A value while a gesture is under way. */
+  readonly input: (value: number) => void;
+  /** The value that a gesture ends with. */
+  readonly commit: (value: number) => void;
+}
+
+interface TypedGestures extends Gestures {
+  /** The value that the last gesture ended with. */
+  readonly settled: () => number;
+  readonly show: (value: number) => void;
+}
+
+/** Keys end a gesture once they have rested for a while; the pointer ends it when it lets go. */
+function listenToRange({ range }: SliderElements, { input, commit }: Gestures): void {
   let rest: ReturnType<typeof setTimeout> | undefined;
-  /** A gesture is under way: what comes from outside must not pull the handle away. */
-  let live = false;
-
-  function show(value: number): void {
-    // A value outside of the usual ends stretches them.
-    range.min = String(Math.min(from, value));
-    range.max = String(Math.max(to, value));
-    range.value = String(value);
-    const text = value.toFixed(spec.decimals);
-    if (document.activeElement !== number) number.value = text;
-    range.setAttribute("aria-valuetext", `${text} ${spec.unit ?? ""}`.trim());
-    const [low, high] = [Number(range.min), Number(range.max)];
-    element.style.setProperty("--at", String((value - low) / (high - low || 1)));
-  }
-
-  function input(value: number): void {
-    live = true;
-    show(value);
-    spec.onInput(value);
-  }
-
-  function commit(value: number): void {
+  let byKey = false;
+  const end = (): void => {
     clearTimeout(rest);
     rest = undefined;
-    live = false;
-    if (value === committed) return;
-    committed = value;
-    spec.onCommit(value);
-  }
-
-  let byKey = false;
+    commit(range.valueAsNumber);
+  };
   range.addEventListener("keydown", () => (byKey = true));
   range.addEventListener("pointerdown", () => (byKey = false));
   range.addEventListener("input", () => input(range.valueAsNumber));
   range.addEventListener("change", () => {
-    if (!byKey) return commit(range.valueAsNumber);
+    if (!byKey) return end();
     clearTimeout(rest);
-    rest = setTimeout(() => commit(range.valueAsNumber), COMMIT_DELAY);
+    rest = setTimeout(end, COMMIT_DELAY);
   });
   range.addEventListener("blur", () => {
-    if (rest !== undefined) commit(range.valueAsNumber);
+    if (rest !== undefined) end();
   });
+}
+/** Typing goes on until Enter, until the field is left, or until it has rested for a while. */
+function listenToNumber(
+  { number }: SliderElements,
+  spec: SliderSpec,
+  { input, commit, settled, show }: TypedGestures,
+): void {
+  let rest: ReturnType<typeof setTimeout> | undefined;
   const typed = (): number | undefined =>
     Number.isFinite(number.valueAsNumber) ? Math.min(spec.max, Math.max(spec.min, number.valueAsNumber)) : undefined;
+  const end = (): number => {
+    clearTimeout(rest);
+    const value = typed() ?? settled();
+    commit(value);
+    return value;
+  };
+  const enter = (): void => {
+    const value = end();
+    number.value = value.toFixed(spec.decimals);
+    show(value);
+  };
   number.addEventListener("input", () => {
     const value = typed();
     if (value !== undefined) input(value);
   });
   number.addEventListener("change", () => {
     clearTimeout(rest);
-    rest = setTimeout(() => commit(typed() ?? committed), COMMIT_DELAY);
+    rest = setTimeout(end, COMMIT_DELAY);
   });
-  const enter = (): void => {
-    const value = typed() ?? committed;
-    commit(value);
-    number.value = value.toFixed(spec.decimals);
-    show(value);
-  };
   number.addEventListener("keydown", (event) => {
     if (event.key === "Enter") enter();
   });
   number.addEventListener("blur", enter);
+}
+
+export function slider(spec: SliderSpec): Slider {
+  const elements = sliderElements(spec);
+  const { element, range, number } = elements;
+  let ends: readonly [from: number, to: number] = [spec.from, spec.to];
+  let committed = spec.value;
+  /** A gesture is under way: what comes from outside must not pull the handle away. */
+  let live = false;
+
+  function show(value: number): void {
+    showOnRange(elements, value, ends);
+    const text = value.toFixed(spec.decimals);
+    if (document.activeElement !== number) number.value = text;
+    range.setAttribute("aria-valuetext", `${text} ${spec.unit ?? ""}`.trim());
+  }
+
+  const gestures: TypedGestures = {
+    input(value) {
+      live = true;
+      show(value);
+      spec.onInput(value);
+    },
+    commit(value) {
+      live = false;
+      if (value === committed) return;
+      committed = value;
+      spec.onCommit(value);
+    },
+    settled: () => committed,
+    show,
+  };
+  listenToRange(elements, gestures);
+  listenToNumber(elements, spec, gestures);
   show(spec.value);
 
   return {
     element,
     set(change) {
-      if (change.from !== undefined) from = change.from;
-      if (change.to !== undefined) to = change.to;
+      ends = [change.from ?? ends[0], change.to ?? ends[1]];
       if (change.value !== undefined && !live) {
         committed = change.value;
         if (document.activeElement === number && number.valueAsNumber !== change.value)

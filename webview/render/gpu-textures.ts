@@ -1,0 +1,95 @@
+/** Textures of plans on the graphics processor: codes, tables, and the pictures that plans draw into. */
+import type { Plan } from "../../extension/engine/plan/compile.ts";
+import { FILM_SAMPLES, PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
+import { TABLE_WIDTH } from "./shaders.ts";
+import type { Grid } from "./source.ts";
+
+type Gl = WebGL2RenderingContext;
+
+/** A result of a plan: 8-bit RGBA, rows in the grid's order. */
+export interface Result {
+  readonly texture: WebGLTexture;
+  readonly frame: WebGLFramebuffer;
+  readonly width: number;
+  readonly height: number;
+  /** Whether its smaller levels are up to date. */
+  shrunk: boolean;
+}
+
+/** An empty texture, bound to a unit and read without interpolation. */
+function makeTexture(gl: Gl, unit: number): WebGLTexture {
+  const made = gl.createTexture();
+  gl.activeTexture(gl.TEXTURE0 + unit);
+  gl.bindTexture(gl.TEXTURE_2D, made);
+  for (const [name, value] of [
+    [gl.TEXTURE_MIN_FILTER, gl.NEAREST],
+    [gl.TEXTURE_MAG_FILTER, gl.NEAREST],
+    [gl.TEXTURE_WRAP_S, gl.CLAMP_TO_EDGE],
+    [gl.TEXTURE_WRAP_T, gl.CLAMP_TO_EDGE],
+  ])
+    gl.texParameteri(gl.TEXTURE_2D, name, value);
+  return made;
+}
+
+/** A grid's codes: three 16-bit integers a pixel. */
+export function makeCodes(gl: Gl, { width, height, codes }: Grid): WebGLTexture {
+  const made = makeTexture(gl, 0);
+  gl.pixelStorei(gl.UNPACK_ALIGNMENT, 2);
+  gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGB16UI, width, height, 0, gl.RGB_INTEGER, gl.UNSIGNED_SHORT, codes);
+  return made;
+}
+
+/** A byte a pixel: which pixels are saturated. */
+export function makeSaturated(gl: Gl, { width, height }: Grid, lost: Uint8Array): WebGLTexture {
+  const made = makeTexture(gl, 1);
+  gl.pixelStorei(gl.UNPACK_ALIGNMENT, 1);
+  gl.texImage2D(gl.TEXTURE_2D, 0, gl.R8UI, width, height, 0, gl.RED_INTEGER, gl.UNSIGNED_BYTE, lost);
+  return made;
+}
+
+/** An empty picture of a grid's size, with its smaller levels, that a plan draws into. */
+export function makeResult(gl: Gl, { width, height }: Grid): Result {
+  const texture = makeTexture(gl, 0);
+  gl.texStorage2D(gl.TEXTURE_2D, 1 + Math.floor(Math.log2(Math.max(width, height))), gl.RGBA8, width, height);
+  const frame = gl.createFramebuffer();
+  gl.bindFramebuffer(gl.FRAMEBUFFER, frame);
+  gl.framebufferTexture2D(gl.FRAMEBUFFER, gl.COLOR_ATTACHMENT0, gl.TEXTURE_2D, texture, 0);
+  return { texture, frame, width, height, shrunk: false };
+}
+
+/** Each value beside its successor; `samples` a channel, the last one beside itself. */
+function makeTable(gl: Gl, values: Float32Array, samples: number): WebGLTexture {
+  const rows = Math.ceil(values.length / TABLE_WIDTH);
+  const pairs = new Float32Array(rows * TABLE_WIDTH * 2);
+  for (let i = 0; i < values.length; i++) {
+    pairs[2 * i] = values[i];
+    pairs[2 * i + 1] = values[(i + 1) % samples === 0 ? i : i + 1];
+  }
+  const made = makeTexture(gl, 2);
+  gl.pixelStorei(gl.UNPACK_ALIGNMENT, 4);
+  gl.texImage2D(gl.TEXTURE_2D, 0, gl.RG32F, TABLE_WIDTH, rows, 0, gl.RG, gl.FLOAT, pairs);
+  return made;
+}
+
+interface PlanTables {
+  readonly film: WebGLTexture;
+  readonly print: WebGLTexture;
+}
+
+/** Returns a function that makes a plan's tables once, and deletes those of older plans beyond the last `count`. */
+export function planTables(gl: Gl, count: number): (plan: Plan) => PlanTables {
+  const tables = new Map<Plan, PlanTables>();
+  return (plan) => {
+    const known = tables.get(plan);
+    if (known) return known;
+    const made = { film: makeTable(gl, plan.film, FILM_SAMPLES), print: makeTable(gl, plan.print, PRINT_SAMPLES) };
+    tables.set(plan, made);
+    for (const [old, { film, print }] of tables) {
+      if (tables.size <= count) break;
+      tables.delete(old);
+      gl.deleteTexture(film);
+      gl.deleteTexture(print);
+    }
+    return made;
+  };
+}
