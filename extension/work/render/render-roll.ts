@@ -61,6 +61,26 @@ export interface RenderHooks {
   readonly onProgress?: (done: number, total: number, frame: string) => void;
 }
 
+/** What every frame of a render shares. */
+interface RenderJob {
+  readonly roll: ResolvedRoll;
+  readonly workspace: Workspace;
+  readonly pool: Pool;
+  readonly options: RenderOptions;
+  readonly signal: AbortSignal | undefined;
+  /** Absolute folder of the pictures. */
+  readonly directory: string;
+  /** Absolute folder of the scans. */
+  readonly scans: string;
+  readonly sources: ReturnType<typeof sourcesOf>;
+  readonly lights: ReturnType<typeof lightTable>;
+  readonly journal: ReturnType<typeof openJournal>;
+  /** Throws where a folder was replaced while the roll is rendered. */
+  readonly inPlace: ReturnType<typeof folderWatch>;
+}
+
+type WantedPicture = PlannedPicture & { readonly mark?: string };
+
 /**
  * Renders frames of a roll. A frame that fails is reported and the others go on. Reports come in the order of
  * `options.frames`, whatever order the workers finish in.
@@ -73,29 +93,13 @@ export async function renderRoll(
   hooks: RenderHooks = {},
 ): Promise<FrameReport[]> {
   const { signal } = hooks;
-  const { overwrite } = options;
-  const directory = resolve(options.directory);
-  const sources = sourcesOf(roll, workspace);
-  const stem = stemOf(roll.file);
-  makeFolder(directory);
-  const journal = openJournal(directory, options.share ? `${stem}.${options.share}` : stem);
-  await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), overwrite);
-  const inPlace = folderWatch(directory);
-  const scans = resolve(workspace.root, roll.scans);
-  await Promise.all(options.outputs.map(({ name }) => removeAbandonedParts(join(directory, name))));
-  const lights = lightTable(roll, workspace, pool, signal);
+  const job = await openRender(roll, workspace, pool, options, signal);
   const frames = new Map(roll.frames.map((frame) => [frame.id, frame]));
-  const parts = new Map<string, number>();
-  const advance = (frame: string, part: number): void => {
-    parts.set(frame, part);
-    let done = 0;
-    for (const p of parts.values()) done += p;
-    hooks.onProgress?.(done, options.frames.length, frame);
-  };
+  const advance = progressOf(options.frames.length, hooks);
 
   async function frameReport(id: string): Promise<FrameReport> {
     try {
-      return await render(frames.get(id) as ResolvedFrame);
+      return await renderPictures(job, frames.get(id) as ResolvedFrame, (part) => advance(id, part));
     } catch (error) {
       const failure = describeError(error);
       const cancelled = failure.code === "cancelled" || (failure.code === "closed" && signal?.aborted);
@@ -105,70 +109,122 @@ export async function renderRoll(
     }
   }
 
-  async function render(frame: ResolvedFrame): Promise<FrameReport> {
-    if (signal?.aborted) throw new JobError({ code: "cancelled", message: "The work was cancelled." });
-    const joined = joinOf(roll, frame, workspace);
-    const path = joined?.join?.scans[0].path ?? framePath(frame, workspace);
-    const kept: PictureReport[] = [];
-    const wanted: (PlannedPicture & { readonly mark?: string })[] = [];
-    inPlace(directory);
-    for (const picture of planPictures(roll, frame, workspace, directory, options.outputs)) {
-      const { record } = picture;
-      const there = await existingFile({ directory, record, sources, scans, overwrite }, journal, pool, signal);
-      if (there?.current && options.resume)
-        kept.push({
-          output: record.output,
-          file: record.file,
-          status: "kept",
-          bytes: there.size,
-          sha256: there.sha256,
-        });
-      else wanted.push({ ...picture, mark: there?.mark });
-    }
-    if (wanted.length === 0) return { frame: frame.id, status: "kept", pictures: kept, warnings: [] };
-
-    const { light, warnings } = await lights.of(frame);
-    const requests = wanted.map((picture) => {
-      makeFolder(dirname(picture.path));
-      const folder = targetFolder(directory, picture.record.file);
-      inPlace(dirname(picture.path), folder);
-      journal.add(picture.record);
-      return { ...pictureRequest(roll, frame, picture), replace: picture.mark ?? false, folder };
-    });
-    const request = {
-      path,
-      setup: { ...frameSetup(frame, light), ...joined },
-      locked: roll.fingerprints[frame.scans[0].name],
-      pictures: requests,
-    };
-    let done: RenderedFrame;
-    try {
-      done = await pool.run(renderFrameJob, request, { signal, onProgress: (part) => advance(frame.id, part) });
-    } catch (error) {
-      // What is there now where nothing was, and was not written by this frame, stays somebody else's.
-      const { code, file } = describeError(error);
-      for (const { record, path: target, mark } of wanted)
-        if (mark === undefined && (fileMark(target) === undefined || (code === "exists" && file === target)))
-          journal.abandon(record);
-      throw error;
-    }
-    const pictures = done.pictures.map(({ output, width, height, size, sha256 }, i): PictureReport => {
-      const { record } = wanted[i];
-      journal.add({ ...record, done: { bytes: size, sha256 } });
-      return { output, file: record.file, status: "written", width, height, bytes: size, sha256 };
-    });
-    return {
-      frame: frame.id,
-      status: "written",
-      pictures: [...kept, ...pictures],
-      warnings: [...warnings, ...done.warnings],
-    };
-  }
-
   // One more than there are workers, so that none waits for the next order.
   const reports = await eachLimited(options.frames, pool.workers + 1, frameReport);
   // What ended a worker or the process may have taken other frames with it: each is tried once more, alone.
   for (const [i, report] of reports.entries())
     if (isWorkerLoss(report.failure) && !signal?.aborted) reports[i] = await frameReport(report.frame);
   return reports;
+}
+
+/** Makes the folder, claims the names in it, and removes what an interrupted render has left. */
+async function openRender(
+  roll: ResolvedRoll,
+  workspace: Workspace,
+  pool: Pool,
+  options: RenderOptions,
+  signal: AbortSignal | undefined,
+): Promise<RenderJob> {
+  const directory = resolve(options.directory);
+  const sources = sourcesOf(roll, workspace);
+  const stem = stemOf(roll.file);
+  makeFolder(directory);
+  const journal = openJournal(directory, options.share ? `${stem}.${options.share}` : stem);
+  await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), options.overwrite);
+  const inPlace = folderWatch(directory);
+  const scans = resolve(workspace.root, roll.scans);
+  await Promise.all(options.outputs.map(({ name }) => removeAbandonedParts(join(directory, name))));
+  const lights = lightTable(roll, workspace, pool, signal);
+  return { roll, workspace, pool, options, signal, directory, scans, sources, lights, journal, inPlace };
+}
+
+/** Returns a function that adds up the parts of the frames, 0 … 1 each, and reports their sum. */
+function progressOf(total: number, { onProgress }: RenderHooks): (frame: string, part: number) => void {
+  const parts = new Map<string, number>();
+  return (frame, part) => {
+    parts.set(frame, part);
+    let done = 0;
+    for (const p of parts.values()) done += p;
+    onProgress?.(done, total, frame);
+  };
+}
+
+/** Renders the pictures of a frame that are not there yet. */
+async function renderPictures(
+  job: RenderJob,
+  frame: ResolvedFrame,
+  onProgress: (part: number) => void,
+): Promise<FrameReport> {
+  const { roll, workspace, pool, signal, journal } = job;
+  if (signal?.aborted) throw new JobError({ code: "cancelled", message: "The work was cancelled." });
+  const joined = joinOf(roll, frame, workspace);
+  const path = joined?.join?.scans[0].path ?? framePath(frame, workspace);
+  const { kept, wanted } = await sortPictures(job, frame);
+  if (wanted.length === 0) return { frame: frame.id, status: "kept", pictures: kept, warnings: [] };
+
+  const { light, warnings } = await job.lights.of(frame);
+  const request = {
+    path,
+    setup: { ...frameSetup(frame, light), ...joined },
+    locked: roll.fingerprints[frame.scans[0].name],
+    pictures: wanted.map((picture) => preparePicture(job, frame, picture)),
+  };
+  let done: RenderedFrame;
+  try {
+    done = await pool.run(renderFrameJob, request, { signal, onProgress });
+  } catch (error) {
+    abandonUnwritten(job, wanted, error);
+    throw error;
+  }
+  const pictures = done.pictures.map(({ output, width, height, size, sha256 }, i): PictureReport => {
+    const { record } = wanted[i];
+    journal.add({ ...record, done: { bytes: size, sha256 } });
+    return { output, file: record.file, status: "written", width, height, bytes: size, sha256 };
+  });
+  return {
+    frame: frame.id,
+    status: "written",
+    pictures: [...kept, ...pictures],
+    warnings: [...warnings, ...done.warnings],
+  };
+}
+
+/** Tells pictures that can be left as they are from those to be written. */
+async function sortPictures(
+  { roll, workspace, pool, options, signal, directory, scans, sources, journal, inPlace }: RenderJob,
+  frame: ResolvedFrame,
+): Promise<{ readonly kept: readonly PictureReport[]; readonly wanted: readonly WantedPicture[] }> {
+  const kept: PictureReport[] = [];
+  const wanted: WantedPicture[] = [];
+  inPlace(directory);
+  for (const picture of planPictures(roll, frame, workspace, directory, options.outputs)) {
+    const { record } = picture;
+    const target = { directory, record, sources, scans, overwrite: options.overwrite };
+    const there = await existingFile(target, journal, pool, signal);
+    if (there?.current && options.resume)
+      kept.push({ output: record.output, file: record.file, status: "kept", bytes: there.size, sha256: there.sha256 });
+    else wanted.push({ ...picture, mark: there?.mark });
+  }
+  return { kept, wanted };
+}
+
+/** Makes a picture's folder, enters the picture into the journal, and returns the worker's request. */
+function preparePicture(
+  { roll, directory, journal, inPlace }: RenderJob,
+  frame: ResolvedFrame,
+  picture: WantedPicture,
+) {
+  makeFolder(dirname(picture.path));
+  const folder = targetFolder(directory, picture.record.file);
+  inPlace(dirname(picture.path), folder);
+  journal.add(picture.record);
+  return { ...pictureRequest(roll, frame, picture), replace: picture.mark ?? false, folder };
+}
+
+/** What is there now where nothing was, and was not written by this frame, stays somebody else's. */
+function abandonUnwritten({ journal }: RenderJob, wanted: readonly WantedPicture[], error: unknown): void {
+  const { code, file } = describeError(error);
+  for (const { record, path, mark } of wanted)
+    if (mark === undefined && (fileMark(path) === undefined || (code === "exists" && file === path)))
+      journal.abandon(record);
 }
