@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import { dirname } from "node:path";
 import { applyChanges, editRecipe } from "../recipe/edit/edit.ts";
 import { writeAtomic } from "../scans/files/atomic.ts";
-import type { RecipeText } from "../work/copy-stand/copy-stand.ts";
+import type { RecipeText } from "../work/copy-stand/recipe/growing-recipe.ts";
 import { printWouldChange } from "./change.ts";
 import type { Terminal } from "./terminal.ts";
 

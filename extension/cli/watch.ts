@@ -1,7 +1,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { type CopyStand, openCopyStand, type RecipeText } from "../work/copy-stand/copy-stand.ts";
+import { type CopyStand, openCopyStand } from "../work/copy-stand/copy-stand.ts";
+import type { RecipeText } from "../work/copy-stand/recipe/growing-recipe.ts";
 import { lineOf, openPoints, reportOf } from "../work/copy-stand/report.ts";
 import { cacheFolder } from "../work/files/cache-folder.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";

@@ -2,7 +2,7 @@
 import * as vscode from "vscode";
 import { editRecipe } from "../../recipe/edit/edit.ts";
 import { writeAtomic } from "../../scans/files/atomic.ts";
-import type { RecipeText } from "../../work/copy-stand/copy-stand.ts";
+import type { RecipeText } from "../../work/copy-stand/recipe/growing-recipe.ts";
 import { fileOf } from "../uris.ts";
 
 export function recipeText(uri: vscode.Uri): RecipeText {

@@ -1,6 +1,6 @@
 /** Watches a folder for scans: the library's events and the clock, handed to the state machine of arrivals.ts. */
 import { isScanPath } from "../../../recipe/scan-names.ts";
-import { existsSync } from "node:fs";
+import { existsSync, type Stats } from "node:fs";
 import { readdir, stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { type FSWatcher, watch } from "chokidar";
@@ -40,6 +40,9 @@ export interface WatchOptions {
   readonly onError?: (error: Error) => void;
 }
 
+/** What the file system knows of a file. */
+type FileStats = Pick<Stats, "size" | "mtimeMs" | "ino">;
+
 /** Milliseconds between two looks at the clock, and between two polls of a network disk. */
 const TICK = 100;
 const POLL = 1_000;
@@ -50,104 +53,122 @@ const DEPTH = 4;
 
 /** @param folder absolute; it may be missing for now */
 export function watchFolder(folder: string, options: WatchOptions): FolderWatch {
-  const polling = options.polling ?? isOnNetwork(folder);
-  const times = options.times ?? (polling ? NETWORK : LOCAL);
-  let state: Arrivals = NO_ARRIVALS;
-  let present = existsSync(folder);
-  let watcher: FSWatcher | undefined;
-  let closed = false;
-  const inspecting = new Set<string>();
-  let markReady: () => void = () => undefined;
-  const ready = new Promise<void>((done) => (markReady = done));
+  return new ScanFolder(folder, options);
+}
 
-  const nameOf = (path: string): string => relative(folder, path).split(sep).join("/");
-  const take = ({ next, arrivals }: Step): void => {
-    state = next;
-    for (const arrival of arrivals) options.onArrival(arrival);
-  };
+class ScanFolder implements FolderWatch {
+  readonly polling: boolean;
+  readonly ready: Promise<void>;
+  readonly #folder: string;
+  readonly #options: WatchOptions;
+  readonly #times: SettleTimes;
+  readonly #inspecting = new Set<string>();
+  readonly #timers: readonly NodeJS.Timeout[];
+  #state: Arrivals = NO_ARRIVALS;
+  #isPresent: boolean;
+  #isListing = false;
+  #isClosed = false;
+  #watcher: FSWatcher | undefined;
+  #markReady: () => void = () => undefined;
 
-  const found = (path: string, stats?: { size: number; mtimeMs: number; ino: number }): void => {
-    if (stats) take(seen(state, nameOf(path), stateOf(stats), performance.now()));
-  };
+  constructor(folder: string, options: WatchOptions) {
+    this.#folder = folder;
+    this.#options = options;
+    this.polling = options.polling ?? isOnNetwork(folder);
+    this.#times = options.times ?? (this.polling ? NETWORK : LOCAL);
+    this.#isPresent = existsSync(folder);
+    this.ready = new Promise<void>((done) => (this.#markReady = done));
+    this.#timers = [setInterval(() => void this.#list(), LIST), setInterval(() => this.#tick(), TICK)];
+    if (this.#isPresent) this.#open();
+    else {
+      options.onFolder?.(false);
+      this.#markReady();
+    }
+  }
 
-  function open(): void {
-    watcher = watch(folder, {
-      usePolling: polling,
+  async close(): Promise<void> {
+    this.#isClosed = true;
+    for (const timer of this.#timers) clearInterval(timer);
+    await this.#watcher?.close();
+  }
+
+  #nameOf(path: string): string {
+    return relative(this.#folder, path).split(sep).join("/");
+  }
+
+  #take({ next, arrivals }: Step): void {
+    this.#state = next;
+    for (const arrival of arrivals) this.#options.onArrival(arrival);
+  }
+
+  #found(path: string, stats?: FileStats): void {
+    if (stats) this.#take(seen(this.#state, this.#nameOf(path), stateOf(stats), performance.now()));
+  }
+
+  #open(): void {
+    const found = (path: string, stats?: FileStats): void => this.#found(path, stats);
+    this.#watcher = watch(this.#folder, {
+      usePolling: this.polling,
       interval: POLL,
       binaryInterval: POLL,
       depth: DEPTH,
       alwaysStat: true,
       followSymlinks: false,
-      ignored: (path, stats) => stats?.isFile() === true && !isScanPath(nameOf(path)),
-    });
-    watcher
+      ignored: (path, stats) => stats?.isFile() === true && !isScanPath(this.#nameOf(path)),
+    })
       .on("add", found)
       .on("change", found)
-      .on("unlink", (path) => take(vanished(state, nameOf(path), performance.now())))
-      .on("ready", () => markReady())
-      .on("error", (error) => options.onError?.(error instanceof Error ? error : new Error(String(error))));
+      .on("unlink", (path) => this.#take(vanished(this.#state, this.#nameOf(path), performance.now())))
+      .on("ready", () => this.#markReady())
+      .on("error", (error) => this.#options.onError?.(error instanceof Error ? error : new Error(String(error))));
   }
 
-  async function inspect(name: string): Promise<void> {
-    if (inspecting.has(name)) return;
-    inspecting.add(name);
+  /** The clock: files that have come to rest are read, and those that are complete arrive. */
+  #tick(): void {
+    void this.#follow();
+    for (const name of toInspect(this.#state, performance.now(), this.#times)) void this.#inspect(name);
+    this.#take(settle(this.#state, performance.now(), this.#times));
+  }
+
+  async #inspect(name: string): Promise<void> {
+    if (this.#inspecting.has(name)) return;
+    this.#inspecting.add(name);
     try {
-      const path = join(folder, name);
+      const path = join(this.#folder, name);
       const before = stateOf(await stat(path));
       const whole = await isComplete(path);
-      state = inspected(state, name, before, whole, performance.now());
+      this.#state = inspected(this.#state, name, before, whole, performance.now());
     } catch {
       // It went away, or cannot be read yet: the next look decides.
     } finally {
-      inspecting.delete(name);
+      this.#inspecting.delete(name);
     }
   }
 
   /** A card reader that is pulled out takes its folder along; the watcher does not notice when it comes back. */
-  async function follow(): Promise<void> {
-    const now = existsSync(folder);
-    if (now === present) return;
-    present = now;
-    options.onFolder?.(now);
-    await watcher?.close();
-    if (now && !closed) open();
+  async #follow(): Promise<void> {
+    const now = existsSync(this.#folder);
+    if (now === this.#isPresent) return;
+    this.#isPresent = now;
+    this.#options.onFolder?.(now);
+    await this.#watcher?.close();
+    if (now && !this.#isClosed) this.#open();
   }
 
-  let listing = false;
-  async function list(): Promise<void> {
-    if (listing || !present) return;
-    listing = true;
+  /** Finds files that the watcher had no event for. */
+  async #list(): Promise<void> {
+    if (this.#isListing || !this.#isPresent) return;
+    this.#isListing = true;
     try {
-      for await (const path of filesBelow(folder, DEPTH))
-        if (!closed && isScanPath(nameOf(path))) found(path, await stat(path).catch(() => undefined));
+      for await (const path of filesBelow(this.#folder, DEPTH))
+        if (!this.#isClosed && isScanPath(this.#nameOf(path)))
+          this.#found(path, await stat(path).catch(() => undefined));
     } catch {
       // The folder went away: the next look at the clock says so.
     } finally {
-      listing = false;
+      this.#isListing = false;
     }
   }
-
-  const lister = setInterval(() => void list(), LIST);
-  const timer = setInterval(() => {
-    void follow();
-    for (const name of toInspect(state, performance.now(), times)) void inspect(name);
-    take(settle(state, performance.now(), times));
-  }, TICK);
-  if (present) open();
-  else {
-    options.onFolder?.(false);
-    markReady();
-  }
-  return {
-    ready,
-    polling,
-    async close() {
-      closed = true;
-      clearInterval(timer);
-      clearInterval(lister);
-      await watcher?.close();
-    },
-  };
 }
 
 /** Paths of the files in a folder and `depth` levels below; links are not followed. */
@@ -159,7 +180,7 @@ async function* filesBelow(folder: string, depth: number): AsyncGenerator<string
   }
 }
 
-const stateOf = ({ size, mtimeMs, ino }: { size: number; mtimeMs: number; ino: number }): FileState => ({
+const stateOf = ({ size, mtimeMs, ino }: FileStats): FileState => ({
   size,
   changed: mtimeMs,
   id: ino,
