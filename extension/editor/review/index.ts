@@ -38,65 +38,26 @@ export function registerReview(
     });
   }
 
-  function open(request: ReviewRequest | undefined): void {
-    if (request)
-      adopt(vscode.window.createWebviewPanel(VIEW, vscode.l10n.t("Review"), vscode.ViewColumn.Active), request);
-  }
-
-  /** Whatever goes wrong on the way to a panel is said in a sentence. */
-  const guarded =
-    <A extends readonly unknown[]>(run: (...args: A) => Promise<void>) =>
-    async (...args: A): Promise<void> => {
+  const command = (id: string, ask: AskForReview): vscode.Disposable =>
+    vscode.commands.registerCommand(id, async (...given: unknown[]) => {
       try {
         // A repository's own settings can name programs that git runs.
         if (!vscode.workspace.isTrusted)
           throw new Error(vscode.l10n.t("Reviews need a trusted workspace: they run git and open scans."));
-        await run(...args);
+        const request = await ask(pool, ...given);
+        if (request)
+          adopt(vscode.window.createWebviewPanel(VIEW, vscode.l10n.t("Review"), vscode.ViewColumn.Active), request);
       } catch (error) {
         services.log.warn(errorText(error));
         void vscode.window.showErrorMessage(errorText(error));
       }
-    };
-
-  const reviewChanges = guarded(async (): Promise<void> => {
-    const folder = await folderToReview();
-    if (folder) open(await chooseRange(pool, folder));
-    else void vscode.window.showInformationMessage(vscode.l10n.t("Open a folder with recipes first."));
-  });
-
-  // A file's timeline hands over its row, which only the provider of it understands, and behind it the file's address.
-  const compareWithRevision = guarded(async (row?: unknown, behind?: unknown): Promise<void> => {
-    const target = row ?? (behind instanceof vscode.Uri ? behind : undefined);
-    const uri = recipeOf(target);
-    if (!uri) {
-      void vscode.window.showInformationMessage(
-        vscode.l10n.t("Open a recipe first: a file whose name ends in .roll.yaml or .stock.yaml."),
-      );
-      return;
-    }
-    const title = vscode.l10n.t("Compare {0} with…", vscode.workspace.asRelativePath(uri));
-    const revision = await chooseRevision(pool, uri, title, uri.fsPath);
-    if (revision !== undefined)
-      open({
-        folder: vscode.Uri.joinPath(uri, "..").fsPath,
-        range: revision,
-        file: uri.fsPath,
-        frame: targetOf(target).frame,
-      });
-  });
-
-  const compareFrame = guarded((target?: unknown, frame?: unknown): Promise<void> => {
-    const uri = recipeOf(target);
-    const id = typeof frame === "string" ? frame : targetOf(target).frame;
-    if (uri) open({ folder: vscode.Uri.joinPath(uri, "..").fsPath, range: "", file: uri.fsPath, frame: id });
-    return Promise.resolve();
-  });
+    });
 
   return vscode.Disposable.from(
     texts,
-    vscode.commands.registerCommand("rollbook.reviewChanges", reviewChanges),
-    vscode.commands.registerCommand("rollbook.compareWithRevision", compareWithRevision),
-    vscode.commands.registerCommand("rollbook.compareFrame", compareFrame),
+    command("rollbook.reviewChanges", askForChanges),
+    command("rollbook.compareWithRevision", askForRevision),
+    command("rollbook.compareFrame", askForFrame),
     vscode.window.registerWebviewPanelSerializer(VIEW, {
       async deserializeWebviewPanel(panel, state: { request?: unknown } | undefined) {
         const request = state?.request;
@@ -109,6 +70,43 @@ export function registerReview(
     }),
   );
 }
+
+/** Finds out what to review, from what a command was given and by asking; undefined where nothing was chosen. */
+type AskForReview = (pool: Pool, ...given: unknown[]) => Promise<ReviewRequest | undefined>;
+
+const askForChanges: AskForReview = async (pool) => {
+  const folder = await folderToReview();
+  if (folder) return await chooseRange(pool, folder);
+  void vscode.window.showInformationMessage(vscode.l10n.t("Open a folder with recipes first."));
+  return undefined;
+};
+
+/** A file's timeline hands over its row, which only the provider of it understands, and behind it the file's address. */
+const askForRevision: AskForReview = async (pool, row, behind) => {
+  const target = row ?? (behind instanceof vscode.Uri ? behind : undefined);
+  const uri = recipeOf(target);
+  if (!uri) {
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t("Open a recipe first: a file whose name ends in .roll.yaml or .stock.yaml."),
+    );
+    return undefined;
+  }
+  const title = vscode.l10n.t("Compare {0} with…", vscode.workspace.asRelativePath(uri));
+  const range = await chooseRevision(pool, uri, title, uri.fsPath);
+  return range === undefined ? undefined : requestFor(uri, range, targetOf(target).frame);
+};
+
+const askForFrame: AskForReview = async (_pool, target, frame) => {
+  const uri = recipeOf(target);
+  return uri && requestFor(uri, "", typeof frame === "string" ? frame : targetOf(target).frame);
+};
+
+const requestFor = (uri: vscode.Uri, range: string, frame: string | undefined): ReviewRequest => ({
+  folder: vscode.Uri.joinPath(uri, "..").fsPath,
+  range,
+  file: uri.fsPath,
+  frame,
+});
 
 /** The repository of the open recipe, or the workspace's first folder. */
 async function folderToReview(): Promise<vscode.Uri | undefined> {
