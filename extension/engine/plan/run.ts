@@ -32,8 +32,8 @@ export function runPlan(plan: Plan, t: Float32Array, out: Uint16Array, n: number
 export function runPlainly(plan: Plan, t: Float32Array, out: Uint16Array, n: number, tFrom = 0, outFrom = 0): void {
   check(t.length / 3, out.length / plan.channels, n, tFrom, outFrom);
   const segments = once(sixteenBits, plan, () => segmentsOf(plan, 65535));
-  if (plan.channels === 1) runOne(plan, segments, t, out, n, tFrom * 3, outFrom, 1);
-  else runThree(plan, segments, t, out, n, tFrom * 3, outFrom * 3, 3);
+  if (plan.channels === 1) runOne(plan, segments, t, out, { n, from: tFrom * 3, to: outFrom, stride: 1 });
+  else runThree(plan, segments, t, out, { n, from: tFrom * 3, to: outFrom * 3, stride: 3 });
 }
 
 /**
@@ -46,7 +46,7 @@ export function runPlan8(plan: Plan, t: Float32Array, out: Uint8ClampedArray, n:
   const bytes = new Uint8Array(out.buffer, out.byteOffset, out.length);
   const one = plan.channels === 1;
   const segments = once(eightBits, plan, () => segmentsOf(plan, 255));
-  (one ? runOne : runThree)(plan, segments, t, bytes, n, tFrom * 3, outFrom * 4, 4);
+  (one ? runOne : runThree)(plan, segments, t, bytes, { n, from: tFrom * 3, to: outFrom * 4, stride: 4 });
   for (let k = outFrom * 4, end = (outFrom + n) * 4; k < end; k += 4) {
     if (one) bytes[k + 1] = bytes[k + 2] = bytes[k];
     bytes[k + 3] = 255;
@@ -95,6 +95,18 @@ function once<T>(store: WeakMap<Plan, T>, plan: Plan, make: () => T): T {
   return store.get(plan) as T;
 }
 
+/** Which values a loop reads and writes. */
+interface Span {
+  /** Pixels. */
+  readonly n: number;
+  /** Index of the first value read. */
+  readonly from: number;
+  /** Index of the first value written. */
+  readonly to: number;
+  /** Values from one pixel written to the next. */
+  readonly stride: number;
+}
+
 /**
  * The inner loop for three channels. Everything it reads is a local: the compiler reloads what belongs to the module on
  * every turn, which halves the speed (tests/bench/plan-run.ts).
@@ -104,10 +116,7 @@ function runThree(
   { film, print }: PlanSegments,
   t: Float32Array,
   out: Uint16Array | Uint8Array,
-  n: number,
-  from: number,
-  to: number,
-  stride: number,
+  { n, from, to, stride }: Span,
 ): void {
   const [logIntercept, logSlope] = [LOG.intercept, LOG.slope];
   const [redIntercept, redSlope] = [film[0].intercept, film[0].slope];
@@ -189,10 +198,7 @@ function runOne(
   { film, print }: PlanSegments,
   t: Float32Array,
   out: Uint16Array | Uint8Array,
-  n: number,
-  from: number,
-  to: number,
-  stride: number,
+  { n, from, to, stride }: Span,
 ): void {
   const [logIntercept, logSlope] = [LOG.intercept, LOG.slope];
   const [filmIntercept, filmSlope] = [film[0].intercept, film[0].slope];
