@@ -9,6 +9,7 @@ export default defineConfig({
     exclude: ["tests/e2e/**"],
     // Decoding tests start LibRaw; on a loaded two-core machine its first start can take seconds.
     testTimeout: 60_000,
+    hookTimeout: 60_000,
     maxWorkers: 2,
     reporters: ["default", new SkippedBrowserTests()],
   },
