@@ -1,5 +1,4 @@
 /** What only a comparison with the roll's other scans shows: each check says what it saw, or nothing. */
-import { msg, type Message } from "../messages.ts";
 import { sensorDustOf, dustOf } from "../survey/dust.ts";
 import { percent } from "../survey/findings/common.ts";
 import { median } from "../math/statistics.ts";
@@ -9,6 +8,15 @@ import { addedBlur, bestFocus, FOCUS_PLACES, type FocusPlace, focusOf } from "./
 import { duplicateScan, mirroredFilm, otherFilm, possibleDuplicate, skippedPicture } from "./film-comparisons.ts";
 import type { Observation } from "./observation.ts";
 import type { JudgedScan, StandRoll } from "./types.ts";
+import {
+  cutOffAt,
+  displacedBy,
+  dustOnFilm,
+  dustOnSensor,
+  outOfFocus,
+  type SetUpPart,
+  setUpHasChanged,
+} from "./wording.ts";
 
 type Comparison = (scan: JudgedScan, roll: StandRoll) => Observation | undefined;
 
@@ -29,13 +37,6 @@ const COMPARISONS: readonly Comparison[] = [
 export function comparisons(scan: JudgedScan, roll: StandRoll): Observation[] {
   return COMPARISONS.flatMap((compare) => compare(scan, roll) ?? []);
 }
-
-export const SIDE: Readonly<Record<Side, Message>> = {
-  left: msg("left"),
-  right: msg("right"),
-  top: msg("top"),
-  bottom: msg("bottom"),
-};
 
 /** The picture's own rectangle, where it was found by what can be seen of it. */
 const areaOf = ({ found, reading }: JudgedScan) => found?.area ?? reading.area;
@@ -61,10 +62,7 @@ function croppedBySensor(scan: JudgedScan, { before }: StandRoll): Observation |
   if (cut.length === 0 || cut.length === SIDES.length) return undefined;
   return {
     code: "cut-off",
-    message:
-      cut.length === 1
-        ? msg("The picture is cut off at the {0}.", SIDE[cut[0]])
-        : msg("The picture is cut off at the {0} and {1}.", SIDE[cut[0]], SIDE[cut[1]]),
+    message: cutOffAt(cut),
     areas: cut.map((side) => EDGES[side]),
   };
 }
@@ -93,25 +91,13 @@ function displaced(scan: JudgedScan, { before }: StandRoll): Observation | undef
   const side = Math.abs(x) > Math.abs(y) ? (x < 0 ? "left" : "right") : y < 0 ? "top" : "bottom";
   return {
     code: "displaced",
-    message: msg(
-      "The picture lies {0} of the width farther to the {1} than the roll's others.",
-      percent(away),
-      SIDE[side],
-    ),
+    message: displacedBy(percent(away), side),
     areas: [[own.left, own.top, own.width, own.height]],
   };
 }
 
 /** Blur added against the sharpest scan so far, in pixels of one sigma: more than this is worth a word, and a retake. */
 const [MIN_ADDED_BLUR, RETAKE_ADDED_BLUR] = [0.75, 1];
-
-const PLACE: Readonly<Record<FocusPlace, Message>> = {
-  middle: msg("in the middle"),
-  topLeft: msg("at the top left"),
-  topRight: msg("at the top right"),
-  bottomLeft: msg("at the bottom left"),
-  bottomRight: msg("at the bottom right"),
-};
 
 /** The sharpest that each place was on scans of the same size. */
 export function bestBefore(scan: JudgedScan, before: readonly JudgedScan[]) {
@@ -134,12 +120,7 @@ function softer(scan: JudgedScan, { before, retakes }: StandRoll): Observation |
   return {
     code: "softer",
     ...(worst.added > RETAKE_ADDED_BLUR ? {} : { word: "look" as const }),
-    message: msg(
-      "Out of focus {0}: blur of {1} px, the sharpest scan so far has {2} px.",
-      everywhere ? msg("all over") : PLACE[worst.place],
-      worst.own.sigma.toFixed(1),
-      worst.other.sigma.toFixed(1),
-    ),
+    message: outOfFocus(everywhere ? "everywhere" : worst.place, worst.own.sigma, worst.other.sigma),
     areas: places.map((place) => FOCUS_BOX[place](scan)),
   };
 }
@@ -173,10 +154,7 @@ function dustier(scan: JudgedScan, roll: StandRoll): Observation | undefined {
   const { info } = scan.reading;
   return {
     code: "dust",
-    message:
-      roll.before.length < 2
-        ? msg("{0} specks lie on the film.", specks.length)
-        : msg("{0} specks lie on the film; the roll usually has {1}.", specks.length, Math.round(usual)),
+    message: dustOnFilm(specks.length, roll.before.length < 2 ? undefined : usual),
     areas: specks.map(({ x, y, radius }) => {
       const tall = info.width / info.height;
       return [x - radius, (y - radius) * tall, 2 * radius, 2 * radius * tall];
@@ -197,13 +175,7 @@ function sensorDust(scan: JudgedScan, roll: StandRoll): Observation | undefined 
   const tall = scan.reading.info.width / scan.reading.info.height;
   return {
     code: "sensor-dust",
-    message:
-      fresh.length === 1
-        ? msg("A spot lies at the same place in several scans: on sensor, lens or light, and not on the film.")
-        : msg(
-            "{0} spots lie at the same places in several scans: on sensor, lens or light, and not on the film.",
-            fresh.length,
-          ),
+    message: dustOnSensor(fresh.length),
     areas: fresh.map(({ x, y, radius }) => [x - radius, (y - radius) * tall, 2 * radius, 2 * radius * tall]),
   };
 }
@@ -212,18 +184,18 @@ function setUpChanged(scan: JudgedScan, { last, blank }: StandRoll): Observation
   const before = last?.reading.info ?? blank?.info;
   if (!before) return undefined;
   const { info } = scan.reading;
-  const changes = [
-    { name: msg("camera"), was: before.model, is: info.model },
-    { name: msg("lens"), was: before.lens, is: info.lens },
-    { name: msg("size in pixels"), was: `${before.width} × ${before.height}`, is: `${info.width} × ${info.height}` },
-    { name: msg("stop"), was: stop(before.aperture), is: stop(info.aperture) },
-    { name: msg("ISO"), was: before.iso, is: info.iso },
-  ].filter(({ was, is }) => was !== undefined && is !== undefined && was !== is);
-  const [first] = changes;
+  const changes: { part: SetUpPart; was?: string | number; is?: string | number }[] = [
+    { part: "camera", was: before.model, is: info.model },
+    { part: "lens", was: before.lens, is: info.lens },
+    { part: "size", was: `${before.width} × ${before.height}`, is: `${info.width} × ${info.height}` },
+    { part: "stop", was: stop(before.aperture), is: stop(info.aperture) },
+    { part: "iso", was: before.iso, is: info.iso },
+  ];
+  const first = changes.find(({ was, is }) => was !== undefined && is !== undefined && was !== is);
   if (!first) return undefined;
   return {
     code: "set-up-changed",
-    message: msg("The {0} has changed: {1}, before it was {2}.", first.name, String(first.is), String(first.was)),
+    message: setUpHasChanged(first.part, String(first.is), String(first.was)),
     areas: [],
   };
 }

@@ -1,9 +1,10 @@
 /** What a scan's film shows beside its picture: how it lies, which film and which frame it is, and whether it came before. */
-import { msg, type Message } from "../messages.ts";
+import type { Message } from "../messages.ts";
 import { missedNumbers } from "./film-numbers.ts";
 import type { Observation } from "./observation.ts";
 import { samePicture } from "./same-picture.ts";
 import type { JudgedScan, StandRoll } from "./types.ts";
+import { CODE_IS_MIRRORED, codeDiffers, looksLike, notPhotographed, NUMBER_IS_MIRRORED, sameAs } from "./wording.ts";
 
 /** Agreement, mirrored less upright, from which a number reads the wrong way round. */
 const MIRRORED = 0.12;
@@ -11,13 +12,10 @@ const MIRRORED = 0.12;
 export function mirroredFilm({ reading, edge }: JudgedScan, { mirror = false }: StandRoll): Observation | undefined {
   const observed = (message: Message): Observation => ({ code: "wrong-way-round", message, areas: [] });
   // A code decides; figures are only compared with what they should look like, as the recipe says that they lie.
-  if (edge)
-    return edge.mirrored === mirror
-      ? undefined
-      : observed(msg("The film lies the wrong way round: the code on its edge reads mirrored."));
+  if (edge) return edge.mirrored === mirror ? undefined : observed(CODE_IS_MIRRORED);
   const { lettering } = reading;
   if (lettering === undefined || -lettering <= MIRRORED) return undefined;
-  return observed(msg("The film lies the wrong way round: the number on its edge reads mirrored."));
+  return observed(NUMBER_IS_MIRRORED);
 }
 
 /** Scans whose code has to agree before another one counts as another film. */
@@ -30,7 +28,7 @@ export function otherFilm({ edge }: JudgedScan, { before }: StandRoll): Observat
   if (codes.length < ENOUGH_CODES || codes.some((code) => code !== first) || edge.film === first) return undefined;
   return {
     code: "other-film",
-    message: msg("The code on the film's edge is {0}, on the roll's other pictures {1}.", edge.film, first),
+    message: codeDiffers(edge.film, first),
     areas: [],
   };
 }
@@ -39,7 +37,7 @@ export function duplicateScan(scan: JudgedScan, { earlier }: StandRoll): Observa
   if (earlier?.word !== "good") return undefined;
   return {
     code: "taken-twice",
-    message: msg("The same picture as {0}, which was good already (frame {1}).", earlier.name, scan.frame),
+    message: sameAs(earlier.name, scan.frame),
     areas: [],
   };
 }
@@ -54,7 +52,7 @@ export function possibleDuplicate(scan: JudgedScan, { before }: StandRoll): Obse
   if (!other) return undefined;
   return {
     code: "looks-alike",
-    message: msg("It looks like frame {0}, but whether it is the same piece of film cannot be seen.", other.frame),
+    message: looksLike(other.frame),
     areas: [],
   };
 }
@@ -62,19 +60,5 @@ export function possibleDuplicate(scan: JudgedScan, { before }: StandRoll): Obse
 export function skippedPicture(scan: JudgedScan, { before }: StandRoll): Observation | undefined {
   const missed = missedNumbers(scan, before);
   if (missed.length === 0) return undefined;
-  return {
-    code: "picture-missed",
-    message:
-      missed.length === 1
-        ? msg("The film's edge says {0}: picture {1} was not photographed.", scan.frame, missed[0])
-        : msg(
-            missed.length === 2
-              ? "The film's edge says {0}: pictures {1} and {2} were not photographed."
-              : "The film's edge says {0}: pictures {1} to {2} were not photographed.",
-            scan.frame,
-            missed[0],
-            missed[missed.length - 1],
-          ),
-    areas: [],
-  };
+  return { code: "picture-missed", message: notPhotographed(scan.frame, missed), areas: [] };
 }

@@ -1,5 +1,4 @@
 /** The verdict on one scan while the film still lies in the holder, from the survey's findings and the scans before it. */
-import { msg } from "../messages.ts";
 import { findAll } from "../survey/catalogue.ts";
 import { blurMap } from "../survey/sharpness/sharpness-map.ts";
 import { where } from "../survey/findings/common.ts";
@@ -8,6 +7,7 @@ import { comparisons } from "./comparisons.ts";
 import type { Observation } from "./observation.ts";
 import { ruleOf, urgencyOf } from "./rules.ts";
 import type { JudgedScan, Reason, StandRoll, Verdict, VerdictWord } from "./types.ts";
+import { blurGrowsTowards, cannotBeRead } from "./wording.ts";
 
 /**
  * @param scan the newest scan of a picture
@@ -30,7 +30,7 @@ export function judgeBlank(blank: BlankReading, roll: Pick<StandRoll, "film" | "
 
 /** The verdict on a file that cannot be read. `message` is the reader's own, as text. */
 export const unreadable = (message: string): Verdict =>
-  verdictOf([{ code: "unreadable", message: msg("{0}", message), areas: [] }]);
+  verdictOf([{ code: "unreadable", message: cannotBeRead(message), areas: [] }]);
 
 function surveyedRoll(roll: StandRoll, scans: readonly JudgedScan[]): SurveyedRoll {
   const { film, flare, base, picture, blank } = roll;
@@ -55,15 +55,7 @@ function observed(finding: Finding, scan: JudgedScan): Observation | undefined {
   // At the stand the side that is soft says which way to turn the camera.
   const worst = blurMap([scan.reading])?.worst ?? [0, 0, 1, 1];
   const side = where(worst[0] + worst[2] / 2, worst[1] + worst[3] / 2);
-  return {
-    code,
-    message: msg(
-      "Film and sensor are not parallel: blur grows by {0} px towards the {1}.",
-      finding.measured.toFixed(1),
-      side,
-    ),
-    areas,
-  };
+  return { code, message: blurGrowsTowards(finding.measured, side), areas };
 }
 
 const RANK: readonly VerdictWord[] = ["good", "look", "again"];
