@@ -5,7 +5,7 @@ import type { Frame } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
 import { scanBytes, type StandScan, TWELVE } from "../unit/work/copy-stand/stand-scans.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 import { until } from "./host/wait.ts";
 
 const root = resolve(import.meta.dirname, "../..");

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { useSession } from "./host/session.ts";
-import { packedExtension, project } from "./host/vsix.ts";
+import { packedExtension, project } from "./host/editor/vsix.ts";
 import { LIMIT, until } from "./host/wait.ts";
 
 /** A roll with one misspelt key; file and folder have a space and an umlaut in their names. */

@@ -6,9 +6,9 @@ import { valueDigest } from "../../extension/work/new-roll/renew/automatic-value
 import { writeRoll } from "../unit/work/new-roll/rolls.ts";
 import { NORTHLIGHT_400, SKERRY_100 } from "../witness/film/stocks.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";
-import { stock, stockFile } from "./host/rolls.ts";
+import { stock, stockFile } from "./host/material/rolls.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 import { until } from "./host/wait.ts";
 
 /** Every scan is decoded twice: time enough for that on a machine that does other things too. */

@@ -1,8 +1,8 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
 import { describe, expect, it } from "vitest";
-import { listArchive } from "./host/archive.ts";
-import { packedExtension, project } from "./host/vsix.ts";
+import { listArchive } from "./host/editor/archive.ts";
+import { packedExtension, project } from "./host/editor/vsix.ts";
 
 const everywhere = ["@emnapi/runtime", "@img/colour", "@img/sharp-wasm32", "detect-libc", "semver", "sharp", "tslib"];
 const platform = `${process.platform}-${process.arch}`;

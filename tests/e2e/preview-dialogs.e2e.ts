@@ -4,7 +4,7 @@ import { join } from "node:path";
 import type { Frame } from "playwright-core";
 import sharp from "sharp";
 import { beforeEach, describe, expect, it } from "vitest";
-import { harbourSession, recipe, rollFile } from "./host/harbour.ts";
+import { harbourSession, recipe, rollFile } from "./host/material/harbour.ts";
 import { useSession } from "./host/session.ts";
 import { LIMIT, until } from "./host/wait.ts";
 

@@ -1,6 +1,6 @@
 import type { Frame } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { harbourSession, recipe, rollFile } from "./host/harbour.ts";
+import { harbourSession, recipe, rollFile } from "./host/material/harbour.ts";
 import { useSession } from "./host/session.ts";
 import { LIMIT, until } from "./host/wait.ts";
 

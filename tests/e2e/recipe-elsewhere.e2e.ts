@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { files, quiet, rollFile } from "./host/rolls.ts";
+import { files, quiet, rollFile } from "./host/material/rolls.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 
 const size = { width: 1200, height: 760 };
 
@@ -34,7 +34,7 @@ describe("a folder that is not trusted", () => {
 describe("beside a YAML extension", () => {
   const session = useSession(() => ({
     vsix: [packedExtension("host")],
-    unpacked: [join(import.meta.dirname, "host/stand-ins/yaml-extension")],
+    unpacked: [join(import.meta.dirname, "host/editor/stand-ins/yaml-extension")],
     folder: "Fotos",
     files,
     settings: quiet,

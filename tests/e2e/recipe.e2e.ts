@@ -1,9 +1,9 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
-import { files, quiet, roll, rollFile, stock, stockFile } from "./host/rolls.ts";
+import { files, quiet, roll, rollFile, stock, stockFile } from "./host/material/rolls.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 import { LIMIT, until } from "./host/wait.ts";
 
 const size = { width: 1200, height: 760 };

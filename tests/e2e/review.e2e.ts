@@ -5,10 +5,10 @@ import { pathToFileURL } from "node:url";
 import type { Frame } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
 import { launch } from "../browser/chromium.ts";
-import { files, putScans, rollFile } from "./host/harbour.ts";
+import { files, putScans, rollFile } from "./host/material/harbour.ts";
 import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 import { until } from "./host/wait.ts";
 
 /** Frames are decoded twice and encoded: time enough for that on a machine that does other things too. */

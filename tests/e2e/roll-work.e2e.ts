@@ -6,7 +6,7 @@ import sharp from "sharp";
 import { beforeEach, describe, expect, it } from "vitest";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 import { type Session, useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 import { until } from "./host/wait.ts";
 
 const PATIENT = { limit: 90_000 };

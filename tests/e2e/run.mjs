@@ -21,7 +21,7 @@ if (!args.includes("--no-package")) {
   await run("extension/build.mjs", "--quiet");
   await run("extension/package.mjs");
 }
-await run("tests/e2e/host/install.mjs");
+await run("tests/e2e/host/editor/install.mjs");
 const forVitest = args.filter((argument) => !own.includes(argument));
 await run("node_modules/vitest/vitest.mjs", "run", "--config", "tests/e2e/vitest.config.ts", ...forVitest);
 

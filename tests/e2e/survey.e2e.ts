@@ -2,10 +2,10 @@ import { copyFileSync, readFileSync, truncateSync } from "node:fs";
 import { join } from "node:path";
 import type { Frame } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
-import { files, putDustyScan, putScans, recipe, rollFile } from "./host/harbour.ts";
+import { files, putDustyScan, putScans, recipe, rollFile } from "./host/material/harbour.ts";
 import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
-import { packedExtension } from "./host/vsix.ts";
+import { packedExtension } from "./host/editor/vsix.ts";
 import { LIMIT, until } from "./host/wait.ts";
 
 /** Scans are decoded and measured: time enough for that on a machine that does other things too. */

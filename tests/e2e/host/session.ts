@@ -1,12 +1,12 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { afterAll, afterEach, beforeAll } from "vitest";
-import { Assistance } from "./assistance.ts";
-import { launchBrowser, openPage } from "./browser.ts";
+import { Assistance } from "./window/assistance.ts";
+import { launchBrowser, openPage } from "./window/browser.ts";
 import { takePicture } from "./pictures.ts";
-import { startServer, type Server, type ServerOptions } from "./server.ts";
-import { TextEditor } from "./text-editor.ts";
-import { EditorWindow } from "./window.ts";
+import { startServer, type Server, type ServerOptions } from "./editor/server.ts";
+import { TextEditor } from "./window/text-editor.ts";
+import { EditorWindow } from "./window/window.ts";
 
 export interface SessionOptions extends ServerOptions {
   /** Name of the folder that is opened; it is made new in the profile. */

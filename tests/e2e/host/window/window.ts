@@ -1,8 +1,8 @@
 import type { Frame } from "playwright-core";
 import type { WatchedPage } from "./browser.ts";
 import { pickFromQuickInput } from "./quick-input.ts";
-import type { Server } from "./server.ts";
-import { until } from "./wait.ts";
+import type { Server } from "../editor/server.ts";
+import { until } from "../wait.ts";
 
 /** What a test does with the editor's window as a whole. */
 export class EditorWindow {

@@ -1,7 +1,7 @@
 import type { Locator, Page } from "playwright-core";
 import type { EditorWindow } from "./window.ts";
 import type { TextEditor } from "./text-editor.ts";
-import { until } from "./wait.ts";
+import { until } from "../wait.ts";
 
 /** What the editor offers at a place: fixes, hovers, completions, definitions, lenses. All by way of its own widgets. */
 export class Assistance {

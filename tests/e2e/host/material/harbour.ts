@@ -1,12 +1,12 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { packedExtension } from "./vsix.ts";
-import { makeScan, piecesOf, scanName, type Sizes } from "../../../recipes-examples/make-scan.ts";
-import { ROLLS } from "../../../recipes-examples/roll-plan.ts";
-import { scatterDust } from "../../witness/faults/dust.ts";
-import { FORMAT_135 } from "../../witness/film/format.ts";
+import { packedExtension } from "../editor/vsix.ts";
+import { makeScan, piecesOf, scanName, type Sizes } from "../../../../recipes-examples/make-scan.ts";
+import { ROLLS } from "../../../../recipes-examples/roll-plan.ts";
+import { scatterDust } from "../../../witness/faults/dust.ts";
+import { FORMAT_135 } from "../../../witness/film/format.ts";
 
-const root = resolve(import.meta.dirname, "../../..");
+const root = resolve(import.meta.dirname, "../../../..");
 const demo = join(root, "recipes-examples/harbour");
 const small = join(root, ".cache/e2e-scans");
 

@@ -1,5 +1,5 @@
 import type { Page } from "playwright-core";
-import { LIMIT, until } from "./wait.ts";
+import { LIMIT, until } from "../wait.ts";
 
 /** How long a list may take to come to rest before it is closed and asked for again, in milliseconds; doubled each time. */
 const PATIENCE = LIMIT / 4;

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
-import type { Server } from "./server.ts";
-import { until } from "./wait.ts";
+import type { Server } from "../editor/server.ts";
+import { until } from "../wait.ts";
 
 /** A problem as the editor holds it, with the text it stands under; lines and columns count from 1. */
 export interface FoundProblem {

@@ -1,5 +1,5 @@
 import { chromium, type Browser, type Page } from "playwright-core";
-import { LIMIT } from "./wait.ts";
+import { LIMIT } from "../wait.ts";
 
 /** A page with what went wrong in it. */
 export interface WatchedPage {

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 
-const root = resolve(import.meta.dirname, "../../..");
+const root = resolve(import.meta.dirname, "../../../..");
 
 /** The name and version of the project, as in the names of its VSIX files. */
 export const project: { name: string; version: string; publisher: string } = JSON.parse(

@@ -4,7 +4,7 @@ import { existsSync, readFileSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { join, resolve } from "node:path";
 import { linkExtension, makeProfile, type Profile } from "./profile.ts";
-import { LIMIT, until } from "./wait.ts";
+import { LIMIT, until } from "../wait.ts";
 
 export type VsCode = typeof import("vscode");
 
@@ -38,7 +38,7 @@ export interface Server {
   stop(): Promise<void>;
 }
 
-const root = resolve(import.meta.dirname, "../../..");
+const root = resolve(import.meta.dirname, "../../../..");
 const hostFolder = resolve(process.env.E2E_HOST_DIR ?? join(root, ".cache/e2e-host"));
 
 /**
@@ -138,7 +138,7 @@ export async function startServer({
 function readHost(): { node: string; entry: string } {
   const record = join(hostFolder, "host.json");
   if (existsSync(record)) return JSON.parse(readFileSync(record, "utf8"));
-  throw new Error(`No editor is installed in ${hostFolder}. Run: node tests/e2e/host/install.mjs`);
+  throw new Error(`No editor is installed in ${hostFolder}. Run: node tests/e2e/host/editor/install.mjs`);
 }
 
 function freePort(): Promise<number> {

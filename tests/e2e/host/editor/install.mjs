@@ -1,6 +1,6 @@
 // Installs the editor that the end-to-end tests drive: VS Code as a server (code-server) and the Node it needs, both
 // from the npm registry with every install script off. Nothing is compiled and nothing else is downloaded.
-// Usage: node tests/e2e/host/install.mjs [--force]
+// Usage: node tests/e2e/host/editor/install.mjs [--force]
 //   E2E_HOST_DIR   where to install (default .cache/e2e-host, about 560 MB)
 // Quick when it is there already. Prints the folder; host.json in it tells server.ts what to start.
 import { spawnSync } from "node:child_process";
@@ -12,7 +12,7 @@ const CODE_SERVER = "4.139.1"; // VS Code 1.139.1
 const NODE = "24.21.0"; // this VS Code calls node:module's registerHooks, which Node 20 does not have
 
 const here = dirname(fileURLToPath(import.meta.url));
-const host = resolve(process.env.E2E_HOST_DIR ?? join(here, "../../../.cache/e2e-host"));
+const host = resolve(process.env.E2E_HOST_DIR ?? join(here, "../../../../.cache/e2e-host"));
 const platform = `${process.platform}-${process.arch}`;
 // The package `node` fetches this one in its install script; asked for by name it needs no script.
 const nodePackage = `node-${platform}`;
