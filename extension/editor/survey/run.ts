@@ -1,10 +1,10 @@
-import { errorText } from "../../scans/files/system-errors.ts";
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { type SurveyReport, surveyRoll } from "../../work/survey/survey-roll.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
+import { withProgress } from "../roll-work/with-progress.ts";
 import { fileOf } from "../uris.ts";
 import { stampsOf } from "../files.ts";
 
@@ -27,50 +27,34 @@ export async function surveyScans(
     return undefined;
   }
   running.add(roll);
-  const controller = new AbortController();
+  const title = vscode.l10n.t("Surveying the scans of {0}", name);
   try {
-    const reading = await recipes.read(await vscode.workspace.openTextDocument(uri));
-    const problem = problemOf(reading);
-    if (problem !== undefined) return void showProblem(problem, uri);
-    const folder = vscode.workspace.getWorkspaceFolder(uri)?.uri ?? vscode.Uri.joinPath(uri, "..");
-    // Taken before anything is measured: a scan that is replaced meanwhile is then known to have changed.
-    const stamps = await stampsOf(filesOf(reading));
-    const report = await vscode.window.withProgress(
-      {
-        location: vscode.ProgressLocation.Notification,
-        title: vscode.l10n.t("Surveying the scans of {0}", name),
-        cancellable: true,
-      },
-      (progress, token) => {
-        token.onCancellationRequested(() => controller.abort());
-        let before = 0;
-        return surveyRoll(
-          reading.resolved,
-          openWorkspace(folder.fsPath),
-          pool,
-          {},
-          {
-            signal: controller.signal,
-            onProgress(done, total, frame) {
-              progress.report({
-                increment: ((done - before) / total) * 100,
-                message: vscode.l10n.t("frame {0}, {1} of {2}", frame, done, total),
-              });
-              before = done;
-            },
-          },
-        );
-      },
-    );
-    for (const { frame, message } of report.failures)
-      log.warn(frame === undefined ? `${name}: ${message}` : `${name}, frame ${frame}: ${message}`);
-    await surveys.keep(roll, { report, stamps });
-    return report;
-  } catch (error) {
-    if (controller.signal.aborted) return undefined;
-    log.error(error instanceof Error ? error : String(error));
-    void vscode.window.showErrorMessage(errorText(error));
-    return undefined;
+    return await withProgress(title, log, async ({ signal, onProgress }) => {
+      const reading = await recipes.read(await vscode.workspace.openTextDocument(uri));
+      const problem = problemOf(reading);
+      if (problem !== undefined) {
+        void showProblem(problem, uri);
+        return undefined;
+      }
+      const folder = vscode.workspace.getWorkspaceFolder(uri)?.uri ?? vscode.Uri.joinPath(uri, "..");
+      // Taken before anything is measured: a scan that is replaced meanwhile is then known to have changed.
+      const stamps = await stampsOf(filesOf(reading));
+      const report = await surveyRoll(
+        reading.resolved,
+        openWorkspace(folder.fsPath),
+        pool,
+        {},
+        {
+          signal,
+          onProgress: (done, total, frame) =>
+            onProgress(done, total, vscode.l10n.t("frame {0}, {1} of {2}", frame, done, total)),
+        },
+      );
+      for (const { frame, message } of report.failures)
+        log.warn(frame === undefined ? `${name}: ${message}` : `${name}, frame ${frame}: ${message}`);
+      await surveys.keep(roll, { report, stamps });
+      return report;
+    });
   } finally {
     running.delete(roll);
   }
