@@ -1,7 +1,8 @@
-/** The HTML page around a panel, and its content security policy (CSP level 3): what every panel's page has alike. */
+/** The page of a panel: its own script and style sheet, and what the panel hands over in attributes. */
 import { randomBytes } from "node:crypto";
 import * as vscode from "vscode";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
+import { htmlPage } from "../../work/files/html-page.ts";
 
 export interface PanelPage {
   /** Name of the panel's built script and style sheet, without their endings. */
@@ -20,30 +21,21 @@ export interface PanelPage {
 /** The page: only its own script runs, no text is evaluated, and nothing is fetched but what the panel states. */
 export function panelPage(webview: vscode.Webview, dist: vscode.Uri, page: PanelPage): string {
   const nonce = randomBytes(16).toString("base64");
-  const { name, styles = "", scripts = "", directives = [], attributes = "" } = page;
-  const policy = [
-    "default-src 'none'",
-    `img-src ${page.images}`,
-    `style-src ${webview.cspSource} ${styles}`.trimEnd(),
-    `script-src 'nonce-${nonce}' ${scripts}`.trimEnd(),
-    ...directives,
-    "base-uri 'none'",
-    "form-action 'none'",
-  ].join("; ");
-  return `<!doctype html>
-<html lang="${escapeMarkup(vscode.env.language)}">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${escapeMarkup(policy)}">
-<meta name="viewport" content="width=device-width">
-<link rel="stylesheet" href="${builtFile(webview, dist, `${name}.css`)}">
-<title>Rollbook</title>
-</head>
-<body${attributes && ` ${attributes}`}>
-${page.body}
-<script type="module" nonce="${nonce}" src="${builtFile(webview, dist, `${name}.js`)}"></script>
-</body>
-</html>`;
+  const { name, styles = "", scripts = "", directives = [], attributes } = page;
+  return htmlPage({
+    language: vscode.env.language,
+    title: "Rollbook",
+    directives: [
+      `img-src ${page.images}`,
+      `style-src ${webview.cspSource} ${styles}`.trimEnd(),
+      `script-src 'nonce-${nonce}' ${scripts}`.trimEnd(),
+      ...directives,
+    ],
+    head: `<link rel="stylesheet" href="${builtFile(webview, dist, `${name}.css`)}">`,
+    attributes,
+    body: `${page.body}
+<script type="module" nonce="${nonce}" src="${builtFile(webview, dist, `${name}.js`)}"></script>`,
+  });
 }
 
 /** Address of one of the extension's own built files, as an attribute's value. */

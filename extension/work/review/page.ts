@@ -1,9 +1,9 @@
 /** A review as one file that needs nothing else: no network, no other file, no script but its own. */
-import { createHash } from "node:crypto";
 import type { Review } from "../../review-report.ts";
 import { summaryOf } from "./report-text.ts";
 import { textOf } from "./text.ts";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
+import { htmlPage, sourceHash } from "../files/html-page.ts";
 
 /** What the page runs and how it looks, as built. */
 export interface PageParts {
@@ -18,35 +18,20 @@ export interface PageParts {
 export function pageOf(review: Review, { script, style }: PageParts): string {
   const title = `Review: ${review.before.label} → ${review.after.label}`;
   const code = script.replaceAll(/<(?=\/script|!--)/gi, "\\x3c");
-  const policy = [
-    "default-src 'none'",
-    "img-src data:",
-    `style-src '${hashOf(style)}'`,
-    `script-src '${hashOf(code)}'`,
-    "base-uri 'none'",
-    "form-action 'none'",
-  ].join("; ");
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${escapeMarkup(title)}</title>
-<style>${style}</style>
-</head>
-<body class="report">
-<div id="review"></div>
-<noscript><h1>${escapeMarkup(title)}</h1><p>${escapeMarkup(summaryOf(review))}</p><pre>${escapeMarkup(textOf(review).join("\n"))}</pre></noscript>
+  const heading = escapeMarkup(title);
+  return htmlPage({
+    language: "en",
+    title,
+    directives: ["img-src data:", `style-src ${sourceHash(style)}`, `script-src ${sourceHash(code)}`],
+    head: `<meta name="color-scheme" content="light dark">
+<style>${style}</style>`,
+    attributes: `class="report"`,
+    body: `<div id="review"></div>
+<noscript><h1>${heading}</h1><p>${escapeMarkup(summaryOf(review))}</p><pre>${escapeMarkup(textOf(review).join("\n"))}</pre></noscript>
 <script type="application/json" id="data">${dataOf(review)}</script>
-<script>${code}</script>
-</body>
-</html>
-`;
+<script>${code}</script>`,
+  });
 }
-
-const hashOf = (text: string): string => `sha256-${createHash("sha256").update(text).digest("base64")}`;
 
 /** JSON that cannot end its script element; pictures as data addresses. */
 function dataOf(review: Review): string {

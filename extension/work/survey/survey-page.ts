@@ -1,7 +1,6 @@
 /** A survey as one page that needs nothing else: no network, no other file, no script. */
 import { isLine } from "../../engine/image/spot.ts";
 import type { Severity } from "../../engine/types.ts";
-import { createHash } from "node:crypto";
 import { english, formatMessage, type Translate } from "../../engine/messages.ts";
 import type { Box, Finding, ScanReading } from "../../engine/survey/types.ts";
 import { responseOf } from "../../engine/survey/sharpness/sharpness-map.ts";
@@ -10,6 +9,7 @@ import { type Scale, scaleOf } from "../../engine/survey/scale.ts";
 import { comparison } from "../../engine/survey/format-measurement.ts";
 import type { SurveyReport } from "./survey-roll.ts";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
+import { htmlPage, sourceHash } from "../files/html-page.ts";
 
 const STYLE = `
 :root { color-scheme: light dark; font: 15px/1.5 system-ui, sans-serif; }
@@ -30,27 +30,18 @@ td { font-variant-numeric: tabular-nums; }
 
 /**
  * The page; whatever comes from recipes and files is text in it, never markup.
- * @param language that `say` speaks, as HTML names it
+ * @param language that `t` translates into, as HTML names it
  */
 export function surveyPage(title: string, report: SurveyReport, t: Translate = english, language = "en"): string {
-  const heading = escapeMarkup(t("Survey: {0}", title));
-  const hash = createHash("sha256").update(STYLE).digest("base64");
-  const policy = `default-src 'none'; img-src data:; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'`;
-  return `<!doctype html>
-<html lang="${escapeMarkup(language)}">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${heading}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<h1>${heading}</h1>
-${surveyBody(report, { t })}
-</body>
-</html>
-`;
+  const heading = t("Survey: {0}", title);
+  return htmlPage({
+    language,
+    title: heading,
+    directives: ["img-src data:", `style-src ${sourceHash(STYLE)}`],
+    head: `<style>${STYLE}</style>`,
+    body: `<h1>${escapeMarkup(heading)}</h1>
+${surveyBody(report, { t })}`,
+  });
 }
 
 /** How a place is named: as text, or by a button that leads to it. Both are HTML. */
