@@ -38,7 +38,7 @@ export function registerReview(
     });
   }
 
-  const command = (id: string, ask: AskForReview): vscode.Disposable =>
+  const register = (id: string, ask: AskForReview): vscode.Disposable =>
     vscode.commands.registerCommand(id, async (...given: unknown[]) => {
       try {
         // A repository's own settings can name programs that git runs.
@@ -55,9 +55,9 @@ export function registerReview(
 
   return vscode.Disposable.from(
     texts,
-    command("rollbook.reviewChanges", askForChanges),
-    command("rollbook.compareWithRevision", askForRevision),
-    command("rollbook.compareFrame", askForFrame),
+    register("rollbook.reviewChanges", askForChanges),
+    register("rollbook.compareWithRevision", askForRevision),
+    register("rollbook.compareFrame", askForFrame),
     vscode.window.registerWebviewPanelSerializer(VIEW, {
       async deserializeWebviewPanel(panel, state: { request?: unknown } | undefined) {
         const request = state?.request;

@@ -33,8 +33,9 @@ export async function proposeIgnoring(
 /** The top folder of the repository in which a file lies that git neither ignores nor has; undefined otherwise. */
 async function untracked(file: string): Promise<string | undefined> {
   const git = await openGit(join(file, ".."));
-  if ((await git.tryRun("check-ignore", "--quiet", "--", file)) !== undefined) return undefined;
-  return (await git.tryRun("ls-files", "--error-unmatch", "--", file)) === undefined ? git.root : undefined;
+  // Not check-ignore: it refuses the literal pathspecs that every git command here is run with.
+  const listed = await git.tryRun("ls-files", "--others", "--exclude-standard", "-z", "--", file);
+  return listed ? git.root : undefined;
 }
 
 /** One edit of a text: one step to undo. Saved at once, since git reads the file and not the editor. */
