@@ -1,6 +1,7 @@
 // Keeps CHANGELOG.md in step with the version (Keep a Changelog 1.1.0).
-// Usage: node .ci/changelog.mjs [--release VERSION [--date YYYY-MM-DD]] [--file FILE]
+// Usage: node .ci/changelog.mjs [--releasable | --release VERSION [--date YYYY-MM-DD]] [--file FILE]
 //   without --release    fails where headings, dates or the order of versions are wrong
+//   --releasable         fails as well where nothing stands under Unreleased: before `npm version` changes anything
 //   --release VERSION    fails where nothing stands under Unreleased; else gives it the version's heading.
 //                        `npm version` calls it, so that the commit it tags has the section
 import { readFileSync, writeFileSync } from "node:fs";
@@ -9,7 +10,12 @@ import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 
 const { values: options } = parseArgs({
-  options: { release: { type: "string" }, date: { type: "string" }, file: { type: "string" } },
+  options: {
+    releasable: { type: "boolean" },
+    release: { type: "string" },
+    date: { type: "string" },
+    file: { type: "string" },
+  },
 });
 const file = options.file ?? join(dirname(dirname(fileURLToPath(import.meta.url))), "CHANGELOG.md");
 const text = readFileSync(file, "utf8");
@@ -38,8 +44,9 @@ if (options.release !== undefined) {
     problems.push(`"${release}" is no version such as 1.2.3.`);
   else if (versions.length > 0 && compare(wanted, versions[0]) <= 0)
     problems.push(`${release} is not above ${versions[0].join(".")}, the last release.`);
-  if (!/^[-*] /m.test(sections[0] ?? "")) problems.push("Nothing stands under [Unreleased]: write what has changed.");
 }
+if ((options.releasable || options.release !== undefined) && !/^[-*] /m.test(sections[0] ?? ""))
+  problems.push("Nothing stands under [Unreleased]: write what has changed.");
 for (const problem of problems) console.error(`CHANGELOG.md: ${problem}`);
 if (problems.length > 0) process.exit(1);
 if (options.release !== undefined) {
