@@ -2,52 +2,29 @@
  * The npm package: what is in it, and that it works alone in an empty folder. Installing needs npm's cache, as `npm ci`
  * fills it, or a registry.
  */
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import sharp from "sharp";
+import { pack, type Packed, root, run } from "./packed.ts";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
 const project = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as {
   name: string;
   version: string;
   scripts: Record<string, string>;
 };
 
-interface Packed {
-  readonly filename: string;
-  readonly size: number;
-  readonly unpackedSize: number;
-  readonly files: readonly { readonly path: string }[];
-}
-
 let folder = "";
 let packed: Packed;
 let names: readonly string[] = [];
 const shell = process.platform === "win32";
 
-function run(program: string, args: readonly string[], cwd: string): { code: number | null; out: string; err: string } {
-  // The folder is to be alone: nothing of the project that runs the tests may be found by way of the environment.
-  const env = Object.fromEntries(
-    Object.entries(process.env).filter(([name]) => !/^(npm_|NODE_|ROLLBOOK_|INIT_CWD)/.test(name)),
-  );
-  const { status, stdout, stderr } = spawnSync(program, args, { cwd, encoding: "utf8", shell, env });
-  return { code: status, out: stdout, err: stderr };
-}
-
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "package-"));
-  // The tests run on a fresh build already; `prepack` makes it for everybody else.
-  const types = run("node", ["extension/packaging/prepack.mjs"], root);
-  if (types.code !== 0) throw new Error(`The declarations cannot be made: ${types.out}${types.err}`);
-  const { code, out, err } = run("npm", ["pack", "--json", "--ignore-scripts", "--pack-destination", folder], root);
-  if (code !== 0) throw new Error(`npm pack failed: ${err}`);
-  [packed] = JSON.parse(out) as [Packed];
+  ({ packed } = pack(folder));
   names = packed.files.map(({ path }) => path);
-}, 120_000);
+}, 300_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("the npm package", () => {
@@ -124,16 +101,24 @@ describe("the npm package", () => {
 
     // The modules have types that a strict compiler reads, and refuses a wrong call by.
     writeFileSync(join(home, "use.mts"), USE);
-    const tsc = [
-      join(root, "node_modules/typescript/bin/tsc"),
-      "--noEmit",
-      "--strict",
-      "--module",
-      "nodenext",
-      "use.mts",
-    ];
-    const compiled = run("node", tsc, home);
-    expect([compiled.code, compiled.out]).toEqual([0, ""]);
+    for (const settings of [
+      ["--module", "nodenext"],
+      ["--module", "node16", "--moduleResolution", "node16"],
+      ["--module", "esnext", "--moduleResolution", "bundler"],
+    ]) {
+      const compiled = run(
+        "node",
+        [join(root, "node_modules/typescript/bin/tsc"), "--noEmit", "--strict", ...settings, "use.mts"],
+        home,
+      );
+      expect([settings, compiled.code, compiled.out]).toEqual([settings, 0, ""]);
+    }
+    // They run in plain Node, and what is not exported stays closed.
+    const imported = (text: string) => run("node", ["--input-type=module", "-e", text], home);
+    const ask = 'import { densityOf } from "rollbook/engine"; import { parseRecipe } from "rollbook/recipe";';
+    const used = imported(`${ask} console.log(densityOf(0.1), parseRecipe("", { file: "a.roll.yaml" }).kind)`);
+    expect([used.err, used.out]).toEqual(["", "1 roll\n"]);
+    expect(imported('import "rollbook/dist/pool.mjs"').err).toContain("ERR_PACKAGE_PATH_NOT_EXPORTED");
   });
 });
 
