@@ -77,6 +77,23 @@ describe("completion", () => {
     expect(ask("rollbook render --over")).toContain("--overwrite");
   });
 
+  it("for PowerShell keeps to its rules of quotes and brackets", async () => {
+    // about_Quoting_Rules and about_Hash_Tables of PowerShell's documentation: in single quotes nothing but '' is special.
+    const { out } = await rollbook(["completion", "powershell"]);
+    const code = out.replaceAll(/^ *#.*$/gm, "");
+    const strings = code.match(/'(?:[^'\n]|'')*'/g) ?? [];
+    const rest = code.replaceAll(/'(?:[^'\n]|'')*'/g, "S").replaceAll(/"[^"\n]*"/g, "S");
+    expect(rest).not.toMatch(/['"`]/);
+    let brackets = rest.replaceAll(/[^()[\]{}]/g, "");
+    for (let before = ""; before !== brackets;) {
+      before = brackets;
+      brackets = brackets.replaceAll(/\(\)|\[\]|\{\}/g, "");
+    }
+    expect(brackets).toBe("");
+    expect(strings).toContain("'write a roll''s pictures'");
+    for (const name of [...(await verbs()), "help"]) expect(code).toMatch(new RegExp(`^ {4}'${name}' = 'S?`, "m"));
+  });
+
   it("refuses a shell that it does not know", async () => {
     const { code, err } = await rollbook(["completion", "csh"]);
     expect([code, err]).toEqual([2, expect.stringContaining("Shells are bash, zsh, fish, powershell") as string]);
