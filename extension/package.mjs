@@ -1,9 +1,13 @@
 // Packs the built extension into VSIX files. Run extension/build.mjs first; `npm run package` does both.
-// Usage: node extension/package.mjs [--target T]… [--from FOLDER] [--out FOLDER] [--write-notices]
+// Usage: node extension/package.mjs [--target T]… [--from FOLDER] [--out FOLDER] [--pages URL [--pictures URL]] [--write-notices]
 //   --target T        universal, linux-x64, linux-arm64, alpine-x64, darwin-arm64, win32-x64, … (default: universal and
 //                     this machine's own)
 //   --from FOLDER     the folder with package.json and dist/ (default: this repository)
 //   --out FOLDER      where the VSIX files go (default .cache/vsix in that folder)
+//   --pages URL       where this repository's files can be read in public: links of README and change log lead there.
+//                     Told from package.json's "repository" where that is stated; without either, links become their text
+//                     and pictures are left out
+//   --pictures URL    the same for pictures, where a host has them under another address (default: that of --pages)
 //   --write-notices   write docs/third-party-notices.md again from what is shipped, in place of checking it
 import { createVSIX } from "@vscode/vsce";
 import { execFileSync } from "node:child_process";
@@ -21,6 +25,8 @@ const { values: options } = parseArgs({
     target: { type: "string", multiple: true, default: ["universal", hostTarget()] },
     from: { type: "string", default: dirname(dirname(fileURLToPath(import.meta.url))) },
     out: { type: "string" },
+    pages: { type: "string" },
+    pictures: { type: "string" },
     "write-notices": { type: "boolean", default: false },
   },
 });
@@ -28,6 +34,11 @@ const from = resolve(options.from);
 const out = resolve(options.out ?? join(from, ".cache/vsix"));
 const project = JSON.parse(readFileSync(join(from, "package.json"), "utf8"));
 
+const linked = options.pages !== undefined || project.repository !== undefined;
+
+for (const name of ["pages", "pictures"])
+  if (options[name] !== undefined && !/^https:\/\/\S+$/.test(options[name]))
+    fail(`--${name} takes an address that begins with https://, not "${options[name]}".`);
 for (const target of options.target)
   if (!(target in targets)) fail(`There is no target "${target}". Targets: ${Object.keys(targets).join(", ")}.`);
 if (!existsSync(join(from, "dist/extension.cjs"))) fail("dist/extension.cjs is missing. Run: node extension/build.mjs");
@@ -48,12 +59,13 @@ async function pack(target) {
   const packagePath = join(out, `${project.name}-${project.version}${target === "universal" ? "" : `-${target}`}.vsix`);
   await quietly(() =>
     createVSIX({
-      cwd: stage(from, project, target),
+      cwd: stage(from, project, target, linked),
       packagePath,
       target: target === "universal" ? undefined : target,
       allowMissingRepository: true,
-      // Without a public repository there is no address that pictures and pages of docs/ could be rewritten to.
-      rewriteRelativeLinks: false,
+      rewriteRelativeLinks: linked,
+      baseContentUrl: options.pages,
+      baseImagesUrl: options.pictures ?? options.pages,
       skipLicense: false,
     }),
   );

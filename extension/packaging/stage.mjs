@@ -1,8 +1,9 @@
 // Lays out one VSIX's content in a clean folder: only what an installed extension needs.
-import { cpSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join, sep } from "node:path";
 import { checkPaths, makeManifest } from "./manifest.mjs";
 import { installPackages, packagesOf } from "./packages.mjs";
+import { withoutRelativeLinks } from "./readme.mjs";
 
 /** Where a file of the project goes. Everything else keeps its path, so that package.json's paths hold in both places. */
 const RENAMED = {
@@ -33,10 +34,11 @@ node_modules/@img/sharp-libvips-*/lib/glib-2.0/**
  * @param from the project's folder
  * @param project its parsed package.json
  * @param target a key of `targets`
+ * @param linked whether relative links of its pages will be given an address
  * @returns the staged folder
  * @throws Error when a file is missing or npm cannot install the packages
  */
-export function stage(from, project, target) {
+export function stage(from, project, target, linked) {
   const folder = join(from, ".cache/vsix", `stage-${target}`);
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
@@ -53,6 +55,11 @@ export function stage(from, project, target) {
       cpSync(source, join(folder, RENAMED[path] ?? path), { recursive: true, filter: kept });
     } else if (REQUIRED.includes(path)) throw new Error(`${path} is missing, and every VSIX needs it.`);
   }
+  if (!linked)
+    for (const page of ["README.md", "CHANGELOG.md"]) {
+      const path = join(folder, page);
+      writeFileSync(path, withoutRelativeLinks(readFileSync(path, "utf8")));
+    }
   checkPaths(manifest, folder);
   cpSync(installPackages(from, target, manifest.dependencies), join(folder, "node_modules"), { recursive: true });
   return folder;

@@ -63,6 +63,13 @@ describe.each([
     expect(/TargetPlatform="([^"]*)"/.exec(textOf("extension.vsixmanifest"))?.[1]).toBe(target);
   });
 
+  it("has pages of which nothing leads to a file that is not there", () => {
+    const pages = ["extension/readme.md", "extension/changelog.md"].map(textOf);
+    for (const page of pages) expect(page.match(/\]\((?!https:|#)[^)]*\)/g)).toBe(null);
+    expect(pages[0]).toContain("No telemetry, no accounts, no network");
+    expect(names).toContain("SUPPORT.md");
+  });
+
   it("names no folder of the machine that built it", () => {
     const root = resolve(import.meta.dirname, "../..");
     const bundles = files.filter((file) => /^extension\/(dist\/.*\.[cm]?js|package\.json)$/.test(file.name));
