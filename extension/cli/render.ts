@@ -4,7 +4,7 @@ import { nearest } from "../recipe/problems/nearest.ts";
 import { pointerText } from "../recipe/resolve/pointer.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../recipe/resolve/resolve.ts";
 import type { Workspace } from "../work/files/workspace.ts";
-import { parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
+import { framesToWrite, parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { planPictures } from "../work/render/picture-plan.ts";
 import { type FrameReport, renderRoll, type RenderOptions } from "../work/render/render-roll.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
@@ -15,7 +15,8 @@ import { type Call, EXIT, flag, text, UsageError, type Verb, whole } from "./ver
 export const render: Verb = {
   name: "render",
   summary: "write a roll's pictures",
-  usage: "ROLL -o FOLDER [--frames LIST] [--output NAME] [--workers N] [--shard i/n] [--resume] [--overwrite]",
+  usage:
+    "ROLL -o FOLDER [--frames LIST] [--output NAME] [--workers N] [--shard i/n] [--without-rejected] [--resume] [--overwrite]",
   details:
     "Writes every frame in every form that the recipe's output names, to FOLDER/<output>/<roll>-<frame>. A frame whose\n" +
     "scan is missing or damaged is skipped and named at the end; the exit code is then 1. Pictures of an earlier\n" +
@@ -29,6 +30,7 @@ export const render: Verb = {
     workers: { value: "N", help: "worker threads (default: one per processor core, at most 8)" },
     shard: { value: "i/n", help: "only every n-th frame from the i-th on, to spread a roll over machines" },
     resume: { help: "skip pictures that are complete and up to date" },
+    "without-rejected": { help: "leave out frames whose choice is reject" },
     overwrite: { help: "replace files that are not this roll's own, too" },
     ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
@@ -92,7 +94,7 @@ const counted = (count: number, what: string): string => `${count} ${what}${coun
 
 function renderOptionsOf(call: Call, roll: ResolvedRoll, directory: string): RenderOptions {
   const list = text(call, "frames");
-  const ids = roll.frames.filter((frame) => !frame.skip).map((frame) => frame.id);
+  const ids = framesToWrite(roll, { withoutRejected: flag(call, "without-rejected") }).map(({ id }) => id);
   const selected = list === undefined ? ids : selectFrames(ids, list);
   const share = text(call, "shard");
   const shard = share === undefined ? undefined : parseShard(share);

@@ -5,6 +5,7 @@ import { CONTACT_TYPES, contactType } from "../../work/contact/contact-type.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { EditorServices } from "../services.ts";
 import { proposeIgnoring } from "./git-ignore.ts";
+import { askRejected } from "./rejected-frames.ts";
 import { loadValidRoll } from "./valid-roll.ts";
 import { withProgress } from "./with-progress.ts";
 
@@ -14,6 +15,8 @@ export async function contactSheet(given: unknown, services: EditorServices, poo
   const found = await loadValidRoll(given, services);
   if (!found) return;
   const { uri, name, reading, workspace } = found;
+  const which = await askRejected(reading.resolved, vscode.l10n.t("Contact sheet of {0}", name));
+  if (!which) return;
   const stem = basename(uri.path).replace(/\.roll\.ya?ml$/i, "");
   const target = await vscode.window.showSaveDialog({
     title: vscode.l10n.t("Contact sheet of {0}", name),
@@ -32,7 +35,7 @@ export async function contactSheet(given: unknown, services: EditorServices, poo
       ),
     );
   // The dialog has asked before it gave a name that is taken; scans and recipes are never replaced all the same.
-  const options = { file: target.fsPath, type, overwrite: true };
+  const options = { file: target.fsPath, type, overwrite: true, ...which };
   const report = await withProgress(vscode.l10n.t("Drawing the contact sheet of {0}", name), log, (hooks) =>
     contactRoll(reading.resolved, workspace, pool, options, hooks),
   );

@@ -3,10 +3,12 @@ import * as vscode from "vscode";
 import type { ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../../work/files/workspace.ts";
 import type { Pool } from "../../work/pool/pool.ts";
+import { framesToWrite } from "../../work/frame/select-frames.ts";
 import { type FrameReport, type RenderHooks, renderRoll } from "../../work/render/render-roll.ts";
 import type { EditorServices } from "../services.ts";
 import { proposeIgnoring } from "./git-ignore.ts";
 import { askOutputFolder } from "./output-folder.ts";
+import { askRejected } from "./rejected-frames.ts";
 import { loadValidRoll } from "./valid-roll.ts";
 import { withProgress } from "./with-progress.ts";
 
@@ -22,7 +24,9 @@ export async function exportRoll(
   if (!found) return;
   const { uri, name, reading, workspace } = found;
   const roll = reading.resolved;
-  const frames = roll.frames.filter(({ skip }) => !skip).map(({ id }) => id);
+  const which = await askRejected(roll, vscode.l10n.t("Export roll"));
+  if (!which) return;
+  const frames = framesToWrite(roll, which).map(({ id }) => id);
   if (frames.length === 0)
     return void vscode.window.showInformationMessage(vscode.l10n.t("{0} has no frame to export.", name));
   const outputs = await askOutputs(roll);

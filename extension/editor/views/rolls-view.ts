@@ -153,11 +153,14 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
   #frameItem({ parent: { roll }, frame, findings }: FrameNode): vscode.TreeItem {
     const { t } = this.#services;
     const item = new vscode.TreeItem(frame.id, vscode.TreeItemCollapsibleState.None);
-    const { missing, scans, skip, errors, warnings } = frame;
+    const { missing, scans, skip, choice, rank, errors, warnings } = frame;
     const state = missing.length > 0 ? t("scan missing") : skip ? t("skipped") : undefined;
     const others = errors + warnings - missing.length;
     item.id = `${roll.file}\n${frame.id}`;
-    item.description = [frame.title ?? scans.join(", "), state, counted(others, t), foundText(findings || undefined, t)]
+    const chosen = choice === "reject" ? t("reject") : choice === "keep" ? t("keep") : undefined;
+    const ranked = rank === undefined ? undefined : t("rank {0}", rank);
+    const found = foundText(findings || undefined, t);
+    item.description = [frame.title ?? scans.join(", "), state, chosen, ranked, counted(others, t), found]
       .filter(Boolean)
       .join(" · ");
     item.tooltip = missing.length > 0 ? t("Not found: {0}", missing.join(", ")) : scans.join(", ");

@@ -84,7 +84,7 @@ const k79: KeyDescription = {"type":"integer","description":"Length of the longe
 const k80: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
 const k81: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
 const k82: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k83: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","light","negative","positive","spots","title","note"]};
+const k83: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","note"]};
 const k84: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
 const k85: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
 const k86: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
@@ -103,21 +103,23 @@ const k98: KeyDescription = {"type":"number","description":"Clockwise rotation o
 const k99: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
 const k100: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
 const k101: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k102: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k103: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k104: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k105: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k106: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k107: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k108: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k109: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k110: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k111: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k112: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k113: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k114: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k115: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k116: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k102: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k103: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k104: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k105: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k106: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k107: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k108: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k109: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k110: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k111: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k112: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k113: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k114: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k115: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k116: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k117: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k118: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -231,6 +233,8 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.turn": k99,
     "frames.*.mirror": k100,
     "frames.*.skip": k101,
+    "frames.*.choice": k102,
+    "frames.*.rank": k103,
     "frames.*.light": k15,
     "frames.*.light.blank": k16,
     "frames.*.light.flare": k17,
@@ -304,39 +308,39 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k27,
     "frames.*.spots.*.1": k28,
     "frames.*.spots.*.2": k29,
-    "frames.*.title": k102,
-    "frames.*.note": k103,
-    "note": k103,
-    "fingerprints": k104,
-    "fingerprints.*": k105,
-    "fingerprints.*.size": k106,
-    "fingerprints.*.sha256": k107,
-    "automatic": k108,
-    "automatic.roll": k109,
-    "automatic.roll.blank": k110,
-    "automatic.roll.flare": k110,
-    "automatic.roll.times": k110,
-    "automatic.roll.base": k110,
-    "automatic.roll.curve": k110,
-    "automatic.roll.filtration": k110,
-    "automatic.roll.contrast": k110,
-    "automatic.roll.toe": k110,
-    "automatic.roll.shoulder": k110,
-    "automatic.scans": k111,
-    "automatic.scans.*": k112,
-    "automatic.scans.*.area": k110,
-    "automatic.scans.*.exposure": k110,
-    "automatic.scans.*.contrast": k110,
+    "frames.*.title": k104,
+    "frames.*.note": k105,
+    "note": k105,
+    "fingerprints": k106,
+    "fingerprints.*": k107,
+    "fingerprints.*.size": k108,
+    "fingerprints.*.sha256": k109,
+    "automatic": k110,
+    "automatic.roll": k111,
+    "automatic.roll.blank": k112,
+    "automatic.roll.flare": k112,
+    "automatic.roll.times": k112,
+    "automatic.roll.base": k112,
+    "automatic.roll.curve": k112,
+    "automatic.roll.filtration": k112,
+    "automatic.roll.contrast": k112,
+    "automatic.roll.toe": k112,
+    "automatic.roll.shoulder": k112,
+    "automatic.scans": k113,
+    "automatic.scans.*": k114,
+    "automatic.scans.*.area": k112,
+    "automatic.scans.*.exposure": k112,
+    "automatic.scans.*.contrast": k112,
   },
   stock: {
-    "": k113,
+    "": k115,
     "version": k1,
-    "title": k114,
+    "title": k116,
     "film": k4,
-    "iso": k115,
+    "iso": k117,
     "format": k5,
     "format.*": k6,
-    "process": k116,
+    "process": k118,
     "negative": k30,
     "negative.base": k31,
     "negative.base.density": k32,
@@ -395,6 +399,6 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.long": k79,
     "output.*.sharpen": k80,
     "output.*.compression": k81,
-    "note": k103,
+    "note": k105,
   },
 };

@@ -299,6 +299,16 @@ export interface Frame {
   readonly mirror?: boolean;
   /** true keeps the frame in the recipe but writes no picture of it. Default: false. */
   readonly skip?: boolean;
+  /**
+   * Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they
+   * are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject. One of: keep, reject.
+   */
+  readonly choice?: "keep" | "reject";
+  /**
+   * How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it
+   * as xmp:Rating, where choice is not reject. Unit: 5 highest. One of: 1, 2, 3, 4, 5.
+   */
+  readonly rank?: 1 | 2 | 3 | 4 | 5;
   readonly light?: Light;
   readonly negative?: Negative;
   readonly positive?: Positive;

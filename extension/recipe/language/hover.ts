@@ -91,6 +91,9 @@ function frameLines({ document, resolved }: Reading, id: string, t: Say): string
   if (own.length > 0)
     lines.push(t("Its own: {0}", own.map((path) => markdownCode(pathText(path.slice(2)))).join(", ")));
   if (frame.skip) lines.push(t("Skipped: no picture is written."));
+  const { choice, rank } = frame;
+  if (choice) lines.push(choice === "keep" ? t("Choice: keep") : t("Choice: reject"));
+  if (rank) lines.push(t("Rank: {0} of 5", rank));
   if (frame.note) lines.push(`> ${frame.note.trim().split("\n").map(markdown).join("\\\n> ")}`);
   return lines;
 }

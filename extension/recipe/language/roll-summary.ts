@@ -1,5 +1,6 @@
 import type { Problem } from "../problems.ts";
 import { problemsByFrame } from "./lenses.ts";
+import type { Choice } from "../resolve/resolve.ts";
 import type { Reading } from "./document-cache.ts";
 import { type Range, rangeIn } from "./types.ts";
 
@@ -20,6 +21,8 @@ export interface FrameSummary {
   /** Those that are not there. */
   readonly missing: readonly string[];
   readonly skip: boolean;
+  readonly choice?: Choice;
+  readonly rank?: number;
   readonly errors: number;
   readonly warnings: number;
   /** Its id in the text. */
@@ -39,6 +42,8 @@ export function rollSummary({ document, resolved, problems, missing }: Reading):
       scans: frame.scans.map(({ name }) => name),
       missing: frame.scans.filter(({ path }) => missing.has(path)).map(({ name }) => name),
       skip: frame.skip,
+      choice: frame.choice,
+      rank: frame.rank,
       ...count(byFrame.get(frame.id) ?? []),
       range: rangeIn(document, document.rangeOf(["frames", frame.id], "key") ?? [0, 0]),
     })),

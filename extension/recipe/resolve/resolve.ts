@@ -53,12 +53,18 @@ export interface ResolvedReading {
   readonly scatter?: BaseReading["scatter"];
 }
 
+export type Choice = NonNullable<Frame["choice"]>;
+
 export interface ResolvedFrame {
   readonly id: string;
   readonly title?: string;
   readonly note?: string;
   /** Listed, but no picture of it is written. */
   readonly skip: boolean;
+  /** What a person chose; neither it nor the rank changes the picture. */
+  readonly choice?: Choice;
+  /** 1 … 5, 5 highest. */
+  readonly rank?: Frame["rank"];
   /** One scan, or several to be joined. Empty for a frame that is skipped and has none. */
   readonly scans: readonly ScanPlace[];
   /** Where each scan lies on the first: x, y in pixels, degrees clockwise. Absent where there is one scan, or before measuring. */
@@ -195,6 +201,8 @@ function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOn
     ...(frame.title === undefined ? {} : { title: frame.title }),
     ...(frame.note === undefined ? {} : { note: frame.note }),
     skip: frame.skip ?? false,
+    ...(frame.choice === undefined ? {} : { choice: frame.choice }),
+    ...(frame.rank === undefined ? {} : { rank: frame.rank }),
     scans: names.map(place),
     ...(frame.join === undefined || names.length < 2 ? {} : { join: frame.join }),
     area: { left, top, width, height, tilt },

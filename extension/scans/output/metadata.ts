@@ -20,6 +20,8 @@ export interface PictureMetadata {
   /** Exposure index the film was metered at. */
   readonly rated?: number;
   readonly place?: string;
+  /** −1 for a rejected picture, 1 … 5 for a ranked one, 0 for any other; see `xmpRating`. */
+  readonly rating?: number;
   /** The film, as its stock recipe calls it. */
   readonly stock?: string;
   readonly format?: string;

@@ -20,6 +20,7 @@ export function xmpPacket(meta: PictureMetadata): string {
     languageAlternative("dc:title", metadataText(meta.title)),
     languageAlternative("dc:description", metadataText(meta.description, DESCRIPTION_LENGTH)),
     simple("xmp:CreatorTool", metadataText(meta.software)),
+    simple("xmp:Rating", meta.rating === undefined ? undefined : String(meta.rating)),
     simple("tiff:Model", metadataText(meta.camera)),
     simple("exifEX:LensModel", metadataText(meta.lens)),
     simple("exif:DateTimeOriginal", metadataText(meta.date)),

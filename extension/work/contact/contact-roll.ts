@@ -7,6 +7,7 @@ import { makeFolder } from "../../scans/files/make-folder.ts";
 import type { EncodeSpec } from "../../scans/output/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
 import { eachLimited } from "../pool/each-limited.ts";
+import { framesToWrite } from "../frame/select-frames.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import { hashOf } from "../files/content-hash.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
@@ -29,12 +30,20 @@ export interface ContactReport {
   readonly failures: readonly { frame: string; message: string }[];
 }
 
+export interface ContactOptions {
+  readonly file: string;
+  readonly type: EncodeSpec["type"];
+  readonly overwrite: boolean;
+  /** Leaves out frames whose choice is reject. */
+  readonly withoutRejected?: boolean;
+}
+
 /** Draws a roll's contact sheet and writes it to `file`. Frames that fail are framed and explained on the sheet. */
 export async function contactRoll(
   roll: ResolvedRoll,
   workspace: Workspace,
   pool: Pool,
-  options: { readonly file: string; readonly type: EncodeSpec["type"]; readonly overwrite: boolean },
+  options: ContactOptions,
   hooks: RenderHooks = {},
 ): Promise<ContactReport> {
   const { signal } = hooks;
@@ -57,7 +66,7 @@ export async function contactRoll(
   const folder = targetFolder(directory, record.file);
 
   const lights = lightTable(roll, workspace, pool, signal);
-  const frames = roll.frames.filter((frame) => !frame.skip);
+  const frames = framesToWrite(roll, options);
   let done = 0;
   const cells = await eachLimited(frames, pool.workers + 1, async (frame): Promise<ContactCell> => {
     const { id, title } = frame;

@@ -1,4 +1,5 @@
 /** Which frames a command is about. */
+import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 
 /** A wish that fits no frame; the message says which and what there is. */
 export class SelectionError extends Error {
@@ -33,6 +34,12 @@ export function selectFrames(ids: readonly string[], options: string): string[] 
   }
   return ids.filter((id) => chosen.has(id));
 }
+
+/** Frames that pictures are written of: those that are not skipped, and on demand without those whose choice is reject. */
+export const framesToWrite = (
+  { frames }: Pick<ResolvedRoll, "frames">,
+  { withoutRejected = false }: { readonly withoutRejected?: boolean } = {},
+): readonly ResolvedFrame[] => frames.filter(({ skip, choice }) => !skip && !(withoutRejected && choice === "reject"));
 
 /** Place on the film: 12, 12A, 13 are 24, 25 … 26 in steps that leave room for the letters. */
 function sortKeyOf(id: string): number {

@@ -11,6 +11,7 @@ export function pictureMetadata(roll: ResolvedRoll, frame: ResolvedFrame, recipe
   return {
     title: frame.title,
     description: frame.note,
+    rating: xmpRating(frame),
     roll: roll.title,
     frame: frame.id,
     camera,
@@ -25,3 +26,10 @@ export function pictureMetadata(roll: ResolvedRoll, frame: ResolvedFrame, recipe
     software: SOFTWARE,
   };
 }
+
+/**
+ * The value of xmp:Rating: −1 for a rejected frame, else its rank, else 0. XMP Specification Part 1 (ISO 16684-1), 8.4: the
+ * value is −1 or within [0 … 5], where −1 means rejected and 0 unrated.
+ */
+export const xmpRating = ({ choice, rank }: Pick<ResolvedFrame, "choice" | "rank">): number =>
+  choice === "reject" ? -1 : (rank ?? 0);

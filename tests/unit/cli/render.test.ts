@@ -90,6 +90,23 @@ describe("a roll", () => {
     expect(fingerprints(away("part"))).toEqual(Object.fromEntries(files.map((f) => [f, reference[f]])));
   });
 
+  it("leaves rejected frames out on demand alone, here and on the contact sheet", async () => {
+    const text = readFileSync(roll, "utf8").replace('"02":\n', '"02":\n    choice: reject\n');
+    const chosen = join(folder, "chosen.roll.yaml");
+    writeFileSync(chosen, text);
+    const ids = async (...args: string[]): Promise<string[]> => {
+      const { json } = await asJson<{ pictures: { frame: string }[] }>(["render", chosen, "-o", away("c"), ...args]);
+      return json.pictures.map(({ frame }) => frame);
+    };
+    const web = ["--dry-run", "--output", "web"];
+    expect(await ids(...web)).toEqual(["01", "02", "03", "04", "05"]);
+    expect(await ids(...web, "--without-rejected")).toEqual(["01", "03", "04", "05"]);
+    const sheet = async (...args: string[]): Promise<string> =>
+      (await rollbook(["contact", chosen, "-o", away("sheet.jpg"), "--dry-run", ...args])).out;
+    expect(await sheet()).toContain("with 5 frames");
+    expect(await sheet("--without-rejected")).toContain("with 4 frames");
+  });
+
   it("skips a frame whose scan is cut off or missing, says so, and renders the others", async () => {
     const own = mkdtempSync(join(tmpdir(), "broken-"));
     try {

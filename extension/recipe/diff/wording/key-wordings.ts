@@ -19,6 +19,7 @@ import {
 export const groups = [
   "film",
   "scan",
+  "choice",
   "light",
   "base",
   "curve",
@@ -98,6 +99,8 @@ export const frameKeys: readonly KeyWording[] = [
   wording("unused", "scan", "scans not used", list(0)),
   wording("join", "scan", "places of the joined scans", matrix),
   wording("skip", "scan", "skipped", flag),
+  wording("choice", "choice", "choice", text),
+  wording("rank", "choice", "rank", number(0)),
   wording("area.left", "crop", "left edge", number(4, "of the scan’s width")),
   wording("area.top", "crop", "top edge", number(4, "of the scan’s height")),
   wording("area.width", "crop", "width", number(4, "of the scan’s width")),

@@ -147,6 +147,12 @@ describe("in words", () => {
     expect(frames).toMatchObject([{ id: "07", looksDifferent: true }]);
   });
 
+  test("choice and rank are named, and are no change of the picture", () => {
+    const chosen = swap("{ scan: H0007.dng }", "{ scan: H0007.dng, choice: reject, rank: 2 }");
+    expect(words(ROLL, chosen)).toEqual(["frame 07 · choice none → reject", "frame 07 · rank none → 2"]);
+    expect(diffRecipes(side(ROLL), side(chosen)).frames).toMatchObject([{ id: "07", looksDifferent: false }]);
+  });
+
   test("a change of layout alone is said to be one", () => {
     const loose = swap("positive: { exposure: 0 }", "positive: # by eye\n  exposure: 0.0");
     const diff = diffRecipes(side(ROLL), side(loose));

@@ -48,6 +48,8 @@ const edit = (ids: readonly string[]): fc.Arbitrary<ValueEdit> => {
       of([...frame, "positive", "filtration", "yellow"], fc.integer({ min: -20, max: 20 })),
       of([...frame, "note"], word),
       of([...frame, "turn"], fc.constantFrom(90, 180, 270)),
+      of([...frame, "choice"], fc.constantFrom("keep", "reject")),
+      of([...frame, "rank"], fc.integer({ min: 1, max: 5 })),
       of([...frame, "area", "left"], amount.map(Math.abs)),
       of([...frame, "spots"], fc.constant([[0.5, 0.5, 0.01]])),
       fc.constant({ path: frame, value: undefined }),

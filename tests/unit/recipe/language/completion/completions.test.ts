@@ -81,6 +81,8 @@ describe.each([direct, browserBuild])("completions $name", (features) => {
       expect(await labels("format: |")).toContain('"135"');
       expect(await labels('frames:\n  "01":\n    mirror: |')).toEqual(["true", "false"]);
       expect(await labels('frames:\n  "01":\n    turn: |')).toEqual(["0", "90", "180", "270"]);
+      expect(await labels('frames:\n  "01":\n    choice: |')).toEqual(["keep", "reject"]);
+      expect(await labels('frames:\n  "01":\n    rank: |')).toEqual(["1", "2", "3", "4", "5"]);
       expect(await labels("output:\n  - { name: web, type: |")).toEqual(["tiff", "jpeg", "png", "webp", "avif"]);
     });
 
