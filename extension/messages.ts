@@ -33,7 +33,15 @@ export interface FrameEntry {
   /** Names of its scans. */
   readonly scans: readonly string[];
   readonly skip: boolean;
+  readonly title?: string;
   readonly note?: string;
+  readonly choice?: "keep" | "reject";
+  /** 1 … 5. */
+  readonly rank?: number;
+  /** Values that the frame states itself, as paths joined by dots, such as "positive.exposure". */
+  readonly own: readonly string[];
+  /** Whether its crop is the one that was measured on the scan. */
+  readonly measured: boolean;
   readonly look: FrameLook;
   readonly area: Area;
   readonly turn: Turn;
@@ -161,7 +169,31 @@ export interface PreviewRequests {
   /** The panel moved to a frame: the text cursor follows. */
   select: { request: { frame: string }; reply: Record<never, never> };
 }
-export type PreviewRequestName = keyof PreviewRequests;
+
+/** How a frame looks in another revision of the recipe. */
+export type EarlierFrame = Pick<FrameEntry, "id" | "look" | "area" | "turn" | "mirror">;
+
+/** Requests of the roll sheet to its host: those of the preview, and what concerns several frames at once. */
+export interface SheetRequests extends PreviewRequests {
+  /** A frame of medium size: finer than its thumbnail, coarser than its picture. */
+  tile: { request: { frame: string }; reply: Proxy };
+  /** How many findings the last survey has of each frame; those without one are left out. */
+  findings: {
+    request: Record<never, never>;
+    reply: { surveyed: boolean; counts: Readonly<Record<string, number>> };
+  };
+  /** Puts a question before something is lost. */
+  confirm: { request: { message: string; accept: string }; reply: { accepted: boolean } };
+  exportFrames: { request: { frames: readonly string[] }; reply: { files: readonly string[] } };
+  /** Asks which groups of a frame's own values are copied; the host keeps them for every roll. */
+  copyValues: { request: { frame: string }; reply: { copied: boolean } };
+  /** Writes the copied values into frames: one edit. */
+  pasteValues: { request: { frames: readonly string[] }; reply: { pasted: boolean } };
+  /** Asks for a revision; without a label nobody chose one. */
+  earlier: { request: Record<never, never>; reply: { label?: string; frames: readonly EarlierFrame[] } };
+  openPreview: { request: { frame: string }; reply: Record<never, never> };
+}
+export type SheetRequestName = keyof SheetRequests;
 
 /** What the preview's host reports unasked. */
 export interface PreviewEvents {

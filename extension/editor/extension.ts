@@ -4,7 +4,8 @@ import { proposeFirstRoll } from "./views/first-roll.ts";
 import { registerNewRoll } from "./new-roll/index.ts";
 import { registerRenew } from "./new-roll/renew.ts";
 import { makePool } from "./pool.ts";
-import { registerPreview } from "./preview/index.ts";
+import { makePanelTools, registerPreview } from "./preview/index.ts";
+import { registerSheet } from "./sheet/index.ts";
 import { Recipes } from "./recipes.ts";
 import { registerTextFeatures } from "./text-features.ts";
 import { registerReview } from "./review/index.ts";
@@ -28,13 +29,15 @@ export function activate(context: vscode.ExtensionContext): void {
     log,
     t: (message, ...args) => vscode.l10n.t(message, ...args),
   };
+  const panels = makePanelTools(context, services, pool);
   contributeCommand(context, log);
   context.subscriptions.push(
     log,
     ...registerTextFeatures(context, services),
     registerNewRoll(context, services, pool),
     registerRenew(services, pool),
-    registerPreview(context, services, pool),
+    registerPreview(panels),
+    registerSheet(panels),
     registerRollWork(context, services, pool),
     registerReview(context, services, pool),
     registerSurvey(context, services, pool),

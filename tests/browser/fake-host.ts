@@ -4,13 +4,15 @@
  */
 import { middleOf, type Spot } from "../../extension/engine/image/spot.ts";
 import { cascadesOf, isValid, rollState, type ValidRoll } from "../../extension/editor/preview/roll-state.ts";
+import { copyEdits, groupsOf } from "../../extension/editor/preview/copying.ts";
 import { JobError } from "../../extension/failure.ts";
 import type {
   FrameEntry,
   PreviewEvents,
-  PreviewRequestName,
   PreviewRequests,
   Proxy,
+  SheetRequestName,
+  SheetRequests,
 } from "../../extension/messages.ts";
 import { createEmitter, createRpcServer, type Handlers, type RpcMessage } from "../../extension/rpc.ts";
 import { parseRecipe } from "../../extension/recipe/problems/document.ts";
@@ -18,7 +20,7 @@ import { applyChanges, editRecipe } from "../../extension/recipe/edit/edit.ts";
 import { type LoadedRoll, loadDocument, type RecipeFiles } from "../../extension/recipe/resolve/workspace.ts";
 import type { Host } from "../../webview/preview/session.ts";
 
-export type Want = "thumbnail" | "picture" | Proxy["part"];
+export type Want = "thumbnail" | "tile" | "picture" | Proxy["part"];
 
 export interface FakeHost {
   readonly host: Host;
@@ -27,8 +29,10 @@ export interface FakeHost {
   type(text: string): Promise<void>;
   undo(redo?: boolean): Promise<void>;
   /** Requests so far, by name. */
-  readonly fromPictures: Partial<Record<PreviewRequestName, number>>;
+  readonly fromPictures: Partial<Record<SheetRequestName, number>>;
   readonly edits: string[];
+  /** Questions that were put before something was lost. */
+  readonly questions: string[];
   /** Steps of undo so far. */
   steps(): number;
 }
@@ -45,6 +49,12 @@ export interface FakeHostOptions {
   readonly post: (message: RpcMessage) => void;
   readonly surround?: number;
   readonly trusted?: boolean;
+  /** Findings of each frame; without them no scan was surveyed. */
+  readonly counts?: Readonly<Record<string, number>>;
+  /** How questions are answered. */
+  readonly accepts?: boolean;
+  /** Frames whose crop counts as measured. */
+  readonly measured?: readonly string[];
 }
 
 /** What surveys of every frame propose: two specks on the film, one spot on the sensor. */
@@ -65,7 +75,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   let kept: unknown;
   let loaded: LoadedRoll;
   let sound: ValidRoll | undefined;
-  const requested: Partial<Record<PreviewRequestName, number>> = {};
+  const requested: Partial<Record<SheetRequestName, number>> = {};
   const edits: string[] = [];
   const files: RecipeFiles = {
     roots: [""],
@@ -81,7 +91,9 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     loaded = await loadDocument(parseRecipe(history[at], { file: FILE, roots: files.roots }), files);
     if (isValid(loaded)) sound = loaded;
   }
-  const state = () => rollState(loaded, sound, { version, trusted: options.trusted ?? true, stamp: () => "" });
+  const measured = new Set(options.measured);
+  const state = () =>
+    rollState(loaded, sound, { version, trusted: options.trusted ?? true, stamp: () => "", measured });
   const changed = async (): Promise<void> => {
     version++;
     await load();
@@ -99,6 +111,23 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     await changed();
   };
 
+  async function edit(label: string, wanted: PreviewRequests["edit"]["request"]["edits"]): Promise<number> {
+    const text = history[at];
+    const changes = editRecipe(
+      text,
+      wanted.map(({ path, value }) => ({ path, value: value as never })),
+      { file: FILE },
+    );
+    edits.push(label);
+    history.splice(at + 1);
+    history.push(applyChanges(text, changes));
+    at++;
+    await changed();
+    return version;
+  }
+
+  const questions: string[] = [];
+  let copiedFrom: string | undefined;
   let surveyed = false;
   const dismissed = new Set<string>();
   /** What a survey proposes, less what the text heals by now; apart what was dismissed. */
@@ -119,7 +148,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     return { surveyed, ...of(false), dismissed: of(true) };
   };
 
-  const handlers: Handlers<PreviewRequests> = {
+  const handlers: Handlers<SheetRequests> = {
     async ready({ frame }) {
       await load();
       return { roll: state(), settings: { surround: options.surround ?? 50 }, ...(frame ? { frame } : {}) };
@@ -131,26 +160,37 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     picture: async ({ frame }) => await options.proxyOf(entryOf(frame), "picture"),
     detail: async ({ frame, part }) => await options.proxyOf(entryOf(frame), part),
     base: async ({ frame, area }) => await options.baseOf(entryOf(frame), area),
-    async edit({ label, edits: wanted }) {
-      const text = history[at];
-      const changes = editRecipe(
-        text,
-        wanted.map(({ path, value }) => ({ path, value: value as never })),
-        { file: FILE },
-      );
-      edits.push(label);
-      history.splice(at + 1);
-      history.push(applyChanges(text, changes));
-      at++;
-      await changed();
-      return { version };
-    },
+    edit: async ({ label, edits: wanted }) => ({ version: await edit(label, wanted) }),
     async undo({ redo }) {
       await undo(redo);
       return { version };
     },
     export: async ({ frame }) => ({ files: [`${frame}.jpg`] }),
     copy: async () => ({ frames: [] }),
+    tile: async ({ frame }) => await options.proxyOf(entryOf(frame), "tile"),
+    findings: async () => ({ surveyed: options.counts !== undefined, counts: options.counts ?? {} }),
+    async confirm({ message }) {
+      questions.push(message);
+      return { accepted: options.accepts ?? true };
+    },
+    exportFrames: async ({ frames }) => ({ files: frames.map((frame) => `${frame}.jpg`) }),
+    copyValues: async ({ frame }) => {
+      copiedFrom = frame;
+      return { copied: true };
+    },
+    async pasteValues({ frames }) {
+      if (copiedFrom === undefined) return { pasted: false };
+      const own = (loaded.roll.value as { frames: Record<string, unknown> }).frames[copiedFrom];
+      await edit("pasted", copyEdits(own, groupsOf(own), frames));
+      return { pasted: true };
+    },
+    earlier: async () => ({
+      label: "v1",
+      frames: state()
+        .frames.slice(0, 2)
+        .map(({ id, look, area, turn, mirror }) => ({ id, look: { ...look, exposure: -2 }, area, turn, mirror })),
+    }),
+    openPreview: async () => ({}),
     reveal: async () => ({}),
     select: async () => ({}),
     proposals: async ({ frame }) => proposalsOf(frame),
@@ -173,7 +213,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
       postMessage(message) {
         const received = structuredClone(message) as RpcMessage;
         if (received.kind === "request") {
-          const name = received.name as PreviewRequestName;
+          const name = received.name as SheetRequestName;
           requested[name] = (requested[name] ?? 0) + 1;
         }
         server.receive(received);
@@ -191,6 +231,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     undo,
     fromPictures: requested,
     edits,
+    questions,
     steps: () => history.length - 1,
   };
 }

@@ -7,7 +7,7 @@ import type { PageOptions } from "./panel.page.ts";
 import { themedPage, themeStyle, type ThemeName } from "./themes.ts";
 
 /** As extension/editor/preview/page.ts writes it, with the page's own origin in place of the editor's resources. */
-const POLICY =
+export const POLICY =
   "default-src 'none'; img-src 'self' blob: data:; style-src 'self' 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='; script-src 'self' 'wasm-unsafe-eval'; worker-src blob:; connect-src 'self'; font-src 'self'";
 
 export interface OpenOptions extends Partial<PageOptions> {

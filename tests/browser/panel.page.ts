@@ -30,7 +30,7 @@ declare global {
 }
 
 async function fetched(source: string, scan: string, want: Want): Promise<Proxy> {
-  const kind = want === "thumbnail" ? "thumbnail" : "picture";
+  const kind = want === "thumbnail" || want === "tile" ? "thumbnail" : "picture";
   const about = (await (await fetch(`/proxies/${scan}.${kind}.json`)).json()) as Omit<Proxy, "codes" | "source">;
   const codes = new Uint8Array(await (await fetch(`/proxies/${scan}.${kind}.bin`)).arrayBuffer());
   return { ...about, codes, source };

@@ -40,7 +40,8 @@ function densityAt(x: number, y: number, shift: number): Rgb {
 export function wedgeProxy(source: string, want: Want, shift = 0): Proxy {
   const whole = { left: 0, top: 0, width: 1, height: 1 };
   const part = typeof want === "object" ? want : whole;
-  const long = want === "thumbnail" ? 150 : want === "picture" ? 900 : Math.round(part.width * SCAN.width);
+  const long =
+    want === "thumbnail" ? 150 : want === "tile" ? 450 : want === "picture" ? 900 : Math.round(part.width * SCAN.width);
   const width = long;
   const height = Math.max(1, Math.round((long * part.height * SCAN.height) / (part.width * SCAN.width)));
   const codes = new Uint16Array(width * height * 3);

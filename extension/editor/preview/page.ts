@@ -7,21 +7,39 @@ import { builtFile, dataAttribute, keptAttribute, panelPage, translationsAttribu
  */
 const EMPTY_STYLE = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='";
 
+export interface RollPage {
+  /** Name of the page's built script and style sheet, without their endings. */
+  readonly name: string;
+  readonly document: vscode.Uri;
+  readonly kept: unknown;
+  /** Further workers: the attribute that names each (`data-` left out), and its built file. */
+  readonly workers?: Readonly<Record<string, string>>;
+}
+
+/** The preview's page. */
+export const previewPage = (webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri, kept: unknown): string =>
+  rollPage(webview, dist, { name: "preview", document, kept });
+
 /**
- * The preview's page. Nothing is fetched but the extension's own files. Without graphics, plans run on WebAssembly's
+ * A page over a roll: its script draws pictures. Nothing is fetched but the extension's own files. Without graphics, plans run on WebAssembly's
  * vectors, three times as fast as without: 'wasm-unsafe-eval' lets the page compile what its own script hands it, and no
  * script.
  */
-export function previewPage(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri, kept: unknown): string {
+export function rollPage(
+  webview: vscode.Webview,
+  dist: vscode.Uri,
+  { name, document, kept, workers = {} }: RollPage,
+): string {
   const own = webview.cspSource;
   const data = [
     `data-worker="${builtFile(webview, dist, "preview-worker.js")}"`,
+    ...Object.entries(workers).map(([key, file]) => `data-${key}="${builtFile(webview, dist, file)}"`),
     dataAttribute("document", document.toString()),
     translationsAttribute(),
     keptAttribute(kept),
   ];
   return panelPage(webview, dist, {
-    name: "preview",
+    name,
     images: `${own} blob: data:`,
     styles: EMPTY_STYLE,
     scripts: "'wasm-unsafe-eval'",

@@ -1,5 +1,6 @@
 /** From a recipe to what the panel shows. Pure: the text, its stock and its problems go in, plain data comes out. */
 import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, RecipePath } from "../../messages.ts";
+import { statedLeaves } from "../../recipe/language/hover.ts";
 import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/resolve/cascade.ts";
 import { defaultOf } from "../../recipe/schema/defaults.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
@@ -22,6 +23,8 @@ export interface StateOptions {
   readonly trusted: boolean;
   /** Tells when a file changed; its answer becomes part of each frame's source. */
   readonly stamp: (path: string) => string;
+  /** Frames whose crop is the one that was measured on the scan. */
+  readonly measured?: ReadonlySet<string>;
 }
 
 /**
@@ -35,7 +38,7 @@ export function rollState(loaded: LoadedRoll, shown: ValidRoll | undefined, opti
     version: options.version,
     title: resolved?.title ?? nameOf(loaded.roll.file),
     file: nameOf(loaded.roll.file),
-    frames: resolved && (shown || !stale) ? resolved.frames.map((frame) => frameEntry(resolved, frame, options)) : [],
+    frames: resolved && (shown || !stale) ? entriesOf(shown ?? loaded, resolved, options) : [],
     ...(resolved ? { shared: resolved.shared.look } : {}),
     problems: loaded.problems.map((p) => panelProblem(loaded.roll, p)),
     stale,
@@ -48,13 +51,28 @@ export function filesOf({ scans, light, base }: ResolvedFrame): string[] {
   return [...scans, ...(light.blank ? [light.blank] : base.read ? [base.read.scan] : [])].map((f) => f.path);
 }
 
-function frameEntry(roll: ResolvedRoll, frame: ResolvedFrame, { stamp }: StateOptions): FrameEntry {
+function entriesOf({ roll: document }: LoadedRoll, roll: ResolvedRoll, options: StateOptions): FrameEntry[] {
+  return roll.frames.map((frame) => ({
+    ...frameEntry(roll, frame, options),
+    own: statedLeaves(document.value, ["frames", frame.id]).map((path) => path.slice(2).join(".")),
+    measured: options.measured?.has(frame.id) ?? false,
+  }));
+}
+
+function frameEntry(
+  roll: ResolvedRoll,
+  frame: ResolvedFrame,
+  { stamp }: StateOptions,
+): Omit<FrameEntry, "own" | "measured"> {
   const { light } = frame;
   return {
     id: frame.id,
     scans: frame.scans.map((s) => s.name),
     skip: frame.skip,
+    ...(frame.title === undefined ? {} : { title: frame.title }),
     ...(frame.note === undefined ? {} : { note: frame.note }),
+    ...(frame.choice === undefined ? {} : { choice: frame.choice }),
+    ...(frame.rank === undefined ? {} : { rank: frame.rank }),
     look: frame.look,
     area: frame.area,
     turn: frame.turn,

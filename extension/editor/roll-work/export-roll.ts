@@ -38,7 +38,7 @@ export async function exportRoll(
     exportFrames({ roll, workspace, frames, outputs, directory: folder }, pool, hooks),
   );
   if (!reports) return;
-  tell(reports, name, folder, log);
+  reportExport(reports, name, folder, log);
   const files = reports.flatMap(({ pictures }) => pictures.map(({ file }) => file));
   await proposeIgnoring(folder, files, log);
 }
@@ -89,7 +89,13 @@ export async function exportFrames(order: ExportOrder, pool: Pool, hooks: Render
   );
 }
 
-function tell(reports: readonly FrameReport[], name: string, folder: string, log: vscode.LogOutputChannel): void {
+/** Says how an export of several frames ended, and logs what was noticed. */
+export function reportExport(
+  reports: readonly FrameReport[],
+  name: string,
+  folder: string,
+  log: vscode.LogOutputChannel,
+): void {
   const count = (status: FrameReport["status"]): number => reports.filter((report) => report.status === status).length;
   for (const { frame, warnings, failure } of reports) {
     for (const warning of warnings) log.warn(`${name}, frame ${frame}: ${warning}`);

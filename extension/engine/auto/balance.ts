@@ -2,6 +2,7 @@
  * The first balance of a roll: one filtration for all its frames, and an exposure for each. Base and curve alone bring
  * greys near grey; what the pictures show may correct that, but cautiously: a forest is green because it is a forest.
  */
+import { bisquareCentre } from "./bisquare-centre.ts";
 import { exposureError, type LightPrior, type Tones } from "./exposure/exposure-estimate.ts";
 import { sameSubjects } from "./exposure/same-subject.ts";
 import { MID_GREY } from "../colour/density.ts";
@@ -96,24 +97,10 @@ function castOf({ film }: FrameTones): CastEstimate {
   for (let i = 0; i < film.length; i += 3)
     if (film[i + 1] > MIN_TONE && film[i + 1] < MAX_TONE)
       casts.push([film[i] - film[i + 1], film[i + 2] - film[i + 1]]);
-  let [a, b] = [0, 0];
-  let support = 0;
-  // Tukey's bisquare about the present estimate, begun at grey: colours drop out by themselves.
-  for (let round = 0; round < 12 && casts.length; round++) {
-    let [sum, sumA, sumB] = [0, 0, 0];
-    for (const [p, q] of casts) {
-      const u = Math.hypot(p - a, q - b) / MAX_GREY_CHROMA;
-      const w = u < 1 ? (1 - u * u) ** 2 : 0;
-      sum += w;
-      sumA += w * p;
-      sumB += w * q;
-    }
-    support = sum / (film.length / 3);
-    if (sum === 0) break;
-    [a, b] = [sumA / sum, sumB / sum];
-  }
+  // Begun at grey: colours drop out by themselves.
+  const { at, weight } = bisquareCentre(casts, [0, 0], MAX_GREY_CHROMA, 12);
   const mean = [0, 1].map((k) => casts.reduce((s, c) => s + c[k], 0) / Math.max(1, casts.length));
-  return { cast: [a, b], support, mean: [mean[0], mean[1]] };
+  return { cast: at, support: weight / (film.length / 3), mean: [mean[0], mean[1]] };
 }
 
 /** A roll's balance. */

@@ -28,8 +28,8 @@ export interface LinearProxy {
   readonly spots: readonly Spot[];
   /** Where reduced scans are kept, and how much of them. */
   readonly cache: { readonly folder: string; readonly maxBytes: number };
-  /** The whole scan at about two megapixels, very small, or a part of it at full size. */
-  readonly want: "picture" | "thumbnail" | ScanPart;
+  /** The whole scan at about two megapixels, small, very small, or a part of it at full size. */
+  readonly want: "picture" | "tile" | "thumbnail" | ScanPart;
 }
 
 export interface LinearProxyValue {
@@ -56,8 +56,8 @@ export interface LinearProxyValue {
 /** A proxy smaller than this shows too little; one larger takes too long to send. */
 const MIN_PIXELS = 600_000;
 const MAX_PIXELS = 4_000_000;
-/** Longest side of a thumbnail. */
-const THUMBNAIL = 220;
+/** Longest side of a thumbnail, and of a tile of the roll sheet. */
+const LONG_SIDES = { thumbnail: 220, tile: 640 } as const;
 /** Pixels of a part at full size; a larger one is made smaller. */
 const MAX_PART_PIXELS = 4_500_000;
 
@@ -71,8 +71,8 @@ export async function linearProxy(request: LinearProxy, context: JobContext): Pr
   const pixels = box.width * box.height;
   const long = Math.max(box.width, box.height);
   const shrink =
-    want === "thumbnail"
-      ? Math.max(1, Math.ceil(long / THUMBNAIL))
+    want === "thumbnail" || want === "tile"
+      ? Math.max(1, Math.ceil(long / LONG_SIDES[want]))
       : Math.ceil(Math.sqrt(pixels / (want === "picture" ? MAX_PIXELS : MAX_PART_PIXELS)));
   const reader = readTransmittance(scan, setup);
   const { codes, part, ...size } = codedMeans(reader, scan, box, Math.max(1, shrink), () => context.checkpoint());

@@ -8,6 +8,7 @@ import type { Problem } from "../../recipe/problems.ts";
 import { resolveRoll } from "../../recipe/resolve/resolve.ts";
 import { loadRoll } from "../../recipe/resolve/workspace.ts";
 import type { ReviewRecipe } from "../../review-report.ts";
+import { recipesAsFiles } from "./recipes-as-files.ts";
 import { errorsOf } from "./problems.ts";
 import type { Snapshot } from "./git/snapshot.ts";
 
@@ -112,12 +113,7 @@ interface LoadedSides {
 async function sideOf(texts: Texts, file: string): Promise<LoadedSide | undefined> {
   const text = texts.get(file);
   if (text === undefined) return undefined;
-  const loaded = await loadRoll(file, {
-    read: (path) => Promise.resolve(texts.get(path)),
-    exists: (path) => Promise.resolve(texts.has(path)),
-    // Scans are looked for where they are opened.
-    list: () => Promise.resolve(undefined),
-  });
+  const loaded = await loadRoll(file, recipesAsFiles(texts));
   const roll = loaded?.roll ?? parseRecipe(text, { file });
   const resolved = loaded?.resolved ?? resolveRoll(roll);
   return { roll, stock: loaded?.stock, resolved, problems: loaded?.problems ?? roll.problems };

@@ -112,6 +112,14 @@ function unitStates(recipe: unknown): UnitState[] {
   ];
 }
 
+/** Frames whose crop is the one that was measured on the scan: nobody changed it since. */
+export const measuredAreas = (recipe: unknown): ReadonlySet<string> =>
+  new Set(
+    unitStates(recipe).flatMap(({ unit, frame, status }) =>
+      unit.name === "area" && status === "automatic" && frame !== undefined ? [frame] : [],
+    ),
+  );
+
 function statusOf(now: string | undefined, recorded: string | undefined): UnitStatus {
   if (recorded === undefined) return now === undefined ? "absent" : "unrecorded";
   return recorded.split("-")[0] === now ? "automatic" : "changed";

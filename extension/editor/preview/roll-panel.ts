@@ -5,6 +5,7 @@ import type { PageEvents, PreviewEvents, PreviewRequests, RollState } from "../.
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
+import { measuredAreas } from "../../work/new-roll/renew/renewal-plan.ts";
 import {
   createEmitter,
   createRpcServer,
@@ -19,13 +20,12 @@ import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { fileOf, uriOf } from "../uris.ts";
 import { askCopy } from "./copy.ts";
-import { exportFrame } from "./export.ts";
-import { previewPage } from "./page.ts";
+import { exportChosen } from "./export.ts";
 import type { Pictures, RollPlace } from "./pictures.ts";
 import { applyGesture, followInText, showInText } from "./recipe-text.ts";
 import { cascadesOf, filesOf, frameAt, isValid, rollState, type ValidRoll } from "./roll-state.ts";
 
-export interface PreviewTools {
+export interface PanelTools {
   readonly services: EditorServices;
   readonly pool: Pool;
   readonly pictures: Pictures;
@@ -33,18 +33,34 @@ export interface PreviewTools {
   readonly context: vscode.ExtensionContext;
 }
 
+/** What one kind of panel has of its own. */
+export interface PanelKind {
+  /** The editor's name of it. */
+  readonly view: string;
+  /** Where a new panel opens. */
+  readonly column: vscode.ViewColumn;
+  /** @param file name of the roll's recipe */
+  title(file: string): string;
+  /** @returns the page's HTML */
+  page(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri, kept: unknown): string;
+}
+
 /** What a panel begins with. */
-export interface PreviewStart {
+export interface PanelStart {
   readonly frame?: string;
   /** What its page had kept before the window was reloaded. */
   readonly kept?: unknown;
 }
 
-/** One panel of one roll: it keeps the latest state, whether or not anybody sees it, and answers what the page asks. */
-export class Preview implements vscode.Disposable {
+/**
+ * One panel of one roll: it keeps the latest state, whether or not anybody sees it, and answers what the page asks. The
+ * preview is one; others extend it.
+ */
+export class RollPanel implements vscode.Disposable {
   readonly document: vscode.TextDocument;
+  readonly #kind: PanelKind;
   readonly #panel: vscode.WebviewPanel;
-  readonly #tools: PreviewTools;
+  readonly #tools: PanelTools;
   readonly #subscriptions: vscode.Disposable[] = [];
   readonly #server: RpcServer;
   readonly #emit = createEmitter<PreviewEvents>((message) => this.#post(message));
@@ -56,19 +72,23 @@ export class Preview implements vscode.Disposable {
   readonly #stamps = new Map<string, string>();
 
   constructor(
+    kind: PanelKind,
     document: vscode.TextDocument,
     panel: vscode.WebviewPanel,
-    tools: PreviewTools,
-    { frame, kept }: PreviewStart,
+    tools: PanelTools,
+    { frame, kept }: PanelStart,
   ) {
+    this.#kind = kind;
     this.document = document;
     this.#panel = panel;
     this.#tools = tools;
     this.#frame = frame;
     const { recipes } = tools.services;
     const dist = vscode.Uri.joinPath(tools.context.extensionUri, "dist");
-    this.#server = createRpcServer(this.#handlers(), (message) => this.#post(message));
-    const pageEvents: EventHandlers<PageEvents> = { keep: (state) => tools.memory.keep(memoryKey(document), state) };
+    this.#server = createRpcServer(this.handlers(), (message) => this.#post(message));
+    const pageEvents: EventHandlers<PageEvents> = {
+      keep: (state) => tools.memory.keep(memoryKey(kind, document), state),
+    };
     this.#subscriptions.push(
       panel.webview.onDidReceiveMessage((message) => {
         if (!dispatchEvent(message, pageEvents)) this.#server.receive(message);
@@ -83,13 +103,13 @@ export class Preview implements vscode.Disposable {
       vscode.workspace.onDidChangeConfiguration((event) => {
         if (event.affectsConfiguration("rollbook.preview")) this.#emit("settings", { surround: surroundOf(document) });
       }),
-      vscode.workspace.onDidGrantWorkspaceTrust(() => void this.#refresh()),
+      vscode.workspace.onDidGrantWorkspaceTrust(() => void this.refresh()),
       tools.services.surveys.onDidChange((roll) => {
         if (roll === fileOf(document.uri)) this.#emit("surveyed", null);
       }),
     );
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = previewPage(panel.webview, dist, document.uri, kept);
+    panel.webview.html = kind.page(panel.webview, dist, document.uri, kept);
     panel.iconPath = vscode.Uri.joinPath(tools.context.extensionUri, "extension", "editor", "media", "icon.png");
   }
 
@@ -125,7 +145,7 @@ export class Preview implements vscode.Disposable {
   }
 
   /** The recipe as its text is now, without waiting for a pause in typing. */
-  async #readNow(): Promise<Reading> {
+  protected async readNow(): Promise<Reading> {
     const { documents } = this.#tools.services.recipes;
     const { document } = this;
     return await documents.reading(
@@ -133,8 +153,8 @@ export class Preview implements vscode.Disposable {
     );
   }
 
-  async #refresh(): Promise<RollState> {
-    return await this.#take(await this.#readNow());
+  protected async refresh(): Promise<RollState> {
+    return await this.#take(await this.readNow());
   }
 
   async #take(reading: Reading): Promise<RollState> {
@@ -144,12 +164,13 @@ export class Preview implements vscode.Disposable {
     const valid = this.#valid;
     await this.#stampFiles(valid);
     const stamp = (path: string): string => this.#stamps.get(path) ?? "";
-    const state = rollState(reading, valid, { version, trusted: vscode.workspace.isTrusted, stamp });
+    const measured = measuredAreas((valid ?? reading).roll.value);
+    const state = rollState(reading, valid, { version, trusted: vscode.workspace.isTrusted, stamp, measured });
     // While files were looked at, a newer text may have come by.
     if (turn !== this.#turn) return state;
     if (this.#closed) return state;
     this.#state = state;
-    this.#panel.title = vscode.l10n.t("Preview {0}", state.file);
+    this.#panel.title = this.#kind.title(state.file);
     this.#emit("roll", state);
     return state;
   }
@@ -160,7 +181,8 @@ export class Preview implements vscode.Disposable {
     for (const [path, stamp] of Object.entries(await stampsOf(files))) this.#stamps.set(path, stamp);
   }
 
-  #validRoll(): ValidRoll {
+  /** @throws JobError where the recipe has had errors all along */
+  protected validRoll(): ValidRoll {
     if (!this.#valid)
       throw new JobError({
         code: "no-roll",
@@ -169,7 +191,8 @@ export class Preview implements vscode.Disposable {
     return this.#valid;
   }
 
-  #place(): RollPlace {
+  /** @throws JobError where no pictures may or can be made */
+  protected place(): RollPlace {
     if (!vscode.workspace.isTrusted)
       throw new JobError({
         code: "untrusted",
@@ -184,19 +207,19 @@ export class Preview implements vscode.Disposable {
       });
     const folder =
       vscode.workspace.getWorkspaceFolder(this.document.uri)?.uri ?? vscode.Uri.joinPath(this.document.uri, "..");
-    return { roll: this.#validRoll().resolved, workspace: openWorkspace(folder.fsPath) };
+    return { roll: this.validRoll().resolved, workspace: openWorkspace(folder.fsPath) };
   }
 
-  #sourceOf(frame: string): string {
+  protected sourceOf(frame: string): string {
     return this.#state?.frames.find((f) => f.id === frame)?.source ?? "";
   }
 
-  #handlers(): Handlers<PreviewRequests> {
+  protected handlers(): Handlers<PreviewRequests> {
     const { pictures, pool, context } = this.#tools;
     const { document } = this;
     return {
       ready: async ({ frame }) => {
-        const roll = await this.#refresh();
+        const roll = await this.refresh();
         const shown = this.#frame ?? frame;
         const found = roll.frames.find((f) => f.id === shown) ?? roll.frames[0];
         this.#frame = found?.id;
@@ -204,27 +227,27 @@ export class Preview implements vscode.Disposable {
       },
       cascades: async ({ frame, paths }) => ({
         version: document.version,
-        cascades: cascadesOf(this.#validRoll(), frame, paths),
+        cascades: cascadesOf(this.validRoll(), frame, paths),
       }),
       thumbnail: async ({ frame }, { signal }) => {
-        const source = this.#sourceOf(frame);
-        return { ...(await pictures.proxy(this.#place(), frame, "thumbnail", signal)), source };
+        const source = this.sourceOf(frame);
+        return { ...(await pictures.proxy(this.place(), frame, "thumbnail", signal)), source };
       },
       picture: async ({ frame }, { signal }) => {
-        const source = this.#sourceOf(frame);
-        return { ...(await pictures.proxy(this.#place(), frame, "picture", signal)), source };
+        const source = this.sourceOf(frame);
+        return { ...(await pictures.proxy(this.place(), frame, "picture", signal)), source };
       },
       detail: async ({ frame, part }, { signal }) => {
-        const source = this.#sourceOf(frame);
-        return { ...(await pictures.proxy(this.#place(), frame, part, signal)), source };
+        const source = this.sourceOf(frame);
+        return { ...(await pictures.proxy(this.place(), frame, part, signal)), source };
       },
       base: async ({ frame, area }, { signal }) => {
-        const reading = await pictures.base(this.#place(), frame, area, signal);
+        const reading = await pictures.base(this.place(), frame, area, signal);
         return { density: reading.density, scatter: reading.scatter, scan: reading.scan, area: reading.area };
       },
       edit: async ({ edits }) => {
         await applyGesture(document, edits);
-        await this.#refresh();
+        await this.refresh();
         const [first] = edits;
         if (first && this.#valid) followInText(document, this.#valid.roll, undefined, first.path);
         return { version: document.version };
@@ -234,35 +257,35 @@ export class Preview implements vscode.Disposable {
         await vscode.window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One });
         await vscode.commands.executeCommand(redo ? "redo" : "undo");
         this.#panel.reveal();
-        await this.#refresh();
+        await this.refresh();
         return { version: document.version };
       },
       export: async ({ frame }) => ({
-        files: await exportFrame(this.#place(), document.uri, frame, {
+        files: await exportChosen(this.place(), document.uri, [frame], {
           pool,
           memory: context.workspaceState,
           log: this.#tools.services.log,
         }),
       }),
       copy: async ({ frame }) => {
-        const wanted = await askCopy(this.#validRoll(), frame);
+        const wanted = await askCopy(this.validRoll(), frame);
         if (!wanted) return { frames: [] };
         await applyGesture(document, wanted.edits);
-        await this.#refresh();
+        await this.refresh();
         return { frames: wanted.frames };
       },
       reveal: async ({ frame, path, level }) => {
-        const { roll, stock } = this.#validRoll();
+        const { roll, stock } = this.validRoll();
         if (level === "stock" && stock) await showInText(stock, uriOf(stock.file), undefined, path);
         else await showInText(roll, document.uri, level === "roll" ? undefined : frame, path);
         return {};
       },
       proposals: async ({ frame }) => {
-        const found = this.#tools.services.surveys.proposals(await this.#readNow(), frame);
+        const found = this.#tools.services.surveys.proposals(await this.readNow(), frame);
         return { surveyed: found !== undefined, ...(found ?? NO_PROPOSALS) };
       },
       dismiss: async ({ frame, kind, spot, dismissed: isDismissed }) => {
-        const scan = this.#validRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
+        const scan = this.validRoll().resolved.frames.find(({ id }) => id === frame)?.scans[0];
         if (!scan)
           throw new JobError({
             code: "no-frame",
@@ -293,7 +316,8 @@ export class Preview implements vscode.Disposable {
 const NO_PROPOSALS = { film: [], light: [], dismissed: { film: [], light: [] } };
 
 /** The name that a panel's state is kept by. */
-export const memoryKey = (document: vscode.TextDocument): string => `preview ${document.uri.toString()}`;
+export const memoryKey = ({ view }: PanelKind, document: vscode.TextDocument): string =>
+  `${view} ${document.uri.toString()}`;
 
 function surroundOf(document: vscode.TextDocument): number {
   return Math.min(100, Math.max(0, setting("preview.surround", document)));

@@ -1,0 +1,52 @@
+/** The roll sheet on a page of its own, with a host that is not there. */
+import { makeSheet, type Sheet } from "../../webview/sheet/sheet.ts";
+import "../../webview/preview/preview.css";
+import "../../webview/sheet/sheet.css";
+import { type FakeHost, makeFakeHost } from "./fake-host.ts";
+import { BASE, wedgeProxy } from "./wedge.ts";
+
+export interface SheetPageOptions {
+  readonly text: string;
+  readonly stock: string;
+  readonly worker?: boolean;
+  readonly gpu?: "real" | "never" | "always";
+  readonly surround?: number;
+  readonly counts?: Readonly<Record<string, number>>;
+  readonly accepts?: boolean;
+  readonly measured?: readonly string[];
+}
+
+declare global {
+  interface Window {
+    openSheet(options: SheetPageOptions): Promise<void>;
+    sheet: Sheet;
+    sheetHost: FakeHost;
+  }
+}
+
+const workerOf = async (file: string): Promise<Worker> => {
+  const text = await (await fetch(file)).text();
+  return new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
+};
+
+window.openSheet = async ({ worker = true, gpu = "never", ...options }) => {
+  let sheet: Sheet | undefined;
+  window.sheetHost = makeFakeHost({
+    ...options,
+    post: (message) => setTimeout(() => sheet?.receive(message)),
+    async proxyOf(frame, want) {
+      if (frame.scans[0].includes("BROKEN"))
+        throw new Error(`${frame.scans[0]} ends too early. Copy it from the card again.`);
+      return wedgeProxy(frame.source, want, Number.parseInt(frame.id, 10) - 1);
+    },
+    baseOf: async (frame, area) => ({ density: BASE, scatter: [0, 0, 0], scan: frame.scans[0], area }),
+  });
+  const root = document.getElementById("panel");
+  if (!root) throw new Error("The page has no place for the sheet.");
+  window.sheet = sheet = makeSheet(root, {
+    host: window.sheetHost.host,
+    tileWorker: worker ? await workerOf("/tile-worker.js") : undefined,
+    makeWorker: async () => (worker ? await workerOf("/preview-worker.js") : undefined),
+    gpu,
+  });
+};

@@ -1,0 +1,86 @@
+/** Matching the selected frames to the one with the focus: shown first, and written as one edit when somebody agrees. */
+import { type FrameMatch, matchFrame } from "../../extension/engine/auto/match-frame.ts";
+import type { FrameLook } from "../../extension/engine/types.ts";
+import type { FrameEntry, Proxy, ValueEdit } from "../../extension/messages.ts";
+import { sourceOf } from "../render/source.ts";
+import { allowed, type Control, CONTROLS } from "../state/controls.ts";
+import { pictureSample } from "../state/picture-sample.ts";
+import { setOnFrames } from "../state/sheet-edits.ts";
+import { t } from "../translate.ts";
+import { countText, type SheetSession } from "./sheet-session.ts";
+
+/** Scans decoded for their thumbnails at a time. */
+const AT_ONCE = 4;
+const LIMIT = 300_000;
+
+/** Works the match out, shows it in the grid and offers to write it. */
+export async function offerMatch(session: SheetSession): Promise<void> {
+  const reference = session.focused();
+  const others = session.targets().filter(({ id }) => id !== reference?.id);
+  if (!reference || others.length === 0) return;
+  session.announce(t("Comparing {0} …", countText(others.length)));
+  const proxies = await thumbnails(session, [reference, ...others]);
+  const from = { ...sideOf(proxies.get(reference.id)!, reference), look: reference.look };
+  const looks = new Map<string, FrameLook>();
+  const matches: FrameMatch[] = [];
+  for (const frame of others) {
+    const match = matchFrame(from, sideOf(proxies.get(frame.id)!, frame));
+    matches.push(match);
+    looks.set(frame.id, matchedLook(frame.look, match));
+    // Pictures of the frames that are done are drawn meanwhile.
+    await new Promise((done) => setTimeout(done));
+  }
+  const label = t("Matched to frame {0}: {1}", reference.id, countText(others.length));
+  session.show(looks, { label, text: textOf(reference, others, matches), edits: editsOf(session, others, looks) });
+  session.announce(t("The match is shown and not yet written. Apply or discard it."));
+}
+
+/** Thumbnails of frames, fetched a few at a time. */
+async function thumbnails(session: SheetSession, frames: readonly FrameEntry[]): Promise<Map<string, Proxy>> {
+  const found = new Map<string, Proxy>();
+  const waiting = [...frames];
+  const fetchNext = async (): Promise<void> => {
+    for (let frame = waiting.shift(); frame; frame = waiting.shift())
+      found.set(frame.id, await session.client.request("thumbnail", { frame: frame.id }, { limit: LIMIT }));
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, fetchNext));
+  return found;
+}
+
+function sideOf(proxy: Proxy, { area, look }: FrameEntry) {
+  const source = sourceOf(proxy);
+  return { sample: pictureSample(source, area), look, weights: source.weights };
+}
+
+const MATCHED: ReadonlySet<Control["key"]> = new Set(["exposure", "magenta", "yellow"]);
+const controls = CONTROLS.filter(({ key }) => MATCHED.has(key));
+
+/** The look with the values as the recipe will state them. */
+function matchedLook(look: FrameLook, { exposure, filtration, filtered }: FrameMatch): FrameLook {
+  const values: Partial<Record<Control["key"], number>> = { exposure, ...(filtered ? filtration : {}) };
+  return controls.reduce((now, control) => {
+    const value = values[control.key];
+    return value === undefined ? now : control.with(now, allowed(control, value));
+  }, look);
+}
+
+function editsOf(
+  session: SheetSession,
+  frames: readonly FrameEntry[],
+  looks: ReadonlyMap<string, FrameLook>,
+): ValueEdit[] {
+  const roll = session.store.get().roll?.frames ?? [];
+  return controls.flatMap((control) => {
+    const changed = frames.filter((frame) => control.of(looks.get(frame.id)!) !== control.of(frame.look));
+    return setOnFrames(roll, changed, control.path, (frame) => control.of(looks.get(frame.id) ?? frame.look));
+  });
+}
+
+function textOf(reference: FrameEntry, frames: readonly FrameEntry[], matches: readonly FrameMatch[]): string {
+  const isColour = reference.look.film !== "black-and-white-negative";
+  const unfiltered = frames.filter((_, i) => !matches[i]!.filtered).map(({ id }) => id);
+  const parts = [t("Shown, not written: {0} matched to frame {1}.", countText(frames.length), reference.id)];
+  if (isColour && unfiltered.length > 0)
+    parts.push(t("Too little grey to set filtration by: frame {0}.", unfiltered.join(", ")));
+  return parts.join(" ");
+}
