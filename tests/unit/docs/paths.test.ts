@@ -1,4 +1,4 @@
-/** Every file and folder that the glossary and DEVELOPERS.md name exists: both are the map by which newcomers find the code. */
+/** Every file and folder that a page of the project names exists: pages are the map by which newcomers find the code. */
 import { readdirSync, readFileSync } from "node:fs";
 import { join, sep } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -7,6 +7,8 @@ import { describe, expect, it } from "vitest";
 const root = fileURLToPath(new URL("../../..", import.meta.url));
 /** What is made by a command and is not kept. */
 const MADE = /^(dist|\.cache)\//;
+/** Folders and files; pages for photographers name folders of theirs too, so of those only sources are looked for. */
+const [ANY, SOURCES] = [/\/$|\.(ts|mjs|md|json)$/, /\.(ts|mjs)$/];
 const SKIPPED = new Set(["node_modules", "dist", ".cache", ".git"]);
 
 /** Every file and folder of the project, by its path from the top. */
@@ -21,25 +23,38 @@ const known = readdirSync(root, { withFileTypes: true })
       : []),
   ]);
 
-/** Paths in backticks: with a slash or a file's ending, and without anything that only a command or a pattern has. */
-const pathsIn = (text: string): string[] =>
+/** Paths in backticks: with a slash at the end, or a source file's ending, and without anything that only a command or a pattern has. */
+const pathsIn = (text: string, endings: RegExp = ANY): string[] =>
   [...text.matchAll(/`([\w.-]+(?:\/[\w.-]+)*\/?)`/g)]
     .map(([, path]) => path)
-    .filter((path) => /\/|\.(ts|mjs|md|json)$/.test(path) && !MADE.test(path));
+    .filter((path) => endings.test(path) && !MADE.test(path));
 
-/** Paths that nothing ends in: both documents leave out the folders that their rows and sentences have named. */
-function missingIn(text: string): string[] {
-  return pathsIn(text).filter((written) => {
+/** Paths that nothing ends in: pages leave out the folders that their rows and sentences have named. */
+function missingIn(text: string, endings?: RegExp): string[] {
+  return pathsIn(text, endings).filter((written) => {
     const path = written.replace(/\/$/, "");
     return !known.some((one) => one === path || one.endsWith(`/${path}`));
   });
 }
 
-describe.each(["docs/glossary.md", "DEVELOPERS.md"])("the paths in %s", (file) => {
+/** Pages that may name files of the project. */
+const PAGES = [
+  "DEVELOPERS.md",
+  "README.md",
+  ...known.filter((path) => /^(docs\/(decisions\/)?[\w-]+|extension\/.*README)\.md$/.test(path)),
+];
+
+describe.each(PAGES)("the paths in %s", (file) => {
   const text = readFileSync(join(root, file), "utf8");
 
-  it("are many", () => expect(pathsIn(text).length).toBeGreaterThan(30));
-  it("exist", () => expect(missingIn(text)).toEqual([]));
+  const isMap = /^DEVELOPERS|glossary|decisions|README/.test(file);
+  it("exist", () => expect(missingIn(text, isMap ? ANY : SOURCES)).toEqual([]));
+});
+
+it("are looked for in many places", () => {
+  expect(PAGES.length).toBeGreaterThan(30);
+  for (const page of ["DEVELOPERS.md", "docs/glossary.md"])
+    expect(pathsIn(readFileSync(join(root, page), "utf8")).length).toBeGreaterThan(30);
 });
 
 it("is not satisfied by a path that does not exist", () => {

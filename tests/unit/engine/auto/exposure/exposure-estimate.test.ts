@@ -1,15 +1,15 @@
 /** Brightness of rolls that no constant of the estimator was chosen on: other scenes, film, camera and light. */
 import { describe, expect, it } from "vitest";
-import { balanceRoll, sampleOf, tonesOf } from "../../../../extension/engine/auto/balance.ts";
-import { exposureError } from "../../../../extension/engine/auto/exposure/exposure-estimate.ts";
-import { evaluator } from "../../../../extension/engine/film/reference-pixel.ts";
-import { flareOf, withoutFlare } from "../../../../extension/engine/detect/flare.ts";
-import { downsample } from "../../../../extension/engine/detect/downsampled-scan.ts";
-import { CAMERA_B, WARM_PANEL } from "../../../witness/camera/cameras.ts";
-import { SKERRY_100 } from "../../../witness/film/stocks.ts";
-import { type FamilyName, variant } from "../../../witness/scenes/varied.ts";
-import { shoot, STAND } from "../detect/scans.ts";
-import { CARD, lookOf, sheetOf, stopsOff } from "../../work/new-roll/rolls.ts";
+import { balanceRoll, sampleOf, tonesOf } from "../../../../../extension/engine/auto/balance.ts";
+import { exposureError } from "../../../../../extension/engine/auto/exposure/exposure-estimate.ts";
+import { evaluator } from "../../../../../extension/engine/film/reference-pixel.ts";
+import { flareOf, withoutFlare } from "../../../../../extension/engine/detect/flare.ts";
+import { downsample } from "../../../../../extension/engine/detect/downsampled-scan.ts";
+import { CAMERA_B, WARM_PANEL } from "../../../../witness/camera/cameras.ts";
+import { SKERRY_100 } from "../../../../witness/film/stocks.ts";
+import { type FamilyName, variant } from "../../../../witness/scenes/varied.ts";
+import { shoot, STAND } from "../../detect/scans.ts";
+import { CARD, lookOf, sheetOf, stopsOff } from "../../../work/new-roll/rolls.ts";
 
 const LOOK = lookOf(sheetOf(SKERRY_100, CAMERA_B, WARM_PANEL));
 const stand = { ...STAND, camera: CAMERA_B, light: WARM_PANEL, size: { width: 360, height: 240 } };
