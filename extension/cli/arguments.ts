@@ -1,3 +1,4 @@
+/** Reads a verb's arguments, and writes its usage and help. */
 import { parseArgs } from "node:util";
 import { nearest } from "../recipe/problems/nearest.ts";
 import { UsageError, type Verb } from "./verb.ts";

@@ -1,3 +1,4 @@
+/** `rollbook films`: lists published films. */
 import { FILM_SOURCE, searchFilms } from "../engine/film/library/index.ts";
 import { EXIT, type Verb } from "./verb.ts";
 

@@ -1,3 +1,4 @@
+/** `rollbook format`: puts recipes into canonical order and layout. */
 import { existsSync } from "node:fs";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { tryFormat } from "../recipe/edit/layout/format.ts";

@@ -1,3 +1,4 @@
+/** `rollbook join`: measures the relative positions of the scans of large frames. */
 import { changeRecipe } from "./change.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";

@@ -1,3 +1,4 @@
+/** Reads the recipes that a verb is given, with everything that they refer to. */
 import { existsSync, statSync } from "node:fs";
 import { hasErrors } from "../recipe/problems.ts";
 import type { RecipeDocument } from "../recipe/problems/document.ts";

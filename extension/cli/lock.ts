@@ -1,3 +1,4 @@
+/** `rollbook lock`: writes the scans' fingerprints into the recipe. */
 import { changeRecipe } from "./change.ts";
 import { DRY_RUN_OPTION } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";

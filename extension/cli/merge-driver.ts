@@ -1,3 +1,4 @@
+/** The merge driver that git calls for recipes (`rollbook git-setup` registers it). */
 import { errorText } from "../scans/files/system-errors.ts";
 import { RecipeEditError } from "../recipe/edit/edit.ts";
 import { type MergedText, mergeRecipes, type MergeOptions } from "../recipe/merge/merge.ts";

@@ -1,3 +1,4 @@
+/** Problems of recipes as the command prints them: path:line:column, or JSON. */
 import { relative, resolve } from "node:path";
 import type { RecipeDocument } from "../recipe/problems/document.ts";
 import { type Problem, problemKinds } from "../recipe/problems.ts";

@@ -1,3 +1,4 @@
+/** The built programs beside the command, and the pool that verbs run their work in. */
 import { availableParallelism } from "node:os";
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";

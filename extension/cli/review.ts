@@ -1,3 +1,4 @@
+/** `rollbook review`: what changed in git, as text, Markdown, JSON or one HTML page. */
 import { realpathSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { basename, dirname, join, relative, resolve, sep } from "node:path";

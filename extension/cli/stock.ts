@@ -1,3 +1,4 @@
+/** `rollbook stock`: writes a roll's negative and look as a stock's recipe. */
 import { resolve } from "node:path";
 import { openOutput, STOCK_ENDINGS } from "../work/files/output-file.ts";
 import { stockText } from "../work/new-roll/film/stock-text.ts";

@@ -1,3 +1,4 @@
+/** `rollbook survey`: measures a roll's scans and prints the findings. */
 import { scaleOf } from "../engine/survey/scale.ts";
 import { responseOf } from "../engine/survey/sharpness/sharpness-map.ts";
 import type { Finding } from "../engine/survey/types.ts";

@@ -1,3 +1,4 @@
+/** Standard output, standard error and progress of a verb, with `--json` and `--quiet`. */
 import type { Writable } from "node:stream";
 import { plain, plainJson } from "../recipe/plain-text.ts";
 import { paintFor } from "./colours.ts";

@@ -1,3 +1,4 @@
+/** The text that git compares in place of a recipe: one value a line (`rollbook git-setup` registers it). */
 import { badByteIn, decodeRecipe } from "../recipe/yaml/encoding.ts";
 import { basename, relative, resolve, sep } from "node:path";
 import { recipeListing } from "../recipe/diff/listing.ts";

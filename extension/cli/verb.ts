@@ -1,3 +1,4 @@
+/** What a verb is: its options, its call and its exit codes. */
 import type { Terminal } from "./terminal.ts";
 
 /** Exit codes of every verb. */

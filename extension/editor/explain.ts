@@ -1,3 +1,4 @@
+/** Opens the documentation's entry for the code of a problem or a finding. */
 import * as vscode from "vscode";
 import { problemKinds } from "../recipe/problems.ts";
 import type { TextServices } from "./services.ts";

@@ -1,3 +1,4 @@
+/** The pool of the editor, started with its first job. */
 import { availableParallelism } from "node:os";
 import * as vscode from "vscode";
 import { openPool, type Pool } from "../work/pool/pool.ts";

@@ -1,3 +1,4 @@
+/** Converts positions, ranges and edits of the recipe room to VS Code's types. */
 import * as vscode from "vscode";
 import type { FileEdits, Place, Range } from "../recipe/language/types.ts";
 import { uriOf } from "./uris.ts";

@@ -1,3 +1,4 @@
+/** What the parts of the extension share: documents, surveys, log. */
 import type * as vscode from "vscode";
 import type { Say } from "../recipe/language/types.ts";
 import type { Recipes } from "./recipes.ts";

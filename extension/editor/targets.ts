@@ -1,3 +1,4 @@
+/** Reads what a menu or a tree row hands to a command. */
 import * as vscode from "vscode";
 import { uriOf } from "./uris.ts";
 

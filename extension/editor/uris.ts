@@ -1,3 +1,4 @@
+/** Converts between VS Code's addresses and the recipe room's file names. */
 import * as vscode from "vscode";
 
 /**

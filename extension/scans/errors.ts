@@ -1,3 +1,4 @@
+/** Why a scan cannot be read, and what to be warned of: codes and sentences. */
 import { basename } from "node:path";
 
 /** What can be wrong with a scan, as a word for programs. */

@@ -1,3 +1,4 @@
+/** Finds the EXIF block of a JPEG. */
 import { type ByteSource, memorySource } from "./files/source.ts";
 import { readTiff, type TiffFile } from "./tiff/read.ts";
 

@@ -1,3 +1,4 @@
+/** `rollbook calibrate curve`: reports a characteristic curve from a table, and writes it into a recipe. */
 import { type FilmCurve, filmCurve } from "../../engine/film/characteristic-curve.ts";
 import { blackAndWhiteSpeed, colourNegativeSpeed, contrastIndex } from "../../engine/film/sensitometry.ts";
 import { readCurveTable } from "../../recipe/curve-table.ts";

@@ -1,3 +1,4 @@
+/** `rollbook calibrate`: finds the target's own part (chart, grey, wedge, curve) and runs it. */
 import { nearest } from "../../recipe/problems/nearest.ts";
 import { DRY_RUN_OPTION } from "../dry-run.ts";
 import { ROOT_OPTION } from "../load.ts";

@@ -1,3 +1,4 @@
+/** Writes calibrated values into the recipe that `--write` names. */
 import { decodeRecipe } from "../../recipe/yaml/encoding.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
 import { hasErrors } from "../../recipe/problems.ts";

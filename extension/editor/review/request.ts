@@ -1,3 +1,4 @@
+/** What a review panel shows, as plain data. */
 import type { HistoryOptions } from "../../work/review/history.ts";
 
 /** What a panel shows: kept with its page, so that it comes back after a reload. */

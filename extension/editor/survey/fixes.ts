@@ -1,3 +1,4 @@
+/** Quick fixes for findings of the survey. */
 import * as vscode from "vscode";
 import { findingFixes } from "../../recipe/language/finding-fixes.ts";
 import { toRange, toWorkspaceEdit } from "../ranges.ts";

@@ -1,3 +1,4 @@
+/** The page of the survey's panel. */
 import * as vscode from "vscode";
 import { escapeMarkup } from "../../recipe/plain-text.ts";
 import { dataAttribute, panelPage } from "../panels/panel-page.ts";

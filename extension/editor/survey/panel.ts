@@ -1,3 +1,4 @@
+/** The panel with the report of a roll's last survey. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import * as vscode from "vscode";
 import type { SurveyEvents, SurveyPageEvents } from "../../messages.ts";

@@ -1,3 +1,4 @@
+/** Runs a survey from the editor, with progress, and keeps its report. */
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";

@@ -1,3 +1,4 @@
+/** The last survey of each roll: kept on disk, and placed in the recipe's text as it changes. */
 import type { Spot } from "../../engine/image/spot.ts";
 import { stampsOf } from "../files.ts";
 import * as vscode from "vscode";

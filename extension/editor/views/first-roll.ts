@@ -1,3 +1,4 @@
+/** Proposes to create a first roll where a folder holds raw files and no recipe. */
 import * as vscode from "vscode";
 import type { EditorServices } from "../services.ts";
 

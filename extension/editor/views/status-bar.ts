@@ -1,3 +1,4 @@
+/** The status bar item of the recipe in the active editor. */
 import * as vscode from "vscode";
 import { rollSummary } from "../../recipe/language/roll-summary.ts";
 import type { TextServices } from "../services.ts";

@@ -1,4 +1,4 @@
-/** A scan made small, as transmittance: what everything that is found by itself is looked for in. */
+/** A downsampled scan as transmittance, on which all automatic detection works. */
 import { type LightSetup, readTransmittance } from "../flat-field/transmittance.ts";
 import type { LinearScan } from "../types.ts";
 

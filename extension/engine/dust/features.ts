@@ -1,4 +1,4 @@
-/** What dark blobs are compared by: their slopes against those of dust, size, opacity, edge, and how exactly each is known. */
+/** The features that dark blobs are compared by (colour slopes, size, opacity, edge), each with its uncertainty. */
 import type { Candidate } from "./candidates.ts";
 
 /** A dark blob as it is compared with others. */

@@ -1,3 +1,4 @@
+/** Reads density off an area of a scan, or says why the area cannot be read. */
 import { median } from "../math/statistics.ts";
 import { type LightSetup, readTransmittance } from "./transmittance.ts";
 import type { LinearScan, Rgb } from "../types.ts";

@@ -1,3 +1,4 @@
+/** A scan's transmittance as one array, and areas of it in pixels. */
 import { enterArena, Allocator } from "../wasm/memory-pool.ts";
 import { CONSTANTS, TRANSMITTANCE_STEP, transmittanceModule } from "./simd/transmittance-kernel.ts";
 import { type LightSetup, readTransmittance, sampleGains } from "./transmittance.ts";

@@ -1,3 +1,4 @@
+/** The light field of a blank: a coarse grid of the bare light's level, which scans are divided by. */
 import type { ExposureSettings } from "./exposure.ts";
 import { largestBox } from "../math/largest-rectangle.ts";
 import { smoothCells } from "./loess.ts";

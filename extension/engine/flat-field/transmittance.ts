@@ -1,3 +1,4 @@
+/** Turns samples into transmittance: black level, light field, exposure and flare. */
 import type { LightField } from "./light-field.ts";
 import type { LinearScan, Rgb } from "../types.ts";
 

@@ -1,3 +1,4 @@
+/** Where a picture lies on its scan: crop, tilt, quarter turns and mirroring. */
 import type { Area } from "../types.ts";
 
 /** A quarter turn, clockwise, in degrees. */

@@ -1,3 +1,4 @@
+/** Heals spots: fills each with a patch of the scan that suits its surroundings. */
 import { discsAlong, type RoundSpot, type Spot } from "./spot.ts";
 import type { LinearScan } from "../types.ts";
 import { clamp } from "../math/clamp.ts";

@@ -1,3 +1,4 @@
+/** Writes finished rows turned or mirrored. */
 import type { Placement } from "./geometry.ts";
 import type { Raster } from "../types.ts";
 

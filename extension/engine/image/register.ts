@@ -1,3 +1,4 @@
+/** Finds the shift between two planes by correlating their spectra. */
 import { type Complex, fft2, isPowerOfTwo } from "../math/fft.ts";
 
 /** A plane of values to be laid on another of the same size; both sides are powers of two. */

@@ -1,3 +1,4 @@
+/** The two passes of a resampling, across and down, without vectors. */
 import type { Kernel } from "./lanczos.ts";
 import { simdPasses } from "./simd/resample-passes.ts";
 

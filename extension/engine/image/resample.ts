@@ -1,3 +1,4 @@
+/** Draws a picture from a scan's rows at any size and tilt, a few rows at a time. */
 import { clamp } from "../math/clamp.ts";
 import type { Placement } from "./geometry.ts";
 import { type Kernel, lanczosKernel } from "./lanczos.ts";

@@ -1,3 +1,4 @@
+/** Sharpens a finished picture at its output size. */
 import { enterArena, Allocator, type WasmArena } from "../wasm/memory-pool.ts";
 import { alongModule, lumaModule, SHARPEN_CONSTANTS, SHARPEN_STEP, sharpenModule } from "./simd/sharpen-kernels.ts";
 import type { Raster } from "../types.ts";

@@ -1,3 +1,4 @@
+/** Makes finished rows of the positive out of a scan's rows, for one or more plans at once. */
 import type { Plan } from "./compile.ts";
 import { runPlan } from "./run.ts";
 import { openFrameRunner } from "./simd/frame-runner.ts";

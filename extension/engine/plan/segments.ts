@@ -1,5 +1,5 @@
 /**
- * A plan's tables as straight segments, value = rise · x + start, ready for the executors.
+ * A plan's tables as straight segments, value = slope · x + intercept, as the executors read them.
  *
  * Axes in octaves take their index from the upper half of a 32-bit float's bits: sign, exponent and seven bits of the
  * mantissa. Such an index covers every number there is: what lies outside the chain's limits finds a level segment.

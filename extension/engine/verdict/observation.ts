@@ -1,3 +1,4 @@
+/** What a check of the copy stand reports, before the rules weigh it. */
 import type { Message } from "../messages.ts";
 import type { Box } from "../survey/types.ts";
 import type { VerdictWord } from "./types.ts";

@@ -1,3 +1,4 @@
+/** A changed value between two states of a recipe, and where it is stated. */
 import type { Origin } from "../resolve/cascade.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";

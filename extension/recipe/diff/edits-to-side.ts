@@ -1,3 +1,4 @@
+/** The edits that take a change back to one of its two sides. */
 import { isFields, type ValueEdit } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { Change } from "./change.ts";

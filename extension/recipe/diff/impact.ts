@@ -1,3 +1,4 @@
+/** Which frames look different because a stock changed. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { resolveRoll } from "../resolve/resolve.ts";
 import type { RecipeState } from "./compare.ts";

@@ -1,3 +1,4 @@
+/** A recipe with everything that follows from it, one value a line, for git's own comparison. */
 import { isSame } from "../edit/model.ts";
 import type { Value } from "../yaml/values.ts";
 import type { RecipeState } from "./compare.ts";

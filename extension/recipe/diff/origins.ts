@@ -1,3 +1,4 @@
+/** Names the source of a changed value: stock, roll or frame. */
 import type { Origin } from "../resolve/cascade.ts";
 
 /** Whose value it is, for a change of a frame, a roll or a stock. */

@@ -1,3 +1,4 @@
+/** Keys that are equal where two states of a recipe ask for the same picture. */
 import { canonicalJson, pictureFacts } from "../resolve/canonical.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 

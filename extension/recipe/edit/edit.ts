@@ -1,3 +1,4 @@
+/** The one edit function: changes a recipe's text so that it states another value, and nothing else. */
 import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./changes.ts";
 import { Emitter } from "./emit.ts";
 import { removedComments } from "./removed-comments.ts";

@@ -1,3 +1,4 @@
+/** Collects the changes of a text by which its tree comes to have another value. */
 import { compareIds, hasFreeKeys, layoutOf, maximumRow, rankOf } from "../schema/layout.ts";
 import type { Member } from "../yaml/comments.ts";
 import { newMember, commentedValue, Printer } from "./layout/print.ts";

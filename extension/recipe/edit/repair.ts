@@ -1,3 +1,4 @@
+/** Keeps comments that an edit moves from falling into block texts. */
 import { readSyntax } from "../yaml/syntax.ts";
 import type { Comment, AstNode } from "../yaml/ast.ts";
 import { applyChanges, type TextChange } from "./changes.ts";

@@ -1,3 +1,4 @@
+/** Go to definition: from a path to its file, from a value to where it is inherited from. */
 import { applying, behind, inheritedUnit, placed } from "./levels.ts";
 import type { Reading, DocumentCache } from "./document-cache.ts";
 import { pathValues } from "./scans.ts";

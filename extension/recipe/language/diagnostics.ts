@@ -1,3 +1,4 @@
+/** Problems of a recipe in the shape of an editor's diagnostics. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { type Problem, type ProblemCode, problemKinds } from "../problems.ts";
 import type { Reading } from "./document-cache.ts";

@@ -1,3 +1,4 @@
+/** Edits of a recipe's text in the shape of an editor's text edits. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { editRecipe, type Edit, RecipeEditError, type TextChange } from "../edit/edit.ts";
 import type { TextRange } from "../path.ts";

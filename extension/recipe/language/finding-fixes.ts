@@ -1,3 +1,4 @@
+/** Changes of a recipe that fix findings of the survey. */
 import { measuredFlare } from "../../engine/survey/findings/flare.ts";
 import { mirroredScans } from "../../engine/survey/findings/mirrored.ts";
 import type { ValueEdit } from "../edit/edit.ts";

@@ -1,3 +1,4 @@
+/** Places a survey's findings in a recipe's text that may have changed since. */
 import { formatMessage } from "../../engine/messages.ts";
 import type { Finding, SurveyedRoll } from "../../engine/survey/types.ts";
 import { comparison } from "../../engine/survey/format-measurement.ts";

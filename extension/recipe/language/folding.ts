@@ -1,3 +1,4 @@
+/** The lines that fold: frames, blocks and runs of comments. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { type AstNode, target } from "../yaml/ast.ts";
 

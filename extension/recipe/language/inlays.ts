@@ -1,3 +1,4 @@
+/** Inlay hints: what a value replaces, and the inherited values of a section. */
 import type { Origin } from "../resolve/cascade.ts";
 import { describeKey } from "../schema/describe.ts";
 import { pathText, type RecipePath } from "../path.ts";

@@ -1,3 +1,4 @@
+/** The commands above a frame's line. */
 import type { RecipeDocument } from "../problems/document.ts";
 import type { Problem } from "../problems.ts";
 import { target } from "../yaml/ast.ts";

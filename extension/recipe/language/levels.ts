@@ -1,3 +1,4 @@
+/** The levels of a recipe's values (stock, roll, frame), and what applies at one of them. */
 import type { Origin } from "../resolve/cascade.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import { describeKey } from "../schema/describe.ts";

@@ -1,3 +1,4 @@
+/** The files that a recipe names, as links. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { pathValues } from "./scans.ts";
 import { type Range, rangeIn } from "./types.ts";

@@ -1,3 +1,4 @@
+/** The paths and file names that a recipe states, with their places. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { folderOf, joinPath, resolveInside } from "../paths.ts";
 import type { RecipePath, TextRange } from "../path.ts";

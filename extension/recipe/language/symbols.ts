@@ -1,3 +1,4 @@
+/** The outline of a recipe. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { RecipePath } from "../path.ts";

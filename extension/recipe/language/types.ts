@@ -1,3 +1,4 @@
+/** The shapes of the language features' results. */
 import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
 

@@ -1,3 +1,4 @@
+/** Values, ranges and defaults as text for hovers, hints and completions. */
 import type { KeyDescription } from "../schema/key-description.ts";
 import { formatNumber } from "../yaml/scalar.ts";
 import type { Value } from "../yaml/values.ts";

@@ -1,3 +1,4 @@
+/** What the language features ask of the files around a recipe. */
 import type { RecipeKind } from "../path.ts";
 import type { RecipeFiles } from "../resolve/workspace.ts";
 import type { Place } from "./types.ts";

@@ -1,3 +1,4 @@
+/** Merges two recipes that come from a third, by their values. */
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { isSame } from "../edit/model.ts";
 import { applyChanges, editRecipe } from "../edit/edit.ts";

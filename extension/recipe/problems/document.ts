@@ -1,3 +1,4 @@
+/** A recipe's text, read and checked: the one parser of recipes. */
 import { checkMeaning } from "./checks/all.ts";
 import { syntaxProblems } from "../yaml/syntax-problems.ts";
 import { Lines } from "../yaml/lines.ts";

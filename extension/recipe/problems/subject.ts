@@ -1,3 +1,4 @@
+/** A recipe on its way through the checks. */
 import type { RecipeKind } from "../path.ts";
 import type { AstNode } from "../yaml/ast.ts";
 import type { Value } from "../yaml/values.ts";

@@ -1,3 +1,4 @@
+/** The part of a recipe's value that is usable in spite of its problems. */
 import { maximumProblems, type RecipeDocument } from "./document.ts";
 import type { RecipePath } from "../path.ts";
 import type { ProblemCode } from "../problems.ts";

@@ -1,3 +1,4 @@
+/** Validates a value against the schema, and words what is wrong. */
 import { describeKey } from "../schema/describe.ts";
 import { roll, type SchemaError, stock } from "../generated/validate.js";
 import { validationMessage } from "./messages.ts";

@@ -1,3 +1,4 @@
+/** Canonical JSON, and what of a frame decides its picture. */
 import type { ResolvedFrame, ResolvedOutput } from "./resolve.ts";
 
 /**

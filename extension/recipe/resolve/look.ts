@@ -1,3 +1,4 @@
+/** The look of a frame: everything that decides its colours, with defaults filled in. */
 import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import type { FilmCurve, Negative, Positive } from "../generated/types.ts";

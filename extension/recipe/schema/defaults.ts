@@ -1,3 +1,4 @@
+/** Defaults of keys, those that depend on the film included. */
 import type { Film } from "../../engine/types.ts";
 import { describeKey } from "./describe.ts";
 import type { RecipePath } from "../path.ts";

@@ -1,3 +1,4 @@
+/** How the canonical format lays out each mapping and list. */
 import { describeKey, patternOf } from "./describe.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
 

@@ -1,3 +1,4 @@
+/** Attaches comments and blank lines to the keys and items that they belong to. */
 import {
   type Comment,
   type Entry,

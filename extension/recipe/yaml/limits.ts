@@ -1,3 +1,4 @@
+/** Limits of a recipe's text: its length, and what the YAML reader would need too long for. */
 import { type Problem, problem } from "../problems.ts";
 import { badByteIn } from "./encoding.ts";
 

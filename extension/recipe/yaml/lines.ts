@@ -1,3 +1,4 @@
+/** Offsets of a text as lines and columns. */
 import type { Position } from "../path.ts";
 
 /** Turns offsets of a text into lines and columns, both counted from 1, and back. */

@@ -1,3 +1,4 @@
+/** From a path in a recipe to its place in the text, and back. */
 import type { RecipePath, TextRange } from "../path.ts";
 import { child, type Entry, type AstNode, target } from "./ast.ts";
 

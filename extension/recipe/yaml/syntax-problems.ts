@@ -1,3 +1,4 @@
+/** The YAML reader's errors as problems of a recipe. */
 import { type Problem, problem } from "../problems.ts";
 import type { SyntaxProblem } from "./syntax.ts";
 

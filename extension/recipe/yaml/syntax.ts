@@ -1,3 +1,4 @@
+/** Reads YAML into the tree of ast.ts. The only file that imports the YAML package. */
 import { isAlias, isMap, isScalar, isSeq, Lexer, type Node, parseDocument, type Pair, type YAMLError } from "yaml";
 import type { Comment, Entry, Item, AstNode } from "./ast.ts";
 

@@ -1,3 +1,4 @@
+/** Plain data of a tree, with aliases resolved. */
 import { type RecipePath, pathText } from "../path.ts";
 import { type Problem, problem } from "../problems.ts";
 import { type Entry, type Mapping, type AstNode, target } from "./ast.ts";

@@ -1,3 +1,4 @@
+/** Writes files whole or not at all: to a part beside the target, then renamed. */
 import { createHash, randomBytes } from "node:crypto";
 import { closeSync, openSync, rmSync } from "node:fs";
 import { link, open, readdir, rename, stat, unlink } from "node:fs/promises";

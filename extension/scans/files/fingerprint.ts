@@ -1,3 +1,4 @@
+/** Size and SHA-256 of a file, by which it is known again. */
 import { createHash, type Hash } from "node:crypto";
 import { closeSync, readSync } from "node:fs";
 import { setImmediate } from "node:timers/promises";

@@ -1,3 +1,4 @@
+/** Makes folders. */
 import { mkdirSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 

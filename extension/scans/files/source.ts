@@ -1,3 +1,4 @@
+/** Reads parts of a file or of memory by the same interface. */
 import { closeSync, constants, fstatSync, openSync, readSync } from "node:fs";
 import { ScanError } from "../errors.ts";
 import { missingFromStore } from "./pointer.ts";

@@ -1,3 +1,4 @@
+/** Decodes raw files with LibRaw, and words what it refuses. */
 import type { LinearScan } from "../../engine/types.ts";
 import { ScanError, type ScanWarning, tooLarge } from "../errors.ts";
 import { mainDirectory } from "../recognise.ts";

@@ -1,3 +1,4 @@
+/** Reads LibRaw's output: a mosaic, or a picture that is linear already. */
 import { forgetLibRaw, type LibRaw, type LibRawFile, type LibRawMetadata, type LibRawSettings } from "./libraw.ts";
 import type { Mosaic } from "./mosaic.ts";
 

@@ -1,3 +1,4 @@
+/** Reads TIFF and BigTIFF directories. */
 import type { ByteSource } from "../files/source.ts";
 import { TAG } from "./tags.ts";
 

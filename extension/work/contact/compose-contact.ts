@@ -1,3 +1,4 @@
+/** The job that composes a contact sheet out of thumbnails. */
 import { loadCodec } from "../../scans/codec.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/output/encode.ts";
 import { writePicture } from "../render/render-frame.ts";

@@ -1,3 +1,4 @@
+/** The file types of contact sheets. */
 import { extname } from "node:path";
 
 /** How a contact sheet is written, by the ending of its file. */

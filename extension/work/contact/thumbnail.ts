@@ -1,3 +1,4 @@
+/** The job that renders a frame as a small picture. */
 import { place } from "../../engine/image/geometry.ts";
 import { drawPictures, type FrameSetup } from "../frame/develop.ts";
 import { openFrame } from "../frame/open-frame.ts";

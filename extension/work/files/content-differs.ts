@@ -1,3 +1,4 @@
+/** The job that compares a file's content with a hash. */
 import { blobId, fingerprint } from "../../scans/files/fingerprint.ts";
 
 export interface ContentDiffers {

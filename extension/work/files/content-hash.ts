@@ -1,3 +1,4 @@
+/** Hashes of data, and stamps by which a file's change is noticed. */
 import { createHash } from "node:crypto";
 import { statSync } from "node:fs";
 import { fileStamp } from "./file-stamp.ts";

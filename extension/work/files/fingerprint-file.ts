@@ -1,3 +1,4 @@
+/** The job that reads a scan's fingerprint. */
 import { type Fingerprint, fingerprint } from "../../scans/files/fingerprint.ts";
 import { scanFingerprint } from "../../scans/files/scan-fingerprint.ts";
 

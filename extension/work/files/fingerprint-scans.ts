@@ -1,3 +1,4 @@
+/** Fingerprints of all scans of a roll. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import type { ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";

@@ -1,3 +1,4 @@
+/** Reads text files that people name: no pipes, devices or endless files. */
 import { JobError } from "../../failure.ts";
 import { closeSync, constants, fstatSync, openSync, readFileSync } from "node:fs";
 import { reasonOf } from "../../scans/files/system-errors.ts";

@@ -1,3 +1,4 @@
+/** Resolves links of a path. */
 import { realpathSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 

@@ -1,3 +1,4 @@
+/** The program's version. */
 declare const ROLLBOOK_VERSION: string;
 
 /** The program's version, from package.json by way of the bundler. */

@@ -1,3 +1,4 @@
+/** Checks a scan against the fingerprint that the recipe was locked with. */
 import { JobError } from "../../failure.ts";
 import { basename } from "node:path";
 import type { Fingerprint } from "../../scans/files/fingerprint.ts";

@@ -1,3 +1,4 @@
+/** The path of a frame's scan. */
 import { JobError } from "../../failure.ts";
 import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../files/workspace.ts";

@@ -1,3 +1,4 @@
+/** The job that reads the base off a scan. */
 import { JobError } from "../../failure.ts";
 import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/flat-field/densitometer.ts";
 import { folderCache } from "../../scans/files/cache.ts";

@@ -1,3 +1,4 @@
+/** The job that measures the bare light on a blank. */
 import type { ExposureSettings } from "../../engine/flat-field/exposure.ts";
 import { type LightField, makeLightField } from "../../engine/flat-field/light-field.ts";
 import { decodeScan } from "../../scans/decode.ts";

@@ -1,3 +1,4 @@
+/** The part of a scan that a frame's pictures need. */
 import { place } from "../../engine/image/geometry.ts";
 import { type HealedArea, healedAreas } from "../../engine/image/heal.ts";
 import { spanOf } from "../../engine/image/resample.ts";

@@ -1,3 +1,4 @@
+/** The pool of workers, as callers use it: jobs in, values or failures out. */
 import { cancelledError, JobError } from "../../failure.ts";
 import { createRpcClient, type RequestOptions } from "../../rpc.ts";
 import type { Job } from "./job.ts";

@@ -1,3 +1,4 @@
+/** Shares jobs among the worker threads of the pool's process. */
 import { Worker } from "node:worker_threads";
 import type { RpcMessage } from "../../rpc.ts";
 import type { JobRequest, PoolOptions, PoolRequests } from "./protocol.ts";

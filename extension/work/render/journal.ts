@@ -1,3 +1,4 @@
+/** The journal of a folder of pictures: which file a roll has written, from which recipe. */
 import { JobError } from "../../failure.ts";
 import { appendFileSync, closeSync, constants, existsSync, lstatSync, openSync } from "node:fs";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";

@@ -1,3 +1,4 @@
+/** The job that renders a frame and writes its pictures. */
 import { JobError } from "../../failure.ts";
 import { basename } from "node:path";
 import type { Raster, ScanInfo } from "../../engine/types.ts";

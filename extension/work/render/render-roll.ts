@@ -1,3 +1,4 @@
+/** Renders the frames of a roll into a folder. */
 import { describeError } from "../../scans/files/system-errors.ts";
 import { JobError, isWorkerLoss, type Failure } from "../../failure.ts";
 import { dirname, join, resolve } from "node:path";

@@ -1,3 +1,4 @@
+/** The job that renders two states of a frame and measures their difference. */
 import { pictureDifference, type PictureDifference } from "../../engine/colour/picture-difference.ts";
 import { place } from "../../engine/image/geometry.ts";
 import type { Raster } from "../../engine/types.ts";

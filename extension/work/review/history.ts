@@ -1,3 +1,4 @@
+/** Reads from git what a review compares. */
 import { openGit } from "./git/git.ts";
 import { mergeBaseWithHead, type Range, readRange } from "./git/revisions.ts";
 import { type Snapshot, takeSnapshot } from "./git/snapshot.ts";

@@ -1,3 +1,4 @@
+/** A review as Markdown, for pull requests. */
 import type { Review, ReviewRecipe } from "../../review-report.ts";
 import { markdown as md } from "../../recipe/plain-text.ts";
 import { frameOrder } from "./text.ts";

@@ -1,3 +1,4 @@
+/** The errors of a recipe, as a review lists them. */
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import type { Problem } from "../../recipe/problems.ts";
 

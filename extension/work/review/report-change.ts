@@ -1,3 +1,4 @@
+/** A change in the shape of the review's report. */
 import type { Change, RecipeState } from "../../recipe/diff/diff.ts";
 import type { ReviewChange } from "../../review-report.ts";
 

@@ -1,3 +1,4 @@
+/** A review as text for a terminal. */
 import type { Review, ReviewChange, ReviewRecipe } from "../../review-report.ts";
 import { followerText, frameText, recipeHead, recipeNote, summaryOf, textInGroup } from "./report-text.ts";
 

@@ -1,3 +1,4 @@
+/** The small picture of a scan in a survey's report. */
 import { smallGreyView } from "../../engine/image/small-view.ts";
 import type { LinearScan } from "../../engine/types.ts";
 import { encodePicture } from "../../scans/output/encode.ts";

@@ -1,3 +1,4 @@
+/** The job that measures a blank. */
 import { makeLightField, type LightField } from "../../engine/flat-field/light-field.ts";
 import { measureBlank } from "../../engine/survey/measure-blank.ts";
 import type { BlankReading } from "../../engine/survey/types.ts";

@@ -1,3 +1,4 @@
+/** Surveys a roll: measures its scans and its blank, and collects the findings. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import { pictureSides } from "../../engine/film/formats.ts";
 import { findAll } from "../../engine/survey/catalogue.ts";

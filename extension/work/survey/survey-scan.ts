@@ -1,3 +1,4 @@
+/** The job that measures a scan. */
 import { measureScan } from "../../engine/survey/measure-scan.ts";
 import type { ScanReading, SensorNoise } from "../../engine/survey/types.ts";
 import type { Area, Film } from "../../engine/types.ts";

@@ -1,3 +1,4 @@
+/** The WebAssembly kernel of grey closing: the greater or the lower of two rows of 16-bit samples. */
 import { get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Bytes that go through at a time: eight samples of 16 bits. */

@@ -1,3 +1,4 @@
+/** The WebAssembly kernel that averages the surroundings of many places by distance. */
 import { get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** 32-bit floats that a place around has: x, y, red, green, blue. */

@@ -1,3 +1,4 @@
+/** The WebAssembly kernel that turns samples into transmittance. */
 import { get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Places in the block of constants, all 32-bit floats: black level, place within the band of gains, T's offset over twelve samples. */

@@ -1,3 +1,4 @@
+/** The WebAssembly kernels of resampling. */
 import { PHASES } from "../lanczos.ts";
 import { type Code, f64, get, i32, i64, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 

@@ -1,3 +1,4 @@
+/** The two passes of a resampling on WebAssembly's vectors. */
 import { type Kernel, PHASES } from "../lanczos.ts";
 import { columnModule, rowModule, steadyRowModule, widenModule } from "./resample-kernels.ts";
 import { enterArena, Allocator } from "../../wasm/memory-pool.ts";

@@ -1,3 +1,4 @@
+/** The WebAssembly kernels of sharpening. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 
 /** Pixels that go through side by side. */

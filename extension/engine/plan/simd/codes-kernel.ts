@@ -1,3 +1,4 @@
+/** The WebAssembly kernel that runs a plan over log codes. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 import { chainParts, type ChainTables } from "./chain-parts.ts";
 

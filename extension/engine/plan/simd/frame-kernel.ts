@@ -1,8 +1,9 @@
+/** The WebAssembly kernel from samples to finished pictures. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 import { chainParts, type ChainTables } from "./chain-parts.ts";
 import { interleave } from "./interleave.ts";
 
-/** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, start and rise. */
+/** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, intercept and slope. */
 export interface FrameLayout extends ChainTables {
   /** Single 32-bit floats: see `CONSTANTS`. */
   readonly constants: number;

@@ -1,3 +1,4 @@
+/** Interleaves three vectors of one channel each into samples of four pixels. */
 import { type Code, get, lanes, set, tee } from "../../wasm/assembler.ts";
 
 /**

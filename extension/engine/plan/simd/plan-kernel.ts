@@ -1,7 +1,8 @@
+/** The WebAssembly kernel that runs a plan over transmittances. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 import { type ChainTables, PAIR, ROUNDING } from "./chain-parts.ts";
 
-/** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, start and rise. */
+/** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, intercept and slope. */
 export interface PlanLayout extends Omit<ChainTables, "scratch"> {
   /** Columns of the first matrix, its offset, columns of the second: seven times four lanes, the last one idle. */
   readonly constants: number;

@@ -1,4 +1,4 @@
-/** A plan's tables in a kernel's memory: pairs of 32-bit floats, start and rise, one for each segment. */
+/** A plan's tables in a kernel's memory: pairs of 32-bit floats, intercept and slope, one for each segment. */
 import { MIN_H, MAX_H } from "../../film/look-steps.ts";
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";

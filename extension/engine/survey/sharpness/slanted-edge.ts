@@ -1,3 +1,4 @@
+/** Edge response by the slanted-edge method (ISO 12233). */
 import { spectrumOf } from "../../math/fft.ts";
 
 /** A plane of linear values in which one straight edge, close to upright or close to level, parts two even tones. */

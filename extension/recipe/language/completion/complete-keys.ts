@@ -1,3 +1,4 @@
+/** Completions of keys. */
 import { describeKey } from "../../schema/describe.ts";
 import type { KeyDescription } from "../../schema/key-description.ts";
 import type { RecipeKind, RecipePath } from "../../path.ts";

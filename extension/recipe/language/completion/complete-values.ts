@@ -1,3 +1,4 @@
+/** Completions of values. */
 import { describeKey } from "../../schema/describe.ts";
 import { folderOf, joinPath } from "../../paths.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";

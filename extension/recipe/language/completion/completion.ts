@@ -1,3 +1,4 @@
+/** The shape of a completion. */
 import type { Reading } from "../document-cache.ts";
 import type { Range, Say } from "../types.ts";
 import type { RecipeWorkspace } from "../workspace.ts";

@@ -1,3 +1,4 @@
+/** What can be written at an offset of a recipe's text. */
 import { describeKey } from "../../schema/describe.ts";
 import { contextAt } from "./context.ts";
 import { keyCompletions } from "./complete-keys.ts";

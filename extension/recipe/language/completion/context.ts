@@ -1,3 +1,4 @@
+/** Reads from the text before the caret what is being written: a key, a value or an item. */
 import type { RecipePath, TextRange } from "../../path.ts";
 import { closingQuote, readBrackets } from "./flow.ts";
 

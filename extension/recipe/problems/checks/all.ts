@@ -1,3 +1,4 @@
+/** Runs every check of what a recipe's values mean together. */
 import type { Problem } from "../../problems.ts";
 import type { Subject } from "../subject.ts";
 import { collector } from "./check.ts";

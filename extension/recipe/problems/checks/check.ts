@@ -1,3 +1,4 @@
+/** The parts that checks share: typed access to values, and collecting problems. */
 import type { RecipePath, TextRange } from "../../path.ts";
 import { rangeOf, type RangePart } from "../../yaml/positions.ts";
 import { type Problem, type ProblemCode, problem } from "../../problems.ts";

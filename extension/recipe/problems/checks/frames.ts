@@ -1,3 +1,4 @@
+/** Checks frames: their scans, joins and areas. */
 import type { RecipePath } from "../../path.ts";
 import { type Checked, fields, type Fields, list, text } from "./check.ts";
 

@@ -1,3 +1,4 @@
+/** Checks the negative: base, gamma, curve and matrices. */
 import { determinant } from "../../../engine/math/matrix.ts";
 import type { RecipePath } from "../../path.ts";
 import { type Checked, fields, type Fields, list, numbers, stated, text } from "./check.ts";

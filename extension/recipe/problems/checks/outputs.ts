@@ -1,3 +1,4 @@
+/** Checks outputs: names on every file system, and settings that fit the file type. */
 import { isDeviceName } from "../../paths.ts";
 import { type Checked, fields, list, text } from "./check.ts";
 

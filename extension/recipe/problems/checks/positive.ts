@@ -1,3 +1,4 @@
+/** Checks the positive's tone points. */
 import { type Checked, fields, list, numbers, stated } from "./check.ts";
 
 /** The tone points ascend in lightness before, and do not fall in lightness after. */

@@ -1,3 +1,4 @@
+/** Measures the joins of a roll's large frames, and makes edits of them. */
 import { errorText } from "../../../scans/files/system-errors.ts";
 import type { ValueEdit } from "../../../recipe/edit/edit.ts";
 import type { ResolvedRoll } from "../../../recipe/resolve/resolve.ts";

@@ -1,3 +1,4 @@
+/** The job that measures how a frame's scans lie to one another. */
 import { type JoinPlace, measureJoin, onFirst } from "../../../engine/image/join/measure.ts";
 import { decodeScan } from "../../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";

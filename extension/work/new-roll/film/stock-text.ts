@@ -1,3 +1,4 @@
+/** The text of a stock's recipe, made from a roll. */
 import { stockFromRoll } from "../../../recipe/edit/stock-from-roll.ts";
 import { parseRecipe, type RecipeDocument } from "../../../recipe/problems/document.ts";
 import type { ResolvedRoll } from "../../../recipe/resolve/resolve.ts";

@@ -1,3 +1,4 @@
+/** The revisions that a recipe can be compared with. */
 import { openGit } from "./git.ts";
 
 /** Something that a person may want to compare with. */

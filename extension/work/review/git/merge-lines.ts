@@ -1,3 +1,4 @@
+/** Merges texts line by line, by git. */
 import { dirname, resolve } from "node:path";
 import { runGit } from "./git-command.ts";
 
