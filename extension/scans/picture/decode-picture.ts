@@ -88,7 +88,13 @@ function placeOf(file: string, tiff: TiffFile | undefined): PictureOptions {
   const main = tiff && mainDirectory(tiff);
   if (!main) return {};
   const { place } = main;
-  if (!place) throw new ScanError("unsupported", file, "keeps its largest picture where it cannot be read", REMEDY);
+  if (!place)
+    throw new ScanError(
+      "unsupported",
+      file,
+      "stores its largest picture in a part of the file that cannot be read here",
+      REMEDY,
+    );
   return { page: place.page, ...(place.sub === undefined ? {} : { tiff: { subifd: place.sub } }) };
 }
 

@@ -43,8 +43,8 @@ export async function calibrateChart(request: CalibrateChart): Promise<Calibrate
   const usable = reading.patches.filter(({ name }) => !reading.clipped.includes(name));
   if (usable.length < MIN_PATCHES)
     throw new ChartError(
-      `Clipped in the scan: ${reading.clipped.join(", ")}; ${usable.length} patches are left, and ${MIN_PATCHES} are needed. ` +
-        "Photograph it again with a shorter time.",
+      `These patches are clipped in the scan: ${reading.clipped.join(", ")}. ${usable.length} are left, and ${MIN_PATCHES} are needed. ` +
+        "Photograph the chart again with a shorter shutter time.",
     );
   const { turned, mirrored, clipped, unseen } = reading;
   return {

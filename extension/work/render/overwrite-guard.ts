@@ -88,7 +88,8 @@ export function targetFolder(directory: string, file: string): string {
   const path = join(directory, file);
   const mark = folderMark(dirname(path));
   stayInside(directory, path, file);
-  if (mark === undefined) throw protectionError("protected", file, path, "has no folder any more");
+  if (mark === undefined)
+    throw protectionError("protected", file, path, "was not written: its folder was deleted meanwhile");
   return mark;
 }
 

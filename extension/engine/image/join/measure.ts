@@ -68,7 +68,10 @@ export function measureJoin(
   for (let round = 0; round < 4; round++) {
     found = matches(a, b, x, y, angle);
     const fit = rigid(found);
-    if (!fit) throw new JoinError("The two scans show nothing in common, so they cannot be joined.");
+    if (!fit)
+      throw new JoinError(
+        "The two scans show nothing in common, so they cannot be joined: photograph them again so that they overlap by a quarter.",
+      );
     [x, y, angle] = [fit.x, fit.y, fit.angle];
     found = fit.kept;
   }

@@ -62,8 +62,13 @@ export async function folderScans(
   if (known) return { ...knownRoles(roles, firstPasses, known), unreadable };
   const pictures = between(roles.pictures, options);
   if (options.blank && !roles.blank)
-    throw new StartError(`There is no scan ${options.blank} in ${options.folder} that can be read.`);
-  if (pictures.length === 0) throw new StartError(`No scan in ${options.folder} shows a picture.`);
+    throw new StartError(
+      `The blank ${options.blank} was not found in ${options.folder}, or cannot be read. Name a scan of the bare light that lies there.`,
+    );
+  if (pictures.length === 0)
+    throw new StartError(
+      `No scan in ${options.folder} shows a picture, only bare light or unexposed film. Check that this is the folder of the roll.`,
+    );
   return { ...roles, pictures, unreadable };
 }
 
@@ -75,7 +80,10 @@ function knownRoles(
 ): Roles {
   const names = frames.flatMap((frame) => frame.scans);
   const pictures = names.flatMap((name) => looked.find((one) => one.name === name) ?? []);
-  if (pictures.length === 0) throw new StartError("No scan of the recipe's frames can be read.");
+  if (pictures.length === 0)
+    throw new StartError(
+      "None of the scans that the recipe's frames name can be read. Check the key scans and that the files are there.",
+    );
   return {
     ...(blank && hasBlank && !names.includes(blank.name) ? { blank } : {}),
     leaders: leaders.filter(({ name }) => !names.includes(name)),

@@ -116,7 +116,7 @@ function explain(stderrText: string, code: number, cwd: string): GitError {
       "Run it in a clone.",
     );
   const last = stderrText.trim().split("\n").at(-1)?.replace(/\.$/, "") ?? "";
-  return new GitError("failed", `git could not do it: ${last || `exit code ${code}`}.`);
+  return new GitError("failed", `git failed in ${cwd}: ${last || `exit code ${code}`}.`, "Run git status there.");
 }
 
 /** "<id> <kind> <size>", as `git cat-file --batch` and `--batch-check` write it; undefined for a missing object. */

@@ -25,5 +25,5 @@ export async function mergeLines(
   const { code, stdout, stderr } = await runGit(args, { cwd: dirname(ours), signal });
   // The exit code is the number of conflicts, 127 at most.
   if (code < 128) return { bytes: stdout, conflicts: code };
-  throw new Error(`git could not merge the lines: ${stderr.trim() || `exit code ${code}`}`);
+  throw new Error(`git merge-file failed: ${stderr.trim() || `exit code ${code}`}`);
 }
