@@ -215,7 +215,11 @@ export class RollPanel implements vscode.Disposable {
   }
 
   protected handlers(): Handlers<PreviewRequests> {
-    const { pictures, pool, context } = this.#tools;
+    return { ...this.#stateHandlers(), ...this.#pictureHandlers(), ...this.#recipeHandlers(), ...this.#spotHandlers() };
+  }
+
+  /** What the page asks when it opens, or comes to another frame. */
+  #stateHandlers(): Pick<Handlers<PreviewRequests>, "ready" | "cascades" | "select"> {
     const { document } = this;
     return {
       ready: async ({ frame }) => {
@@ -229,22 +233,47 @@ export class RollPanel implements vscode.Disposable {
         version: document.version,
         cascades: cascadesOf(this.validRoll(), frame, paths),
       }),
-      thumbnail: async ({ frame }, { signal }) => {
-        const source = this.sourceOf(frame);
-        return { ...(await pictures.proxy(this.place(), frame, "thumbnail", signal)), source };
+      select: async ({ frame }) => {
+        this.#frame = frame;
+        const recipe = this.#valid?.roll;
+        const editor = vscode.window.visibleTextEditors.find((e) => e.document === document);
+        // A cursor that is in the frame already stays where it is.
+        if (recipe && editor && frameAt(recipe, document.offsetAt(editor.selection.active)) !== frame)
+          followInText(document, recipe, frame, undefined);
+        return {};
       },
-      picture: async ({ frame }, { signal }) => {
-        const source = this.sourceOf(frame);
-        return { ...(await pictures.proxy(this.place(), frame, "picture", signal)), source };
-      },
-      detail: async ({ frame, part }, { signal }) => {
-        const source = this.sourceOf(frame);
-        return { ...(await pictures.proxy(this.place(), frame, part, signal)), source };
-      },
+    };
+  }
+
+  /** Decoded scans, what is measured on them, and files written from them. */
+  #pictureHandlers(): Pick<Handlers<PreviewRequests>, "thumbnail" | "picture" | "detail" | "base" | "export"> {
+    const { pictures, pool, context } = this.#tools;
+    const proxy = async (frame: string, part: Parameters<Pictures["proxy"]>[2], signal: AbortSignal) => {
+      const source = this.sourceOf(frame);
+      return { ...(await pictures.proxy(this.place(), frame, part, signal)), source };
+    };
+    return {
+      thumbnail: ({ frame }, { signal }) => proxy(frame, "thumbnail", signal),
+      picture: ({ frame }, { signal }) => proxy(frame, "picture", signal),
+      detail: ({ frame, part }, { signal }) => proxy(frame, part, signal),
       base: async ({ frame, area }, { signal }) => {
         const reading = await pictures.base(this.place(), frame, area, signal);
         return { density: reading.density, scatter: reading.scatter, scan: reading.scan, area: reading.area };
       },
+      export: async ({ frame }) => ({
+        files: await exportChosen(this.place(), this.document.uri, [frame], {
+          pool,
+          memory: context.workspaceState,
+          log: this.#tools.services.log,
+        }),
+      }),
+    };
+  }
+
+  /** Changes of the recipe's text, and places in it. */
+  #recipeHandlers(): Pick<Handlers<PreviewRequests>, "edit" | "undo" | "copy" | "reveal"> {
+    const { document } = this;
+    return {
       edit: async ({ edits }) => {
         await applyGesture(document, edits);
         await this.refresh();
@@ -260,13 +289,6 @@ export class RollPanel implements vscode.Disposable {
         await this.refresh();
         return { version: document.version };
       },
-      export: async ({ frame }) => ({
-        files: await exportChosen(this.place(), document.uri, [frame], {
-          pool,
-          memory: context.workspaceState,
-          log: this.#tools.services.log,
-        }),
-      }),
       copy: async ({ frame }) => {
         const wanted = await askCopy(this.validRoll(), frame);
         if (!wanted) return { frames: [] };
@@ -280,6 +302,13 @@ export class RollPanel implements vscode.Disposable {
         else await showInText(roll, document.uri, level === "roll" ? undefined : frame, path);
         return {};
       },
+    };
+  }
+
+  /** Spots that the survey proposes. */
+  #spotHandlers(): Pick<Handlers<PreviewRequests>, "proposals" | "dismiss" | "survey"> {
+    const { document } = this;
+    return {
       proposals: async ({ frame }) => {
         const found = this.#tools.services.surveys.proposals(await this.readNow(), frame);
         return { surveyed: found !== undefined, ...(found ?? NO_PROPOSALS) };
@@ -298,15 +327,6 @@ export class RollPanel implements vscode.Disposable {
       survey: async () => {
         // The report would open over the panel: its proposals are shown in the panel itself.
         await vscode.commands.executeCommand("rollbook.survey", document.uri, { report: false });
-        return {};
-      },
-      select: async ({ frame }) => {
-        this.#frame = frame;
-        const recipe = this.#valid?.roll;
-        const editor = vscode.window.visibleTextEditors.find((e) => e.document === document);
-        // A cursor that is in the frame already stays where it is.
-        if (recipe && editor && frameAt(recipe, document.offsetAt(editor.selection.active)) !== frame)
-          followInText(document, recipe, frame, undefined);
         return {};
       },
     };
