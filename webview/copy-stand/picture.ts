@@ -1,4 +1,5 @@
 /** The large picture, with the places that the verdict speaks of. */
+import { clamp } from "../../extension/engine/math/clamp.ts";
 import type { StandScan } from "../../extension/messages.ts";
 import { el, svg } from "../dom.ts";
 import { t } from "../translate.ts";
@@ -44,11 +45,10 @@ const MIN_BOX = 0.012;
 /** A place in the scan as a place in the turned and cropped picture; undefined where it lies outside. */
 function inPicture([left, top, width, height]: Box, { area, mirror, turn }: StandScan): Box | undefined {
   if (!area) return undefined;
-  const clamp = (v: number): number => Math.min(1, Math.max(0, v));
-  let x0 = clamp((left - area.left) / area.width);
-  let x1 = clamp((left + width - area.left) / area.width);
-  let y0 = clamp((top - area.top) / area.height);
-  let y1 = clamp((top + height - area.top) / area.height);
+  let x0 = clamp((left - area.left) / area.width, 0, 1);
+  let x1 = clamp((left + width - area.left) / area.width, 0, 1);
+  let y0 = clamp((top - area.top) / area.height, 0, 1);
+  let y1 = clamp((top + height - area.top) / area.height, 0, 1);
   // A place beside the picture is marked at the nearest edge.
   const grow = (a: number, b: number): [number, number] => {
     const more = Math.max(0, MIN_BOX - (b - a)) / 2;

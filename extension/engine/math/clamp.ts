@@ -1,4 +1,4 @@
-/** `value` limited to `least` … `most`; NaN becomes the lower limit. `most` may not be below `least`. */
+/** `value` limited to `min` … `max`; NaN becomes `min`. `max` may not be below `min`. */
 export function clamp(value: number, min: number, max: number): number {
   return value > min ? Math.min(value, max) : min;
 }

@@ -1,4 +1,5 @@
 /** Small crops of a scan at half size, by which two scans' focus can be compared by eye: the middle and four corners. */
+import { clamp } from "../../../engine/math/clamp.ts";
 import type { FilmPlane } from "../../../engine/flat-field/film-plane.ts";
 import { quantile } from "../../../engine/math/statistics.ts";
 import type { Area } from "../../../engine/types.ts";
@@ -21,8 +22,8 @@ export function grainCrops(plane: FilmPlane, area: Area): Promise<Uint8Array> {
   const side = Math.min(CROP, Math.floor(Math.min(plane.width * area.width, plane.height * area.height) / 4));
   const data = new Uint8Array(side * MIDDLES.length * side);
   MIDDLES.forEach(([u, v], k) => {
-    const x0 = clamp((area.left + u * area.width) * plane.width - side / 2, plane.width - side);
-    const y0 = clamp((area.top + v * area.height) * plane.height - side / 2, plane.height - side);
+    const x0 = pixelWithin((area.left + u * area.width) * plane.width - side / 2, plane.width - side);
+    const y0 = pixelWithin((area.top + v * area.height) * plane.height - side / 2, plane.height - side);
     const density = new Float32Array(side * side);
     for (let y = 0; y < side; y++)
       for (let x = 0; x < side; x++)
@@ -38,4 +39,4 @@ export function grainCrops(plane: FilmPlane, area: Area): Promise<Uint8Array> {
   return encodePicture(picture, { type: "jpeg", depth: 8, space: "srgb", quality: 90 }, {});
 }
 
-const clamp = (value: number, max: number): number => Math.round(Math.min(max, Math.max(0, value)));
+const pixelWithin = (value: number, max: number): number => Math.round(clamp(value, 0, max));
