@@ -33,7 +33,7 @@ export const doctor: Verb = {
       ["node", process.version],
       ["system", `${process.platform} ${process.arch}, ${release()}`],
       ["processor", `${cpus()[0]?.model.trim() ?? "unknown"}, ${cores} cores, ${Math.min(cores, MAX_WORKERS)} workers`],
-      ["memory", megabytes(totalmem())],
+      ["memory", `${(totalmem() / 1e9).toFixed(1)} GB`],
     );
     const git = await runGit(["--version"], { cwd: process.cwd(), signal }).then(
       ({ stdout }) => stdout.toString("utf8").trim().replace("git version ", ""),

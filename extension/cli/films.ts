@@ -21,7 +21,9 @@ export const films: Verb = {
         `${name.padEnd(32)} ISO ${String(iso).padEnd(5)} ${KINDS[kind].padEnd(16)} ${medium.padEnd(6)} ${year}`,
       );
     if (found.length === 0) terminal.print(`No film of the library matches "${files.join(" ")}".`);
-    terminal.print(`${found.length} films. Data: ${FILM_SOURCE.source}; ${FILM_SOURCE.licence} licence.`);
+    terminal.print(
+      `${found.length === 1 ? "1 film" : `${found.length} films`}. Data: ${FILM_SOURCE.source}; ${FILM_SOURCE.licence} licence.`,
+    );
     terminal.result({
       ok: found.length > 0,
       films: found.map(({ name, kind, iso, year, medium }) => ({ name, kind, iso, year, medium })),

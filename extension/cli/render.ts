@@ -18,10 +18,11 @@ export const render: Verb = {
   usage:
     "ROLL -o FOLDER [--frames LIST] [--output NAME] [--workers N] [--shard i/n] [--without-rejected] [--resume] [--overwrite]",
   details:
-    "Writes every frame in every form that the recipe's output names, to FOLDER/<output>/<roll>-<frame>. A frame whose\n" +
-    "scan is missing or damaged is skipped and named at the end; the exit code is then 1. Pictures of an earlier\n" +
-    "run of the same roll are replaced; any other file in their place is only replaced with --overwrite, and scans and\n" +
-    "recipes never are. When the recipe is locked, scans that have changed since are refused.",
+    "Writes every frame in every form that the recipe's output names, to FOLDER/OUTPUT/ROLL-FRAME, or by the name that\n" +
+    "the output's file states. A frame whose scan is missing or damaged is skipped and named at the end; the exit code\n" +
+    "is then 1. Pictures of an earlier run of the same roll are replaced; any other file in their place is only replaced\n" +
+    "with --overwrite, and scans and recipes never are. When the recipe is locked, scans that have changed since are\n" +
+    "refused.",
   example: "rollbook render harbour.roll.yaml -o pictures --frames 1-12,14A --output web",
   options: {
     out: { value: "FOLDER", short: "o", help: "folder to write into" },

@@ -57,6 +57,7 @@ export const problemKinds = {
   "join-length": error("Join does not fit the scans"),
   "scan-used-twice": warning("Scan used by two frames"),
   "duplicate-output": error("Two outputs of one name"),
+  "same-file-name": error("Two pictures of one file name"),
   "depth-impossible": error("File type cannot hold 16 bits"),
   "without-effect": warning("Key has no effect"),
   // Other files

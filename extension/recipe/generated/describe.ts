@@ -74,52 +74,53 @@ const k69: KeyDescription = {"type":"array","description":"One point: [L* in, L*
 const k70: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
 const k71: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
 const k72: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k73: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k73: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
 const k74: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
 const k75: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
-const k76: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k77: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
-const k78: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k79: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
-const k80: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
-const k81: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k82: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k83: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","note"]};
-const k84: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k85: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k86: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k87: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k88: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k89: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k90: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k91: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k92: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k93: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k94: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k95: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k96: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k97: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k98: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k99: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k100: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k101: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k102: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k103: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k104: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k105: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k106: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k107: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k108: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k109: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k110: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k111: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k112: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k113: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k114: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k115: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k116: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k117: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k118: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k76: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
+const k77: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
+const k78: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k79: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
+const k80: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
+const k81: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
+const k82: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
+const k83: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k84: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","note"]};
+const k85: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k86: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k87: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k88: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k89: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k90: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k91: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k92: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k93: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k94: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k95: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k96: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k97: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k98: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k99: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k100: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k101: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k102: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k103: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k104: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k105: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k106: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k107: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k108: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k109: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k110: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k111: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k112: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k113: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k114: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k115: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k116: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k117: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k118: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k119: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -206,35 +207,36 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*": k73,
     "output.*.name": k74,
     "output.*.type": k75,
-    "output.*.depth": k76,
-    "output.*.quality": k77,
-    "output.*.space": k78,
-    "output.*.long": k79,
-    "output.*.sharpen": k80,
-    "output.*.compression": k81,
-    "frames": k82,
-    "frames.*": k83,
-    "frames.*.scan": k84,
-    "frames.*.scans": k85,
-    "frames.*.scans.*": k86,
-    "frames.*.unused": k87,
-    "frames.*.unused.*": k86,
-    "frames.*.join": k88,
-    "frames.*.join.*": k89,
-    "frames.*.join.*.0": k90,
-    "frames.*.join.*.1": k91,
-    "frames.*.join.*.2": k92,
-    "frames.*.area": k93,
-    "frames.*.area.left": k94,
-    "frames.*.area.top": k95,
-    "frames.*.area.width": k96,
-    "frames.*.area.height": k97,
-    "frames.*.area.tilt": k98,
-    "frames.*.turn": k99,
-    "frames.*.mirror": k100,
-    "frames.*.skip": k101,
-    "frames.*.choice": k102,
-    "frames.*.rank": k103,
+    "output.*.file": k76,
+    "output.*.depth": k77,
+    "output.*.quality": k78,
+    "output.*.space": k79,
+    "output.*.long": k80,
+    "output.*.sharpen": k81,
+    "output.*.compression": k82,
+    "frames": k83,
+    "frames.*": k84,
+    "frames.*.scan": k85,
+    "frames.*.scans": k86,
+    "frames.*.scans.*": k87,
+    "frames.*.unused": k88,
+    "frames.*.unused.*": k87,
+    "frames.*.join": k89,
+    "frames.*.join.*": k90,
+    "frames.*.join.*.0": k91,
+    "frames.*.join.*.1": k92,
+    "frames.*.join.*.2": k93,
+    "frames.*.area": k94,
+    "frames.*.area.left": k95,
+    "frames.*.area.top": k96,
+    "frames.*.area.width": k97,
+    "frames.*.area.height": k98,
+    "frames.*.area.tilt": k99,
+    "frames.*.turn": k100,
+    "frames.*.mirror": k101,
+    "frames.*.skip": k102,
+    "frames.*.choice": k103,
+    "frames.*.rank": k104,
     "frames.*.light": k15,
     "frames.*.light.blank": k16,
     "frames.*.light.flare": k17,
@@ -308,39 +310,39 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k27,
     "frames.*.spots.*.1": k28,
     "frames.*.spots.*.2": k29,
-    "frames.*.title": k104,
-    "frames.*.note": k105,
-    "note": k105,
-    "fingerprints": k106,
-    "fingerprints.*": k107,
-    "fingerprints.*.size": k108,
-    "fingerprints.*.sha256": k109,
-    "automatic": k110,
-    "automatic.roll": k111,
-    "automatic.roll.blank": k112,
-    "automatic.roll.flare": k112,
-    "automatic.roll.times": k112,
-    "automatic.roll.base": k112,
-    "automatic.roll.curve": k112,
-    "automatic.roll.filtration": k112,
-    "automatic.roll.contrast": k112,
-    "automatic.roll.toe": k112,
-    "automatic.roll.shoulder": k112,
-    "automatic.scans": k113,
-    "automatic.scans.*": k114,
-    "automatic.scans.*.area": k112,
-    "automatic.scans.*.exposure": k112,
-    "automatic.scans.*.contrast": k112,
+    "frames.*.title": k105,
+    "frames.*.note": k106,
+    "note": k106,
+    "fingerprints": k107,
+    "fingerprints.*": k108,
+    "fingerprints.*.size": k109,
+    "fingerprints.*.sha256": k110,
+    "automatic": k111,
+    "automatic.roll": k112,
+    "automatic.roll.blank": k113,
+    "automatic.roll.flare": k113,
+    "automatic.roll.times": k113,
+    "automatic.roll.base": k113,
+    "automatic.roll.curve": k113,
+    "automatic.roll.filtration": k113,
+    "automatic.roll.contrast": k113,
+    "automatic.roll.toe": k113,
+    "automatic.roll.shoulder": k113,
+    "automatic.scans": k114,
+    "automatic.scans.*": k115,
+    "automatic.scans.*.area": k113,
+    "automatic.scans.*.exposure": k113,
+    "automatic.scans.*.contrast": k113,
   },
   stock: {
-    "": k115,
+    "": k116,
     "version": k1,
-    "title": k116,
+    "title": k117,
     "film": k4,
-    "iso": k117,
+    "iso": k118,
     "format": k5,
     "format.*": k6,
-    "process": k118,
+    "process": k119,
     "negative": k30,
     "negative.base": k31,
     "negative.base.density": k32,
@@ -393,12 +395,13 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*": k73,
     "output.*.name": k74,
     "output.*.type": k75,
-    "output.*.depth": k76,
-    "output.*.quality": k77,
-    "output.*.space": k78,
-    "output.*.long": k79,
-    "output.*.sharpen": k80,
-    "output.*.compression": k81,
-    "note": k105,
+    "output.*.file": k76,
+    "output.*.depth": k77,
+    "output.*.quality": k78,
+    "output.*.space": k79,
+    "output.*.long": k80,
+    "output.*.sharpen": k81,
+    "output.*.compression": k82,
+    "note": k106,
   },
 };

@@ -254,6 +254,12 @@ export interface Output {
   /** File type. One of: tiff, jpeg, png, webp, avif. */
   readonly type: "tiff" | "jpeg" | "png" | "webp" | "avif";
   /**
+   * Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output}
+   * stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without
+   * a title leaves {title} out. Never a path: none of / \ : * ? " < > |. Default: {roll}-{frame}.
+   */
+  readonly file?: string;
+  /**
    * Bits per channel. 16 bits need tiff or png. Unit: bits per channel. One of: 8, 16. Default: 16 for tiff, 8
    * otherwise.
    */

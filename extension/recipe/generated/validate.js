@@ -1,10 +1,10 @@
 // Made by schemas/generate.mjs with ajv; do not edit.
 var T=(s,n)=>()=>{try{return n||s((n={exports:{}}).exports,n),n.exports}catch(h){throw n=0,h}};var G=T(M=>{"use strict";Object.defineProperty(M,"__esModule",{value:!0});function B(s){let n=s.length,h=0,c=0,p;for(;c<n;)h++,p=s.charCodeAt(c++),p>=55296&&p<=
-56319&&c<n&&(p=s.charCodeAt(c),(p&64512)===56320&&c++);return h}M.default=B;B.code=""});var ue=Q,U={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
+56319&&c<n&&(p=s.charCodeAt(c),(p&64512)===56320&&c++);return h}M.default=B;B.code=""});var fe=Q,U={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
 type:"string",minLength:1},film:{$ref:"#/definitions/film"},format:{$ref:"#/definitions/format"},exposed:{$ref:"#/definitions/exposed"},scans:{type:"string",minLength:1},
 light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{$ref:"#/definitions/outputs"},frames:{
 type:"object",patternProperties:{"^[0-9]{1,3}[A-Z]?$":{$ref:"#/definitions/frame"}},additionalProperties:!1},note:{$ref:"#/definitions/note"},fingerprints:{type:"\
-object",additionalProperties:{$ref:"#/definitions/fingerprint"}},automatic:{$ref:"#/definitions/automatic"}}},O=Object.prototype.hasOwnProperty,y=G().default;function w(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s!==1){let r={instancePath:n,schemaPath:"#/const",keyword:"\
+object",additionalProperties:{$ref:"#/definitions/fingerprint"}},automatic:{$ref:"#/definitions/automatic"}}},j=Object.prototype.hasOwnProperty,y=G().default;function w(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s!==1){let r={instancePath:n,schemaPath:"#/const",keyword:"\
 const",params:{allowedValue:1}};e===null?e=[r]:e.push(r),t++}return w.errors=e,t===0}var W={enum:["colour-negative","black-and-white-negative","slide"]};function x(s,{
 instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(!(s==="colour-negative"||s==="black-and-white-negative"||s==="slide")){let r={
 instancePath:n,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:W.enum}};e===null?e=[r]:e.push(r),t++}return x.errors=e,t===0}var X={type:["string","arr\
@@ -20,7 +20,7 @@ maxItems",params:{limit:2}};e===null?e=[i]:e.push(i),t++}if(s.length<2){let i={i
 e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>1e3||isNaN(a)){let m={instancePath:n+"/"+i,schemaPath:"\
 #/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e3}};e===null?e=[m]:e.push(m),t++}if(a<1||isNaN(a)){let m={instancePath:n+"/"+i,schemaPath:"#/\
 items/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#/items/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}return b.errors=e,t===0}var ee=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u");function A(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s==
+type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}return b.errors=e,t===0}var ee=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u");function $(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s==
 "object"&&!Array.isArray(s)){for(let r in s)if(!(r==="camera"||r==="lens"||r==="date"||r==="rated"||r==="push"||r==="place")){let i={instancePath:n,schemaPath:"\
 #/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.camera!==void 0){let r=s.camera;if(typeof r==
 "string"){if(y(r)>200){let i={instancePath:n+"/camera",schemaPath:"#/properties/camera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(
@@ -38,11 +38,11 @@ e===null?e=[i]:e.push(i),t++}if(r<-5||isNaN(r)){let i={instancePath:n+"/push",sc
 e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/push",schemaPath:"#/properties/push/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(
 i),t++}}if(s.place!==void 0){let r=s.place;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+"/place",schemaPath:"#/properties/place/maxLength",keyword:"\
 maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/place",schemaPath:"#/properties/place/type",keyword:"type",params:{type:"\
-string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return A.
+string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return $.
 errors=e,t===0}var J={type:"object",additionalProperties:!1,properties:{blank:{type:"string",minLength:1},flare:{type:["number","array"],minimum:0,maximum:.2,items:{
 type:"number",minimum:0,maximum:.2},minItems:3,maxItems:3},times:{enum:["written","nominal"]},spots:{$ref:"#/definitions/spots"}}};var re={type:["array","object"],minItems:3,maxItems:3,items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4},{type:"number",minimum:1e-5,
 maximum:.1}],required:["line","width"],additionalProperties:!1,properties:{line:{type:"array",minItems:2,maxItems:200,items:{type:"array",minItems:2,maxItems:2,
-items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4}]}},width:{type:"number",minimum:2e-5,maximum:.05}}};function $(s,{instancePath:n="",
+items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4}]}},width:{type:"number",minimum:2e-5,maximum:.05}}};function F(s,{instancePath:n="",
 parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(!s||typeof s!="object"){let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:re.
 type}};e===null?e=[r]:e.push(r),t++}if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?
 e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;
@@ -75,10 +75,10 @@ es/line/items/type",keyword:"type",params:{type:"array"}};e===null?e=[o]:e.push(
 keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.width!==void 0){let r=s.width;if(typeof r=="number"&&isFinite(r)){if(r>.05||isNaN(r)){let i={
 instancePath:n+"/width",schemaPath:"#/properties/width/maximum",keyword:"maximum",params:{comparison:"<=",limit:.05}};e===null?e=[i]:e.push(i),t++}if(r<2e-5||isNaN(
 r)){let i={instancePath:n+"/width",schemaPath:"#/properties/width/minimum",keyword:"minimum",params:{comparison:">=",limit:2e-5}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/width",schemaPath:"#/properties/width/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}return $.errors=e,t===
+let i={instancePath:n+"/width",schemaPath:"#/properties/width/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}return F.errors=e,t===
 0}function N(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>5e3){let i={instancePath:n,
-schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:5e3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++)$(s[i],{instancePath:n+"/"+i,parentData:s,
-parentDataProperty:i,rootData:p})||(e=e===null?$.errors:e.concat($.errors),t=e.length)}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"\
+schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:5e3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++)F(s[i],{instancePath:n+"/"+i,parentData:s,
+parentDataProperty:i,rootData:p})||(e=e===null?F.errors:e.concat(F.errors),t=e.length)}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"\
 array"}};e===null?e=[r]:e.push(r),t++}return N.errors=e,t===0}function v(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="blank"||r==="flare"||r==="times"||r==="spots")){let i={instancePath:n,schemaPath:"#/additi\
 onalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.blank!==void 0){let r=s.blank;if(typeof r=="stri\
@@ -101,7 +101,7 @@ e",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return v.
 tions/filmCurve"},unmix:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/definitions/unmixRow"}},colour:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/def\
 initions/colourRow"}}}};var te={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
 number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:1},{type:"number",minimum:1e-4,maximum:1},{type:"number",minimum:1e-4,maximum:1}]},scatter:{type:[
-"number","array"],minimum:0,maximum:2,items:{type:"number",minimum:0,maximum:2},minItems:3,maxItems:3}}};function F(s,{instancePath:n="",parentData:h,parentDataProperty:c,
+"number","array"],minimum:0,maximum:2,items:{type:"number",minimum:0,maximum:2},minItems:3,maxItems:3}}};function L(s,{instancePath:n="",parentData:h,parentDataProperty:c,
 rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.scan===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"require\
 d",params:{missingProperty:"scan"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="scan"||r==="area"||r==="scatter")){let i={instancePath:n,schemaPath:"#\
 /additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r==
@@ -134,7 +134,7 @@ for(let a=0;a<i;a++){let m=r[a];if(typeof m=="number"&&isFinite(m)){if(m>2||isNa
 /maximum",keyword:"maximum",params:{comparison:"<=",limit:2}};e===null?e=[o]:e.push(o),t++}if(m<0||isNaN(m)){let o={instancePath:n+"/scatter/"+a,schemaPath:"#/p\
 roperties/scatter/items/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:n+"/scatter/"+a,schemaPath:"\
 #/properties/scatter/items/type",keyword:"type",params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"\
-type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return F.errors=e,t===0}function L(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){
+type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return L.errors=e,t===0}function q(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){
 let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="density"||r==="read")){let i={instancePath:n,schemaPath:"#/additionalProper\
 ties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.density!==void 0){let r=s.density;if(Array.isArray(r)){if(r.
 length>3){let a={instancePath:n+"/density",schemaPath:"#/properties/density/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<
@@ -143,15 +143,15 @@ for(let a=0;a<i;a++){let m=r[a];if(typeof m=="number"&&isFinite(m)){if(m>5||isNa
 /maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[o]:e.push(o),t++}if(m<-1||isNaN(m)){let o={instancePath:n+"/density/"+a,schemaPath:"#/\
 properties/density/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:n+"/density/"+a,schemaPath:"\
 #/properties/density/items/type",keyword:"type",params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}else{let i={instancePath:n+"/density",schemaPath:"#/prope\
-rties/density/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}s.read!==void 0&&(F(s.read,{instancePath:n+"/read",parentData:s,parentDataProperty:"\
-read",rootData:p})||(e=e===null?F.errors:e.concat(F.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===
-null?e=[r]:e.push(r),t++}return L.errors=e,t===0}function d(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>256){let i={instancePath:n,schemaPath:"\
+rties/density/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}s.read!==void 0&&(L(s.read,{instancePath:n+"/read",parentData:s,parentDataProperty:"\
+read",rootData:p})||(e=e===null?L.errors:e.concat(L.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===
+null?e=[r]:e.push(r),t++}return q.errors=e,t===0}function d(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>256){let i={instancePath:n,schemaPath:"\
 #/maxItems",keyword:"maxItems",params:{limit:256}};e===null?e=[i]:e.push(i),t++}if(s.length<2){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",
 params:{limit:2}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>6||isNaN(a)){let m={instancePath:n+
 "/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:6}};e===null?e=[m]:e.push(m),t++}if(a<-1||isNaN(a)){let m={instancePath:n+"/"+
 i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#\
 /items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return d.errors=e,t===0}function q(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
+rray"}};e===null?e=[r]:e.push(r),t++}return d.errors=e,t===0}function E(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.logH===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"logH"}};
 e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="logH"||r==="red"||r==="green"||r==="blue"||r==="density"||r==="mid")){let i={instancePath:n,schemaPath:"#/\
 additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.logH!==void 0){let r=s.logH;if(Array.isArray(
@@ -169,22 +169,22 @@ density",rootData:p})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.mi
 instancePath:n+"/mid",schemaPath:"#/properties/mid/maximum",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[i]:e.push(i),t++}if(r<-8||isNaN(r)){
 let i={instancePath:n+"/mid",schemaPath:"#/properties/mid/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[i]:e.push(i),t++}}else{let i={
 instancePath:n+"/mid",schemaPath:"#/properties/mid/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"\
-#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return q.errors=e,t===0}function E(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"\
+#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return E.errors=e,t===0}function z(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"\
 #/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{
 limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>4||isNaN(a)){let m={instancePath:n+
 "/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:4}};e===null?e=[m]:e.push(m),t++}if(a<-4||isNaN(a)){let m={instancePath:n+"/"+
 i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-4}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#\
 /items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return E.errors=e,t===0}function z(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"\
+rray"}};e===null?e=[r]:e.push(r),t++}return z.errors=e,t===0}function H(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"\
 #/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{
 limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>5||isNaN(a)){let m={instancePath:n+
 "/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[m]:e.push(m),t++}if(a<-5||isNaN(a)){let m={instancePath:n+"/"+
 i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#\
 /items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return z.errors=e,t===0}function P(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
+rray"}};e===null?e=[r]:e.push(r),t++}return H.errors=e,t===0}function P(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
 if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="base"||r==="gamma"||r==="curve"||r==="unmix"||r==="colour")){let i={instancePath:n,schemaPath:"\
-#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.base!==void 0&&(L(s.base,{instancePath:n+
-"/base",parentData:s,parentDataProperty:"base",rootData:p})||(e=e===null?L.errors:e.concat(L.errors),t=e.length)),s.gamma!==void 0){let r=s.gamma;if(!(typeof r==
+#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.base!==void 0&&(q(s.base,{instancePath:n+
+"/base",parentData:s,parentDataProperty:"base",rootData:p})||(e=e===null?q.errors:e.concat(q.errors),t=e.length)),s.gamma!==void 0){let r=s.gamma;if(!(typeof r==
 "number"&&isFinite(r))&&!Array.isArray(r)){let i={instancePath:n+"/gamma",schemaPath:"#/properties/gamma/type",keyword:"type",params:{type:ie.properties.gamma.type}};
 e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>3||isNaN(r)){let i={instancePath:n+"/gamma",schemaPath:"#/properties/gamma/maximum",keyword:"\
 maximum",params:{comparison:"<=",limit:3}};e===null?e=[i]:e.push(i),t++}if(r<.1||isNaN(r)){let i={instancePath:n+"/gamma",schemaPath:"#/properties/gamma/minimum",
@@ -194,17 +194,17 @@ rties/gamma/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push
 m)){if(m>3||isNaN(m)){let o={instancePath:n+"/gamma/"+a,schemaPath:"#/properties/gamma/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?
 e=[o]:e.push(o),t++}if(m<.1||isNaN(m)){let o={instancePath:n+"/gamma/"+a,schemaPath:"#/properties/gamma/items/minimum",keyword:"minimum",params:{comparison:">=",
 limit:.1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:n+"/gamma/"+a,schemaPath:"#/properties/gamma/items/type",keyword:"type",params:{type:"number"}};
-e===null?e=[o]:e.push(o),t++}}}}if(s.curve!==void 0&&(q(s.curve,{instancePath:n+"/curve",parentData:s,parentDataProperty:"curve",rootData:p})||(e=e===null?q.errors:
-e.concat(q.errors),t=e.length)),s.unmix!==void 0){let r=s.unmix;if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+"/unmix",schemaPath:"#/properties/unmi\
+e===null?e=[o]:e.push(o),t++}}}}if(s.curve!==void 0&&(E(s.curve,{instancePath:n+"/curve",parentData:s,parentDataProperty:"curve",rootData:p})||(e=e===null?E.errors:
+e.concat(E.errors),t=e.length)),s.unmix!==void 0){let r=s.unmix;if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+"/unmix",schemaPath:"#/properties/unmi\
 x/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<3){let a={instancePath:n+"/unmix",schemaPath:"#/properties/unmix/minIt\
-ems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)E(r[a],{instancePath:n+"/unmix/"+a,parentData:r,parentDataProperty:a,
-rootData:p})||(e=e===null?E.errors:e.concat(E.errors),t=e.length)}else{let i={instancePath:n+"/unmix",schemaPath:"#/properties/unmix/type",keyword:"type",params:{
+ems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)z(r[a],{instancePath:n+"/unmix/"+a,parentData:r,parentDataProperty:a,
+rootData:p})||(e=e===null?z.errors:e.concat(z.errors),t=e.length)}else{let i={instancePath:n+"/unmix",schemaPath:"#/properties/unmix/type",keyword:"type",params:{
 type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.colour!==void 0){let r=s.colour;if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+"/colour",schemaPath:"\
 #/properties/colour/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<3){let a={instancePath:n+"/colour",schemaPath:"#/pro\
-perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)z(r[a],{instancePath:n+"/colour/"+
-a,parentData:r,parentDataProperty:a,rootData:p})||(e=e===null?z.errors:e.concat(z.errors),t=e.length)}else{let i={instancePath:n+"/colour",schemaPath:"#/propert\
+perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)H(r[a],{instancePath:n+"/colour/"+
+a,parentData:r,parentDataProperty:a,rootData:p})||(e=e===null?H.errors:e.concat(H.errors),t=e.length)}else{let i={instancePath:n+"/colour",schemaPath:"#/propert\
 ies/colour/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"\
-object"}};e===null?e=[r]:e.push(r),t++}return P.errors=e,t===0}function H(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
+object"}};e===null?e=[r]:e.push(r),t++}return P.errors=e,t===0}function R(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
 "cyan"||r==="magenta"||r==="yellow")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===
 null?e=[i]:e.push(i),t++}if(s.cyan!==void 0){let r=s.cyan;if(typeof r=="number"&&isFinite(r)){if(r>200||isNaN(r)){let i={instancePath:n+"/cyan",schemaPath:"#/pr\
 operties/cyan/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/cyan",schemaPath:"\
@@ -217,14 +217,14 @@ e.push(i),t++}}if(s.yellow!==void 0){let r=s.yellow;if(typeof r=="number"&&isFin
 ties/yellow/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/yellow",schemaPath:"\
 #/properties/yellow/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/yellow",schemaPath:"\
 #/properties/yellow/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{
-type:"object"}};e===null?e=[r]:e.push(r),t++}return H.errors=e,t===0}function g(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,
+type:"object"}};e===null?e=[r]:e.push(r),t++}return R.errors=e,t===0}function g(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,
 t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="exposure"||r==="filtration"||r==="contrast"||r==="toe"||r==="shoulder"||r==="black"||r===
 "saturation"||r==="curve")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[
 i]:e.push(i),t++}if(s.exposure!==void 0){let r=s.exposure;if(typeof r=="number"&&isFinite(r)){if(r>10||isNaN(r)){let i={instancePath:n+"/exposure",schemaPath:"#\
 /properties/exposure/maximum",keyword:"maximum",params:{comparison:"<=",limit:10}};e===null?e=[i]:e.push(i),t++}if(r<-10||isNaN(r)){let i={instancePath:n+"/expo\
 sure",schemaPath:"#/properties/exposure/minimum",keyword:"minimum",params:{comparison:">=",limit:-10}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+
-"/exposure",schemaPath:"#/properties/exposure/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.filtration!==void 0&&(H(s.filtration,
-{instancePath:n+"/filtration",parentData:s,parentDataProperty:"filtration",rootData:p})||(e=e===null?H.errors:e.concat(H.errors),t=e.length)),s.contrast!==void 0){
+"/exposure",schemaPath:"#/properties/exposure/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.filtration!==void 0&&(R(s.filtration,
+{instancePath:n+"/filtration",parentData:s,parentDataProperty:"filtration",rootData:p})||(e=e===null?R.errors:e.concat(R.errors),t=e.length)),s.contrast!==void 0){
 let r=s.contrast;if(typeof r=="number"&&isFinite(r)){if(r>5||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/maximum",keyword:"max\
 imum",params:{comparison:"<=",limit:5}};e===null?e=[i]:e.push(i),t++}if(r<.2||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/mini\
 mum",keyword:"minimum",params:{comparison:">=",limit:.2}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast\
@@ -257,42 +257,47 @@ urve/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e
 urve/items/type",keyword:"type",params:{type:"array"}};e===null?e=[o]:e.push(o),t++}}}else{let i={instancePath:n+"/curve",schemaPath:"#/properties/curve/type",keyword:"\
 type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:
 e.push(r),t++}return g.errors=e,t===0}var I={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
-"tiff","jpeg","png","webp","avif"]},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"int\
-eger",minimum:16,maximum:6e4},sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},se=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,6\
-2}$","u");function V(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.name===
-void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"name"}};e===null?e=[r]:e.push(r),t++}if(s.type===void 0){let r={
-instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"type"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="name"||r==="typ\
-e"||r==="depth"||r==="quality"||r==="space"||r==="long"||r==="sharpen"||r==="compression")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"a\
-dditionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.name!==void 0){let r=s.name;if(typeof r=="string"){if(!se.test(r)){let i={
-instancePath:n+"/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[i]:e.push(i),
-t++}}else{let i={instancePath:n+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.type!==void 0){
-let r=s.type;if(!(r==="tiff"||r==="jpeg"||r==="png"||r==="webp"||r==="avif")){let i={instancePath:n+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{
-allowedValues:I.properties.type.enum}};e===null?e=[i]:e.push(i),t++}}if(s.depth!==void 0){let r=s.depth;if(!(r===8||r===16)){let i={instancePath:n+"/depth",schemaPath:"\
-#/properties/depth/enum",keyword:"enum",params:{allowedValues:I.properties.depth.enum}};e===null?e=[i]:e.push(i),t++}}if(s.quality!==void 0){let r=s.quality;if(!(typeof r==
-"number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/type",keyword:"type",params:{type:"integer"}};e===null?
-e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>100||isNaN(r)){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/maximum",keyword:"\
-maximum",params:{comparison:"<=",limit:100}};e===null?e=[i]:e.push(i),t++}if(r<1||isNaN(r)){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/mi\
-nimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[i]:e.push(i),t++}}}if(s.space!==void 0){let r=s.space;if(!(r==="srgb"||r==="p3"||r==="ado\
-be"||r==="romm")){let i={instancePath:n+"/space",schemaPath:"#/properties/space/enum",keyword:"enum",params:{allowedValues:I.properties.space.enum}};e===null?e=
-[i]:e.push(i),t++}}if(s.long!==void 0){let r=s.long;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+"/long",schemaPath:"#/proper\
-ties/long/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>6e4||isNaN(r)){let i={instancePath:n+
-"/long",schemaPath:"#/properties/long/maximum",keyword:"maximum",params:{comparison:"<=",limit:6e4}};e===null?e=[i]:e.push(i),t++}if(r<16||isNaN(r)){let i={instancePath:n+
-"/long",schemaPath:"#/properties/long/minimum",keyword:"minimum",params:{comparison:">=",limit:16}};e===null?e=[i]:e.push(i),t++}}}if(s.sharpen!==void 0){let r=s.
-sharpen;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/maximum",keyword:"maximum",params:{
-comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/minimum",keyword:"min\
-imum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/type",keyword:"type",
-params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.compression!==void 0){let r=s.compression;if(!(r==="none"||r==="deflate")){let i={instancePath:n+"/co\
-mpression",schemaPath:"#/properties/compression/enum",keyword:"enum",params:{allowedValues:I.properties.compression.enum}};e===null?e=[i]:e.push(i),t++}}}else{let r={
-instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return V.errors=e,t===0}function D(s,{instancePath:n="",parentData:h,
-parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>32){let i={instancePath:n,schemaPath:"#/maxItems",keyword:"maxItems",params:{
-limit:32}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++)V(s[i],{instancePath:n+"/"+i,parentData:s,parentDataProperty:i,rootData:p})||(e=e===null?
-V.errors:e.concat(V.errors),t=e.length)}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}return D.
-errors=e,t===0}var j={type:"object",additionalProperties:!1,properties:{scan:{type:"string",minLength:1},scans:{type:"array",minItems:1,maxItems:64,items:{type:"\
-string",minLength:1}},unused:{type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"arra\
-y",minItems:3,maxItems:3,items:[{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{
-$ref:"#/definitions/frameArea"},turn:{enum:[0,90,180,270]},mirror:{type:"boolean"},skip:{type:"boolean"},choice:{enum:["keep","reject"]},rank:{enum:[1,2,3,4,5]},
-light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},spots:{$ref:"#/definitions/spots"},title:{type:"\
-string",maxLength:200},note:{$ref:"#/definitions/note"}}};function R(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
+"tiff","jpeg","png","webp","avif"]},file:{type:"string",maxLength:120,pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\\
+})+$'},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"integer",minimum:16,maximum:6e4},
+sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},se=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),ne=new RegExp('^(?:[\
+^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$',"u");function V(s,{instancePath:n="",parentData:h,parentDataProperty:c,
+rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.name===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"require\
+d",params:{missingProperty:"name"}};e===null?e=[r]:e.push(r),t++}if(s.type===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
+type"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(I.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalPro\
+perties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.name!==void 0){let r=s.name;if(typeof r=="string"){if(!se.test(r)){let i={instancePath:n+
+"/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={
+instancePath:n+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.type!==void 0){let r=s.type;
+if(!(r==="tiff"||r==="jpeg"||r==="png"||r==="webp"||r==="avif")){let i={instancePath:n+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:I.
+properties.type.enum}};e===null?e=[i]:e.push(i),t++}}if(s.file!==void 0){let r=s.file;if(typeof r=="string"){if(y(r)>120){let i={instancePath:n+"/file",schemaPath:"\
+#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[i]:e.push(i),t++}if(!ne.test(r)){let i={instancePath:n+"/file",schemaPath:"#/pr\
+operties/file/pattern",keyword:"pattern",params:{pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$'}};e===null?
+e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/file",schemaPath:"#/properties/file/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}
+if(s.depth!==void 0){let r=s.depth;if(!(r===8||r===16)){let i={instancePath:n+"/depth",schemaPath:"#/properties/depth/enum",keyword:"enum",params:{allowedValues:I.
+properties.depth.enum}};e===null?e=[i]:e.push(i),t++}}if(s.quality!==void 0){let r=s.quality;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+
+"/quality",schemaPath:"#/properties/quality/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>
+100||isNaN(r)){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[i]:e.
+push(i),t++}if(r<1||isNaN(r)){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===
+null?e=[i]:e.push(i),t++}}}if(s.space!==void 0){let r=s.space;if(!(r==="srgb"||r==="p3"||r==="adobe"||r==="romm")){let i={instancePath:n+"/space",schemaPath:"#/\
+properties/space/enum",keyword:"enum",params:{allowedValues:I.properties.space.enum}};e===null?e=[i]:e.push(i),t++}}if(s.long!==void 0){let r=s.long;if(!(typeof r==
+"number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+"/long",schemaPath:"#/properties/long/type",keyword:"type",params:{type:"integer"}};e===null?e=
+[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>6e4||isNaN(r)){let i={instancePath:n+"/long",schemaPath:"#/properties/long/maximum",keyword:"maximum",
+params:{comparison:"<=",limit:6e4}};e===null?e=[i]:e.push(i),t++}if(r<16||isNaN(r)){let i={instancePath:n+"/long",schemaPath:"#/properties/long/minimum",keyword:"\
+minimum",params:{comparison:">=",limit:16}};e===null?e=[i]:e.push(i),t++}}}if(s.sharpen!==void 0){let r=s.sharpen;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(
+r)){let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}
+if(r<0||isNaN(r)){let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:
+e.push(i),t++}}else{let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}
+if(s.compression!==void 0){let r=s.compression;if(!(r==="none"||r==="deflate")){let i={instancePath:n+"/compression",schemaPath:"#/properties/compression/enum",
+keyword:"enum",params:{allowedValues:I.properties.compression.enum}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",
+params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return V.errors=e,t===0}function D(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){
+let e=null,t=0;if(Array.isArray(s)){if(s.length>32){let i={instancePath:n,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:32}};e===null?e=[i]:e.push(i),
+t++}let r=s.length;for(let i=0;i<r;i++)V(s[i],{instancePath:n+"/"+i,parentData:s,parentDataProperty:i,rootData:p})||(e=e===null?V.errors:e.concat(V.errors),t=e.
+length)}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}return D.errors=e,t===0}var A={type:"o\
+bject",additionalProperties:!1,properties:{scan:{type:"string",minLength:1},scans:{type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},unused:{
+type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"array",minItems:3,maxItems:3,items:[
+{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{$ref:"#/definitions/frameArea"},
+turn:{enum:[0,90,180,270]},mirror:{type:"boolean"},skip:{type:"boolean"},choice:{enum:["keep","reject"]},rank:{enum:[1,2,3,4,5]},light:{$ref:"#/definitions/ligh\
+t"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},spots:{$ref:"#/definitions/spots"},title:{type:"string",maxLength:200},note:{
+$ref:"#/definitions/note"}}};function Z(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
 "left"||r==="top"||r==="width"||r==="height"||r==="tilt")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};
 e===null?e=[i]:e.push(i),t++}if(s.left!==void 0){let r=s.left;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/left",schemaPath:"#/\
 properties/left/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/left",schemaPath:"\
@@ -311,11 +316,11 @@ instancePath:n+"/height",schemaPath:"#/properties/height/type",keyword:"type",pa
 tilt;if(typeof r=="number"&&isFinite(r)){if(r>45||isNaN(r)){let i={instancePath:n+"/tilt",schemaPath:"#/properties/tilt/maximum",keyword:"maximum",params:{comparison:"\
 <=",limit:45}};e===null?e=[i]:e.push(i),t++}if(r<-45||isNaN(r)){let i={instancePath:n+"/tilt",schemaPath:"#/properties/tilt/minimum",keyword:"minimum",params:{comparison:"\
 >=",limit:-45}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/tilt",schemaPath:"#/properties/tilt/type",keyword:"type",params:{type:"number"}};e===
-null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return R.errors=e,
+null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return Z.errors=e,
 t===0}function k(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(typeof s=="string"){if(y(s)>2e4){let r={instancePath:n,schemaPath:"\
 #/maxLength",keyword:"maxLength",params:{limit:2e4}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"s\
-tring"}};e===null?e=[r]:e.push(r),t++}return k.errors=e,t===0}function Z(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
-if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!O.call(j.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"addit\
+tring"}};e===null?e=[r]:e.push(r),t++}return k.errors=e,t===0}function _(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;
+if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!j.call(A.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"addit\
 ionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r=="string"){if(y(r)<1){let i={instancePath:n+
 "/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/scan",schemaPath:"\
 #/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.scans!==void 0){let r=s.scans;if(Array.isArray(r)){if(r.length>
@@ -347,14 +352,14 @@ e===null?e=[u]:e.push(u),t++}if(l<-45||isNaN(l)){let u={instancePath:n+"/join/"+
 comparison:">=",limit:-45}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/type",keyword:"\
 type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let o={instancePath:n+"/join/"+a,schemaPath:"#/properties/join/items/type",keyword:"type",params:{
 type:"array"}};e===null?e=[o]:e.push(o),t++}}}else{let i={instancePath:n+"/join",schemaPath:"#/properties/join/type",keyword:"type",params:{type:"array"}};e===null?
-e=[i]:e.push(i),t++}}if(s.area!==void 0&&(R(s.area,{instancePath:n+"/area",parentData:s,parentDataProperty:"area",rootData:p})||(e=e===null?R.errors:e.concat(R.
+e=[i]:e.push(i),t++}}if(s.area!==void 0&&(Z(s.area,{instancePath:n+"/area",parentData:s,parentDataProperty:"area",rootData:p})||(e=e===null?Z.errors:e.concat(Z.
 errors),t=e.length)),s.turn!==void 0){let r=s.turn;if(!(r===0||r===90||r===180||r===270)){let i={instancePath:n+"/turn",schemaPath:"#/properties/turn/enum",keyword:"\
-enum",params:{allowedValues:j.properties.turn.enum}};e===null?e=[i]:e.push(i),t++}}if(s.mirror!==void 0&&typeof s.mirror!="boolean"){let r={instancePath:n+"/mir\
+enum",params:{allowedValues:A.properties.turn.enum}};e===null?e=[i]:e.push(i),t++}}if(s.mirror!==void 0&&typeof s.mirror!="boolean"){let r={instancePath:n+"/mir\
 ror",schemaPath:"#/properties/mirror/type",keyword:"type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.skip!==void 0&&typeof s.skip!="boolean"){let r={
 instancePath:n+"/skip",schemaPath:"#/properties/skip/type",keyword:"type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.choice!==void 0){let r=s.choice;
-if(!(r==="keep"||r==="reject")){let i={instancePath:n+"/choice",schemaPath:"#/properties/choice/enum",keyword:"enum",params:{allowedValues:j.properties.choice.enum}};
+if(!(r==="keep"||r==="reject")){let i={instancePath:n+"/choice",schemaPath:"#/properties/choice/enum",keyword:"enum",params:{allowedValues:A.properties.choice.enum}};
 e===null?e=[i]:e.push(i),t++}}if(s.rank!==void 0){let r=s.rank;if(!(r===1||r===2||r===3||r===4||r===5)){let i={instancePath:n+"/rank",schemaPath:"#/properties/r\
-ank/enum",keyword:"enum",params:{allowedValues:j.properties.rank.enum}};e===null?e=[i]:e.push(i),t++}}if(s.light!==void 0&&(v(s.light,{instancePath:n+"/light",parentData:s,
+ank/enum",keyword:"enum",params:{allowedValues:A.properties.rank.enum}};e===null?e=[i]:e.push(i),t++}}if(s.light!==void 0&&(v(s.light,{instancePath:n+"/light",parentData:s,
 parentDataProperty:"light",rootData:p})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),s.negative!==void 0&&(P(s.negative,{instancePath:n+"/negative",parentData:s,
 parentDataProperty:"negative",rootData:p})||(e=e===null?P.errors:e.concat(P.errors),t=e.length)),s.positive!==void 0&&(g(s.positive,{instancePath:n+"/positive",
 parentData:s,parentDataProperty:"positive",rootData:p})||(e=e===null?g.errors:e.concat(g.errors),t=e.length)),s.spots!==void 0&&(N(s.spots,{instancePath:n+"/spo\
@@ -362,7 +367,7 @@ ts",parentData:s,parentDataProperty:"spots",rootData:p})||(e=e===null?N.errors:e
 ing"){if(y(r)>200){let i={instancePath:n+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{
 let i={instancePath:n+"/title",schemaPath:"#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}s.note!==void 0&&(k(s.note,
 {instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:p})||(e=e===null?k.errors:e.concat(k.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"\
-#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return Z.errors=e,t===0}var ne=new RegExp("^[0-9a-f]{64}$","u");function _(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
+#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return _.errors=e,t===0}var ae=new RegExp("^[0-9a-f]{64}$","u");function C(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
 ct"&&!Array.isArray(s)){if(s.size===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[r]:e.push(
 r),t++}if(s.sha256===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[r]:e.push(r),t++}for(let r in s)
 if(!(r==="size"||r==="sha256")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
@@ -370,19 +375,19 @@ e=[i]:e.push(i),t++}if(s.size!==void 0){let r=s.size;if(!(typeof r=="number"&&!(
 rties/size/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>9007199254740991||isNaN(r)){let i={
 instancePath:n+"/size",schemaPath:"#/properties/size/maximum",keyword:"maximum",params:{comparison:"<=",limit:9007199254740991}};e===null?e=[i]:e.push(i),t++}if(r<
 0||isNaN(r)){let i={instancePath:n+"/size",schemaPath:"#/properties/size/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}}
-if(s.sha256!==void 0){let r=s.sha256;if(typeof r=="string"){if(!ne.test(r)){let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
+if(s.sha256!==void 0){let r=s.sha256;if(typeof r=="string"){if(!ae.test(r)){let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
 ttern",params:{pattern:"^[0-9a-f]{64}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/type",keyword:"type",
 params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(
-r),t++}return _.errors=e,t===0}var ae={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
+r),t++}return C.errors=e,t===0}var me={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
 definitions/digest"},flare:{$ref:"#/definitions/digest"},times:{$ref:"#/definitions/digest"},base:{$ref:"#/definitions/digest"},curve:{$ref:"#/definitions/diges\
 t"},filtration:{$ref:"#/definitions/digest"},contrast:{$ref:"#/definitions/digest"},toe:{$ref:"#/definitions/digest"},shoulder:{$ref:"#/definitions/digest"}}},scans:{
 type:"object",additionalProperties:{type:"object",additionalProperties:!1,properties:{area:{$ref:"#/definitions/digest"},exposure:{$ref:"#/definitions/digest"},
-contrast:{$ref:"#/definitions/digest"}}}}}};var me=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,
-t=0;if(typeof s=="string"){if(!me.test(s)){let r={instancePath:n,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
+contrast:{$ref:"#/definitions/digest"}}}}}};var pe=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,
+t=0;if(typeof s=="string"){if(!pe.test(s)){let r={instancePath:n,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
 -z]{4})*$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}return f.
-errors=e,t===0}function C(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)
+errors=e,t===0}function O(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)
 if(!(r==="roll"||r==="scans")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
-e=[i]:e.push(i),t++}if(s.roll!==void 0){let r=s.roll;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!O.call(ae.properties.roll.properties,i)){let a={
+e=[i]:e.push(i),t++}if(s.roll!==void 0){let r=s.roll;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!j.call(me.properties.roll.properties,i)){let a={
 instancePath:n+"/roll",schemaPath:"#/properties/roll/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[a]:e.push(a),
 t++}r.blank!==void 0&&(f(r.blank,{instancePath:n+"/roll/blank",parentData:r,parentDataProperty:"blank",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),t=e.
 length)),r.flare!==void 0&&(f(r.flare,{instancePath:n+"/roll/flare",parentData:r,parentDataProperty:"flare",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
@@ -403,10 +408,10 @@ osure",parentData:a,parentDataProperty:"exposure",rootData:p})||(e=e===null?f.er
 "/scans/"+i.replace(/~/g,"~0").replace(/\//g,"~1")+"/contrast",parentData:a,parentDataProperty:"contrast",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
 t=e.length))}else{let m={instancePath:n+"/scans/"+i.replace(/~/g,"~0").replace(/\//g,"~1"),schemaPath:"#/properties/scans/additionalProperties/type",keyword:"ty\
 pe",params:{type:"object"}};e===null?e=[m]:e.push(m),t++}}else{let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"\
-object"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return C.
+object"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return O.
 errors=e,t===0}var K=new RegExp("^[0-9]{1,3}[A-Z]?$","u");function Q(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&
 typeof s=="object"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[r]:e.push(r),t++}for(let r in s)if(!O.call(U.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(U.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
 params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:n+"/version",parentData:s,parentDataProperty:"vers\
 ion",rootData:p})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/title",schemaPath:"\
@@ -414,8 +419,8 @@ ion",rootData:p})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!
 1){let i={instancePath:n+"/stock",schemaPath:"#/properties/stock/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+
 "/stock",schemaPath:"#/properties/stock/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.film!==void 0&&(x(s.film,{instancePath:n+
 "/film",parentData:s,parentDataProperty:"film",rootData:p})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),s.format!==void 0&&(b(s.format,{instancePath:n+
-"/format",parentData:s,parentDataProperty:"format",rootData:p})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),s.exposed!==void 0&&(A(s.exposed,{instancePath:n+
-"/exposed",parentData:s,parentDataProperty:"exposed",rootData:p})||(e=e===null?A.errors:e.concat(A.errors),t=e.length)),s.scans!==void 0){let r=s.scans;if(typeof r==
+"/format",parentData:s,parentDataProperty:"format",rootData:p})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),s.exposed!==void 0&&($(s.exposed,{instancePath:n+
+"/exposed",parentData:s,parentDataProperty:"exposed",rootData:p})||(e=e===null?$.errors:e.concat($.errors),t=e.length)),s.scans!==void 0){let r=s.scans;if(typeof r==
 "string"){if(y(r)<1){let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
 let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.light!==void 0&&(v(
 s.light,{instancePath:n+"/light",parentData:s,parentDataProperty:"light",rootData:p})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),s.negative!==void 0&&
@@ -423,20 +428,20 @@ s.light,{instancePath:n+"/light",parentData:s,parentDataProperty:"light",rootDat
 void 0&&(g(s.positive,{instancePath:n+"/positive",parentData:s,parentDataProperty:"positive",rootData:p})||(e=e===null?g.errors:e.concat(g.errors),t=e.length)),
 s.output!==void 0&&(D(s.output,{instancePath:n+"/output",parentData:s,parentDataProperty:"output",rootData:p})||(e=e===null?D.errors:e.concat(D.errors),t=e.length)),
 s.frames!==void 0){let r=s.frames;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!K.test(i)){let a={instancePath:n+"/frames",schemaPath:"#/prope\
-rties/frames/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[a]:e.push(a),t++}for(let i in r)K.test(i)&&(Z(r[i],
-{instancePath:n+"/frames/"+i.replace(/~/g,"~0").replace(/\//g,"~1"),parentData:r,parentDataProperty:i,rootData:p})||(e=e===null?Z.errors:e.concat(Z.errors),t=e.
+rties/frames/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[a]:e.push(a),t++}for(let i in r)K.test(i)&&(_(r[i],
+{instancePath:n+"/frames/"+i.replace(/~/g,"~0").replace(/\//g,"~1"),parentData:r,parentDataProperty:i,rootData:p})||(e=e===null?_.errors:e.concat(_.errors),t=e.
 length))}else{let i={instancePath:n+"/frames",schemaPath:"#/properties/frames/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}}if(s.note!==
 void 0&&(k(s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:p})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),s.fingerprints!==
-void 0){let r=s.fingerprints;if(r&&typeof r=="object"&&!Array.isArray(r))for(let i in r)_(r[i],{instancePath:n+"/fingerprints/"+i.replace(/~/g,"~0").replace(/\//g,
-"~1"),parentData:r,parentDataProperty:i,rootData:p})||(e=e===null?_.errors:e.concat(_.errors),t=e.length);else{let i={instancePath:n+"/fingerprints",schemaPath:"\
-#/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}}s.automatic!==void 0&&(C(s.automatic,{instancePath:n+"/auto\
-matic",parentData:s,parentDataProperty:"automatic",rootData:p})||(e=e===null?C.errors:e.concat(C.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/t\
-ype",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return Q.errors=e,t===0}var fe=S,pe={type:"object",additionalProperties:!1,required:["v\
+void 0){let r=s.fingerprints;if(r&&typeof r=="object"&&!Array.isArray(r))for(let i in r)C(r[i],{instancePath:n+"/fingerprints/"+i.replace(/~/g,"~0").replace(/\//g,
+"~1"),parentData:r,parentDataProperty:i,rootData:p})||(e=e===null?C.errors:e.concat(C.errors),t=e.length);else{let i={instancePath:n+"/fingerprints",schemaPath:"\
+#/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}}s.automatic!==void 0&&(O(s.automatic,{instancePath:n+"/auto\
+matic",parentData:s,parentDataProperty:"automatic",rootData:p})||(e=e===null?O.errors:e.concat(O.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/t\
+ype",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return Q.errors=e,t===0}var ce=S,oe={type:"object",additionalProperties:!1,required:["v\
 ersion"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},film:{$ref:"#/definitions/film"},iso:{type:"number",minimum:.1,maximum:1e5},
 format:{$ref:"#/definitions/format"},process:{type:"string"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{$ref:"#/d\
 efinitions/outputs"},note:{$ref:"#/definitions/note"}}};function S(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:p=s}={}){let e=null,t=0;if(s&&
 typeof s=="object"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[r]:e.push(r),t++}for(let r in s)if(!O.call(pe.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(oe.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
 params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:n+"/version",parentData:s,parentDataProperty:"vers\
 ion",rootData:p})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/title",schemaPath:"\
@@ -452,4 +457,4 @@ P.errors),t=e.length)),s.positive!==void 0&&(g(s.positive,{instancePath:n+"/posi
 e.concat(g.errors),t=e.length)),s.output!==void 0&&(D(s.output,{instancePath:n+"/output",parentData:s,parentDataProperty:"output",rootData:p})||(e=e===null?D.errors:
 e.concat(D.errors),t=e.length)),s.note!==void 0&&(k(s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:p})||(e=e===null?k.errors:e.concat(
 k.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return S.errors=e,t===
-0}export{ue as roll,fe as stock};
+0}export{fe as roll,ce as stock};

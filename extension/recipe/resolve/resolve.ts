@@ -83,6 +83,8 @@ export interface ResolvedFrame {
 export interface ResolvedOutput {
   readonly name: string;
   readonly type: Output["type"];
+  /** Pattern of the files' names; absent for the usual one. See picture-name.ts. */
+  readonly file?: string;
   readonly depth: 8 | 16;
   readonly space: OutputSpace;
   /** 1 … 100, for lossy files alone. */
@@ -218,6 +220,7 @@ function resolveOutput(output: Output): ResolvedOutput {
   return {
     name,
     type,
+    ...(output.file === undefined ? {} : { file: output.file }),
     depth: output.depth ?? (type === "tiff" ? 16 : 8),
     space: output.space ?? "srgb",
     ...(isLossy ? { quality: output.quality ?? 90 } : {}),

@@ -4,6 +4,7 @@ import type { RecipePath } from "../path.ts";
 import { folderOf, resolveInside } from "../paths.ts";
 import { hasErrors, type Problem, problem } from "../problems.ts";
 import { type Pointer, pointerText, SIDECAR } from "./pointer.ts";
+import { sharedNames } from "./picture-name.ts";
 import { type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
 
 /** The files around a recipe, as an editor or a command provides them. Paths use / and are of the form of the recipe's own. */
@@ -43,9 +44,13 @@ export async function loadDocument(roll: RecipeDocument, files: RecipeFiles): Pr
   const resolved = resolveRoll(roll, stock);
   const { missing, problems: scanProblems } = await checkScans(roll, resolved, files);
   const meaning = stock && roll.wellFormed ? checkBaseOf(roll, resolved.film) : [];
-  const problems = [...roll.problems, ...stockProblems, ...scanProblems, ...meaning].toSorted(
-    (a, b) => a.range[0] - b.range[0],
-  );
+  const problems = [
+    ...roll.problems,
+    ...stockProblems,
+    ...scanProblems,
+    ...meaning,
+    ...checkNames(roll, resolved),
+  ].toSorted((a, b) => a.range[0] - b.range[0]);
   return { roll, stock, resolved, problems, missing };
 }
 
@@ -146,6 +151,22 @@ async function checkScans(
     if (frame.light.blank && own?.level === "frame") await check(frame.light.blank, own.path, "The frame is skipped");
   }
   return { missing, problems };
+}
+
+/** An error at the pattern that gives two frames one file, or at the stock that states it. */
+function checkNames(roll: RecipeDocument, resolved: ResolvedRoll): Problem[] {
+  const inRoll = field(roll.value, "output") !== undefined;
+  return sharedNames(resolved).map(({ output, frames: [first, second], file }) => {
+    const items = inRoll ? (field(roll.value, "output") as readonly unknown[]) : [];
+    const at = items.findIndex((item) => field(item, "name") === output.name);
+    const path = inRoll ? ["output", at, "file"] : ["stock"];
+    const whose = inRoll ? "" : ", which the stock states";
+    const remedy = output.file?.includes("{frame}")
+      ? `Put a character such as - around {frame} in the pattern${whose}`
+      : `Put {frame} into the pattern${whose}`;
+    const message = `Frames ${first} and ${second} would both be written to ${file}. ${remedy}.`;
+    return problem("same-file-name", roll.rangeOf(path) ?? [0, 0], path, message);
+  });
 }
 
 function field(value: unknown, key: string): unknown {

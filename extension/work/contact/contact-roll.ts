@@ -13,7 +13,8 @@ import { hashOf } from "../files/content-hash.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { openJournal } from "../render/journal.ts";
 import { SOFTWARE } from "../render/metadata.ts";
-import { rollAsSeenFrom, stemOf } from "../render/picture-plan.ts";
+import { recipeStem } from "../../recipe/resolve/picture-name.ts";
+import { rollAsSeenFrom } from "../render/picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
 import { existingFile, targetFolder } from "../render/overwrite-guard.ts";
@@ -51,7 +52,7 @@ export async function contactRoll(
   const directory = dirname(path);
   makeFolder(directory);
   await removeAbandonedParts(directory);
-  const journal = openJournal(directory, `${stemOf(roll.file)}.contact`);
+  const journal = openJournal(directory, `${recipeStem(roll.file)}.contact`);
   const record = {
     roll: rollAsSeenFrom(directory, roll, workspace),
     frame: "",
@@ -86,7 +87,7 @@ export async function contactRoll(
   });
 
   journal.add(record);
-  const title = roll.title ?? stemOf(roll.file);
+  const title = roll.title ?? recipeStem(roll.file);
   const sheet = {
     title,
     subtitle: subtitleOf(roll, frames.length),

@@ -1,5 +1,6 @@
 /** Names and identities of the pictures that a roll writes. */
-import { basename, join, relative, sep } from "node:path";
+import { join, relative, sep } from "node:path";
+import { pictureFile } from "../../recipe/resolve/picture-name.ts";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
 import type { PictureRequest } from "./render-frame.ts";
@@ -16,22 +17,17 @@ export interface PlannedPicture {
   readonly record: PictureRecord;
 }
 
-const ENDINGS = { tiff: "tif", jpeg: "jpg", png: "png", webp: "webp", avif: "avif" } as const;
-
 /**
  * Raise it when the same recipe and scans give another picture within one version: older ones are then made again. At 1,
  * pictures could be made without the exposure of the base's scan.
  */
 const FORM = 2;
 
-/** Name of a recipe's file without its endings. */
-export const stemOf = (file: string): string => basename(file).replace(/(\.(roll|stock))?\.ya?ml$/i, "");
-
 /** A roll's recipe as seen from a folder of pictures: it tells whose pictures they are. */
 export const rollAsSeenFrom = (directory: string, roll: ResolvedRoll, workspace: Workspace): string =>
   relative(directory, workspace.absolute(roll.file)).split(sep).join("/");
 
-/** Plans a frame's pictures: `<directory>/<output>/<roll>-<frame>.<ending>`, one folder for each output. */
+/** Plans a frame's pictures, one folder for each output. */
 export function planPictures(
   roll: ResolvedRoll,
   frame: ResolvedFrame,
@@ -42,7 +38,7 @@ export function planPictures(
   const home = rollAsSeenFrom(directory, roll, workspace);
   const stamps = sourceStamps(frame, workspace);
   return outputs.map((output) => {
-    const file = `${output.name}/${stemOf(roll.file)}-${frame.id}.${ENDINGS[output.type]}`;
+    const file = pictureFile(roll, frame, output);
     const metadata = pictureMetadata(roll, frame, recipeHash(frame, output));
     const key = hashOf([VERSION, FORM, metadata, stamps]);
     return {
@@ -53,13 +49,14 @@ export function planPictures(
   });
 }
 
-/** What the recipe says of a picture: equal hashes mean that it asks for the same picture. */
+/** What the recipe says of a picture, its file's name left out: equal hashes mean that it asks for the same picture. */
 export function recipeHash(frame: ResolvedFrame, output: ResolvedOutput): string {
   const { look, area, turn, mirror, spots, scans, join: joined, light, base } = frame;
   const from = light.blank ? { blank: light.blank.name } : { reference: base.read?.scan.name };
   const names = scans.map((scan) => scan.name);
   const bare = { ...from, flare: light.flare, spots: light.spots, times: light.times };
-  return hashOf({ look, area, turn, mirror, spots, scans: names, join: joined, light: bare, output });
+  const { file: _, ...form } = output;
+  return hashOf({ look, area, turn, mirror, spots, scans: names, join: joined, light: bare, output: form });
 }
 
 /** Everything outside the recipe that decides the picture. */

@@ -2,6 +2,7 @@
 import { describeError } from "../../scans/files/system-errors.ts";
 import { JobError, isWorkerLoss, type Failure } from "../../failure.ts";
 import { dirname, join, resolve } from "node:path";
+import { recipeStem } from "../../recipe/resolve/picture-name.ts";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/files/atomic.ts";
 import { makeFolder } from "../../scans/files/make-folder.ts";
@@ -12,7 +13,7 @@ import type { RenderedFrame } from "./render-frame.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { fileMark } from "../../scans/files/file-mark.ts";
 import { claimNames, folderWatch, openJournal } from "./journal.ts";
-import { pictureRequest, type PlannedPicture, planPictures, rollAsSeenFrom, stemOf } from "./picture-plan.ts";
+import { pictureRequest, type PlannedPicture, planPictures, rollAsSeenFrom } from "./picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import { existingFile, targetFolder } from "./overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
@@ -128,7 +129,7 @@ async function openRender(
 ): Promise<RenderJob> {
   const directory = resolve(options.directory);
   const sources = sourcesOf(roll, workspace);
-  const stem = stemOf(roll.file);
+  const stem = recipeStem(roll.file);
   makeFolder(directory);
   const journal = openJournal(directory, options.share ? `${stem}.${options.share}` : stem);
   await claimNames(directory, stem, rollAsSeenFrom(directory, roll, workspace), options.overwrite);

@@ -118,6 +118,7 @@ export const spotLists: readonly RecipePath[] = [["light", "spots"], ["spots"]];
 /** What an output says beside its name; its type decides some of the defaults. */
 export const outputFields: Readonly<Record<string, ValueFormat>> = {
   type: text,
+  file: quoted,
   depth: number(0, "bit"),
   quality: number(0),
   space: text,

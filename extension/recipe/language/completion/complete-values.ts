@@ -55,7 +55,7 @@ export async function valueCompletions(context: WritingContext, place: Completio
     if (value === undefined || found.some(({ label }) => label === value)) continue;
     const text = value;
     found.push({
-      label: shortValue(text).replace(/^"(.*)"$/, "$1"),
+      label: text.startsWith('"') ? text : shortValue(text).replace(/^"(.*)"$/, "$1"),
       kind: "value",
       detail,
       documentation: documentation(about, t),

@@ -32,6 +32,13 @@ export function checkOutputs({ root, report }: Checked): void {
           `${JSON.stringify(name)} cannot be the name of a folder on every computer. Choose a word like "archive" or "web".`,
         );
     }
+    const file = text(output.file);
+    if (file !== undefined && (isDeviceName(file) || /^[. ]|[. ]$/.test(file)))
+      report(
+        "unsafe-path",
+        ["output", i, "file"],
+        `${JSON.stringify(file)} cannot be the name of a file on every computer. Begin and end it with a word or {frame}.`,
+      );
     if (type === undefined) continue;
     if (output.depth === 16 && !deep.has(type))
       report(

@@ -71,6 +71,10 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
     text: "version: 1\noutput:\n  - { name: web, type: jpeg }\n  - { name: Web, type: png }\n",
     at: "Web",
   },
+  "same-file-name": {
+    text: 'version: 1\noutput:\n  - { name: a, type: png, file: "{roll}" }\nframes:\n  "01": { scan: H0001.dng }\n  "02": { scan: H0002.dng }\n',
+    at: '"{roll}"',
+  },
   "depth-impossible": { text: "version: 1\noutput:\n  - { name: web, type: jpeg, depth: 16 }\n", at: "16" },
   "without-effect": { text: "version: 1\noutput:\n  - { name: a, type: png, quality: 90 }\n", at: "quality" },
   "missing-stock": {

@@ -15,6 +15,7 @@ const elsewhere: readonly ProblemCode[] = [
   "missing-stock",
   "broken-stock",
   "not-a-stock",
+  "same-file-name",
   "missing-scan",
   "scan-not-fetched",
 ];

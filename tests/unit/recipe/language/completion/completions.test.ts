@@ -97,6 +97,14 @@ describe.each([direct, browserBuild])("completions $name", (features) => {
       expect(found.map(({ label, detail }) => [label, detail])).toContainEqual(["1.35", "default"]);
     });
 
+    it("keep the quotes and brackets of a pattern, and a snippet takes none of them for its own", async () => {
+      const found = await proposals("version: 1\noutput:\n  - { name: web, type: jpeg, file: |");
+      expect(found.map(({ label, detail, snippet }) => [label, detail, snippet])).toEqual([
+        ['"{roll}-{frame}"', "default", '"{roll\\}-{frame\\}"'],
+        ['"{roll}-{frame}-{title}"', "example", '"{roll\\}-{frame\\}-{title\\}"'],
+      ]);
+    });
+
     it("are the stocks of the workspace, by their path from here", async () => {
       expect(await labels("version: 1\nstock: |\n", "rolls/x.roll.yaml")).toEqual([
         "../stocks/northlight-400.stock.yaml",
