@@ -9,6 +9,7 @@ import { loadDocument } from "../../../recipe/resolve/workspace.ts";
 import type { Workspace } from "../../files/workspace.ts";
 import type { Judged, Session } from "../session.ts";
 import type { SessionStore } from "../session-store.ts";
+import { digestEdits } from "./digest-edits.ts";
 import { renameEdits } from "./rename-edits.ts";
 import { rollEdits } from "./roll-edits.ts";
 import { type RollView, rollView, type ViewOptions } from "./roll-view.ts";
@@ -83,7 +84,8 @@ export class GrowingRecipe {
       const stated = (path: ValueEdit["path"]): unknown => valueAt(document.value, path);
       const made = rollEdits(session, await this.view(), judged, stated, this.#written);
       if (made.edits.length === 0) return true;
-      if (!(await recipe.change(seen, made.edits, made.label))) continue;
+      const digests = digestEdits(document.value, made.edits);
+      if (!(await recipe.change(seen, [...made.edits, ...digests], made.label))) continue;
       this.#written = made.written;
       await this.#store.writeWritten(made.written);
       return true;
@@ -96,7 +98,9 @@ export class GrowingRecipe {
     const { recipe } = this.#options;
     const edits = renameEdits(await this.view(), from, name);
     const seen = await recipe?.read();
-    if (recipe && seen !== undefined && edits.length > 0) await recipe.change(seen, edits, `Rename ${from} to ${name}`);
+    if (!recipe || seen === undefined || edits.length === 0) return;
+    const digests = digestEdits(this.#parse(seen).value, edits);
+    await recipe.change(seen, [...edits, ...digests], `Rename ${from} to ${name}`);
   }
 
   async #create(to: RecipeText): Promise<string> {
