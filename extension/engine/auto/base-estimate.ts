@@ -32,7 +32,8 @@ export function baseFromPictures(frames: readonly Blocks[], { prior, masked, sha
   const densities = frames.map((f) => densitiesAbove(f, [0, 0, 0]));
   const thin = [0, 1, 2].map((c) => quantile(sortedChannel(densities, c), THINNEST));
   const rootCount = Math.sqrt(Math.max(1, frames.length));
-  const shadowAboveBase = Math.max(shadow[0], shadow[1] / rootCount);
+  // The least of several shadows falls off with their number, as that of exponentially distributed ones does.
+  const shadowAboveBase = Math.max(shadow[0], shadow[1] / Math.max(1, frames.length));
   const [red, blue] = [prior.red[2] / prior.green[2], prior.blue[2] / prior.green[2]];
   const seen: Rgb = [thin[0] - shadowAboveBase * red, thin[1] - shadowAboveBase, thin[2] - shadowAboveBase * blue];
   const shadowSpread = Math.max(SHADOW.min, SHADOW.onePicture / rootCount);

@@ -14,10 +14,9 @@ const models = new Map(Object.entries(CROSSTALK_BY_CAMERA).map(([id, matrix]) =>
  */
 const REMOVED_SHARE = 0.5;
 
-const partOf = (matrix: Matrix3): Matrix3 =>
-  matrix.map((row, i) =>
-    row.map((v, j) => REMOVED_SHARE * v + (i === j ? 1 - REMOVED_SHARE : 0)),
-  ) as unknown as Matrix3;
+/** Crosstalk of which a part is to be taken out. */
+export const partOf = (matrix: Matrix3, part = REMOVED_SHARE): Matrix3 =>
+  matrix.map((row, i) => row.map((v, j) => part * v + (i === j ? 1 - part : 0))) as unknown as Matrix3;
 
 /** @param camera whose model may begin with its maker's name: the longest end that is known counts */
 export function crosstalkOf(camera?: { readonly model?: string }): { matrix: Matrix3; from: CrosstalkOrigin } {

@@ -7,9 +7,9 @@ import { STOP } from "../colour/density.ts";
 import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../types.ts";
 import { baseFromPictures } from "./base-estimate.ts";
 import { type Blocks, densitiesAbove } from "./blocks.ts";
-import { crosstalkOf, type CrosstalkOrigin } from "./crosstalk.ts";
+import { crosstalkOf, partOf, type CrosstalkOrigin } from "./crosstalk.ts";
 import { type FilmKind, filmKindOf } from "./film-kind.ts";
-import { lookFromAxis } from "./look-from-axis.ts";
+import { interpolate, lookFromAxis } from "./look-from-axis.ts";
 import { fitNeutralAxis, type NeutralAxis } from "./neutral-axis.ts";
 import type { NeutralPrior } from "./prior.ts";
 import { middleOf, type StartTone, toneFor } from "./exposure/start-tone.ts";
@@ -67,34 +67,38 @@ export interface StartValues {
 const FIT = {
   raw: {
     narrow: 0.02,
-    parts: { grey: 0.12, ordinary: 0.48 },
-    colours: { mean: [0.01, -0.06], spread: [0.065, 0.065] },
+    grey: 0.12,
+    colours: [{ part: 0.48, mean: [0.01, -0.055], tilt: [-0.02, 0.02], spread: [0.065, 0.065], correlation: -0.2 }],
     start: 0.06,
     votes: 6,
     unknown: 0.12,
   },
-  /** The film's name is known: its neutrals are nearly right before a picture is seen. */
+  /** The film is named, and the camera's sensitivities are published: its neutrals are nearly right before a picture is seen. */
   named: {
     narrow: 0.02,
-    parts: { grey: 0.2, ordinary: 0.4 },
-    colours: { mean: [0.01, -0.06], spread: [0.08, 0.07] },
+    grey: 0.16,
+    colours: [{ part: 0.44, mean: [0.01, -0.05], tilt: [-0.02, 0.02], spread: [0.07, 0.07], correlation: -0.2 }],
     start: 0.06,
-    votes: 2,
+    votes: 3,
     unknown: 0.12,
   },
   display: {
     narrow: 0.02,
-    parts: { grey: 0.2, ordinary: 0.4 },
-    colours: { mean: [0.01, -0.06], spread: [0.12, 0.12] },
+    grey: 0.12,
+    colours: [{ part: 0.48, mean: [0.01, -0.05], tilt: [-0.03, 0.03], spread: [0.08, 0.08], correlation: -0.5 }],
     start: 0.06,
     votes: 3,
     unknown: 0.15,
   },
 } as const;
-/** Factor on the standard deviations of a named film's neutrals where the camera's sensitivities are not published. */
-const UNMEASURED_CAMERA = 3;
+/**
+ * A film that is named: how far its neutrals may lie off what its sheet gives, in parts of how far films in general do
+ * (its dyes and the light may be others than those taken), by whether the camera's sensitivities are published; and the
+ * part of its crosstalk that is taken out.
+ */
+const NAMED = { measured: 0.3, unmeasured: 0.5, removed: 0.7 } as const;
 /** Density of a picture's deepest shadow above base: at least, and of one picture alone. */
-const SHADOW = { raw: [0.03, 0.085], display: [0.06, 0.06] } as const;
+const SHADOW = { raw: [0.01, 0.085], display: [0.06, 0.06] } as const;
 /** Standard deviation of the colour of a base that was not read, D. */
 const COLOUR_SPREAD = { raw: 0.05, display: 0.08 } as const;
 
@@ -113,32 +117,32 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
   const kind = kindOf(request);
   if (kind.film === "slide") return slideStart(request, kind);
   if (kind.film === "black-and-white-negative") return silverStart(request, kind);
-  const prior = request.published?.neutrals ?? priors[source];
+  const { published } = request;
+  const isMeasured = published?.from === "model";
+  const prior = published
+    ? widened(published.neutrals, priors.raw, isMeasured ? NAMED.measured : NAMED.unmeasured)
+    : priors[source];
   const estimate = request.base
     ? { density: request.base, spread: [0, 0] as const }
     : baseFromPictures(frames, { prior, masked: blank && source === "raw", shadow: SHADOW[source] });
-  // A camera that nobody has measured makes a named film's neutrals as uncertain as those of films in general.
-  const isMeasured = request.published?.from === "model";
   const fit = FIT[isMeasured ? "named" : source];
   const densities = frames.map((f) => densitiesAbove(f, estimate.density));
   const axis = fitNeutralAxis(densities, {
     prior,
     baseSpread: request.base ? 0 : COLOUR_SPREAD[source],
     narrow: fit.narrow,
-    parts: fit.parts,
+    grey: fit.grey,
     colours: fit.colours,
     start: request.base ? fit.start : fit.unknown,
     observations: fit.votes,
-    priorScale: request.published && !isMeasured ? UNMEASURED_CAMERA : 1,
   });
   const density: Rgb = [
     estimate.density[0] + axis.offset[0],
     estimate.density[1],
     estimate.density[2] + axis.offset[1],
   ];
-  const { published } = request;
   const crosstalk = published
-    ? { matrix: published.crosstalk, from: published.from }
+    ? { matrix: partOf(published.crosstalk, NAMED.removed), from: published.from }
     : source === "raw"
       ? crosstalkOf(request.camera)
       : undefined;
@@ -164,6 +168,13 @@ export function startValues(request: StartRequest, priors: Priors = { raw: RAW, 
     cast: expectedCast(axis, frames.length),
     ...printedValues(frames, own, source === "raw"),
   };
+}
+
+/** A film's own neutrals, which may also vary as all films' do, by a part of it. */
+function widened(own: NeutralPrior, all: NeutralPrior, part: number): NeutralPrior {
+  const at = (table: readonly number[]): number[] => own.green.map((g) => part * interpolate(all.green, table, g));
+  const more = all.components.map(({ red, blue }) => ({ red: at(red), blue: at(blue) }));
+  return { ...own, components: [...own.components, ...more] };
 }
 
 function kindOf({ frames, source, blank, film, camera }: StartRequest): StartValues["film"] {

@@ -20,6 +20,12 @@ const [DARKEST, LIGHTEST] = [-1.2, 2.2];
 const OVERLAP = 0.3;
 /** Two frames show one picture where their differences vary by less than this part of what each varies by itself. */
 const MAX_DIFFERENCE_RATIO = 0.3;
+/**
+ * A curve that is not quite the film's makes one picture's contrast differ between its exposures by this factor at most.
+ */
+const MAX_CONTRAST_RATIO = 1.3;
+/** Neighbours in a row of the grid that are averaged: grain and noise would make a flat picture differ from itself. */
+const AVERAGED = 4;
 /** Less variation than this (log10, robust standard deviation) is an even surface, which looks like any other. */
 const MIN_VARIATION = 0.05;
 
@@ -27,36 +33,52 @@ const MIN_VARIATION = 0.05;
 export function sameSubjects(grids: readonly LuminanceGrid[]): SameSubject[] {
   const groups: { frames: number[]; above: number[] }[] = [];
   for (const [i, grid] of grids.entries()) {
-    let joined = false;
-    for (const group of groups) {
-      const above = lightAbove(grids[group.frames[0]], grid);
-      if (above === undefined) continue;
-      group.frames.push(i);
-      group.above.push(above);
-      joined = true;
-      break;
-    }
-    if (!joined) groups.push({ frames: [i], above: [0] });
+    if (!groups.some((group) => join(group, grids, i, grid))) groups.push({ frames: [i], above: [0] });
   }
   return groups.filter(({ frames }) => frames.length > 1);
+}
+
+/** Adds a frame to a group where it shows the same picture as one of its frames: light far apart compares with its neighbour. */
+function join(
+  group: { readonly frames: number[]; readonly above: number[] },
+  grids: readonly LuminanceGrid[],
+  frame: number,
+  grid: LuminanceGrid,
+): boolean {
+  for (const [k, member] of group.frames.entries()) {
+    const above = lightAbove(grids[member], grid);
+    if (above === undefined) continue;
+    group.frames.push(frame);
+    group.above.push(group.above[k] + above);
+    return true;
+  }
+  return false;
 }
 
 /** log10 light of the second frame above the first's; undefined where they show different pictures. */
 function lightAbove(first: LuminanceGrid, second: LuminanceGrid): number | undefined {
   if (first.length !== second.length) return undefined;
-  const differences: number[] = [];
   const [a, b]: [number[], number[]] = [[], []];
-  for (let i = 0; i < first.length; i++) {
-    const [p, q] = [first[i], second[i]];
+  for (let i = 0; i + AVERAGED <= first.length; i += AVERAGED) {
+    const [p, q] = [meanFrom(first, i), meanFrom(second, i)];
     if (!(Math.min(p, q) > DARKEST && Math.max(p, q) < LIGHTEST)) continue;
-    differences.push(q - p);
     a.push(p);
     b.push(q);
   }
-  if (differences.length < OVERLAP * first.length) return undefined;
-  const variation = Math.min(deviation(a), deviation(b));
-  if (variation < MIN_VARIATION || deviation(differences) > MAX_DIFFERENCE_RATIO * variation) return undefined;
-  return median(differences);
+  if (a.length * AVERAGED < OVERLAP * first.length) return undefined;
+  const [varied, other] = [deviation(a), deviation(b)];
+  const variation = Math.min(varied, other);
+  if (variation < MIN_VARIATION) return undefined;
+  const contrast = Math.min(MAX_CONTRAST_RATIO, Math.max(1 / MAX_CONTRAST_RATIO, other / varied));
+  if (deviation(b.map((q, i) => q - contrast * a[i])) > MAX_DIFFERENCE_RATIO * variation) return undefined;
+  return median(b.map((q, i) => q - a[i]));
+}
+
+/** Mean of neighbours from one on. */
+function meanFrom(grid: LuminanceGrid, from: number): number {
+  let sum = 0;
+  for (let i = from; i < from + AVERAGED; i++) sum += grid[i];
+  return sum / AVERAGED;
 }
 
 /** Standard deviation as the median distance from the median gives it. */
