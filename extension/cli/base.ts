@@ -1,3 +1,4 @@
+/** `rollbook base`: reads the density of the film's base. */
 import { existsSync } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";

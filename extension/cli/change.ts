@@ -1,3 +1,4 @@
+/** Writes changed recipes whole, or prints what a dry run would change. */
 import { realpath } from "node:fs/promises";
 import { dirname, relative } from "node:path";
 import { decodeRecipe } from "../recipe/yaml/encoding.ts";

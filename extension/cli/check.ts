@@ -1,3 +1,4 @@
+/** `rollbook check`: prints the problems of recipes. */
 import { DRY_RUN_OPTION } from "./dry-run.ts";
 import { loadRecipe, ROOT_OPTION } from "./load.ts";
 import { printProblems, countText, type LocatedProblem } from "./problems.ts";

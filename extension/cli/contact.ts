@@ -1,3 +1,4 @@
+/** `rollbook contact`: draws a roll's contact sheet. */
 import { existsSync } from "node:fs";
 import { extname } from "node:path";
 import { contactRoll } from "../work/contact/contact-roll.ts";

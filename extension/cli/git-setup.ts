@@ -1,3 +1,4 @@
+/** `rollbook git-setup`: registers the recipe's comparison and merge with git. */
 import { join } from "node:path";
 import { openGit } from "../work/review/git/git.ts";
 import { type Part, switchOff, switchOn } from "../work/review/git/git-setup.ts";

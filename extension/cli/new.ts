@@ -1,3 +1,4 @@
+/** `rollbook new`: creates a roll from a folder of scans. */
 import { existsSync } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import { FILM_SOURCE } from "../engine/film/library/index.ts";

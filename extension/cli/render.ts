@@ -1,3 +1,4 @@
+/** `rollbook render`: writes a roll's pictures. */
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { nearest } from "../recipe/problems/nearest.ts";

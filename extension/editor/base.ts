@@ -1,3 +1,4 @@
+/** The command that writes a base into a recipe that was measured elsewhere. */
 import * as vscode from "vscode";
 import { changes, fileEdits } from "../recipe/language/edits.ts";
 import { toWorkspaceEdit } from "./ranges.ts";

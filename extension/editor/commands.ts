@@ -1,3 +1,4 @@
+/** Commands that need no folder of their own. */
 import * as vscode from "vscode";
 import type { TextServices } from "./services.ts";
 import { isRecipe } from "./uris.ts";

@@ -1,3 +1,4 @@
+/** The extension on a desktop: registers every part. */
 import * as vscode from "vscode";
 import { registerCopyStand } from "./copy-stand/index.ts";
 import { proposeFirstRoll } from "./views/first-roll.ts";

@@ -1,3 +1,4 @@
+/** Reads open recipes as they change, and tells the parts of the extension. */
 import * as vscode from "vscode";
 import { DocumentCache, type Reading } from "../recipe/language/document-cache.ts";
 import { EditorFiles, type PointerReader, recipeText } from "./files.ts";

@@ -1,3 +1,4 @@
+/** Every kind of problem of a recipe, and what a problem is. */
 import type { Severity } from "../engine/types.ts";
 import type { RecipePath, TextRange } from "./path.ts";
 

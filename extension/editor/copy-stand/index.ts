@@ -1,3 +1,4 @@
+/** Registers the copy stand: its command and its panel. */
 import { existsSync, statSync } from "node:fs";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";

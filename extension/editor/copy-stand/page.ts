@@ -1,3 +1,4 @@
+/** The page of the copy stand's panel. */
 import * as vscode from "vscode";
 import { dataAttribute, panelPage, translationsAttribute } from "../panels/panel-page.ts";
 

@@ -1,3 +1,4 @@
+/** The panel of a session at the copy stand. */
 import * as vscode from "vscode";
 import { FOCUS_PLACES, focusOf } from "../../engine/verdict/focus.ts";
 import type { StandEntry, StandEvents, StandPageEvents, StandRequests, StandScan, StandState } from "../../messages.ts";

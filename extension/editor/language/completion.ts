@@ -1,3 +1,4 @@
+/** Registers completions. */
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import type { Completion } from "../../recipe/language/completion/completion.ts";

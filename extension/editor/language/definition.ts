@@ -1,3 +1,4 @@
+/** Registers go to definition. */
 import * as vscode from "vscode";
 import { definition } from "../../recipe/language/definition.ts";
 import { toRange } from "../ranges.ts";

@@ -1,3 +1,4 @@
+/** Shows the problems of open recipes. */
 import * as vscode from "vscode";
 import { diagnostics, type Diagnostic } from "../../recipe/language/diagnostics.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";

@@ -1,3 +1,4 @@
+/** Registers quick fixes. */
 import * as vscode from "vscode";
 import { fixAll, fixes } from "../../recipe/language/fixes.ts";
 import { toWorkspaceEdit } from "../ranges.ts";

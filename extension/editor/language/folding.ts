@@ -1,3 +1,4 @@
+/** Registers folding. */
 import * as vscode from "vscode";
 import { folds } from "../../recipe/language/folding.ts";
 import type { TextServices } from "../services.ts";

@@ -1,3 +1,4 @@
+/** Registers the canonical layout as the editor's formatter. */
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { formatRecipe } from "../../recipe/edit/layout/format.ts";

@@ -1,3 +1,4 @@
+/** Registers hovers. */
 import * as vscode from "vscode";
 import { hover } from "../../recipe/language/hover.ts";
 import { toRange } from "../ranges.ts";

@@ -1,3 +1,4 @@
+/** Registers inlay hints. */
 import * as vscode from "vscode";
 import { inlays } from "../../recipe/language/inlays.ts";
 import { toPosition } from "../ranges.ts";

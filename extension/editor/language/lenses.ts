@@ -1,3 +1,4 @@
+/** Registers the commands above frames. */
 import * as vscode from "vscode";
 import { countByFrame } from "../../recipe/language/findings.ts";
 import { type FrameLens, frameLenses } from "../../recipe/language/lenses.ts";

@@ -1,3 +1,4 @@
+/** Registers links to the files that a recipe names. */
 import * as vscode from "vscode";
 import { links } from "../../recipe/language/links.ts";
 import { toRange } from "../ranges.ts";

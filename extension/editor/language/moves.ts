@@ -1,3 +1,4 @@
+/** Registers moving a value up to the roll or the stock. */
 import * as vscode from "vscode";
 import { type Movable, movable, move } from "../../recipe/language/move.ts";
 import { toWorkspaceEdit } from "../ranges.ts";

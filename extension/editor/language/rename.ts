@@ -1,3 +1,4 @@
+/** Registers renaming of frames. */
 import * as vscode from "vscode";
 import { rename, renameable } from "../../recipe/language/rename.ts";
 import { toRange, toWorkspaceEdit } from "../ranges.ts";

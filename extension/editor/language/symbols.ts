@@ -1,3 +1,4 @@
+/** Registers the outline. */
 import * as vscode from "vscode";
 import { type Symbol, symbols } from "../../recipe/language/symbols.ts";
 import { toRange } from "../ranges.ts";

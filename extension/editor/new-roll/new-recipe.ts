@@ -1,3 +1,4 @@
+/** The commands that create an empty recipe. */
 import * as vscode from "vscode";
 import type { RecipeKind } from "../../recipe/path.ts";
 

@@ -1,3 +1,4 @@
+/** The page of the review's panel. */
 import type * as vscode from "vscode";
 import { dataAttribute, keptAttribute, panelPage, translationsAttribute } from "../panels/panel-page.ts";
 import type { ReviewRequest } from "./request.ts";

@@ -1,3 +1,4 @@
+/** The panel of a review. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import { recipeText } from "../files.ts";
 import { relative, sep } from "node:path";

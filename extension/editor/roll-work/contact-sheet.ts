@@ -1,3 +1,4 @@
+/** The command that draws a contact sheet. */
 import { basename, extname } from "node:path";
 import * as vscode from "vscode";
 import { contactRoll } from "../../work/contact/contact-roll.ts";

@@ -1,3 +1,4 @@
+/** Lines of a .gitignore that hide written pictures. */
 import { isAbsolute, sep } from "node:path";
 
 /**

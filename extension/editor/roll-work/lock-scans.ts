@@ -1,3 +1,4 @@
+/** The command that locks a roll's scans. */
 import * as vscode from "vscode";
 import { fingerprintScans } from "../../work/files/fingerprint-scans.ts";
 import type { Pool } from "../../work/pool/pool.ts";

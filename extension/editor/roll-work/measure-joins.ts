@@ -1,3 +1,4 @@
+/** The command that measures joins. */
 import * as vscode from "vscode";
 import { joinEdits, joinFrames } from "../../work/frame/join/join-frames.ts";
 import type { Pool } from "../../work/pool/pool.ts";

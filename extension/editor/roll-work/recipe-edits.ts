@@ -1,3 +1,4 @@
+/** Writes measured values into a recipe that is open. */
 import * as vscode from "vscode";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import { changes, fileEdits } from "../../recipe/language/edits.ts";

@@ -1,3 +1,4 @@
+/** The command that writes a stock from a roll. */
 import { basename } from "node:path";
 import * as vscode from "vscode";
 import { stockText } from "../../work/new-roll/film/stock-text.ts";

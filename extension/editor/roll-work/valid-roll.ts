@@ -1,3 +1,4 @@
+/** Loads the roll that a command works on, if it has no errors. */
 import * as vscode from "vscode";
 import { hasErrors } from "../../recipe/problems.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";

@@ -1,3 +1,4 @@
+/** Progress of long work in a notification, with a way to cancel. */
 import * as vscode from "vscode";
 import { errorText } from "../../scans/files/system-errors.ts";
 import type { RenderHooks } from "../../work/render/render-roll.ts";

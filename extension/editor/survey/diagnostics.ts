@@ -1,3 +1,4 @@
+/** Shows a survey's findings in the Problems view. */
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import { findingMessage } from "../../recipe/language/findings.ts";

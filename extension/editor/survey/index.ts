@@ -1,3 +1,4 @@
+/** Registers the survey: its commands, panel, findings and fixes. */
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";

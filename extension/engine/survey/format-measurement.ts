@@ -1,3 +1,4 @@
+/** Numbers of findings as text. */
 import { english, type Translate } from "../messages.ts";
 import type { Finding } from "./types.ts";
 

@@ -1,3 +1,4 @@
+/** The lines that the parts of a text take up, with their comments. */
 import { type Entry, type Item, type List, type Mapping, target, type AstNode } from "../yaml/ast.ts";
 
 export type Part = Entry | Item;

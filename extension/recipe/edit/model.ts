@@ -1,3 +1,4 @@
+/** The value that edits lead to, worked out before the text is changed. */
 import { hasFreeKeys } from "../schema/layout.ts";
 import { pathText, type RecipeKind, type RecipePath, type ValueEdit } from "../path.ts";
 import { formatNumber } from "../yaml/scalar.ts";

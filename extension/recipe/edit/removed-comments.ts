@@ -1,3 +1,4 @@
+/** Which comments go when a value is removed. */
 import type { Comment, List, Mapping, AstNode } from "../yaml/ast.ts";
 import type { RecipePath } from "../path.ts";
 import type { Value } from "../yaml/values.ts";

@@ -1,3 +1,4 @@
+/** Renames a key in the text. */
 import { isFrameId } from "../schema/layout.ts";
 import { pathText, type RecipeKind } from "../path.ts";
 import { nodeAt } from "../yaml/positions.ts";

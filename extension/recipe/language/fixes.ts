@@ -1,3 +1,4 @@
+/** Quick fixes for problems. */
 import type { Problem, ProblemCode } from "../problems.ts";
 import type { RecipePath, TextRange } from "../path.ts";
 import type { TextChange } from "../edit/edit.ts";

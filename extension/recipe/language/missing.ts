@@ -1,3 +1,4 @@
+/** Suggests names of files where the stated one was not found. */
 import type { RecipeDocument } from "../problems/document.ts";
 import { nearest } from "../problems/nearest.ts";
 import { folderOf } from "../paths.ts";

@@ -1,3 +1,4 @@
+/** Moves a value up to the roll or the stock without changing any frame's picture. */
 import { applyChanges, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "../edit/edit.ts";
 import { describeKey } from "../schema/describe.ts";
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";

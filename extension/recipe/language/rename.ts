@@ -1,3 +1,4 @@
+/** Renames a frame. */
 import { describeKey } from "../schema/describe.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { child, isMapping, bare } from "./scans.ts";

@@ -1,3 +1,4 @@
+/** Words the validator's errors. */
 import { describeKey } from "../schema/describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";
 import type { SchemaError } from "../generated/validate.js";

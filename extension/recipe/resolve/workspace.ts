@@ -1,3 +1,4 @@
+/** Loads a roll with its stock and tables through an interface to its files. */
 import { checkBaseOf } from "../problems/checks/all.ts";
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import type { RecipePath } from "../path.ts";

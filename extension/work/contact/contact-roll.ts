@@ -1,3 +1,4 @@
+/** Makes a roll's contact sheet: a thumbnail of each frame, then the sheet. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import { dirname, resolve } from "node:path";
 import { formatText } from "../../engine/film/formats.ts";

@@ -1,3 +1,4 @@
+/** The folder that a recipe's paths may not leave, on disk. */
 import { decodeRecipe } from "../../recipe/yaml/encoding.ts";
 import { existsSync } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";

@@ -1,3 +1,4 @@
+/** Formats a recipe: canonical order and layout, every comment kept. */
 import { attachComments } from "../../yaml/comments.ts";
 import { kindOfFile, type RecipeKind } from "../../path.ts";
 import { Printer } from "./print.ts";

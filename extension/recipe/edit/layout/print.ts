@@ -1,3 +1,4 @@
+/** Prints values in the canonical layout. */
 import { compareIds, hasFreeKeys, isFrameId, layoutOf, maximumRow, rankOf } from "../../schema/layout.ts";
 import {
   hasComments,

@@ -1,3 +1,4 @@
+/** Lays out one entry of a text before an edit changes it. */
 import { isSimple } from "./format.ts";
 import { attachToPart } from "../../yaml/comments.ts";
 import type { RecipeKind, RecipePath } from "../../path.ts";

@@ -1,3 +1,4 @@
+/** Checks that paths stay inside the allowed folders. */
 import { pathProblem, resolveInside } from "../../paths.ts";
 import type { RecipePath } from "../../path.ts";
 import type { Value } from "../../yaml/values.ts";
