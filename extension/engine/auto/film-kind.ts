@@ -60,7 +60,7 @@ const LIGHT_SPREAD = { blank: 0, raw: 0.13, display: 0.16 } as const;
 /** Part of the blocks that is near an axis by chance. */
 const CHANCE_SHARE = 0.04;
 /** Least that blocks away from equal densities leave of silver: some developers stain the film. */
-const MIN_SILVER = 0.05;
+const MIN_SILVER = 0.01;
 /** No feature rules a kind out by more than this factor: film that is unlike all of these exists. */
 const MIN_LIKELIHOOD = 1e-4;
 
@@ -80,7 +80,7 @@ export function filmKindOf(frames: readonly Blocks[], options: KindOptions): Fil
         model.film === "colour-negative" ? evidence.nearAxis : evidence.nearAxis.toReversed();
       p *= ((sameKind + CHANCE_SHARE) / (otherKind + CHANCE_SHARE)) ** 2;
       // Silver is grey all over, up to a stain; a slide of little colour is so in part.
-      if (model.film === "black-and-white-negative") p *= Math.max(MIN_SILVER, evidence.nearAxis[1] ** 4);
+      if (model.film === "black-and-white-negative") p *= Math.max(MIN_SILVER, evidence.nearAxis[1] ** 8);
     }
     return p;
   });
