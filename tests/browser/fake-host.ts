@@ -11,6 +11,7 @@ import type {
   PreviewEvents,
   PreviewRequests,
   Proxy,
+  RollState,
   SheetRequestName,
   SheetRequests,
 } from "../../extension/messages.ts";
@@ -75,6 +76,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   let kept: unknown;
   let loaded: LoadedRoll;
   let sound: ValidRoll | undefined;
+  let resolved: RollState | undefined;
   const requested: Partial<Record<SheetRequestName, number>> = {};
   const edits: string[] = [];
   const files: RecipeFiles = {
@@ -90,10 +92,11 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
   async function load(): Promise<void> {
     loaded = await loadDocument(parseRecipe(history[at], { file: FILE, roots: files.roots }), files);
     if (isValid(loaded)) sound = loaded;
+    resolved = undefined;
   }
   const measured = new Set(options.measured);
-  const state = () =>
-    rollState(loaded, sound, { version, trusted: options.trusted ?? true, stamp: () => "", measured });
+  const state = (): RollState =>
+    (resolved ??= rollState(loaded, sound, { version, trusted: options.trusted ?? true, stamp: () => "", measured }));
   const changed = async (): Promise<void> => {
     version++;
     await load();

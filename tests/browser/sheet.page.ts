@@ -2,7 +2,8 @@
 import { makeSheet, type Sheet } from "../../webview/sheet/sheet.ts";
 import "../../webview/preview/preview.css";
 import "../../webview/sheet/sheet.css";
-import { type FakeHost, makeFakeHost } from "./fake-host.ts";
+import type { Proxy } from "../../extension/messages.ts";
+import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
 import { BASE, wedgeProxy } from "./wedge.ts";
 
 export interface SheetPageOptions {
@@ -29,6 +30,15 @@ const workerOf = async (file: string): Promise<Worker> => {
   return new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
 };
 
+/** The wedge repeats after six frames: drawing it again and again would be work of the page that no host has. */
+const drawn = new Map<string, Proxy>();
+function drawnOnce(source: string, want: Want, shift: number): Proxy {
+  const key = `${JSON.stringify(want)} ${shift}`;
+  const known = drawn.get(key) ?? wedgeProxy(source, want, shift);
+  drawn.set(key, known);
+  return { ...known, source };
+}
+
 window.openSheet = async ({ worker = true, gpu = "never", ...options }) => {
   let sheet: Sheet | undefined;
   window.sheetHost = makeFakeHost({
@@ -37,7 +47,7 @@ window.openSheet = async ({ worker = true, gpu = "never", ...options }) => {
     async proxyOf(frame, want) {
       if (frame.scans[0].includes("BROKEN"))
         throw new Error(`${frame.scans[0]} ends too early. Copy it from the card again.`);
-      return wedgeProxy(frame.source, want, Number.parseInt(frame.id, 10) - 1);
+      return drawnOnce(frame.source, want, (Number.parseInt(frame.id, 10) - 1) % 6);
     },
     baseOf: async (frame, area) => ({ density: BASE, scatter: [0, 0, 0], scan: frame.scans[0], area }),
   });

@@ -135,7 +135,7 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     const label = "Frame 03, H0003.dng, reject, rank 1 of 5";
     await until(async () => (await tile("03").getAttribute("aria-label")) === label);
     await page.evaluate(() => window.sheet.session.ui({ order: "findings" }));
-    await until(async () => (await page.locator('[aria-posinset="1"]').getAttribute("data-frame")) === "07");
+    await until(async () => (await page.locator('.sheet-tile[aria-posinset="1"]').getAttribute("data-frame")) === "07");
     const filter = await page.evaluate(() => window.sheet.session.store.get().ui.filter);
     await page.evaluate((f) => window.sheet.session.ui({ filter: { ...f, choice: "not-reject" } }), filter);
     await until(async () => (await page.locator(".count").innerText()).startsWith("35 of 36 frames"));

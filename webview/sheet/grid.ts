@@ -2,7 +2,7 @@
 import { el } from "../dom.ts";
 import { type GridLayout, gridHeight, gridLayout, tileAt, visibleTiles } from "../state/sheet-layout.ts";
 import { t } from "../translate.ts";
-import type { SheetSession } from "./sheet-session.ts";
+import type { SheetModel, SheetSession } from "./sheet-session.ts";
 import { makeTileElement, type TileElement } from "./tile-element.ts";
 import { makeTilePictures, type PictureTile } from "./tile-pictures.ts";
 import type { TilePainter } from "./tile-painter.ts";
@@ -18,6 +18,14 @@ export interface Grid {
   page(): number;
 }
 
+/** What a tile shows, as of which state of the sheet. */
+interface ShownTile {
+  readonly model: SheetModel;
+  readonly index: number;
+  readonly layout: string;
+  readonly picture: PictureTile;
+}
+
 export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
   const surface = el("div", { class: "tiles" });
   const element = el(
@@ -30,39 +38,60 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
   const pictures = makeTilePictures(session, painter);
   let layout = gridLayout(1, 0, "small");
   let size = { width: 0, height: 0 };
+  let scrollTop = 0;
   let due = false;
   let wantsFocus: string | undefined;
 
+  /** What was drawn last: scrolling within a row changes nothing. */
+  let drawn: { readonly model: SheetModel; readonly key: string } | undefined;
+  const shownTiles = new WeakMap<TileElement, ShownTile>();
+
   function draw(): void {
     due = false;
-    const { frames, ui } = session.store.get();
+    const model = session.store.get();
+    const { frames, ui } = model;
     if (size.width < 2) return; // hidden: sizes mean nothing now
     layout = gridLayout(size.width, frames.length, ui.size);
-    surface.style.height = `${gridHeight(layout)}px`;
-    const [first, end] = visibleTiles(layout, frames.length, element.scrollTop, size.height);
-    const { focus } = session.store.get().selection;
+    const range = visibleTiles(layout, frames.length, scrollTop, size.height);
+    const key = `${range.join(" ")} ${layoutKey()} ${size.height}`;
+    if (drawn?.model !== model || drawn.key !== key) {
+      drawn = { model, key };
+      const height = `${gridHeight(layout)}px`;
+      if (surface.style.height !== height) surface.style.height = height;
+      fill(model, range);
+    }
+    settleFocus();
+  }
+
+  function fill(model: SheetModel, [first, end]: readonly [number, number]): void {
+    const { frames, selection } = model;
     const shown = new Map(frames.slice(first, end).map((frame, k) => [frame.id, first + k]));
     // The tile with the focus stays in the page, or the focus would be lost with it.
-    const focused = focus === undefined ? -1 : frames.findIndex(({ id }) => id === focus);
+    const focused = selection.focus === undefined ? -1 : frames.findIndex(({ id }) => id === selection.focus);
     if (focused >= 0 && !shown.has(frames[focused]!.id)) shown.set(frames[focused]!.id, focused);
     for (const [id, tile] of tiles) if (!shown.has(id)) release(id, tile);
     const wanted: PictureTile[] = [];
     for (const [id, index] of shown) {
       const tile = tiles.get(id) ?? take(id);
-      tile.place(...tileAt(layout, index), layout.width, layout.height);
-      const picture = tell(tile, index);
-      if (picture) wanted.push(picture);
+      let known = shownTiles.get(tile);
+      // Most tiles stay as they are while others come and go.
+      if (known?.model !== model || known.index !== index || known.layout !== layoutKey()) {
+        tile.place(...tileAt(layout, index), layout.width, layout.height);
+        known = { model, index, layout: layoutKey(), picture: tell(tile, model, index) };
+        shownTiles.set(tile, known);
+      }
+      wanted.push(known.picture);
     }
     pictures.want(wanted);
-    settleFocus();
   }
 
+  const layoutKey = (): string => `${layout.columns} ${layout.width} ${window.devicePixelRatio}`;
+
   /** Tells a tile what it shows; returns what its picture is to be. */
-  function tell(tile: TileElement, index: number): PictureTile | undefined {
-    const { frames, selection, counts, roll, earlier } = session.store.get();
+  function tell(tile: TileElement, model: SheetModel, index: number): PictureTile {
+    const { frames, selection, counts, roll, earlier } = model;
     const frame = frames[index]!;
     const before = earlier?.shown ? earlier.frames.get(frame.id) : undefined;
-    const absent = earlier?.shown === true && before === undefined;
     tile.tell({
       frame,
       selected: selection.chosen.has(frame.id),
@@ -71,7 +100,7 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
       wrong: roll?.problems.some((p) => p.frame === frame.id && p.severity !== "info") ?? false,
       place: index + 1,
       count: frames.length,
-      absent,
+      absent: earlier?.shown === true && before === undefined,
     });
     const ratio = window.devicePixelRatio || 1;
     return {
@@ -95,6 +124,7 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
 
   function release(id: string, tile: TileElement): void {
     tiles.delete(id);
+    shownTiles.delete(tile);
     pictures.drop(tile);
     tile.clear();
     tile.element.hidden = true;
@@ -122,7 +152,15 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
     else if (top + layout.stepY > element.scrollTop + size.height) element.scrollTop = top + layout.stepY - size.height;
   }
 
-  element.addEventListener("scroll", redraw, { passive: true });
+  element.addEventListener(
+    "scroll",
+    () => {
+      // Read here, where it costs nothing: a frame later it would force a layout.
+      scrollTop = element.scrollTop;
+      redraw();
+    },
+    { passive: true },
+  );
   new ResizeObserver(([entry]) => {
     if (!entry) return;
     size = { width: entry.contentRect.width, height: entry.contentRect.height };

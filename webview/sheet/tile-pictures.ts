@@ -59,7 +59,13 @@ export function makeTilePictures(session: SheetSession, painter: TilePainter): T
   let wanted: readonly PictureTile[] = [];
   let bytes = 0;
 
-  const keyOf = (kind: Kind, frame: FrameEntry): string => `${kind} ${frame.source}`;
+  /** Sources are long: their keys are put together once a frame. */
+  const keys = new WeakMap<FrameEntry, Readonly<Record<Kind, string>>>();
+  const keyOf = (kind: Kind, frame: FrameEntry): string => {
+    let of = keys.get(frame);
+    if (!of) keys.set(frame, (of = { thumbnail: `thumbnail ${frame.source}`, tile: `tile ${frame.source}` }));
+    return of[kind];
+  };
   const kindOf = ({ width, height }: PictureTile): Kind =>
     Math.max(width, height) > THUMBNAIL_SIDE ? "tile" : "thumbnail";
 
