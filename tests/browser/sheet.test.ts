@@ -51,14 +51,14 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
 
   it("shows the frames as positives, and holds only what is near the view", async () => {
     await start({ text: rollText(200) });
-    expect(await page.locator(".sheet-tile:not([hidden])").count()).toBeLessThan(60);
+    expect(await page.locator(".sheet-tile:not([hidden])").count()).toBeLessThan(80);
     expect(await page.locator(".count").innerText()).toBe("200 frames");
     // Its proportions are those of the crop: 3 : 2.
     const size = await tile("01").locator("canvas").boundingBox();
     expect(size!.width / size!.height).toBeCloseTo(1.5, 1);
     await page.locator(".grid").evaluate((grid) => (grid.scrollTop = grid.scrollHeight));
     await tile("200").waitFor();
-    expect(await page.locator(".sheet-tile:not([hidden])").count()).toBeLessThan(60);
+    expect(await page.locator(".sheet-tile:not([hidden])").count()).toBeLessThan(80);
     // The tile with the focus is still there, so that the keyboard is not lost.
     expect(await tile("01").count()).toBe(1);
   });

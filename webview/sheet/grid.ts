@@ -18,6 +18,10 @@ export interface Grid {
   page(): number;
 }
 
+/** Milliseconds of a display frame in which tiles are made, and how many are made whatever the time. */
+const MAX_TIME = 2;
+const MIN_FRESH = 2;
+
 /** What a tile shows, as of which state of the sheet. */
 interface ShownTile {
   readonly model: SheetModel;
@@ -71,7 +75,15 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
     if (focused >= 0 && !shown.has(frames[focused]!.id)) shown.set(frames[focused]!.id, focused);
     for (const [id, tile] of tiles) if (!shown.has(id)) release(id, tile);
     const wanted: PictureTile[] = [];
+    const start = performance.now();
+    let fresh = 0;
     for (const [id, index] of shown) {
+      // Rows come into view over several display frames: so much of the time of each is left to everything else.
+      if (!tiles.has(id) && ++fresh > MIN_FRESH && performance.now() - start > MAX_TIME) {
+        drawn = undefined;
+        redraw();
+        continue;
+      }
       const tile = tiles.get(id) ?? take(id);
       let known = shownTiles.get(tile);
       // Most tiles stay as they are while others come and go.

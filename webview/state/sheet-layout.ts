@@ -44,7 +44,7 @@ export function visibleTiles(
   count: number,
   scrollTop: number,
   seen: number,
-  margin = 1,
+  margin = 2,
 ): readonly [first: number, end: number] {
   const first = Math.max(0, Math.floor((scrollTop - GAP) / stepY) - margin);
   const end = Math.ceil((scrollTop + seen) / stepY) + margin;
