@@ -93,6 +93,10 @@ export function makeTileElement(): TileElement {
     clear() {
       element.classList.remove("drawn", "missing");
       element.title = "";
+      // Another element may be made for the same frame.
+      element.removeAttribute("id");
+      delete element.dataset["frame"];
+      shownText = "";
       context?.transferFromImageBitmap(null);
     },
   };
