@@ -8,7 +8,7 @@ import { openTerminal } from "../../extension/cli/terminal.ts";
 import { markdown, markdownCode, plain, plainJson } from "../../extension/recipe/plain-text.ts";
 import { hover } from "../../extension/recipe/language/hover.ts";
 import type { Review } from "../../extension/review-report.ts";
-import { exifFields } from "../../extension/scans/output/metadata.ts";
+import { exifFields } from "../../extension/scans/output/exif.ts";
 import { xmpPacket } from "../../extension/scans/output/xmp.ts";
 import { contactLayout, contactOverlay } from "../../extension/work/contact/contact-sheet.ts";
 import { markdownOf } from "../../extension/work/review/markdown.ts";

@@ -77,7 +77,8 @@ function withFollowers(change: Change, { before, after }: Scope, pairs: readonly
   return { ...change, followers: followers.map((pair) => pair.id) };
 }
 
-const cascades = ({ path }: Change): boolean => path[0] === "positive" || path[0] === "negative" || path[0] === "light";
+const CASCADING: ReadonlySet<unknown> = new Set(["positive", "negative", "light", "exposed", "iptc"]);
+const cascades = ({ path }: Change): boolean => CASCADING.has(path[0]);
 
 function addedOrRemoved(scope: Scope, { id, before, after }: FramePair): Change {
   const frame = (after ?? before) as ResolvedFrame;

@@ -1,126 +1,141 @@
 // Made by schemas/generate.mjs from schemas/recipe.parts.json; do not edit.
 import type { KeyDescription } from "../schema/key-description.ts";
 
-const k0: KeyDescription = {"type":"object","description":"A roll of film that was shot and photographed: its stock, its scans, how they are converted, and its frames.","keys":["version","title","stock","film","format","exposed","scans","light","negative","positive","output","frames","note","fingerprints","automatic"],"requiredKeys":["version"]};
+const k0: KeyDescription = {"type":"object","description":"A roll of film that was shot and photographed: its stock, its scans, how they are converted, and its frames.","keys":["version","title","stock","film","format","exposed","iptc","scans","light","negative","positive","output","frames","note","fingerprints","automatic"],"requiredKeys":["version"]};
 const k1: KeyDescription = {"type":"number","description":"Version of the recipe format. Always 1.","enum":[1],"examples":[1],"required":true};
 const k2: KeyDescription = {"type":"string","description":"The roll's name, as it is to appear on contact sheets and in the pictures' metadata.","examples":["Harbour, first light"]};
 const k3: KeyDescription = {"type":"string","description":"Path of the stock's recipe, relative to this file. Every value that the roll does not state itself comes from there.","isPath":true,"examples":["../stocks/northlight-400.stock.yaml"]};
 const k4: KeyDescription = {"type":"string","description":"What kind of film it is. Slide film is already positive: base, gamma, curve and unmix do not apply to it.","enum":["colour-negative","black-and-white-negative","slide"],"default":"colour-negative","examples":["colour-negative"]};
 const k5: KeyDescription = {"type":["string","array"],"description":"Size of a frame on the film: a name in quotes (135 to 24x65 on perforated 35 mm film, 645 to 6x17 on roll film, 127-4x3 to 110 on smaller films, cine-35 to cine-8s on cine film (16w is 16 mm Type W, 8s is 8 mm Type S), 4x5in to 8x10in on sheets) or [width, height] in millimetres. It gives the scale for ppi and print sizes.","unit":"a name, or millimetres","layout":"flow","minimum":1,"maximum":1000,"enum":["135","135-half","24x24","24x65","645","6x6","6x7","6x8","6x9","6x12","6x17","127-4x3","127-4x4","127-4x6","126","110","cine-35","cine-16","cine-16w","cine-9.5","cine-8","cine-8s","4x5in","5x7in","8x10in"],"examples":["\"135\"","[60, 45]"],"minItems":2,"maxItems":2};
 const k6: KeyDescription = {"type":"number","minimum":1,"maximum":1000};
-const k7: KeyDescription = {"type":"object","description":"How the film was exposed, for the record and for the pictures' metadata.","layout":"flow","examples":["{ camera: folding 35, lens: 50 mm, date: 2026-05-02, rated: 400 }"],"keys":["camera","lens","date","rated","push","place"]};
+const k7: KeyDescription = {"type":"object","description":"How the film was exposed, for the record and for the pictures' metadata. A frame states what differs from its roll.","layout":"flow","examples":["{ camera: folding 35, lens: 50 mm, date: 2026-05-02, rated: 400 }"],"keys":["camera","lens","date","time","rated","push","place","coordinates","focal","aperture","shutter","filter","developer"]};
 const k8: KeyDescription = {"type":"string","description":"The camera that exposed the film.","examples":["folding 35"]};
 const k9: KeyDescription = {"type":"string","description":"The lens that exposed the film.","examples":["50 mm"]};
 const k10: KeyDescription = {"type":"string","description":"Day of the exposure, as year-month-day.","unit":"calendar date","examples":["2026-05-02"]};
-const k11: KeyDescription = {"type":"number","description":"The speed that the film was metered at.","unit":"exposure index","minimum":0.1,"maximum":100000,"examples":[400]};
-const k12: KeyDescription = {"type":"number","description":"Development beyond normal; negative when the film was pulled. A record only: what it did to the film belongs in gamma or curve.","unit":"stops","minimum":-5,"maximum":5,"default":0,"examples":[1]};
-const k13: KeyDescription = {"type":"string","description":"Where the film was exposed.","examples":["Varnhaven"]};
-const k14: KeyDescription = {"type":"string","description":"Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this folder.","isPath":true,"default":".","defaultText":"the recipe's own folder","examples":["scans"]};
-const k15: KeyDescription = {"type":"object","description":"The light source behind the film, and what the set-up itself adds to every scan.","examples":["{ blank: LIGHT.dng, flare: 0.004 }"],"keys":["blank","flare","times","spots"]};
-const k16: KeyDescription = {"type":"string","description":"Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven light and the light's colour.","isPath":true,"examples":["LIGHT.dng"]};
-const k17: KeyDescription = {"type":["number","array"],"description":"Veiling light that adds to every scan: one number, or one each for red, green and blue.","unit":"fraction of the bare light","layout":"flow","minimum":0,"maximum":0.2,"default":0,"examples":["[0.004, 0.004, 0.005]"],"minItems":3,"maxItems":3};
-const k18: KeyDescription = {"type":"number","minimum":0,"maximum":0.2};
-const k19: KeyDescription = {"type":"string","description":"What the shutter times in the scans' files are: taken as written, or nominal, the marks of the usual series, of which 1/30 stands for 1/32 s.","enum":["written","nominal"],"default":"written","examples":["nominal"]};
-const k20: KeyDescription = {"type":"array","description":"What is to be healed: specks, each as [x, y, radius], and hairs or scratches, each as { line, width }. Under `light` they are on the sensor or lens and sit at the same place in every scan; under a frame they are on the film. y is counted in widths too, so that a spot is round.","unit":"fractions of the scan's width","layout":"rows","default":[],"examples":["[[0.412, 0.118, 0.0021]]","[{ line: [[0.31, 0.22], [0.34, 0.25]], width: 0.0012 }]"],"maxItems":5000};
-const k21: KeyDescription = {"type":["array","object"],"description":"One speck: [x, y, radius]; or one hair or scratch: { line, width }.","layout":"flow","examples":["[0.412, 0.118, 0.0021]"],"minItems":3,"maxItems":3,"keys":["line","width"],"requiredKeys":["line","width"]};
-const k22: KeyDescription = {"type":"array","description":"The course of a hair or a scratch: points [x, y] from one end to the other. It is healed along its course.","unit":"fractions of the scan's width","layout":"flow","examples":["[[0.31, 0.22], [0.34, 0.25]]"],"minItems":2,"maxItems":200,"required":true};
-const k23: KeyDescription = {"type":"array","description":"One point of the course: [x, y].","layout":"flow","minItems":2,"maxItems":2};
-const k24: KeyDescription = {"type":"number","description":"From the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
-const k25: KeyDescription = {"type":"number","description":"From the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
-const k26: KeyDescription = {"type":"number","description":"Width of the hair or scratch.","unit":"fraction of the scan's width","minimum":0.00002,"maximum":0.05,"examples":[0.0012],"required":true};
-const k27: KeyDescription = {"type":"number","description":"Centre, from the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
-const k28: KeyDescription = {"type":"number","description":"Centre, from the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
-const k29: KeyDescription = {"type":"number","description":"Radius of the speck.","unit":"fraction of the scan's width","minimum":0.00001,"maximum":0.1};
-const k30: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
-const k31: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
-const k32: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
-const k33: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
-const k34: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
-const k35: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
-const k36: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
-const k37: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
-const k38: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
-const k39: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
-const k40: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
-const k41: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
-const k42: KeyDescription = {"type":"number","minimum":0,"maximum":2};
-const k43: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
-const k44: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
-const k45: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
-const k46: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
-const k47: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
-const k48: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
-const k49: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
-const k50: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
-const k51: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
-const k52: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
-const k53: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
-const k54: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
-const k55: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
-const k56: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
-const k57: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","curve"]};
-const k58: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
-const k59: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
-const k60: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
-const k61: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
-const k62: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
-const k63: KeyDescription = {"type":"number","description":"Steepness of the print curve at mid-grey, as d log Y / d log H. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5]};
-const k64: KeyDescription = {"type":"number","description":"How early the shadows begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.3,"examples":[0.3]};
-const k65: KeyDescription = {"type":"number","description":"How early the highlights begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.4,"examples":[0.4]};
-const k66: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
-const k67: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
-const k68: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
-const k69: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
-const k70: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
-const k71: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
-const k72: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k73: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
-const k74: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
-const k75: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
-const k76: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
-const k77: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k78: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
-const k79: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k80: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
-const k81: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
-const k82: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k83: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k84: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","note"]};
-const k85: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k86: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k87: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k88: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k89: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k90: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k91: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k92: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k93: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k94: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k95: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k96: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k97: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k98: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k99: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k100: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k101: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k102: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k103: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k104: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k105: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k106: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k107: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k108: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k109: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k110: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k111: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k112: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k113: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k114: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k115: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k116: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k117: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k118: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k119: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k11: KeyDescription = {"type":"string","description":"Local time of the exposure, as hours:minutes, with seconds and the offset from UTC where they are known. It needs a date.","unit":"time of day","examples":["17:40","17:40:05+02:00"]};
+const k12: KeyDescription = {"type":"number","description":"The speed that the film was metered at.","unit":"exposure index","minimum":0.1,"maximum":100000,"examples":[400]};
+const k13: KeyDescription = {"type":"number","description":"Development beyond normal; negative when the film was pulled. A record only: what it did to the film belongs in gamma or curve.","unit":"stops","minimum":-5,"maximum":5,"default":0,"examples":[1]};
+const k14: KeyDescription = {"type":"string","description":"Where the film was exposed.","examples":["Varnhaven"]};
+const k15: KeyDescription = {"type":"array","description":"Where the film was exposed, as [latitude, longitude]: north and east are positive.","unit":"degrees, WGS 84","layout":"flow","examples":["[58.2406, 8.3772]"],"minItems":2,"maxItems":2};
+const k16: KeyDescription = {"type":"number","description":"Latitude, north positive.","unit":"degrees","minimum":-90,"maximum":90};
+const k17: KeyDescription = {"type":"number","description":"Longitude, east positive.","unit":"degrees","minimum":-180,"maximum":180};
+const k18: KeyDescription = {"type":"number","description":"Focal length of the lens that exposed the film.","unit":"mm","minimum":0.5,"maximum":20000,"examples":[50]};
+const k19: KeyDescription = {"type":"number","description":"Aperture that the film was exposed at: 5.6 for f/5.6.","unit":"f-number","minimum":0.5,"maximum":2000,"examples":[5.6]};
+const k20: KeyDescription = {"type":["number","string"],"description":"Time that the film was exposed for: a fraction such as 1/250, or a number of seconds.","unit":"seconds","minimum":0.00001,"maximum":1000000,"examples":["1/250"]};
+const k21: KeyDescription = {"type":"string","description":"Filter in front of the lens.","examples":["yellow, medium"]};
+const k22: KeyDescription = {"type":"string","description":"How this film was developed: developer, dilution, time, temperature, in free text.","examples":["1+9, 8 min at 20 °C"]};
+const k23: KeyDescription = {"type":"object","description":"What the pictures' metadata state of the picture, in the terms of the IPTC Photo Metadata Standard. A frame states what differs from its roll.","examples":["{ creator: Ada Lind, keywords: [harbour, ferry] }"],"keys":["caption","keywords","creator","copyright"]};
+const k24: KeyDescription = {"type":"string","description":"Description of what the picture shows. Without one the frame's note stands in its place.","examples":["The east pier from the ferry, an hour after sunrise."]};
+const k25: KeyDescription = {"type":"array","description":"Keywords of the picture. A frame's list stands in place of its roll's.","layout":"flow","examples":["[harbour, ferry, morning]"],"maxItems":100};
+const k26: KeyDescription = {"type":"string","description":"One keyword."};
+const k27: KeyDescription = {"type":"string","description":"Who took the picture.","examples":["Ada Lind"]};
+const k28: KeyDescription = {"type":"string","description":"Copyright notice.","examples":["© 2026 Ada Lind"]};
+const k29: KeyDescription = {"type":"string","description":"Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this folder.","isPath":true,"default":".","defaultText":"the recipe's own folder","examples":["scans"]};
+const k30: KeyDescription = {"type":"object","description":"The light source behind the film, and what the set-up itself adds to every scan.","examples":["{ blank: LIGHT.dng, flare: 0.004 }"],"keys":["blank","flare","times","spots"]};
+const k31: KeyDescription = {"type":"string","description":"Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven light and the light's colour.","isPath":true,"examples":["LIGHT.dng"]};
+const k32: KeyDescription = {"type":["number","array"],"description":"Veiling light that adds to every scan: one number, or one each for red, green and blue.","unit":"fraction of the bare light","layout":"flow","minimum":0,"maximum":0.2,"default":0,"examples":["[0.004, 0.004, 0.005]"],"minItems":3,"maxItems":3};
+const k33: KeyDescription = {"type":"number","minimum":0,"maximum":0.2};
+const k34: KeyDescription = {"type":"string","description":"What the shutter times in the scans' files are: taken as written, or nominal, the marks of the usual series, of which 1/30 stands for 1/32 s.","enum":["written","nominal"],"default":"written","examples":["nominal"]};
+const k35: KeyDescription = {"type":"array","description":"What is to be healed: specks, each as [x, y, radius], and hairs or scratches, each as { line, width }. Under `light` they are on the sensor or lens and sit at the same place in every scan; under a frame they are on the film. y is counted in widths too, so that a spot is round.","unit":"fractions of the scan's width","layout":"rows","default":[],"examples":["[[0.412, 0.118, 0.0021]]","[{ line: [[0.31, 0.22], [0.34, 0.25]], width: 0.0012 }]"],"maxItems":5000};
+const k36: KeyDescription = {"type":["array","object"],"description":"One speck: [x, y, radius]; or one hair or scratch: { line, width }.","layout":"flow","examples":["[0.412, 0.118, 0.0021]"],"minItems":3,"maxItems":3,"keys":["line","width"],"requiredKeys":["line","width"]};
+const k37: KeyDescription = {"type":"array","description":"The course of a hair or a scratch: points [x, y] from one end to the other. It is healed along its course.","unit":"fractions of the scan's width","layout":"flow","examples":["[[0.31, 0.22], [0.34, 0.25]]"],"minItems":2,"maxItems":200,"required":true};
+const k38: KeyDescription = {"type":"array","description":"One point of the course: [x, y].","layout":"flow","minItems":2,"maxItems":2};
+const k39: KeyDescription = {"type":"number","description":"From the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
+const k40: KeyDescription = {"type":"number","description":"From the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
+const k41: KeyDescription = {"type":"number","description":"Width of the hair or scratch.","unit":"fraction of the scan's width","minimum":0.00002,"maximum":0.05,"examples":[0.0012],"required":true};
+const k42: KeyDescription = {"type":"number","description":"Centre, from the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
+const k43: KeyDescription = {"type":"number","description":"Centre, from the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
+const k44: KeyDescription = {"type":"number","description":"Radius of the speck.","unit":"fraction of the scan's width","minimum":0.00001,"maximum":0.1};
+const k45: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
+const k46: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
+const k47: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
+const k48: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
+const k49: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
+const k50: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
+const k51: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
+const k52: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
+const k53: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
+const k54: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
+const k55: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
+const k56: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
+const k57: KeyDescription = {"type":"number","minimum":0,"maximum":2};
+const k58: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
+const k59: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
+const k60: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
+const k61: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
+const k62: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
+const k63: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
+const k64: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
+const k65: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
+const k66: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
+const k67: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
+const k68: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
+const k69: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
+const k70: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
+const k71: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
+const k72: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","curve"]};
+const k73: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
+const k74: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
+const k75: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
+const k76: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
+const k77: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
+const k78: KeyDescription = {"type":"number","description":"Steepness of the print curve at mid-grey, as d log Y / d log H. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5]};
+const k79: KeyDescription = {"type":"number","description":"How early the shadows begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.3,"examples":[0.3]};
+const k80: KeyDescription = {"type":"number","description":"How early the highlights begin to flatten: 0 late and hard, 1 early and soft.","unit":"share","minimum":0,"maximum":1,"default":0.4,"examples":[0.4]};
+const k81: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
+const k82: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
+const k83: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
+const k84: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
+const k85: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
+const k86: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
+const k87: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
+const k88: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k89: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
+const k90: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
+const k91: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
+const k92: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
+const k93: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k94: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
+const k95: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
+const k96: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
+const k97: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
+const k98: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k99: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
+const k100: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k101: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k102: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k103: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k104: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k105: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k106: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k107: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k108: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k109: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k110: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k111: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k112: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k113: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k114: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k115: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k116: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k117: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k118: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k119: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k120: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k121: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k122: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k123: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k124: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k125: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k126: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k127: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k128: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k129: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k130: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k131: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k132: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k133: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k134: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -136,272 +151,309 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "exposed.camera": k8,
     "exposed.lens": k9,
     "exposed.date": k10,
-    "exposed.rated": k11,
-    "exposed.push": k12,
-    "exposed.place": k13,
-    "scans": k14,
-    "light": k15,
-    "light.blank": k16,
-    "light.flare": k17,
-    "light.flare.*": k18,
-    "light.times": k19,
-    "light.spots": k20,
-    "light.spots.*": k21,
-    "light.spots.*.line": k22,
-    "light.spots.*.line.*": k23,
-    "light.spots.*.line.*.0": k24,
-    "light.spots.*.line.*.1": k25,
-    "light.spots.*.width": k26,
-    "light.spots.*.0": k27,
-    "light.spots.*.1": k28,
-    "light.spots.*.2": k29,
-    "negative": k30,
-    "negative.base": k31,
-    "negative.base.density": k32,
-    "negative.base.density.*": k33,
-    "negative.base.read": k34,
-    "negative.base.read.scan": k35,
-    "negative.base.read.area": k36,
-    "negative.base.read.area.0": k37,
-    "negative.base.read.area.1": k38,
-    "negative.base.read.area.2": k39,
-    "negative.base.read.area.3": k40,
-    "negative.base.read.scatter": k41,
-    "negative.base.read.scatter.*": k42,
-    "negative.gamma": k43,
-    "negative.gamma.*": k44,
-    "negative.curve": k45,
-    "negative.curve.logH": k46,
-    "negative.curve.logH.*": k47,
-    "negative.curve.red": k48,
-    "negative.curve.red.*": k49,
-    "negative.curve.green": k48,
-    "negative.curve.green.*": k49,
-    "negative.curve.blue": k48,
-    "negative.curve.blue.*": k49,
-    "negative.curve.density": k48,
-    "negative.curve.density.*": k49,
-    "negative.curve.mid": k50,
-    "negative.unmix": k51,
-    "negative.unmix.*": k52,
-    "negative.unmix.*.*": k53,
-    "negative.colour": k54,
-    "negative.colour.*": k55,
-    "negative.colour.*.*": k56,
-    "positive": k57,
-    "positive.exposure": k58,
-    "positive.filtration": k59,
-    "positive.filtration.cyan": k60,
-    "positive.filtration.magenta": k61,
-    "positive.filtration.yellow": k62,
-    "positive.contrast": k63,
-    "positive.toe": k64,
-    "positive.shoulder": k65,
-    "positive.black": k66,
-    "positive.saturation": k67,
-    "positive.curve": k68,
-    "positive.curve.*": k69,
-    "positive.curve.*.0": k70,
-    "positive.curve.*.1": k71,
-    "output": k72,
-    "output.*": k73,
-    "output.*.name": k74,
-    "output.*.type": k75,
-    "output.*.file": k76,
-    "output.*.depth": k77,
-    "output.*.quality": k78,
-    "output.*.space": k79,
-    "output.*.long": k80,
-    "output.*.sharpen": k81,
-    "output.*.compression": k82,
-    "frames": k83,
-    "frames.*": k84,
-    "frames.*.scan": k85,
-    "frames.*.scans": k86,
-    "frames.*.scans.*": k87,
-    "frames.*.unused": k88,
-    "frames.*.unused.*": k87,
-    "frames.*.join": k89,
-    "frames.*.join.*": k90,
-    "frames.*.join.*.0": k91,
-    "frames.*.join.*.1": k92,
-    "frames.*.join.*.2": k93,
-    "frames.*.area": k94,
-    "frames.*.area.left": k95,
-    "frames.*.area.top": k96,
-    "frames.*.area.width": k97,
-    "frames.*.area.height": k98,
-    "frames.*.area.tilt": k99,
-    "frames.*.turn": k100,
-    "frames.*.mirror": k101,
-    "frames.*.skip": k102,
-    "frames.*.choice": k103,
-    "frames.*.rank": k104,
-    "frames.*.light": k15,
-    "frames.*.light.blank": k16,
-    "frames.*.light.flare": k17,
-    "frames.*.light.flare.*": k18,
-    "frames.*.light.times": k19,
-    "frames.*.light.spots": k20,
-    "frames.*.light.spots.*": k21,
-    "frames.*.light.spots.*.line": k22,
-    "frames.*.light.spots.*.line.*": k23,
-    "frames.*.light.spots.*.line.*.0": k24,
-    "frames.*.light.spots.*.line.*.1": k25,
-    "frames.*.light.spots.*.width": k26,
-    "frames.*.light.spots.*.0": k27,
-    "frames.*.light.spots.*.1": k28,
-    "frames.*.light.spots.*.2": k29,
-    "frames.*.negative": k30,
-    "frames.*.negative.base": k31,
-    "frames.*.negative.base.density": k32,
-    "frames.*.negative.base.density.*": k33,
-    "frames.*.negative.base.read": k34,
-    "frames.*.negative.base.read.scan": k35,
-    "frames.*.negative.base.read.area": k36,
-    "frames.*.negative.base.read.area.0": k37,
-    "frames.*.negative.base.read.area.1": k38,
-    "frames.*.negative.base.read.area.2": k39,
-    "frames.*.negative.base.read.area.3": k40,
-    "frames.*.negative.base.read.scatter": k41,
-    "frames.*.negative.base.read.scatter.*": k42,
-    "frames.*.negative.gamma": k43,
-    "frames.*.negative.gamma.*": k44,
-    "frames.*.negative.curve": k45,
-    "frames.*.negative.curve.logH": k46,
-    "frames.*.negative.curve.logH.*": k47,
-    "frames.*.negative.curve.red": k48,
-    "frames.*.negative.curve.red.*": k49,
-    "frames.*.negative.curve.green": k48,
-    "frames.*.negative.curve.green.*": k49,
-    "frames.*.negative.curve.blue": k48,
-    "frames.*.negative.curve.blue.*": k49,
-    "frames.*.negative.curve.density": k48,
-    "frames.*.negative.curve.density.*": k49,
-    "frames.*.negative.curve.mid": k50,
-    "frames.*.negative.unmix": k51,
-    "frames.*.negative.unmix.*": k52,
-    "frames.*.negative.unmix.*.*": k53,
-    "frames.*.negative.colour": k54,
-    "frames.*.negative.colour.*": k55,
-    "frames.*.negative.colour.*.*": k56,
-    "frames.*.positive": k57,
-    "frames.*.positive.exposure": k58,
-    "frames.*.positive.filtration": k59,
-    "frames.*.positive.filtration.cyan": k60,
-    "frames.*.positive.filtration.magenta": k61,
-    "frames.*.positive.filtration.yellow": k62,
-    "frames.*.positive.contrast": k63,
-    "frames.*.positive.toe": k64,
-    "frames.*.positive.shoulder": k65,
-    "frames.*.positive.black": k66,
-    "frames.*.positive.saturation": k67,
-    "frames.*.positive.curve": k68,
-    "frames.*.positive.curve.*": k69,
-    "frames.*.positive.curve.*.0": k70,
-    "frames.*.positive.curve.*.1": k71,
-    "frames.*.spots": k20,
-    "frames.*.spots.*": k21,
-    "frames.*.spots.*.line": k22,
-    "frames.*.spots.*.line.*": k23,
-    "frames.*.spots.*.line.*.0": k24,
-    "frames.*.spots.*.line.*.1": k25,
-    "frames.*.spots.*.width": k26,
-    "frames.*.spots.*.0": k27,
-    "frames.*.spots.*.1": k28,
-    "frames.*.spots.*.2": k29,
-    "frames.*.title": k105,
-    "frames.*.note": k106,
-    "note": k106,
-    "fingerprints": k107,
-    "fingerprints.*": k108,
-    "fingerprints.*.size": k109,
-    "fingerprints.*.sha256": k110,
-    "automatic": k111,
-    "automatic.roll": k112,
-    "automatic.roll.blank": k113,
-    "automatic.roll.flare": k113,
-    "automatic.roll.times": k113,
-    "automatic.roll.base": k113,
-    "automatic.roll.curve": k113,
-    "automatic.roll.filtration": k113,
-    "automatic.roll.contrast": k113,
-    "automatic.roll.toe": k113,
-    "automatic.roll.shoulder": k113,
-    "automatic.scans": k114,
-    "automatic.scans.*": k115,
-    "automatic.scans.*.area": k113,
-    "automatic.scans.*.exposure": k113,
-    "automatic.scans.*.contrast": k113,
+    "exposed.time": k11,
+    "exposed.rated": k12,
+    "exposed.push": k13,
+    "exposed.place": k14,
+    "exposed.coordinates": k15,
+    "exposed.coordinates.0": k16,
+    "exposed.coordinates.1": k17,
+    "exposed.focal": k18,
+    "exposed.aperture": k19,
+    "exposed.shutter": k20,
+    "exposed.filter": k21,
+    "exposed.developer": k22,
+    "iptc": k23,
+    "iptc.caption": k24,
+    "iptc.keywords": k25,
+    "iptc.keywords.*": k26,
+    "iptc.creator": k27,
+    "iptc.copyright": k28,
+    "scans": k29,
+    "light": k30,
+    "light.blank": k31,
+    "light.flare": k32,
+    "light.flare.*": k33,
+    "light.times": k34,
+    "light.spots": k35,
+    "light.spots.*": k36,
+    "light.spots.*.line": k37,
+    "light.spots.*.line.*": k38,
+    "light.spots.*.line.*.0": k39,
+    "light.spots.*.line.*.1": k40,
+    "light.spots.*.width": k41,
+    "light.spots.*.0": k42,
+    "light.spots.*.1": k43,
+    "light.spots.*.2": k44,
+    "negative": k45,
+    "negative.base": k46,
+    "negative.base.density": k47,
+    "negative.base.density.*": k48,
+    "negative.base.read": k49,
+    "negative.base.read.scan": k50,
+    "negative.base.read.area": k51,
+    "negative.base.read.area.0": k52,
+    "negative.base.read.area.1": k53,
+    "negative.base.read.area.2": k54,
+    "negative.base.read.area.3": k55,
+    "negative.base.read.scatter": k56,
+    "negative.base.read.scatter.*": k57,
+    "negative.gamma": k58,
+    "negative.gamma.*": k59,
+    "negative.curve": k60,
+    "negative.curve.logH": k61,
+    "negative.curve.logH.*": k62,
+    "negative.curve.red": k63,
+    "negative.curve.red.*": k64,
+    "negative.curve.green": k63,
+    "negative.curve.green.*": k64,
+    "negative.curve.blue": k63,
+    "negative.curve.blue.*": k64,
+    "negative.curve.density": k63,
+    "negative.curve.density.*": k64,
+    "negative.curve.mid": k65,
+    "negative.unmix": k66,
+    "negative.unmix.*": k67,
+    "negative.unmix.*.*": k68,
+    "negative.colour": k69,
+    "negative.colour.*": k70,
+    "negative.colour.*.*": k71,
+    "positive": k72,
+    "positive.exposure": k73,
+    "positive.filtration": k74,
+    "positive.filtration.cyan": k75,
+    "positive.filtration.magenta": k76,
+    "positive.filtration.yellow": k77,
+    "positive.contrast": k78,
+    "positive.toe": k79,
+    "positive.shoulder": k80,
+    "positive.black": k81,
+    "positive.saturation": k82,
+    "positive.curve": k83,
+    "positive.curve.*": k84,
+    "positive.curve.*.0": k85,
+    "positive.curve.*.1": k86,
+    "output": k87,
+    "output.*": k88,
+    "output.*.name": k89,
+    "output.*.type": k90,
+    "output.*.file": k91,
+    "output.*.depth": k92,
+    "output.*.quality": k93,
+    "output.*.space": k94,
+    "output.*.long": k95,
+    "output.*.sharpen": k96,
+    "output.*.compression": k97,
+    "frames": k98,
+    "frames.*": k99,
+    "frames.*.scan": k100,
+    "frames.*.scans": k101,
+    "frames.*.scans.*": k102,
+    "frames.*.unused": k103,
+    "frames.*.unused.*": k102,
+    "frames.*.join": k104,
+    "frames.*.join.*": k105,
+    "frames.*.join.*.0": k106,
+    "frames.*.join.*.1": k107,
+    "frames.*.join.*.2": k108,
+    "frames.*.area": k109,
+    "frames.*.area.left": k110,
+    "frames.*.area.top": k111,
+    "frames.*.area.width": k112,
+    "frames.*.area.height": k113,
+    "frames.*.area.tilt": k114,
+    "frames.*.turn": k115,
+    "frames.*.mirror": k116,
+    "frames.*.skip": k117,
+    "frames.*.choice": k118,
+    "frames.*.rank": k119,
+    "frames.*.light": k30,
+    "frames.*.light.blank": k31,
+    "frames.*.light.flare": k32,
+    "frames.*.light.flare.*": k33,
+    "frames.*.light.times": k34,
+    "frames.*.light.spots": k35,
+    "frames.*.light.spots.*": k36,
+    "frames.*.light.spots.*.line": k37,
+    "frames.*.light.spots.*.line.*": k38,
+    "frames.*.light.spots.*.line.*.0": k39,
+    "frames.*.light.spots.*.line.*.1": k40,
+    "frames.*.light.spots.*.width": k41,
+    "frames.*.light.spots.*.0": k42,
+    "frames.*.light.spots.*.1": k43,
+    "frames.*.light.spots.*.2": k44,
+    "frames.*.negative": k45,
+    "frames.*.negative.base": k46,
+    "frames.*.negative.base.density": k47,
+    "frames.*.negative.base.density.*": k48,
+    "frames.*.negative.base.read": k49,
+    "frames.*.negative.base.read.scan": k50,
+    "frames.*.negative.base.read.area": k51,
+    "frames.*.negative.base.read.area.0": k52,
+    "frames.*.negative.base.read.area.1": k53,
+    "frames.*.negative.base.read.area.2": k54,
+    "frames.*.negative.base.read.area.3": k55,
+    "frames.*.negative.base.read.scatter": k56,
+    "frames.*.negative.base.read.scatter.*": k57,
+    "frames.*.negative.gamma": k58,
+    "frames.*.negative.gamma.*": k59,
+    "frames.*.negative.curve": k60,
+    "frames.*.negative.curve.logH": k61,
+    "frames.*.negative.curve.logH.*": k62,
+    "frames.*.negative.curve.red": k63,
+    "frames.*.negative.curve.red.*": k64,
+    "frames.*.negative.curve.green": k63,
+    "frames.*.negative.curve.green.*": k64,
+    "frames.*.negative.curve.blue": k63,
+    "frames.*.negative.curve.blue.*": k64,
+    "frames.*.negative.curve.density": k63,
+    "frames.*.negative.curve.density.*": k64,
+    "frames.*.negative.curve.mid": k65,
+    "frames.*.negative.unmix": k66,
+    "frames.*.negative.unmix.*": k67,
+    "frames.*.negative.unmix.*.*": k68,
+    "frames.*.negative.colour": k69,
+    "frames.*.negative.colour.*": k70,
+    "frames.*.negative.colour.*.*": k71,
+    "frames.*.positive": k72,
+    "frames.*.positive.exposure": k73,
+    "frames.*.positive.filtration": k74,
+    "frames.*.positive.filtration.cyan": k75,
+    "frames.*.positive.filtration.magenta": k76,
+    "frames.*.positive.filtration.yellow": k77,
+    "frames.*.positive.contrast": k78,
+    "frames.*.positive.toe": k79,
+    "frames.*.positive.shoulder": k80,
+    "frames.*.positive.black": k81,
+    "frames.*.positive.saturation": k82,
+    "frames.*.positive.curve": k83,
+    "frames.*.positive.curve.*": k84,
+    "frames.*.positive.curve.*.0": k85,
+    "frames.*.positive.curve.*.1": k86,
+    "frames.*.spots": k35,
+    "frames.*.spots.*": k36,
+    "frames.*.spots.*.line": k37,
+    "frames.*.spots.*.line.*": k38,
+    "frames.*.spots.*.line.*.0": k39,
+    "frames.*.spots.*.line.*.1": k40,
+    "frames.*.spots.*.width": k41,
+    "frames.*.spots.*.0": k42,
+    "frames.*.spots.*.1": k43,
+    "frames.*.spots.*.2": k44,
+    "frames.*.title": k120,
+    "frames.*.exposed": k7,
+    "frames.*.exposed.camera": k8,
+    "frames.*.exposed.lens": k9,
+    "frames.*.exposed.date": k10,
+    "frames.*.exposed.time": k11,
+    "frames.*.exposed.rated": k12,
+    "frames.*.exposed.push": k13,
+    "frames.*.exposed.place": k14,
+    "frames.*.exposed.coordinates": k15,
+    "frames.*.exposed.coordinates.0": k16,
+    "frames.*.exposed.coordinates.1": k17,
+    "frames.*.exposed.focal": k18,
+    "frames.*.exposed.aperture": k19,
+    "frames.*.exposed.shutter": k20,
+    "frames.*.exposed.filter": k21,
+    "frames.*.exposed.developer": k22,
+    "frames.*.iptc": k23,
+    "frames.*.iptc.caption": k24,
+    "frames.*.iptc.keywords": k25,
+    "frames.*.iptc.keywords.*": k26,
+    "frames.*.iptc.creator": k27,
+    "frames.*.iptc.copyright": k28,
+    "frames.*.note": k121,
+    "note": k121,
+    "fingerprints": k122,
+    "fingerprints.*": k123,
+    "fingerprints.*.size": k124,
+    "fingerprints.*.sha256": k125,
+    "automatic": k126,
+    "automatic.roll": k127,
+    "automatic.roll.blank": k128,
+    "automatic.roll.flare": k128,
+    "automatic.roll.times": k128,
+    "automatic.roll.base": k128,
+    "automatic.roll.curve": k128,
+    "automatic.roll.filtration": k128,
+    "automatic.roll.contrast": k128,
+    "automatic.roll.toe": k128,
+    "automatic.roll.shoulder": k128,
+    "automatic.scans": k129,
+    "automatic.scans.*": k130,
+    "automatic.scans.*.area": k128,
+    "automatic.scans.*.exposure": k128,
+    "automatic.scans.*.contrast": k128,
   },
   stock: {
-    "": k116,
+    "": k131,
     "version": k1,
-    "title": k117,
+    "title": k132,
     "film": k4,
-    "iso": k118,
+    "iso": k133,
     "format": k5,
     "format.*": k6,
-    "process": k119,
-    "negative": k30,
-    "negative.base": k31,
-    "negative.base.density": k32,
-    "negative.base.density.*": k33,
-    "negative.base.read": k34,
-    "negative.base.read.scan": k35,
-    "negative.base.read.area": k36,
-    "negative.base.read.area.0": k37,
-    "negative.base.read.area.1": k38,
-    "negative.base.read.area.2": k39,
-    "negative.base.read.area.3": k40,
-    "negative.base.read.scatter": k41,
-    "negative.base.read.scatter.*": k42,
-    "negative.gamma": k43,
-    "negative.gamma.*": k44,
-    "negative.curve": k45,
-    "negative.curve.logH": k46,
-    "negative.curve.logH.*": k47,
-    "negative.curve.red": k48,
-    "negative.curve.red.*": k49,
-    "negative.curve.green": k48,
-    "negative.curve.green.*": k49,
-    "negative.curve.blue": k48,
-    "negative.curve.blue.*": k49,
-    "negative.curve.density": k48,
-    "negative.curve.density.*": k49,
-    "negative.curve.mid": k50,
-    "negative.unmix": k51,
-    "negative.unmix.*": k52,
-    "negative.unmix.*.*": k53,
-    "negative.colour": k54,
-    "negative.colour.*": k55,
-    "negative.colour.*.*": k56,
-    "positive": k57,
-    "positive.exposure": k58,
-    "positive.filtration": k59,
-    "positive.filtration.cyan": k60,
-    "positive.filtration.magenta": k61,
-    "positive.filtration.yellow": k62,
-    "positive.contrast": k63,
-    "positive.toe": k64,
-    "positive.shoulder": k65,
-    "positive.black": k66,
-    "positive.saturation": k67,
-    "positive.curve": k68,
-    "positive.curve.*": k69,
-    "positive.curve.*.0": k70,
-    "positive.curve.*.1": k71,
-    "output": k72,
-    "output.*": k73,
-    "output.*.name": k74,
-    "output.*.type": k75,
-    "output.*.file": k76,
-    "output.*.depth": k77,
-    "output.*.quality": k78,
-    "output.*.space": k79,
-    "output.*.long": k80,
-    "output.*.sharpen": k81,
-    "output.*.compression": k82,
-    "note": k106,
+    "process": k134,
+    "negative": k45,
+    "negative.base": k46,
+    "negative.base.density": k47,
+    "negative.base.density.*": k48,
+    "negative.base.read": k49,
+    "negative.base.read.scan": k50,
+    "negative.base.read.area": k51,
+    "negative.base.read.area.0": k52,
+    "negative.base.read.area.1": k53,
+    "negative.base.read.area.2": k54,
+    "negative.base.read.area.3": k55,
+    "negative.base.read.scatter": k56,
+    "negative.base.read.scatter.*": k57,
+    "negative.gamma": k58,
+    "negative.gamma.*": k59,
+    "negative.curve": k60,
+    "negative.curve.logH": k61,
+    "negative.curve.logH.*": k62,
+    "negative.curve.red": k63,
+    "negative.curve.red.*": k64,
+    "negative.curve.green": k63,
+    "negative.curve.green.*": k64,
+    "negative.curve.blue": k63,
+    "negative.curve.blue.*": k64,
+    "negative.curve.density": k63,
+    "negative.curve.density.*": k64,
+    "negative.curve.mid": k65,
+    "negative.unmix": k66,
+    "negative.unmix.*": k67,
+    "negative.unmix.*.*": k68,
+    "negative.colour": k69,
+    "negative.colour.*": k70,
+    "negative.colour.*.*": k71,
+    "positive": k72,
+    "positive.exposure": k73,
+    "positive.filtration": k74,
+    "positive.filtration.cyan": k75,
+    "positive.filtration.magenta": k76,
+    "positive.filtration.yellow": k77,
+    "positive.contrast": k78,
+    "positive.toe": k79,
+    "positive.shoulder": k80,
+    "positive.black": k81,
+    "positive.saturation": k82,
+    "positive.curve": k83,
+    "positive.curve.*": k84,
+    "positive.curve.*.0": k85,
+    "positive.curve.*.1": k86,
+    "output": k87,
+    "output.*": k88,
+    "output.*.name": k89,
+    "output.*.type": k90,
+    "output.*.file": k91,
+    "output.*.depth": k92,
+    "output.*.quality": k93,
+    "output.*.space": k94,
+    "output.*.long": k95,
+    "output.*.sharpen": k96,
+    "output.*.compression": k97,
+    "note": k121,
   },
 };

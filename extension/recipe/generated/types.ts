@@ -13,6 +13,7 @@ export interface RollRecipe {
   readonly film?: FilmKind;
   readonly format?: FilmFormat;
   readonly exposed?: Exposed;
+  readonly iptc?: Iptc;
   /**
    * Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this
    * folder. Default: the recipe's own folder.
@@ -69,7 +70,10 @@ export type FilmKind = "colour-negative" | "black-and-white-negative" | "slide";
  */
 export type FilmFormat = "135" | "135-half" | "24x24" | "24x65" | "645" | "6x6" | "6x7" | "6x8" | "6x9" | "6x12" | "6x17" | "127-4x3" | "127-4x4" | "127-4x6" | "126" | "110" | "cine-35" | "cine-16" | "cine-16w" | "cine-9.5" | "cine-8" | "cine-8s" | "4x5in" | "5x7in" | "8x10in" | readonly [number, number];
 
-/** How the film was exposed, for the record and for the pictures' metadata. */
+/**
+ * How the film was exposed, for the record and for the pictures' metadata. A frame states what differs from its
+ * roll.
+ */
 export interface Exposed {
   /** The camera that exposed the film. */
   readonly camera?: string;
@@ -77,6 +81,11 @@ export interface Exposed {
   readonly lens?: string;
   /** Day of the exposure, as year-month-day. Unit: calendar date. */
   readonly date?: string;
+  /**
+   * Local time of the exposure, as hours:minutes, with seconds and the offset from UTC where they are known. It
+   * needs a date. Unit: time of day.
+   */
+  readonly time?: string;
   /** The speed that the film was metered at. Unit: exposure index. Range: 0.1 to 100000. */
   readonly rated?: number;
   /**
@@ -86,6 +95,36 @@ export interface Exposed {
   readonly push?: number;
   /** Where the film was exposed. */
   readonly place?: string;
+  /** Where the film was exposed, as [latitude, longitude]: north and east are positive. Unit: degrees, WGS 84. */
+  readonly coordinates?: readonly [number, number];
+  /** Focal length of the lens that exposed the film. Unit: mm. Range: 0.5 to 20000. */
+  readonly focal?: number;
+  /** Aperture that the film was exposed at: 5.6 for f/5.6. Unit: f-number. Range: 0.5 to 2000. */
+  readonly aperture?: number;
+  /**
+   * Time that the film was exposed for: a fraction such as 1/250, or a number of seconds. Unit: seconds. Range:
+   * 0.00001 to 1000000.
+   */
+  readonly shutter?: number | string;
+  /** Filter in front of the lens. */
+  readonly filter?: string;
+  /** How this film was developed: developer, dilution, time, temperature, in free text. */
+  readonly developer?: string;
+}
+
+/**
+ * What the pictures' metadata state of the picture, in the terms of the IPTC Photo Metadata Standard. A frame
+ * states what differs from its roll.
+ */
+export interface Iptc {
+  /** Description of what the picture shows. Without one the frame's note stands in its place. */
+  readonly caption?: string;
+  /** Keywords of the picture. A frame's list stands in place of its roll's. */
+  readonly keywords?: readonly string[];
+  /** Who took the picture. */
+  readonly creator?: string;
+  /** Copyright notice. */
+  readonly copyright?: string;
 }
 
 /** The light source behind the film, and what the set-up itself adds to every scan. */
@@ -321,6 +360,8 @@ export interface Frame {
   readonly spots?: Spots;
   /** The picture's title, for its metadata. */
   readonly title?: string;
+  readonly exposed?: Exposed;
+  readonly iptc?: Iptc;
   readonly note?: Note;
 }
 

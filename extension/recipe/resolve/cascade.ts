@@ -50,7 +50,6 @@ const ownKeys = new Set([
   "fingerprints",
   "automatic",
   "scans",
-  "exposed",
 ]);
 
 /** The levels of a roll with its stock, nearest first, and their values without what is wrong in them. */

@@ -19,6 +19,7 @@ import type {
   FilmFormat,
   Fingerprint,
   Frame,
+  Iptc,
   Light,
   Negative,
   Output,
@@ -78,6 +79,9 @@ export interface ResolvedFrame {
   readonly light: ResolvedLight;
   readonly look: FrameLook;
   readonly base: { readonly read?: ResolvedReading };
+  /** How this frame was exposed, and what its metadata state of it: its own words before the roll's. */
+  readonly exposed: Exposed;
+  readonly iptc: Iptc;
 }
 
 export interface ResolvedOutput {
@@ -142,12 +146,18 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
     };
   };
   const shared = share(levels);
+  const recordOf = (at: readonly Level[]) => ({
+    exposed: (merged(at, ["exposed"]) ?? {}) as Exposed,
+    iptc: (merged(at, ["iptc"]) ?? {}) as Iptc,
+  });
+  const sharedRecord = recordOf(levels);
   const levelsOf = (id: string | undefined): readonly Level[] => (id === undefined ? levels : frameLevels(levels, id));
 
   const frames = frameIds(roll, levels[0]!.value).map((id): ResolvedFrame => {
     const frame = own.frames?.[id] ?? {};
+    const record = frame.exposed || frame.iptc ? recordOf(levelsOf(id)) : sharedRecord;
     const overrides = frame.light !== undefined || frame.negative !== undefined || frame.positive !== undefined;
-    return { id, ...resolveFrame(frame, place), ...(overrides ? share(levelsOf(id)) : shared) };
+    return { id, ...resolveFrame(frame, place), ...record, ...(overrides ? share(levelsOf(id)) : shared) };
   });
 
   const lookUp = (id: string | undefined, path: RecipePath): Found | undefined => find(levelsOf(id), path);
@@ -157,7 +167,7 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
     note: own.note,
     film,
     format: merged(levels, ["format"]) as FilmFormat | undefined,
-    exposed: own.exposed ?? {},
+    exposed: sharedRecord.exposed,
     stock: stock && { file: stock.file, title: from?.title, iso: from?.iso, process: from?.process },
     scans: folder,
     outputs: ((merged(levels, ["output"]) ?? defaultOf(film, ["output"])) as readonly Output[]).map(resolveOutput),
@@ -194,7 +204,7 @@ function resolveLight(light: Light, place: (name: string) => ScanPlace): Resolve
   };
 }
 
-type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base">;
+type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base" | "exposed" | "iptc">;
 
 function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOnlyValues {
   const { left = 0, top = 0, width = 1, height = 1, tilt = 0 } = frame.area ?? {};

@@ -2,7 +2,8 @@
 import type { OutputSpace, Raster } from "../../engine/types.ts";
 import { loadCodec, type Sharp } from "../codec.ts";
 import { iccProfile } from "./icc.ts";
-import { exifFields, exifForSharp, type PictureMetadata } from "./metadata.ts";
+import { exifFields, exifForSharp } from "./exif.ts";
+import type { PictureMetadata } from "./metadata.ts";
 import { tiffPicture } from "../tiff/picture.ts";
 import { xmpPacket } from "./xmp.ts";
 

@@ -11,9 +11,10 @@ export interface TiffExtras {
   readonly profile?: Uint8Array;
   /** An XMP packet. */
   readonly xmp?: string;
-  /** Further fields of the root directory, and those of the EXIF directory. */
+  /** Further fields of the root directory, and those of the EXIF and the GPS directory. */
   readonly root?: Fields;
   readonly exif?: Fields;
+  readonly gps?: Fields;
 }
 
 /** Bytes of samples in a strip: small enough to stay in a processor's cache. */
@@ -74,7 +75,7 @@ export function tiffPicture(
 
   if (compression === "none") {
     const lengths = Array.from({ length: count }, (_, i) => (samplesOf(i).length * depth) / 8);
-    return assemble(fields, lengths, (strip, place) => storeSamples(samplesOf(strip), depth, place), extras.exif);
+    return assemble(fields, lengths, (strip, place) => storeSamples(samplesOf(strip), depth, place), extras);
   }
   fields.set(TIFF_TAG.predictor, short(DIFFERENCES));
   const scratch =
@@ -83,15 +84,15 @@ export function tiffPicture(
     deflateRows(samplesOf(strip), width * channels, channels, scratch),
   );
   const lengths = strips.map((strip) => strip.length);
-  return assemble(fields, lengths, (strip, place) => place.set(strips[strip]), extras.exif);
+  return assemble(fields, lengths, (strip, place) => place.set(strips[strip]), extras);
 }
 
-/** Header, strips, EXIF directory, root directory. Strips are written in place, without copies beside. */
+/** Header, strips, EXIF and GPS directories, root directory. Strips are written in place, without copies beside. */
 function assemble(
   fields: Map<number, FieldValue>,
   lengths: readonly number[],
   writeStrip: (index: number, place: Uint8Array) => void,
-  exif?: Fields,
+  { exif, gps }: Pick<TiffExtras, "exif" | "gps">,
 ): Uint8Array {
   let end = 8;
   const offsets = lengths.map((length) => {
@@ -104,13 +105,17 @@ function assemble(
   const exifAt = end;
   const exifBytes = exif?.size ? directoryBytes(exif, exifAt) : new Uint8Array(0);
   if (exifBytes.length) fields.set(TAG.exifDirectory, long(exifAt));
-  const rootAt = exifAt + exifBytes.length;
+  const gpsAt = exifAt + exifBytes.length;
+  const gpsBytes = gps?.size ? directoryBytes(gps, gpsAt) : new Uint8Array(0);
+  if (gpsBytes.length) fields.set(TAG.gpsDirectory, long(gpsAt));
+  const rootAt = gpsAt + gpsBytes.length;
   const rootBytes = directoryBytes(fields, rootAt);
 
   const file = new Uint8Array(rootAt + rootBytes.length);
   file.set(tiffHeader(rootAt));
   offsets.forEach((at, i) => writeStrip(i, file.subarray(at, at + lengths[i])));
   file.set(exifBytes, exifAt);
+  file.set(gpsBytes, gpsAt);
   file.set(rootBytes, rootAt);
   return file;
 }

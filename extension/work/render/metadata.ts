@@ -7,18 +7,30 @@ export const SOFTWARE = `Rollbook ${VERSION}`;
 
 /** What a picture says of itself. `recipe` is the hash of what was asked for. */
 export function pictureMetadata(roll: ResolvedRoll, frame: ResolvedFrame, recipe: string): PictureMetadata {
-  const { camera, lens, date, rated, place } = roll.exposed;
+  const { camera, lens, date, time, rated, place, coordinates, focal, aperture, shutter, filter, developer } =
+    frame.exposed;
+  const { caption, keywords, creator, copyright } = frame.iptc;
   return {
     title: frame.title,
-    description: frame.note,
+    description: caption ?? frame.note,
     rating: xmpRating(frame),
     roll: roll.title,
     frame: frame.id,
     camera,
     lens,
     date,
+    time,
     rated,
     place,
+    coordinates,
+    focal,
+    aperture,
+    shutter,
+    filter,
+    developer,
+    keywords,
+    creator,
+    copyright,
     stock: roll.stock?.title,
     format: roll.format && formatText(roll.format),
     scans: frame.scans.map((scan) => scan.name),

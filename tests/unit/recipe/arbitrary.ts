@@ -110,6 +110,22 @@ const area = fc
     { requiredKeys: ["left"] },
   )
   .map((a) => ({ ...a, width: a.width ?? 0.8 }));
+const exposed = some({
+  camera: word,
+  lens: word,
+  date: fc.constant("2026-05-02"),
+  rated: number(25, 3200, 0),
+  push: number(-2, 2, 0),
+  coordinates: fc.tuple(number(-90, 90, 4), number(-180, 180, 4)),
+  aperture: number(1, 22, 1),
+  shutter: fc.constantFrom<number | string>("1/250", "1/30", 2),
+});
+const iptc = some({
+  caption: word,
+  keywords: fc.array(fc.constantFrom("harbour", "ferry", "true", "1"), { minLength: 1, maxLength: 3 }),
+  creator: word,
+});
+
 const frame = some(
   {
     scan: scanName,
@@ -121,6 +137,8 @@ const frame = some(
     spots,
     title: word,
     note: word,
+    exposed: fc.option(exposed, { nil: undefined }),
+    iptc: fc.option(iptc, { nil: undefined }),
   },
   ["scan"],
 ).map(({ area: crop, ...rest }) =>
@@ -138,13 +156,8 @@ export const roll = fc
       title: word,
       stock: fc.constant("../stocks/northlight-400.stock.yaml"),
       format: fc.constantFrom("135", "645", "6x7"),
-      exposed: some({
-        camera: word,
-        lens: word,
-        date: fc.constant("2026-05-02"),
-        rated: number(25, 3200, 0),
-        push: number(-2, 2, 0),
-      }),
+      exposed,
+      iptc,
       scans: fc.constant("scans"),
       light,
       negative,

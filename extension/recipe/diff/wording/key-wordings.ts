@@ -13,6 +13,7 @@ import {
   table,
   text,
   triple,
+  wordList,
 } from "./value-formats.ts";
 
 /** What changes are grouped by, in the order in which they are told. */
@@ -72,6 +73,23 @@ export const cascadingKeys: readonly KeyWording[] = [
   wording("positive.shoulder", "tone", "shoulder", number(2)),
   wording("positive.black", "tone", "black", number(1, "L*")),
   wording("positive.curve", "tone", "tone curve", points),
+  wording("exposed.camera", "film", "camera", text),
+  wording("exposed.lens", "film", "lens", text),
+  wording("exposed.date", "film", "date", text),
+  wording("exposed.time", "film", "time", text),
+  wording("exposed.rated", "film", "rated", number(0, "ISO")),
+  wording("exposed.push", "film", "push", number(1, "stops", true)),
+  wording("exposed.place", "film", "place", text),
+  wording("exposed.coordinates", "film", "coordinates", list(4)),
+  wording("exposed.focal", "film", "focal length", number(0, "mm")),
+  wording("exposed.aperture", "film", "aperture", number(1)),
+  wording("exposed.shutter", "film", "exposure time", text),
+  wording("exposed.filter", "film", "filter", text),
+  wording("exposed.developer", "film", "developer", text),
+  wording("iptc.caption", "notes", "caption", quoted),
+  wording("iptc.keywords", "notes", "keywords", wordList),
+  wording("iptc.creator", "notes", "creator", text),
+  wording("iptc.copyright", "notes", "copyright", text),
 ];
 
 /** Said of a roll or a stock as a whole. */
@@ -83,12 +101,6 @@ export const rollKeys: readonly KeyWording[] = [
   wording("format", "film", "format", filmFormat),
   wording("iso", "film", "box speed", number(0, "ISO")),
   wording("process", "film", "process", text),
-  wording("exposed.camera", "film", "camera", text),
-  wording("exposed.lens", "film", "lens", text),
-  wording("exposed.date", "film", "date", text),
-  wording("exposed.rated", "film", "rated", number(0, "ISO")),
-  wording("exposed.push", "film", "push", number(1, "stops", true)),
-  wording("exposed.place", "film", "place", text),
   wording("scans", "scan", "folder of scans", text),
 ];
 

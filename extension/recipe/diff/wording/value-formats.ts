@@ -57,6 +57,12 @@ export const flag: ValueFormat = { digits: 0, show: (value) => (value === true ?
 
 export const text: ValueFormat = { digits: 0, show: plain };
 
+/** A list of words, with commas. */
+export const wordList: ValueFormat = {
+  digits: 0,
+  show: (value) => (Array.isArray(value) ? value.map((word) => plain(word as Value)).join(", ") : plain(value)),
+};
+
 /** A film's format: its name, or "60 × 45 mm". */
 export const filmFormat: ValueFormat = {
   digits: 0,

@@ -53,6 +53,22 @@ describe("the cascade", () => {
     expect(frame("01").light.blank).toEqual({ name: "LIGHT.dng", path: "harbour/scans/LIGHT.dng" });
   });
 
+  test("a frame's record is its own words before the roll's", () => {
+    const text = `version: 1
+exposed: { camera: folding 35, date: 2026-05-02, shutter: 1/125 }
+iptc: { creator: Ada Lind, keywords: [harbour, ferry] }
+frames:
+  "01": { scan: a.dng, exposed: { shutter: 2, time: 17:40 }, iptc: { keywords: [pier] } }
+  "02": { scan: b.dng }
+`;
+    const record = resolveRoll(parse(text));
+    expect(record.frames[0].exposed).toEqual({ camera: "folding 35", date: "2026-05-02", shutter: 2, time: "17:40" });
+    expect(record.frames[0].iptc).toEqual({ creator: "Ada Lind", keywords: ["pier"] });
+    expect(record.frames[1].exposed).toBe(record.exposed);
+    expect(record.originOf("01", ["exposed", "camera"])).toMatchObject({ level: "roll", path: ["exposed", "camera"] });
+    expect(record.originOf("01", ["exposed", "time"])).toMatchObject({ level: "frame" });
+  });
+
   test("mappings merge key by key; lists replace lists", () => {
     expect(frame("01").look.filtration).toEqual({ cyan: 1, magenta: 4, yellow: 20 });
     expect(frame("2").look.filtration).toEqual({ cyan: 0, magenta: 4, yellow: 20 });

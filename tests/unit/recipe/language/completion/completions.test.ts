@@ -19,6 +19,7 @@ describe.each([direct, browserBuild])("completions $name", (features) => {
         "film",
         "format",
         "exposed",
+        "iptc",
         "light",
         "negative",
         "positive",
