@@ -59,6 +59,7 @@ const recipe = [
   room("extension/recipe/edit", r("resolve", "problems", "schema", "yaml")),
   room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("film", "image")]),
   room("extension/recipe/merge", r("diff", "edit", "problems", "schema", "yaml")),
+  room("extension/recipe/notes", r("edit", "resolve", "problems", "yaml")),
   room("extension/recipe/survey", [...r("edit", "resolve", "problems"), ...e("image", "survey", "types.ts")]),
   room("extension/recipe/language", [
     ...r("survey", "edit", "resolve", "problems", "schema", "yaml"),
@@ -77,6 +78,7 @@ const work = [
   room("extension/work/files", w("pool"), inNode),
   room("extension/work/frame", w("pool", "files"), inNode),
   room("extension/work/render", w("frame", "pool", "files"), inNode),
+  room("extension/work/notes", w("files"), { node: true, packages: ["papaparse"] }),
   room("extension/work/calibrate", w("frame", "pool", "files"), inNode),
   room("extension/work/new-roll", w("frame", "pool", "files"), inNode),
   room("extension/work/contact", w("render", "frame", "pool", "files"), inNode),

@@ -15,6 +15,7 @@ import { lock } from "./lock.ts";
 import { man } from "./shell/man-page.ts";
 import { mergeDriver } from "./merge-driver.ts";
 import { newRoll } from "./new.ts";
+import { notes } from "./notes.ts";
 import { render } from "./render.ts";
 import { review } from "./review.ts";
 import { schema } from "./schema.ts";
@@ -36,6 +37,7 @@ export const verbs: readonly Verb[] = [
   contact,
   join,
   lock,
+  notes,
   review,
   gitSetup,
   textconv,

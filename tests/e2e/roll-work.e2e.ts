@@ -1,6 +1,6 @@
 /** The job without a terminal: from a folder of raw files to exported pictures, a contact sheet, a lock and a stock. */
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import sharp from "sharp";
 import { beforeEach, describe, expect, it } from "vitest";
@@ -135,6 +135,29 @@ describe("work on a whole roll", () => {
     await window.run("undo");
     await text.waitForText("the text before", (now) => now === before);
     await window.run("workbench.action.files.revert");
+  });
+
+  it("copies shooting notes from a table after it has shown them, in one step of undo", async () => {
+    const { folder, window, text, picture } = session();
+    const before = readFileSync(join(folder, ROLL), "utf8");
+    const table = join(folder, "notes.csv");
+    writeFileSync(table, "frame;title;shutter;aperture\n1;Ferry;1/250;5,6\n2;;B;8\n");
+    begin(session(), "rollbook.shootingNotes");
+    await answer(session(), table);
+    const dialog = window.page.locator(".monaco-dialog-box");
+    await dialog.waitFor();
+    const shown = await dialog.innerText();
+    expect(shown).toContain("01  exposed.shutter: 1/250");
+    expect(shown).toContain('Row 3, column shutter: "B" cannot be read; it was left out.');
+    await picture("editor-shooting-notes");
+    // The first button has the focus.
+    await window.page.keyboard.press("Enter");
+    await text.waitForText("the notes", (now) => now.includes("exposed: { aperture: 5.6, shutter: 1/250 }"));
+    await text.waitForText("the title", (now) => now.includes("title: Ferry"));
+    await window.run("undo");
+    await text.waitForText("the text before", (now) => now === before);
+    await window.run("workbench.action.files.revert");
+    rmSync(table);
   });
 
   it("says where there is nothing to join", async () => {

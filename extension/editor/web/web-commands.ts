@@ -15,6 +15,7 @@ export const NEEDS_DESKTOP = [
   "exportRoll",
   "lockScans",
   "measureJoins",
+  "shootingNotes",
   "writeStock",
   "renewAutomaticValues",
 ];
