@@ -139,7 +139,7 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     const filter = await page.evaluate(() => window.sheet.session.store.get().ui.filter);
     await page.evaluate((f) => window.sheet.session.ui({ filter: { ...f, choice: "not-reject" } }), filter);
     await until(async () => (await page.locator(".count").innerText()).startsWith("35 of 36 frames"));
-    expect(await tile("03").count()).toBe(0);
+    await expect.poll(() => tile("03").count(), { timeout: 15_000 }).toBe(0);
   });
 
   it("shares a crop, and asks first where others would be lost", async () => {

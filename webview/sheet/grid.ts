@@ -119,7 +119,8 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
       frame,
       look: before?.look ?? session.lookOf(frame),
       framing: before ?? frame,
-      width: Math.round(layout.width * ratio),
+      // Within the tile's border.
+      width: Math.round((layout.width - 2) * ratio),
       height: Math.round(layout.height * ratio),
       target: tile,
     };
