@@ -108,7 +108,7 @@ await judge("LIGHT.dng");
 await decodeScan(absolute(names[0]));
 await judge(names[0]);
 positive = 0;
-let [decoding, verdicts] = [0, 0];
+let [decoding, blankDecoding, verdicts] = [0, 0, 0];
 for (const name of names) {
   decoding += await seconds(() => decodeScan(absolute(name)));
   verdicts += await seconds(() => judge(name));
@@ -118,6 +118,8 @@ if (values.survey) {
   const pool = openPool({ workers: 1, programs: dirname(fileURLToPath(import.meta.url)) });
   // Once before, so that the clock sees no start of a worker.
   await surveyRoll(roll, workspace, pool);
+  // The survey reads the blank as well.
+  blankDecoding = await seconds(() => decodeScan(absolute("LIGHT.dng")));
   const from = (await pool.memory()).seconds;
   await surveyRoll(roll, workspace, pool);
   survey = (await pool.memory()).seconds - from;
@@ -129,7 +131,7 @@ const rows: readonly (readonly [name: string, value: number, unit: string])[] = 
   ["positive on disk after", positive / frames, "s"],
   ["verdict after", verdicts / frames, "s"],
   ["verdict ÷ decoding (bar 2)", verdicts / decoding, "×"],
-  ...(survey === undefined ? [] : [["survey ÷ decoding (bar 1.5)", survey / decoding, "×"] as const]),
+  ...(survey === undefined ? [] : [["survey ÷ decoding (bar 1.5)", survey / (decoding + blankDecoding), "×"] as const]),
 ];
 console.log(`${values.film} film, ${frames} scans of ${WIDTH} × ${HEIGHT}, processor time`);
 for (const [name, value, unit] of rows) console.log(`${name.padEnd(32)} ${value.toFixed(2).padStart(8)} ${unit}`);

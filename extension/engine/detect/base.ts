@@ -195,17 +195,18 @@ function isBareBeside(cells: Cells, index: number[], mode: Rgb): boolean {
   return gap < 0.1 * own && beyond > 2 * own;
 }
 
-function middle(values: number[]): number {
+function middle(values: ArrayLike<number>): number {
   const sorted = new Float64Array(values).sort();
   const half = sorted.length >> 1;
   return sorted.length % 2 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }
 
 function medianDensity(o: DownsampledScan, x0: number, y0: number, x1: number, y1: number): Rgb {
-  const values: [number[], number[], number[]] = [[], [], []];
-  for (let y = Math.floor(y0); y < y1; y++)
-    for (let x = Math.floor(x0); x < x1; x++)
-      for (let c = 0; c < 3; c++) values[c].push(o.t[(y * o.width + x) * 3 + c]);
+  const [left, top] = [Math.floor(x0), Math.floor(y0)];
+  const count = Math.ceil(x1 - left) * Math.ceil(y1 - top);
+  const values = [0, 1, 2].map(() => new Float64Array(count));
+  for (let y = top, k = 0; y < y1; y++)
+    for (let x = left; x < x1; x++, k++) for (let c = 0; c < 3; c++) values[c][k] = o.t[(y * o.width + x) * 3 + c];
   const d = values.map((v) => -Math.log10(Math.max(1e-4, middle(v))));
   return [d[0], d[1], d[2]];
 }

@@ -24,6 +24,7 @@ const WIDTH = 1600;
 
 /** Reduces a scan until it is at most `most` pixels wide or high. */
 export function downsample(scan: LinearScan, light: LightSetup, maxWidth: number = WIDTH): DownsampledScan {
+  const { channels, data } = scan;
   const shrink = Math.max(1, Math.ceil(Math.max(scan.width, scan.height) / maxWidth));
   const width = Math.floor(scan.width / shrink);
   const height = Math.floor(scan.height / shrink);
@@ -36,17 +37,20 @@ export function downsample(scan: LinearScan, light: LightSetup, maxWidth: number
   for (let y = 0; y < height * shrink; y++) {
     reader.row(y, row);
     const out = Math.floor(y / shrink) * width;
-    const from = y * scan.width * scan.channels;
-    for (let x = 0; x < width; x++)
-      for (let k = 0; k < shrink; k++) {
-        const i = (x * shrink + k) * 3;
-        const o = (out + x) * 3;
-        t[o] += each * row[i];
-        t[o + 1] += each * row[i + 1];
-        t[o + 2] += each * row[i + 2];
-        for (let c = 0; c < scan.channels; c++)
-          if (scan.data[from + (x * shrink + k) * scan.channels + c] >= limit) clipped[out + x] = 1;
+    for (let x = 0, i = 0, o = out * 3; x < width; x++, o += 3) {
+      let [red, green, blue] = [t[o], t[o + 1], t[o + 2]];
+      for (let k = 0; k < shrink; k++, i += 3) {
+        red = Math.fround(red + each * row[i]);
+        green = Math.fround(green + each * row[i + 1]);
+        blue = Math.fround(blue + each * row[i + 2]);
       }
+      t[o] = red;
+      t[o + 1] = green;
+      t[o + 2] = blue;
+    }
+    const samples = shrink * channels;
+    for (let x = 0, i = y * scan.width * channels; x < width; x++)
+      for (const end = i + samples; i < end; i++) if (data[i] >= limit) clipped[out + x] = 1;
   }
   return {
     width,

@@ -54,6 +54,7 @@ function band(
     for (let x = 0; x < w; x++) green[y * w + x] = Math.max(0, t[((y + top) * width + x + left) * 3 + 1]);
   const clear = base ? 10 ** -base[1] : Float32Array.from(green).sort()[Math.floor(0.9 * green.length)];
   // Bare light in perforations must not set the scale.
-  const data = Uint8Array.from(green, (v) => 255 * Math.min(1, v / Math.max(clear, 1e-6)) ** GAMMA);
+  const data = new Uint8Array(green.length);
+  for (let i = 0; i < data.length; i++) data[i] = 255 * Math.min(1, green[i] / Math.max(clear, 1e-6)) ** GAMMA;
   return { width: w, height: h, data, left, top };
 }

@@ -18,8 +18,16 @@ const EVEN = 0.012;
 /** Least transmittance that a density is taken of. */
 const MIN_TRANSMITTANCE = 1e-4;
 
-/** Cuts an overview into squares of about a 190th of its longer side. */
+const known = new WeakMap<DownsampledScan, Cells>();
+
+/** Cuts an overview into squares of about a 190th of its longer side; each overview is cut once. */
 export function cellsOf(scan: DownsampledScan): Cells {
+  const cells = known.get(scan) ?? cut(scan);
+  known.set(scan, cells);
+  return cells;
+}
+
+function cut(scan: DownsampledScan): Cells {
   const { width, height, t, clipped } = scan;
   const size = Math.max(4, Math.round(Math.max(width, height) / 190)) & ~1;
   const columns = Math.floor(width / size);

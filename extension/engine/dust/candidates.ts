@@ -47,9 +47,10 @@ export function candidatesOf(scan: LinearScan, plane: FilmPlane, box: PixelBox):
   const green = new Uint16Array(width * height);
   for (let i = 0, k = channels === 3 ? 1 : 0; i < green.length; i++, k += channels) green[i] = data[k];
   // Small things first: against a narrow closing they stand out even where the picture is restless.
+  const dark = new Float32Array(width * height);
   const blobs = withoutDuplicates(
     [NARROW, reachOf(width)].flatMap((reach) =>
-      darkBlobs(darkening(green, black, width, height, box, reach), width, height, FILM_DUST_LIMITS),
+      darkBlobs(darkening(green, black, width, height, box, reach, dark), width, height, FILM_DUST_LIMITS),
     ),
     width * height,
   );

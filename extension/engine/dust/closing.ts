@@ -2,11 +2,12 @@
 import { extremesModule } from "./simd/extremes-kernel.ts";
 import { enterArena, type Pass, Allocator } from "../wasm/memory-pool.ts";
 
-/** Closing by a square of 2·reach + 1 pixels: the greatest value around each pixel, then the least of those. */
-export function closing(plane: Uint16Array, width: number, height: number, reach: number): Uint16Array {
-  const out = plane.slice();
-  for (const isMaximum of [true, false]) extremes(out, width, height, reach, isMaximum);
-  return out;
+/**
+ * Closing by a square of 2·reach + 1 pixels, written over the plane: the greatest value around each pixel, then the
+ * least of those.
+ */
+export function closeInPlace(plane: Uint16Array, width: number, height: number, reach: number): void {
+  for (const isMaximum of [true, false]) extremes(plane, width, height, reach, isMaximum);
 }
 
 /** A row in a kernel's memory. */

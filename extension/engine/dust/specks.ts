@@ -1,6 +1,6 @@
 /** Finds small dark blobs in a plane of light: dust and hairs on film, dirt on a blank, and what only looks like them. */
 import type { Point, Spot } from "../image/spot.ts";
-import { closing } from "./closing.ts";
+import { closeInPlace } from "./closing.ts";
 import { type Component, components } from "./connected-components.ts";
 import { centrelineOf, distanceTo, simplified } from "./centreline.ts";
 import type { PixelBox } from "../flat-field/film-plane.ts";
@@ -34,7 +34,10 @@ export const reachOf = (width: number): number => Math.max(6, Math.round(width *
 /** How far a line's course may lie beside the one that was found, in pixels. */
 const SHIFT = 0.4;
 
-/** Darkening of each pixel against what closing leaves: ln(closed / value), 0 outside the box. */
+/**
+ * Darkening of each pixel against what closing leaves: ln(closed / value), 0 outside the box.
+ * @param out takes it: 0 outside the box
+ */
 export function darkening(
   plane: Uint16Array,
   black: number,
@@ -42,21 +45,21 @@ export function darkening(
   height: number,
   box: PixelBox,
   reach = reachOf(width),
+  out = new Float32Array(plane.length),
 ): Float32Array {
   // What closing looks at from the box's own border lies within twice its reach.
   const far = 2 * reach;
   const [left, top] = [Math.max(0, box.x0 - far), Math.max(0, box.y0 - far)];
   const [wide, high] = [Math.min(width, box.x1 + far) - left, Math.min(height, box.y1 + far) - top];
-  if (wide <= 0 || high <= 0) return new Float32Array(plane.length);
+  if (wide <= 0 || high <= 0) return out;
   const part = new Uint16Array(wide * high);
   for (let y = 0; y < high; y++)
     part.set(plane.subarray((top + y) * width + left, (top + y) * width + left + wide), y * wide);
-  const closed = closing(part, wide, high, reach);
+  closeInPlace(part, wide, high, reach);
   const log = Float32Array.from({ length: 65536 }, (_, v) => Math.log(Math.max(1, v - black)));
-  const out = new Float32Array(plane.length);
   for (let y = box.y0; y < box.y1; y++)
     for (let i = y * width + box.x0, k = (y - top) * wide + box.x0 - left; i < y * width + box.x1; i++, k++)
-      out[i] = log[closed[k]] - log[plane[i]];
+      out[i] = log[part[k]] - log[plane[i]];
   return out;
 }
 
