@@ -5,6 +5,7 @@
 import type { ReadingArea } from "../flat-field/densitometer.ts";
 import type { Area, Rgb } from "../types.ts";
 import { type CellBox, largestBox } from "../math/largest-rectangle.ts";
+import { median } from "../math/statistics.ts";
 import { type Cells, cellsOf } from "./uniform-tiles.ts";
 import type { DownsampledScan } from "./downsampled-scan.ts";
 
@@ -168,12 +169,12 @@ function thinnestMode(cells: Cells, candidate: Uint8Array, absolute: boolean): R
 /** Mean shift from a first guess of the mean density; undefined where what is found is no single colour. */
 function settle(cells: Cells, index: number[], sums: number[], start: number, enough: number): Rgb | undefined {
   const close = index.filter((_, k) => Math.abs(sums[k] - start) < 1.5 * BIN);
-  let mode: Rgb = [0, 1, 2].map((c) => middle(close.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
+  let mode: Rgb = [0, 1, 2].map((c) => median(close.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
   let members: number[] = [];
   for (let round = 0; round < 8; round++) {
     members = index.filter((i) => near(cells.density, i, mode, DENSITY_TOLERANCE));
     if (members.length < enough) return undefined;
-    mode = [0, 1, 2].map((c) => middle(members.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
+    mode = [0, 1, 2].map((c) => median(members.map((i) => cells.density[i * 3 + c]))) as unknown as Rgb;
   }
   return mode;
 }
@@ -195,18 +196,12 @@ function isBareBeside(cells: Cells, index: number[], mode: Rgb): boolean {
   return gap < 0.1 * own && beyond > 2 * own;
 }
 
-function middle(values: ArrayLike<number>): number {
-  const sorted = new Float64Array(values).sort();
-  const half = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
-}
-
 function medianDensity(o: DownsampledScan, x0: number, y0: number, x1: number, y1: number): Rgb {
   const [left, top] = [Math.floor(x0), Math.floor(y0)];
   const count = Math.ceil(x1 - left) * Math.ceil(y1 - top);
   const values = [0, 1, 2].map(() => new Float64Array(count));
   for (let y = top, k = 0; y < y1; y++)
     for (let x = left; x < x1; x++, k++) for (let c = 0; c < 3; c++) values[c][k] = o.t[(y * o.width + x) * 3 + c];
-  const d = values.map((v) => -Math.log10(Math.max(1e-4, middle(v))));
+  const d = values.map((v) => -Math.log10(Math.max(1e-4, median(v))));
   return [d[0], d[1], d[2]];
 }

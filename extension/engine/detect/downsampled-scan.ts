@@ -33,24 +33,14 @@ export function downsample(scan: LinearScan, light: LightSetup, maxWidth: number
   const reader = readTransmittance(scan, light);
   const row = new Float32Array(scan.width * 3);
   const limit = scan.black + 0.99 / scan.scale;
-  const each = 1 / (shrink * shrink);
+  const samples = shrink * channels;
   for (let y = 0; y < height * shrink; y++) {
     reader.row(y, row);
     const out = Math.floor(y / shrink) * width;
-    for (let x = 0, i = 0, o = out * 3; x < width; x++, o += 3) {
-      let [red, green, blue] = [t[o], t[o + 1], t[o + 2]];
-      for (let k = 0; k < shrink; k++, i += 3) {
-        red = Math.fround(red + each * row[i]);
-        green = Math.fround(green + each * row[i + 1]);
-        blue = Math.fround(blue + each * row[i + 2]);
-      }
-      t[o] = red;
-      t[o + 1] = green;
-      t[o + 2] = blue;
-    }
-    const samples = shrink * channels;
-    for (let x = 0, i = y * scan.width * channels; x < width; x++)
-      for (const end = i + samples; i < end; i++) if (data[i] >= limit) clipped[out + x] = 1;
+    addRow(t, out * 3, row, shrink, width);
+    const first = y * scan.width * channels;
+    const end = first + width * samples;
+    for (let i = first; i < end; i++) if (data[i] >= limit) clipped[out + Math.floor((i - first) / samples)] = 1;
   }
   return {
     width,
@@ -62,4 +52,22 @@ export function downsample(scan: LinearScan, light: LightSetup, maxWidth: number
     clipped,
     absolute: light.field !== undefined,
   };
+}
+
+/** Adds a scan's row, `shrink` pixels at a time, to the means of a row of the overview. */
+function addRow(means: Float32Array, at: number, row: Float32Array, shrink: number, width: number): void {
+  const each = 1 / (shrink * shrink);
+  for (let x = 0, i = 0, o = at; x < width; x++, o += 3) {
+    let red = means[o];
+    let green = means[o + 1];
+    let blue = means[o + 2];
+    for (let k = 0; k < shrink; k++, i += 3) {
+      red = Math.fround(red + each * row[i]);
+      green = Math.fround(green + each * row[i + 1]);
+      blue = Math.fround(blue + each * row[i + 2]);
+    }
+    means[o] = red;
+    means[o + 1] = green;
+    means[o + 2] = blue;
+  }
 }

@@ -57,9 +57,11 @@ export function darkening(
     part.set(plane.subarray((top + y) * width + left, (top + y) * width + left + wide), y * wide);
   closeInPlace(part, wide, high, reach);
   const log = Float32Array.from({ length: 65536 }, (_, v) => Math.log(Math.max(1, v - black)));
-  for (let y = box.y0; y < box.y1; y++)
-    for (let i = y * width + box.x0, k = (y - top) * wide + box.x0 - left; i < y * width + box.x1; i++, k++)
+  for (let y = box.y0; y < box.y1; y++) {
+    const end = y * width + box.x1;
+    for (let i = y * width + box.x0, k = (y - top) * wide + box.x0 - left; i < end; i++, k++)
       out[i] = log[part[k]] - log[plane[i]];
+  }
   return out;
 }
 
