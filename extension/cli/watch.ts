@@ -76,7 +76,11 @@ export const watch: Verb = {
         workspace,
         pool,
         {
-          onArrived: (name) => terminal.progress(1, 2, name),
+          onArrived(name) {
+            terminal.progress(1, 2, name);
+            terminal.event({ event: "arrived", scan: name });
+          },
+          onPositive: (name) => terminal.event({ event: "positive", scan: name }),
           onVerdict(judged, tally, seconds) {
             const report = reportOf(judged, stand.session());
             terminal.report(lineOf(report));

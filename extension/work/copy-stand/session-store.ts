@@ -3,20 +3,20 @@ import { deserialize, serialize } from "node:v8";
 import type { ByteCache } from "../../scans/files/cache.ts";
 import { hashOf } from "../files/content-hash.ts";
 import type { SessionScan } from "./session.ts";
-import type { Written } from "./recipe/written.ts";
+import type { WrittenJournal } from "./recipe/written.ts";
 
 export interface SessionStore {
   /** The scan as it was judged; undefined where its file has changed since, or nothing is kept. */
   read(name: string, stamp: string): Promise<SessionScan | undefined>;
   write(scan: SessionScan): Promise<void>;
-  readWritten(): Promise<Written>;
-  writeWritten(written: Written): Promise<void>;
+  readWritten(): Promise<WrittenJournal>;
+  writeWritten(journal: WrittenJournal): Promise<void>;
   /** Key of a scan's positive in the same cache. */
   positiveKey(name: string, stamp: string): string;
 }
 
 /** Raise it when a judged scan's shape or the way of measuring changes: old ones are then measured again. */
-const FORM = 3;
+const FORM = 4;
 
 /** @param session what tells this session from others: the folder, and the recipe where there is one */
 export function sessionStore(cache: ByteCache, session: readonly string[], version: string): SessionStore {
@@ -39,10 +39,11 @@ export function sessionStore(cache: ByteCache, session: readonly string[], versi
       }),
     write: (scan) => cache.write(keyOf("stand", scan.name), serialize(scan)),
     async readWritten() {
-      const isMap = (value: unknown): value is Written => typeof value === "object" && value !== null;
-      return (await get(keyOf("stand-written"), isMap)) ?? {};
+      const isJournal = (value: unknown): value is WrittenJournal =>
+        typeof (value as Partial<WrittenJournal> | undefined)?.written === "object";
+      return (await get(keyOf("stand-written"), isJournal)) ?? { written: {} };
     },
-    writeWritten: (written) => cache.write(keyOf("stand-written"), serialize(written)),
+    writeWritten: (journal) => cache.write(keyOf("stand-written"), serialize(journal)),
     positiveKey: (name, stamp) => keyOf("positive", name, stamp),
   };
 }

@@ -32,12 +32,17 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+/** Seconds that something may take while other programs keep the machine busy. */
+const PATIENCE = 600;
+
 /** Starts the command; what it prints is collected as it comes. */
-function watching(...more: string[]) {
+const watching = (...more: string[]) => watchingIn(folder, ...more);
+
+function watchingIn(cwd: string, ...more: string[]) {
   const args = ["watch", "scans", "-o", "quay.roll.yaml", "--stock", "northlight.stock.yaml", "--format", "135"];
   const child = spawn(process.execPath, [program, ...args, "--first", "12", "--root", ".", "--json", ...more], {
-    cwd: folder,
-    env: { ...process.env, XDG_CACHE_HOME: join(folder, "cache") },
+    cwd,
+    env: { ...process.env, XDG_CACHE_HOME: join(cwd, "cache") },
     stdio: ["ignore", "pipe", "pipe"],
   });
   let out = "";
@@ -49,11 +54,13 @@ function watching(...more: string[]) {
       .slice(0, -1)
       .map((line) => JSON.parse(line) as Event);
   const until = async (what: string, is: (all: Event[]) => boolean): Promise<void> => {
-    for (let k = 0; k < 1800; k++) {
+    const end = performance.now() + 1000 * PATIENCE;
+    while (performance.now() < end) {
       if (is(events())) return;
-      await new Promise((done) => setTimeout(done, 100));
+      // Short, so that a run can be killed at a moment of its own.
+      await new Promise((done) => setTimeout(done, 5));
     }
-    throw new Error(`${what} did not come. ${out}`);
+    throw new Error(`${what} did not come in ${PATIENCE} s. ${out}`);
   };
   const verdictOn = (scan: string): Promise<void> =>
     until(`the verdict on ${scan}`, (all) => all.some((one) => one.event === "scan" && one.scan === scan));
@@ -97,7 +104,7 @@ describe("a session at the terminal", () => {
       expect(recipe()).toContain(`"${frame}":\n    scan: ${nameOf(k + 3)}\n`);
     expect(recipe()).toContain("blank: A0001.dng");
     expect(recipe()).toContain("scan: A0002.dng");
-  }, 600_000);
+  }, 2_400_000);
 
   it("replaces a scan that is taken again and keeps the better of two, without a second frame", async () => {
     const run = watching();
@@ -110,7 +117,7 @@ describe("a session at the terminal", () => {
     await run.stop("SIGINT");
     expect(recipe().match(/^ {2}"\d+":$/gm)).toHaveLength(12);
     expect(readFileSync(scans(nameOf(7))).length).toBeGreaterThan(1000);
-  }, 300_000);
+  }, 1_200_000);
 
   it("says what is wrong with a file that stays half, and takes the rest when it comes", async () => {
     const run = watching();
@@ -127,5 +134,77 @@ describe("a session at the terminal", () => {
     );
     expect(recipe()).toContain(`"24":\n    scan: ${nameOf(30)}\n`);
     await run.stop("SIGINT");
-  }, 300_000);
+  }, 1_200_000);
+});
+
+describe("a run that is killed", () => {
+  const FILM: readonly (StandScan & { readonly name: string })[] = [
+    { name: nameOf(1), subject: "blank" },
+    { name: nameOf(3), subject: "portrait", frame: "12" },
+    { name: nameOf(4), subject: "quay", frame: "13" },
+    { name: nameOf(5), subject: "meadow", frame: "14" },
+  ];
+  const KILLED = FILM[2].name;
+  const bytes = FILM.map((scan, k) => scanBytes(scan, k + 1));
+  const textIn = (cwd: string): string => readFileSync(join(cwd, "quay.roll.yaml"), "utf8");
+  const isEvent = (event: string) => (all: Event[]) => all.some((one) => one.event === event && one.scan === KILLED);
+  type Run = ReturnType<typeof watchingIn>;
+
+  const folders: string[] = [];
+  afterAll(() => folders.forEach((cwd) => rmSync(cwd, { recursive: true, force: true })));
+
+  function newFolder(): string {
+    const cwd = mkdtempSync(join(tmpdir(), "watch-killed-"));
+    folders.push(cwd);
+    mkdirSync(join(cwd, "scans"));
+    writeFileSync(join(cwd, "northlight.stock.yaml"), readFileSync(stock));
+    return cwd;
+  }
+
+  async function drop(run: Run, cwd: string, scan: number): Promise<void> {
+    writeFileSync(join(cwd, "scans", FILM[scan].name), bytes[scan]);
+    await run.verdictOn(FILM[scan].name);
+  }
+
+  /** The recipe of a session without a break. */
+  let whole = "";
+  beforeAll(async () => {
+    const cwd = newFolder();
+    const run = watchingIn(cwd);
+    for (const scan of FILM.keys()) await drop(run, cwd, scan);
+    await run.stop("SIGINT");
+    whole = textIn(cwd);
+  }, 1_200_000);
+
+  it("would have had a frame for each picture", () => {
+    for (const { name, subject } of FILM) expect(whole).toContain(`${subject === "blank" ? "blank" : "scan"}: ${name}`);
+  });
+
+  const MOMENTS: readonly (readonly [moment: string, when: (run: Run, cwd: string) => Promise<void>])[] = [
+    ["while it decodes a scan", (run) => run.until("the scan", isEvent("arrived"))],
+    ["while it measures a scan", (run) => run.until("the positive", isEvent("positive"))],
+    ["when it has changed the recipe", (run, cwd) => run.until("the frame", () => textIn(cwd).includes(KILLED))],
+    ["between two scans", (run) => run.verdictOn(KILLED)],
+  ];
+
+  it.each(MOMENTS)(
+    "%s goes on with the same recipe as one that was not",
+    async (_, when) => {
+      const cwd = newFolder();
+      const first = watchingIn(cwd);
+      await drop(first, cwd, 0);
+      await drop(first, cwd, 1);
+      writeFileSync(join(cwd, "scans", KILLED), bytes[2]);
+      await when(first, cwd);
+      await first.stop("SIGKILL");
+      const second = watchingIn(cwd);
+      await second.until("the killed scan", (all) =>
+        all.some(({ event, scan }) => scan === KILLED && (event === "scan" || event === "known")),
+      );
+      await drop(second, cwd, 3);
+      await second.stop("SIGINT");
+      expect(textIn(cwd)).toBe(whole);
+    },
+    1_200_000,
+  );
 });

@@ -13,7 +13,7 @@ import { digestEdits } from "./digest-edits.ts";
 import { renameEdits } from "./rename-edits.ts";
 import { rollEdits } from "./roll-edits.ts";
 import { type RollView, rollView, type ViewOptions } from "./roll-view.ts";
-import { valueAt, withoutOwn, type Written } from "./written.ts";
+import { valueAt, withoutOwn, type Written, writtenIn } from "./written.ts";
 
 /** The recipe's text, wherever it is kept. */
 export interface RecipeText {
@@ -57,7 +57,8 @@ export class GrowingRecipe {
 
   /** Recalls what an earlier session wrote into the recipe. */
   async recall(): Promise<void> {
-    this.#written = await this.#store.readWritten();
+    const text = await this.#options.recipe?.read();
+    this.#written = text === undefined ? {} : writtenIn(this.#parse(text).value, await this.#store.readWritten());
   }
 
   /** The roll as the recipe says it, or as it will be: an empty roll of the stock. */
@@ -85,9 +86,10 @@ export class GrowingRecipe {
       const made = rollEdits(session, await this.view(), judged, stated, this.#written);
       if (made.edits.length === 0) return true;
       const digests = digestEdits(document.value, made.edits);
+      await this.#store.writeWritten({ written: this.#written, next: made.written });
       if (!(await recipe.change(seen, [...made.edits, ...digests], made.label))) continue;
       this.#written = made.written;
-      await this.#store.writeWritten(made.written);
+      await this.#store.writeWritten({ written: made.written });
       return true;
     }
     return false;

@@ -6,7 +6,7 @@ import type { RollView } from "./roll-view.ts";
 import type { Judged, Session } from "../session.ts";
 import { sharedEdits } from "./shared-edits.ts";
 import type { RollStart } from "../measure/start-values.ts";
-import { type Stated, textOf, type Written } from "./written.ts";
+import { ADDED, type Stated, textOf, type Written } from "./written.ts";
 
 export interface RollEdits {
   readonly edits: readonly ValueEdit[];
@@ -101,7 +101,7 @@ function writtenBy({ role }: Judged, edits: readonly ValueEdit[]): Written {
   if (role.role !== "frame" || edits.length === 0) return {};
   const positive = edits.find(({ path }) => path.length === 3 && path[2] === "positive")?.value ?? {};
   return Object.fromEntries([
-    [`frames.${role.frame}`, "added"],
+    [`frames.${role.frame}`, ADDED],
     ...Object.entries(positive).map(([key, v]) => [`frames.${role.frame}.positive.${key}`, textOf(v)]),
   ]) as Written;
 }

@@ -4,6 +4,26 @@ import type { ValueEdit } from "../../../recipe/edit/edit.ts";
 /** Values as text by path, "negative.base"; what differs by now is a person's. A frame that was added stands as "frames.12". */
 export type Written = Readonly<Record<string, string>>;
 
+/** What a session has written, and what it wrote next: it may end before it can note that the recipe was changed. */
+export interface WrittenJournal {
+  readonly written: Written;
+  /** Noted before a change of the recipe. */
+  readonly next?: Written;
+}
+
+/** What was written, value by value as the recipe has it: that of before a change, or that of after it. */
+export function writtenIn(root: unknown, { written, next }: WrittenJournal): Written {
+  if (!next) return written;
+  const isIn = ([key, text]: [string, string]): boolean => {
+    const value = valueAt(root, key.split("."));
+    return text === ADDED ? value !== undefined : textOf(value) === text;
+  };
+  return { ...written, ...Object.fromEntries(Object.entries(next).filter(isIn)) };
+}
+
+/** Text of a frame that was added. */
+export const ADDED = "added";
+
 /** Looks up what the recipe states at a path itself; undefined where it states nothing. */
 export type Stated = (path: ValueEdit["path"]) => unknown;
 

@@ -6,7 +6,13 @@ import { rollEdits } from "../../../../../extension/work/copy-stand/recipe/roll-
 import type { RollView } from "../../../../../extension/work/copy-stand/recipe/roll-view.ts";
 import type { Judged, SessionScan } from "../../../../../extension/work/copy-stand/session.ts";
 import { spread } from "../../../../../extension/work/copy-stand/measure/start-values.ts";
-import { textOf, valueAt, withoutOwn, type Written } from "../../../../../extension/work/copy-stand/recipe/written.ts";
+import {
+  textOf,
+  valueAt,
+  withoutOwn,
+  type Written,
+  writtenIn,
+} from "../../../../../extension/work/copy-stand/recipe/written.ts";
 
 const MATRIX: FrameLook["unmix"] = [
   [1, 0, 0],
@@ -207,4 +213,23 @@ it("spreads the pictures that a start is weighed by over the roll, the newest am
   expect(new Set(some).size).toBe(11);
   expect([some[0], some[10]]).toEqual([0, 35]);
   expect(spread([1, 2], 11)).toEqual([1, 2]);
+});
+
+describe("what a session wrote before it was killed", () => {
+  const journal = {
+    written: { "negative.gamma": "0.5", "frames.12": "added" },
+    next: { "negative.gamma": "0.55", "frames.12": "added", "frames.13": "added" },
+  };
+
+  it("is what stands in the recipe, be it from before the last change or from after it", () => {
+    const before = { negative: { gamma: 0.5 }, frames: { 12: { scan: "a.dng" } } };
+    expect(writtenIn(before, journal)).toEqual(journal.written);
+    const after = { negative: { gamma: 0.55 }, frames: { 12: { scan: "a.dng" }, 13: { scan: "b.dng" } } };
+    expect(writtenIn(after, journal)).toEqual(journal.next);
+  });
+
+  it("is not what a person has set since", () => {
+    const own = { negative: { gamma: 0.6 }, frames: { 12: { scan: "a.dng" } } };
+    expect(withoutOwn(own, writtenIn(own, journal))).toEqual(own);
+  });
 });
