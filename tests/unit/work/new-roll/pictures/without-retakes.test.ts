@@ -12,7 +12,7 @@ import { develop, type DevelopedFilm } from "../../../../witness/film/film.ts";
 import { GOOD_PLACEMENT } from "../../../../witness/camera/setup.ts";
 import { request, RIG, SMALL_FORMAT } from "../../../engine/survey/rig.ts";
 import { SUBJECTS, type SubjectName } from "../../../engine/survey/subjects/subjects.ts";
-import { poolHere } from "../rolls.ts";
+import { poolHere, startIn, writeRoll } from "../rolls.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "retakes-"));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -59,4 +59,20 @@ describe("pictures that were photographed twice", () => {
     expect(text).not.toContain("join:");
     expect(formatRecipe(text, { kind: "roll" })).toBe(text);
   }, 120_000);
+});
+
+describe("a picture that was photographed twice on scans of 780 pixels, which show no grain", () => {
+  const small = writeRoll({ shots: [{ of: "portrait", again: true }, { of: "street", again: true }, { of: "table" }] });
+  afterAll(() => rmSync(small, { recursive: true }));
+
+  it("is joined with nothing and makes no second frame without a word", async () => {
+    const { frames, warnings } = await startIn(small);
+    expect(frames.every(({ join: joined }) => joined === undefined)).toBe(true);
+    const named = (name: string): boolean => warnings.some((text) => text.startsWith(`${name} `));
+    for (const twice of ["S0010", "S0011"]) {
+      const second = frames.filter(({ scans }) => scans.some((name) => name.startsWith(twice)));
+      expect(second.length === 1 || named(`${twice}.dng`) || named(`${twice}-2.dng`)).toBe(true);
+    }
+    expect(warnings.some((text) => text.includes("S0012.dng"))).toBe(false);
+  }, 240_000);
 });
