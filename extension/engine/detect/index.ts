@@ -6,7 +6,7 @@ import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
 import { type FoundFrame, findFrame } from "./frame.ts";
 import type { FrameOptions } from "./rectangle.ts";
 import { type DownsampledScan, downsample } from "./downsampled-scan.ts";
-import { placedFrame } from "./roll-place.ts";
+import { placedFrame, type RollPlace, withinSpread } from "./roll-place.ts";
 
 export interface FoundOnScan {
   /** With flare taken off. */
@@ -14,6 +14,13 @@ export interface FoundOnScan {
   readonly flare?: Rgb;
   readonly base?: FoundBase;
   readonly frame?: FoundFrame;
+}
+
+export interface FindOptions extends FrameOptions {
+  readonly place?: RollPlace;
+  readonly flare?: Rgb;
+  readonly base?: Rgb;
+  readonly film?: Film;
 }
 
 /** A base of less confidence than this is not one: it may be a shadow of the picture. */
@@ -25,17 +32,13 @@ export const MIN_BASE = 0.6;
  * @param base density of the film's base where it is known already: pictures whose margin cannot be seen need it
  * @param place where the roll's other pictures lie: what is not seen of this one is taken from there
  */
-export function findOnScan(
-  scan: LinearScan,
-  light: LightSetup,
-  options: FrameOptions & { readonly flare?: Rgb; readonly base?: Rgb; readonly film?: Film } = {},
-): FoundOnScan {
+export function findOnScan(scan: LinearScan, light: LightSetup, options: FindOptions = {}): FoundOnScan {
   const raw = downsample(scan, { ...light, flare: undefined });
   const flare = options.flare ?? flareOf(raw);
   const downsampled = flare ? withoutFlare(raw, flare) : raw;
   const first = findBase(downsampled);
   const density = options.base ?? first?.density;
-  const frame = (density && findFrame(downsampled, density, options)) ?? (options.place && placedFrame(options.place));
+  const frame = frameOn(downsampled, density, options);
   // Around the picture no shadow of it can pass for base; where no margin is in view there is no base either.
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
   const around = frame && edged ? findBase(downsampled, frame.area) : undefined;
@@ -50,4 +53,12 @@ export function findOnScan(
     ...(base && base.confidence >= MIN_BASE ? { base } : {}),
     ...(frame ? { frame } : {}),
   };
+}
+
+/** The picture's rectangle by its own edges, where they do not contradict the roll's; else where the roll's lie. */
+function frameOn(downsampled: DownsampledScan, density: Rgb | undefined, options: FindOptions): FoundFrame | undefined {
+  const frame = density && findFrame(downsampled, density, options);
+  const { place } = options;
+  if (!place) return frame;
+  return frame ? withinSpread(frame, place) : placedFrame(place);
 }

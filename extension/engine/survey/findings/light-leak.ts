@@ -31,8 +31,10 @@ export const lightLeak: FindingKind = {
       const transmittanceAboveBase = scan.rebate.map((strip) => Math.min(...strip.outer.map((t, c) => t - base[c])));
       const max = Math.max(...transmittanceAboveBase);
       const strip = scan.rebate[transmittanceAboveBase.indexOf(max)];
-      if (100 * max <= lightLeak.limit || Math.max(...strip.outer) > 0.97) return [];
       const inside = Math.max(0, Math.min(...strip.inner.map((t, c) => t - base[c])));
+      // Bare light beside the film ends with the film; a leak reaches on towards the picture.
+      const isBare = Math.max(...strip.outer) > 0.97 && 100 * inside <= lightLeak.limit;
+      if (100 * max <= lightLeak.limit || isBare) return [];
       return [
         {
           measured: 100 * max,

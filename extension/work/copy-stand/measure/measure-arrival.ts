@@ -7,6 +7,7 @@ import type { FoundBase } from "../../../engine/detect/base.ts";
 import type { FoundFrame } from "../../../engine/detect/frame.ts";
 import { findOnScan } from "../../../engine/detect/index.ts";
 import { type DensityMap, densityMapOf } from "../../../engine/detect/overlap.ts";
+import type { RollPlace } from "../../../engine/detect/roll-place.ts";
 import { type GrainPrint, grainPrint } from "../../../engine/detect/same-film.ts";
 import { filmPlane } from "../../../engine/flat-field/film-plane.ts";
 import { makeLightField } from "../../../engine/flat-field/light-field.ts";
@@ -42,7 +43,7 @@ export interface KnownRoll {
   readonly base?: Rgb;
   readonly flare?: Rgb;
   /** Where the roll's pictures lie, once enough of them agree. */
-  readonly place?: Area;
+  readonly place?: RollPlace;
   /** Pictures that say how the roll's conversion begins, by scan, in the order in which they were taken. */
   readonly samples: readonly { readonly name: string; readonly sample: PictureSample }[];
   readonly turn: 0 | 90 | 180 | 270;

@@ -2,6 +2,7 @@ import { sampleOf } from "../../../engine/auto/balance.ts";
 import type { FoundBase } from "../../../engine/detect/base.ts";
 import type { FoundFrame } from "../../../engine/detect/frame.ts";
 import { findOnScan } from "../../../engine/detect/index.ts";
+import type { RollPlace } from "../../../engine/detect/roll-place.ts";
 import type { DownsampledScan } from "../../../engine/detect/downsampled-scan.ts";
 import { edgeBands } from "../../../engine/detect/edge-bands.ts";
 import { type DensityMap, densityMapOf } from "../../../engine/detect/overlap.ts";
@@ -24,7 +25,7 @@ export interface FindFrame {
   /** Longer over shorter side of the format. */
   readonly ratio?: number;
   /** What is known from the roll's other scans. */
-  readonly known?: { readonly base?: Rgb; readonly flare?: Rgb; readonly place?: Area };
+  readonly known?: { readonly base?: Rgb; readonly flare?: Rgb; readonly place?: RollPlace };
   readonly film?: Film;
   /** No rectangle is looked for: what was found before is not to be trusted. */
   readonly whole?: boolean;

@@ -1,7 +1,7 @@
 /** Finds the picture on each scan of a roll: alone, then with what the roll's other scans tell. */
-import { isWhole } from "../../../engine/detect/frame.ts";
+import { type FoundFrame, isWhole } from "../../../engine/detect/frame.ts";
 import { findFrameJob } from "../jobs.ts";
-import { commonPlace } from "../../../engine/detect/roll-place.ts";
+import { commonPlace, hasRollSize, reachesHolder, type RollPlace } from "../../../engine/detect/roll-place.ts";
 import type { Area, Film, Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
@@ -63,7 +63,14 @@ export interface FoundPictures {
   readonly warnings: readonly string[];
 }
 
-/** Looks again at scans that do not show all sides of their picture, with what is known of the roll. */
+/** Whether what was seen with the roll in mind counts more than what was seen without it. */
+function isBetter(again: FoundFrame, alone: FoundFrame, place: RollPlace | undefined): boolean {
+  if (place && hasRollSize(again, place) && (isWhole(again) || reachesHolder(alone, place))) return true;
+  // A picture of another size than the roll's others is what the first look saw.
+  return !isWhole(alone) && again.confidence >= alone.confidence;
+}
+
+/** Looks again at scans whose picture is not seen whole or is not as large as the roll's, with what is known of the roll. */
 export async function findTogether(
   pictures: readonly FirstPassScan[],
   alone: readonly FoundPicture[],
@@ -78,10 +85,9 @@ export async function findTogether(
   await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {
     const { frame, flare: own } = seen[i];
     if (areas.has(name)) return;
-    if (frame ? !place || isWhole(frame) : !(base ?? place)) return;
+    if (frame ? !place || (isWhole(frame) && hasRollSize(frame, place)) : !(base ?? place)) return;
     const again = await findOn(name, setup, context, { known: { base: filmBase, flare: own ?? flare, place } });
-    // A picture of another size than the roll's others is what the first look saw.
-    if (!frame || (again.frame && again.frame.confidence >= frame.confidence)) seen[i] = again;
+    if (!frame || (again.frame && isBetter(again.frame, frame, place))) seen[i] = again;
   });
   // A rectangle that is more likely wrong than right would cut the picture: the whole scan is taken.
   await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {

@@ -26,7 +26,7 @@ import { FORMAT_135 } from "../../../witness/film/format.ts";
 import { colourMatrixOf } from "../../../witness/camera/colour-matrix.ts";
 import { dngOf } from "../../../witness/camera/scan-file.ts";
 import type { Scene } from "../../../witness/scenes/scene.ts";
-import { GOOD_SETUP, metered } from "../../../witness/camera/setup.ts";
+import { GOOD_SETUP, type Leak, metered } from "../../../witness/camera/setup.ts";
 import { NORTHLIGHT_400, type Stock } from "../../../witness/film/stocks.ts";
 import { subject, type SubjectName } from "../../../witness/scenes/subjects.ts";
 import { stepWedge } from "../../../witness/scenes/targets.ts";
@@ -52,6 +52,8 @@ export interface RollShot {
   readonly shorter?: number;
   /** Photographed a second time, moved and turned by a little. */
   readonly again?: boolean;
+  /** Light that leaks in beside the film. */
+  readonly leak?: Leak;
 }
 
 export interface RollPlan {
@@ -97,7 +99,7 @@ export function writeRoll(plan: RollPlan): string {
     write("S0002.dng", { ...stand, film, exposure }, seed + 1);
   }
   for (const [i, shot] of plan.shots.entries()) {
-    const { of: shown, stops = 0, tilt = 0.1 * i, halves, wide = WIDE, shorter = 0, again } = shot;
+    const { of: shown, stops = 0, tilt = 0.1 * i, halves, wide = WIDE, shorter = 0, again, leak } = shot;
     const scene = typeof shown === "string" ? subject(shown, 450, 300, seed + i, CARD) : shown;
     const options = {
       format: FORMAT_135,
@@ -110,7 +112,8 @@ export function writeRoll(plan: RollPlan): string {
     if (halves === undefined) {
       const placement = { centre: [0.5 + 0.002 * i, 0.5] as const, width: wide, tilt, mirrored: false };
       const own = { ...exposure, shutter: shorterBy(exposure.shutter, shorter) };
-      write(`${name}.dng`, { ...stand, film, exposure: own, placement }, seed + 20 + i);
+      const setup = leak ? { ...GOOD_SETUP, leaks: [leak] } : GOOD_SETUP;
+      write(`${name}.dng`, { ...stand, setup, film, exposure: own, placement }, seed + 20 + i);
       const moved = { ...placement, centre: [placement.centre[0] + 0.01, 0.492] as const, tilt: tilt + 0.25 };
       if (again) write(`${name}-2.dng`, { ...stand, film, exposure: own, placement: moved }, seed + 120 + i);
       continue;
