@@ -141,7 +141,7 @@ describe("work on a whole roll", () => {
     const { folder, window, text, picture } = session();
     const before = readFileSync(join(folder, ROLL), "utf8");
     const table = join(folder, "notes.csv");
-    writeFileSync(table, "frame;title;shutter;aperture\n1;Ferry;1/250;5,6\n2;;B;8\n");
+    writeFileSync(table, "frame;filter;shutter;aperture\n1;yellow;1/250;5,6\n2;;B;8\n");
     begin(session(), "rollbook.shootingNotes");
     await answer(session(), table);
     const dialog = window.page.locator(".monaco-dialog-box");
@@ -152,8 +152,9 @@ describe("work on a whole roll", () => {
     await picture("editor-shooting-notes");
     // The first button has the focus.
     await window.page.keyboard.press("Enter");
-    await text.waitForText("the notes", (now) => now.includes("exposed: { aperture: 5.6, shutter: 1/250 }"));
-    await text.waitForText("the title", (now) => now.includes("title: Ferry"));
+    await text.waitForText("the notes", (now) =>
+      now.includes("exposed: { aperture: 5.6, shutter: 1/250, filter: yellow }"),
+    );
     await window.run("undo");
     await text.waitForText("the text before", (now) => now === before);
     await window.run("workbench.action.files.revert");

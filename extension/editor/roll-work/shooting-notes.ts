@@ -46,7 +46,10 @@ async function ask(name: string, notes: ImportedNotes, all: ImportedNotes): Prom
     return undefined;
   }
   const write = vscode.l10n.t("Write {0} values", notes.values.length);
-  const replace = vscode.l10n.t("Write {0} and replace {1}", notes.values.length, notes.kept.length);
+  const replace =
+    notes.values.length === 0
+      ? vscode.l10n.t("Replace {0} values", notes.kept.length)
+      : vscode.l10n.t("Write {0} and replace {1}", notes.values.length, notes.kept.length);
   const buttons = [...(notes.values.length > 0 ? [write] : []), ...(notes.kept.length > 0 ? [replace] : [])];
   const answer = await vscode.window.showInformationMessage(
     vscode.l10n.t("Write these notes into {0}?", name),
