@@ -176,4 +176,16 @@ describe("the copy stand", () => {
     expect(recipe().startsWith(before.slice(0, before.indexOf("frames:")).slice(0, 60))).toBe(true);
     for (const name of ["A0003.dng", "A0015.dng"]) expect(recipe().split(`scan: ${name}`).length).toBe(2);
   });
+
+  it("goes on where it was after the window was loaded again while a scan was measured", async () => {
+    const { window } = session();
+    await drop("A0017.dng", bytesOf("A0017.dng", { subject: "bracken", frame: "25" }, 17));
+    await window.reload();
+    panel = await window.webview(isStand);
+    await judged(17);
+    await until("the new frame", () => recipe().includes('"14":\n    scan: A0017.dng'), PATIENT);
+    for (const name of ["A0003.dng", "A0015.dng", "A0016.dng", "A0017.dng"])
+      expect(recipe().split(`scan: ${name}`).length).toBe(2);
+    expect(await window.page.locator(".notification-list-item-message").count()).toBe(0);
+  });
 });
