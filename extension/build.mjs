@@ -79,7 +79,7 @@ const targets = [
     platform: "browser",
     target: "es2022",
     format: "iife",
-    entryPoints: { "tile-worker": "webview/sheet/tile-worker.ts" },
+    entryPoints: { "tile-worker": "webview/sheet/tiles/tile-worker.ts" },
   },
   {
     ...shared,

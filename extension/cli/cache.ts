@@ -1,8 +1,8 @@
 /** `rollbook cache`: what is kept that can be made again, and its removal. */
 import { relative } from "node:path";
 import { unlink } from "node:fs/promises";
-import { cacheEntries, totalBytes } from "../work/files/cache-entries.ts";
-import { cacheFolder } from "../work/files/cache-folder.ts";
+import { cacheEntries, totalBytes } from "../work/files/cache/cache-entries.ts";
+import { cacheFolder } from "../work/files/cache/cache-folder.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { EXIT, flag, type Verb } from "./verb.ts";
 

@@ -1,8 +1,8 @@
 /** `rollbook doctor`: what a report of a fault should say of the program and the computer. */
 import { availableParallelism, cpus, release, totalmem } from "node:os";
 import { aboutCodecsJob } from "../work/about/jobs.ts";
-import { cacheFolder } from "../work/files/cache-folder.ts";
-import { cacheEntries, totalBytes } from "../work/files/cache-entries.ts";
+import { cacheFolder } from "../work/files/cache/cache-folder.ts";
+import { cacheEntries, totalBytes } from "../work/files/cache/cache-entries.ts";
 import { runGit } from "../work/review/git/git-command.ts";
 import { MAX_PIXELS } from "../scans/limits.ts";
 import { errorText } from "../scans/files/system-errors.ts";

@@ -4,7 +4,7 @@ import { join, resolve } from "node:path";
 import { type CopyStand, openCopyStand } from "../work/copy-stand/copy-stand.ts";
 import type { RecipeText } from "../work/copy-stand/recipe/growing-recipe.ts";
 import { lineOf, openPoints, reportOf } from "../work/copy-stand/report.ts";
-import { cacheFolder } from "../work/files/cache-folder.ts";
+import { cacheFolder } from "../work/files/cache/cache-folder.ts";
 import { openWorkspace, workspaceOf } from "../work/files/workspace.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { FORMAT_OPTION, readFormat } from "./film-format.ts";

@@ -16,7 +16,7 @@ let bundles: Promise<Bundles> | undefined;
 const bundled = async (): Promise<Bundles> => {
   const [sheet, tile, preview] = await Promise.all([
     bundle("tests/browser/sheet.page.ts"),
-    bundle("webview/sheet/tile-worker.ts", "iife"),
+    bundle("webview/sheet/tiles/tile-worker.ts", "iife"),
     bundle("webview/preview/preview-worker.ts", "iife"),
   ]);
   return [sheet, tile.script, preview.script];

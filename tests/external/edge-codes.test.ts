@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
-import { edgeBands } from "../../extension/engine/detect/edge-bands.ts";
+import { edgeBands } from "../../extension/engine/detect/perforations/edge-bands.ts";
 import { findOnScan } from "../../extension/engine/detect/index.ts";
 import { downsample } from "../../extension/engine/detect/downsampled-scan.ts";
 import { filmsOfCode } from "../../extension/scans/edge-codes/film-names.ts";

@@ -1,7 +1,7 @@
 /** The bar above the grid: size, order, filter, the revision that is shown, and what is selected. */
-import type { Filter, Order } from "../state/arrangement.ts";
-import { CHOICES, EXPOSURES, FINDINGS, NEAR_STOPS, NO_FILTER, ORDERS, RANKS } from "../state/arrangement.ts";
-import { SIZES, type Size } from "../state/sheet-layout.ts";
+import type { Filter, Order } from "../state/sheet/arrangement.ts";
+import { CHOICES, EXPOSURES, FINDINGS, NEAR_STOPS, NO_FILTER, ORDERS, RANKS } from "../state/sheet/arrangement.ts";
+import { SIZES, type Size } from "../state/sheet/sheet-layout.ts";
 import { el } from "../dom.ts";
 import { t } from "../translate.ts";
 import { kit } from "../ui/index.ts";

@@ -8,7 +8,7 @@ import { makeCpuSurface } from "../render/cpu-surface.ts";
 import { isSoftwareGl, makeGpuSurface } from "../render/gpu-surface.ts";
 import type { Surface } from "../render/surface.ts";
 import { panned, type Viewport, zoomedAt } from "../state/frame-transform.ts";
-import { switchChoice } from "../state/sheet-edits.ts";
+import { switchChoice } from "../state/sheet/sheet-edits.ts";
 import { FRESH } from "../state/ui-state.ts";
 import { t } from "../translate.ts";
 import { kit } from "../ui/index.ts";

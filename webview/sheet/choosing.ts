@@ -1,7 +1,7 @@
 /** Selecting in the grid: by click, by keys, and by a rectangle that is drawn around tiles. */
 import { el } from "../dom.ts";
-import { all, moved, pointed, within } from "../state/selection.ts";
-import { tilesWithin } from "../state/sheet-layout.ts";
+import { all, moved, pointed, within } from "../state/sheet/selection.ts";
+import { tilesWithin } from "../state/sheet/sheet-layout.ts";
 import { t } from "../translate.ts";
 import type { Grid } from "./grid.ts";
 import { countText, type SheetSession } from "./sheet-session.ts";

@@ -1,11 +1,11 @@
 /** The grid of the sheet: only tiles that are seen, or nearly so, are in the page. */
 import { el } from "../dom.ts";
-import { type GridLayout, gridHeight, gridLayout, tileAt, visibleTiles } from "../state/sheet-layout.ts";
+import { type GridLayout, gridHeight, gridLayout, tileAt, visibleTiles } from "../state/sheet/sheet-layout.ts";
 import { t } from "../translate.ts";
 import type { SheetModel, SheetSession } from "./sheet-session.ts";
-import { makeTileElement, type TileElement } from "./tile-element.ts";
-import { makeTilePictures, type PictureTile } from "./tile-pictures.ts";
-import type { TilePainter } from "./tile-painter.ts";
+import { makeTileElement, type TileElement } from "./tiles/tile-element.ts";
+import { makeTilePictures, type PictureTile } from "./tiles/tile-pictures.ts";
+import type { TilePainter } from "./tiles/tile-painter.ts";
 
 export interface Grid {
   readonly element: HTMLElement;

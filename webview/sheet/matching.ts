@@ -4,8 +4,8 @@ import type { FrameLook } from "../../extension/engine/types.ts";
 import type { FrameEntry, Proxy, ValueEdit } from "../../extension/messages.ts";
 import { sourceOf } from "../render/source.ts";
 import { allowed, type Control, CONTROLS } from "../state/controls.ts";
-import { pictureSample } from "../state/picture-sample.ts";
-import { setOnFrames } from "../state/sheet-edits.ts";
+import { pictureSample } from "../state/sheet/picture-sample.ts";
+import { setOnFrames } from "../state/sheet/sheet-edits.ts";
 import { t } from "../translate.ts";
 import { countText, type SheetSession } from "./sheet-session.ts";
 

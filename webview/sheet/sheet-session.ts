@@ -12,8 +12,8 @@ import type {
 import type { EventHandlers, RpcClient } from "../../extension/rpc.ts";
 import type { Host } from "../preview/session.ts";
 import { reasonOf } from "../reason.ts";
-import { arranged } from "../state/arrangement.ts";
-import { EMPTY, pruned, type Selection, targets } from "../state/selection.ts";
+import { arranged } from "../state/sheet/arrangement.ts";
+import { EMPTY, pruned, type Selection, targets } from "../state/sheet/selection.ts";
 import { makeStore, type Store } from "../state/store.ts";
 import { t } from "../translate.ts";
 import { restoredSheet, type SheetUi } from "./sheet-state.ts";

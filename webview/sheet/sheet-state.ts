@@ -1,6 +1,14 @@
 /** What the sheet keeps over a reload: how one looks at the roll. Nothing of the recipe. */
-import { type Arrangement, CHOICES, EXPOSURES, FINDINGS, NO_FILTER, ORDERS, RANKS } from "../state/arrangement.ts";
-import { type Size, SIZES } from "../state/sheet-layout.ts";
+import {
+  type Arrangement,
+  CHOICES,
+  EXPOSURES,
+  FINDINGS,
+  NO_FILTER,
+  ORDERS,
+  RANKS,
+} from "../state/sheet/arrangement.ts";
+import { type Size, SIZES } from "../state/sheet/sheet-layout.ts";
 
 export interface SheetUi extends Arrangement {
   readonly size: Size;

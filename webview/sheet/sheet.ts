@@ -11,7 +11,7 @@ import { type Grid, makeGrid } from "./grid.ts";
 import { makeOffer } from "./offer.ts";
 import { listenToSheetKeys } from "./sheet-keys.ts";
 import { makeSheetSession, type SheetSession } from "./sheet-session.ts";
-import { makeTilePainter } from "./tile-painter.ts";
+import { makeTilePainter } from "./tiles/tile-painter.ts";
 import { makeGestures, makeWork } from "./work.ts";
 
 /** Milliseconds until a request to the host fails by itself, where it states no limit of its own. */

@@ -2,7 +2,7 @@
 import type { FrameLook } from "../../extension/engine/types.ts";
 import { el } from "../dom.ts";
 import { accessibleText, allowed, type Control, CONTROLS, controlsFor, rounded } from "../state/controls.ts";
-import { changeBy, changedBy, setTo } from "../state/sheet-edits.ts";
+import { changeBy, changedBy, setTo } from "../state/sheet/sheet-edits.ts";
 import { t } from "../translate.ts";
 import { type Slider, slider } from "../ui/index.ts";
 import { countText, type SheetSession } from "./sheet-session.ts";

@@ -1,7 +1,15 @@
 /** What is done with the selection: values, choice and rank, framing, copying, matching, export. */
 import { el } from "../dom.ts";
 import type { FrameEntry, ValueEdit } from "../../extension/messages.ts";
-import { mirrorEach, rankBy, setRank, shareCrop, switchChoice, switchSkip, turnBy } from "../state/sheet-edits.ts";
+import {
+  mirrorEach,
+  rankBy,
+  setRank,
+  shareCrop,
+  switchChoice,
+  switchSkip,
+  turnBy,
+} from "../state/sheet/sheet-edits.ts";
 import { t } from "../translate.ts";
 import { type Button, kit } from "../ui/index.ts";
 import { offerMatch } from "./matching.ts";

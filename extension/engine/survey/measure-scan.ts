@@ -1,7 +1,7 @@
 /** Everything that the survey measures on one scan of film. */
 import type { LightSetup } from "../flat-field/transmittance.ts";
 import type { Area, Film, LinearScan, ScanInfo } from "../types.ts";
-import { findPerforations, PITCH_MM } from "../detect/perforations.ts";
+import { findPerforations, PITCH_MM } from "../detect/perforations/perforations.ts";
 import { insideOf, readBorder } from "./border.ts";
 import { readExposure } from "./exposure-reading.ts";
 import { type FilmPlane, filmPlane, type PixelBox } from "../flat-field/film-plane.ts";

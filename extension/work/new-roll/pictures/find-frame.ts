@@ -4,7 +4,7 @@ import type { FoundFrame } from "../../../engine/detect/frame.ts";
 import { findOnScan } from "../../../engine/detect/index.ts";
 import type { RollPlace } from "../../../engine/detect/roll-place.ts";
 import type { DownsampledScan } from "../../../engine/detect/downsampled-scan.ts";
-import { edgeBands } from "../../../engine/detect/edge-bands.ts";
+import { edgeBands } from "../../../engine/detect/perforations/edge-bands.ts";
 import { type DensityMap, densityMapOf } from "../../../engine/detect/overlap.ts";
 import { type GrainPrint, grainPrint } from "../../../engine/detect/same-film.ts";
 import { filmPlane } from "../../../engine/flat-field/film-plane.ts";

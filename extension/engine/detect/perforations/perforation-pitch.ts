@@ -1,6 +1,6 @@
 /** Fits the pitch of a row of perforations to the edges of its holes. */
-import { median } from "../math/statistics.ts";
-import { solveLinear } from "../math/least-squares.ts";
+import { median } from "../../math/statistics.ts";
+import { solveLinear } from "../../math/least-squares.ts";
 
 /** An edge of a hole as one line along the film shows it; pixels. */
 export interface HoleEdge {

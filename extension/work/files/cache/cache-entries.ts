@@ -1,7 +1,7 @@
 /** What lies in the command's cache. */
 import { lstat, readdir } from "node:fs/promises";
 import { join } from "node:path";
-import { CACHE_ENDING } from "../../scans/files/cache.ts";
+import { CACHE_ENDING } from "../../../scans/files/cache.ts";
 
 export interface CacheEntry {
   /** Absolute. */

@@ -1,6 +1,6 @@
 /** Which frames the sheet shows, and in which order. */
-import type { FrameEntry } from "../../extension/messages.ts";
-import { median } from "../../extension/engine/math/statistics.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
+import { median } from "../../../extension/engine/math/statistics.ts";
 
 export const ORDERS = ["film", "choice", "rank", "exposure", "findings"] as const;
 export type Order = (typeof ORDERS)[number];

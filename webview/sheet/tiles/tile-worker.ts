@@ -1,5 +1,5 @@
 /** The worker of the roll sheet: it paints tiles off the page's thread. */
-import { createRpcServer, dispatchEvent, type RpcMessage } from "../../extension/rpc.ts";
+import { createRpcServer, dispatchEvent, type RpcMessage } from "../../../extension/rpc.ts";
 import type { TileEvents, TileRequests } from "./tile-messages.ts";
 import { makeTileService } from "./tile-service.ts";
 

@@ -1,5 +1,5 @@
 /** What the sheet sends to its worker, over the channel of extension/rpc.ts. */
-import type { Proxy } from "../../extension/messages.ts";
+import type { Proxy } from "../../../extension/messages.ts";
 import type { TileRequest } from "./tile-service.ts";
 
 export interface TileRequests {

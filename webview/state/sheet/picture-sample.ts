@@ -1,7 +1,7 @@
 /** A picture's means for comparing frames, from a proxy of the whole scan. */
-import { type PictureSample, sampleOf } from "../../extension/engine/auto/balance.ts";
-import type { Area } from "../../extension/engine/types.ts";
-import { type Source, transmittanceOf } from "../render/source.ts";
+import { type PictureSample, sampleOf } from "../../../extension/engine/auto/balance.ts";
+import type { Area } from "../../../extension/engine/types.ts";
+import { type Source, transmittanceOf } from "../../render/source.ts";
 
 /** @param area the frame's crop, in fractions of the scan */
 export function pictureSample({ levels, part, scanWidth, scanHeight }: Source, area: Area): PictureSample {

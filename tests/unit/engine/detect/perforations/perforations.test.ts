@@ -4,14 +4,14 @@
  */
 import { existsSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { findPerforations, PITCH_MM } from "../../../../extension/engine/detect/perforations.ts";
-import { filmPlane } from "../../../../extension/engine/flat-field/film-plane.ts";
-import { decodeScan } from "../../../../extension/scans/decode.ts";
-import { FORMAT_135, FORMAT_135_PLAIN } from "../../../witness/film/format.ts";
-import { GOOD_SETUP } from "../../../witness/camera/setup.ts";
-import { COALFISH_125, NORTHLIGHT_400, type Stock } from "../../../witness/film/stocks.ts";
-import { shoot, STAND } from "./scans.ts";
-import { SUBJECTS, type SubjectName } from "../survey/subjects/subjects.ts";
+import { findPerforations, PITCH_MM } from "../../../../../extension/engine/detect/perforations/perforations.ts";
+import { filmPlane } from "../../../../../extension/engine/flat-field/film-plane.ts";
+import { decodeScan } from "../../../../../extension/scans/decode.ts";
+import { FORMAT_135, FORMAT_135_PLAIN } from "../../../../witness/film/format.ts";
+import { GOOD_SETUP } from "../../../../witness/camera/setup.ts";
+import { COALFISH_125, NORTHLIGHT_400, type Stock } from "../../../../witness/film/stocks.ts";
+import { shoot, STAND } from "../scans.ts";
+import { SUBJECTS, type SubjectName } from "../../survey/subjects/subjects.ts";
 
 interface Sample {
   readonly subject: SubjectName;

@@ -1,12 +1,12 @@
 /** What the sheet shows, where, and which edits its gestures make; edits are applied to a real recipe. */
 import { describe, expect, it } from "vitest";
-import { rollState } from "../../../../extension/editor/preview/roll-state.ts";
-import type { FrameEntry, ValueEdit } from "../../../../extension/messages.ts";
-import { applyChanges, editRecipe } from "../../../../extension/recipe/edit/edit.ts";
-import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
-import { loadDocument } from "../../../../extension/recipe/resolve/workspace.ts";
-import { arranged, NO_FILTER } from "../../../../webview/state/arrangement.ts";
-import { CONTROLS } from "../../../../webview/state/controls.ts";
+import { rollState } from "../../../../../extension/editor/preview/roll-state.ts";
+import type { FrameEntry, ValueEdit } from "../../../../../extension/messages.ts";
+import { applyChanges, editRecipe } from "../../../../../extension/recipe/edit/edit.ts";
+import { parseRecipe } from "../../../../../extension/recipe/problems/document.ts";
+import { loadDocument } from "../../../../../extension/recipe/resolve/workspace.ts";
+import { arranged, NO_FILTER } from "../../../../../webview/state/sheet/arrangement.ts";
+import { CONTROLS } from "../../../../../webview/state/controls.ts";
 import {
   changeBy,
   mirrorEach,
@@ -17,9 +17,15 @@ import {
   switchChoice,
   switchSkip,
   turnBy,
-} from "../../../../webview/state/sheet-edits.ts";
-import { gridHeight, gridLayout, tileAt, tilesWithin, visibleTiles } from "../../../../webview/state/sheet-layout.ts";
-import { restoredSheet } from "../../../../webview/sheet/sheet-state.ts";
+} from "../../../../../webview/state/sheet/sheet-edits.ts";
+import {
+  gridHeight,
+  gridLayout,
+  tileAt,
+  tilesWithin,
+  visibleTiles,
+} from "../../../../../webview/state/sheet/sheet-layout.ts";
+import { restoredSheet } from "../../../../../webview/sheet/sheet-state.ts";
 
 const TEXT = `version: 1
 negative:

@@ -2,10 +2,10 @@
  * The scale of a scan from the film's perforations. ISO 1007 gives 135 film holes of 1.981 × 2.794 mm at a pitch of
  * 4.750 mm (figures from memory), so that evenly spaced holes are a ruler that lies on the film.
  */
-import type { FilmPlane } from "../flat-field/film-plane.ts";
-import { median, quantile } from "../math/statistics.ts";
-import type { Side } from "../types.ts";
-import { SIDES } from "./edges.ts";
+import type { FilmPlane } from "../../flat-field/film-plane.ts";
+import { median, quantile } from "../../math/statistics.ts";
+import type { Side } from "../../types.ts";
+import { SIDES } from "../edges.ts";
 import { fitPitch, type HoleEdge, type PitchFit } from "./perforation-pitch.ts";
 
 /** Pitch and length along the film of a hole of 135 film, mm (ISO 1007, from memory). */

@@ -8,7 +8,7 @@ import {
   type Selection,
   targets,
   within,
-} from "../../../../webview/state/selection.ts";
+} from "../../../../../webview/state/sheet/selection.ts";
 
 const IDS = ["01", "02", "03", "04", "05", "06"];
 const chosen = ({ chosen: set }: Selection): string[] => [...set].toSorted();

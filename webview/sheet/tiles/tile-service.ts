@@ -2,14 +2,14 @@
  * Paints tiles and compares frames for them: the same in the worker and, where there is none, in the page. Scans are kept
  * as codes, by key, so that another look costs one run of a plan over the pixels of the tile.
  */
-import type { Turn } from "../../extension/engine/image/geometry.ts";
-import type { Area, FrameLook } from "../../extension/engine/types.ts";
-import type { Proxy } from "../../extension/messages.ts";
-import { makePainter } from "../render/painter.ts";
-import { type Source, sourceOf } from "../render/source.ts";
-import { planFor } from "../render/view-plans.ts";
-import { chained, scaling } from "../state/affine.ts";
-import { croppedFrame, toUnit } from "../state/frame-transform.ts";
+import type { Turn } from "../../../extension/engine/image/geometry.ts";
+import type { Area, FrameLook } from "../../../extension/engine/types.ts";
+import type { Proxy } from "../../../extension/messages.ts";
+import { makePainter } from "../../render/painter.ts";
+import { type Source, sourceOf } from "../../render/source.ts";
+import { planFor } from "../../render/view-plans.ts";
+import { chained, scaling } from "../../state/affine.ts";
+import { croppedFrame, toUnit } from "../../state/frame-transform.ts";
 
 /** A frame's picture at a size. */
 export interface TileRequest {

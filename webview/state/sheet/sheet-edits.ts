@@ -1,9 +1,9 @@
 /** Gestures on several frames as edits of the recipe: each function gives everything that one gesture changes. */
-import type { Turn } from "../../extension/engine/image/geometry.ts";
-import type { Area, FrameLook } from "../../extension/engine/types.ts";
-import type { FrameEntry, RecipePath, ValueEdit } from "../../extension/messages.ts";
-import { allowed, type Control, rounded } from "./controls.ts";
-import { setArea } from "./edits.ts";
+import type { Turn } from "../../../extension/engine/image/geometry.ts";
+import type { Area, FrameLook } from "../../../extension/engine/types.ts";
+import type { FrameEntry, RecipePath, ValueEdit } from "../../../extension/messages.ts";
+import { allowed, type Control, rounded } from "../controls.ts";
+import { setArea } from "../edits.ts";
 
 const below = (frame: string, path: RecipePath): RecipePath => ["frames", frame, ...path];
 

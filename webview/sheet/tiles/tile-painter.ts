@@ -1,6 +1,6 @@
 /** The page's side of the painting of tiles: in a worker, or by the page itself where workers are refused. */
-import { createEmitter, createRpcClient, type Post } from "../../extension/rpc.ts";
-import type { Proxy } from "../../extension/messages.ts";
+import { createEmitter, createRpcClient, type Post } from "../../../extension/rpc.ts";
+import type { Proxy } from "../../../extension/messages.ts";
 import type { TileEvents, TileRequests } from "./tile-messages.ts";
 import { makeTileService, type TileRequest } from "./tile-service.ts";
 

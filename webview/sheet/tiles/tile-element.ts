@@ -1,7 +1,7 @@
 /** One tile of the sheet: the picture of a frame, its number, and what is noted of it. */
-import type { FrameEntry } from "../../extension/messages.ts";
-import { el } from "../dom.ts";
-import { t } from "../translate.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
+import { el } from "../../dom.ts";
+import { t } from "../../translate.ts";
 
 /** What a tile says beside its picture. */
 export interface TileFacts {

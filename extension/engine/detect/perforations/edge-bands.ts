@@ -1,6 +1,6 @@
 /** The film beside the picture as pictures of grey levels, for what is printed on its edges. */
-import type { Area, Rgb } from "../types.ts";
-import type { DownsampledScan } from "./downsampled-scan.ts";
+import type { Area, Rgb } from "../../types.ts";
+import type { DownsampledScan } from "../downsampled-scan.ts";
 
 /** A part of a downsampled scan; grey levels 0 … 255, the unexposed film and all that is lighter at 255. */
 export interface EdgeBand {
