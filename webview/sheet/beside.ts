@@ -33,61 +33,81 @@ const STEP = 1.25;
 /** Part of the cell's size that an arrow key moves the pictures by. */
 const MOVE = 0.15;
 
-export function makeBeside(session: SheetSession, options: BesideOptions): HTMLElement {
-  const cells = new Map<string, Cell>();
-  let viewport: Viewport = FRESH.viewport;
-  let shown: readonly string[] = [];
-  let roll: RollState | undefined;
-  const row = el("div", { class: "cells" });
+export const makeBeside = (session: SheetSession, options: BesideOptions): HTMLElement =>
+  new SideBySide(session, options).element;
 
-  function link(next: Viewport): void {
-    viewport = next;
-    for (const cell of cells.values()) cell.session.ui({ viewport });
+class SideBySide {
+  readonly element: HTMLElement;
+  readonly #session: SheetSession;
+  readonly #options: BesideOptions;
+  readonly #row = el("div", { class: "cells" });
+  readonly #cells = new Map<string, Cell>();
+  #viewport: Viewport = FRESH.viewport;
+  #shown: readonly string[] = [];
+  #roll: RollState | undefined;
+
+  constructor(session: SheetSession, options: BesideOptions) {
+    this.#session = session;
+    this.#options = options;
+    this.element = el(
+      "div",
+      { class: "beside", role: "group", "aria-label": t("Side by side") },
+      this.#bar(),
+      this.#row,
+    );
+    session.store.on(() => this.#refresh());
+  }
+
+  #bar(): HTMLElement {
+    const button = (label: string, onPress: () => void) => kit.button({ label, kind: "secondary", onPress }).element;
+    return el(
+      "div",
+      { class: "bar", role: "toolbar", "aria-label": t("Side by side") },
+      el(
+        "div",
+        { class: "group" },
+        button(t("Back to the sheet"), () => this.#session.store.set({ beside: [] })),
+        button(t("Fit"), () => this.#link(FRESH.viewport)),
+        button(t("1 : 1"), () => this.#zoom(this.#first(), () => 1)),
+        button(t("Larger"), () => this.#zoom(this.#first(), (now) => now * STEP)),
+        button(t("Smaller"), () => this.#zoom(this.#first(), (now) => now / STEP)),
+      ),
+      el("span", { class: "hint" }, t("Wheel zooms and dragging moves all pictures alike")),
+    );
+  }
+
+  #first(): Cell | undefined {
+    return this.#cells.values().next().value;
+  }
+
+  #link(viewport: Viewport): void {
+    this.#viewport = viewport;
+    for (const cell of this.#cells.values()) cell.session.ui({ viewport });
   }
 
   /** Zooms all cells, about a place of one of them; its middle where none is given. */
-  function zoom(cell: Cell | undefined, to: (now: number) => number, at?: readonly [x: number, y: number]): void {
+  #zoom(cell: Cell | undefined, to: (now: number) => number, at?: readonly [x: number, y: number]): void {
     const layout = cell?.picture.layout();
     const box = layout?.paneBoxes[0];
     if (!layout || !box) return;
     const place = at ?? [box.x + box.width / 2, box.y + box.height / 2];
-    link(zoomedAt(layout.transform, viewport, box, to(layout.zoom), place));
+    this.#link(zoomedAt(layout.transform, this.#viewport, box, to(layout.zoom), place));
   }
 
-  function move(cell: Cell, dx: number, dy: number): void {
+  #move(cell: Cell, dx: number, dy: number): void {
     const layout = cell.picture.layout();
     const box = layout?.paneBoxes[0];
-    if (layout && box) link(panned(layout.transform, viewport, box, dx, dy));
+    if (layout && box) this.#link(panned(layout.transform, this.#viewport, box, dx, dy));
   }
 
-  const first = (): Cell | undefined => cells.values().next().value;
-  const button = (label: string, onPress: () => void) => kit.button({ label, kind: "secondary", onPress });
-  const fit = button(t("Fit"), () => link(FRESH.viewport));
-  const back = button(t("Back to the sheet"), () => session.store.set({ beside: [] }));
-  const bar = el(
-    "div",
-    { class: "bar", role: "toolbar", "aria-label": t("Side by side") },
-    el(
-      "div",
-      { class: "group" },
-      back.element,
-      fit.element,
-      button(t("1 : 1"), () => zoom(first(), () => 1)).element,
-      button(t("Larger"), () => zoom(first(), (now) => now * STEP)).element,
-      button(t("Smaller"), () => zoom(first(), (now) => now / STEP)).element,
-    ),
-    el("span", { class: "hint" }, t("Wheel zooms and dragging moves all pictures alike")),
-  );
-  const element = el("div", { class: "beside", role: "group", "aria-label": t("Side by side") }, bar, row);
-
-  function listen(cell: Cell): void {
+  #listenToPointer(cell: Cell): void {
     const { stage, picture } = cell;
     stage.addEventListener(
       "wheel",
       (event) => {
         event.preventDefault();
         const factor = STEP ** (-Math.sign(event.deltaY) * Math.min(1, Math.abs(event.deltaY) / 40));
-        zoom(cell, (now) => now * factor, picture.canvasAt(event.clientX, event.clientY).at);
+        this.#zoom(cell, (now) => now * factor, picture.canvasAt(event.clientX, event.clientY).at);
       },
       { passive: false },
     );
@@ -96,20 +116,23 @@ export function makeBeside(session: SheetSession, options: BesideOptions): HTMLE
     });
     stage.addEventListener("pointermove", (event) => {
       const ratio = window.devicePixelRatio || 1;
-      if (stage.hasPointerCapture(event.pointerId)) move(cell, event.movementX * ratio, event.movementY * ratio);
+      if (stage.hasPointerCapture(event.pointerId)) this.#move(cell, event.movementX * ratio, event.movementY * ratio);
     });
-    stage.addEventListener("keydown", (event) => {
-      const box = picture.layout()?.paneBoxes[0];
+  }
+
+  #listenToKeys(cell: Cell): void {
+    cell.stage.addEventListener("keydown", (event) => {
+      const box = cell.picture.layout()?.paneBoxes[0];
       const [dx, dy] = [(box?.width ?? 0) * MOVE, (box?.height ?? 0) * MOVE];
       const keys: Readonly<Record<string, () => void>> = {
-        "+": () => zoom(cell, (now) => now * STEP),
-        "-": () => zoom(cell, (now) => now / STEP),
-        "0": () => link(FRESH.viewport),
-        "1": () => zoom(cell, () => 1),
-        ArrowLeft: () => move(cell, dx, 0),
-        ArrowRight: () => move(cell, -dx, 0),
-        ArrowUp: () => move(cell, 0, dy),
-        ArrowDown: () => move(cell, 0, -dy),
+        "+": () => this.#zoom(cell, (now) => now * STEP),
+        "-": () => this.#zoom(cell, (now) => now / STEP),
+        "0": () => this.#link(FRESH.viewport),
+        "1": () => this.#zoom(cell, () => 1),
+        ArrowLeft: () => this.#move(cell, dx, 0),
+        ArrowRight: () => this.#move(cell, -dx, 0),
+        ArrowUp: () => this.#move(cell, 0, dy),
+        ArrowDown: () => this.#move(cell, 0, -dy),
       };
       const act = event.ctrlKey || event.metaKey || event.altKey ? undefined : keys[event.key];
       if (!act) return;
@@ -119,33 +142,35 @@ export function makeBeside(session: SheetSession, options: BesideOptions): HTMLE
     });
   }
 
-  function refresh(): void {
-    const model = session.store.get();
-    element.hidden = model.beside.length === 0;
-    if (model.beside.join(" ") !== shown.join(" ")) {
-      shown = model.beside;
-      for (const cell of cells.values()) cell.dispose();
-      cells.clear();
-      viewport = FRESH.viewport;
-      roll = undefined;
-      for (const id of shown) cells.set(id, makeCell(session, id, options));
-      row.replaceChildren(...[...cells.values()].map((cell) => cell.element));
-      row.dataset["count"] = String(shown.length);
-      for (const cell of cells.values()) listen(cell);
-      first()?.stage.focus();
-    }
-    for (const [id, cell] of cells) {
+  #refresh(): void {
+    const model = this.#session.store.get();
+    this.element.hidden = model.beside.length === 0;
+    if (model.beside.join(" ") !== this.#shown.join(" ")) this.#replaceCells(model.beside);
+    for (const [id, cell] of this.#cells) {
       cell.session.events.settings?.(model.settings);
-      if (model.roll && model.roll !== roll) cell.session.events.roll?.(model.roll);
+      if (model.roll && model.roll !== this.#roll) cell.session.events.roll?.(model.roll);
       const look = model.draft?.looks.get(id);
       if (look) cell.session.preview({ look });
       else if (cell.session.store.get().draft) cell.session.store.set({ draft: undefined });
     }
-    roll = model.roll;
+    this.#roll = model.roll;
   }
 
-  session.store.on(refresh);
-  return element;
+  #replaceCells(ids: readonly string[]): void {
+    this.#shown = ids;
+    for (const cell of this.#cells.values()) cell.dispose();
+    this.#cells.clear();
+    this.#viewport = FRESH.viewport;
+    this.#roll = undefined;
+    for (const id of ids) this.#cells.set(id, makeCell(this.#session, id, this.#options));
+    this.#row.replaceChildren(...[...this.#cells.values()].map((cell) => cell.element));
+    this.#row.dataset["count"] = String(ids.length);
+    for (const cell of this.#cells.values()) {
+      this.#listenToPointer(cell);
+      this.#listenToKeys(cell);
+    }
+    this.#first()?.stage.focus();
+  }
 }
 
 /** A picture with a session of its own, which asks the sheet's host. */

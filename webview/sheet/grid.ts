@@ -4,7 +4,7 @@ import { type GridLayout, gridHeight, gridLayout, tileAt, visibleTiles } from ".
 import { t } from "../translate.ts";
 import type { SheetModel, SheetSession } from "./sheet-session.ts";
 import { makeTileElement, type TileElement } from "./tiles/tile-element.ts";
-import { makeTilePictures, type PictureTile } from "./tiles/tile-pictures.ts";
+import { makeTilePictures, type PictureTile, type TilePictures } from "./tiles/tile-pictures.ts";
 import type { TilePainter } from "./tiles/tile-painter.ts";
 
 export interface Grid {
@@ -30,77 +30,136 @@ interface ShownTile {
   readonly picture: PictureTile;
 }
 
-export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
-  const surface = el("div", { class: "tiles" });
-  const element = el(
-    "div",
-    { class: "grid", role: "listbox", "aria-multiselectable": "true", "aria-label": t("Frames"), tabindex: "-1" },
-    surface,
-  );
-  const tiles = new Map<string, TileElement>();
-  const spare: TileElement[] = [];
-  const pictures = makeTilePictures(session, painter);
-  let layout = gridLayout(1, 0, "small");
-  let size = { width: 0, height: 0 };
-  let scrollTop = 0;
-  let due = false;
-  let wantsFocus: string | undefined;
+/** The grid of a sheet, whose tiles the painter fills. */
+export const makeGrid = (session: SheetSession, painter: TilePainter): Grid => new TileGrid(session, painter);
 
+class TileGrid implements Grid {
+  readonly element: HTMLElement;
+  readonly surface = el("div", { class: "tiles" });
+  readonly #session: SheetSession;
+  readonly #pictures: TilePictures;
+  readonly #tiles = new Map<string, TileElement>();
+  readonly #spare: TileElement[] = [];
+  readonly #shown = new WeakMap<TileElement, ShownTile>();
+  #layout = gridLayout(1, 0, "small");
+  #size = { width: 0, height: 0 };
+  #scrollTop = 0;
+  #due = false;
+  #wantsFocus: string | undefined;
   /** What was drawn last: scrolling within a row changes nothing. */
-  let drawn: { readonly model: SheetModel; readonly key: string } | undefined;
-  const shownTiles = new WeakMap<TileElement, ShownTile>();
+  #drawn: { readonly model: SheetModel; readonly key: string } | undefined;
 
-  function draw(): void {
-    due = false;
-    const model = session.store.get();
-    const { frames, ui } = model;
-    if (size.width < 2) return; // hidden: sizes mean nothing now
-    layout = gridLayout(size.width, frames.length, ui.size);
-    const range = visibleTiles(layout, frames.length, scrollTop, size.height);
-    const key = `${range.join(" ")} ${layoutKey()} ${size.height}`;
-    if (drawn?.model !== model || drawn.key !== key) {
-      drawn = { model, key };
-      const height = `${gridHeight(layout)}px`;
-      if (surface.style.height !== height) surface.style.height = height;
-      fill(model, range);
-    }
-    settleFocus();
+  constructor(session: SheetSession, painter: TilePainter) {
+    this.#session = session;
+    this.#pictures = makeTilePictures(session, painter);
+    this.element = el(
+      "div",
+      { class: "grid", role: "listbox", "aria-multiselectable": "true", "aria-label": t("Frames"), tabindex: "-1" },
+      this.surface,
+    );
+    this.#listen();
   }
 
-  function fill(model: SheetModel, [first, end]: readonly [number, number]): void {
-    const { frames, selection } = model;
+  layout(): GridLayout {
+    return this.#layout;
+  }
+
+  focus(id: string): void {
+    this.#reveal(id);
+    this.#wantsFocus = id;
+    this.#redraw();
+  }
+
+  page(): number {
+    return Math.max(1, Math.floor(this.#size.height / this.#layout.stepY));
+  }
+
+  #listen(): void {
+    this.element.addEventListener(
+      "scroll",
+      () => {
+        // Read here, where it costs nothing: a frame later it would force a layout.
+        this.#scrollTop = this.element.scrollTop;
+        this.#redraw();
+      },
+      { passive: true },
+    );
+    new ResizeObserver(([entry]) => {
+      if (!entry) return;
+      this.#size = { width: entry.contentRect.width, height: entry.contentRect.height };
+      this.#redraw();
+    }).observe(this.element);
+    this.#session.store.on(({ settings }) => {
+      this.element.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
+      this.#redraw();
+    });
+  }
+
+  #redraw(): void {
+    if (this.#due) return;
+    this.#due = true;
+    requestAnimationFrame(() => this.#draw());
+  }
+
+  #draw(): void {
+    this.#due = false;
+    const model = this.#session.store.get();
+    const { frames, ui } = model;
+    const { width, height } = this.#size;
+    if (width < 2) return; // hidden: sizes mean nothing now
+    this.#layout = gridLayout(width, frames.length, ui.size);
+    const range = visibleTiles(this.#layout, frames.length, this.#scrollTop, height);
+    const key = `${range.join(" ")} ${this.#layoutKey()} ${height}`;
+    if (this.#drawn?.model !== model || this.#drawn.key !== key) {
+      this.#drawn = { model, key };
+      const whole = `${gridHeight(this.#layout)}px`;
+      if (this.surface.style.height !== whole) this.surface.style.height = whole;
+      this.#fill(model, this.#indices(model, range));
+    }
+    this.#settleFocus();
+  }
+
+  /** The frames that have a tile, with their places in the order. */
+  #indices({ frames, selection }: SheetModel, [first, end]: readonly [number, number]): Map<string, number> {
     const shown = new Map(frames.slice(first, end).map((frame, k) => [frame.id, first + k]));
     // The tile with the focus stays in the page, or the focus would be lost with it.
     const focused = selection.focus === undefined ? -1 : frames.findIndex(({ id }) => id === selection.focus);
     if (focused >= 0 && !shown.has(frames[focused]!.id)) shown.set(frames[focused]!.id, focused);
-    for (const [id, tile] of tiles) if (!shown.has(id)) release(id, tile);
+    return shown;
+  }
+
+  #fill(model: SheetModel, shown: ReadonlyMap<string, number>): void {
+    for (const [id, tile] of this.#tiles) if (!shown.has(id)) this.#release(id, tile);
     const wanted: PictureTile[] = [];
     const start = performance.now();
     let fresh = 0;
     for (const [id, index] of shown) {
       // Rows come into view over several display frames: so much of the time of each is left to everything else.
-      if (!tiles.has(id) && ++fresh > MIN_FRESH && performance.now() - start > MAX_TIME) {
-        drawn = undefined;
-        redraw();
-        continue;
-      }
-      const tile = tiles.get(id) ?? take(id);
-      let known = shownTiles.get(tile);
-      // Most tiles stay as they are while others come and go.
-      if (known?.model !== model || known.index !== index || known.layout !== layoutKey()) {
-        tile.place(...tileAt(layout, index), layout.width, layout.height);
-        known = { model, index, layout: layoutKey(), picture: tell(tile, model, index) };
-        shownTiles.set(tile, known);
-      }
-      wanted.push(known.picture);
+      if (!this.#tiles.has(id) && ++fresh > MIN_FRESH && performance.now() - start > MAX_TIME) {
+        this.#drawn = undefined;
+        this.#redraw();
+      } else wanted.push(this.#show(this.#tiles.get(id) ?? this.#take(id), model, index));
     }
-    pictures.want(wanted);
+    this.#pictures.want(wanted);
   }
 
-  const layoutKey = (): string => `${layout.columns} ${layout.width} ${window.devicePixelRatio}`;
+  /** Most tiles stay as they are while others come and go. */
+  #show(tile: TileElement, model: SheetModel, index: number): PictureTile {
+    const layout = this.#layoutKey();
+    const known = this.#shown.get(tile);
+    if (known?.model === model && known.index === index && known.layout === layout) return known.picture;
+    tile.place(...tileAt(this.#layout, index), this.#layout.width, this.#layout.height);
+    const picture = this.#tell(tile, model, index);
+    this.#shown.set(tile, { model, index, layout, picture });
+    return picture;
+  }
+
+  #layoutKey(): string {
+    return `${this.#layout.columns} ${this.#layout.width} ${window.devicePixelRatio}`;
+  }
 
   /** Tells a tile what it shows; returns what its picture is to be. */
-  function tell(tile: TileElement, model: SheetModel, index: number): PictureTile {
+  #tell(tile: TileElement, model: SheetModel, index: number): PictureTile {
     const { frames, selection, counts, roll, earlier } = model;
     const frame = frames[index]!;
     const before = earlier?.shown ? earlier.frames.get(frame.id) : undefined;
@@ -117,82 +176,46 @@ export function makeGrid(session: SheetSession, painter: TilePainter): Grid {
     const ratio = window.devicePixelRatio || 1;
     return {
       frame,
-      look: before?.look ?? session.lookOf(frame),
+      look: before?.look ?? this.#session.lookOf(frame),
       framing: before ?? frame,
       // Within the tile's border.
-      width: Math.round((layout.width - 2) * ratio),
-      height: Math.round(layout.height * ratio),
+      width: Math.round((this.#layout.width - 2) * ratio),
+      height: Math.round(this.#layout.height * ratio),
       target: tile,
     };
   }
 
-  function take(id: string): TileElement {
-    const tile = spare.pop() ?? makeTileElement();
+  #take(id: string): TileElement {
+    const tile = this.#spare.pop() ?? makeTileElement();
     tile.frame = id;
-    tiles.set(id, tile);
-    if (!tile.element.isConnected) surface.append(tile.element);
+    this.#tiles.set(id, tile);
+    if (!tile.element.isConnected) this.surface.append(tile.element);
     tile.element.hidden = false;
     return tile;
   }
 
-  function release(id: string, tile: TileElement): void {
-    tiles.delete(id);
-    shownTiles.delete(tile);
-    pictures.drop(tile);
+  #release(id: string, tile: TileElement): void {
+    this.#tiles.delete(id);
+    this.#shown.delete(tile);
+    this.#pictures.drop(tile);
     tile.clear();
     tile.element.hidden = true;
-    spare.push(tile);
+    this.#spare.push(tile);
   }
 
-  function settleFocus(): void {
-    const tile = wantsFocus === undefined ? undefined : tiles.get(wantsFocus);
+  #settleFocus(): void {
+    const tile = this.#wantsFocus === undefined ? undefined : this.#tiles.get(this.#wantsFocus);
     if (!tile) return;
-    wantsFocus = undefined;
+    this.#wantsFocus = undefined;
     tile.element.focus({ preventScroll: true });
   }
 
-  function redraw(): void {
-    if (due) return;
-    due = true;
-    requestAnimationFrame(draw);
-  }
-
-  function reveal(id: string): void {
-    const index = session.store.get().frames.findIndex((frame) => frame.id === id);
+  #reveal(id: string): void {
+    const index = this.#session.store.get().frames.findIndex((frame) => frame.id === id);
     if (index < 0) return;
-    const top = tileAt(layout, index)[1];
-    if (top < element.scrollTop) element.scrollTop = top - 8;
-    else if (top + layout.stepY > element.scrollTop + size.height) element.scrollTop = top + layout.stepY - size.height;
+    const top = tileAt(this.#layout, index)[1];
+    const bottom = top + this.#layout.stepY;
+    if (top < this.element.scrollTop) this.element.scrollTop = top - 8;
+    else if (bottom > this.element.scrollTop + this.#size.height) this.element.scrollTop = bottom - this.#size.height;
   }
-
-  element.addEventListener(
-    "scroll",
-    () => {
-      // Read here, where it costs nothing: a frame later it would force a layout.
-      scrollTop = element.scrollTop;
-      redraw();
-    },
-    { passive: true },
-  );
-  new ResizeObserver(([entry]) => {
-    if (!entry) return;
-    size = { width: entry.contentRect.width, height: entry.contentRect.height };
-    redraw();
-  }).observe(element);
-  session.store.on(({ settings }) => {
-    element.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
-    redraw();
-  });
-
-  return {
-    element,
-    surface,
-    layout: () => layout,
-    focus(id) {
-      reveal(id);
-      wantsFocus = id;
-      redraw();
-    },
-    page: () => Math.max(1, Math.floor(size.height / layout.stepY)),
-  };
 }

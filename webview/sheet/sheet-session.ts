@@ -69,110 +69,133 @@ export interface SheetSession {
   start(): Promise<void>;
 }
 
-export function makeSheetSession(host: Host, client: RpcClient<SheetRequests>): SheetSession {
-  const ui = restoredSheet(host.getState());
-  const store = makeStore<SheetModel>({
-    ui,
-    frames: [],
-    settings: { surround: 50 },
-    selection: { ...EMPTY, ...(ui.focus === undefined ? {} : { focus: ui.focus }) },
-    beside: [],
-    announcement: "",
-  });
+export const makeSheetSession = (host: Host, client: RpcClient<SheetRequests>): SheetSession => new Sheet(host, client);
+
+class Sheet implements SheetSession {
+  readonly store: Store<SheetModel>;
+  readonly client: RpcClient<SheetRequests>;
+  readonly events: EventHandlers<PreviewEvents>;
+  readonly #host: Host;
+
+  constructor(host: Host, client: RpcClient<SheetRequests>) {
+    this.#host = host;
+    this.client = client;
+    const ui = restoredSheet(host.getState());
+    this.store = makeStore<SheetModel>({
+      ui,
+      frames: [],
+      settings: { surround: 50 },
+      selection: { ...EMPTY, ...(ui.focus === undefined ? {} : { focus: ui.focus }) },
+      beside: [],
+      announcement: "",
+    });
+    this.events = {
+      settings: (settings) => this.store.set({ settings }),
+      surveyed: () => void this.#count(),
+      show: ({ frame }) => this.#moveFocus(frame),
+      roll: (roll) => this.#arrange({ roll, draft: undefined }),
+    };
+  }
+
+  ui(change: Partial<SheetUi>): void {
+    this.#arrange({ ui: this.#remember({ ...this.store.get().ui, ...change }) });
+  }
+
+  select(selection: Selection): void {
+    const { selection: before, ui: now } = this.store.get();
+    this.store.set({ selection, failure: undefined });
+    if (selection.focus === before.focus) return;
+    this.store.set({ ui: this.#remember({ ...now, focus: selection.focus }) });
+    if (selection.focus !== undefined)
+      void this.client.request("select", { frame: selection.focus }).catch(() => undefined);
+  }
+
+  targets(): readonly FrameEntry[] {
+    const { selection, frames } = this.store.get();
+    const ids = targets(
+      selection,
+      frames.map(({ id }) => id),
+    );
+    return frames.filter(({ id }) => ids.includes(id));
+  }
+
+  focused(): FrameEntry | undefined {
+    const { selection, frames } = this.store.get();
+    return frames.find(({ id }) => id === selection.focus);
+  }
+
+  lookOf(frame: FrameEntry): FrameLook {
+    return this.store.get().draft?.looks.get(frame.id) ?? frame.look;
+  }
+
+  show(looks: ReadonlyMap<string, FrameLook>, offer?: Draft["offer"]): void {
+    this.store.set({ draft: { looks, offer }, failure: undefined });
+  }
+
+  async commit(label: string, edits: readonly ValueEdit[]): Promise<void> {
+    if (edits.length === 0) return this.store.set({ draft: undefined });
+    try {
+      const { version } = await this.client.request("edit", { label, edits });
+      this.store.set({ announcement: label });
+      // The roll may have arrived before the answer.
+      if ((this.store.get().roll?.version ?? 0) >= version) this.store.set({ draft: undefined });
+    } catch (error) {
+      this.store.set({ draft: undefined });
+      this.#fail(error);
+    }
+  }
+
+  async attempt<T>(work: () => Promise<T>): Promise<T | undefined> {
+    try {
+      return await work();
+    } catch (error) {
+      this.#fail(error);
+      return undefined;
+    }
+  }
+
+  announce(announcement: string): void {
+    this.store.set({ announcement });
+  }
+
+  async start(): Promise<void> {
+    await this.attempt(async () => {
+      const { roll, settings, frame } = await this.client.request("ready", { frame: this.store.get().selection.focus });
+      this.events.settings?.(settings);
+      this.events.roll?.(roll);
+      if (frame !== undefined) this.events.show?.({ frame });
+      await this.#count();
+    });
+  }
 
   /** Arranges the frames again, and takes out of the selection what is not shown any more. */
-  function arrange(change: Partial<SheetModel>): void {
-    const now = { ...store.get(), ...change };
+  #arrange(change: Partial<SheetModel>): void {
+    const now = { ...this.store.get(), ...change };
     const frames = arranged(now.roll?.frames ?? [], now.ui, now.counts);
     const ids = frames.map(({ id }) => id);
     const selection = frames.length > 0 || now.roll ? pruned(now.selection, ids) : now.selection;
-    store.set({ ...change, frames, selection, beside: now.beside.filter((id) => ids.includes(id)) });
+    this.store.set({ ...change, frames, selection, beside: now.beside.filter((id) => ids.includes(id)) });
   }
 
-  function keep(next: SheetUi): SheetUi {
-    host.setState(next);
+  #remember(next: SheetUi): SheetUi {
+    this.#host.setState(next);
     return next;
   }
 
-  async function count(): Promise<void> {
-    const found = await client.request("findings", {}).catch(() => undefined);
-    if (found) arrange({ counts: found.surveyed ? found.counts : undefined });
+  #moveFocus(frame: string): void {
+    const { selection, frames } = this.store.get();
+    if (frames.some(({ id }) => id === frame)) this.store.set({ selection: { ...selection, focus: frame } });
   }
 
-  const fail = (error: unknown): void => {
-    const failure = reasonOf(error);
-    store.set({ failure, announcement: failure });
-  };
+  async #count(): Promise<void> {
+    const found = await this.client.request("findings", {}).catch(() => undefined);
+    if (found) this.#arrange({ counts: found.surveyed ? found.counts : undefined });
+  }
 
-  const session: SheetSession = {
-    store,
-    client,
-    ui: (change) => arrange({ ui: keep({ ...store.get().ui, ...change }) }),
-    select(selection) {
-      const { selection: before, ui: now } = store.get();
-      store.set({ selection, failure: undefined });
-      if (selection.focus === before.focus) return;
-      store.set({ ui: keep({ ...now, focus: selection.focus }) });
-      if (selection.focus !== undefined)
-        void client.request("select", { frame: selection.focus }).catch(() => undefined);
-    },
-    targets() {
-      const { selection, frames } = store.get();
-      const ids = targets(
-        selection,
-        frames.map(({ id }) => id),
-      );
-      return frames.filter(({ id }) => ids.includes(id));
-    },
-    focused() {
-      const { selection, frames } = store.get();
-      return frames.find(({ id }) => id === selection.focus);
-    },
-    lookOf: (frame) => store.get().draft?.looks.get(frame.id) ?? frame.look,
-    show: (looks, offer) => store.set({ draft: { looks, offer }, failure: undefined }),
-    async commit(label, edits) {
-      if (edits.length === 0) return store.set({ draft: undefined });
-      try {
-        const { version } = await client.request("edit", { label, edits });
-        store.set({ announcement: label });
-        // The roll may have arrived before the answer.
-        if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
-      } catch (error) {
-        store.set({ draft: undefined });
-        fail(error);
-      }
-    },
-    async attempt(work) {
-      try {
-        return await work();
-      } catch (error) {
-        fail(error);
-        return undefined;
-      }
-    },
-    announce: (announcement) => store.set({ announcement }),
-    async start() {
-      await session.attempt(async () => {
-        const { roll, settings, frame } = await client.request("ready", { frame: store.get().selection.focus });
-        session.events.settings?.(settings);
-        session.events.roll?.(roll);
-        if (frame !== undefined) session.events.show?.({ frame });
-        await count();
-      });
-    },
-    events: {
-      settings: (settings) => store.set({ settings }),
-      surveyed: () => void count(),
-      show({ frame }) {
-        const { selection, frames } = store.get();
-        if (frames.some(({ id }) => id === frame)) store.set({ selection: { ...selection, focus: frame } });
-      },
-      roll(roll) {
-        arrange({ roll, draft: undefined });
-      },
-    },
-  };
-  return session;
+  #fail(error: unknown): void {
+    const failure = reasonOf(error);
+    this.store.set({ failure, announcement: failure });
+  }
 }
 
 /** How many frames are meant, for labels and announcements. */

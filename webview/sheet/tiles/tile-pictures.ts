@@ -50,109 +50,123 @@ export interface TilePictures {
   drop(target: TileTarget): void;
 }
 
-export function makeTilePictures(session: SheetSession, painter: TilePainter): TilePictures {
-  /** Keys of what the painter has, the least lately used first, with their bytes. */
-  const known = new Map<string, number>();
-  const failed = new Map<string, string>();
-  const fetching = new Map<string, AbortController>();
-  const painted = new WeakMap<TileTarget, Painted>();
-  let wanted: readonly PictureTile[] = [];
-  let bytes = 0;
+export const makeTilePictures = (session: SheetSession, painter: TilePainter): TilePictures =>
+  new ProxyPictures(session, painter);
 
-  /** Sources are long: their keys are put together once a frame. */
-  const keys = new WeakMap<FrameEntry, Readonly<Record<Kind, string>>>();
-  const keyOf = (kind: Kind, frame: FrameEntry): string => {
-    let of = keys.get(frame);
-    if (!of) keys.set(frame, (of = { thumbnail: `thumbnail ${frame.source}`, tile: `tile ${frame.source}` }));
-    return of[kind];
-  };
-  const kindOf = ({ width, height }: PictureTile): Kind =>
-    Math.max(width, height) > THUMBNAIL_SIDE ? "tile" : "thumbnail";
+class ProxyPictures implements TilePictures {
+  readonly #session: SheetSession;
+  readonly #painter: TilePainter;
+  /** Keys of what the painter has, the least lately used first, with their bytes. */
+  readonly #known = new Map<string, number>();
+  readonly #failed = new Map<string, string>();
+  readonly #fetching = new Map<string, AbortController>();
+  readonly #painted = new WeakMap<TileTarget, Painted>();
+  #wanted: readonly PictureTile[] = [];
+  #bytes = 0;
+
+  constructor(session: SheetSession, painter: TilePainter) {
+    this.#session = session;
+    this.#painter = painter;
+  }
+
+  want(tiles: readonly PictureTile[]): void {
+    this.#wanted = tiles;
+    const needed = new Set(tiles.flatMap((tile) => [keyOf("thumbnail", tile.frame), keyOf("tile", tile.frame)]));
+    for (const [key, controller] of this.#fetching) if (!needed.has(key)) controller.abort();
+    for (const tile of tiles) {
+      const key = this.#keyFor(tile);
+      const size = key === undefined ? undefined : this.#known.get(key);
+      if (key === undefined || size === undefined) continue;
+      this.#known.delete(key);
+      this.#known.set(key, size);
+    }
+    this.#work();
+  }
+
+  drop(target: TileTarget): void {
+    this.#painted.delete(target);
+  }
 
   /** The best that is there for a tile. */
-  function keyFor(tile: PictureTile): string | undefined {
+  #keyFor(tile: PictureTile): string | undefined {
     const kinds: readonly Kind[] = kindOf(tile) === "tile" ? ["tile", "thumbnail"] : ["thumbnail", "tile"];
-    return kinds.map((kind) => keyOf(kind, tile.frame)).find((key) => known.has(key));
+    return kinds.map((kind) => keyOf(kind, tile.frame)).find((key) => this.#known.has(key));
   }
 
-  function work(): void {
-    for (const tile of wanted) {
-      const key = keyFor(tile);
-      if (key !== undefined) paint(tile, key);
-      const reason = failed.get(keyOf(kindOf(tile), tile.frame));
+  #work(): void {
+    for (const tile of this.#wanted) {
+      const key = this.#keyFor(tile);
+      if (key !== undefined) this.#paint(tile, key);
+      const reason = this.#failed.get(keyOf(kindOf(tile), tile.frame));
       if (reason !== undefined && key === undefined) tile.target.fail(reason);
     }
-    if (!session.store.get().roll?.trusted) return;
-    for (const tile of wanted) {
-      if (fetching.size >= AT_ONCE) return;
+    if (!this.#session.store.get().roll?.trusted) return;
+    for (const tile of this.#wanted) {
+      if (this.#fetching.size >= AT_ONCE) return;
       // A thumbnail comes first: it is there in a moment where the scan was seen before.
-      const kind = keyFor(tile) === undefined ? "thumbnail" : kindOf(tile);
+      const kind = this.#keyFor(tile) === undefined ? "thumbnail" : kindOf(tile);
       const key = keyOf(kind, tile.frame);
-      if (tile.frame.scans.length > 0 && !known.has(key) && !fetching.has(key) && !failed.has(key))
-        fetchProxy(kind, key, tile.frame.id);
+      if (tile.frame.scans.length > 0 && !this.#isSettled(key)) this.#fetch(kind, key, tile.frame.id);
     }
   }
 
-  function fetchProxy(kind: Kind, key: string, frame: string): void {
+  #isSettled(key: string): boolean {
+    return this.#known.has(key) || this.#fetching.has(key) || this.#failed.has(key);
+  }
+
+  #fetch(kind: Kind, key: string, frame: string): void {
     const controller = new AbortController();
-    fetching.set(key, controller);
-    session.client
+    this.#fetching.set(key, controller);
+    this.#session.client
       .request(kind, { frame }, { limit: LIMIT, signal: controller.signal })
       .then(
-        (proxy) => keepProxy(`${kind} ${proxy.source}`, proxy),
+        (proxy) => this.#add(`${kind} ${proxy.source}`, proxy),
         (error: unknown) => {
-          if (!isCancelled(error)) failed.set(key, reasonOf(error));
+          if (!isCancelled(error)) this.#failed.set(key, reasonOf(error));
         },
       )
       .finally(() => {
-        fetching.delete(key);
-        work();
+        this.#fetching.delete(key);
+        this.#work();
       });
   }
 
-  function keepProxy(key: string, proxy: Proxy): void {
+  #add(key: string, proxy: Proxy): void {
     const size = proxy.codes.byteLength;
-    if (known.has(key)) return;
-    painter.add(key, proxy);
-    known.set(key, size);
-    bytes += size;
-    const inUse = new Set(wanted.map(keyFor));
-    for (const [old, of] of known) {
-      if (bytes <= MAX_BYTES) break;
+    if (this.#known.has(key)) return;
+    this.#painter.add(key, proxy);
+    this.#known.set(key, size);
+    this.#bytes += size;
+    const inUse = new Set(this.#wanted.map((tile) => this.#keyFor(tile)));
+    for (const [old, of] of this.#known) {
+      if (this.#bytes <= MAX_BYTES) break;
       if (old === key || inUse.has(old)) continue;
-      painter.forget(old);
-      known.delete(old);
-      bytes -= of;
+      this.#painter.forget(old);
+      this.#known.delete(old);
+      this.#bytes -= of;
     }
   }
 
-  function paint(tile: PictureTile, key: string): void {
+  #paint(tile: PictureTile, key: string): void {
     const { look, framing, width, height } = tile;
-    const request: TileRequest = {
-      key,
-      look,
-      area: framing.area,
-      turn: framing.turn,
-      mirror: framing.mirror,
-      width,
-      height,
-    };
-    const before = painted.get(tile.target);
+    const { area, turn, mirror } = framing;
+    const request: TileRequest = { key, look, area, turn, mirror, width, height };
+    const before = this.#painted.get(tile.target);
     if (before && isSame(before.request, request)) return;
     // The latest request is painted when the one under way is done.
     if (before?.running) return void (before.request = request);
     const state: Painted = { request, running: true };
-    painted.set(tile.target, state);
-    void run(tile, state);
+    this.#painted.set(tile.target, state);
+    void this.#run(tile, state);
   }
 
-  async function run(tile: PictureTile, state: Painted): Promise<void> {
+  async #run(tile: PictureTile, state: Painted): Promise<void> {
     try {
       for (let request: TileRequest | undefined = state.request; request;) {
         const asked: TileRequest = request;
         // A look that cannot be compiled is named among the problems.
-        const picture = await painter.paint(asked).catch(() => null);
-        if (painted.get(tile.target) !== state) {
+        const picture = await this.#painter.paint(asked).catch(() => null);
+        if (this.#painted.get(tile.target) !== state) {
           picture?.close();
           return;
         }
@@ -163,24 +177,19 @@ export function makeTilePictures(session: SheetSession, painter: TilePainter): T
       state.running = false;
     }
   }
-
-  return {
-    want(tiles) {
-      wanted = tiles;
-      const needed = new Set(tiles.flatMap((tile) => [keyOf("thumbnail", tile.frame), keyOf("tile", tile.frame)]));
-      for (const [key, controller] of fetching) if (!needed.has(key)) controller.abort();
-      for (const tile of tiles) {
-        const key = keyFor(tile);
-        const size = key === undefined ? undefined : known.get(key);
-        if (key === undefined || size === undefined) continue;
-        known.delete(key);
-        known.set(key, size);
-      }
-      work();
-    },
-    drop: (target) => void painted.delete(target),
-  };
 }
+
+/** Sources are long: their keys are put together once a frame. */
+const keys = new WeakMap<FrameEntry, Readonly<Record<Kind, string>>>();
+
+function keyOf(kind: Kind, frame: FrameEntry): string {
+  let of = keys.get(frame);
+  if (!of) keys.set(frame, (of = { thumbnail: `thumbnail ${frame.source}`, tile: `tile ${frame.source}` }));
+  return of[kind];
+}
+
+const kindOf = ({ width, height }: PictureTile): Kind =>
+  Math.max(width, height) > THUMBNAIL_SIDE ? "tile" : "thumbnail";
 
 const isCancelled = (error: unknown): boolean => (error as { code?: unknown }).code === cancelledError().code;
 
