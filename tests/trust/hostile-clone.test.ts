@@ -348,7 +348,7 @@ describe("git", () => {
     const starters = filesIn(join(import.meta.dirname, "../../extension"))
       .filter((file) => file.endsWith(".ts") && readFileSync(file, "utf8").includes("node:child_process"))
       .map((file) => file.replace(/^.*\//, ""));
-    expect(starters.toSorted()).toEqual(["git-command.ts", "pool.ts"]);
+    expect(starters.toSorted()).toEqual(["git-command.ts", "pool-process.ts"]);
   });
 
   test("is told by a hook where the repository is", async () => {
