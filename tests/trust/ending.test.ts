@@ -80,7 +80,8 @@ describe.skipIf(process.platform === "win32")("a signal", () => {
     let pool: number | undefined;
     for (let i = 0; i < 1000 && pool === undefined; i++) {
       await new Promise((resolve) => setTimeout(resolve, 10));
-      pool = processesOf(started.process.pid!).find((id) => id !== started.process.pid);
+      // Not the copy of the command that is about to become the pool: stopped there, it would keep its parent waiting.
+      pool = processesOf(started.process.pid!).find((id) => commandLineOf(id).includes("pool.mjs"));
     }
     process.kill(pool!, "SIGSTOP");
     const sent = performance.now();
@@ -194,6 +195,14 @@ function halfFiles(folder: string): string[] {
 async function leftOf(group: number): Promise<number[]> {
   for (let i = 0; i < 40 && processesOf(group).length > 0; i++) await new Promise((resolve) => setTimeout(resolve, 50));
   return processesOf(group);
+}
+
+function commandLineOf(id: number): string {
+  try {
+    return readFileSync(`/proc/${id}/cmdline`, "utf8");
+  } catch {
+    return ""; // it has ended
+  }
 }
 
 /** Processes of a group that are still alive. */
