@@ -128,6 +128,9 @@ export function settle(now: Arrivals, time: number, times: SettleTimes): Step {
       arrivals.push({ kind: "incomplete", name });
     }
     if (whole !== true || time - since < times.still) continue;
+    // A scan that is being renamed: a poll may see the new name long before it misses the old one.
+    const isTwin = [...complete].some(([other, of]) => other !== name && sameFile(of, state));
+    if (isTwin && time - since < times.patience) continue;
     const same = (other: string): boolean => other !== name && stemOf(other) === stemOf(name);
     const better = [...complete.keys(), ...pending.keys()].some((other) => same(other) && rankOf(other) < rankOf(name));
     const lowerQuality = [...complete.keys()].find((other) => same(other) && rankOf(other) > rankOf(name));

@@ -42,6 +42,11 @@ function folder(times = LOCAL) {
       take(seen(state, to, file, now));
       if (order === "new first") take(vanished(state, from, now));
     },
+    /** Gives a file another name beside the one that it has. */
+    link: (from: string, to: string): void => {
+      files.set(to, files.get(from)!);
+      take(seen(state, to, files.get(from)!, now));
+    },
     remove: (name: string): void => {
       files.delete(name);
       take(vanished(state, name, now));
@@ -155,6 +160,27 @@ describe("a complete scan", () => {
     rename("A1.dng", "quay-01.dng", order);
     wait(10_000);
     expect(names()).toEqual(["complete A1.dng", "renamed quay-01.dng"]);
+  });
+
+  it("that is renamed is no new scan where the old name is missed a second later", () => {
+    const { write, wait, link, remove, names } = folder();
+    write("A1.dng", 100, true);
+    wait(1000);
+    link("A1.dng", "quay-01.dng");
+    wait(1000);
+    expect(names()).toEqual(["complete A1.dng"]);
+    remove("A1.dng");
+    wait(10_000);
+    expect(names()).toEqual(["complete A1.dng", "renamed quay-01.dng"]);
+  });
+
+  it("that stays under both names is a scan under each in the end", () => {
+    const { write, wait, link, names } = folder();
+    write("A1.dng", 100, true);
+    wait(1000);
+    link("A1.dng", "quay-01.dng");
+    wait(LOCAL.patience + 200);
+    expect(names()).toEqual(["complete A1.dng", "complete quay-01.dng"]);
   });
 
   it("that is deleted is reported when no file like it has come", () => {
