@@ -2,6 +2,7 @@ import type { ImportedValue } from "../recipe/notes/notes-to-edits.ts";
 import { importNotes } from "../recipe/notes/notes-to-edits.ts";
 import { readNotes } from "../work/notes/read-notes.ts";
 import { changeRecipe } from "./change.ts";
+import { DRY_RUN_OPTION } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { EXIT, flag, UsageError, type Verb } from "./verb.ts";
 
@@ -18,6 +19,7 @@ export const notes: Verb = {
   options: {
     write: { help: "write the values into the recipe" },
     overwrite: { help: "replace values that a frame states otherwise" },
+    ...DRY_RUN_OPTION,
     ...ROOT_OPTION,
   },
   files: [2, 2],

@@ -3,6 +3,7 @@
 /** Commands that decode pictures or start git. */
 export const NEEDS_DESKTOP = [
   "openPreview",
+  "openSheet",
   "newRoll",
   "newRollFromStock",
   "reviewChanges",
