@@ -8,8 +8,8 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/e2e/**"],
     // Decoding tests start LibRaw; on a loaded two-core machine its first start can take seconds.
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
     maxWorkers: 2,
     reporters: ["default", new SkippedBrowserTests()],
   },
