@@ -74,6 +74,7 @@ describe("a folder of 36 scans", () => {
   });
 
   it("is shown in one sheet, changed on a selection and matched, each with one edit", async () => {
+    await session().window.openFile(`quay/${NAME}`);
     await palette("Open Roll Sheet");
     const frame = await sheet();
     await until("all tiles in view", async () => {
@@ -93,10 +94,11 @@ describe("a folder of 36 scans", () => {
     const slider = frame.locator('[data-control="exposure"] .slider:not([hidden]) input[type="range"]');
     await slider.focus();
     for (let k = 0; k < 30; k++) await page().keyboard.press("ArrowRight");
-    await until("the change", async () => (await recipe()) !== before);
-    const [was, is] = [numbers(before, EXPOSURE), numbers(await recipe(), EXPOSURE)];
-    expect(is.slice(0, 4).map((v, i) => Math.round(100 * (v - was[i]!)))).toEqual([30, 30, 30, 30]);
-    expect(is.slice(4)).toEqual(was.slice(4));
+    // On a busy machine the keys may come in more than one run, each an edit of its own.
+    const was = numbers(before, EXPOSURE);
+    const steps = async () => numbers(await recipe(), EXPOSURE).map((v, i) => Math.round(100 * (v - was[i]!)));
+    await until("the change", async () => (await steps()).slice(0, 4).every((step) => step === 30));
+    expect((await steps()).slice(4).every((step) => step === 0)).toBe(true);
 
     const changed = await recipe();
     await frame.locator(".sheet-tile.focused").focus();
