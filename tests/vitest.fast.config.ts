@@ -33,6 +33,7 @@ const LONG = {
     "tests/unit/work/review/drivers.test.ts",
     "tests/unit/work/review/repository.test.ts",
   ],
+  "wait for a folder to be polled": ["tests/unit/work/copy-stand/watch/watch-folder.test.ts"],
   "run rules that npm run lint runs as well": ["tests/unit/imports.test.ts", "tests/unit/words.test.ts"],
   "try hundreds of cases": [
     "tests/unit/recipe/edit/edit.property.test.ts",

@@ -108,6 +108,12 @@ export function toInspect(now: Arrivals, time: number, { still }: SettleTimes): 
   );
 }
 
+/** Complete scans that another file looks just like: they are being renamed, or have two names. Whether they are still there decides. */
+export function toConfirm({ pending, complete }: Arrivals): string[] {
+  const waiting = [...pending.values()];
+  return [...complete].flatMap(([name, state]) => (waiting.some((one) => sameFile(one.state, state)) ? [name] : []));
+}
+
 /** What was found of a file's end; `state` is the file as it was when it was looked for. */
 export function inspected(now: Arrivals, name: string, state: FileState, whole: boolean, time: number): Arrivals {
   const waiting = now.pending.get(name);

@@ -17,6 +17,7 @@ import {
   settle,
   type SettleTimes,
   type Step,
+  toConfirm,
   toInspect,
   vanished,
 } from "./arrivals.ts";
@@ -126,6 +127,9 @@ class ScanFolder implements FolderWatch {
   /** The clock: files that have come to rest are read, and those that are complete arrive. */
   #tick(): void {
     void this.#follow();
+    // A poll may tell of the old name seconds later, or not at all.
+    for (const name of toConfirm(this.#state))
+      if (!existsSync(join(this.#folder, name))) this.#take(vanished(this.#state, name, performance.now()));
     for (const name of toInspect(this.#state, performance.now(), this.#times)) void this.#inspect(name);
     this.#take(settle(this.#state, performance.now(), this.#times));
   }

@@ -11,6 +11,7 @@ import {
   NO_ARRIVALS,
   seen,
   settle,
+  toConfirm,
   toInspect,
   vanished,
 } from "../../../../../extension/work/copy-stand/watch/arrivals.ts";
@@ -61,6 +62,7 @@ function folder(times = LOCAL) {
         take(settle(state, now, times));
       }
     },
+    twins: (): string[] => toConfirm(state),
     names: (): string[] => reported.map((one) => `${one.kind} ${one.name}`),
   };
 }
@@ -163,13 +165,15 @@ describe("a complete scan", () => {
   });
 
   it("that is renamed is no new scan where the old name is missed a second later", () => {
-    const { write, wait, link, remove, names } = folder();
+    const { write, wait, link, remove, names, twins } = folder();
     write("A1.dng", 100, true);
     wait(1000);
     link("A1.dng", "quay-01.dng");
     wait(1000);
     expect(names()).toEqual(["complete A1.dng"]);
+    expect(twins()).toEqual(["A1.dng"]);
     remove("A1.dng");
+    expect(twins()).toEqual([]);
     wait(10_000);
     expect(names()).toEqual(["complete A1.dng", "renamed quay-01.dng"]);
   });
