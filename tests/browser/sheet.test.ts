@@ -92,7 +92,9 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     await page.mouse.down();
     await page.mouse.move(b.x + 20, b.y + 20, { steps: 4 });
     await page.mouse.up();
-    await expect.poll(chosen).toEqual(["01", "02", ...[1, 2].map((k) => String(columns + k).padStart(2, "0"))].toSorted());
+    await expect
+      .poll(chosen)
+      .toEqual(["01", "02", ...[1, 2].map((k) => String(columns + k).padStart(2, "0"))].toSorted());
   });
 
   it("changes values by an amount: shown at once, one edit, one undo", async () => {
