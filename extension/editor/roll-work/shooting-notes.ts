@@ -59,8 +59,8 @@ async function ask(name: string, notes: ImportedNotes, all: ImportedNotes): Prom
   return answer === write ? notes : answer === replace ? all : undefined;
 }
 
-/** Lines that a dialog shows; more go into a count. */
-const MAX_LINES = 18;
+/** Lines that a dialog shows, and letters of each: more lines go into a count, more letters into dots. */
+const [MAX_LINES, MAX_LETTERS] = [18, 160];
 
 function detailOf({ values, kept, warnings }: ImportedNotes): string {
   const line = ({ frame, path, value }: ImportedNotes["values"][number]): string =>
@@ -70,6 +70,7 @@ function detailOf({ values, kept, warnings }: ImportedNotes): string {
     ...kept.map((value) => vscode.l10n.t("{0} (the frame states another value)", line(value))),
     ...warnings,
   ];
-  const rest = lines.length - MAX_LINES;
-  return (rest > 0 ? [...lines.slice(0, MAX_LINES), vscode.l10n.t("and {0} more", rest)] : lines).join("\n");
+  const shown = lines.map((text) => (text.length > MAX_LETTERS ? `${text.slice(0, MAX_LETTERS - 1)}…` : text));
+  const rest = shown.length - MAX_LINES;
+  return (rest > 0 ? [...shown.slice(0, MAX_LINES), vscode.l10n.t("and {0} more", rest)] : shown).join("\n");
 }
