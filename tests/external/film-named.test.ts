@@ -1,6 +1,7 @@
 /**
  * Rolls of published films that are named: the library's neutrals, weighed by blank and base, then fitted to the roll's
  * pictures. The light is taken out of the library; cameras and dyes are published ones (tests/witness/film/published.ts).
+ * Tune: these rolls were watched while the constants were chosen. The bench's held-out rolls judge them.
  */
 import { describe, expect, it } from "vitest";
 import { startValues } from "../../extension/engine/auto/start-values.ts";
