@@ -43,6 +43,7 @@ describe("the preview's dialogs", () => {
 
   beforeEach(async () => {
     const { window } = session();
+    if (await widget().isVisible()) await window.page.keyboard.press("Escape");
     await window.openFile(rollFile);
     await replaceText(recipe);
     await window.run("rollbook.openPreview");
@@ -63,8 +64,13 @@ describe("the preview's dialogs", () => {
       await session().window.page.waitForTimeout(400);
       return (await input().inputValue()) === `${folder}/`;
     });
-    await input().press("Enter");
-    await widget().waitFor({ state: "hidden" });
+    // While it still reads a folder the dialog takes no Enter.
+    await until("the dialog to close", async () => {
+      if (await widget().isHidden()) return true;
+      await input().press("Enter", { timeout: 1000 });
+      await session().window.page.waitForTimeout(1000);
+      return widget().isHidden();
+    });
   }
 
   it("exports the frame, as the recipe says, into a folder that is asked for", async () => {
