@@ -1,1 +1,2 @@
+/** Style sheets that a panel imports. */
 declare module "*.css";

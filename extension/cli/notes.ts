@@ -1,3 +1,4 @@
+/** `rollbook notes`: writes a table of shooting notes into a roll, and shows first what it would write. */
 import type { ImportedValue } from "../recipe/notes/notes-to-edits.ts";
 import { importNotes } from "../recipe/notes/notes-to-edits.ts";
 import { readNotes } from "../work/notes/read-notes.ts";

@@ -1,3 +1,4 @@
+/** `rollbook watch`: judges each new scan of a folder and adds it to the roll. */
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";

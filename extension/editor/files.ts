@@ -1,3 +1,4 @@
+/** The files of the workspace as the text features see them: open documents first, then the disk. */
 import { decodeRecipe, withBadBytes } from "../recipe/yaml/encoding.ts";
 import * as vscode from "vscode";
 import type { Place } from "../recipe/language/types.ts";

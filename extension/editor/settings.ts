@@ -1,3 +1,4 @@
+/** The extension's settings, each with its type. */
 import * as vscode from "vscode";
 import { isAwayFromScans } from "../recipe/problems.ts";
 import type { Reading } from "../recipe/language/document-cache.ts";

@@ -1,3 +1,4 @@
+/** Asks which groups of a frame's values to copy, and to which frames. */
 import * as vscode from "vscode";
 import type { ValueEdit } from "../../messages.ts";
 import type { ValidRoll } from "./roll-state.ts";

@@ -1,3 +1,4 @@
+/** Writes one frame as the recipe says, into a folder that the person chooses. */
 import { join } from "node:path";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";

@@ -1,3 +1,4 @@
+/** Registers the preview and its commands in VS Code. */
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import { PanelMemory } from "../panels/panel-memory.ts";

@@ -1,3 +1,4 @@
+/** The HTML pages of the preview and of the roll sheet. */
 import type * as vscode from "vscode";
 import { builtFile, dataAttribute, keptAttribute, panelPage, translationsAttribute } from "../panels/panel-page.ts";
 

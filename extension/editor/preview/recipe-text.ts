@@ -1,3 +1,4 @@
+/** What a panel does with the recipe's text editor: apply a gesture as one edit, show a key, follow the cursor. */
 import { recipeText } from "../files.ts";
 import * as vscode from "vscode";
 import type { ValueEdit, RecipePath } from "../../messages.ts";

@@ -1,3 +1,4 @@
+/** A panel that shows a roll beside its recipe: it serves the page's requests and keeps page and text the same. */
 import { recipeText, stampsOf } from "../files.ts";
 import * as vscode from "vscode";
 import { JobError } from "../../failure.ts";

@@ -1,3 +1,4 @@
+/** The open panels of one kind, at most one a roll, and how they are opened and restored. */
 import * as vscode from "vscode";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";

@@ -1,3 +1,4 @@
+/** Registers the review of recipe changes and its commands in VS Code. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";

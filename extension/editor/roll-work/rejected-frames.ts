@@ -1,3 +1,4 @@
+/** Asks whether rejected frames are rendered too. */
 import * as vscode from "vscode";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { framesToWrite } from "../../work/frame/select-frames.ts";

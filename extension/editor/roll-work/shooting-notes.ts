@@ -1,3 +1,4 @@
+/** Import Shooting Notes…: asks for a table, shows what it would write, then writes it as one edit. */
 import * as vscode from "vscode";
 import { basename } from "node:path";
 import { errorText } from "../../scans/files/system-errors.ts";

@@ -1,3 +1,4 @@
+/** Registers the roll sheet and its commands in VS Code. */
 import * as vscode from "vscode";
 import type { PanelKind, PanelTools } from "../preview/roll-panel.ts";
 import { RollPanels } from "../preview/roll-panels.ts";

@@ -1,3 +1,4 @@
+/** The roll sheet's panel: what it answers beyond what every panel of a roll does. */
 import * as vscode from "vscode";
 import type { SheetRequests } from "../../messages.ts";
 import { countByFrame } from "../../recipe/language/findings.ts";

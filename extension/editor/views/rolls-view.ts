@@ -1,3 +1,4 @@
+/** The Rolls view: the workspace's rolls with their frames, problems and findings. */
 import * as vscode from "vscode";
 import { countByFrame } from "../../recipe/language/findings.ts";
 import { type FrameSummary, rollSummary, type RollSummary } from "../../recipe/language/roll-summary.ts";

@@ -1,3 +1,4 @@
+/** Compares two states of a roll: its own changes, then those of each frame. */
 import { frameIds, rollLevels } from "../resolve/cascade.ts";
 import { isSame } from "../edit/model.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";

@@ -1,3 +1,4 @@
+/** Parsed documents, kept until their text or what they rest on changes. */
 import { parseRecipe, type RecipeDocument } from "../problems/document.ts";
 import { kindOfFile } from "../path.ts";
 import { resolveInside } from "../paths.ts";

@@ -1,3 +1,4 @@
+/** What is shown for the key or value under the pointer. */
 import type { Origin } from "../resolve/cascade.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";

@@ -1,3 +1,4 @@
+/** A roll in short, for lists: title, stock, frames, problems. */
 import type { Problem } from "../problems.ts";
 import { problemsByFrame } from "./lenses.ts";
 import type { Choice } from "../resolve/resolve.ts";

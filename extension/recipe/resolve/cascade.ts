@@ -1,3 +1,4 @@
+/** Where a value comes from: frame, roll, stock or default, in this order. */
 import { describeKey } from "../schema/describe.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { Position, RecipePath, TextRange } from "../path.ts";

@@ -1,3 +1,4 @@
+/** Resolves a roll with its stock to the values of every frame, each with its source. */
 import type { Spot } from "../../engine/image/spot.ts";
 import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../../engine/types.ts";
 import { defaultOf } from "../schema/defaults.ts";

@@ -1,3 +1,4 @@
+/** What is written into a rendered picture's EXIF, XMP and IPTC. */
 import { formatText } from "../../engine/film/formats.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { PictureMetadata } from "../../scans/output/encode.ts";

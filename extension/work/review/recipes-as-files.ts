@@ -1,3 +1,4 @@
+/** Recipe texts of a revision, read as if they were files. */
 import type { RecipeFiles } from "../../recipe/resolve/workspace.ts";
 
 /** The recipes of one state of a repository as files that a roll can be loaded from. Scans are not looked for. */

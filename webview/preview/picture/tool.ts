@@ -1,3 +1,4 @@
+/** What the pointing tools of the picture share: the choices that they read, and a drag. */
 import type { Point } from "../../state/affine.ts";
 
 /** What the tools need to know that is chosen elsewhere in the panel. */

@@ -1,3 +1,4 @@
+/** Finding: the scan's stop lies outside the range in which copy lenses are at their best. */
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";

@@ -1,3 +1,4 @@
+/** Finding: bright and dark bands run across the scan, as a flickering lamp leaves them. */
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";

@@ -1,3 +1,4 @@
+/** Finding: photosites at full scale inside the picture. */
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";

@@ -1,3 +1,4 @@
+/** Finding: the lens was stopped down so far that diffraction costs detail. */
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { diffractionCutoff, effectiveAperture, HALF_OF_CUTOFF } from "../optics.ts";
 import { msg } from "../../messages.ts";

@@ -1,3 +1,4 @@
+/** Finding: the frame moved from scan to scan against the roll's rectangle. */
 import type { Side } from "../../types.ts";
 import { median } from "../../math/statistics.ts";
 import { msg } from "../../messages.ts";

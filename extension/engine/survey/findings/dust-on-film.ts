@@ -1,3 +1,4 @@
+/** Finding: specks and hairs on the film. */
 import { isLine } from "../../image/spot.ts";
 import { dustOf } from "../dust.ts";
 import { msg } from "../../messages.ts";

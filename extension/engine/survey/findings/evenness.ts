@@ -1,3 +1,4 @@
+/** Finding: the bare light falls off towards edges or corners. */
 import { FADGI_SOURCE, starsOf } from "../fadgi.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";

@@ -1,3 +1,4 @@
+/** Finding: scans are JPEG files in place of raw files. */
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";

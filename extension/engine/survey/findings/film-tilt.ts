@@ -1,3 +1,4 @@
+/** Finding: the film stood at an angle to the sensor, by the sharpness of opposite sides. */
 import { tiltOfBlur } from "../optics.ts";
 import { scaleOf } from "../scale.ts";
 import { addedAlong, type BlurMap, blurMap } from "../sharpness/sharpness-map.ts";

@@ -1,3 +1,4 @@
+/** Finding: light that did not pass through the film, measured on the holder. */
 import type { Rgb } from "../../types.ts";
 import { median } from "../../math/statistics.ts";
 import { msg } from "../../messages.ts";

@@ -1,3 +1,4 @@
+/** Finding: the clearest film comes near the sensor's limit. */
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, CHANNEL, largest, percent, PRACTICE } from "./common.ts";

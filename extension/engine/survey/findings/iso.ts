@@ -1,3 +1,4 @@
+/** Finding: the scan's ISO was above the camera's lowest, so that noise is higher for nothing. */
 import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE } from "./common.ts";

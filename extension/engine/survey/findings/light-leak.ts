@@ -1,3 +1,4 @@
+/** Finding: light leaks in along one side of the frame. */
 import { median } from "../../math/statistics.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found, SurveyedRoll } from "../types.ts";

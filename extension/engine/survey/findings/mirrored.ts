@@ -1,3 +1,4 @@
+/** Finding: the scan shows the film from its emulsion side. */
 import { mean } from "../../math/statistics.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found, ScanReading } from "../types.ts";

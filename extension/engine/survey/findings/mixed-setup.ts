@@ -1,3 +1,4 @@
+/** Finding: scans of one roll, or its blank, come from different set-ups. */
 import type { ScanInfo } from "../../types.ts";
 import { msg, type Message } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";

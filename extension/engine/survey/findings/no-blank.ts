@@ -1,3 +1,4 @@
+/** Finding: the roll has no blank (flat-field frame: the bare light, no film). */
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE } from "./common.ts";

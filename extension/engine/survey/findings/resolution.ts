@@ -1,3 +1,4 @@
+/** Finding: few samples to an inch of film. */
 import { FADGI_FILM, FADGI_SOURCE } from "../fadgi.ts";
 import { msg } from "../../messages.ts";
 import { ppiOf } from "../scale.ts";

@@ -1,3 +1,4 @@
+/** Finding: specks at the same photosites on several scans. */
 import { sensorDustOf } from "../dust.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";

@@ -1,3 +1,4 @@
+/** Finding: the scan is blurred along one direction. */
 import { shakeOf } from "../sharpness/sharpness-map.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";

@@ -1,3 +1,4 @@
+/** Finding: scans of the roll have different shutter times. */
 import { msg } from "../../messages.ts";
 import type { FindingKind, ScanReading } from "../types.ts";
 import { at, names, PRACTICE, usual } from "./common.ts";

@@ -1,3 +1,4 @@
+/** Finding: the corners are softer than the centre. */
 import { blurMap } from "../sharpness/sharpness-map.ts";
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";

@@ -1,3 +1,4 @@
+/** Finding: grain is blurred even where the scan is sharpest. */
 import { FADGI_SOURCE } from "../fadgi.ts";
 import { halfResponse, sharpestOf } from "../sharpness/sharpness-map.ts";
 import { msg } from "../../messages.ts";

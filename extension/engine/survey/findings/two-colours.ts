@@ -1,3 +1,4 @@
+/** Finding: the bare light has not one colour over the field. */
 import { msg } from "../../messages.ts";
 import type { FindingKind } from "../types.ts";
 import { PRACTICE, where } from "./common.ts";

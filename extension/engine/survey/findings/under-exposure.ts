@@ -1,3 +1,4 @@
+/** Finding: the scan took less light than the sensor could have, so that dense tones are noisy. */
 import { msg } from "../../messages.ts";
 import type { FindingKind, Found } from "../types.ts";
 import { at, PRACTICE } from "./common.ts";

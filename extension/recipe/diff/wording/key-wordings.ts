@@ -1,3 +1,4 @@
+/** How each recipe key is named and formatted in a diff, and to which group it belongs. */
 import { defaultOf } from "../../schema/defaults.ts";
 import type { RecipePath } from "../../path.ts";
 import type { Value } from "../../yaml/values.ts";

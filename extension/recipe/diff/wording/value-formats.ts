@@ -1,3 +1,4 @@
+/** Formats of values in a diff: digits, units, signs, lists. */
 import { formatText } from "../../../engine/film/formats.ts";
 import type { Value } from "../../yaml/values.ts";
 

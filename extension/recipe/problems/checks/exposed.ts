@@ -1,3 +1,4 @@
+/** Checks `exposed`: how and where a frame was taken. */
 import type { RecipePath } from "../../path.ts";
 import { type Checked, type Fields, fields, text } from "./check.ts";
 

@@ -1,3 +1,4 @@
+/** Job: finds the frame's rectangle on one scan of a new roll, and reads its edge codes. */
 import { sampleOf } from "../../../engine/auto/balance.ts";
 import type { FoundBase } from "../../../engine/detect/base.ts";
 import type { FoundFrame } from "../../../engine/detect/frame.ts";
