@@ -55,7 +55,10 @@ const recipe = [
   room("extension/recipe/schema/key-description.ts", []),
   room("extension/recipe/schema", [...r("generated", "schema/key-description.ts"), ...e("types.ts")]),
   room("extension/recipe/problems", [...r("schema", "generated", "yaml"), ...e("math")]),
-  room("extension/recipe/resolve", [...r("problems", "schema", "generated", "yaml"), ...e("image", "types.ts")]),
+  room("extension/recipe/resolve", [
+    ...r("problems", "schema", "generated", "yaml"),
+    ...e("film", "image", "types.ts"),
+  ]),
   room("extension/recipe/edit", r("resolve", "problems", "schema", "yaml")),
   room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("film", "image")]),
   room("extension/recipe/merge", r("diff", "edit", "problems", "schema", "yaml")),

@@ -94,6 +94,8 @@ export interface FrameLook {
 export interface ToneLook {
   /** Slope d log Y / d log H at mid-grey. */
   readonly contrast: number;
+  /** ISO range of the paper that the contrast follows from; absent where the recipe states a slope (film/paper.ts). */
+  readonly range?: number;
   /** 0 … 1: how early shadows begin to flatten. */
   readonly toe: number;
   /** 0 … 1: how early highlights begin to flatten. */

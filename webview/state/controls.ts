@@ -1,4 +1,5 @@
 /** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
+import { lookWithTone } from "../../extension/engine/film/paper.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { RecipePath } from "../../extension/messages.ts";
 import { t } from "../translate.ts";
@@ -102,8 +103,14 @@ const tone = (
     [key],
     range,
     (look) => look.tone[key],
-    (look, value) => ({ ...look, tone: { ...look.tone, [key]: value } }),
+    (look, value) => (key === "contrast" ? withSlope(look, value) : lookWithTone(look, { [key]: value })),
   );
+
+/** A slope stands in place of a paper's range. */
+function withSlope(look: FrameLook, contrast: number): FrameLook {
+  const { range: _, ...tone } = look.tone;
+  return { ...look, tone: { ...tone, contrast } };
+}
 
 export const CONTROLS: readonly Control[] = [
   control(

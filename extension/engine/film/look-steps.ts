@@ -27,7 +27,7 @@ export const MAX_H = 2 ** 8;
 const MAX_LOG_H = 4;
 
 /** The sum of channels that a one-channel film is read from where the light does not say which has least noise. */
-const EQUAL_WEIGHTS: Rgb = [1 / 3, 1 / 3, 1 / 3];
+export const EQUAL_WEIGHTS: Rgb = [1 / 3, 1 / 3, 1 / 3];
 
 /** A look for an output space, taken apart. */
 export interface Chain {

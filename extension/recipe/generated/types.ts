@@ -242,10 +242,12 @@ export interface Positive {
   readonly exposure?: number;
   readonly filtration?: Filtration;
   /**
-   * Steepness of the print curve at mid-grey, as d log Y / d log H. Mid-grey itself stays where it is. Unit: slope
-   * at mid-grey. Range: 0.2 to 5. Default: 1.35; 1 for slides.
+   * Contrast of the print: the slope of the print curve at mid-grey, as d log Y / d log H; or a paper's contrast,
+   * as its ISO range (ISO 6846) from R40 to R250 or as a grade from -1 to 5. Paper of R110 holds a negative whose
+   * densities span 1.10. Mid-grey itself stays where it is. Unit: slope at mid-grey. Range: 0.2 to 5. Default:
+   * 1.35; 1 for slides.
    */
-  readonly contrast?: number;
+  readonly contrast?: number | string;
   /**
    * How early the shadows begin to flatten: 0 late and hard, 1 early and soft. Unit: share. Range: 0 to 1.
    * Default: 0.3.

@@ -1,6 +1,6 @@
 // Made by schemas/generate.mjs with ajv; do not edit.
 var W=(s,n)=>()=>{try{return n||s((n={exports:{}}).exports,n),n.exports}catch(h){throw n=0,h}};var J=W(B=>{"use strict";Object.defineProperty(B,"__esModule",{value:!0});function G(s){let n=s.length,h=0,c=0,o;for(;c<n;)h++,o=s.charCodeAt(c++),o>=55296&&o<=
-56319&&c<n&&(o=s.charCodeAt(c),(o&64512)===56320&&c++);return h}B.default=G;G.code=""});var de=T,X={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
+56319&&c<n&&(o=s.charCodeAt(c),(o&64512)===56320&&c++);return h}B.default=G;G.code=""});var ge=T,X={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
 type:"string",minLength:1},film:{$ref:"#/definitions/film"},format:{$ref:"#/definitions/format"},exposed:{$ref:"#/definitions/exposed"},iptc:{$ref:"#/definition\
 s/iptc"},scans:{type:"string",minLength:1},light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},
 output:{$ref:"#/definitions/outputs"},frames:{type:"object",patternProperties:{"^[0-9]{1,3}[A-Z]?$":{$ref:"#/definitions/frame"}},additionalProperties:!1},note:{
@@ -257,7 +257,11 @@ type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.colour!==void 0){let r=s.colou
 perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)R(r[a],{instancePath:n+"/colour/"+
 a,parentData:r,parentDataProperty:a,rootData:o})||(e=e===null?R.errors:e.concat(R.errors),t=e.length)}else{let i={instancePath:n+"/colour",schemaPath:"#/propert\
 ies/colour/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"\
-object"}};e===null?e=[r]:e.push(r),t++}return P.errors=e,t===0}function V(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
+object"}};e===null?e=[r]:e.push(r),t++}return P.errors=e,t===0}var pe={type:"object",additionalProperties:!1,properties:{exposure:{type:"number",minimum:-10,maximum:10},
+filtration:{$ref:"#/definitions/filtration"},contrast:{type:["number","string"],minimum:.2,maximum:5,pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-\
+1|[0-5]))$"},toe:{type:"number",minimum:0,maximum:1},shoulder:{type:"number",minimum:0,maximum:1},black:{type:"number",minimum:0,maximum:30},saturation:{type:"n\
+umber",minimum:0,maximum:3},curve:{type:"array",maxItems:64,items:{type:"array",minItems:2,maxItems:2,items:[{type:"number",minimum:0,maximum:100},{type:"number",
+minimum:0,maximum:100}]}}}};function V(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
 "cyan"||r==="magenta"||r==="yellow")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===
 null?e=[i]:e.push(i),t++}if(s.cyan!==void 0){let r=s.cyan;if(typeof r=="number"&&isFinite(r)){if(r>200||isNaN(r)){let i={instancePath:n+"/cyan",schemaPath:"#/pr\
 operties/cyan/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/cyan",schemaPath:"\
@@ -270,59 +274,61 @@ e.push(i),t++}}if(s.yellow!==void 0){let r=s.yellow;if(typeof r=="number"&&isFin
 ties/yellow/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/yellow",schemaPath:"\
 #/properties/yellow/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/yellow",schemaPath:"\
 #/properties/yellow/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{
-type:"object"}};e===null?e=[r]:e.push(r),t++}return V.errors=e,t===0}function g(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,
-t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="exposure"||r==="filtration"||r==="contrast"||r==="toe"||r==="shoulder"||r==="black"||r===
-"saturation"||r==="curve")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[
-i]:e.push(i),t++}if(s.exposure!==void 0){let r=s.exposure;if(typeof r=="number"&&isFinite(r)){if(r>10||isNaN(r)){let i={instancePath:n+"/exposure",schemaPath:"#\
-/properties/exposure/maximum",keyword:"maximum",params:{comparison:"<=",limit:10}};e===null?e=[i]:e.push(i),t++}if(r<-10||isNaN(r)){let i={instancePath:n+"/expo\
-sure",schemaPath:"#/properties/exposure/minimum",keyword:"minimum",params:{comparison:">=",limit:-10}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+
-"/exposure",schemaPath:"#/properties/exposure/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.filtration!==void 0&&(V(s.filtration,
-{instancePath:n+"/filtration",parentData:s,parentDataProperty:"filtration",rootData:o})||(e=e===null?V.errors:e.concat(V.errors),t=e.length)),s.contrast!==void 0){
-let r=s.contrast;if(typeof r=="number"&&isFinite(r)){if(r>5||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/maximum",keyword:"max\
-imum",params:{comparison:"<=",limit:5}};e===null?e=[i]:e.push(i),t++}if(r<.2||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/mini\
-mum",keyword:"minimum",params:{comparison:">=",limit:.2}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast\
-/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.toe!==void 0){let r=s.toe;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){
-let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(
-r)){let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={
-instancePath:n+"/toe",schemaPath:"#/properties/toe/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.shoulder!==void 0){let r=s.shoulder;
-if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/shoulder",schemaPath:"#/properties/shoulder/maximum",keyword:"maximum",params:{comparison:"\
-<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/shoulder",schemaPath:"#/properties/shoulder/minimum",keyword:"minimum",params:{
-comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/shoulder",schemaPath:"#/properties/shoulder/type",keyword:"type",params:{type:"\
-number"}};e===null?e=[i]:e.push(i),t++}}if(s.black!==void 0){let r=s.black;if(typeof r=="number"&&isFinite(r)){if(r>30||isNaN(r)){let i={instancePath:n+"/black",
-schemaPath:"#/properties/black/maximum",keyword:"maximum",params:{comparison:"<=",limit:30}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+
-"/black",schemaPath:"#/properties/black/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/\
-black",schemaPath:"#/properties/black/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.saturation!==void 0){let r=s.saturation;if(typeof r==
-"number"&&isFinite(r)){if(r>3||isNaN(r)){let i={instancePath:n+"/saturation",schemaPath:"#/properties/saturation/maximum",keyword:"maximum",params:{comparison:"\
-<=",limit:3}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/saturation",schemaPath:"#/properties/saturation/minimum",keyword:"minimum",
-params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/saturation",schemaPath:"#/properties/saturation/type",keyword:"type",
-params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.curve!==void 0){let r=s.curve;if(Array.isArray(r)){if(r.length>64){let a={instancePath:n+"/curve",schemaPath:"\
-#/properties/curve/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++){let m=r[a];if(Array.isArray(
-m)){if(m.length>2){let l={instancePath:n+"/curve/"+a,schemaPath:"#/properties/curve/items/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[l]:e.push(l),
-t++}if(m.length<2){let l={instancePath:n+"/curve/"+a,schemaPath:"#/properties/curve/items/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[l]:e.push(l),
-t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:n+"/curve/"+a+"/0",schemaPath:"#/properties/cu\
-rve/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:n+"/curve/"+
-a+"/0",schemaPath:"#/properties/curve/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+
-"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>1){let l=m[1];if(typeof l==
-"number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:n+"/curve/"+a+"/1",schemaPath:"#/properties/curve/items/items/1/maximum",keyword:"maximum",params:{
-comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:n+"/curve/"+a+"/1",schemaPath:"#/properties/curve/items/items/1/m\
-inimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/curve/"+a+"/1",schemaPath:"#/properties/c\
-urve/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={instancePath:n+"/curve/"+a,schemaPath:"#/properties/c\
-urve/items/type",keyword:"type",params:{type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/curve",schemaPath:"#/properties/curve/type",keyword:"\
-type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:
-e.push(r),t++}return g.errors=e,t===0}var $={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
+type:"object"}};e===null?e=[r]:e.push(r),t++}return V.errors=e,t===0}var oe=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function g(s,{
+instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="expos\
+ure"||r==="filtration"||r==="contrast"||r==="toe"||r==="shoulder"||r==="black"||r==="saturation"||r==="curve")){let i={instancePath:n,schemaPath:"#/additionalPr\
+operties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.exposure!==void 0){let r=s.exposure;if(typeof r=="numb\
+er"&&isFinite(r)){if(r>10||isNaN(r)){let i={instancePath:n+"/exposure",schemaPath:"#/properties/exposure/maximum",keyword:"maximum",params:{comparison:"<=",limit:10}};
+e===null?e=[i]:e.push(i),t++}if(r<-10||isNaN(r)){let i={instancePath:n+"/exposure",schemaPath:"#/properties/exposure/minimum",keyword:"minimum",params:{comparison:"\
+>=",limit:-10}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/exposure",schemaPath:"#/properties/exposure/type",keyword:"type",params:{type:"number"}};
+e===null?e=[i]:e.push(i),t++}}if(s.filtration!==void 0&&(V(s.filtration,{instancePath:n+"/filtration",parentData:s,parentDataProperty:"filtration",rootData:o})||
+(e=e===null?V.errors:e.concat(V.errors),t=e.length)),s.contrast!==void 0){let r=s.contrast;if(!(typeof r=="number"&&isFinite(r))&&typeof r!="string"){let i={instancePath:n+
+"/contrast",schemaPath:"#/properties/contrast/type",keyword:"type",params:{type:pe.properties.contrast.type}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&
+isFinite(r)){if(r>5||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};
+e===null?e=[i]:e.push(i),t++}if(r<.2||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/minimum",keyword:"minimum",params:{comparison:"\
+>=",limit:.2}};e===null?e=[i]:e.push(i),t++}}if(typeof r=="string"&&!oe.test(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/pattern",keyword:"\
+pattern",params:{pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$"}};e===null?e=[i]:e.push(i),t++}}if(s.toe!==void 0){let r=s.toe;if(typeof r==
+"number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};
+e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};
+e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(
+i),t++}}if(s.shoulder!==void 0){let r=s.shoulder;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/shoulder",schemaPath:"#/propertie\
+s/shoulder/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/shoulder",schemaPath:"\
+#/properties/shoulder/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/shoulder",schemaPath:"\
+#/properties/shoulder/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.black!==void 0){let r=s.black;if(typeof r=="number"&&isFinite(
+r)){if(r>30||isNaN(r)){let i={instancePath:n+"/black",schemaPath:"#/properties/black/maximum",keyword:"maximum",params:{comparison:"<=",limit:30}};e===null?e=[i]:
+e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/black",schemaPath:"#/properties/black/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?
+e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/black",schemaPath:"#/properties/black/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}
+if(s.saturation!==void 0){let r=s.saturation;if(typeof r=="number"&&isFinite(r)){if(r>3||isNaN(r)){let i={instancePath:n+"/saturation",schemaPath:"#/properties/\
+saturation/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/saturation",schemaPath:"\
+#/properties/saturation/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/saturation",schemaPath:"\
+#/properties/saturation/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.curve!==void 0){let r=s.curve;if(Array.isArray(r)){if(r.
+length>64){let a={instancePath:n+"/curve",schemaPath:"#/properties/curve/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}let i=r.length;
+for(let a=0;a<i;a++){let m=r[a];if(Array.isArray(m)){if(m.length>2){let l={instancePath:n+"/curve/"+a,schemaPath:"#/properties/curve/items/maxItems",keyword:"ma\
+xItems",params:{limit:2}};e===null?e=[l]:e.push(l),t++}if(m.length<2){let l={instancePath:n+"/curve/"+a,schemaPath:"#/properties/curve/items/minItems",keyword:"\
+minItems",params:{limit:2}};e===null?e=[l]:e.push(l),t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:n+
+"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||
+isNaN(l)){let u={instancePath:n+"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?
+e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?
+e=[u]:e.push(u),t++}}if(p>1){let l=m[1];if(typeof l=="number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:n+"/curve/"+a+"/1",schemaPath:"#/properties/\
+curve/items/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:n+"/curve/"+
+a+"/1",schemaPath:"#/properties/curve/items/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+
+"/curve/"+a+"/1",schemaPath:"#/properties/curve/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={instancePath:n+
+"/curve/"+a,schemaPath:"#/properties/curve/items/type",keyword:"type",params:{type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/curve",
+schemaPath:"#/properties/curve/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"\
+type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return g.errors=e,t===0}var $={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
 "tiff","jpeg","png","webp","avif"]},file:{type:"string",maxLength:120,pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\\
 })+$'},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"integer",minimum:16,maximum:6e4},
-sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},pe=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),oe=new RegExp('^(?:[\
+sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},le=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),ue=new RegExp('^(?:[\
 ^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$',"u");function Z(s,{instancePath:n="",parentData:h,parentDataProperty:c,
 rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.name===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"require\
 d",params:{missingProperty:"name"}};e===null?e=[r]:e.push(r),t++}if(s.type===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
 type"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call($.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalPro\
-perties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.name!==void 0){let r=s.name;if(typeof r=="string"){if(!pe.test(r)){let i={instancePath:n+
+perties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.name!==void 0){let r=s.name;if(typeof r=="string"){if(!le.test(r)){let i={instancePath:n+
 "/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={
 instancePath:n+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.type!==void 0){let r=s.type;
 if(!(r==="tiff"||r==="jpeg"||r==="png"||r==="webp"||r==="avif")){let i={instancePath:n+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:$.
 properties.type.enum}};e===null?e=[i]:e.push(i),t++}}if(s.file!==void 0){let r=s.file;if(typeof r=="string"){if(y(r)>120){let i={instancePath:n+"/file",schemaPath:"\
-#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[i]:e.push(i),t++}if(!oe.test(r)){let i={instancePath:n+"/file",schemaPath:"#/pr\
+#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[i]:e.push(i),t++}if(!ue.test(r)){let i={instancePath:n+"/file",schemaPath:"#/pr\
 operties/file/pattern",keyword:"pattern",params:{pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$'}};e===null?
 e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/file",schemaPath:"#/properties/file/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}
 if(s.depth!==void 0){let r=s.depth;if(!(r===8||r===16)){let i={instancePath:n+"/depth",schemaPath:"#/properties/depth/enum",keyword:"enum",params:{allowedValues:$.
@@ -422,7 +428,7 @@ let i={instancePath:n+"/title",schemaPath:"#/properties/title/type",keyword:"typ
 s.exposed,{instancePath:n+"/exposed",parentData:s,parentDataProperty:"exposed",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),s.iptc!==void 0&&
 (v(s.iptc,{instancePath:n+"/iptc",parentData:s,parentDataProperty:"iptc",rootData:o})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),s.note!==void 0&&(k(
 s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length))}else{let r={instancePath:n,
-schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return C.errors=e,t===0}var le=new RegExp("^[0-9a-f]{64}$","u");function O(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
+schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return C.errors=e,t===0}var fe=new RegExp("^[0-9a-f]{64}$","u");function O(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
 ct"&&!Array.isArray(s)){if(s.size===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[r]:e.push(
 r),t++}if(s.sha256===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[r]:e.push(r),t++}for(let r in s)
 if(!(r==="size"||r==="sha256")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
@@ -430,19 +436,19 @@ e=[i]:e.push(i),t++}if(s.size!==void 0){let r=s.size;if(!(typeof r=="number"&&!(
 rties/size/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>9007199254740991||isNaN(r)){let i={
 instancePath:n+"/size",schemaPath:"#/properties/size/maximum",keyword:"maximum",params:{comparison:"<=",limit:9007199254740991}};e===null?e=[i]:e.push(i),t++}if(r<
 0||isNaN(r)){let i={instancePath:n+"/size",schemaPath:"#/properties/size/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}}
-if(s.sha256!==void 0){let r=s.sha256;if(typeof r=="string"){if(!le.test(r)){let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
+if(s.sha256!==void 0){let r=s.sha256;if(typeof r=="string"){if(!fe.test(r)){let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
 ttern",params:{pattern:"^[0-9a-f]{64}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/type",keyword:"type",
 params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(
-r),t++}return O.errors=e,t===0}var ue={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
+r),t++}return O.errors=e,t===0}var ce={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
 definitions/digest"},flare:{$ref:"#/definitions/digest"},times:{$ref:"#/definitions/digest"},base:{$ref:"#/definitions/digest"},curve:{$ref:"#/definitions/diges\
 t"},filtration:{$ref:"#/definitions/digest"},contrast:{$ref:"#/definitions/digest"},toe:{$ref:"#/definitions/digest"},shoulder:{$ref:"#/definitions/digest"}}},scans:{
 type:"object",additionalProperties:{type:"object",additionalProperties:!1,properties:{area:{$ref:"#/definitions/digest"},exposure:{$ref:"#/definitions/digest"},
-contrast:{$ref:"#/definitions/digest"}}}}}};var fe=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,
-t=0;if(typeof s=="string"){if(!fe.test(s)){let r={instancePath:n,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
+contrast:{$ref:"#/definitions/digest"}}}}}};var he=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,
+t=0;if(typeof s=="string"){if(!he.test(s)){let r={instancePath:n,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
 -z]{4})*$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}return f.
 errors=e,t===0}function M(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)
 if(!(r==="roll"||r==="scans")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
-e=[i]:e.push(i),t++}if(s.roll!==void 0){let r=s.roll;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!j.call(ue.properties.roll.properties,i)){let a={
+e=[i]:e.push(i),t++}if(s.roll!==void 0){let r=s.roll;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!j.call(ce.properties.roll.properties,i)){let a={
 instancePath:n+"/roll",schemaPath:"#/properties/roll/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[a]:e.push(a),
 t++}r.blank!==void 0&&(f(r.blank,{instancePath:n+"/roll/blank",parentData:r,parentDataProperty:"blank",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),t=e.
 length)),r.flare!==void 0&&(f(r.flare,{instancePath:n+"/roll/flare",parentData:r,parentDataProperty:"flare",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),
@@ -492,12 +498,12 @@ void 0){let r=s.fingerprints;if(r&&typeof r=="object"&&!Array.isArray(r))for(let
 "~1"),parentData:r,parentDataProperty:i,rootData:o})||(e=e===null?O.errors:e.concat(O.errors),t=e.length);else{let i={instancePath:n+"/fingerprints",schemaPath:"\
 #/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}}s.automatic!==void 0&&(M(s.automatic,{instancePath:n+"/auto\
 matic",parentData:s,parentDataProperty:"automatic",rootData:o})||(e=e===null?M.errors:e.concat(M.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/t\
-ype",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return T.errors=e,t===0}var Pe=U,ce={type:"object",additionalProperties:!1,required:["v\
+ype",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return T.errors=e,t===0}var ke=U,ye={type:"object",additionalProperties:!1,required:["v\
 ersion"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},film:{$ref:"#/definitions/film"},iso:{type:"number",minimum:.1,maximum:1e5},
 format:{$ref:"#/definitions/format"},process:{type:"string"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{$ref:"#/d\
 efinitions/outputs"},note:{$ref:"#/definitions/note"}}};function U(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&
 typeof s=="object"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(ce.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(ye.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
 params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:n+"/version",parentData:s,parentDataProperty:"vers\
 ion",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/title",schemaPath:"\
@@ -513,4 +519,4 @@ P.errors),t=e.length)),s.positive!==void 0&&(g(s.positive,{instancePath:n+"/posi
 e.concat(g.errors),t=e.length)),s.output!==void 0&&(A(s.output,{instancePath:n+"/output",parentData:s,parentDataProperty:"output",rootData:o})||(e=e===null?A.errors:
 e.concat(A.errors),t=e.length)),s.note!==void 0&&(k(s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:o})||(e=e===null?k.errors:e.concat(
 k.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return U.errors=e,t===
-0}export{de as roll,Pe as stock};
+0}export{ge as roll,ke as stock};

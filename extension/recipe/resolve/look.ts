@@ -1,32 +1,35 @@
 /** The look of a frame: everything that decides its colours, with defaults filled in. */
 import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
+import { toneWithContrast } from "../../engine/film/paper.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import type { FilmCurve, Negative, Positive } from "../generated/types.ts";
 
 /** What decides a frame's colours, every default filled in. The arguments keep the schema. */
 export function lookOf(film: Film, negative: Negative, positive: Positive): FrameLook {
   const stated = <T>(value: T | undefined, ...path: string[]): T => value ?? (defaultOf(film, path) as T);
-  const number = (key: "exposure" | "contrast" | "toe" | "shoulder" | "black" | "saturation"): number =>
+  const number = (key: "exposure" | "toe" | "shoulder" | "black" | "saturation"): number =>
     stated<number>(positive[key], "positive", key);
   const filter = (key: "cyan" | "magenta" | "yellow"): number =>
     stated<number>(positive.filtration?.[key], "positive", "filtration", key);
   const curve = negative.curve && curveTable(negative.curve);
+  const gamma = triple(stated<number | Rgb>(negative.gamma, "negative", "gamma"));
+  const contrast = stated<number | string>(positive.contrast, "positive", "contrast");
+  const tone = {
+    toe: number("toe"),
+    shoulder: number("shoulder"),
+    black: number("black"),
+    points: positive.curve ?? [],
+  };
   return {
     film,
     base: stated<Rgb>(negative.base?.density, "negative", "base", "density"),
-    gamma: triple(stated<number | Rgb>(negative.gamma, "negative", "gamma")),
+    gamma,
     ...(curve ? { curve } : {}),
     unmix: stated<Matrix3>(negative.unmix, "negative", "unmix"),
     colour: stated<Matrix3>(negative.colour, "negative", "colour"),
     exposure: number("exposure"),
     filtration: { cyan: filter("cyan"), magenta: filter("magenta"), yellow: filter("yellow") },
-    tone: {
-      contrast: number("contrast"),
-      toe: number("toe"),
-      shoulder: number("shoulder"),
-      black: number("black"),
-      points: positive.curve ?? [],
-    },
+    tone: toneWithContrast({ film, gamma, curve, tone }, contrast),
     saturation: number("saturation"),
   };
 }

@@ -1,5 +1,8 @@
 /** Creates a roll: from a folder of scans to the text of a recipe whose positives look right before anyone touches it. */
+import type { PictureSample } from "../../engine/auto/balance.ts";
 import { compareBase } from "../../engine/auto/roll/base-difference.ts";
+import { EQUAL_WEIGHTS } from "../../engine/film/look-steps.ts";
+import { densityRange } from "../../engine/film/paper.ts";
 import type { Rgb } from "../../engine/types.ts";
 import type { Workspace } from "../files/workspace.ts";
 import type { Pool } from "../pool/pool.ts";
@@ -86,6 +89,7 @@ export async function measureRoll(
     ...(flare ? { flare, flareAssumed: assumed } : {}),
     film,
     ...(start ? { start: withoutFrames(start) } : {}),
+    ...(film.film === "black-and-white-negative" ? { densityRanges: rangesOf(samples) } : {}),
     advice: start ? adviceFor(start, samples.length, hasBlank, density !== undefined) : [],
     ...(unmix ? { unmix: { camera: unmix.camera, from: unmix.from } } : {}),
     balance,
@@ -105,6 +109,9 @@ export async function measureRoll(
   const mirror = options.mirror ?? edge?.mirrored ?? false;
   return { started, sources: { stock, unmix, mirror } };
 }
+
+const rangesOf = (samples: readonly PictureSample[]): number[] =>
+  samples.flatMap((sample) => densityRange(sample, EQUAL_WEIGHTS) ?? []);
 
 function differenceOf(reference: Rgb, read: Rgb): StartedRoll["difference"] {
   const difference = compareBase(reference, read);

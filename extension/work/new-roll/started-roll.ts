@@ -52,6 +52,8 @@ export interface StartedRoll {
   readonly film: Pick<FilmKind, "film" | "certainty"> & { readonly from: "stated" | "inferred" };
   /** What the scans alone say, where no stock states a negative. */
   readonly start?: Omit<StartValues, "film" | "exposure" | "frameTones">;
+  /** Density ranges of the frames on black-and-white film; see `densityRange`. */
+  readonly densityRanges?: readonly number[];
   /** What would make the start surer, a sentence each. */
   readonly advice: readonly string[];
   /** Where the unmix comes from that the recipe states, where the stock states a curve or gamma but no unmix. */

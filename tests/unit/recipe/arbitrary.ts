@@ -80,7 +80,7 @@ const negative = some({
 const positive = some({
   exposure: number(-4, 4),
   filtration: some({ cyan: number(-50, 50, 0), magenta: number(-50, 50, 0), yellow: number(-50, 50, 0) }),
-  contrast: number(0.5, 3),
+  contrast: fc.oneof(number(0.5, 3), fc.constantFrom("R110", "grade 2", "grade -1")),
   toe: number(0, 1),
   black: number(0, 20),
   saturation: number(0, 2),

@@ -6,6 +6,7 @@ import { allowed, type Control, CONTROLS, controlsFor, accessibleText } from "..
 import { setValue } from "../../state/edits.ts";
 import { kit, type Slider, slider } from "../../ui/index.ts";
 import { originMark, type OriginMark, provenanceOf } from "./origin.ts";
+import { makePaper } from "./paper.ts";
 import { section } from "./section.ts";
 import { ICONS } from "../icons.ts";
 import { t } from "../../translate.ts";
@@ -48,7 +49,14 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
     ...part(["exposure", "cyan", "magenta", "yellow"]),
     tools,
   );
-  const tones = section(session, "tone", t("Tone"), ...part(["contrast", "toe", "shoulder", "black", "saturation"]));
+  const tones = section(
+    session,
+    "tone",
+    t("Tone"),
+    ...part(["contrast"]),
+    makePaper(session),
+    ...part(["toe", "shoulder", "black", "saturation"]),
+  );
   const scope = makeScope(session);
 
   session.store.on(({ ui, draft, roll }) => {
@@ -59,8 +67,10 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
       const now = provenanceOf(session, control.path, ui.scope);
       origin.refresh(now);
       const drafted = draft?.values?.[keyOf(control.path)];
-      const value = drafted ?? now?.value ?? (look && control.of(look));
-      if (typeof value === "number") input.set({ value, enabled: roll !== undefined && !roll.stale });
+      const stated = drafted ?? now?.value;
+      // A paper's contrast is stated as text; the slider shows the slope that it comes to.
+      const value = typeof stated === "number" ? stated : look && control.of(look);
+      if (value !== undefined) input.set({ value, enabled: roll !== undefined && !roll.stale });
     }
     neutral.set({ pressed: ui.tool === "neutral", enabled: look?.film !== "black-and-white-negative" });
     grey.set({ pressed: ui.tool === "grey" });

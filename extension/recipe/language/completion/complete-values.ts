@@ -45,12 +45,9 @@ export async function valueCompletions(context: WritingContext, place: Completio
       about.default === undefined || typeof about.default === "object" ? undefined : valueText(about.default),
       t("default"),
     ],
-    [
-      typeof about.examples?.[0] === "string" && !/^[[{]/.test(about.examples[0])
-        ? about.examples[0]
-        : about.examples?.[0]?.toString(),
-      t("example"),
-    ],
+    ...(about.examples ?? [])
+      .slice(0, typeof about.examples?.[0] === "number" ? MAX_EXAMPLES : 1)
+      .map((example) => [String(example), t("example")] as const),
   ] as const) {
     if (value === undefined || found.some(({ label }) => label === value)) continue;
     const text = value;
@@ -66,6 +63,9 @@ export async function valueCompletions(context: WritingContext, place: Completio
   }
   return found;
 }
+
+/** Values that may be a number or a text have an example of each form. */
+const MAX_EXAMPLES = 4;
 
 /** A colon wants a blank behind it. */
 const spaced = ({ needsBlank }: WritingContext, text: string): string => (needsBlank ? ` ${text}` : text);

@@ -1,5 +1,7 @@
 /** The recipe of a roll that was created, with a comment on each measured block. */
 import type { RollBalance } from "../../../engine/auto/balance.ts";
+import { fittingRange, nearestGrade } from "../../../engine/film/paper.ts";
+import { quantile } from "../../../engine/math/statistics.ts";
 import type { StatedFormat } from "../../../engine/film/formats.ts";
 import type { ShutterReading } from "../../../engine/flat-field/shutter-times.ts";
 import type { Area, Film, Matrix3 } from "../../../engine/types.ts";
@@ -101,12 +103,26 @@ export function rollContent(head: RollHead, started: Omit<StartedRoll, "text">):
   }
   if (start && film.film !== "slide") {
     const { contrast, toe, shoulder } = start.tone;
-    state(["positive", "contrast"], contrast, "Inferred from the tones of the roll, so that none of them is lost.");
+    state(
+      ["positive", "contrast"],
+      contrast,
+      `Inferred from the tones of the roll, so that none of them is lost.${paperText(started.densityRanges ?? [])}`,
+    );
     state(["positive", "toe"], toe);
     state(["positive", "shoulder"], shoulder);
   }
   for (const frame of frames) stateFrame(frame, head, state);
   return { values, comments };
+}
+
+/** Which paper fits the negatives of a black-and-white roll; nothing where no density range is known. */
+function paperText(ranges: readonly number[]): string {
+  if (ranges.length === 0) return "";
+  const middle = fittingRange(quantile(ranges, 0.5));
+  const [low, high] = [Math.min(...ranges).toFixed(2), Math.max(...ranges).toFixed(2)];
+  const span = low === high ? `${low} D` : `${low} to ${high} D`;
+  const grade = String(nearestGrade(middle).grade).replace("-", "−");
+  return ` Measured: the densities of ${ranges.length === 1 ? "the picture span" : "the pictures span"} ${span}; paper of R${middle} fits the middle of them, nearest grade ${grade}.`;
 }
 
 /** Why the shutter times are taken as marks. */

@@ -53,6 +53,29 @@ describe("the cascade", () => {
     expect(frame("01").light.blank).toEqual({ name: "LIGHT.dng", path: "harbour/scans/LIGHT.dng" });
   });
 
+  test("a frame's paper stands in place of the roll's slope, and the other way round", () => {
+    const text = `version: 1
+film: black-and-white-negative
+positive: { contrast: grade 2 }
+frames:
+  "1": { scan: a.dng }
+  "2": { scan: b.dng, positive: { contrast: R80 } }
+  "3": { scan: c.dng, positive: { contrast: 1.2 } }
+`;
+    const parsed = parse(text);
+    expect(parsed.problems).toEqual([]);
+    const [one, two, three] = resolveRoll(parsed).frames.map(({ look }) => look.tone);
+    expect([one!.range, two!.range, three!.range]).toEqual([110, 80, undefined]);
+    expect(two!.contrast / one!.contrast).toBeCloseTo(110 / 80, 9);
+    expect(three!.contrast).toBe(1.2);
+  });
+
+  test.each(["R30", "R300", "grade 6", "grade2", "soft"])("contrast %s has the wrong form", (contrast) => {
+    const [problem] = parse(`version: 1\npositive: { contrast: ${contrast} }\n`).problems;
+    expect(problem?.code).toBe("wrong-form");
+    expect(problem?.message).toContain("R40 to R250");
+  });
+
   test("a frame's record is its own words before the roll's", () => {
     const text = `version: 1
 exposed: { camera: folding 35, date: 2026-05-02, shutter: 1/125 }
