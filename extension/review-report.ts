@@ -59,6 +59,8 @@ export interface ReviewFrame {
   readonly status: "added" | "removed" | "changed";
   /** Whether its picture may look different. */
   readonly looksDifferent: boolean;
+  /** The recipe was edited since: pictures and difference are those of before, and are being drawn. */
+  readonly pending?: boolean;
   /** Whether it shows another piece of the scan, or shows it turned. */
   readonly reframed: boolean;
   readonly difference?: Difference;
@@ -121,9 +123,31 @@ export function impactOf(frame: ReviewFrame): number {
   return frame.difference ? frame.difference.p95 : Infinity;
 }
 
-/** Whether anything changed that a picture shows. */
-export const changedFrames = ({ recipes }: Review): ReviewFrame[] =>
-  recipes.flatMap((recipe) => recipe.frames.filter((frame) => frame.looksDifferent));
+/**
+ * ΔE00 that a change stays below where nobody sees it: 95 of 100 pixels, and every pixel, so that a healed spot counts as
+ * seen. About 1 is what a practised eye just tells side by side (common practice, no source).
+ */
+const INVISIBLE = { p95: 0.5, max: 1 };
+
+/** Whether a frame's picture was measured, and differs by less than anybody sees. New framing and notes are always seen. */
+export const hasNoVisibleChange = ({
+  status,
+  looksDifferent,
+  reframed,
+  difference,
+  notes,
+}: Pick<ReviewFrame, "status" | "looksDifferent" | "reframed" | "difference" | "notes">): boolean =>
+  status === "changed" &&
+  looksDifferent &&
+  !reframed &&
+  notes.length === 0 &&
+  difference !== undefined &&
+  difference.p95 < INVISIBLE.p95 &&
+  difference.max < INVISIBLE.max;
+
+/** Whether a frame counts as changed in its picture, as far as that was measured. */
+export const isVisiblyChanged = (frame: Parameters<typeof hasNoVisibleChange>[0]): boolean =>
+  frame.looksDifferent && !hasNoVisibleChange(frame);
 
 /** What the editor sends to the page of its panel. */
 export interface ReviewEvents {
@@ -132,6 +156,8 @@ export interface ReviewEvents {
   readonly failed: { readonly message: string };
   /** The texts are not what they were when the review was made. */
   readonly stale: null;
+  /** A change was written into the working tree, which this review of two revisions does not show. */
+  readonly taken: { readonly change: string; readonly side: "before" | "after" };
 }
 
 /** What the page wants of the editor. A change is named by its id. */

@@ -78,6 +78,9 @@ const recipes: readonly ShownRecipe[] = [
         difference: undefined,
       }),
       frame("11", { before: undefined, after: undefined, map: undefined, difference: undefined }),
+      frame("12", { pending: true }),
+      frame("13", { reframed: false, notes: [], difference: { mean: 0.1, p95: 0.2, max: 0.3 } }),
+      frame("14", { reframed: false, notes: [], difference: { mean: 0.1, p95: 0.2, max: 0.3 } }),
     ],
     impact: [{ file: "1", frames: 2, of: 3 }],
   }),
@@ -100,9 +103,13 @@ window.openWords = (marked) => {
   const root = document.getElementById("review");
   if (!root) throw new Error("The page has no place for the review.");
   openReview(session, root);
-  const entries = entriesOf(review);
+  const entries = entriesOf(review, new Set(recipes.map(({ file }) => file)));
+  session.set({ taken: new Map([["1", "before"] as const, ["2", "after"] as const]) });
   Object.assign(window, {
     entries: entries.length,
-    show: (entry: number, mode: Mode) => session.set({ entry: entries[entry], mode }),
+    show: (entry: number, mode: Mode) => {
+      if (entries[entry]?.fold) session.toggleFold(entries[entry].recipe);
+      session.set({ entry: entries[entry], mode });
+    },
   });
 };

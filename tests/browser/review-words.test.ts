@@ -29,7 +29,7 @@ describe.skipIf(!hasChromium)("the review's words", () => {
     expect((await page.evaluate(lettersLeft, signs)).length).toBeGreaterThan(30);
     await page.evaluate(() => window.openWords(true));
     const count = await page.evaluate(() => window.entries);
-    expect(count).toBe(14);
+    expect(count).toBe(18);
     for (let entry = 0; entry < count; entry++)
       for (const mode of ["wipe", "side", "blink", "difference"] as const) {
         await page.evaluate(([e, m]) => window.show(e, m), [entry, mode] as const);

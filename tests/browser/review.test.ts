@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
+import axe from "axe-core";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Review, ReviewFrame, ReviewPicture } from "../../extension/review-report.ts";
@@ -69,8 +70,10 @@ async function review(): Promise<Review> {
           frame("07", { title: HOSTILE }),
           frame("08", { status: "added", before: undefined, map: undefined, difference: undefined }),
           frame("09", { notes: ["The scan H0009.dng itself changed."] }),
+          frame("10", { difference: { mean: 0.1, p95: 0.31, max: 0.6 } }),
+          frame("11", { difference: { mean: 0, p95: 0, max: 0.2 } }),
         ],
-        of: 3,
+        of: 5,
         impact: [],
         problems: [],
       },
@@ -174,6 +177,47 @@ describe.skipIf(!hasChromium)("the report", () => {
     expect(await page.locator(".missing").first().innerText()).toBe("The frame is new.");
     await page.keyboard.press("d");
     expect(await page.locator(".missing").first().innerText()).toBe("The frame is new: there is nothing to compare.");
+  });
+
+  test("frames without a visible change are one row, which Enter unfolds and folds", async () => {
+    await page.keyboard.press("w");
+    await page.keyboard.press("ArrowDown");
+    expect(await heading()).toBe("Frame 09");
+    await page.keyboard.press("ArrowDown");
+    expect(await heading()).toBe("No visible change: 2 frames");
+    expect(await page.locator(".details tbody tr").allInnerTexts()).toEqual(["10\t0.31\t0.60", "11\t0.00\t0.20"]);
+    const listed = (): Promise<string[]> => page.locator(".list .frame .id").allInnerTexts();
+    expect(await listed()).toEqual(["07", "08", "09"]);
+    await page.keyboard.press("ArrowDown"); // the last row
+    expect(await heading()).toBe("No visible change: 2 frames");
+    await page.keyboard.press("Enter");
+    expect(await listed()).toEqual(["07", "08", "09", "10", "11"]);
+    await page.keyboard.press("ArrowDown");
+    expect(await heading()).toBe("Frame 10");
+    expect(await page.locator(".details header .chip").innerText()).toBe("no visible change");
+    // Folded by the pointer, the row takes the place of what it hides.
+    await page.locator(".list .fold").click();
+    expect(await listed()).toEqual(["07", "08", "09"]);
+    expect(await heading()).toBe("No visible change: 2 frames");
+    for (let i = 0; i < 2; i++) await page.keyboard.press("ArrowUp");
+    expect(await heading()).toBe("Frame 08");
+  });
+
+  test("has no barrier that axe knows of, in every way to compare", async () => {
+    await page.evaluate(axe.source);
+    for (const [key, colorScheme] of [
+      ["w", "light"],
+      ["s", "dark"],
+      ["b", "light"],
+      ["d", "dark"],
+    ] as const) {
+      await page.emulateMedia({ colorScheme });
+      await page.keyboard.press(key);
+      const { violations } = await page.evaluate(() =>
+        (window as unknown as { axe: { run(): Promise<axe.AxeResults> } }).axe.run(),
+      );
+      expect([key, violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])]).toEqual([key, []]);
+    }
   });
 
   test("the list is a listbox that names its row, the keys can be looked up, and nothing complained", async () => {

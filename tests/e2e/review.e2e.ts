@@ -110,7 +110,11 @@ describe("the review", () => {
       .window.run("rollbook.reviewChanges")
       .catch(() => undefined);
     await page.locator(".quick-input-list .monaco-list-row", { hasText: "since it left another" }).first().click();
-    await page.locator(".quick-input-list .monaco-list-row", { hasText: "main" }).first().click();
+    // The place where the branch began stands first.
+    const revisions = page.locator(".quick-input-list .monaco-list-row");
+    await revisions.filter({ hasText: "merge base with main" }).first().waitFor();
+    expect(await revisions.first().innerText()).toMatch(/merge base with main[\s\S]*Start the roll/);
+    await revisions.first().click();
     await expect
       .poll(async () => {
         const frames = page.frames();
@@ -139,6 +143,28 @@ describe("the review", () => {
     panel = await session().window.webview(() => document.querySelector("#review h2") !== null);
     await expect.poll(() => panel.locator("h2").textContent(), PATIENT).toBe("Frame 03");
     await expect.poll(() => row("exposure+0.00").count(), PATIENT).toBe(1);
+  });
+
+  it("says of a frame that did not change that it did not", async () => {
+    await session().server.exec(async (vscode, file) => {
+      await vscode.commands.executeCommand("workbench.action.closeAllEditors");
+      const folder = vscode.workspace.workspaceFolders?.[0];
+      if (!folder) throw new Error("No folder is open.");
+      await vscode.commands.executeCommand("rollbook.compareFrame", vscode.Uri.joinPath(folder.uri, file), "01");
+    }, rollFile);
+    panel = await session().window.webview(() => document.querySelector("#review .details .note") !== null);
+    await expect
+      .poll(() => panel.locator(".details").innerText(), PATIENT)
+      .toMatch(/^Frame 01 did not change: HEAD \([0-9a-f]+\) and the working tree state the same values\.$/);
+    await session().picture("review-unchanged");
+    await session().server.exec(async (vscode, file) => {
+      await vscode.commands.executeCommand("workbench.action.closeAllEditors");
+      const folder = vscode.workspace.workspaceFolders?.[0];
+      if (!folder) throw new Error("No folder is open.");
+      await vscode.commands.executeCommand("rollbook.compareFrame", vscode.Uri.joinPath(folder.uri, file), "03");
+    }, rollFile);
+    panel = await session().window.webview(() => document.querySelector("#review h2") !== null);
+    await expect.poll(() => panel.locator("h2").textContent(), PATIENT).toBe("Frame 03");
   });
 
   it("is as it was after it was hidden and shown, and comes back after the window was loaded again", async () => {

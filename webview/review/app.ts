@@ -28,7 +28,7 @@ export function openReview(session: Session, root: HTMLElement): void {
   helpButton.addEventListener("click", () => help.showModal());
   root.replaceChildren(
     el("header", { class: "top" }, title, makeModes(session), helpButton),
-    list,
+    el("nav", { "aria-label": t("Changed rolls and frames") }, list),
     el("main", {}, stage, makeDetails(session)),
     help,
   );

@@ -1,26 +1,64 @@
 /** What the picture shows in words and numbers: the frame's differences, the values that changed, remarks. */
 import { el } from "../dom.ts";
-import type { ReviewChange } from "../../extension/review-report.ts";
-import type { Actions, Session } from "./session.ts";
-import { type Entry, keyOf, kindText, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { hasNoVisibleChange, type ReviewChange } from "../../extension/review-report.ts";
+import type { Actions, ReviewState, Session } from "./session.ts";
+import { type Entry, framesText, keyOf, kindText, type ShownFrame, type ShownRecipe } from "./shown.ts";
 import { t } from "../translate.ts";
 
 export function makeDetails(session: Session): HTMLElement {
   const details = el("section", { class: "details", "aria-label": t("What changed") });
-  let shown: string | undefined;
-  let review: unknown;
+  let shown: readonly unknown[] = [];
   session.on((state) => {
-    const key = state.entry && keyOf(state.entry);
-    if (key === shown && review === state.review) return;
-    shown = key;
-    review = state.review;
-    details.replaceChildren(...(state.entry ? partsOf(state.entry, session.actions) : []));
-    details.scrollTop = 0;
+    const { entry, review, unfolded, taken, message } = state;
+    const key = entry && keyOf(entry);
+    const now = [key, review, entry?.fold ? unfolded : undefined, taken, message];
+    if (now.every((one, i) => one === shown[i]) && shown.length > 0) return;
+    const isSame = shown[0] === key;
+    shown = now;
+    const { scrollTop } = details;
+    details.replaceChildren(...detailsOf(state, session));
+    // A change that was reverted leaves the others where they were.
+    details.scrollTop = isSame ? scrollTop : 0;
   });
   return details;
 }
 
-function partsOf({ recipe, frame }: Entry, actions: Actions | undefined): HTMLElement[] {
+function detailsOf({ entry, message, taken, unfolded }: ReviewState, session: Session): HTMLElement[] {
+  if (!entry) return [el("p", { class: "note", role: "status" }, message ?? t("No recipe changed."))];
+  if (entry.fold) return foldedParts(entry, entry.fold, unfolded.has(entry.recipe.file), session);
+  return partsOf(entry, session.actions, taken);
+}
+
+/** Frames whose change nobody sees, with their figures. */
+function foldedParts({ recipe }: Entry, fold: readonly ShownFrame[], isOpen: boolean, session: Session): HTMLElement[] {
+  const heads = [t("frame"), t("95 % below"), t("at most")];
+  const rows = fold.map(({ id, title, difference }) =>
+    el(
+      "tr",
+      {},
+      el("td", {}, title ? `${id} ${title}` : id),
+      el("td", { class: "value" }, difference?.p95.toFixed(2) ?? ""),
+      el("td", { class: "value" }, difference?.max.toFixed(2) ?? ""),
+    ),
+  );
+  return [
+    el(
+      "header",
+      {},
+      el("h2", {}, t("No visible change: {0}", framesText(fold.length))),
+      button(isOpen ? t("Fold") : t("List them"), () => session.toggleFold(recipe)),
+    ),
+    el("p", { class: "note" }, t("95 of 100 pixels differ by less than ΔE00 0.5, and none by 1 or more.")),
+    el(
+      "table",
+      {},
+      el("thead", {}, el("tr", {}, ...heads.map((head) => el("th", { scope: "col" }, head)))),
+      el("tbody", {}, ...rows),
+    ),
+  ];
+}
+
+function partsOf({ recipe, frame }: Entry, actions: Actions | undefined, taken: ReviewState["taken"]): HTMLElement[] {
   const changes = recipe.changes.filter((change) =>
     frame ? change.frame === frame.id || change.followers.includes(frame.id) : change.frame === undefined,
   );
@@ -28,13 +66,13 @@ function partsOf({ recipe, frame }: Entry, actions: Actions | undefined): HTMLEl
     frame ? frameHead(recipe, frame, actions) : recipeHead(recipe, actions),
     ...recipe.problems.map((problem) => el("p", { class: "note error" }, problem)),
     ...(frame ? frame.notes.map((note) => el("p", { class: "note" }, note)) : notesOf(recipe)),
-    ...(changes.length > 0 ? [tableOf(recipe, frame, changes, actions)] : []),
+    ...(changes.length > 0 ? [tableOf(recipe, frame, changes, actions, taken)] : []),
     ...(!frame && recipe.impact.length > 0 ? [impactOf(recipe)] : []),
   ];
 }
 
 function frameHead(recipe: ShownRecipe, frame: ShownFrame, actions: Actions | undefined): HTMLElement {
-  const { id, title, was, status, difference, reframed } = frame;
+  const { id, title, was, status, difference, reframed, pending } = frame;
   const state =
     status === "changed" ? (was ? t("was frame {0}", was) : "") : status === "added" ? t("new") : t("removed");
   const head = el(
@@ -45,7 +83,8 @@ function frameHead(recipe: ShownRecipe, frame: ShownFrame, actions: Actions | un
     reframed
       ? el("span", { class: "chip", title: t("The difference is measured within the later framing.") }, t("recropped"))
       : undefined,
-    difference ? numbersOf(difference) : undefined,
+    hasNoVisibleChange(frame) ? el("span", { class: "chip" }, t("no visible change")) : undefined,
+    pending ? el("span", { class: "chip" }, t("being drawn")) : difference ? numbersOf(difference) : undefined,
   );
   if (actions && status !== "removed") head.append(button(t("Note…"), () => actions.note(recipe.file, id)));
   return head;
@@ -98,15 +137,16 @@ function tableOf(
   frame: ShownFrame | undefined,
   changes: readonly ReviewChange[],
   actions: Actions | undefined,
+  taken: ReviewState["taken"],
 ): HTMLElement {
   const body = el("tbody");
   let group = "";
   for (const change of changes) {
     const opens = change.group !== group;
     group = change.group;
-    body.append(rowOf(recipe, frame, change, opens, actions));
+    body.append(rowOf(recipe, frame, change, opens, actions, taken.get(change.id)));
   }
-  const heads = ["", t("value"), t("before"), t("now"), t("source"), ...(actions ? [""] : [])];
+  const heads = [t("group"), t("value"), t("before"), t("now"), t("source"), ...(actions ? [t("actions")] : [])];
   return el("table", {}, el("thead", {}, el("tr", {}, ...heads.map((head) => el("th", { scope: "col" }, head)))), body);
 }
 
@@ -116,6 +156,7 @@ function rowOf(
   change: ReviewChange,
   opens: boolean,
   actions: Actions | undefined,
+  taken: "before" | "after" | undefined,
 ): HTMLElement {
   const { group, name, before, after, kind, text, origin, followers } = change;
   const inherited = frame !== undefined && change.frame === undefined;
@@ -126,30 +167,39 @@ function rowOf(
   const row = el(
     "tr",
     { class: `${kind}${opens ? " opens" : ""}` },
-    el("th", { scope: "row" }, opens ? group : ""),
+    opens ? el("th", { scope: "row" }, group) : el("td"),
     plain ? el("td", { colspan: "3" }, text) : el("td", {}, name),
     ...(plain
       ? []
       : [el("td", { class: "value was" }, before ?? t("none")), el("td", { class: "value" }, after ?? t("none"))]),
     el("td", { class: "whose" }, kind === "restated" ? t("same value; {0}", sourceText) : sourceText),
   );
-  if (actions) {
-    const { id } = change;
-    const cell = el("td", { class: "actions" });
-    if (change.place) cell.append(button(t("Text"), () => actions.showText(id), t("Go to {0} in the text", name)));
-    cell.append(button(t("Revert"), () => actions.take(id, "before"), t("Make {0} what it was before", name)));
-    // What the working tree says is accepted already.
-    if (actions.canAccept)
-      cell.append(
-        button(t("Accept"), () => actions.take(id, "after"), t("Set {0} to its value in the later state", name)),
-      );
-    if (recipe.status !== "removed" && change.kind !== "removed")
-      cell.append(
-        button(t("Note…"), () => actions.note(recipe.file, change.frame, name), t("Write a note on {0}", name)),
-      );
-    row.append(cell);
-  }
+  if (actions) row.append(actionsCell(recipe, change, actions, taken));
   return row;
+}
+
+/** What can be done with a change, and what was done with it. */
+function actionsCell(
+  recipe: ShownRecipe,
+  { id, place, name, kind, frame }: ReviewChange,
+  actions: Actions,
+  taken: "before" | "after" | undefined,
+): HTMLElement {
+  const cell = el("td", { class: "actions" });
+  if (taken)
+    cell.append(
+      el("span", { class: "chip", role: "status" }, taken === "before" ? t("reverted in the text") : t("accepted")),
+    );
+  if (place) cell.append(button(t("Text"), () => actions.showText(id), t("Go to {0} in the text", name)));
+  cell.append(button(t("Revert"), () => actions.take(id, "before"), t("Make {0} what it was before", name)));
+  // What the working tree says is accepted already.
+  if (actions.canAccept)
+    cell.append(
+      button(t("Accept"), () => actions.take(id, "after"), t("Set {0} to its value in the later state", name)),
+    );
+  if (recipe.status !== "removed" && kind !== "removed")
+    cell.append(button(t("Note…"), () => actions.note(recipe.file, frame, name), t("Write a note on {0}", name)));
+  return cell;
 }
 
 const reachOf = (followers: readonly string[], of: number): string =>

@@ -9,6 +9,7 @@ import { clamp } from "../../extension/engine/math/clamp.ts";
 /** What each key does; the help lists them. */
 export const keyHelp = (): readonly (readonly [keys: string, does: string])[] => [
   [t("↑ ↓  or  k j"), t("frame before, next frame")],
+  [t("Enter"), t("list frames without a visible change, or fold them")],
   ["w  s  b  d", t("wipe, side by side, blink, difference")],
   ["← →", t("move the wipe")],
   ["c", t("hold: the picture as it was")],
@@ -43,6 +44,8 @@ export function listenToKeys(session: Session, stage: HTMLElement, help: HTMLDia
     const wanted = modeKeys[letter];
     if (wanted) session.set({ mode: wanted });
     else if (letter === "c") session.set({ showsBefore: true });
+    else if (letter === "Enter" && session.state.entry?.fold && !onButton)
+      session.toggleFold(session.state.entry.recipe);
     else if ((letter === "ArrowDown" || letter === "j") && !onWipe) session.step(1);
     else if ((letter === "ArrowUp" || letter === "k") && !onWipe) session.step(-1);
     else if ((letter === "ArrowLeft" || letter === "ArrowRight") && mode === "wipe" && !onWipe)

@@ -1,7 +1,7 @@
 /** The list of recipes and frames, the greatest impact first. */
 import { el } from "../dom.ts";
 import type { Session } from "./session.ts";
-import { type Entry, entriesOf, keyOf, kindText, type ShownFrame, type ShownRecipe } from "./shown.ts";
+import { type Entry, entriesOf, framesText, keyOf, kindText, type ShownFrame, type ShownRecipe } from "./shown.ts";
 import { t } from "../translate.ts";
 
 /** A bar's full length stands for this ΔE00. */
@@ -16,10 +16,12 @@ export function makeList(session: Session): HTMLElement {
   });
   let shown: unknown;
   let options = new Map<string, HTMLElement>();
-  session.on(({ review, entry }) => {
-    if (review !== shown) {
+  let shownFolds: unknown;
+  session.on(({ review, entry, unfolded }) => {
+    if (review !== shown || unfolded !== shownFolds) {
       shown = review;
-      options = new Map(entriesOf(review).map((one, i) => [keyOf(one), optionOf(session, one, i)]));
+      shownFolds = unfolded;
+      options = new Map(entriesOf(review, unfolded).map((one, i) => [keyOf(one), optionOf(session, one, i)]));
       list.replaceChildren(...options.values());
     }
     const key = entry && keyOf(entry);
@@ -28,19 +30,30 @@ export function makeList(session: Session): HTMLElement {
     if (current) {
       list.setAttribute("aria-activedescendant", current.id);
       current.scrollIntoView({ block: "nearest" });
-    }
+    } else list.removeAttribute("aria-activedescendant");
   });
   return list;
 }
 
 function optionOf(session: Session, entry: Entry, index: number): HTMLElement {
-  const { recipe, frame } = entry;
+  const { recipe, frame, fold } = entry;
+  const isOpen = session.state.unfolded.has(recipe.file);
   const option = el(
     "div",
-    { class: frame ? "frame" : "recipe", role: "option", id: `entry-${index}` },
-    ...(frame ? frameParts(frame) : recipeParts(recipe)),
+    { class: frame ? "frame" : fold ? "fold" : "recipe", role: "option", id: `entry-${index}` },
+    ...(frame ? frameParts(frame) : fold ? foldParts(fold, isOpen) : recipeParts(recipe)),
   );
-  option.addEventListener("click", () => session.set({ entry }));
+  if (fold)
+    option.setAttribute(
+      "aria-label",
+      isOpen
+        ? t("No visible change: {0}, listed below. Enter folds them.", framesText(fold.length))
+        : t("No visible change: {0}, folded. Enter lists them.", framesText(fold.length)),
+    );
+  option.addEventListener("click", () => {
+    session.look(entry);
+    if (fold) session.toggleFold(recipe);
+  });
   return option;
 }
 
@@ -61,8 +74,8 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
   const reach =
     impact.length > 0
       ? impact.length === 1
-        ? t("{0} frames in 1 roll", frames)
-        : t("{0} frames in {1} rolls", frames, impact.length)
+        ? t("{0} in 1 roll", framesText(frames))
+        : t("{0} in {1} rolls", framesText(frames), impact.length)
       : "";
   return [
     el("span", { class: "kind" }, kindText(kind)),
@@ -72,8 +85,17 @@ function recipeParts(recipe: ShownRecipe): HTMLElement[] {
   ];
 }
 
+/** The row that stands for frames whose change nobody sees. */
+function foldParts(fold: readonly ShownFrame[], isOpen: boolean): HTMLElement[] {
+  return [
+    el("span", { class: "twist", "aria-hidden": "true" }, isOpen ? "▾" : "▸"),
+    el("span", { class: "name" }, t("No visible change")),
+    el("span", { class: "count" }, framesText(fold.length)),
+  ];
+}
+
 function frameParts(frame: ShownFrame): HTMLElement[] {
-  const { id, title, status, difference, looksDifferent, notes } = frame;
+  const { id, title, status, difference, looksDifferent, notes, pending } = frame;
   const words = status === "added" ? t("new") : status === "removed" ? t("removed") : looksDifferent ? "?" : t("same");
   const meter = el("span", { class: "meter" });
   const bar = el("span", { class: "bar" });
@@ -84,6 +106,6 @@ function frameParts(frame: ShownFrame): HTMLElement[] {
     el("span", { class: "name" }, title ?? ""),
     ...(notes.length > 0 ? [el("span", { class: "flag", title: notes.join("\n") }, "!")] : []),
     difference ? meter : el("span", { class: "meter none" }),
-    el("span", { class: "number" }, difference ? difference.p95.toFixed(2) : words),
+    el("span", { class: "number" }, pending ? "…" : difference ? difference.p95.toFixed(2) : words),
   ];
 }

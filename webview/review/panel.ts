@@ -6,7 +6,7 @@ import { type StateApi, stateSaver } from "../kept-state.ts";
 import { openReview } from "./app.ts";
 import "./review.css";
 import { type Actions, type Kept, Session } from "./session.ts";
-import { keyOf, type ShownPicture, type ShownReview } from "./shown.ts";
+import type { ShownPicture, ShownReview } from "./shown.ts";
 import { useTranslationsOf, t } from "../translate.ts";
 
 type KeptState = Kept & { readonly request?: unknown };
@@ -39,6 +39,7 @@ addEventListener("message", ({ data }) =>
     progress: ({ label, done, total }) => showStatus(t("{0} ({1} of {2})", label, done, total)),
     failed: ({ message }) => showStatus(message),
     stale: () => showStatus(t("The texts changed since."), t("Review again")),
+    taken: ({ change, side }) => session?.set({ taken: new Map([...session.state.taken, [change, side]]) }),
   }),
 );
 
@@ -47,25 +48,27 @@ function show({ review, frame }: ReviewEvents["review"]): void {
   addresses = [];
   const shown = withAddresses(review);
   showStatus("");
-  const wanted = frame ? { entry: `${frame.file}\n${frame.id}` } : {};
   if (session) session.replace(shown);
   else {
     session = new Session(
       shown,
-      { ...(keeper.getState() as KeptState | undefined), ...wanted },
+      keeper.getState() as KeptState | undefined,
       actionsOf(review.after.commit !== undefined),
     );
     openReview(session, root);
     session.on(() => session && keeper.setState({ ...session.kept, request }));
   }
-  const entry =
-    frame &&
-    shown.recipes
-      .flatMap((recipe) => recipe.frames.map((one) => ({ recipe, frame: one })))
-      .find((one) => keyOf(one) === wanted.entry);
-  if (entry) session.set({ entry });
+  // Whoever asked for one frame is told where there is nothing to see of it.
+  if (frame && !session.lookAt(`${frame.file}\n${frame.id}`))
+    session.set({
+      entry: undefined,
+      message: t("Frame {0} did not change: {1} and {2} state the same values.", frame.id, ...sides(shown)),
+    });
   for (const address of old) URL.revokeObjectURL(address);
 }
+
+/** The two states by name. */
+const sides = ({ before, after }: ShownReview): [string, string] => [before.label, after.label];
 
 /** Pictures get an address in this page; bytes stay where they are. */
 function withAddresses(review: ReviewEvents["review"]["review"]): ShownReview {

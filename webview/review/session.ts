@@ -1,5 +1,7 @@
 /** What the page shows right now, and who is told when that changes. */
-import { type Entry, entriesOf, keyOf, type ShownReview } from "./shown.ts";
+import { clamp } from "../../extension/engine/math/clamp.ts";
+import { hasNoVisibleChange } from "../../extension/review-report.ts";
+import { type Entry, entriesOf, keyOf, type ShownRecipe, type ShownReview } from "./shown.ts";
 import { FIT, type View } from "./view.ts";
 
 export const modes = ["wipe", "side", "blink", "difference"] as const;
@@ -8,6 +10,12 @@ export type Mode = (typeof modes)[number];
 export interface ReviewState {
   readonly review: ShownReview;
   readonly entry: Entry | undefined;
+  /** Recipes, by file, whose frames without a visible change are listed one by one. */
+  readonly unfolded: ReadonlySet<string>;
+  /** What is said where nothing is looked at. */
+  readonly message?: string;
+  /** Changes that were written into the working tree from a review of two revisions. */
+  readonly taken: ReadonlyMap<string, "before" | "after">;
   readonly mode: Mode;
   /** Place of the wipe's line, 0 … 1. */
   readonly wipe: number;
@@ -39,11 +47,14 @@ export class Session {
 
   constructor(review: ShownReview, kept: Kept = {}, actions?: Actions) {
     this.actions = actions;
-    const entries = entriesOf(review);
+    const entries = entriesOf(review, new Set());
     const first = entries.find(({ frame }) => frame?.looksDifferent) ?? entries[0];
+    const wanted = kept.entry === undefined ? undefined : found(review, kept.entry);
     this.#state = {
       review,
-      entry: entries.find((entry) => keyOf(entry) === kept.entry) ?? first,
+      entry: wanted ?? first,
+      unfolded: wanted?.frame && hasNoVisibleChange(wanted.frame) ? new Set([wanted.recipe.file]) : new Set(),
+      taken: new Map(),
       mode: kept.mode ?? "wipe",
       wipe: kept.wipe ?? 0.5,
       view: kept.view ?? FIT,
@@ -72,22 +83,70 @@ export class Session {
     for (const listener of this.#listeners) listener(this.#state);
   }
 
-  /** A review rebuilt: what was looked at stays, as far as it is still there. */
+  /** Looks at something else. */
+  look(entry: Entry): void {
+    this.set({ entry, message: undefined });
+  }
+
+  /** A review rebuilt: what was looked at stays, as far as it is still there; else what stands in its place. */
   replace(review: ShownReview): void {
-    const entries = entriesOf(review);
-    const key = this.#state.entry && keyOf(this.#state.entry);
-    this.set({ review, entry: entries.find((entry) => keyOf(entry) === key) ?? entries[0] });
+    const { entry, unfolded } = this.#state;
+    const at = this.#entries.findIndex((one) => entry && keyOf(one) === keyOf(entry));
+    const entries = entriesOf(review, unfolded);
+    const next = entry && entries.find((one) => keyOf(one) === keyOf(entry));
+    this.set({
+      review,
+      entry: next ?? (entry && found(review, keyOf(entry))) ?? entries[clamp(at, 0, Math.max(0, entries.length - 1))],
+      message: undefined,
+      taken: new Map(),
+    });
+    this.#reveal();
+  }
+
+  /** Lists a recipe's frames without a visible change one by one, or folds them into one row again. */
+  toggleFold(recipe: ShownRecipe): void {
+    const { unfolded, entry } = this.#state;
+    const next = new Set(unfolded);
+    const folds = next.delete(recipe.file);
+    if (!folds) next.add(recipe.file);
+    const row = entriesOf(this.#state.review, next).find((one) => one.recipe === recipe && one.fold);
+    const vanishes = folds && entry?.recipe === recipe && entry.frame && hasNoVisibleChange(entry.frame);
+    this.set({ unfolded: next, ...(vanishes ? { entry: row } : {}) });
+  }
+
+  /** Looks at a frame, wherever it is listed. @returns whether the review has it */
+  lookAt(key: string): boolean {
+    const entry = found(this.#state.review, key);
+    if (!entry) return false;
+    this.look(entry);
+    this.#reveal();
+    return true;
+  }
+
+  get #entries(): Entry[] {
+    return entriesOf(this.#state.review, this.#state.unfolded);
+  }
+
+  /** Unfolds the row that hides what is looked at. */
+  #reveal(): void {
+    const { entry, unfolded } = this.#state;
+    if (entry?.frame && hasNoVisibleChange(entry.frame) && !unfolded.has(entry.recipe.file))
+      this.toggleFold(entry.recipe);
   }
 
   /** To the next entry, or back. */
   step(by: number): void {
-    const entries = entriesOf(this.#state.review);
+    const entries = this.#entries;
     const key = this.#state.entry && keyOf(this.#state.entry);
     const at = entries.findIndex((entry) => keyOf(entry) === key);
     const entry = entries[Math.min(entries.length - 1, Math.max(0, at + by))];
-    if (entry) this.set({ entry });
+    if (entry) this.look(entry);
   }
 }
+
+/** What a key names, folded or not. */
+const found = (review: ShownReview, key: string): Entry | undefined =>
+  entriesOf(review, new Set(review.recipes.map(({ file }) => file))).find((entry) => keyOf(entry) === key);
 
 export interface Kept {
   readonly entry?: string;

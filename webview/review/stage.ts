@@ -135,8 +135,7 @@ function missingText({ status, difference }: ShownFrame, label: string): string 
 }
 
 function emptyText({ entry, review }: ReviewState): string {
-  if (!entry) return t("No recipe changed.");
-  if (!entry.frame) return "";
+  if (!entry?.frame) return "";
   if (!entry.frame.looksDifferent) return t("The picture is as it was.");
   return review.rendered
     ? t("There is no picture; the notes below give the reason.")

@@ -1,6 +1,6 @@
 /** Registers the commands above frames. */
 import * as vscode from "vscode";
-import { countByFrame } from "../../recipe/language/findings.ts";
+import { countByFrame, findingCount } from "../../recipe/language/findings.ts";
 import { type FrameLens, frameLenses } from "../../recipe/language/lenses.ts";
 import { toRange } from "../ranges.ts";
 import type { TextServices } from "../services.ts";
@@ -65,7 +65,7 @@ export function registerLenses({ recipes, surveys, makesPictures, t }: TextServi
     if (findings > 0 && known.has(offered.survey))
       lenses.push(
         new LineLens(at, () => ({
-          title: findings === 1 ? t("1 finding") : t("{0} findings", findings),
+          title: findingCount(findings, t),
           command: offered.survey,
           arguments: [uri, frame],
         })),

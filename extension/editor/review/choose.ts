@@ -7,7 +7,15 @@ import type { ReviewRequest } from "./request.ts";
 import { listRevisionsJob } from "../../work/review/jobs.ts";
 
 interface Pick extends vscode.QuickPickItem {
-  readonly revision?: Revision;
+  /** As git takes it. */
+  readonly revision?: string;
+}
+
+interface RevisionChoice {
+  /** Only commits that changed this recipe. */
+  readonly file?: string;
+  /** Whether the branch that HEAD left is wanted, and not the place where it did. */
+  readonly left?: boolean;
 }
 
 /** A revision from the list, or one that is typed; undefined when the person turned away. */
@@ -15,14 +23,19 @@ export async function chooseRevision(
   pool: Pool,
   uri: vscode.Uri,
   title: string,
-  file?: string,
+  { file, left = false }: RevisionChoice = {},
 ): Promise<string | undefined> {
   const folder = vscode.Uri.joinPath(uri, file === undefined ? "." : "..").fsPath;
   const program = await gitProgram();
   const picks = pool.run(listRevisionsJob, { folder, file, program }).then((revisions): Pick[] => [
     ...section(
+      vscode.l10n.t("where HEAD left another branch"),
+      revisions.filter(({ kind }) => kind === "base"),
+      left,
+    ),
+    ...section(
       vscode.l10n.t("branches and tags"),
-      revisions.filter(({ kind }) => kind !== "commit"),
+      revisions.filter(({ kind }) => kind === "branch" || kind === "tag"),
     ),
     ...section(
       file === undefined ? vscode.l10n.t("commits") : vscode.l10n.t("commits that changed this recipe"),
@@ -41,7 +54,7 @@ export async function chooseRevision(
         box.items = items;
         box.busy = false;
       }, reject);
-      box.onDidAccept(() => resolve(box.selectedItems[0]?.revision?.name ?? (box.value.trim() || undefined)));
+      box.onDidAccept(() => resolve(box.selectedItems[0]?.revision ?? (box.value.trim() || undefined)));
       box.onDidHide(() => resolve(undefined));
     });
   } finally {
@@ -49,16 +62,16 @@ export async function chooseRevision(
   }
 }
 
-function section(label: string, revisions: readonly Revision[]): Pick[] {
+function section(label: string, revisions: readonly Revision[], left = false): Pick[] {
   if (revisions.length === 0) return [];
-  const icons = { branch: "$(git-branch)", tag: "$(tag)", commit: "$(git-commit)" };
+  const icons = { base: "$(git-merge)", branch: "$(git-branch)", tag: "$(tag)", commit: "$(git-commit)" };
   return [
     { label, kind: vscode.QuickPickItemKind.Separator },
-    ...revisions.map((revision) => ({
-      label: `${icons[revision.kind]} ${revision.name}`,
-      description: revision.subject,
-      detail: revision.kind === "commit" ? revision.age : undefined,
-      revision,
+    ...revisions.map(({ kind, name, of, subject, age }) => ({
+      label: `${icons[kind]} ${of === undefined ? name : vscode.l10n.t("merge base with {0}", of)}`,
+      description: of === undefined ? subject : `${name} ${subject}`,
+      detail: kind === "commit" || kind === "base" ? age : undefined,
+      revision: left && of !== undefined ? of : name,
     })),
   ];
 }
@@ -105,7 +118,7 @@ export async function chooseRange(pool: Pool, folder: vscode.Uri): Promise<Revie
   if (chosen.what === "upstream" && upstream)
     return { folder: at, range: `${upstream.remote}/${upstream.name}`, sinceLeft: true };
   if (chosen.what === "branch") {
-    const other = await chooseRevision(pool, folder, vscode.l10n.t("Since it left which branch?"));
+    const other = await chooseRevision(pool, folder, vscode.l10n.t("Since it left which branch?"), { left: true });
     return other === undefined ? undefined : { folder: at, range: other, sinceLeft: true };
   }
   const from = await chooseRevision(pool, folder, vscode.l10n.t("Review changes from…"));

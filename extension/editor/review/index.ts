@@ -93,7 +93,7 @@ const askForRevision: AskForReview = async (pool, row, behind) => {
     return undefined;
   }
   const title = vscode.l10n.t("Compare {0} with…", vscode.workspace.asRelativePath(uri));
-  const range = await chooseRevision(pool, uri, title, uri.fsPath);
+  const range = await chooseRevision(pool, uri, title, { file: uri.fsPath });
   return range === undefined ? undefined : requestFor(uri, range, targetOf(target).frame);
 };
 

@@ -8,7 +8,7 @@ import type { ReviewChange, ReviewEvents, ReviewPageEvents } from "../../review-
 import { createEmitter, dispatchEvent, type EventHandlers } from "../../rpc.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { History } from "../../work/review/history.ts";
-import { type MadeReview, makeReview } from "../../work/review/review.ts";
+import { type MadeReview, makeReview, rewordReview } from "../../work/review/review.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
 import type { PanelMemory } from "../panels/panel-memory.ts";
 import type { EditorServices } from "../services.ts";
@@ -102,31 +102,53 @@ export class ReviewPanel implements vscode.Disposable {
   }
 
   async #note({ file, frame, about }: ReviewPageEvents["note"]): Promise<void> {
-    if (await note(this.#uriOf(file), frame, about)) await this.#make();
+    if (await note(this.#uriOf(file), frame, about)) await this.#follow();
   }
 
   async #take({ change: id, side }: ReviewPageEvents["take"]): Promise<void> {
     const change = this.#find(id)?.[0];
     if (!change) return;
-    if (await take(change, side, (file) => this.#uriOf(file))) return await this.#make();
+    if (await take(change, side, (file) => this.#uriOf(file))) {
+      if (this.#made?.history.states.after.kind === "disk") return await this.#follow();
+      // The text is another now; the two revisions are what they were.
+      return this.#emit("taken", { change: id, side });
+    }
     void vscode.window.showInformationMessage(
       vscode.l10n.t("The recipe already states this value; nothing was changed."),
     );
   }
 
-  /** Makes the review: git and the pictures in the pool's process, the comparison of texts here. */
-  async #make(): Promise<void> {
+  /** Shows an edit that was made here: its words at once, its pictures when they are drawn. */
+  async #follow(): Promise<void> {
+    const made = this.#made;
+    if (!made) return await this.#make();
+    const history = withUnsaved(made.history);
+    this.#made = { ...(await rewordReview(history, made, this.#only(history))), history };
+    this.#show(this.#made);
+    await this.#make(made);
+  }
+
+  /** The one recipe that the review is about, by its path from the root. */
+  #only({ root }: History): string[] | undefined {
+    const { file } = this.#request;
+    return file === undefined ? undefined : [relative(root, file).split(sep).join("/")];
+  }
+
+  /**
+   * Makes the review: git and the pictures in the pool's process, the comparison of texts here.
+   * @param earlier a review whose pictures still hold where recipes are the same
+   */
+  async #make(earlier?: MadeReview): Promise<void> {
     this.#running?.abort();
     const running = new AbortController();
     this.#running = running;
     clearTimeout(this.#stale);
     const { pool, services } = this.#tools;
-    const { folder, range, sinceLeft, file } = this.#request;
+    const { folder, range, sinceLeft } = this.#request;
     const program = this.#request.program ?? (await gitProgram());
     try {
       const read = await pool.run(readHistoryJob, { folder, range, sinceLeft, program }, { signal: running.signal });
       const history = withUnsaved(read);
-      const only = file === undefined ? undefined : [relative(history.root, file).split(sep).join("/")];
       const made = await vscode.window.withProgress(
         { location: { viewId: "rollbook.rolls" } },
         async () =>
@@ -134,7 +156,7 @@ export class ReviewPanel implements vscode.Disposable {
             history,
             openWorkspace(history.root),
             pool,
-            { only, long: LONGER_SIDE },
+            { only: this.#only(history), long: LONGER_SIDE, earlier },
             {
               signal: running.signal,
               onProgress: (done, total, frame) =>

@@ -17,7 +17,9 @@ import { gitProgram } from "../review/git-extension.ts";
  */
 export async function earlierFrames(uri: vscode.Uri, pool: Pool): Promise<SheetRequests["earlier"]["reply"]> {
   const name = vscode.workspace.asRelativePath(uri);
-  const range = await chooseRevision(pool, uri, vscode.l10n.t("Show {0} as it was in…", name), uri.fsPath);
+  const range = await chooseRevision(pool, uri, vscode.l10n.t("Show {0} as it was in…", name), {
+    file: uri.fsPath,
+  });
   if (range === undefined) return { frames: [] };
   const folder = vscode.Uri.joinPath(uri, "..").fsPath;
   const history = await pool.run(readHistoryJob, { folder, range, program: await gitProgram() });

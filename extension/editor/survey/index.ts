@@ -1,5 +1,6 @@
 /** Registers the survey: its commands, panel, findings and fixes. */
 import * as vscode from "vscode";
+import { findingCount } from "../../recipe/language/findings.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import type { EditorServices } from "../services.ts";
@@ -53,7 +54,7 @@ export function registerSurvey(
     const report = await surveyScans(uri, services, pool);
     if (!report) return;
     if ((options as { report?: unknown } | undefined)?.report !== false) show(uri);
-    showSummary(report, services);
+    await showSummary(uri, report, services);
   }
 
   return vscode.Disposable.from(
@@ -91,12 +92,19 @@ function rollOf(target: unknown): vscode.Uri | undefined {
 }
 
 /** One line at the end; scans that could not be read are named, the rest is in the report. */
-function showSummary({ roll, findings, failures }: SurveyReport, { log }: EditorServices): void {
+async function showSummary(
+  uri: vscode.Uri,
+  { roll, failures }: SurveyReport,
+  { log, recipes, surveys, t }: EditorServices,
+): Promise<void> {
   const [failure] = failures;
+  const reading = await recipes.read(await vscode.workspace.openTextDocument(uri));
+  // Counted as the Rolls view and the report count them: as they hold for the recipe as it is now.
+  const found = findingCount(surveys.findings(reading).length, t);
   const count =
-    findings.length === 0
-      ? vscode.l10n.t("{0} scans surveyed, no findings.", roll.scans.length)
-      : vscode.l10n.t("{0} scans surveyed, {1} findings.", roll.scans.length, findings.length);
+    roll.scans.length === 1
+      ? vscode.l10n.t("1 scan surveyed, {0}.", found)
+      : vscode.l10n.t("{0} scans surveyed, {1}.", roll.scans.length, found);
   if (!failure) return void vscode.window.showInformationMessage(count);
   const left = vscode.l10n.t("Left out: {0}", failures.length);
   const showLog = vscode.l10n.t("Show log");

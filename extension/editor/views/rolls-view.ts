@@ -1,6 +1,6 @@
 /** The Rolls view: the workspace's rolls with their frames, problems and findings. */
 import * as vscode from "vscode";
-import { countByFrame } from "../../recipe/language/findings.ts";
+import { countByFrame, findingCount } from "../../recipe/language/findings.ts";
 import { type FrameSummary, rollSummary, type RollSummary } from "../../recipe/language/roll-summary.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import { toRange } from "../ranges.ts";
@@ -143,7 +143,9 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     const { frames, errors, warnings } = roll;
     const count = frames.length === 1 ? t("1 frame") : t("{0} frames", frames.length);
     item.id = roll.file;
-    item.description = [count, counted(errors + warnings, t), foundText(findings, t)].filter(Boolean).join(" · ");
+    item.description = [count, counted(errors + warnings, t), findings !== undefined && findingCount(findings, t)]
+      .filter(Boolean)
+      .join(" · ");
     item.tooltip = name;
     item.iconPath = icon(errors, warnings, "book");
     item.contextValue = "roll";
@@ -160,7 +162,7 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
     item.id = `${roll.file}\n${frame.id}`;
     const chosen = choice === "reject" ? t("reject") : choice === "keep" ? t("keep") : undefined;
     const ranked = rank === undefined ? undefined : t("rank {0}", rank);
-    const found = foundText(findings || undefined, t);
+    const found = findings > 0 && findingCount(findings, t);
     item.description = [frame.title ?? scans.join(", "), state, chosen, ranked, counted(others, t), found]
       .filter(Boolean)
       .join(" · ");
@@ -186,12 +188,6 @@ class Rolls implements vscode.TreeDataProvider<Node>, vscode.Disposable {
 function counted(count: number, t: TextServices["t"]): string | undefined {
   if (count <= 0) return undefined;
   return count === 1 ? t("1 problem") : t("{0} problems", count);
-}
-
-/** What a survey found; of one that found nothing, that too. */
-function foundText(count: number | undefined, t: TextServices["t"]): string | undefined {
-  if (count === undefined) return undefined;
-  return count === 0 ? t("no findings") : count === 1 ? t("1 finding") : t("{0} findings", count);
 }
 
 function icon(errors: number, warnings: number, otherwise: string): vscode.ThemeIcon {

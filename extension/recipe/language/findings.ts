@@ -111,6 +111,10 @@ export function countByFrame(findings: readonly PlacedFinding[]): Map<string, nu
   return counts;
 }
 
+/** How many findings there are: the same words and the same count wherever findings are counted. */
+export const findingCount = (count: number, t: Say): string =>
+  count === 0 ? t("no findings") : count === 1 ? t("1 finding") : t("{0} findings", count);
+
 /** A finding in words: what was found, the number against its limit, and what to do. */
 export function findingMessage(finding: Finding, t: Say): string {
   const compared = comparison(finding, t);

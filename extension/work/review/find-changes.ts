@@ -1,6 +1,6 @@
 /** Which recipes say something else than before, and what follows from it. Reads texts alone. */
 import { type Change, diffRecipes, type FrameDiff, type RecipeState } from "../../recipe/diff/diff.ts";
-import { stockImpact } from "../../recipe/diff/impact.ts";
+import { type RollImpact, stockImpact } from "../../recipe/diff/impact.ts";
 import { findRenames } from "../../recipe/diff/renames.ts";
 import { parseRecipe } from "../../recipe/problems/document.ts";
 import { kindOfFile } from "../../recipe/path.ts";
@@ -23,7 +23,8 @@ export interface ChangedRecipe {
   readonly changes: readonly Change[];
   readonly frames: readonly FrameDiff[];
   readonly formattingOnly: boolean;
-  readonly impact: ReviewRecipe["impact"];
+  /** Of a stock: the frames whose pictures its change may alter, by roll. */
+  readonly impact: readonly RollImpact[];
   readonly problems: readonly string[];
 }
 
@@ -58,11 +59,7 @@ export async function findChanges(
     if (only && !only.includes(file) && !uses.some(({ roll }) => only.includes(roll.file))) continue;
     const old = renames.get(file) ?? file;
     const sides = { before: await sideOf(was, old), after: await sideOf(is, file) };
-    const impact = stockImpact(sides.before?.roll, sides.after?.roll, uses);
-    found.push({
-      ...recipeOf(file, sides),
-      impact: impact.map(({ frames, ...roll }) => ({ ...roll, frames: frames.length })),
-    });
+    found.push({ ...recipeOf(file, sides), impact: stockImpact(sides.before?.roll, sides.after?.roll, uses) });
   }
   return found.filter((recipe) => hasContent(recipe));
 

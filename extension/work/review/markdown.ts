@@ -1,7 +1,7 @@
 /** A review as Markdown, for pull requests. */
 import type { Review, ReviewRecipe } from "../../review-report.ts";
 import { markdown as md } from "../../recipe/plain-text.ts";
-import { frameOrder } from "./text.ts";
+import { foldedFrames, frameOrder } from "./text.ts";
 import {
   differenceText,
   followerText,
@@ -34,7 +34,8 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
     );
   const shared = recipe.changes.filter(({ frame }) => frame === undefined);
   const ids = frameOrder(recipe);
-  if (shared.length + ids.length === 0) return lines;
+  const folded = foldedFrames(recipe);
+  if (shared.length + ids.length + folded.length === 0) return lines;
   lines.push("", "| | what | change | ΔE00 |", "| --- | --- | --- | --- |");
   for (const change of shared) {
     const reach = followerText(change.followers, recipe.of);
@@ -50,5 +51,9 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
     const inherited = own.length === 0 && frame?.status === "changed" ? ["follows the roll"] : [];
     lines.push(`| frame ${md(id)} | ${what} | ${[...texts, ...inherited].join("<br>")} | ${measured} |`);
   }
+  if (folded.length > 0)
+    lines.push(
+      `| ${folded.length === 1 ? "frame" : "frames"} ${md(folded.join(", "))} | | follows the roll | no visible change |`,
+    );
   return lines;
 }

@@ -1,6 +1,7 @@
 /** What every printed form of a review says in the same words. */
 import {
-  changedFrames,
+  hasNoVisibleChange,
+  isVisiblyChanged,
   type Difference,
   type Review,
   type ReviewChange,
@@ -21,7 +22,8 @@ export function frameText(frame: ReviewFrame, rendered: boolean): string {
   if (frame.status !== "changed") parts.push(frame.status === "added" ? "new" : "removed");
   if (frame.reframed) parts.push("recropped");
   if (frame.reframed && frame.difference?.max === 0) parts.push("colours as they were");
-  else if (frame.difference) parts.push(`ΔE00 ${differenceText(frame.difference)}`);
+  else if (frame.difference)
+    parts.push(`${hasNoVisibleChange(frame) ? "no visible change, " : ""}ΔE00 ${differenceText(frame.difference)}`);
   else if (!frame.looksDifferent) parts.push("looks the same");
   else if (frame.status === "changed") parts.push(rendered ? "not measured" : "looks different");
   return parts.join(", ");
@@ -76,13 +78,17 @@ export const followerText = (followers: readonly string[], of: number): string =
 /** The whole review in one sentence. */
 export function summaryOf(review: Review): string {
   if (review.recipes.length === 0) return "No recipe changed.";
-  const frames = changedFrames(review);
-  const rolls = review.recipes.filter((recipe) => recipe.frames.some((frame) => frame.looksDifferent)).length;
-  if (frames.length === 0)
-    return `${countText(review.recipes.length, "recipe")} changed; every picture looks as it did.`;
+  const frames = review.recipes.flatMap((recipe) => recipe.frames.filter(isVisiblyChanged));
+  const rolls = review.recipes.filter((recipe) => recipe.frames.some(isVisiblyChanged)).length;
+  const unseen = review.recipes.flatMap((recipe) => recipe.frames.filter(hasNoVisibleChange)).length;
+  const rest = unseen > 0 ? ` No visible change in ${countText(unseen, "frame")}.` : "";
+  if (frames.length === 0) {
+    const changed = `${countText(review.recipes.length, "recipe")} changed`;
+    return unseen > 0 ? `${changed}.${rest}` : `${changed}; every picture looks as it did.`;
+  }
   const measured = frames.flatMap((frame) => (frame.difference ? [frame.difference.p95] : []));
   const summary =
     measured.length > 0 ? ` Largest difference: 95 % of a frame below ΔE00 ${Math.max(...measured).toFixed(2)}.` : "";
   const verb = frames.length === 1 ? "looks" : "look";
-  return `${countText(frames.length, "frame")} in ${countText(rolls, "roll")} ${verb} different.${summary}`;
+  return `${countText(frames.length, "frame")} in ${countText(rolls, "roll")} ${verb} different.${summary}${rest}`;
 }

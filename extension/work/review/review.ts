@@ -2,10 +2,17 @@
 import { errorText } from "../../scans/files/system-errors.ts";
 import { statSync } from "node:fs";
 import type { FrameDiff } from "../../recipe/diff/diff.ts";
-import { sameFraming } from "../../recipe/diff/pictures.ts";
+import { pictureKey, sameFraming } from "../../recipe/diff/pictures.ts";
 import type { Fingerprint } from "../../recipe/generated/types.ts";
 import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
-import { impactOf, type Review, type ReviewFrame, type ReviewRecipe, type ReviewSide } from "../../review-report.ts";
+import {
+  hasNoVisibleChange,
+  impactOf,
+  type Review,
+  type ReviewFrame,
+  type ReviewRecipe,
+  type ReviewSide,
+} from "../../review-report.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { framePath } from "../frame/frame-path.ts";
@@ -26,12 +33,18 @@ export interface ReviewOptions {
   readonly only?: readonly string[];
   /** Longest side of the pictures in pixels; 0 for a review in words alone. */
   readonly long: number;
+  /** An earlier review of the same scans: what it drew is not drawn again. */
+  readonly earlier?: Pick<MadeReview, "pictures">;
 }
+
+/** What was drawn of each frame, by the two states that were compared. */
+type Pictures = ReadonlyMap<string, Partial<ReviewFrame>>;
 
 /** A review, and the recipes as they were read: for whoever wants to edit them. */
 export interface MadeReview {
   readonly review: Review;
   readonly recipes: readonly ChangedRecipe[];
+  readonly pictures: Pictures;
 }
 
 /**
@@ -61,20 +74,67 @@ export async function makeReview(
     signal: hooks.signal,
   };
   let done = 0;
-  const drawn = new Map<FrameDiff, Partial<ReviewFrame>>();
+  const pictures = new Map<string, Partial<ReviewFrame>>();
   await eachLimited(requests, pool.workers + 1, async ({ recipe, frame }) => {
-    drawn.set(frame, await drawFrame(drawer, recipe, frame));
+    const key = statesKey(recipe, frame);
+    pictures.set(key, options.earlier?.pictures.get(key) ?? (await drawFrame(drawer, recipe, frame)));
     hooks.onProgress?.(++done, requests.length, frame.id);
   });
+  const drawn: Drawn = (recipe, frame) => pictures.get(statesKey(recipe, frame));
+  return { review: reportOf(history, recipes, drawn, options.long > 0), recipes, pictures };
+}
+
+/**
+ * The review of other texts in the words of these, without drawing anything: frames keep their earlier pictures, which
+ * count as pending where the frame's recipe is another now.
+ */
+export async function rewordReview(
+  history: History,
+  { review, pictures }: MadeReview,
+  only?: readonly string[],
+): Promise<MadeReview> {
+  const recipes = await findChanges(history.snapshots.before, history.snapshots.after, only);
+  const drawn: Drawn = (recipe, frame) => {
+    const known = pictures.get(statesKey(recipe, frame));
+    if (known || !frame.looksDifferent) return known;
+    const old = review.recipes.find(({ file }) => file === recipe.file)?.frames.find(({ id }) => id === frame.id);
+    const { before, after, map, difference, notes } = old ?? {};
+    return { before, after, map, difference, notes: notes ?? [], pending: true };
+  };
+  return { review: reportOf(history, recipes, drawn, review.rendered), recipes, pictures };
+}
+
+/** What was drawn of a frame of a recipe. */
+type Drawn = (recipe: ChangedRecipe, frame: FrameDiff) => Partial<ReviewFrame> | undefined;
+
+/** Equal for frames whose two states are drawn alike. */
+const statesKey = ({ file }: ChangedRecipe, { id, before, after }: FrameDiff): string =>
+  JSON.stringify([file, id, before && [before.skip, pictureKey(before)], after && [after.skip, pictureKey(after)]]);
+
+function reportOf(history: History, recipes: readonly ChangedRecipe[], drawn: Drawn, rendered: boolean): Review {
   const reports = recipes.map((recipe) => reportRecipe(recipe, drawn));
   const { before, after } = history.states;
-  const review = {
+  return {
     before: sideOf(before),
     after: sideOf(after),
-    recipes: reports.toSorted(byImpact),
-    rendered: options.long > 0,
+    recipes: reports.map((recipe) => withVisibleImpact(recipe, recipes, reports)).toSorted(byImpact),
+    rendered,
   };
-  return { review, recipes };
+}
+
+/** A stock's impact counts the frames whose change can be seen, as far as they were measured. */
+function withVisibleImpact(
+  report: ReviewRecipe,
+  recipes: readonly ChangedRecipe[],
+  reports: readonly ReviewRecipe[],
+): ReviewRecipe {
+  const reach = recipes.find(({ file }) => file === report.file)?.impact ?? [];
+  const impact = reach.map(({ frames, ...roll }) => {
+    const measured = reports.find(({ file }) => file === roll.file)?.frames ?? [];
+    const unseen = new Set(measured.filter(hasNoVisibleChange).map(({ id }) => id));
+    return { ...roll, frames: frames.filter((id) => !unseen.has(id)).length };
+  });
+  return { ...report, impact };
 }
 
 interface Drawer {
@@ -174,8 +234,8 @@ async function contentChanged({ history, workspace, pool, signal }: Drawer, file
 const lockOf = (side: ChangedRecipe["before"], name: string): Fingerprint | undefined =>
   side && Object.hasOwn(side.resolved.fingerprints, name) ? side.resolved.fingerprints[name] : undefined;
 
-function reportRecipe(recipe: ChangedRecipe, drawn: ReadonlyMap<FrameDiff, Partial<ReviewFrame>>): ReviewRecipe {
-  const { kind, file, was, status, after, before, formattingOnly, impact, problems } = recipe;
+function reportRecipe(recipe: ChangedRecipe, drawn: Drawn): ReviewRecipe {
+  const { kind, file, was, status, after, before, formattingOnly, problems } = recipe;
   const now = (after ?? before)?.resolved;
   const frames = recipe.frames.map((diff): ReviewFrame => {
     const frame = (diff.after ?? diff.before) as ResolvedFrame;
@@ -187,7 +247,7 @@ function reportRecipe(recipe: ChangedRecipe, drawn: ReadonlyMap<FrameDiff, Parti
       looksDifferent: diff.looksDifferent,
       reframed: diff.before !== undefined && diff.after !== undefined && !sameFraming(diff.before, diff.after),
       notes: [],
-      ...drawn.get(diff),
+      ...drawn(recipe, diff),
     };
   });
   return {
@@ -200,7 +260,7 @@ function reportRecipe(recipe: ChangedRecipe, drawn: ReadonlyMap<FrameDiff, Parti
     changes: recipe.changes.map((change, i) => reportChange(change, `${file}#${i}`, after)),
     frames: frames.toSorted((a, b) => compare(impactOf(b), impactOf(a))),
     of: after?.resolved.frames.length ?? 0,
-    impact,
+    impact: [],
     problems,
   };
 }

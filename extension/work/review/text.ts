@@ -1,5 +1,5 @@
 /** A review as text for a terminal. */
-import type { Review, ReviewChange, ReviewRecipe } from "../../review-report.ts";
+import { hasNoVisibleChange, type Review, type ReviewChange, type ReviewRecipe } from "../../review-report.ts";
 import { followerText, frameText, recipeHead, recipeNote, summaryOf, textInGroup } from "./report-text.ts";
 
 /** A review for a terminal, line by line. */
@@ -29,15 +29,32 @@ function recipeLines(recipe: ReviewRecipe, rendered: boolean): string[] {
         ...(frame?.notes ?? []).map((note) => `    ${note}`),
       ];
     }),
+    ...unseenLine(recipe),
   ];
 }
+
+/** Frames that follow others and whose pictures nobody sees a change in, in one line. */
+function unseenLine(recipe: ReviewRecipe): string[] {
+  const ids = foldedFrames(recipe);
+  return ids.length === 0 ? [] : [`  no visible change: ${ids.length === 1 ? "frame" : "frames"} ${ids.join(", ")}`];
+}
+
+/** Frames without a value of their own that changed, and without a visible change. */
+export const foldedFrames = ({ frames, changes }: ReviewRecipe): string[] =>
+  frames
+    .filter((frame) => hasNoVisibleChange(frame) && !changes.some((change) => change.frame === frame.id))
+    .map(({ id }) => id)
+    .toSorted((a, b) => a.localeCompare(b, "en", { numeric: true }));
 
 const line = (change: ReviewChange, of: number): string => {
   const reach = followerText(change.followers, of);
   return `${change.group.padEnd(7)} ${textInGroup(change)}${reach ? `; ${reach}` : ""}`;
 };
 
-/** Frames with pictures first, as the review sorts them; then those that only say something else. */
-export const frameOrder = ({ frames, changes }: ReviewRecipe): string[] => [
-  ...new Set([...frames.map(({ id }) => id), ...changes.flatMap(({ frame }) => frame ?? [])]),
-];
+/** Frames with pictures first, as the review sorts them; then those that only say something else. Without folded ones. */
+export function frameOrder(recipe: ReviewRecipe): string[] {
+  const { frames, changes } = recipe;
+  const folded = new Set(foldedFrames(recipe));
+  const all = new Set([...frames.map(({ id }) => id), ...changes.flatMap(({ frame }) => frame ?? [])]);
+  return [...all].filter((id) => !folded.has(id));
+}

@@ -6,7 +6,8 @@ import type { Review, ReviewRecipe } from "../../../../extension/review-report.t
 import { GitError } from "../../../../extension/work/review/git/git.ts";
 import { readHistory } from "../../../../extension/work/review/history.ts";
 import { listRevisions } from "../../../../extension/work/review/git/list-revisions.ts";
-import { makeReview, type ReviewOptions } from "../../../../extension/work/review/review.ts";
+import { makeReview, type ReviewOptions, rewordReview } from "../../../../extension/work/review/review.ts";
+import { markdownOf } from "../../../../extension/work/review/markdown.ts";
 import { textOf } from "../../../../extension/work/review/text.ts";
 import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 import { countingPool, names, Repository, rollText, scan, stockText } from "./repository.ts";
@@ -191,6 +192,10 @@ describe("a repository of ten commits, with a branch that changes a stock", () =
         .map(({ name }) => name)
         .toSorted(),
     ).toEqual(["harder", "main"]);
+    // HEAD is main, which the merge made hold the whole of the other branch: it was left where that ends.
+    const [base] = all;
+    expect(base).toMatchObject({ kind: "base", of: "harder", subject: "stock" });
+    expect(all.findIndex(({ kind }) => kind === "branch")).toBe(1);
     const own = await listRevisions({
       folder: repository.root,
       file: join(repository.root, "quay/east-quay.roll.yaml"),
@@ -246,6 +251,57 @@ test("of 36 frames the two that changed are drawn", async () => {
   } finally {
     repository.remove();
   }
+});
+
+describe("a change that nobody sees", () => {
+  const repository = new Repository();
+  afterAll(() => repository.remove());
+  beforeAll(() => {
+    repository.write(".gitignore", "scans/\n");
+    repository.scans("scans", names(4));
+    repository.write("stocks/northlight.stock.yaml", stockText(1.35));
+    repository.write("film.roll.yaml", rollText("Film", 4, "stocks/northlight.stock.yaml"));
+    repository.commit("start");
+    repository.swap("stocks/northlight.stock.yaml", "1.35", "1.352");
+    repository.swap("film.roll.yaml", "scan: F02.dng", "scan: F02.dng\n    positive: { exposure: 0.5 }");
+    repository.swap("film.roll.yaml", "scan: F03.dng", "scan: F03.dng\n    positive: { saturation: 1.001 }");
+  });
+
+  test("is folded, and counted nowhere among what looks different", async () => {
+    const { review } = await look(repository);
+    const lines = textOf(review);
+    expect(lines).toContain("  impact: 1 of 4 frames of Film look different");
+    expect(lines).toContain("  no visible change: frames 01, 04");
+    // A value of its own is told, seen or not.
+    expect(lines.find((line) => line.startsWith("  frame 03"))).toMatch(
+      /^ {2}frame 03: no visible change, ΔE00 mean 0/,
+    );
+    expect(lines.some((line) => line.startsWith("  frame 01"))).toBe(false);
+    expect(lines.at(-1)).toMatch(/^1 frame in 1 roll looks different\. .* No visible change in 3 frames\.$/);
+    expect(markdownOf(review)).toContain("| frames 01, 04 | | follows the roll | no visible change |");
+    expect(of(review, "stocks/northlight.stock.yaml").impact).toMatchObject([{ frames: 1, of: 4 }]);
+  });
+
+  test("after an edit the words follow at once, and only the frame that was edited is drawn again", async () => {
+    const earlier = await look(repository);
+    const text = repository.read("film.roll.yaml").replace("\n    positive: { exposure: 0.5 }", "");
+    const read = await readHistory({ folder: repository.root, range: "" });
+    const after = {
+      ...read.snapshots.after,
+      recipes: new Map([...read.snapshots.after.recipes, ["film.roll.yaml", text]]),
+    };
+    const history = { ...read, snapshots: { ...read.snapshots, after } };
+    const reworded = await rewordReview(history, earlier);
+    const frames = new Map(of(reworded.review, "film.roll.yaml").frames.map((one) => [one.id, one]));
+    expect(of(reworded.review, "film.roll.yaml").changes.some(({ frame }) => frame === "02")).toBe(false);
+    expect(frames.get("02")).toMatchObject({ pending: true, after: { type: "jpeg" } });
+    expect(frames.get("01")?.pending).toBeUndefined();
+    const pool = countingPool();
+    const { review } = await makeReview(history, openWorkspace(history.root), pool, { long: 64, earlier });
+    expect(pool.counts.get("compare-frame")).toBe(1);
+    expect(textOf(review)).toContain("  no visible change: frames 01, 02, 04");
+    expect(textOf(review).at(-1)).toBe("2 recipes changed. No visible change in 4 frames.");
+  });
 });
 
 describe("scans", () => {
