@@ -88,6 +88,21 @@ export interface FrameLook {
   readonly tone: ToneLook;
   /** 1 leaves colours as they are, 0 is grey. */
   readonly saturation: number;
+  /** Colours of the print itself; absent where it has none (film/toning.ts). */
+  readonly toning?: Toning;
+}
+
+/** A hue angle of CIELAB in degrees, and a chroma C*ab. */
+export interface Hue {
+  readonly hue: number;
+  readonly strength: number;
+}
+
+/** Toned silver of black-and-white prints, and the colour of the paper's base. */
+export interface Toning {
+  readonly shadows: Hue;
+  readonly highlights: Hue;
+  readonly paper: Hue;
 }
 
 /** The print curve. */

@@ -25,6 +25,9 @@ const points = fc
   .uniqueArray(fc.integer({ min: 1, max: 19 }), { minLength: 0, maxLength: 5 })
   .map((xs) => xs.sort((a, b) => a - b).map((x) => [x * 5, Math.min(100, x * 5 + ((x * 7) % 5))] as const));
 
+const hue = (strongest: number) =>
+  fc.record({ hue: between(0, 360), strength: fc.oneof(fc.constant(0), between(0, strongest)) });
+
 export const anyLook: fc.Arbitrary<FrameLook> = fc.record({
   film: fc.constantFrom("colour-negative", "colour-negative", "black-and-white-negative", "slide"),
   base: triple(0, 1.2),
@@ -42,4 +45,5 @@ export const anyLook: fc.Arbitrary<FrameLook> = fc.record({
     points,
   }),
   saturation: between(0, 2),
+  toning: fc.option(fc.record({ shadows: hue(60), highlights: hue(60), paper: hue(30) }), { nil: undefined }),
 });

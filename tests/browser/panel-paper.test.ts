@@ -1,5 +1,8 @@
 /** The paper's contrast in the panel: on black-and-white film, by grade or fitted to the negative, each one edit. */
 import { describe, expect, it } from "vitest";
+import { lightnessOf } from "../../extension/engine/colour/lab.ts";
+import { SPACES } from "../../extension/engine/colour/spaces.ts";
+import { apply } from "../../extension/engine/math/matrix.ts";
 import { hasChromium } from "./chromium.ts";
 import { STOCK } from "./open-panel.ts";
 import { usePanel } from "./panel-driver.ts";
@@ -7,18 +10,18 @@ import { patchAt } from "./wedge.ts";
 
 const SILVER = STOCK.replace("colour-negative", "black-and-white-negative").replace("[0.53, 0.56, 0.63]", "0.6");
 
-describe.skipIf(!hasChromium)("the paper's contrast", () => {
+describe.skipIf(!hasChromium)("the print of black-and-white film", () => {
   const panel = usePanel();
   const { start, settle, text, steps, screenAt } = panel;
   const paper = () => panel.page.locator(".paper");
   const look = () => panel.page.evaluate(() => window.panel.session.look()!.tone);
 
-  it("is not offered for film with colours", async () => {
+  it("has no paper on film with colours", async () => {
     await start();
     expect(await paper().isHidden()).toBe(true);
   });
 
-  it("is chosen as a grade: one edit, and a harder paper parts the tones more", async () => {
+  it("gets its paper as a grade: one edit, and a harder paper parts the tones more", async () => {
     await start({ stock: SILVER });
     const spread = async (): Promise<number> => (await screenAt(patchAt(5, 0)))[1] - (await screenAt(patchAt(0, 0)))[1];
     const before = await spread();
@@ -45,7 +48,31 @@ describe.skipIf(!hasChromium)("the paper's contrast", () => {
     expect((await look()).range).toBeUndefined();
   });
 
-  it("is fitted to the negative's density range", async () => {
+  it("is toned: hue and strength are edits of their own, and the screen shows the colour at the same lightness", async () => {
+    await start({ stock: SILVER });
+    const before = await screenAt(patchAt(3, 1));
+    await panel.page.locator("[data-section=toning] summary").click();
+    const fill = async (control: string, value: string): Promise<void> => {
+      const number = panel.page.locator(`[data-control=${control}] input[type=number]`);
+      await number.fill(value);
+      await number.press("Enter");
+      await settle();
+    };
+    await fill("highlightStrength", "30");
+    await fill("highlightHue", "75");
+    expect(await steps()).toBe(2);
+    expect(await text()).toContain("positive: { toning: { highlights: { hue: 75, strength: 30 } } }");
+    const [r, g, b] = await screenAt(patchAt(3, 1));
+    expect(r).toBeGreaterThan(b + 15);
+    const luminance = (rgb: readonly number[]): number => {
+      const [x, y, z] = rgb.map((v) => SPACES.srgb.decode(v! / 255)) as [number, number, number];
+      return apply(SPACES.srgb.toXyz, [x, y, z])[1];
+    };
+    expect(Math.abs(lightnessOf(luminance([r, g, b])) - lightnessOf(luminance(before)))).toBeLessThan(0.5);
+    expect(await panel.page.locator("[data-control=saturation]").isHidden()).toBe(true);
+  });
+
+  it("gets the paper that fits the negative's density range", async () => {
     await start({ stock: SILVER });
     const hint = (await paper().locator(".hint").textContent()) ?? "";
     const range = /spans ([\d.]+) D: (R\d+) fits/.exec(hint);

@@ -90,6 +90,7 @@ function makeSide(session: Session): { readonly side: HTMLElement; readonly choi
     { class: "values" },
     print.exposure,
     print.tone,
+    print.toning,
     makeCurve(session),
     negative.element,
     framing.element,

@@ -1,4 +1,5 @@
 /** Clipping: what counts as one, and the colours that show it. */
+import { PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 
 /** How much is shown: nothing, saturated pixels of the scan, or clipping of the print too. */
@@ -6,7 +7,12 @@ export type Warn = "none" | "scan" | "print";
 
 /** The first and the last 8-bit code that a plan's print can give: there tones no longer part. */
 export function endsOf(plan: Plan): { readonly black: number; readonly white: number } {
-  return { black: Math.round(plan.print[0] * 255), white: Math.round(plan.print[plan.print.length - 1] * 255) };
+  const tables = Array.from({ length: plan.print.length / PRINT_SAMPLES }, (_, c) => c * PRINT_SAMPLES);
+  const code = (at: number): number => Math.round(plan.print[at] * 255);
+  return {
+    black: Math.max(...tables.map((at) => code(at))),
+    white: Math.max(...tables.map((at) => code(at + PRINT_SAMPLES - 1))),
+  };
 }
 
 /** Colours that no picture has, 0 … 255: saturated in the scan; at white; at the deepest black. */

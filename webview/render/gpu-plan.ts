@@ -1,5 +1,6 @@
 /** Runs plans over grids of codes with WebGL2; the results stay on the GPU as textures. */
 import type { Plan } from "../../extension/engine/plan/compile.ts";
+import { PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import { endsOf, type Warn } from "./clipping.ts";
 import { COVER, PLAN } from "./shaders.ts";
 import { makeCodes, makeResult, makeSaturated, planTables, type Result } from "./gpu-textures.ts";
@@ -129,7 +130,8 @@ function setUniforms(
   gl.uniformMatrix3fv(at("colour"), true, [...plan.colour]);
   gl.uniform3fv(at("offset"), [...plan.offset]);
   gl.uniform3fv(at("weights"), [...plan.weights]);
-  gl.uniform1i(at("mono"), plan.channels === 1 ? 1 : 0);
+  gl.uniform1i(at("mono"), plan.mono ? 1 : 0);
+  gl.uniform1i(at("tinted"), plan.print.length > PRINT_SAMPLES ? 1 : 0);
   gl.uniform1i(at("warn"), warn === "none" ? 0 : 1);
   // Half a code inside the ends; without the print's warnings the ends lie where nothing is.
   const { black, white } = endsOf(plan);

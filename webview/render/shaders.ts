@@ -2,7 +2,7 @@
 import { MIN_D, MIN_H, MAX_H } from "../../extension/engine/film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
 import { AT_BLACK, AT_WHITE, SATURATED } from "./clipping.ts";
-import { FILM_SAMPLES, FILM_STEPS, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
+import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
 
 /** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */
 export const TABLE_WIDTH = 2048;
@@ -38,6 +38,7 @@ uniform vec3 offset;
 uniform mat3 colour;
 uniform vec3 weights;
 uniform bool mono;
+uniform bool tinted;
 uniform bool warn;
 uniform float black;
 uniform float white;
@@ -52,9 +53,9 @@ float exposure(int channel, float density) {
   vec2 s = segment(film, channel * ${FILM_SAMPLES} + i);
   return mix(s.x, s.y, x - float(i));
 }
-float printed(float h) {
+float printed(int channel, float h) {
   int bits = floatBitsToInt(clamp(h, ${float(MIN_H)}, ${float(MAX_H)}));
-  vec2 s = segment(print, (bits - ${MIN_H_BITS}) >> ${SHIFT});
+  vec2 s = segment(print, (tinted ? channel * ${PRINT_SAMPLES} : 0) + ((bits - ${MIN_H_BITS}) >> ${SHIFT}));
   return mix(s.x, s.y, float(bits & ${2 ** SHIFT - 1}) / ${float(2 ** SHIFT)});
 }
 void main() {
@@ -63,11 +64,12 @@ void main() {
   vec3 value;
   if (mono) {
     float t = dot(weights, exp2(density * ${float(-Math.log2(10))}));
-    value = vec3(printed(exposure(0, -log2(t) * ${float(Math.log10(2))} + offset.x)));
+    float h = exposure(0, -log2(t) * ${float(Math.log10(2))} + offset.x);
+    value = vec3(printed(0, h), printed(1, h), printed(2, h));
   } else {
     vec3 d = unmix * density + offset;
     vec3 h = colour * vec3(exposure(0, d.r), exposure(1, d.g), exposure(2, d.b));
-    value = vec3(printed(h.r), printed(h.g), printed(h.b));
+    value = vec3(printed(0, h.r), printed(1, h.g), printed(2, h.b));
   }
   result = vec4(value, 1.0);
   if (warn) {

@@ -29,6 +29,7 @@ export function planFor(view: View, look: FrameLook, space: OutputSpace, weights
   });
   return {
     channels: 3,
+    mono: false,
     space,
     weights: weights ?? [1 / 3, 1 / 3, 1 / 3],
     unmix: IDENTITY,

@@ -18,6 +18,12 @@ const AMOUNTS: Readonly<Record<Control["key"], number>> = {
   shoulder: 0.5,
   black: 10,
   saturation: 1,
+  shadowHue: 90,
+  shadowStrength: 15,
+  highlightHue: 90,
+  highlightStrength: 15,
+  paperHue: 90,
+  paperStrength: 8,
 };
 
 interface Row {

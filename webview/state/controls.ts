@@ -1,6 +1,6 @@
 /** The print values that have a slider: their words, ranges and places in a recipe and in a look. */
 import { lookWithTone } from "../../extension/engine/film/paper.ts";
-import type { FrameLook } from "../../extension/engine/types.ts";
+import type { FrameLook, Hue, Toning } from "../../extension/engine/types.ts";
 import type { RecipePath } from "../../extension/messages.ts";
 import { t } from "../translate.ts";
 
@@ -13,7 +13,13 @@ export type ControlKey =
   | "toe"
   | "shoulder"
   | "black"
-  | "saturation";
+  | "saturation"
+  | "shadowHue"
+  | "shadowStrength"
+  | "highlightHue"
+  | "highlightStrength"
+  | "paperHue"
+  | "paperStrength";
 
 export interface Control {
   readonly key: ControlKey;
@@ -112,6 +118,42 @@ function withSlope(look: FrameLook, contrast: number): FrameLook {
   return { ...look, tone: { ...tone, contrast } };
 }
 
+/** Hue of a part of the print that has none yet: what the schema has as its default. */
+const NO_HUE: Hue = { hue: 60, strength: 0 };
+const NEUTRAL: Toning = { shadows: NO_HUE, highlights: NO_HUE, paper: NO_HUE };
+
+/** Hue and strength of a part of the print. */
+function hues(
+  part: keyof Toning,
+  keys: readonly [hue: ControlKey, strength: ControlKey],
+  [hue, hueEffect]: readonly [Text, Text],
+  [strength, strengthEffect]: readonly [Text, Text],
+  strongest: number,
+): Control[] {
+  const put =
+    (key: keyof Hue) =>
+    (look: FrameLook, value: number): FrameLook => {
+      const now = look.toning ?? NEUTRAL;
+      return { ...look, toning: { ...now, [part]: { ...now[part], [key]: value } } };
+    };
+  const of = (key: keyof Hue) => (look: FrameLook) => (look.toning ?? NEUTRAL)[part][key];
+  const angle: Range = [0, 360, 0, 360, 1, 0];
+  const chroma: Range = [0, strongest / 2, 0, strongest, 0.5, 1];
+  return [
+    control(keys[0], hue, () => t("°"), hueEffect, ["toning", part, "hue"], angle, of("hue"), put("hue")),
+    control(
+      keys[1],
+      strength,
+      () => t("C*"),
+      strengthEffect,
+      ["toning", part, "strength"],
+      chroma,
+      of("strength"),
+      put("strength"),
+    ),
+  ];
+}
+
 export const CONTROLS: readonly Control[] = [
   control(
     "exposure",
@@ -176,12 +218,37 @@ export const CONTROLS: readonly Control[] = [
     (look) => look.saturation,
     (look, saturation) => ({ ...look, saturation }),
   ),
+  ...hues(
+    "shadows",
+    ["shadowHue", "shadowStrength"],
+    [() => t("Shadow hue"), () => t("Hue of toned shadows: 0 red, 90 yellow, 180 green, 270 blue.")],
+    [() => t("Shadow toning"), () => t("How strongly shadows are toned; their lightness stays.")],
+    60,
+  ),
+  ...hues(
+    "highlights",
+    ["highlightHue", "highlightStrength"],
+    [() => t("Highlight hue"), () => t("Hue of toned highlights: 0 red, 90 yellow, 180 green, 270 blue.")],
+    [() => t("Highlight toning"), () => t("How strongly highlights are toned; their lightness stays.")],
+    60,
+  ),
+  ...hues(
+    "paper",
+    ["paperHue", "paperStrength"],
+    [() => t("Paper hue"), () => t("Hue of the paper's base: 0 red, 90 yellow, 180 green, 270 blue.")],
+    [() => t("Paper colour"), () => t("How strongly the paper's base is coloured.")],
+    30,
+  ),
 ];
+
+const TONED = new Set<ControlKey>(["shadowHue", "shadowStrength", "highlightHue", "highlightStrength"]);
 
 /** Controls that mean something for a film. */
 export function controlsFor(film: FrameLook["film"]): readonly Control[] {
   const colour = new Set<ControlKey>(["cyan", "magenta", "yellow", "saturation"]);
-  return film === "black-and-white-negative" ? CONTROLS.filter((c) => !colour.has(c.key)) : CONTROLS;
+  return film === "black-and-white-negative"
+    ? CONTROLS.filter((c) => !colour.has(c.key))
+    : CONTROLS.filter((c) => !TONED.has(c.key));
 }
 
 /** A number as it goes into the recipe: as many decimals as the control has, no minus zero. */

@@ -36,7 +36,7 @@ export const FRESH: UiState = {
   warn: false,
   tool: "look",
   pins: {},
-  closed: [],
+  closed: ["toning"],
 };
 
 const isOneOf = <T extends string>(value: unknown, all: readonly T[], fallback: T): T =>

@@ -20,6 +20,7 @@ const GROUPS: readonly CopyGroup[] = [
     paths: ["contrast", "toe", "shoulder", "black", "saturation"].map((key) => ["positive", key]),
     usual: true,
   },
+  { label: t("Toning"), paths: [["positive", "toning"]], usual: true },
   { label: t("Curve"), paths: [["positive", "curve"]], usual: true },
   { label: t("Base and film"), paths: [["negative"]], usual: false },
   { label: t("Crop and tilt"), paths: [["area"]], usual: false },

@@ -9,6 +9,7 @@ import { SPACES, toD50 } from "../colour/spaces.ts";
 import { densityOf, MID_GREY } from "../colour/density.ts";
 import { apply } from "../math/matrix.ts";
 import { toneCurve } from "./print-curve.ts";
+import { printColour } from "./toning.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../types.ts";
 
 /** One pixel's values along the chain. One-channel film carries its one value three times. */
@@ -31,13 +32,14 @@ export interface Reading {
   readonly lab: Lab;
 }
 
-const each = (v: Rgb, f: (x: number, c: number) => number): Rgb => [f(v[0], 0), f(v[1], 1), f(v[2], 2)];
+const each = (v: Rgb, f: (x: number, c: 0 | 1 | 2) => number): Rgb => [f(v[0], 0), f(v[1], 1), f(v[2], 2)];
 
 /** Makes the function that reads one pixel; see `chainOf` for weights and errors. */
 export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (transmittance: Rgb) => Reading {
   const chain = chainOf(look, space, weights);
   const mono = chain.channels === 1;
   const tone = toneCurve(look.tone);
+  const colour = printColour(look, space);
   const { encode } = SPACES[space];
   const toXyz = toD50(SPACES[space]);
 
@@ -53,7 +55,10 @@ export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (
     const balanced = mono ? density : each(mixed, (d, c) => d + o[c]);
     const film = each(balanced, (d, c) => chain.exposureOf[mono ? 0 : c](clamp(d, MIN_D, MAX_D)));
     const exposure = apply(chain.colour, film);
-    const linear = each(exposure, (h) => tone(clamp(h, MIN_H, MAX_H)));
+    const linear = each(exposure, (h, c) => {
+      const y = tone(clamp(h, MIN_H, MAX_H));
+      return colour ? colour(c, y) : y;
+    });
     return {
       transmittance,
       density,

@@ -3,18 +3,22 @@ import { chainOf } from "../film/look-steps.ts";
 import { SPACES } from "../colour/spaces.ts";
 import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "./table-axes.ts";
 import { toneCurve } from "../film/print-curve.ts";
+import { printColour } from "../film/toning.ts";
 import type { FrameLook, Matrix3, OutputSpace, Rgb } from "../types.ts";
 
 /**
  * −log10 → matrix → film table → matrix → print table.
  *
  * With three channels: D = unmix·(−log10 T) + offset; H_c = film table c at D_c; output = print table at (colour·H).
- * With one: D = −log10(Σ weights·T) + offset[0]; H = film table at D; output = print table at H.
+ * With one (`mono`): D = −log10(Σ weights·T) + offset[0]; H = film table at D; output = print table at H, or each channel
+ * of the output its own print table where the print is toned.
  * T, D and H are held to the limits in film/look-steps.ts; the tables' axes are in table-axes.ts.
  */
 export interface Plan {
   /** Channels of the positive. The scan's transmittance always has three. */
   readonly channels: 1 | 3;
+  /** Whether the film has one channel: a toned print of it has three. */
+  readonly mono: boolean;
   readonly space: OutputSpace;
   readonly weights: Rgb;
   /** 3×3, row by row. */
@@ -24,7 +28,10 @@ export interface Plan {
   readonly film: Float32Array;
   /** 3×3, row by row. */
   readonly colour: Float64Array;
-  /** Encoded output, 0 … 1, over H: PRINT_SAMPLES values, the same for every channel. */
+  /**
+   * Encoded output, 0 … 1, over H: PRINT_SAMPLES values, the same for every channel; or as many for each of three
+   * channels, one after the other.
+   */
   readonly print: Float32Array;
 }
 
@@ -41,10 +48,16 @@ export function compilePlan(look: FrameLook, space: OutputSpace, weights?: Rgb):
   });
   const tone = toneCurve(look.tone);
   const { encode } = SPACES[space];
-  const print = new Float32Array(PRINT_SAMPLES);
-  for (let k = 0; k < PRINT_SAMPLES; k++) print[k] = encode(tone(printAxis(k)));
+  const colour = printColour(look, space);
+  const print = new Float32Array(PRINT_SAMPLES * (colour ? 3 : 1));
+  for (let k = 0; k < PRINT_SAMPLES; k++) {
+    const y = tone(printAxis(k));
+    if (colour) for (const c of [0, 1, 2] as const) print[c * PRINT_SAMPLES + k] = encode(colour(c, y));
+    else print[k] = encode(y);
+  }
   return {
-    channels: chain.channels,
+    channels: colour ? 3 : chain.channels,
+    mono: chain.channels === 1,
     space,
     weights: chain.weights,
     unmix: flat(chain.unmix),

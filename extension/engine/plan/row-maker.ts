@@ -21,9 +21,7 @@ export interface RowMaker {
  * @param plans of one look, for one or more output spaces.
  */
 export function rowMaker(scan: LinearScan, light: LightSetup, plans: readonly Plan[]): RowMaker {
-  return scan.channels === 3 && plans[0].channels === 3
-    ? colourRows(scan, light, plans)
-    : plainRows(scan, light, plans);
+  return scan.channels === 3 && !plans[0].mono ? colourRows(scan, light, plans) : plainRows(scan, light, plans);
 }
 
 function colourRows(scan: LinearScan, light: LightSetup, plans: readonly Plan[]): RowMaker {

@@ -24,7 +24,7 @@ import { runOnVectors } from "./simd/plan-runner.ts";
  */
 export function runPlan(plan: Plan, t: Float32Array, out: Uint16Array, n: number, tFrom = 0, outFrom = 0): void {
   check(t.length / 3, out.length / plan.channels, n, tFrom, outFrom);
-  if (plan.channels === 3 && runOnVectors(plan, t, out, n, tFrom * 3, outFrom * 3)) return;
+  if (!plan.mono && runOnVectors(plan, t, out, n, tFrom * 3, outFrom * 3)) return;
   runPlainly(plan, t, out, n, tFrom, outFrom);
 }
 
@@ -32,7 +32,8 @@ export function runPlan(plan: Plan, t: Float32Array, out: Uint16Array, n: number
 export function runPlainly(plan: Plan, t: Float32Array, out: Uint16Array, n: number, tFrom = 0, outFrom = 0): void {
   check(t.length / 3, out.length / plan.channels, n, tFrom, outFrom);
   const segments = once(sixteenBits, plan, () => segmentsOf(plan, 65535));
-  if (plan.channels === 1) runOne(plan, segments, t, out, { n, from: tFrom * 3, to: outFrom, stride: 1 });
+  const { channels } = plan;
+  if (plan.mono) runOne(plan, segments, t, out, { n, from: tFrom * 3, to: outFrom * channels, stride: channels });
   else runThree(plan, segments, t, out, { n, from: tFrom * 3, to: outFrom * 3, stride: 3 });
 }
 
@@ -46,7 +47,7 @@ export function runPlan8(plan: Plan, t: Float32Array, out: Uint8ClampedArray, n:
   const bytes = new Uint8Array(out.buffer, out.byteOffset, out.length);
   const one = plan.channels === 1;
   const segments = once(eightBits, plan, () => segmentsOf(plan, 255));
-  (one ? runOne : runThree)(plan, segments, t, bytes, { n, from: tFrom * 3, to: outFrom * 4, stride: 4 });
+  (plan.mono ? runOne : runThree)(plan, segments, t, bytes, { n, from: tFrom * 3, to: outFrom * 4, stride: 4 });
   for (let k = outFrom * 4, end = (outFrom + n) * 4; k < end; k += 4) {
     if (one) bytes[k + 1] = bytes[k + 2] = bytes[k];
     bytes[k + 3] = 255;
@@ -66,7 +67,7 @@ export function runCodes8(
   outFrom = 0,
 ): void {
   check(codes.length / 3, out.length / 4, n, codesFrom, outFrom);
-  if (plan.channels === 3 && runCodesOnVectors(plan, codes, out, n, codesFrom * 3, outFrom * 4)) return;
+  if (!plan.mono && runCodesOnVectors(plan, codes, out, n, codesFrom * 3, outFrom * 4)) return;
   const table = codeTable();
   const t = new Float32Array(3 * Math.min(n, CODES_AT_ONCE));
   for (let done = 0; done < n; done += CODES_AT_ONCE) {
@@ -122,7 +123,10 @@ function runThree(
   const [redIntercept, redSlope] = [film[0].intercept, film[0].slope];
   const [greenIntercept, greenSlope] = [film[1].intercept, film[1].slope];
   const [blueIntercept, blueSlope] = [film[2].intercept, film[2].slope];
-  const [printIntercept, printSlope] = [print.intercept, print.slope];
+  const [onRed, onGreen, onBlue] = [print[0], print[1] ?? print[0], print[2] ?? print[0]];
+  const [redPrint, redPrintSlope] = [onRed.intercept, onRed.slope];
+  const [greenPrint, greenPrintSlope] = [onGreen.intercept, onGreen.slope];
+  const [bluePrint, bluePrintSlope] = [onBlue.intercept, onBlue.slope];
   // The film table's axis, in steps from its start, is folded into the first matrix.
   const mix = Float64Array.from(plan.unmix, (v) => v * FILM_STEPS);
   const shift = Float64Array.from([...plan.offset, MIN_D, MAX_D], (v) => (v - MIN_D) * FILM_STEPS);
@@ -186,13 +190,13 @@ function runThree(
     const hi = hBits[0] >>> upper;
     const hj = hBits[1] >>> upper;
     const hk = hBits[2] >>> upper;
-    out[k] = printIntercept[hi] + printSlope[hi] * r;
-    out[k + 1] = printIntercept[hj] + printSlope[hj] * g;
-    out[k + 2] = printIntercept[hk] + printSlope[hk] * b;
+    out[k] = redPrint[hi] + redPrintSlope[hi] * r;
+    out[k + 1] = greenPrint[hj] + greenPrintSlope[hj] * g;
+    out[k + 2] = bluePrint[hk] + bluePrintSlope[hk] * b;
   }
 }
 
-/** The same for one channel, read from the weighted sum of the scan's three. */
+/** The same for film of one channel, read from the weighted sum of the scan's three; a toned print of it has three. */
 function runOne(
   plan: Plan,
   { film, print }: PlanSegments,
@@ -202,7 +206,10 @@ function runOne(
 ): void {
   const [logIntercept, logSlope] = [LOG.intercept, LOG.slope];
   const [filmIntercept, filmSlope] = [film[0].intercept, film[0].slope];
-  const [printIntercept, printSlope] = [print.intercept, print.slope];
+  const [printIntercept, printSlope] = [print[0].intercept, print[0].slope];
+  const toned = print.length === 3;
+  const [greenPrint, greenPrintSlope] = [(print[1] ?? print[0]).intercept, (print[1] ?? print[0]).slope];
+  const [bluePrint, bluePrintSlope] = [(print[2] ?? print[0]).intercept, (print[2] ?? print[0]).slope];
   const [w0, w1, w2] = plan.weights;
   const shift = (plan.offset[0] - MIN_D) * FILM_STEPS;
   const steps = FILM_STEPS;
@@ -222,5 +229,9 @@ function runOne(
     value[0] = e;
     const hi = bits[0] >>> upper;
     out[k] = printIntercept[hi] + printSlope[hi] * e;
+    if (toned) {
+      out[k + 1] = greenPrint[hi] + greenPrintSlope[hi] * e;
+      out[k + 2] = bluePrint[hi] + bluePrintSlope[hi] * e;
+    }
   }
 }

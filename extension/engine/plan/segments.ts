@@ -6,7 +6,7 @@
  */
 import { MIN_H, MIN_T, MAX_H, MAX_T } from "../film/look-steps.ts";
 import { densityOf } from "../colour/density.ts";
-import { FILM_SAMPLES, floatAxis, PRINT_STEPS } from "./table-axes.ts";
+import { FILM_SAMPLES, floatAxis, PRINT_SAMPLES, PRINT_STEPS } from "./table-axes.ts";
 import type { Plan } from "./compile.ts";
 
 /** Straight lines over the segments of an axis. */
@@ -19,8 +19,8 @@ export interface Segments {
 export interface PlanSegments {
   /** Per channel, over the steps of the film table. */
   readonly film: readonly Segments[];
-  /** Over the bits of H; a half is added to the output, so that cutting off the fraction rounds. */
-  readonly print: Segments;
+  /** One for all channels, or one each; over the bits of H. A half is added, so that cutting off the fraction rounds. */
+  readonly print: readonly Segments[];
 }
 
 /** Bits of a 32-bit float below the index: PRINT_STEPS segments an octave, in the log table too. */
@@ -33,10 +33,12 @@ export const LOG = floatSegments(MIN_T, MAX_T, (k) => densityOf(floatAxis(MIN_T,
 /** @param scale the output's full scale */
 export function segmentsOf(plan: Plan, scale: number): PlanSegments {
   return {
-    film: Array.from({ length: plan.channels }, (_, c) =>
+    film: Array.from({ length: plan.mono ? 1 : 3 }, (_, c) =>
       stepSegments(plan.film.subarray(c * FILM_SAMPLES, (c + 1) * FILM_SAMPLES)),
     ),
-    print: floatSegments(MIN_H, MAX_H, (k) => plan.print[k] * scale + 0.5),
+    print: Array.from({ length: plan.print.length / PRINT_SAMPLES }, (_, c) =>
+      floatSegments(MIN_H, MAX_H, (k) => plan.print[c * PRINT_SAMPLES + k] * scale + 0.5),
+    ),
   };
 }
 

@@ -262,11 +262,28 @@ export interface Positive {
   readonly black?: number;
   /** Strength of colours: 0 is grey, 1 leaves them as they are. Unit: factor. Range: 0 to 3. Default: 1. */
   readonly saturation?: number;
+  readonly toning?: Toning;
   /**
    * Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending. Unit: L*. Default:
    * [].
    */
   readonly curve?: readonly (readonly [number, number])[];
+}
+
+/** Colours of the print itself: toned silver of black-and-white prints, and the paper's base. */
+export interface Toning {
+  /**
+   * Colour of the shadows of a black-and-white print, at unchanged L*. Its strength is full at mid-grey where
+   * highlights have the same.
+   */
+  readonly shadows?: { readonly hue?: number; readonly strength?: number };
+  /** Colour of the highlights of a black-and-white print, at unchanged L*. */
+  readonly highlights?: { readonly hue?: number; readonly strength?: number };
+  /**
+   * Colour of the paper's base, on any film: it multiplies the light of every tone, and white becomes as light as
+   * such a colour can be.
+   */
+  readonly paper?: { readonly hue?: number; readonly strength?: number };
 }
 
 /** Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast. */

@@ -1,522 +1,558 @@
 // Made by schemas/generate.mjs with ajv; do not edit.
-var W=(s,n)=>()=>{try{return n||s((n={exports:{}}).exports,n),n.exports}catch(h){throw n=0,h}};var J=W(B=>{"use strict";Object.defineProperty(B,"__esModule",{value:!0});function G(s){let n=s.length,h=0,c=0,o;for(;c<n;)h++,o=s.charCodeAt(c++),o>=55296&&o<=
-56319&&c<n&&(o=s.charCodeAt(c),(o&64512)===56320&&c++);return h}B.default=G;G.code=""});var ge=T,X={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
+var Y=(n,s)=>()=>{try{return s||n((s={exports:{}}).exports,s),s.exports}catch(c){throw s=0,c}};var K=Y(G=>{"use strict";Object.defineProperty(G,"__esModule",{value:!0});function J(n){let s=n.length,c=0,h=0,p;for(;h<s;)c++,p=n.charCodeAt(h++),p>=55296&&p<=
+56319&&h<s&&(p=n.charCodeAt(h),(p&64512)===56320&&h++);return c}G.default=J;J.code=""});var we=W,ee={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
 type:"string",minLength:1},film:{$ref:"#/definitions/film"},format:{$ref:"#/definitions/format"},exposed:{$ref:"#/definitions/exposed"},iptc:{$ref:"#/definition\
 s/iptc"},scans:{type:"string",minLength:1},light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},
 output:{$ref:"#/definitions/outputs"},frames:{type:"object",patternProperties:{"^[0-9]{1,3}[A-Z]?$":{$ref:"#/definitions/frame"}},additionalProperties:!1},note:{
-$ref:"#/definitions/note"},fingerprints:{type:"object",additionalProperties:{$ref:"#/definitions/fingerprint"}},automatic:{$ref:"#/definitions/automatic"}}},j=Object.
-prototype.hasOwnProperty,y=J().default;function w(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s!==1){let r={instancePath:n,schemaPath:"#/const",keyword:"\
-const",params:{allowedValue:1}};e===null?e=[r]:e.push(r),t++}return w.errors=e,t===0}var Y={enum:["colour-negative","black-and-white-negative","slide"]};function x(s,{
-instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(!(s==="colour-negative"||s==="black-and-white-negative"||s==="slide")){let r={
-instancePath:n,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:Y.enum}};e===null?e=[r]:e.push(r),t++}return x.errors=e,t===0}var ee={type:["string","ar\
-ray"],items:{type:"number",minimum:1,maximum:1e3},minItems:2,maxItems:2,pattern:"^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-\
-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$",examples:["135","135-half","24x24","24x65","645","6x6","6x7","6x8","6x9","6\
-x12","6x17","127-4x3","127-4x4","127-4x6","126","110","cine-35","cine-16","cine-16w","cine-9.5","cine-8","cine-8s","4x5in","5x7in","8x10in"]},re=new RegExp("^(?\
-:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$",
-"u");function b(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(typeof s!="string"&&!Array.isArray(s)){let r={instancePath:n,
-schemaPath:"#/type",keyword:"type",params:{type:ee.type}};e===null?e=[r]:e.push(r),t++}if(typeof s=="string"&&!re.test(s)){let r={instancePath:n,schemaPath:"#/p\
+$ref:"#/definitions/note"},fingerprints:{type:"object",additionalProperties:{$ref:"#/definitions/fingerprint"}},automatic:{$ref:"#/definitions/automatic"}}},A=Object.
+prototype.hasOwnProperty,y=K().default;function k(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n!==1){let i={instancePath:s,schemaPath:"#/const",keyword:"\
+const",params:{allowedValue:1}};e===null?e=[i]:e.push(i),t++}return k.errors=e,t===0}var re={enum:["colour-negative","black-and-white-negative","slide"]};function x(n,{
+instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(!(n==="colour-negative"||n==="black-and-white-negative"||n==="slide")){let i={
+instancePath:s,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:re.enum}};e===null?e=[i]:e.push(i),t++}return x.errors=e,t===0}var ie={type:["string","a\
+rray"],items:{type:"number",minimum:1,maximum:1e3},minItems:2,maxItems:2,pattern:"^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127\
+-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$",examples:["135","135-half","24x24","24x65","645","6x6","6x7","6x8","6x9","\
+6x12","6x17","127-4x3","127-4x4","127-4x6","126","110","cine-35","cine-16","cine-16w","cine-9.5","cine-8","cine-8s","4x5in","5x7in","8x10in"]},te=new RegExp("^(\
+?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$",
+"u");function b(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(typeof n!="string"&&!Array.isArray(n)){let i={instancePath:s,
+schemaPath:"#/type",keyword:"type",params:{type:ie.type}};e===null?e=[i]:e.push(i),t++}if(typeof n=="string"&&!te.test(n)){let i={instancePath:s,schemaPath:"#/p\
 attern",keyword:"pattern",params:{pattern:"^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|c\
-ine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$"}};e===null?e=[r]:e.push(r),t++}if(Array.isArray(s)){if(s.length>2){let i={instancePath:n,schemaPath:"#/maxItems",
-keyword:"maxItems",params:{limit:2}};e===null?e=[i]:e.push(i),t++}if(s.length<2){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{limit:2}};
-e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>1e3||isNaN(a)){let m={instancePath:n+"/"+i,
-schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e3}};e===null?e=[m]:e.push(m),t++}if(a<1||isNaN(a)){let m={instancePath:n+"/"+i,schemaPath:"\
-#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#/items/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}return b.errors=e,t===0}var K={type:"object",additionalProperties:!1,properties:{camera:{type:"stri\
+ine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$"}};e===null?e=[i]:e.push(i),t++}if(Array.isArray(n)){if(n.length>2){let r={instancePath:s,schemaPath:"#/maxItems",
+keyword:"maxItems",params:{limit:2}};e===null?e=[r]:e.push(r),t++}if(n.length<2){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{limit:2}};
+e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a=n[r];if(typeof a=="number"&&isFinite(a)){if(a>1e3||isNaN(a)){let m={instancePath:s+"/"+r,
+schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e3}};e===null?e=[m]:e.push(m),t++}if(a<1||isNaN(a)){let m={instancePath:s+"/"+r,schemaPath:"\
+#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"#/items/type",keyword:"\
+type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}return b.errors=e,t===0}var Q={type:"object",additionalProperties:!1,properties:{camera:{type:"stri\
 ng",maxLength:200},lens:{type:"string",maxLength:200},date:{type:"string",pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"},time:{type:"string",pattern:"^([01][0-9]|2[0-3\
 ]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$"},rated:{type:"number",minimum:.1,maximum:1e5},push:{type:"number",minimum:-5,maximum:5},place:{type:"\
 string",maxLength:200},coordinates:{type:"array",minItems:2,maxItems:2,items:[{type:"number",minimum:-90,maximum:90},{type:"number",minimum:-180,maximum:180}]},
 focal:{type:"number",minimum:.5,maximum:2e4},aperture:{type:"number",minimum:.5,maximum:2e3},shutter:{type:["number","string"],minimum:1e-5,maximum:1e6,pattern:"\
-^1/[1-9][0-9]{0,5}$"},filter:{type:"string",maxLength:200},developer:{type:"string",maxLength:200}}},ie=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u"),te=new RegExp(
-"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$","u"),se=new RegExp("^1/[1-9][0-9]{0,5}$","u");function N(s,{instancePath:n="",parentData:h,
-parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!j.call(K.properties,r)){let i={instancePath:n,
-schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.camera!==void 0){let r=s.camera;
-if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+"/camera",schemaPath:"#/properties/camera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?
-e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/camera",schemaPath:"#/properties/camera/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),
-t++}}if(s.lens!==void 0){let r=s.lens;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+"/lens",schemaPath:"#/properties/lens/maxLength",keyword:"maxLen\
-gth",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/lens",schemaPath:"#/properties/lens/type",keyword:"type",params:{type:"strin\
-g"}};e===null?e=[i]:e.push(i),t++}}if(s.date!==void 0){let r=s.date;if(typeof r=="string"){if(!ie.test(r)){let i={instancePath:n+"/date",schemaPath:"#/propertie\
-s/date/pattern",keyword:"pattern",params:{pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/date",schemaPath:"\
-#/properties/date/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.time!==void 0){let r=s.time;if(typeof r=="string"){if(!te.test(
-r)){let i={instancePath:n+"/time",schemaPath:"#/properties/time/pattern",keyword:"pattern",params:{pattern:"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[\
-0-9]|1[0-4]):[0-5][0-9])?$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/time",schemaPath:"#/properties/time/type",keyword:"type",params:{type:"\
-string"}};e===null?e=[i]:e.push(i),t++}}if(s.rated!==void 0){let r=s.rated;if(typeof r=="number"&&isFinite(r)){if(r>1e5||isNaN(r)){let i={instancePath:n+"/rated",
-schemaPath:"#/properties/rated/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e5}};e===null?e=[i]:e.push(i),t++}if(r<.1||isNaN(r)){let i={instancePath:n+
-"/rated",schemaPath:"#/properties/rated/minimum",keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"\
-/rated",schemaPath:"#/properties/rated/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.push!==void 0){let r=s.push;if(typeof r==
-"number"&&isFinite(r)){if(r>5||isNaN(r)){let i={instancePath:n+"/push",schemaPath:"#/properties/push/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};
-e===null?e=[i]:e.push(i),t++}if(r<-5||isNaN(r)){let i={instancePath:n+"/push",schemaPath:"#/properties/push/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};
-e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/push",schemaPath:"#/properties/push/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(
-i),t++}}if(s.place!==void 0){let r=s.place;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+"/place",schemaPath:"#/properties/place/maxLength",keyword:"\
-maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/place",schemaPath:"#/properties/place/type",keyword:"type",params:{type:"\
-string"}};e===null?e=[i]:e.push(i),t++}}if(s.coordinates!==void 0){let r=s.coordinates;if(Array.isArray(r)){if(r.length>2){let a={instancePath:n+"/coordinates",
-schemaPath:"#/properties/coordinates/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}if(r.length<2){let a={instancePath:n+"/coordina\
-tes",schemaPath:"#/properties/coordinates/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let i=r.length;if(i>0){let a=r[0];if(typeof a==
-"number"&&isFinite(a)){if(a>90||isNaN(a)){let m={instancePath:n+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/maximum",keyword:"maximum",params:{
-comparison:"<=",limit:90}};e===null?e=[m]:e.push(m),t++}if(a<-90||isNaN(a)){let m={instancePath:n+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/\
-minimum",keyword:"minimum",params:{comparison:">=",limit:-90}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/coordinates/0",schemaPath:"#/propertie\
-s/coordinates/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(i>1){let a=r[1];if(typeof a=="number"&&isFinite(a)){if(a>180||
-isNaN(a)){let m={instancePath:n+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:180}};e===
-null?e=[m]:e.push(m),t++}if(a<-180||isNaN(a)){let m={instancePath:n+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/minimum",keyword:"minimum",params:{
-comparison:">=",limit:-180}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let i={instancePath:n+"/coordinates",schemaPath:"#/properties/coordinates/type",keyword:"type",
-params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.focal!==void 0){let r=s.focal;if(typeof r=="number"&&isFinite(r)){if(r>2e4||isNaN(r)){let i={instancePath:n+
-"/focal",schemaPath:"#/properties/focal/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e4}};e===null?e=[i]:e.push(i),t++}if(r<.5||isNaN(r)){let i={instancePath:n+
-"/focal",schemaPath:"#/properties/focal/minimum",keyword:"minimum",params:{comparison:">=",limit:.5}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"\
-/focal",schemaPath:"#/properties/focal/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.aperture!==void 0){let r=s.aperture;if(typeof r==
-"number"&&isFinite(r)){if(r>2e3||isNaN(r)){let i={instancePath:n+"/aperture",schemaPath:"#/properties/aperture/maximum",keyword:"maximum",params:{comparison:"<=",
-limit:2e3}};e===null?e=[i]:e.push(i),t++}if(r<.5||isNaN(r)){let i={instancePath:n+"/aperture",schemaPath:"#/properties/aperture/minimum",keyword:"minimum",params:{
-comparison:">=",limit:.5}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/aperture",schemaPath:"#/properties/aperture/type",keyword:"type",params:{type:"\
-number"}};e===null?e=[i]:e.push(i),t++}}if(s.shutter!==void 0){let r=s.shutter;if(!(typeof r=="number"&&isFinite(r))&&typeof r!="string"){let i={instancePath:n+
-"/shutter",schemaPath:"#/properties/shutter/type",keyword:"type",params:{type:K.properties.shutter.type}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(
-r)){if(r>1e6||isNaN(r)){let i={instancePath:n+"/shutter",schemaPath:"#/properties/shutter/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e6}};e===null?
-e=[i]:e.push(i),t++}if(r<1e-5||isNaN(r)){let i={instancePath:n+"/shutter",schemaPath:"#/properties/shutter/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-5}};
-e===null?e=[i]:e.push(i),t++}}if(typeof r=="string"&&!se.test(r)){let i={instancePath:n+"/shutter",schemaPath:"#/properties/shutter/pattern",keyword:"pattern",params:{
-pattern:"^1/[1-9][0-9]{0,5}$"}};e===null?e=[i]:e.push(i),t++}}if(s.filter!==void 0){let r=s.filter;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+"/f\
-ilter",schemaPath:"#/properties/filter/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/filter",schemaPath:"\
-#/properties/filter/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.developer!==void 0){let r=s.developer;if(typeof r=="string"){
-if(y(r)>200){let i={instancePath:n+"/developer",schemaPath:"#/properties/developer/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/developer",schemaPath:"#/properties/developer/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,
-schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return N.errors=e,t===0}function v(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
-"caption"||r==="keywords"||r==="creator"||r==="copyright")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};
-e===null?e=[i]:e.push(i),t++}if(s.caption!==void 0){let r=s.caption;if(typeof r=="string"){if(y(r)>2e3){let i={instancePath:n+"/caption",schemaPath:"#/propertie\
-s/caption/maxLength",keyword:"maxLength",params:{limit:2e3}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/caption",schemaPath:"#/properties/captio\
-n/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.keywords!==void 0){let r=s.keywords;if(Array.isArray(r)){if(r.length>100){let a={
-instancePath:n+"/keywords",schemaPath:"#/properties/keywords/maxItems",keyword:"maxItems",params:{limit:100}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<
-i;a++){let m=r[a];if(typeof m=="string"){if(y(m)>64){let p={instancePath:n+"/keywords/"+a,schemaPath:"#/properties/keywords/items/maxLength",keyword:"maxLength",
-params:{limit:64}};e===null?e=[p]:e.push(p),t++}if(y(m)<1){let p={instancePath:n+"/keywords/"+a,schemaPath:"#/properties/keywords/items/minLength",keyword:"minL\
-ength",params:{limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/keywords/"+a,schemaPath:"#/properties/keywords/items/type",keyword:"type",params:{
-type:"string"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/keywords",schemaPath:"#/properties/keywords/type",keyword:"type",params:{type:"array"}};
-e===null?e=[i]:e.push(i),t++}}if(s.creator!==void 0){let r=s.creator;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+"/creator",schemaPath:"#/properti\
-es/creator/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/creator",schemaPath:"#/properties/creat\
-or/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.copyright!==void 0){let r=s.copyright;if(typeof r=="string"){if(y(r)>200){let i={
-instancePath:n+"/copyright",schemaPath:"#/properties/copyright/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+
-"/copyright",schemaPath:"#/properties/copyright/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"\
-#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return v.errors=e,t===0}var Q={type:"object",additionalProperties:!1,properties:{blank:{
+^1/[1-9][0-9]{0,5}$"},filter:{type:"string",maxLength:200},developer:{type:"string",maxLength:200}}},se=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u"),ne=new RegExp(
+"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$","u"),ae=new RegExp("^1/[1-9][0-9]{0,5}$","u");function N(n,{instancePath:s="",parentData:c,
+parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!A.call(Q.properties,i)){let r={instancePath:s,
+schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.camera!==void 0){let i=n.camera;
+if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/camera",schemaPath:"#/properties/camera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?
+e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/camera",schemaPath:"#/properties/camera/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),
+t++}}if(n.lens!==void 0){let i=n.lens;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/lens",schemaPath:"#/properties/lens/maxLength",keyword:"maxLen\
+gth",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/lens",schemaPath:"#/properties/lens/type",keyword:"type",params:{type:"strin\
+g"}};e===null?e=[r]:e.push(r),t++}}if(n.date!==void 0){let i=n.date;if(typeof i=="string"){if(!se.test(i)){let r={instancePath:s+"/date",schemaPath:"#/propertie\
+s/date/pattern",keyword:"pattern",params:{pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/date",schemaPath:"\
+#/properties/date/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.time!==void 0){let i=n.time;if(typeof i=="string"){if(!ne.test(
+i)){let r={instancePath:s+"/time",schemaPath:"#/properties/time/pattern",keyword:"pattern",params:{pattern:"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[\
+0-9]|1[0-4]):[0-5][0-9])?$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/time",schemaPath:"#/properties/time/type",keyword:"type",params:{type:"\
+string"}};e===null?e=[r]:e.push(r),t++}}if(n.rated!==void 0){let i=n.rated;if(typeof i=="number"&&isFinite(i)){if(i>1e5||isNaN(i)){let r={instancePath:s+"/rated",
+schemaPath:"#/properties/rated/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e5}};e===null?e=[r]:e.push(r),t++}if(i<.1||isNaN(i)){let r={instancePath:s+
+"/rated",schemaPath:"#/properties/rated/minimum",keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"\
+/rated",schemaPath:"#/properties/rated/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.push!==void 0){let i=n.push;if(typeof i==
+"number"&&isFinite(i)){if(i>5||isNaN(i)){let r={instancePath:s+"/push",schemaPath:"#/properties/push/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};
+e===null?e=[r]:e.push(r),t++}if(i<-5||isNaN(i)){let r={instancePath:s+"/push",schemaPath:"#/properties/push/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};
+e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/push",schemaPath:"#/properties/push/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(
+r),t++}}if(n.place!==void 0){let i=n.place;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/place",schemaPath:"#/properties/place/maxLength",keyword:"\
+maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/place",schemaPath:"#/properties/place/type",keyword:"type",params:{type:"\
+string"}};e===null?e=[r]:e.push(r),t++}}if(n.coordinates!==void 0){let i=n.coordinates;if(Array.isArray(i)){if(i.length>2){let a={instancePath:s+"/coordinates",
+schemaPath:"#/properties/coordinates/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}if(i.length<2){let a={instancePath:s+"/coordina\
+tes",schemaPath:"#/properties/coordinates/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let r=i.length;if(r>0){let a=i[0];if(typeof a==
+"number"&&isFinite(a)){if(a>90||isNaN(a)){let m={instancePath:s+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/maximum",keyword:"maximum",params:{
+comparison:"<=",limit:90}};e===null?e=[m]:e.push(m),t++}if(a<-90||isNaN(a)){let m={instancePath:s+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/\
+minimum",keyword:"minimum",params:{comparison:">=",limit:-90}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/coordinates/0",schemaPath:"#/propertie\
+s/coordinates/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(r>1){let a=i[1];if(typeof a=="number"&&isFinite(a)){if(a>180||
+isNaN(a)){let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:180}};e===
+null?e=[m]:e.push(m),t++}if(a<-180||isNaN(a)){let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/minimum",keyword:"minimum",params:{
+comparison:">=",limit:-180}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/type",keyword:"\
+type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:s+"/coordinates",schemaPath:"#/properties/coordinates/type",keyword:"type",
+params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.focal!==void 0){let i=n.focal;if(typeof i=="number"&&isFinite(i)){if(i>2e4||isNaN(i)){let r={instancePath:s+
+"/focal",schemaPath:"#/properties/focal/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e4}};e===null?e=[r]:e.push(r),t++}if(i<.5||isNaN(i)){let r={instancePath:s+
+"/focal",schemaPath:"#/properties/focal/minimum",keyword:"minimum",params:{comparison:">=",limit:.5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"\
+/focal",schemaPath:"#/properties/focal/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.aperture!==void 0){let i=n.aperture;if(typeof i==
+"number"&&isFinite(i)){if(i>2e3||isNaN(i)){let r={instancePath:s+"/aperture",schemaPath:"#/properties/aperture/maximum",keyword:"maximum",params:{comparison:"<=",
+limit:2e3}};e===null?e=[r]:e.push(r),t++}if(i<.5||isNaN(i)){let r={instancePath:s+"/aperture",schemaPath:"#/properties/aperture/minimum",keyword:"minimum",params:{
+comparison:">=",limit:.5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/aperture",schemaPath:"#/properties/aperture/type",keyword:"type",params:{type:"\
+number"}};e===null?e=[r]:e.push(r),t++}}if(n.shutter!==void 0){let i=n.shutter;if(!(typeof i=="number"&&isFinite(i))&&typeof i!="string"){let r={instancePath:s+
+"/shutter",schemaPath:"#/properties/shutter/type",keyword:"type",params:{type:Q.properties.shutter.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(
+i)){if(i>1e6||isNaN(i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e6}};e===null?
+e=[r]:e.push(r),t++}if(i<1e-5||isNaN(i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-5}};
+e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!ae.test(i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/pattern",keyword:"pattern",params:{
+pattern:"^1/[1-9][0-9]{0,5}$"}};e===null?e=[r]:e.push(r),t++}}if(n.filter!==void 0){let i=n.filter;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/f\
+ilter",schemaPath:"#/properties/filter/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/filter",schemaPath:"\
+#/properties/filter/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.developer!==void 0){let i=n.developer;if(typeof i=="string"){
+if(y(i)>200){let r={instancePath:s+"/developer",schemaPath:"#/properties/developer/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{
+let r={instancePath:s+"/developer",schemaPath:"#/properties/developer/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,
+schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return N.errors=e,t===0}function v(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
+"caption"||i==="keywords"||i==="creator"||i==="copyright")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
+e===null?e=[r]:e.push(r),t++}if(n.caption!==void 0){let i=n.caption;if(typeof i=="string"){if(y(i)>2e3){let r={instancePath:s+"/caption",schemaPath:"#/propertie\
+s/caption/maxLength",keyword:"maxLength",params:{limit:2e3}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/caption",schemaPath:"#/properties/captio\
+n/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.keywords!==void 0){let i=n.keywords;if(Array.isArray(i)){if(i.length>100){let a={
+instancePath:s+"/keywords",schemaPath:"#/properties/keywords/maxItems",keyword:"maxItems",params:{limit:100}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<
+r;a++){let m=i[a];if(typeof m=="string"){if(y(m)>64){let o={instancePath:s+"/keywords/"+a,schemaPath:"#/properties/keywords/items/maxLength",keyword:"maxLength",
+params:{limit:64}};e===null?e=[o]:e.push(o),t++}if(y(m)<1){let o={instancePath:s+"/keywords/"+a,schemaPath:"#/properties/keywords/items/minLength",keyword:"minL\
+ength",params:{limit:1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/keywords/"+a,schemaPath:"#/properties/keywords/items/type",keyword:"type",params:{
+type:"string"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/keywords",schemaPath:"#/properties/keywords/type",keyword:"type",params:{type:"array"}};
+e===null?e=[r]:e.push(r),t++}}if(n.creator!==void 0){let i=n.creator;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/creator",schemaPath:"#/properti\
+es/creator/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/creator",schemaPath:"#/properties/creat\
+or/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.copyright!==void 0){let i=n.copyright;if(typeof i=="string"){if(y(i)>200){let r={
+instancePath:s+"/copyright",schemaPath:"#/properties/copyright/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+
+"/copyright",schemaPath:"#/properties/copyright/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"\
+#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return v.errors=e,t===0}var S={type:"object",additionalProperties:!1,properties:{blank:{
 type:"string",minLength:1},flare:{type:["number","array"],minimum:0,maximum:.2,items:{type:"number",minimum:0,maximum:.2},minItems:3,maxItems:3},times:{enum:["w\
-ritten","nominal"]},spots:{$ref:"#/definitions/spots"}}};var ne={type:["array","object"],minItems:3,maxItems:3,items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4},{type:"number",minimum:1e-5,
+ritten","nominal"]},spots:{$ref:"#/definitions/spots"}}};var me={type:["array","object"],minItems:3,maxItems:3,items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4},{type:"number",minimum:1e-5,
 maximum:.1}],required:["line","width"],additionalProperties:!1,properties:{line:{type:"array",minItems:2,maxItems:200,items:{type:"array",minItems:2,maxItems:2,
-items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4}]}},width:{type:"number",minimum:2e-5,maximum:.05}}};function F(s,{instancePath:n="",
-parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(!s||typeof s!="object"){let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:ne.
-type}};e===null?e=[r]:e.push(r),t++}if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?
-e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;
-if(r>0){let i=s[0];if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let a={instancePath:n+"/0",schemaPath:"#/items/0/maximum",keyword:"maximum",params:{comparison:"\
-<=",limit:1}};e===null?e=[a]:e.push(a),t++}if(i<0||isNaN(i)){let a={instancePath:n+"/0",schemaPath:"#/items/0/minimum",keyword:"minimum",params:{comparison:">=",
-limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:n+"/0",schemaPath:"#/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(
-a),t++}}if(r>1){let i=s[1];if(typeof i=="number"&&isFinite(i)){if(i>4||isNaN(i)){let a={instancePath:n+"/1",schemaPath:"#/items/1/maximum",keyword:"maximum",params:{
-comparison:"<=",limit:4}};e===null?e=[a]:e.push(a),t++}if(i<0||isNaN(i)){let a={instancePath:n+"/1",schemaPath:"#/items/1/minimum",keyword:"minimum",params:{comparison:"\
->=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:n+"/1",schemaPath:"#/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.
-push(a),t++}}if(r>2){let i=s[2];if(typeof i=="number"&&isFinite(i)){if(i>.1||isNaN(i)){let a={instancePath:n+"/2",schemaPath:"#/items/2/maximum",keyword:"maximu\
-m",params:{comparison:"<=",limit:.1}};e===null?e=[a]:e.push(a),t++}if(i<1e-5||isNaN(i)){let a={instancePath:n+"/2",schemaPath:"#/items/2/minimum",keyword:"minim\
-um",params:{comparison:">=",limit:1e-5}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:n+"/2",schemaPath:"#/items/2/type",keyword:"type",params:{type:"\
-number"}};e===null?e=[a]:e.push(a),t++}}}if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.line===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"\
-required",params:{missingProperty:"line"}};e===null?e=[r]:e.push(r),t++}if(s.width===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{
-missingProperty:"width"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="line"||r==="width")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"\
-additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.line!==void 0){let r=s.line;if(Array.isArray(r)){if(r.length>200){let a={
-instancePath:n+"/line",schemaPath:"#/properties/line/maxItems",keyword:"maxItems",params:{limit:200}};e===null?e=[a]:e.push(a),t++}if(r.length<2){let a={instancePath:n+
-"/line",schemaPath:"#/properties/line/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++){let m=r[a];
-if(Array.isArray(m)){if(m.length>2){let l={instancePath:n+"/line/"+a,schemaPath:"#/properties/line/items/maxItems",keyword:"maxItems",params:{limit:2}};e===null?
-e=[l]:e.push(l),t++}if(m.length<2){let l={instancePath:n+"/line/"+a,schemaPath:"#/properties/line/items/minItems",keyword:"minItems",params:{limit:2}};e===null?
-e=[l]:e.push(l),t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>1||isNaN(l)){let u={instancePath:n+"/line/"+a+"/0",schemaPath:"#/\
-properties/line/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:n+
+items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4}]}},width:{type:"number",minimum:2e-5,maximum:.05}}};function L(n,{instancePath:s="",
+parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(!n||typeof n!="object"){let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:me.
+type}};e===null?e=[i]:e.push(i),t++}if(Array.isArray(n)){if(n.length>3){let r={instancePath:s,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?
+e=[r]:e.push(r),t++}if(n.length<3){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[r]:e.push(r),t++}let i=n.length;
+if(i>0){let r=n[0];if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let a={instancePath:s+"/0",schemaPath:"#/items/0/maximum",keyword:"maximum",params:{comparison:"\
+<=",limit:1}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/0",schemaPath:"#/items/0/minimum",keyword:"minimum",params:{comparison:">=",
+limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/0",schemaPath:"#/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(
+a),t++}}if(i>1){let r=n[1];if(typeof r=="number"&&isFinite(r)){if(r>4||isNaN(r)){let a={instancePath:s+"/1",schemaPath:"#/items/1/maximum",keyword:"maximum",params:{
+comparison:"<=",limit:4}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/1",schemaPath:"#/items/1/minimum",keyword:"minimum",params:{comparison:"\
+>=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/1",schemaPath:"#/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.
+push(a),t++}}if(i>2){let r=n[2];if(typeof r=="number"&&isFinite(r)){if(r>.1||isNaN(r)){let a={instancePath:s+"/2",schemaPath:"#/items/2/maximum",keyword:"maximu\
+m",params:{comparison:"<=",limit:.1}};e===null?e=[a]:e.push(a),t++}if(r<1e-5||isNaN(r)){let a={instancePath:s+"/2",schemaPath:"#/items/2/minimum",keyword:"minim\
+um",params:{comparison:">=",limit:1e-5}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/2",schemaPath:"#/items/2/type",keyword:"type",params:{type:"\
+number"}};e===null?e=[a]:e.push(a),t++}}}if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.line===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"\
+required",params:{missingProperty:"line"}};e===null?e=[i]:e.push(i),t++}if(n.width===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{
+missingProperty:"width"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!(i==="line"||i==="width")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"\
+additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.line!==void 0){let i=n.line;if(Array.isArray(i)){if(i.length>200){let a={
+instancePath:s+"/line",schemaPath:"#/properties/line/maxItems",keyword:"maxItems",params:{limit:200}};e===null?e=[a]:e.push(a),t++}if(i.length<2){let a={instancePath:s+
+"/line",schemaPath:"#/properties/line/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];
+if(Array.isArray(m)){if(m.length>2){let l={instancePath:s+"/line/"+a,schemaPath:"#/properties/line/items/maxItems",keyword:"maxItems",params:{limit:2}};e===null?
+e=[l]:e.push(l),t++}if(m.length<2){let l={instancePath:s+"/line/"+a,schemaPath:"#/properties/line/items/minItems",keyword:"minItems",params:{limit:2}};e===null?
+e=[l]:e.push(l),t++}let o=m.length;if(o>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>1||isNaN(l)){let u={instancePath:s+"/line/"+a+"/0",schemaPath:"#/\
+properties/line/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:s+
 "/line/"+a+"/0",schemaPath:"#/properties/line/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={
-instancePath:n+"/line/"+a+"/0",schemaPath:"#/properties/line/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>1){let l=m[1];
-if(typeof l=="number"&&isFinite(l)){if(l>4||isNaN(l)){let u={instancePath:n+"/line/"+a+"/1",schemaPath:"#/properties/line/items/items/1/maximum",keyword:"maximu\
-m",params:{comparison:"<=",limit:4}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:n+"/line/"+a+"/1",schemaPath:"#/properties/line/items/it\
-ems/1/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/line/"+a+"/1",schemaPath:"#/proper\
-ties/line/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={instancePath:n+"/line/"+a,schemaPath:"#/properti\
-es/line/items/type",keyword:"type",params:{type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/line",schemaPath:"#/properties/line/type",
-keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.width!==void 0){let r=s.width;if(typeof r=="number"&&isFinite(r)){if(r>.05||isNaN(r)){let i={
-instancePath:n+"/width",schemaPath:"#/properties/width/maximum",keyword:"maximum",params:{comparison:"<=",limit:.05}};e===null?e=[i]:e.push(i),t++}if(r<2e-5||isNaN(
-r)){let i={instancePath:n+"/width",schemaPath:"#/properties/width/minimum",keyword:"minimum",params:{comparison:">=",limit:2e-5}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/width",schemaPath:"#/properties/width/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}return F.errors=e,t===
-0}function D(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>5e3){let i={instancePath:n,
-schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:5e3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++)F(s[i],{instancePath:n+"/"+i,parentData:s,
-parentDataProperty:i,rootData:o})||(e=e===null?F.errors:e.concat(F.errors),t=e.length)}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"\
-array"}};e===null?e=[r]:e.push(r),t++}return D.errors=e,t===0}function I(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;
-if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="blank"||r==="flare"||r==="times"||r==="spots")){let i={instancePath:n,schemaPath:"#/additi\
-onalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.blank!==void 0){let r=s.blank;if(typeof r=="stri\
-ng"){if(y(r)<1){let i={instancePath:n+"/blank",schemaPath:"#/properties/blank/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/blank",schemaPath:"#/properties/blank/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.flare!==void 0){let r=s.
-flare;if(!(typeof r=="number"&&isFinite(r))&&!Array.isArray(r)){let i={instancePath:n+"/flare",schemaPath:"#/properties/flare/type",keyword:"type",params:{type:Q.
-properties.flare.type}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>.2||isNaN(r)){let i={instancePath:n+"/flare",schemaPath:"#/propert\
-ies/flare/maximum",keyword:"maximum",params:{comparison:"<=",limit:.2}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/flare",schemaPath:"\
-#/properties/flare/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+
-"/flare",schemaPath:"#/properties/flare/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<3){let a={instancePath:n+"/flare",
-schemaPath:"#/properties/flare/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++){let m=r[a];if(typeof m==
-"number"&&isFinite(m)){if(m>.2||isNaN(m)){let p={instancePath:n+"/flare/"+a,schemaPath:"#/properties/flare/items/maximum",keyword:"maximum",params:{comparison:"\
-<=",limit:.2}};e===null?e=[p]:e.push(p),t++}if(m<0||isNaN(m)){let p={instancePath:n+"/flare/"+a,schemaPath:"#/properties/flare/items/minimum",keyword:"minimum",
-params:{comparison:">=",limit:0}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/flare/"+a,schemaPath:"#/properties/flare/items/type",keyword:"type",
-params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}}if(s.times!==void 0){let r=s.times;if(!(r==="written"||r==="nominal")){let i={instancePath:n+"/times",schemaPath:"\
-#/properties/times/enum",keyword:"enum",params:{allowedValues:Q.properties.times.enum}};e===null?e=[i]:e.push(i),t++}}s.spots!==void 0&&(D(s.spots,{instancePath:n+
-"/spots",parentData:s,parentDataProperty:"spots",rootData:o})||(e=e===null?D.errors:e.concat(D.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/typ\
-e",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return I.errors=e,t===0}var ae={type:"object",additionalProperties:!1,properties:{base:{$ref:"\
+instancePath:s+"/line/"+a+"/0",schemaPath:"#/properties/line/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(o>1){let l=m[1];
+if(typeof l=="number"&&isFinite(l)){if(l>4||isNaN(l)){let u={instancePath:s+"/line/"+a+"/1",schemaPath:"#/properties/line/items/items/1/maximum",keyword:"maximu\
+m",params:{comparison:"<=",limit:4}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:s+"/line/"+a+"/1",schemaPath:"#/properties/line/items/it\
+ems/1/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:s+"/line/"+a+"/1",schemaPath:"#/proper\
+ties/line/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let o={instancePath:s+"/line/"+a,schemaPath:"#/properti\
+es/line/items/type",keyword:"type",params:{type:"array"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/line",schemaPath:"#/properties/line/type",
+keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.width!==void 0){let i=n.width;if(typeof i=="number"&&isFinite(i)){if(i>.05||isNaN(i)){let r={
+instancePath:s+"/width",schemaPath:"#/properties/width/maximum",keyword:"maximum",params:{comparison:"<=",limit:.05}};e===null?e=[r]:e.push(r),t++}if(i<2e-5||isNaN(
+i)){let r={instancePath:s+"/width",schemaPath:"#/properties/width/minimum",keyword:"minimum",params:{comparison:">=",limit:2e-5}};e===null?e=[r]:e.push(r),t++}}else{
+let r={instancePath:s+"/width",schemaPath:"#/properties/width/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}}return L.errors=e,t===
+0}function D(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(Array.isArray(n)){if(n.length>5e3){let r={instancePath:s,
+schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:5e3}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++)L(n[r],{instancePath:s+"/"+r,parentData:n,
+parentDataProperty:r,rootData:p})||(e=e===null?L.errors:e.concat(L.errors),t=e.length)}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"\
+array"}};e===null?e=[i]:e.push(i),t++}return D.errors=e,t===0}function I(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;
+if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="blank"||i==="flare"||i==="times"||i==="spots")){let r={instancePath:s,schemaPath:"#/additi\
+onalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.blank!==void 0){let i=n.blank;if(typeof i=="stri\
+ng"){if(y(i)<1){let r={instancePath:s+"/blank",schemaPath:"#/properties/blank/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{
+let r={instancePath:s+"/blank",schemaPath:"#/properties/blank/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.flare!==void 0){let i=n.
+flare;if(!(typeof i=="number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/flare",schemaPath:"#/properties/flare/type",keyword:"type",params:{type:S.
+properties.flare.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>.2||isNaN(i)){let r={instancePath:s+"/flare",schemaPath:"#/propert\
+ies/flare/maximum",keyword:"maximum",params:{comparison:"<=",limit:.2}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/flare",schemaPath:"\
+#/properties/flare/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.length>3){let a={instancePath:s+
+"/flare",schemaPath:"#/properties/flare/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<3){let a={instancePath:s+"/flare",
+schemaPath:"#/properties/flare/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m==
+"number"&&isFinite(m)){if(m>.2||isNaN(m)){let o={instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/items/maximum",keyword:"maximum",params:{comparison:"\
+<=",limit:.2}};e===null?e=[o]:e.push(o),t++}if(m<0||isNaN(m)){let o={instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/items/minimum",keyword:"minimum",
+params:{comparison:">=",limit:0}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/items/type",keyword:"type",
+params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}}if(n.times!==void 0){let i=n.times;if(!(i==="written"||i==="nominal")){let r={instancePath:s+"/times",schemaPath:"\
+#/properties/times/enum",keyword:"enum",params:{allowedValues:S.properties.times.enum}};e===null?e=[r]:e.push(r),t++}}n.spots!==void 0&&(D(n.spots,{instancePath:s+
+"/spots",parentData:n,parentDataProperty:"spots",rootData:p})||(e=e===null?D.errors:e.concat(D.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/typ\
+e",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return I.errors=e,t===0}var pe={type:"object",additionalProperties:!1,properties:{base:{$ref:"\
 #/definitions/base"},gamma:{type:["number","array"],minimum:.1,maximum:3,items:{type:"number",minimum:.1,maximum:3},minItems:3,maxItems:3},curve:{$ref:"#/defini\
 tions/filmCurve"},unmix:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/definitions/unmixRow"}},colour:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/def\
-initions/colourRow"}}}};var me={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
+initions/colourRow"}}}};var oe={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
 number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:1},{type:"number",minimum:1e-4,maximum:1},{type:"number",minimum:1e-4,maximum:1}]},scatter:{type:[
-"number","array"],minimum:0,maximum:2,items:{type:"number",minimum:0,maximum:2},minItems:3,maxItems:3}}};function q(s,{instancePath:n="",parentData:h,parentDataProperty:c,
-rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.scan===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"require\
-d",params:{missingProperty:"scan"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="scan"||r==="area"||r==="scatter")){let i={instancePath:n,schemaPath:"#\
-/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r==
-"string"){if(y(r)<1){let i={instancePath:n+"/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/scan",schemaPath:"#/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.area!==void 0){let r=s.
-area;if(Array.isArray(r)){if(r.length>4){let a={instancePath:n+"/area",schemaPath:"#/properties/area/maxItems",keyword:"maxItems",params:{limit:4}};e===null?e=[
-a]:e.push(a),t++}if(r.length<4){let a={instancePath:n+"/area",schemaPath:"#/properties/area/minItems",keyword:"minItems",params:{limit:4}};e===null?e=[a]:e.push(
-a),t++}let i=r.length;if(i>0){let a=r[0];if(typeof a=="number"&&isFinite(a)){if(a>1||isNaN(a)){let m={instancePath:n+"/area/0",schemaPath:"#/properties/area/ite\
-ms/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.push(m),t++}if(a<0||isNaN(a)){let m={instancePath:n+"/area/0",schemaPath:"#/p\
-roperties/area/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/area/0",schemaPath:"\
-#/properties/area/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(i>1){let a=r[1];if(typeof a=="number"&&isFinite(a)){if(a>
-1||isNaN(a)){let m={instancePath:n+"/area/1",schemaPath:"#/properties/area/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.
-push(m),t++}if(a<0||isNaN(a)){let m={instancePath:n+"/area/1",schemaPath:"#/properties/area/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};
-e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/area/1",schemaPath:"#/properties/area/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=
-[m]:e.push(m),t++}}if(i>2){let a=r[2];if(typeof a=="number"&&isFinite(a)){if(a>1||isNaN(a)){let m={instancePath:n+"/area/2",schemaPath:"#/properties/area/items/\
-2/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.push(m),t++}if(a<1e-4||isNaN(a)){let m={instancePath:n+"/area/2",schemaPath:"#/p\
-roperties/area/items/2/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-4}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/area/2",schemaPath:"\
-#/properties/area/items/2/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(i>3){let a=r[3];if(typeof a=="number"&&isFinite(a)){if(a>
-1||isNaN(a)){let m={instancePath:n+"/area/3",schemaPath:"#/properties/area/items/3/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.
-push(m),t++}if(a<1e-4||isNaN(a)){let m={instancePath:n+"/area/3",schemaPath:"#/properties/area/items/3/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-4}};
-e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/area/3",schemaPath:"#/properties/area/items/3/type",keyword:"type",params:{type:"number"}};e===null?e=
-[m]:e.push(m),t++}}}else{let i={instancePath:n+"/area",schemaPath:"#/properties/area/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.
-scatter!==void 0){let r=s.scatter;if(!(typeof r=="number"&&isFinite(r))&&!Array.isArray(r)){let i={instancePath:n+"/scatter",schemaPath:"#/properties/scatter/ty\
-pe",keyword:"type",params:{type:me.properties.scatter.type}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>2||isNaN(r)){let i={instancePath:n+
-"/scatter",schemaPath:"#/properties/scatter/maximum",keyword:"maximum",params:{comparison:"<=",limit:2}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+
-"/scatter",schemaPath:"#/properties/scatter/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}if(Array.isArray(r)){if(r.
-length>3){let a={instancePath:n+"/scatter",schemaPath:"#/properties/scatter/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<
-3){let a={instancePath:n+"/scatter",schemaPath:"#/properties/scatter/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;
-for(let a=0;a<i;a++){let m=r[a];if(typeof m=="number"&&isFinite(m)){if(m>2||isNaN(m)){let p={instancePath:n+"/scatter/"+a,schemaPath:"#/properties/scatter/items\
-/maximum",keyword:"maximum",params:{comparison:"<=",limit:2}};e===null?e=[p]:e.push(p),t++}if(m<0||isNaN(m)){let p={instancePath:n+"/scatter/"+a,schemaPath:"#/p\
-roperties/scatter/items/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/scatter/"+a,schemaPath:"\
-#/properties/scatter/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"\
-type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return q.errors=e,t===0}function E(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){
-let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="density"||r==="read")){let i={instancePath:n,schemaPath:"#/additionalProper\
-ties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.density!==void 0){let r=s.density;if(Array.isArray(r)){if(r.
-length>3){let a={instancePath:n+"/density",schemaPath:"#/properties/density/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<
-3){let a={instancePath:n+"/density",schemaPath:"#/properties/density/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;
-for(let a=0;a<i;a++){let m=r[a];if(typeof m=="number"&&isFinite(m)){if(m>5||isNaN(m)){let p={instancePath:n+"/density/"+a,schemaPath:"#/properties/density/items\
-/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[p]:e.push(p),t++}if(m<-1||isNaN(m)){let p={instancePath:n+"/density/"+a,schemaPath:"#/\
-properties/density/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/density/"+a,schemaPath:"\
-#/properties/density/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/density",schemaPath:"#/prope\
-rties/density/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}s.read!==void 0&&(q(s.read,{instancePath:n+"/read",parentData:s,parentDataProperty:"\
-read",rootData:o})||(e=e===null?q.errors:e.concat(q.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===
-null?e=[r]:e.push(r),t++}return E.errors=e,t===0}function d(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>256){let i={instancePath:n,schemaPath:"\
-#/maxItems",keyword:"maxItems",params:{limit:256}};e===null?e=[i]:e.push(i),t++}if(s.length<2){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",
-params:{limit:2}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>6||isNaN(a)){let m={instancePath:n+
-"/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:6}};e===null?e=[m]:e.push(m),t++}if(a<-1||isNaN(a)){let m={instancePath:n+"/"+
-i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#\
-/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return d.errors=e,t===0}function z(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;
-if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.logH===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"logH"}};
-e===null?e=[r]:e.push(r),t++}for(let r in s)if(!(r==="logH"||r==="red"||r==="green"||r==="blue"||r==="density"||r==="mid")){let i={instancePath:n,schemaPath:"#/\
-additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.logH!==void 0){let r=s.logH;if(Array.isArray(
-r)){if(r.length>256){let a={instancePath:n+"/logH",schemaPath:"#/properties/logH/maxItems",keyword:"maxItems",params:{limit:256}};e===null?e=[a]:e.push(a),t++}if(r.
-length<2){let a={instancePath:n+"/logH",schemaPath:"#/properties/logH/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let i=r.length;
-for(let a=0;a<i;a++){let m=r[a];if(typeof m=="number"&&isFinite(m)){if(m>8||isNaN(m)){let p={instancePath:n+"/logH/"+a,schemaPath:"#/properties/logH/items/maxim\
-um",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[p]:e.push(p),t++}if(m<-8||isNaN(m)){let p={instancePath:n+"/logH/"+a,schemaPath:"#/propertie\
-s/logH/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/logH/"+a,schemaPath:"#/pro\
-perties/logH/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/logH",schemaPath:"#/properties/logH/\
-type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.red!==void 0&&(d(s.red,{instancePath:n+"/red",parentData:s,parentDataProperty:"re\
-d",rootData:o})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.green!==void 0&&(d(s.green,{instancePath:n+"/green",parentData:s,parentDataProperty:"gre\
-en",rootData:o})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.blue!==void 0&&(d(s.blue,{instancePath:n+"/blue",parentData:s,parentDataProperty:"blue",
-rootData:o})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.density!==void 0&&(d(s.density,{instancePath:n+"/density",parentData:s,parentDataProperty:"\
-density",rootData:o})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),s.mid!==void 0){let r=s.mid;if(typeof r=="number"&&isFinite(r)){if(r>8||isNaN(r)){let i={
-instancePath:n+"/mid",schemaPath:"#/properties/mid/maximum",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[i]:e.push(i),t++}if(r<-8||isNaN(r)){
-let i={instancePath:n+"/mid",schemaPath:"#/properties/mid/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[i]:e.push(i),t++}}else{let i={
-instancePath:n+"/mid",schemaPath:"#/properties/mid/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"\
-#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return z.errors=e,t===0}function H(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"\
-#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{
-limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>4||isNaN(a)){let m={instancePath:n+
-"/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:4}};e===null?e=[m]:e.push(m),t++}if(a<-4||isNaN(a)){let m={instancePath:n+"/"+
-i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-4}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#\
-/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return H.errors=e,t===0}function R(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(Array.isArray(s)){if(s.length>3){let i={instancePath:n,schemaPath:"\
-#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[i]:e.push(i),t++}if(s.length<3){let i={instancePath:n,schemaPath:"#/minItems",keyword:"minItems",params:{
-limit:3}};e===null?e=[i]:e.push(i),t++}let r=s.length;for(let i=0;i<r;i++){let a=s[i];if(typeof a=="number"&&isFinite(a)){if(a>5||isNaN(a)){let m={instancePath:n+
-"/"+i,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[m]:e.push(m),t++}if(a<-5||isNaN(a)){let m={instancePath:n+"/"+
-i,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:n+"/"+i,schemaPath:"#\
-/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"a\
-rray"}};e===null?e=[r]:e.push(r),t++}return R.errors=e,t===0}function P(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;
-if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="base"||r==="gamma"||r==="curve"||r==="unmix"||r==="colour")){let i={instancePath:n,schemaPath:"\
-#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.base!==void 0&&(E(s.base,{instancePath:n+
-"/base",parentData:s,parentDataProperty:"base",rootData:o})||(e=e===null?E.errors:e.concat(E.errors),t=e.length)),s.gamma!==void 0){let r=s.gamma;if(!(typeof r==
-"number"&&isFinite(r))&&!Array.isArray(r)){let i={instancePath:n+"/gamma",schemaPath:"#/properties/gamma/type",keyword:"type",params:{type:ae.properties.gamma.type}};
-e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>3||isNaN(r)){let i={instancePath:n+"/gamma",schemaPath:"#/properties/gamma/maximum",keyword:"\
-maximum",params:{comparison:"<=",limit:3}};e===null?e=[i]:e.push(i),t++}if(r<.1||isNaN(r)){let i={instancePath:n+"/gamma",schemaPath:"#/properties/gamma/minimum",
-keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[i]:e.push(i),t++}}if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+"/gamma",schemaPath:"\
-#/properties/gamma/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<3){let a={instancePath:n+"/gamma",schemaPath:"#/prope\
-rties/gamma/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++){let m=r[a];if(typeof m=="number"&&isFinite(
-m)){if(m>3||isNaN(m)){let p={instancePath:n+"/gamma/"+a,schemaPath:"#/properties/gamma/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?
-e=[p]:e.push(p),t++}if(m<.1||isNaN(m)){let p={instancePath:n+"/gamma/"+a,schemaPath:"#/properties/gamma/items/minimum",keyword:"minimum",params:{comparison:">=",
-limit:.1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/gamma/"+a,schemaPath:"#/properties/gamma/items/type",keyword:"type",params:{type:"number"}};
-e===null?e=[p]:e.push(p),t++}}}}if(s.curve!==void 0&&(z(s.curve,{instancePath:n+"/curve",parentData:s,parentDataProperty:"curve",rootData:o})||(e=e===null?z.errors:
-e.concat(z.errors),t=e.length)),s.unmix!==void 0){let r=s.unmix;if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+"/unmix",schemaPath:"#/properties/unmi\
-x/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<3){let a={instancePath:n+"/unmix",schemaPath:"#/properties/unmix/minIt\
-ems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)H(r[a],{instancePath:n+"/unmix/"+a,parentData:r,parentDataProperty:a,
-rootData:o})||(e=e===null?H.errors:e.concat(H.errors),t=e.length)}else{let i={instancePath:n+"/unmix",schemaPath:"#/properties/unmix/type",keyword:"type",params:{
-type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.colour!==void 0){let r=s.colour;if(Array.isArray(r)){if(r.length>3){let a={instancePath:n+"/colour",schemaPath:"\
-#/properties/colour/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(r.length<3){let a={instancePath:n+"/colour",schemaPath:"#/pro\
-perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++)R(r[a],{instancePath:n+"/colour/"+
-a,parentData:r,parentDataProperty:a,rootData:o})||(e=e===null?R.errors:e.concat(R.errors),t=e.length)}else{let i={instancePath:n+"/colour",schemaPath:"#/propert\
-ies/colour/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"\
-object"}};e===null?e=[r]:e.push(r),t++}return P.errors=e,t===0}var pe={type:"object",additionalProperties:!1,properties:{exposure:{type:"number",minimum:-10,maximum:10},
+"number","array"],minimum:0,maximum:2,items:{type:"number",minimum:0,maximum:2},minItems:3,maxItems:3}}};function q(n,{instancePath:s="",parentData:c,parentDataProperty:h,
+rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.scan===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"require\
+d",params:{missingProperty:"scan"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!(i==="scan"||i==="area"||i==="scatter")){let r={instancePath:s,schemaPath:"#\
+/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.scan!==void 0){let i=n.scan;if(typeof i==
+"string"){if(y(i)<1){let r={instancePath:s+"/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{
+let r={instancePath:s+"/scan",schemaPath:"#/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.area!==void 0){let i=n.
+area;if(Array.isArray(i)){if(i.length>4){let a={instancePath:s+"/area",schemaPath:"#/properties/area/maxItems",keyword:"maxItems",params:{limit:4}};e===null?e=[
+a]:e.push(a),t++}if(i.length<4){let a={instancePath:s+"/area",schemaPath:"#/properties/area/minItems",keyword:"minItems",params:{limit:4}};e===null?e=[a]:e.push(
+a),t++}let r=i.length;if(r>0){let a=i[0];if(typeof a=="number"&&isFinite(a)){if(a>1||isNaN(a)){let m={instancePath:s+"/area/0",schemaPath:"#/properties/area/ite\
+ms/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.push(m),t++}if(a<0||isNaN(a)){let m={instancePath:s+"/area/0",schemaPath:"#/p\
+roperties/area/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/area/0",schemaPath:"\
+#/properties/area/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(r>1){let a=i[1];if(typeof a=="number"&&isFinite(a)){if(a>
+1||isNaN(a)){let m={instancePath:s+"/area/1",schemaPath:"#/properties/area/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.
+push(m),t++}if(a<0||isNaN(a)){let m={instancePath:s+"/area/1",schemaPath:"#/properties/area/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};
+e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/area/1",schemaPath:"#/properties/area/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=
+[m]:e.push(m),t++}}if(r>2){let a=i[2];if(typeof a=="number"&&isFinite(a)){if(a>1||isNaN(a)){let m={instancePath:s+"/area/2",schemaPath:"#/properties/area/items/\
+2/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.push(m),t++}if(a<1e-4||isNaN(a)){let m={instancePath:s+"/area/2",schemaPath:"#/p\
+roperties/area/items/2/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-4}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/area/2",schemaPath:"\
+#/properties/area/items/2/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(r>3){let a=i[3];if(typeof a=="number"&&isFinite(a)){if(a>
+1||isNaN(a)){let m={instancePath:s+"/area/3",schemaPath:"#/properties/area/items/3/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[m]:e.
+push(m),t++}if(a<1e-4||isNaN(a)){let m={instancePath:s+"/area/3",schemaPath:"#/properties/area/items/3/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-4}};
+e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/area/3",schemaPath:"#/properties/area/items/3/type",keyword:"type",params:{type:"number"}};e===null?e=
+[m]:e.push(m),t++}}}else{let r={instancePath:s+"/area",schemaPath:"#/properties/area/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.
+scatter!==void 0){let i=n.scatter;if(!(typeof i=="number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/scatter",schemaPath:"#/properties/scatter/ty\
+pe",keyword:"type",params:{type:oe.properties.scatter.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>2||isNaN(i)){let r={instancePath:s+
+"/scatter",schemaPath:"#/properties/scatter/maximum",keyword:"maximum",params:{comparison:"<=",limit:2}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+
+"/scatter",schemaPath:"#/properties/scatter/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.
+length>3){let a={instancePath:s+"/scatter",schemaPath:"#/properties/scatter/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<
+3){let a={instancePath:s+"/scatter",schemaPath:"#/properties/scatter/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;
+for(let a=0;a<r;a++){let m=i[a];if(typeof m=="number"&&isFinite(m)){if(m>2||isNaN(m)){let o={instancePath:s+"/scatter/"+a,schemaPath:"#/properties/scatter/items\
+/maximum",keyword:"maximum",params:{comparison:"<=",limit:2}};e===null?e=[o]:e.push(o),t++}if(m<0||isNaN(m)){let o={instancePath:s+"/scatter/"+a,schemaPath:"#/p\
+roperties/scatter/items/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/scatter/"+a,schemaPath:"\
+#/properties/scatter/items/type",keyword:"type",params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"\
+type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return q.errors=e,t===0}function E(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){
+let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="density"||i==="read")){let r={instancePath:s,schemaPath:"#/additionalProper\
+ties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.density!==void 0){let i=n.density;if(Array.isArray(i)){if(i.
+length>3){let a={instancePath:s+"/density",schemaPath:"#/properties/density/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<
+3){let a={instancePath:s+"/density",schemaPath:"#/properties/density/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;
+for(let a=0;a<r;a++){let m=i[a];if(typeof m=="number"&&isFinite(m)){if(m>5||isNaN(m)){let o={instancePath:s+"/density/"+a,schemaPath:"#/properties/density/items\
+/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[o]:e.push(o),t++}if(m<-1||isNaN(m)){let o={instancePath:s+"/density/"+a,schemaPath:"#/\
+properties/density/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/density/"+a,schemaPath:"\
+#/properties/density/items/type",keyword:"type",params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/density",schemaPath:"#/prope\
+rties/density/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}n.read!==void 0&&(q(n.read,{instancePath:s+"/read",parentData:n,parentDataProperty:"\
+read",rootData:p})||(e=e===null?q.errors:e.concat(q.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===
+null?e=[i]:e.push(i),t++}return E.errors=e,t===0}function d(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(Array.isArray(n)){if(n.length>256){let r={instancePath:s,schemaPath:"\
+#/maxItems",keyword:"maxItems",params:{limit:256}};e===null?e=[r]:e.push(r),t++}if(n.length<2){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",
+params:{limit:2}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a=n[r];if(typeof a=="number"&&isFinite(a)){if(a>6||isNaN(a)){let m={instancePath:s+
+"/"+r,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:6}};e===null?e=[m]:e.push(m),t++}if(a<-1||isNaN(a)){let m={instancePath:s+"/"+
+r,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"#\
+/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"a\
+rray"}};e===null?e=[i]:e.push(i),t++}return d.errors=e,t===0}function z(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;
+if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.logH===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"logH"}};
+e===null?e=[i]:e.push(i),t++}for(let i in n)if(!(i==="logH"||i==="red"||i==="green"||i==="blue"||i==="density"||i==="mid")){let r={instancePath:s,schemaPath:"#/\
+additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.logH!==void 0){let i=n.logH;if(Array.isArray(
+i)){if(i.length>256){let a={instancePath:s+"/logH",schemaPath:"#/properties/logH/maxItems",keyword:"maxItems",params:{limit:256}};e===null?e=[a]:e.push(a),t++}if(i.
+length<2){let a={instancePath:s+"/logH",schemaPath:"#/properties/logH/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let r=i.length;
+for(let a=0;a<r;a++){let m=i[a];if(typeof m=="number"&&isFinite(m)){if(m>8||isNaN(m)){let o={instancePath:s+"/logH/"+a,schemaPath:"#/properties/logH/items/maxim\
+um",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[o]:e.push(o),t++}if(m<-8||isNaN(m)){let o={instancePath:s+"/logH/"+a,schemaPath:"#/propertie\
+s/logH/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/logH/"+a,schemaPath:"#/pro\
+perties/logH/items/type",keyword:"type",params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/logH",schemaPath:"#/properties/logH/\
+type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.red!==void 0&&(d(n.red,{instancePath:s+"/red",parentData:n,parentDataProperty:"re\
+d",rootData:p})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),n.green!==void 0&&(d(n.green,{instancePath:s+"/green",parentData:n,parentDataProperty:"gre\
+en",rootData:p})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),n.blue!==void 0&&(d(n.blue,{instancePath:s+"/blue",parentData:n,parentDataProperty:"blue",
+rootData:p})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),n.density!==void 0&&(d(n.density,{instancePath:s+"/density",parentData:n,parentDataProperty:"\
+density",rootData:p})||(e=e===null?d.errors:e.concat(d.errors),t=e.length)),n.mid!==void 0){let i=n.mid;if(typeof i=="number"&&isFinite(i)){if(i>8||isNaN(i)){let r={
+instancePath:s+"/mid",schemaPath:"#/properties/mid/maximum",keyword:"maximum",params:{comparison:"<=",limit:8}};e===null?e=[r]:e.push(r),t++}if(i<-8||isNaN(i)){
+let r={instancePath:s+"/mid",schemaPath:"#/properties/mid/minimum",keyword:"minimum",params:{comparison:">=",limit:-8}};e===null?e=[r]:e.push(r),t++}}else{let r={
+instancePath:s+"/mid",schemaPath:"#/properties/mid/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"\
+#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return z.errors=e,t===0}function H(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(Array.isArray(n)){if(n.length>3){let r={instancePath:s,schemaPath:"\
+#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[r]:e.push(r),t++}if(n.length<3){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{
+limit:3}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a=n[r];if(typeof a=="number"&&isFinite(a)){if(a>4||isNaN(a)){let m={instancePath:s+
+"/"+r,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:4}};e===null?e=[m]:e.push(m),t++}if(a<-4||isNaN(a)){let m={instancePath:s+"/"+
+r,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-4}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"#\
+/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"a\
+rray"}};e===null?e=[i]:e.push(i),t++}return H.errors=e,t===0}function R(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(Array.isArray(n)){if(n.length>3){let r={instancePath:s,schemaPath:"\
+#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[r]:e.push(r),t++}if(n.length<3){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{
+limit:3}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a=n[r];if(typeof a=="number"&&isFinite(a)){if(a>5||isNaN(a)){let m={instancePath:s+
+"/"+r,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[m]:e.push(m),t++}if(a<-5||isNaN(a)){let m={instancePath:s+"/"+
+r,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"#\
+/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"a\
+rray"}};e===null?e=[i]:e.push(i),t++}return R.errors=e,t===0}function g(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;
+if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="base"||i==="gamma"||i==="curve"||i==="unmix"||i==="colour")){let r={instancePath:s,schemaPath:"\
+#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.base!==void 0&&(E(n.base,{instancePath:s+
+"/base",parentData:n,parentDataProperty:"base",rootData:p})||(e=e===null?E.errors:e.concat(E.errors),t=e.length)),n.gamma!==void 0){let i=n.gamma;if(!(typeof i==
+"number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/type",keyword:"type",params:{type:pe.properties.gamma.type}};
+e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>3||isNaN(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/maximum",keyword:"\
+maximum",params:{comparison:"<=",limit:3}};e===null?e=[r]:e.push(r),t++}if(i<.1||isNaN(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/minimum",
+keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.length>3){let a={instancePath:s+"/gamma",schemaPath:"\
+#/properties/gamma/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<3){let a={instancePath:s+"/gamma",schemaPath:"#/prope\
+rties/gamma/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m=="number"&&isFinite(
+m)){if(m>3||isNaN(m)){let o={instancePath:s+"/gamma/"+a,schemaPath:"#/properties/gamma/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?
+e=[o]:e.push(o),t++}if(m<.1||isNaN(m)){let o={instancePath:s+"/gamma/"+a,schemaPath:"#/properties/gamma/items/minimum",keyword:"minimum",params:{comparison:">=",
+limit:.1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/gamma/"+a,schemaPath:"#/properties/gamma/items/type",keyword:"type",params:{type:"number"}};
+e===null?e=[o]:e.push(o),t++}}}}if(n.curve!==void 0&&(z(n.curve,{instancePath:s+"/curve",parentData:n,parentDataProperty:"curve",rootData:p})||(e=e===null?z.errors:
+e.concat(z.errors),t=e.length)),n.unmix!==void 0){let i=n.unmix;if(Array.isArray(i)){if(i.length>3){let a={instancePath:s+"/unmix",schemaPath:"#/properties/unmi\
+x/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<3){let a={instancePath:s+"/unmix",schemaPath:"#/properties/unmix/minIt\
+ems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++)H(i[a],{instancePath:s+"/unmix/"+a,parentData:i,parentDataProperty:a,
+rootData:p})||(e=e===null?H.errors:e.concat(H.errors),t=e.length)}else{let r={instancePath:s+"/unmix",schemaPath:"#/properties/unmix/type",keyword:"type",params:{
+type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.colour!==void 0){let i=n.colour;if(Array.isArray(i)){if(i.length>3){let a={instancePath:s+"/colour",schemaPath:"\
+#/properties/colour/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<3){let a={instancePath:s+"/colour",schemaPath:"#/pro\
+perties/colour/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++)R(i[a],{instancePath:s+"/colour/"+
+a,parentData:i,parentDataProperty:a,rootData:p})||(e=e===null?R.errors:e.concat(R.errors),t=e.length)}else{let r={instancePath:s+"/colour",schemaPath:"#/propert\
+ies/colour/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"\
+object"}};e===null?e=[i]:e.push(i),t++}return g.errors=e,t===0}var T={type:"object",additionalProperties:!1,properties:{exposure:{type:"number",minimum:-10,maximum:10},
 filtration:{$ref:"#/definitions/filtration"},contrast:{type:["number","string"],minimum:.2,maximum:5,pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-\
 1|[0-5]))$"},toe:{type:"number",minimum:0,maximum:1},shoulder:{type:"number",minimum:0,maximum:1},black:{type:"number",minimum:0,maximum:30},saturation:{type:"n\
-umber",minimum:0,maximum:3},curve:{type:"array",maxItems:64,items:{type:"array",minItems:2,maxItems:2,items:[{type:"number",minimum:0,maximum:100},{type:"number",
-minimum:0,maximum:100}]}}}};function V(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
-"cyan"||r==="magenta"||r==="yellow")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===
-null?e=[i]:e.push(i),t++}if(s.cyan!==void 0){let r=s.cyan;if(typeof r=="number"&&isFinite(r)){if(r>200||isNaN(r)){let i={instancePath:n+"/cyan",schemaPath:"#/pr\
-operties/cyan/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/cyan",schemaPath:"\
-#/properties/cyan/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/cyan",schemaPath:"#\
-/properties/cyan/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.magenta!==void 0){let r=s.magenta;if(typeof r=="number"&&isFinite(
-r)){if(r>200||isNaN(r)){let i={instancePath:n+"/magenta",schemaPath:"#/properties/magenta/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?
-e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/magenta",schemaPath:"#/properties/magenta/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};
-e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/magenta",schemaPath:"#/properties/magenta/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:
-e.push(i),t++}}if(s.yellow!==void 0){let r=s.yellow;if(typeof r=="number"&&isFinite(r)){if(r>200||isNaN(r)){let i={instancePath:n+"/yellow",schemaPath:"#/proper\
-ties/yellow/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[i]:e.push(i),t++}if(r<-200||isNaN(r)){let i={instancePath:n+"/yellow",schemaPath:"\
-#/properties/yellow/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/yellow",schemaPath:"\
-#/properties/yellow/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{
-type:"object"}};e===null?e=[r]:e.push(r),t++}return V.errors=e,t===0}var oe=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function g(s,{
-instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r==="expos\
-ure"||r==="filtration"||r==="contrast"||r==="toe"||r==="shoulder"||r==="black"||r==="saturation"||r==="curve")){let i={instancePath:n,schemaPath:"#/additionalPr\
-operties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.exposure!==void 0){let r=s.exposure;if(typeof r=="numb\
-er"&&isFinite(r)){if(r>10||isNaN(r)){let i={instancePath:n+"/exposure",schemaPath:"#/properties/exposure/maximum",keyword:"maximum",params:{comparison:"<=",limit:10}};
-e===null?e=[i]:e.push(i),t++}if(r<-10||isNaN(r)){let i={instancePath:n+"/exposure",schemaPath:"#/properties/exposure/minimum",keyword:"minimum",params:{comparison:"\
->=",limit:-10}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/exposure",schemaPath:"#/properties/exposure/type",keyword:"type",params:{type:"number"}};
-e===null?e=[i]:e.push(i),t++}}if(s.filtration!==void 0&&(V(s.filtration,{instancePath:n+"/filtration",parentData:s,parentDataProperty:"filtration",rootData:o})||
-(e=e===null?V.errors:e.concat(V.errors),t=e.length)),s.contrast!==void 0){let r=s.contrast;if(!(typeof r=="number"&&isFinite(r))&&typeof r!="string"){let i={instancePath:n+
-"/contrast",schemaPath:"#/properties/contrast/type",keyword:"type",params:{type:pe.properties.contrast.type}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&
-isFinite(r)){if(r>5||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};
-e===null?e=[i]:e.push(i),t++}if(r<.2||isNaN(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/minimum",keyword:"minimum",params:{comparison:"\
->=",limit:.2}};e===null?e=[i]:e.push(i),t++}}if(typeof r=="string"&&!oe.test(r)){let i={instancePath:n+"/contrast",schemaPath:"#/properties/contrast/pattern",keyword:"\
-pattern",params:{pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$"}};e===null?e=[i]:e.push(i),t++}}if(s.toe!==void 0){let r=s.toe;if(typeof r==
-"number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};
-e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};
-e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/toe",schemaPath:"#/properties/toe/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(
-i),t++}}if(s.shoulder!==void 0){let r=s.shoulder;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/shoulder",schemaPath:"#/propertie\
-s/shoulder/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/shoulder",schemaPath:"\
-#/properties/shoulder/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/shoulder",schemaPath:"\
-#/properties/shoulder/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.black!==void 0){let r=s.black;if(typeof r=="number"&&isFinite(
-r)){if(r>30||isNaN(r)){let i={instancePath:n+"/black",schemaPath:"#/properties/black/maximum",keyword:"maximum",params:{comparison:"<=",limit:30}};e===null?e=[i]:
-e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/black",schemaPath:"#/properties/black/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?
-e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/black",schemaPath:"#/properties/black/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}
-if(s.saturation!==void 0){let r=s.saturation;if(typeof r=="number"&&isFinite(r)){if(r>3||isNaN(r)){let i={instancePath:n+"/saturation",schemaPath:"#/properties/\
-saturation/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/saturation",schemaPath:"\
-#/properties/saturation/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/saturation",schemaPath:"\
-#/properties/saturation/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.curve!==void 0){let r=s.curve;if(Array.isArray(r)){if(r.
-length>64){let a={instancePath:n+"/curve",schemaPath:"#/properties/curve/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}let i=r.length;
-for(let a=0;a<i;a++){let m=r[a];if(Array.isArray(m)){if(m.length>2){let l={instancePath:n+"/curve/"+a,schemaPath:"#/properties/curve/items/maxItems",keyword:"ma\
-xItems",params:{limit:2}};e===null?e=[l]:e.push(l),t++}if(m.length<2){let l={instancePath:n+"/curve/"+a,schemaPath:"#/properties/curve/items/minItems",keyword:"\
-minItems",params:{limit:2}};e===null?e=[l]:e.push(l),t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:n+
-"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||
-isNaN(l)){let u={instancePath:n+"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?
-e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?
-e=[u]:e.push(u),t++}}if(p>1){let l=m[1];if(typeof l=="number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:n+"/curve/"+a+"/1",schemaPath:"#/properties/\
-curve/items/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:n+"/curve/"+
-a+"/1",schemaPath:"#/properties/curve/items/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+
-"/curve/"+a+"/1",schemaPath:"#/properties/curve/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={instancePath:n+
-"/curve/"+a,schemaPath:"#/properties/curve/items/type",keyword:"type",params:{type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/curve",
-schemaPath:"#/properties/curve/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"\
-type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return g.errors=e,t===0}var $={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
+umber",minimum:0,maximum:3},toning:{$ref:"#/definitions/toning"},curve:{type:"array",maxItems:64,items:{type:"array",minItems:2,maxItems:2,items:[{type:"number",
+minimum:0,maximum:100},{type:"number",minimum:0,maximum:100}]}}}};function V(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
+"cyan"||i==="magenta"||i==="yellow")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===
+null?e=[r]:e.push(r),t++}if(n.cyan!==void 0){let i=n.cyan;if(typeof i=="number"&&isFinite(i)){if(i>200||isNaN(i)){let r={instancePath:s+"/cyan",schemaPath:"#/pr\
+operties/cyan/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[r]:e.push(r),t++}if(i<-200||isNaN(i)){let r={instancePath:s+"/cyan",schemaPath:"\
+#/properties/cyan/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/cyan",schemaPath:"#\
+/properties/cyan/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.magenta!==void 0){let i=n.magenta;if(typeof i=="number"&&isFinite(
+i)){if(i>200||isNaN(i)){let r={instancePath:s+"/magenta",schemaPath:"#/properties/magenta/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?
+e=[r]:e.push(r),t++}if(i<-200||isNaN(i)){let r={instancePath:s+"/magenta",schemaPath:"#/properties/magenta/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};
+e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/magenta",schemaPath:"#/properties/magenta/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:
+e.push(r),t++}}if(n.yellow!==void 0){let i=n.yellow;if(typeof i=="number"&&isFinite(i)){if(i>200||isNaN(i)){let r={instancePath:s+"/yellow",schemaPath:"#/proper\
+ties/yellow/maximum",keyword:"maximum",params:{comparison:"<=",limit:200}};e===null?e=[r]:e.push(r),t++}if(i<-200||isNaN(i)){let r={instancePath:s+"/yellow",schemaPath:"\
+#/properties/yellow/minimum",keyword:"minimum",params:{comparison:">=",limit:-200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/yellow",schemaPath:"\
+#/properties/yellow/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{
+type:"object"}};e===null?e=[i]:e.push(i),t++}return V.errors=e,t===0}function Z(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
+"shadows"||i==="highlights"||i==="paper")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
+e===null?e=[r]:e.push(r),t++}if(n.shadows!==void 0){let i=n.shadows;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!(r==="hue"||r==="strength")){
+let a={instancePath:s+"/shadows",schemaPath:"#/properties/shadows/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=
+[a]:e.push(a),t++}if(i.hue!==void 0){let r=i.hue;if(typeof r=="number"&&isFinite(r)){if(r>360||isNaN(r)){let a={instancePath:s+"/shadows/hue",schemaPath:"#/prop\
+erties/shadows/properties/hue/maximum",keyword:"maximum",params:{comparison:"<=",limit:360}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+
+"/shadows/hue",schemaPath:"#/properties/shadows/properties/hue/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={
+instancePath:s+"/shadows/hue",schemaPath:"#/properties/shadows/properties/hue/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}if(i.strength!==
+void 0){let r=i.strength;if(typeof r=="number"&&isFinite(r)){if(r>60||isNaN(r)){let a={instancePath:s+"/shadows/strength",schemaPath:"#/properties/shadows/prope\
+rties/strength/maximum",keyword:"maximum",params:{comparison:"<=",limit:60}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/shadows/stre\
+ngth",schemaPath:"#/properties/shadows/properties/strength/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={
+instancePath:s+"/shadows/strength",schemaPath:"#/properties/shadows/properties/strength/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{
+let r={instancePath:s+"/shadows",schemaPath:"#/properties/shadows/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}if(n.highlights!==void 0){
+let i=n.highlights;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!(r==="hue"||r==="strength")){let a={instancePath:s+"/highlights",schemaPath:"\
+#/properties/highlights/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),t++}if(i.hue!==void 0){let r=i.
+hue;if(typeof r=="number"&&isFinite(r)){if(r>360||isNaN(r)){let a={instancePath:s+"/highlights/hue",schemaPath:"#/properties/highlights/properties/hue/maximum",
+keyword:"maximum",params:{comparison:"<=",limit:360}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/highlights/hue",schemaPath:"#/prope\
+rties/highlights/properties/hue/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/highligh\
+ts/hue",schemaPath:"#/properties/highlights/properties/hue/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}if(i.strength!==void 0){let r=i.
+strength;if(typeof r=="number"&&isFinite(r)){if(r>60||isNaN(r)){let a={instancePath:s+"/highlights/strength",schemaPath:"#/properties/highlights/properties/stre\
+ngth/maximum",keyword:"maximum",params:{comparison:"<=",limit:60}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/highlights/strength",schemaPath:"\
+#/properties/highlights/properties/strength/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+
+"/highlights/strength",schemaPath:"#/properties/highlights/properties/strength/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{
+let r={instancePath:s+"/highlights",schemaPath:"#/properties/highlights/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}if(n.paper!==
+void 0){let i=n.paper;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!(r==="hue"||r==="strength")){let a={instancePath:s+"/paper",schemaPath:"#/\
+properties/paper/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),t++}if(i.hue!==void 0){let r=i.hue;
+if(typeof r=="number"&&isFinite(r)){if(r>360||isNaN(r)){let a={instancePath:s+"/paper/hue",schemaPath:"#/properties/paper/properties/hue/maximum",keyword:"maxim\
+um",params:{comparison:"<=",limit:360}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/paper/hue",schemaPath:"#/properties/paper/propert\
+ies/hue/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/paper/hue",schemaPath:"#/propert\
+ies/paper/properties/hue/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}if(i.strength!==void 0){let r=i.strength;if(typeof r=="numbe\
+r"&&isFinite(r)){if(r>30||isNaN(r)){let a={instancePath:s+"/paper/strength",schemaPath:"#/properties/paper/properties/strength/maximum",keyword:"maximum",params:{
+comparison:"<=",limit:30}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a={instancePath:s+"/paper/strength",schemaPath:"#/properties/paper/properties/stre\
+ngth/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/paper/strength",schemaPath:"#/prope\
+rties/paper/properties/strength/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{let r={instancePath:s+"/paper",schemaPath:"#/pr\
+operties/paper/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{
+type:"object"}};e===null?e=[i]:e.push(i),t++}return Z.errors=e,t===0}var le=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function P(n,{
+instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!A.call(T.properties,
+i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.exposure!==
+void 0){let i=n.exposure;if(typeof i=="number"&&isFinite(i)){if(i>10||isNaN(i)){let r={instancePath:s+"/exposure",schemaPath:"#/properties/exposure/maximum",keyword:"\
+maximum",params:{comparison:"<=",limit:10}};e===null?e=[r]:e.push(r),t++}if(i<-10||isNaN(i)){let r={instancePath:s+"/exposure",schemaPath:"#/properties/exposure\
+/minimum",keyword:"minimum",params:{comparison:">=",limit:-10}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/exposure",schemaPath:"#/properties/ex\
+posure/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.filtration!==void 0&&(V(n.filtration,{instancePath:s+"/filtration",parentData:n,
+parentDataProperty:"filtration",rootData:p})||(e=e===null?V.errors:e.concat(V.errors),t=e.length)),n.contrast!==void 0){let i=n.contrast;if(!(typeof i=="number"&&
+isFinite(i))&&typeof i!="string"){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/type",keyword:"type",params:{type:T.properties.contrast.type}};
+e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>5||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/maximum",
+keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[r]:e.push(r),t++}if(i<.2||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/c\
+ontrast/minimum",keyword:"minimum",params:{comparison:">=",limit:.2}};e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!le.test(i)){let r={instancePath:s+"/\
+contrast",schemaPath:"#/properties/contrast/pattern",keyword:"pattern",params:{pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$"}};e===null?
+e=[r]:e.push(r),t++}}if(n.toe!==void 0){let i=n.toe;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/properties/\
+toe/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/prope\
+rties/toe/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/toe",schemaPath:"#/properties/\
+toe/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.shoulder!==void 0){let i=n.shoulder;if(typeof i=="number"&&isFinite(i)){if(i>
+1||isNaN(i)){let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(
+r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?
+e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(
+r),t++}}if(n.black!==void 0){let i=n.black;if(typeof i=="number"&&isFinite(i)){if(i>30||isNaN(i)){let r={instancePath:s+"/black",schemaPath:"#/properties/black/\
+maximum",keyword:"maximum",params:{comparison:"<=",limit:30}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/black",schemaPath:"#/proper\
+ties/black/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/black",schemaPath:"#/properti\
+es/black/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.saturation!==void 0){let i=n.saturation;if(typeof i=="number"&&isFinite(
+i)){if(i>3||isNaN(i)){let r={instancePath:s+"/saturation",schemaPath:"#/properties/saturation/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?
+e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/saturation",schemaPath:"#/properties/saturation/minimum",keyword:"minimum",params:{comparison:">=",
+limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/saturation",schemaPath:"#/properties/saturation/type",keyword:"type",params:{type:"number"}};
+e===null?e=[r]:e.push(r),t++}}if(n.toning!==void 0&&(Z(n.toning,{instancePath:s+"/toning",parentData:n,parentDataProperty:"toning",rootData:p})||(e=e===null?Z.errors:
+e.concat(Z.errors),t=e.length)),n.curve!==void 0){let i=n.curve;if(Array.isArray(i)){if(i.length>64){let a={instancePath:s+"/curve",schemaPath:"#/properties/cur\
+ve/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(Array.isArray(m)){if(m.length>
+2){let l={instancePath:s+"/curve/"+a,schemaPath:"#/properties/curve/items/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[l]:e.push(l),t++}if(m.length<
+2){let l={instancePath:s+"/curve/"+a,schemaPath:"#/properties/curve/items/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[l]:e.push(l),t++}let o=m.length;
+if(o>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:s+"/curve/"+a+"/0",schemaPath:"#/properties/curve/items/items/0/m\
+aximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:s+"/curve/"+a+"/0",schemaPath:"\
+#/properties/curve/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:s+"/curve/"+
+a+"/0",schemaPath:"#/properties/curve/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(o>1){let l=m[1];if(typeof l=="\
+number"&&isFinite(l)){if(l>100||isNaN(l)){let u={instancePath:s+"/curve/"+a+"/1",schemaPath:"#/properties/curve/items/items/1/maximum",keyword:"maximum",params:{
+comparison:"<=",limit:100}};e===null?e=[u]:e.push(u),t++}if(l<0||isNaN(l)){let u={instancePath:s+"/curve/"+a+"/1",schemaPath:"#/properties/curve/items/items/1/m\
+inimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:s+"/curve/"+a+"/1",schemaPath:"#/properties/c\
+urve/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let o={instancePath:s+"/curve/"+a,schemaPath:"#/properties/c\
+urve/items/type",keyword:"type",params:{type:"array"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/curve",schemaPath:"#/properties/curve/type",keyword:"\
+type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:
+e.push(i),t++}return P.errors=e,t===0}var $={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
 "tiff","jpeg","png","webp","avif"]},file:{type:"string",maxLength:120,pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\\
 })+$'},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"integer",minimum:16,maximum:6e4},
-sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},le=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),ue=new RegExp('^(?:[\
-^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$',"u");function Z(s,{instancePath:n="",parentData:h,parentDataProperty:c,
-rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){if(s.name===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"require\
-d",params:{missingProperty:"name"}};e===null?e=[r]:e.push(r),t++}if(s.type===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
-type"}};e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call($.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalPro\
-perties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.name!==void 0){let r=s.name;if(typeof r=="string"){if(!le.test(r)){let i={instancePath:n+
-"/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={
-instancePath:n+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.type!==void 0){let r=s.type;
-if(!(r==="tiff"||r==="jpeg"||r==="png"||r==="webp"||r==="avif")){let i={instancePath:n+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:$.
-properties.type.enum}};e===null?e=[i]:e.push(i),t++}}if(s.file!==void 0){let r=s.file;if(typeof r=="string"){if(y(r)>120){let i={instancePath:n+"/file",schemaPath:"\
-#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[i]:e.push(i),t++}if(!ue.test(r)){let i={instancePath:n+"/file",schemaPath:"#/pr\
+sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},ue=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),fe=new RegExp('^(?:[\
+^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$',"u");function _(n,{instancePath:s="",parentData:c,parentDataProperty:h,
+rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.name===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"require\
+d",params:{missingProperty:"name"}};e===null?e=[i]:e.push(i),t++}if(n.type===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
+type"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!A.call($.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalPro\
+perties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.name!==void 0){let i=n.name;if(typeof i=="string"){if(!ue.test(i)){let r={instancePath:s+
+"/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={
+instancePath:s+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.type!==void 0){let i=n.type;
+if(!(i==="tiff"||i==="jpeg"||i==="png"||i==="webp"||i==="avif")){let r={instancePath:s+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:$.
+properties.type.enum}};e===null?e=[r]:e.push(r),t++}}if(n.file!==void 0){let i=n.file;if(typeof i=="string"){if(y(i)>120){let r={instancePath:s+"/file",schemaPath:"\
+#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[r]:e.push(r),t++}if(!fe.test(i)){let r={instancePath:s+"/file",schemaPath:"#/pr\
 operties/file/pattern",keyword:"pattern",params:{pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$'}};e===null?
-e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/file",schemaPath:"#/properties/file/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}
-if(s.depth!==void 0){let r=s.depth;if(!(r===8||r===16)){let i={instancePath:n+"/depth",schemaPath:"#/properties/depth/enum",keyword:"enum",params:{allowedValues:$.
-properties.depth.enum}};e===null?e=[i]:e.push(i),t++}}if(s.quality!==void 0){let r=s.quality;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+
-"/quality",schemaPath:"#/properties/quality/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>
-100||isNaN(r)){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[i]:e.
-push(i),t++}if(r<1||isNaN(r)){let i={instancePath:n+"/quality",schemaPath:"#/properties/quality/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===
-null?e=[i]:e.push(i),t++}}}if(s.space!==void 0){let r=s.space;if(!(r==="srgb"||r==="p3"||r==="adobe"||r==="romm")){let i={instancePath:n+"/space",schemaPath:"#/\
-properties/space/enum",keyword:"enum",params:{allowedValues:$.properties.space.enum}};e===null?e=[i]:e.push(i),t++}}if(s.long!==void 0){let r=s.long;if(!(typeof r==
-"number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+"/long",schemaPath:"#/properties/long/type",keyword:"type",params:{type:"integer"}};e===null?e=
-[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>6e4||isNaN(r)){let i={instancePath:n+"/long",schemaPath:"#/properties/long/maximum",keyword:"maximum",
-params:{comparison:"<=",limit:6e4}};e===null?e=[i]:e.push(i),t++}if(r<16||isNaN(r)){let i={instancePath:n+"/long",schemaPath:"#/properties/long/minimum",keyword:"\
-minimum",params:{comparison:">=",limit:16}};e===null?e=[i]:e.push(i),t++}}}if(s.sharpen!==void 0){let r=s.sharpen;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(
-r)){let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}
-if(r<0||isNaN(r)){let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:
-e.push(i),t++}}else{let i={instancePath:n+"/sharpen",schemaPath:"#/properties/sharpen/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}
-if(s.compression!==void 0){let r=s.compression;if(!(r==="none"||r==="deflate")){let i={instancePath:n+"/compression",schemaPath:"#/properties/compression/enum",
-keyword:"enum",params:{allowedValues:$.properties.compression.enum}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",
-params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return Z.errors=e,t===0}function A(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){
-let e=null,t=0;if(Array.isArray(s)){if(s.length>32){let i={instancePath:n,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:32}};e===null?e=[i]:e.push(i),
-t++}let r=s.length;for(let i=0;i<r;i++)Z(s[i],{instancePath:n+"/"+i,parentData:s,parentDataProperty:i,rootData:o})||(e=e===null?Z.errors:e.concat(Z.errors),t=e.
-length)}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}return A.errors=e,t===0}var L={type:"o\
+e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/file",schemaPath:"#/properties/file/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}
+if(n.depth!==void 0){let i=n.depth;if(!(i===8||i===16)){let r={instancePath:s+"/depth",schemaPath:"#/properties/depth/enum",keyword:"enum",params:{allowedValues:$.
+properties.depth.enum}};e===null?e=[r]:e.push(r),t++}}if(n.quality!==void 0){let i=n.quality;if(!(typeof i=="number"&&!(i%1)&&!isNaN(i)&&isFinite(i))){let r={instancePath:s+
+"/quality",schemaPath:"#/properties/quality/type",keyword:"type",params:{type:"integer"}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>
+100||isNaN(i)){let r={instancePath:s+"/quality",schemaPath:"#/properties/quality/maximum",keyword:"maximum",params:{comparison:"<=",limit:100}};e===null?e=[r]:e.
+push(r),t++}if(i<1||isNaN(i)){let r={instancePath:s+"/quality",schemaPath:"#/properties/quality/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===
+null?e=[r]:e.push(r),t++}}}if(n.space!==void 0){let i=n.space;if(!(i==="srgb"||i==="p3"||i==="adobe"||i==="romm")){let r={instancePath:s+"/space",schemaPath:"#/\
+properties/space/enum",keyword:"enum",params:{allowedValues:$.properties.space.enum}};e===null?e=[r]:e.push(r),t++}}if(n.long!==void 0){let i=n.long;if(!(typeof i==
+"number"&&!(i%1)&&!isNaN(i)&&isFinite(i))){let r={instancePath:s+"/long",schemaPath:"#/properties/long/type",keyword:"type",params:{type:"integer"}};e===null?e=
+[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>6e4||isNaN(i)){let r={instancePath:s+"/long",schemaPath:"#/properties/long/maximum",keyword:"maximum",
+params:{comparison:"<=",limit:6e4}};e===null?e=[r]:e.push(r),t++}if(i<16||isNaN(i)){let r={instancePath:s+"/long",schemaPath:"#/properties/long/minimum",keyword:"\
+minimum",params:{comparison:">=",limit:16}};e===null?e=[r]:e.push(r),t++}}}if(n.sharpen!==void 0){let i=n.sharpen;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(
+i)){let r={instancePath:s+"/sharpen",schemaPath:"#/properties/sharpen/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}
+if(i<0||isNaN(i)){let r={instancePath:s+"/sharpen",schemaPath:"#/properties/sharpen/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:
+e.push(r),t++}}else{let r={instancePath:s+"/sharpen",schemaPath:"#/properties/sharpen/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}
+if(n.compression!==void 0){let i=n.compression;if(!(i==="none"||i==="deflate")){let r={instancePath:s+"/compression",schemaPath:"#/properties/compression/enum",
+keyword:"enum",params:{allowedValues:$.properties.compression.enum}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",
+params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return _.errors=e,t===0}function j(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){
+let e=null,t=0;if(Array.isArray(n)){if(n.length>32){let r={instancePath:s,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:32}};e===null?e=[r]:e.push(r),
+t++}let i=n.length;for(let r=0;r<i;r++)_(n[r],{instancePath:s+"/"+r,parentData:n,parentDataProperty:r,rootData:p})||(e=e===null?_.errors:e.concat(_.errors),t=e.
+length)}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}return j.errors=e,t===0}var F={type:"o\
 bject",additionalProperties:!1,properties:{scan:{type:"string",minLength:1},scans:{type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},unused:{
 type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"array",minItems:3,maxItems:3,items:[
 {type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{$ref:"#/definitions/frameArea"},
 turn:{enum:[0,90,180,270]},mirror:{type:"boolean"},skip:{type:"boolean"},choice:{enum:["keep","reject"]},rank:{enum:[1,2,3,4,5]},light:{$ref:"#/definitions/ligh\
 t"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},spots:{$ref:"#/definitions/spots"},title:{type:"string",maxLength:200},exposed:{
-$ref:"#/definitions/exposed"},iptc:{$ref:"#/definitions/iptc"},note:{$ref:"#/definitions/note"}}};function _(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!(r===
-"left"||r==="top"||r==="width"||r==="height"||r==="tilt")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};
-e===null?e=[i]:e.push(i),t++}if(s.left!==void 0){let r=s.left;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/left",schemaPath:"#/\
-properties/left/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<0||isNaN(r)){let i={instancePath:n+"/left",schemaPath:"\
-#/properties/left/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/left",schemaPath:"#/pr\
-operties/left/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.top!==void 0){let r=s.top;if(typeof r=="number"&&isFinite(r)){if(r>
-1||isNaN(r)){let i={instancePath:n+"/top",schemaPath:"#/properties/top/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}
-if(r<0||isNaN(r)){let i={instancePath:n+"/top",schemaPath:"#/properties/top/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),
-t++}}else{let i={instancePath:n+"/top",schemaPath:"#/properties/top/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.width!==void 0){
-let r=s.width;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+"/width",schemaPath:"#/properties/width/maximum",keyword:"maximum",params:{
-comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<.001||isNaN(r)){let i={instancePath:n+"/width",schemaPath:"#/properties/width/minimum",keyword:"mini\
-mum",params:{comparison:">=",limit:.001}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/width",schemaPath:"#/properties/width/type",keyword:"type",
-params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.height!==void 0){let r=s.height;if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let i={instancePath:n+
-"/height",schemaPath:"#/properties/height/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[i]:e.push(i),t++}if(r<.001||isNaN(r)){let i={
-instancePath:n+"/height",schemaPath:"#/properties/height/minimum",keyword:"minimum",params:{comparison:">=",limit:.001}};e===null?e=[i]:e.push(i),t++}}else{let i={
-instancePath:n+"/height",schemaPath:"#/properties/height/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.tilt!==void 0){let r=s.
-tilt;if(typeof r=="number"&&isFinite(r)){if(r>45||isNaN(r)){let i={instancePath:n+"/tilt",schemaPath:"#/properties/tilt/maximum",keyword:"maximum",params:{comparison:"\
-<=",limit:45}};e===null?e=[i]:e.push(i),t++}if(r<-45||isNaN(r)){let i={instancePath:n+"/tilt",schemaPath:"#/properties/tilt/minimum",keyword:"minimum",params:{comparison:"\
->=",limit:-45}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/tilt",schemaPath:"#/properties/tilt/type",keyword:"type",params:{type:"number"}};e===
-null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return _.errors=e,
-t===0}function k(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(typeof s=="string"){if(y(s)>2e4){let r={instancePath:n,schemaPath:"\
-#/maxLength",keyword:"maxLength",params:{limit:2e4}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"s\
-tring"}};e===null?e=[r]:e.push(r),t++}return k.errors=e,t===0}function C(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;
-if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)if(!j.call(L.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"addit\
-ionalProperties",params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.scan!==void 0){let r=s.scan;if(typeof r=="string"){if(y(r)<1){let i={instancePath:n+
-"/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/scan",schemaPath:"\
-#/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.scans!==void 0){let r=s.scans;if(Array.isArray(r)){if(r.length>
-64){let a={instancePath:n+"/scans",schemaPath:"#/properties/scans/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(r.length<1){let a={
-instancePath:n+"/scans",schemaPath:"#/properties/scans/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<
-i;a++){let m=r[a];if(typeof m=="string"){if(y(m)<1){let p={instancePath:n+"/scans/"+a,schemaPath:"#/properties/scans/items/minLength",keyword:"minLength",params:{
-limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/scans/"+a,schemaPath:"#/properties/scans/items/type",keyword:"type",params:{type:"string"}};
-e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(
-i),t++}}if(s.unused!==void 0){let r=s.unused;if(Array.isArray(r)){if(r.length>64){let a={instancePath:n+"/unused",schemaPath:"#/properties/unused/maxItems",keyword:"\
-maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(r.length<1){let a={instancePath:n+"/unused",schemaPath:"#/properties/unused/minItems",keyword:"minI\
-tems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++){let m=r[a];if(typeof m=="string"){if(y(m)<1){let p={instancePath:n+"/un\
-used/"+a,schemaPath:"#/properties/unused/items/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:n+"/unuse\
-d/"+a,schemaPath:"#/properties/unused/items/type",keyword:"type",params:{type:"string"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/unused",schemaPath:"\
-#/properties/unused/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}}if(s.join!==void 0){let r=s.join;if(Array.isArray(r)){if(r.length>
-64){let a={instancePath:n+"/join",schemaPath:"#/properties/join/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(r.length<1){let a={
-instancePath:n+"/join",schemaPath:"#/properties/join/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let i=r.length;for(let a=0;a<i;a++){
-let m=r[a];if(Array.isArray(m)){if(m.length>3){let l={instancePath:n+"/join/"+a,schemaPath:"#/properties/join/items/maxItems",keyword:"maxItems",params:{limit:3}};
-e===null?e=[l]:e.push(l),t++}if(m.length<3){let l={instancePath:n+"/join/"+a,schemaPath:"#/properties/join/items/minItems",keyword:"minItems",params:{limit:3}};
-e===null?e=[l]:e.push(l),t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:n+"/join/"+a+"/0",schemaPath:"\
-#/properties/join/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:n+
+$ref:"#/definitions/exposed"},iptc:{$ref:"#/definitions/iptc"},note:{$ref:"#/definitions/note"}}};function C(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
+"left"||i==="top"||i==="width"||i==="height"||i==="tilt")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
+e===null?e=[r]:e.push(r),t++}if(n.left!==void 0){let i=n.left;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+"/left",schemaPath:"#/\
+properties/left/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/left",schemaPath:"\
+#/properties/left/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/left",schemaPath:"#/pr\
+operties/left/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.top!==void 0){let i=n.top;if(typeof i=="number"&&isFinite(i)){if(i>
+1||isNaN(i)){let r={instancePath:s+"/top",schemaPath:"#/properties/top/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}
+if(i<0||isNaN(i)){let r={instancePath:s+"/top",schemaPath:"#/properties/top/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),
+t++}}else{let r={instancePath:s+"/top",schemaPath:"#/properties/top/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.width!==void 0){
+let i=n.width;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+"/width",schemaPath:"#/properties/width/maximum",keyword:"maximum",params:{
+comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<.001||isNaN(i)){let r={instancePath:s+"/width",schemaPath:"#/properties/width/minimum",keyword:"mini\
+mum",params:{comparison:">=",limit:.001}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/width",schemaPath:"#/properties/width/type",keyword:"type",
+params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.height!==void 0){let i=n.height;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+
+"/height",schemaPath:"#/properties/height/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<.001||isNaN(i)){let r={
+instancePath:s+"/height",schemaPath:"#/properties/height/minimum",keyword:"minimum",params:{comparison:">=",limit:.001}};e===null?e=[r]:e.push(r),t++}}else{let r={
+instancePath:s+"/height",schemaPath:"#/properties/height/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.tilt!==void 0){let i=n.
+tilt;if(typeof i=="number"&&isFinite(i)){if(i>45||isNaN(i)){let r={instancePath:s+"/tilt",schemaPath:"#/properties/tilt/maximum",keyword:"maximum",params:{comparison:"\
+<=",limit:45}};e===null?e=[r]:e.push(r),t++}if(i<-45||isNaN(i)){let r={instancePath:s+"/tilt",schemaPath:"#/properties/tilt/minimum",keyword:"minimum",params:{comparison:"\
+>=",limit:-45}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/tilt",schemaPath:"#/properties/tilt/type",keyword:"type",params:{type:"number"}};e===
+null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return C.errors=e,
+t===0}function w(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(typeof n=="string"){if(y(n)>2e4){let i={instancePath:s,schemaPath:"\
+#/maxLength",keyword:"maxLength",params:{limit:2e4}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"s\
+tring"}};e===null?e=[i]:e.push(i),t++}return w.errors=e,t===0}function O(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;
+if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!A.call(F.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"addit\
+ionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.scan!==void 0){let i=n.scan;if(typeof i=="string"){if(y(i)<1){let r={instancePath:s+
+"/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/scan",schemaPath:"\
+#/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.scans!==void 0){let i=n.scans;if(Array.isArray(i)){if(i.length>
+64){let a={instancePath:s+"/scans",schemaPath:"#/properties/scans/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={
+instancePath:s+"/scans",schemaPath:"#/properties/scans/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<
+r;a++){let m=i[a];if(typeof m=="string"){if(y(m)<1){let o={instancePath:s+"/scans/"+a,schemaPath:"#/properties/scans/items/minLength",keyword:"minLength",params:{
+limit:1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/scans/"+a,schemaPath:"#/properties/scans/items/type",keyword:"type",params:{type:"string"}};
+e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(
+r),t++}}if(n.unused!==void 0){let i=n.unused;if(Array.isArray(i)){if(i.length>64){let a={instancePath:s+"/unused",schemaPath:"#/properties/unused/maxItems",keyword:"\
+maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={instancePath:s+"/unused",schemaPath:"#/properties/unused/minItems",keyword:"minI\
+tems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m=="string"){if(y(m)<1){let o={instancePath:s+"/un\
+used/"+a,schemaPath:"#/properties/unused/items/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[o]:e.push(o),t++}}else{let o={instancePath:s+"/unuse\
+d/"+a,schemaPath:"#/properties/unused/items/type",keyword:"type",params:{type:"string"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/unused",schemaPath:"\
+#/properties/unused/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.join!==void 0){let i=n.join;if(Array.isArray(i)){if(i.length>
+64){let a={instancePath:s+"/join",schemaPath:"#/properties/join/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={
+instancePath:s+"/join",schemaPath:"#/properties/join/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){
+let m=i[a];if(Array.isArray(m)){if(m.length>3){let l={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/maxItems",keyword:"maxItems",params:{limit:3}};
+e===null?e=[l]:e.push(l),t++}if(m.length<3){let l={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/minItems",keyword:"minItems",params:{limit:3}};
+e===null?e=[l]:e.push(l),t++}let o=m.length;if(o>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/0",schemaPath:"\
+#/properties/join/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:s+
 "/join/"+a+"/0",schemaPath:"#/properties/join/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={
-instancePath:n+"/join/"+a+"/0",schemaPath:"#/properties/join/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>1){let l=m[1];
-if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:n+"/join/"+a+"/1",schemaPath:"#/properties/join/items/items/1/maximum",keyword:"maxi\
-mum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:n+"/join/"+a+"/1",schemaPath:"#/properties/join/i\
-tems/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/join/"+a+"/1",schemaPath:"\
-#/properties/join/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>2){let l=m[2];if(typeof l=="number"&&isFinite(l)){
-if(l>45||isNaN(l)){let u={instancePath:n+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/maximum",keyword:"maximum",params:{comparison:"<=",limit:45}};
-e===null?e=[u]:e.push(u),t++}if(l<-45||isNaN(l)){let u={instancePath:n+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/minimum",keyword:"minimum",params:{
-comparison:">=",limit:-45}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:n+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let p={instancePath:n+"/join/"+a,schemaPath:"#/properties/join/items/type",keyword:"type",params:{
-type:"array"}};e===null?e=[p]:e.push(p),t++}}}else{let i={instancePath:n+"/join",schemaPath:"#/properties/join/type",keyword:"type",params:{type:"array"}};e===null?
-e=[i]:e.push(i),t++}}if(s.area!==void 0&&(_(s.area,{instancePath:n+"/area",parentData:s,parentDataProperty:"area",rootData:o})||(e=e===null?_.errors:e.concat(_.
-errors),t=e.length)),s.turn!==void 0){let r=s.turn;if(!(r===0||r===90||r===180||r===270)){let i={instancePath:n+"/turn",schemaPath:"#/properties/turn/enum",keyword:"\
-enum",params:{allowedValues:L.properties.turn.enum}};e===null?e=[i]:e.push(i),t++}}if(s.mirror!==void 0&&typeof s.mirror!="boolean"){let r={instancePath:n+"/mir\
-ror",schemaPath:"#/properties/mirror/type",keyword:"type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.skip!==void 0&&typeof s.skip!="boolean"){let r={
-instancePath:n+"/skip",schemaPath:"#/properties/skip/type",keyword:"type",params:{type:"boolean"}};e===null?e=[r]:e.push(r),t++}if(s.choice!==void 0){let r=s.choice;
-if(!(r==="keep"||r==="reject")){let i={instancePath:n+"/choice",schemaPath:"#/properties/choice/enum",keyword:"enum",params:{allowedValues:L.properties.choice.enum}};
-e===null?e=[i]:e.push(i),t++}}if(s.rank!==void 0){let r=s.rank;if(!(r===1||r===2||r===3||r===4||r===5)){let i={instancePath:n+"/rank",schemaPath:"#/properties/r\
-ank/enum",keyword:"enum",params:{allowedValues:L.properties.rank.enum}};e===null?e=[i]:e.push(i),t++}}if(s.light!==void 0&&(I(s.light,{instancePath:n+"/light",parentData:s,
-parentDataProperty:"light",rootData:o})||(e=e===null?I.errors:e.concat(I.errors),t=e.length)),s.negative!==void 0&&(P(s.negative,{instancePath:n+"/negative",parentData:s,
-parentDataProperty:"negative",rootData:o})||(e=e===null?P.errors:e.concat(P.errors),t=e.length)),s.positive!==void 0&&(g(s.positive,{instancePath:n+"/positive",
-parentData:s,parentDataProperty:"positive",rootData:o})||(e=e===null?g.errors:e.concat(g.errors),t=e.length)),s.spots!==void 0&&(D(s.spots,{instancePath:n+"/spo\
-ts",parentData:s,parentDataProperty:"spots",rootData:o})||(e=e===null?D.errors:e.concat(D.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="str\
-ing"){if(y(r)>200){let i={instancePath:n+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/title",schemaPath:"#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}s.exposed!==void 0&&(N(
-s.exposed,{instancePath:n+"/exposed",parentData:s,parentDataProperty:"exposed",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),s.iptc!==void 0&&
-(v(s.iptc,{instancePath:n+"/iptc",parentData:s,parentDataProperty:"iptc",rootData:o})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),s.note!==void 0&&(k(
-s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length))}else{let r={instancePath:n,
-schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return C.errors=e,t===0}var fe=new RegExp("^[0-9a-f]{64}$","u");function O(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="obje\
-ct"&&!Array.isArray(s)){if(s.size===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[r]:e.push(
-r),t++}if(s.sha256===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[r]:e.push(r),t++}for(let r in s)
-if(!(r==="size"||r==="sha256")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
-e=[i]:e.push(i),t++}if(s.size!==void 0){let r=s.size;if(!(typeof r=="number"&&!(r%1)&&!isNaN(r)&&isFinite(r))){let i={instancePath:n+"/size",schemaPath:"#/prope\
-rties/size/type",keyword:"type",params:{type:"integer"}};e===null?e=[i]:e.push(i),t++}if(typeof r=="number"&&isFinite(r)){if(r>9007199254740991||isNaN(r)){let i={
-instancePath:n+"/size",schemaPath:"#/properties/size/maximum",keyword:"maximum",params:{comparison:"<=",limit:9007199254740991}};e===null?e=[i]:e.push(i),t++}if(r<
-0||isNaN(r)){let i={instancePath:n+"/size",schemaPath:"#/properties/size/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[i]:e.push(i),t++}}}
-if(s.sha256!==void 0){let r=s.sha256;if(typeof r=="string"){if(!fe.test(r)){let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
-ttern",params:{pattern:"^[0-9a-f]{64}$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/sha256",schemaPath:"#/properties/sha256/type",keyword:"type",
-params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(
-r),t++}return O.errors=e,t===0}var ce={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
+instancePath:s+"/join/"+a+"/0",schemaPath:"#/properties/join/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(o>1){let l=m[1];
+if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/1",schemaPath:"#/properties/join/items/items/1/maximum",keyword:"maxi\
+mum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/1",schemaPath:"#/properties/join/i\
+tems/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:s+"/join/"+a+"/1",schemaPath:"\
+#/properties/join/items/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(o>2){let l=m[2];if(typeof l=="number"&&isFinite(l)){
+if(l>45||isNaN(l)){let u={instancePath:s+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/maximum",keyword:"maximum",params:{comparison:"<=",limit:45}};
+e===null?e=[u]:e.push(u),t++}if(l<-45||isNaN(l)){let u={instancePath:s+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/minimum",keyword:"minimum",params:{
+comparison:">=",limit:-45}};e===null?e=[u]:e.push(u),t++}}else{let u={instancePath:s+"/join/"+a+"/2",schemaPath:"#/properties/join/items/items/2/type",keyword:"\
+type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}}else{let o={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/type",keyword:"type",params:{
+type:"array"}};e===null?e=[o]:e.push(o),t++}}}else{let r={instancePath:s+"/join",schemaPath:"#/properties/join/type",keyword:"type",params:{type:"array"}};e===null?
+e=[r]:e.push(r),t++}}if(n.area!==void 0&&(C(n.area,{instancePath:s+"/area",parentData:n,parentDataProperty:"area",rootData:p})||(e=e===null?C.errors:e.concat(C.
+errors),t=e.length)),n.turn!==void 0){let i=n.turn;if(!(i===0||i===90||i===180||i===270)){let r={instancePath:s+"/turn",schemaPath:"#/properties/turn/enum",keyword:"\
+enum",params:{allowedValues:F.properties.turn.enum}};e===null?e=[r]:e.push(r),t++}}if(n.mirror!==void 0&&typeof n.mirror!="boolean"){let i={instancePath:s+"/mir\
+ror",schemaPath:"#/properties/mirror/type",keyword:"type",params:{type:"boolean"}};e===null?e=[i]:e.push(i),t++}if(n.skip!==void 0&&typeof n.skip!="boolean"){let i={
+instancePath:s+"/skip",schemaPath:"#/properties/skip/type",keyword:"type",params:{type:"boolean"}};e===null?e=[i]:e.push(i),t++}if(n.choice!==void 0){let i=n.choice;
+if(!(i==="keep"||i==="reject")){let r={instancePath:s+"/choice",schemaPath:"#/properties/choice/enum",keyword:"enum",params:{allowedValues:F.properties.choice.enum}};
+e===null?e=[r]:e.push(r),t++}}if(n.rank!==void 0){let i=n.rank;if(!(i===1||i===2||i===3||i===4||i===5)){let r={instancePath:s+"/rank",schemaPath:"#/properties/r\
+ank/enum",keyword:"enum",params:{allowedValues:F.properties.rank.enum}};e===null?e=[r]:e.push(r),t++}}if(n.light!==void 0&&(I(n.light,{instancePath:s+"/light",parentData:n,
+parentDataProperty:"light",rootData:p})||(e=e===null?I.errors:e.concat(I.errors),t=e.length)),n.negative!==void 0&&(g(n.negative,{instancePath:s+"/negative",parentData:n,
+parentDataProperty:"negative",rootData:p})||(e=e===null?g.errors:e.concat(g.errors),t=e.length)),n.positive!==void 0&&(P(n.positive,{instancePath:s+"/positive",
+parentData:n,parentDataProperty:"positive",rootData:p})||(e=e===null?P.errors:e.concat(P.errors),t=e.length)),n.spots!==void 0&&(D(n.spots,{instancePath:s+"/spo\
+ts",parentData:n,parentDataProperty:"spots",rootData:p})||(e=e===null?D.errors:e.concat(D.errors),t=e.length)),n.title!==void 0){let i=n.title;if(typeof i=="str\
+ing"){if(y(i)>200){let r={instancePath:s+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{
+let r={instancePath:s+"/title",schemaPath:"#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}n.exposed!==void 0&&(N(
+n.exposed,{instancePath:s+"/exposed",parentData:n,parentDataProperty:"exposed",rootData:p})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),n.iptc!==void 0&&
+(v(n.iptc,{instancePath:s+"/iptc",parentData:n,parentDataProperty:"iptc",rootData:p})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),n.note!==void 0&&(w(
+n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:p})||(e=e===null?w.errors:e.concat(w.errors),t=e.length))}else{let i={instancePath:s,
+schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return O.errors=e,t===0}var he=new RegExp("^[0-9a-f]{64}$","u");function M(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="obje\
+ct"&&!Array.isArray(n)){if(n.size===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[i]:e.push(
+i),t++}if(n.sha256===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[i]:e.push(i),t++}for(let i in n)
+if(!(i==="size"||i==="sha256")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?
+e=[r]:e.push(r),t++}if(n.size!==void 0){let i=n.size;if(!(typeof i=="number"&&!(i%1)&&!isNaN(i)&&isFinite(i))){let r={instancePath:s+"/size",schemaPath:"#/prope\
+rties/size/type",keyword:"type",params:{type:"integer"}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>9007199254740991||isNaN(i)){let r={
+instancePath:s+"/size",schemaPath:"#/properties/size/maximum",keyword:"maximum",params:{comparison:"<=",limit:9007199254740991}};e===null?e=[r]:e.push(r),t++}if(i<
+0||isNaN(i)){let r={instancePath:s+"/size",schemaPath:"#/properties/size/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}}
+if(n.sha256!==void 0){let i=n.sha256;if(typeof i=="string"){if(!he.test(i)){let r={instancePath:s+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
+ttern",params:{pattern:"^[0-9a-f]{64}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/sha256",schemaPath:"#/properties/sha256/type",keyword:"type",
+params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(
+i),t++}return M.errors=e,t===0}var ce={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
 definitions/digest"},flare:{$ref:"#/definitions/digest"},times:{$ref:"#/definitions/digest"},base:{$ref:"#/definitions/digest"},curve:{$ref:"#/definitions/diges\
 t"},filtration:{$ref:"#/definitions/digest"},contrast:{$ref:"#/definitions/digest"},toe:{$ref:"#/definitions/digest"},shoulder:{$ref:"#/definitions/digest"}}},scans:{
 type:"object",additionalProperties:{type:"object",additionalProperties:!1,properties:{area:{$ref:"#/definitions/digest"},exposure:{$ref:"#/definitions/digest"},
-contrast:{$ref:"#/definitions/digest"}}}}}};var he=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,
-t=0;if(typeof s=="string"){if(!he.test(s)){let r={instancePath:n,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
--z]{4})*$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}return f.
-errors=e,t===0}function M(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&typeof s=="object"&&!Array.isArray(s)){for(let r in s)
-if(!(r==="roll"||r==="scans")){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?
-e=[i]:e.push(i),t++}if(s.roll!==void 0){let r=s.roll;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!j.call(ce.properties.roll.properties,i)){let a={
-instancePath:n+"/roll",schemaPath:"#/properties/roll/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[a]:e.push(a),
-t++}r.blank!==void 0&&(f(r.blank,{instancePath:n+"/roll/blank",parentData:r,parentDataProperty:"blank",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),t=e.
-length)),r.flare!==void 0&&(f(r.flare,{instancePath:n+"/roll/flare",parentData:r,parentDataProperty:"flare",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),
-t=e.length)),r.times!==void 0&&(f(r.times,{instancePath:n+"/roll/times",parentData:r,parentDataProperty:"times",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),
-t=e.length)),r.base!==void 0&&(f(r.base,{instancePath:n+"/roll/base",parentData:r,parentDataProperty:"base",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),
-t=e.length)),r.curve!==void 0&&(f(r.curve,{instancePath:n+"/roll/curve",parentData:r,parentDataProperty:"curve",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),
-t=e.length)),r.filtration!==void 0&&(f(r.filtration,{instancePath:n+"/roll/filtration",parentData:r,parentDataProperty:"filtration",rootData:o})||(e=e===null?f.
-errors:e.concat(f.errors),t=e.length)),r.contrast!==void 0&&(f(r.contrast,{instancePath:n+"/roll/contrast",parentData:r,parentDataProperty:"contrast",rootData:o})||
-(e=e===null?f.errors:e.concat(f.errors),t=e.length)),r.toe!==void 0&&(f(r.toe,{instancePath:n+"/roll/toe",parentData:r,parentDataProperty:"toe",rootData:o})||(e=
-e===null?f.errors:e.concat(f.errors),t=e.length)),r.shoulder!==void 0&&(f(r.shoulder,{instancePath:n+"/roll/shoulder",parentData:r,parentDataProperty:"shoulder",
-rootData:o})||(e=e===null?f.errors:e.concat(f.errors),t=e.length))}else{let i={instancePath:n+"/roll",schemaPath:"#/properties/roll/type",keyword:"type",params:{
-type:"object"}};e===null?e=[i]:e.push(i),t++}}if(s.scans!==void 0){let r=s.scans;if(r&&typeof r=="object"&&!Array.isArray(r))for(let i in r){let a=r[i];if(a&&typeof a==
-"object"&&!Array.isArray(a)){for(let m in a)if(!(m==="area"||m==="exposure"||m==="contrast")){let p={instancePath:n+"/scans/"+i.replace(/~/g,"~0").replace(/\//g,
-"~1"),schemaPath:"#/properties/scans/additionalProperties/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:m}};e===null?e=[p]:e.push(
-p),t++}a.area!==void 0&&(f(a.area,{instancePath:n+"/scans/"+i.replace(/~/g,"~0").replace(/\//g,"~1")+"/area",parentData:a,parentDataProperty:"area",rootData:o})||
-(e=e===null?f.errors:e.concat(f.errors),t=e.length)),a.exposure!==void 0&&(f(a.exposure,{instancePath:n+"/scans/"+i.replace(/~/g,"~0").replace(/\//g,"~1")+"/exp\
-osure",parentData:a,parentDataProperty:"exposure",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),t=e.length)),a.contrast!==void 0&&(f(a.contrast,{instancePath:n+
-"/scans/"+i.replace(/~/g,"~0").replace(/\//g,"~1")+"/contrast",parentData:a,parentDataProperty:"contrast",rootData:o})||(e=e===null?f.errors:e.concat(f.errors),
-t=e.length))}else{let m={instancePath:n+"/scans/"+i.replace(/~/g,"~0").replace(/\//g,"~1"),schemaPath:"#/properties/scans/additionalProperties/type",keyword:"ty\
-pe",params:{type:"object"}};e===null?e=[m]:e.push(m),t++}}else{let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"\
-object"}};e===null?e=[i]:e.push(i),t++}}}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return M.
-errors=e,t===0}var S=new RegExp("^[0-9]{1,3}[A-Z]?$","u");function T(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&
-typeof s=="object"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(X.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
-params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:n+"/version",parentData:s,parentDataProperty:"vers\
-ion",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+
-"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/title",schemaPath:"\
-#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.stock!==void 0){let r=s.stock;if(typeof r=="string"){if(y(r)<
-1){let i={instancePath:n+"/stock",schemaPath:"#/properties/stock/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+
-"/stock",schemaPath:"#/properties/stock/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.film!==void 0&&(x(s.film,{instancePath:n+
-"/film",parentData:s,parentDataProperty:"film",rootData:o})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),s.format!==void 0&&(b(s.format,{instancePath:n+
-"/format",parentData:s,parentDataProperty:"format",rootData:o})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),s.exposed!==void 0&&(N(s.exposed,{instancePath:n+
-"/exposed",parentData:s,parentDataProperty:"exposed",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),s.iptc!==void 0&&(v(s.iptc,{instancePath:n+
-"/iptc",parentData:s,parentDataProperty:"iptc",rootData:o})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),s.scans!==void 0){let r=s.scans;if(typeof r=="\
-string"){if(y(r)<1){let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[i]:e.push(i),t++}}else{
-let i={instancePath:n+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.light!==void 0&&(I(
-s.light,{instancePath:n+"/light",parentData:s,parentDataProperty:"light",rootData:o})||(e=e===null?I.errors:e.concat(I.errors),t=e.length)),s.negative!==void 0&&
-(P(s.negative,{instancePath:n+"/negative",parentData:s,parentDataProperty:"negative",rootData:o})||(e=e===null?P.errors:e.concat(P.errors),t=e.length)),s.positive!==
-void 0&&(g(s.positive,{instancePath:n+"/positive",parentData:s,parentDataProperty:"positive",rootData:o})||(e=e===null?g.errors:e.concat(g.errors),t=e.length)),
-s.output!==void 0&&(A(s.output,{instancePath:n+"/output",parentData:s,parentDataProperty:"output",rootData:o})||(e=e===null?A.errors:e.concat(A.errors),t=e.length)),
-s.frames!==void 0){let r=s.frames;if(r&&typeof r=="object"&&!Array.isArray(r)){for(let i in r)if(!S.test(i)){let a={instancePath:n+"/frames",schemaPath:"#/prope\
-rties/frames/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[a]:e.push(a),t++}for(let i in r)S.test(i)&&(C(r[i],
-{instancePath:n+"/frames/"+i.replace(/~/g,"~0").replace(/\//g,"~1"),parentData:r,parentDataProperty:i,rootData:o})||(e=e===null?C.errors:e.concat(C.errors),t=e.
-length))}else{let i={instancePath:n+"/frames",schemaPath:"#/properties/frames/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}}if(s.note!==
-void 0&&(k(s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),s.fingerprints!==
-void 0){let r=s.fingerprints;if(r&&typeof r=="object"&&!Array.isArray(r))for(let i in r)O(r[i],{instancePath:n+"/fingerprints/"+i.replace(/~/g,"~0").replace(/\//g,
-"~1"),parentData:r,parentDataProperty:i,rootData:o})||(e=e===null?O.errors:e.concat(O.errors),t=e.length);else{let i={instancePath:n+"/fingerprints",schemaPath:"\
-#/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}}s.automatic!==void 0&&(M(s.automatic,{instancePath:n+"/auto\
-matic",parentData:s,parentDataProperty:"automatic",rootData:o})||(e=e===null?M.errors:e.concat(M.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/t\
-ype",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return T.errors=e,t===0}var ke=U,ye={type:"object",additionalProperties:!1,required:["v\
+contrast:{$ref:"#/definitions/digest"}}}}}};var ye=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,
+t=0;if(typeof n=="string"){if(!ye.test(n)){let i={instancePath:s,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
+-z]{4})*$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}return f.
+errors=e,t===0}function B(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)
+if(!(i==="roll"||i==="scans")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?
+e=[r]:e.push(r),t++}if(n.roll!==void 0){let i=n.roll;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!A.call(ce.properties.roll.properties,r)){let a={
+instancePath:s+"/roll",schemaPath:"#/properties/roll/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),
+t++}i.blank!==void 0&&(f(i.blank,{instancePath:s+"/roll/blank",parentData:i,parentDataProperty:"blank",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),t=e.
+length)),i.flare!==void 0&&(f(i.flare,{instancePath:s+"/roll/flare",parentData:i,parentDataProperty:"flare",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
+t=e.length)),i.times!==void 0&&(f(i.times,{instancePath:s+"/roll/times",parentData:i,parentDataProperty:"times",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
+t=e.length)),i.base!==void 0&&(f(i.base,{instancePath:s+"/roll/base",parentData:i,parentDataProperty:"base",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
+t=e.length)),i.curve!==void 0&&(f(i.curve,{instancePath:s+"/roll/curve",parentData:i,parentDataProperty:"curve",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
+t=e.length)),i.filtration!==void 0&&(f(i.filtration,{instancePath:s+"/roll/filtration",parentData:i,parentDataProperty:"filtration",rootData:p})||(e=e===null?f.
+errors:e.concat(f.errors),t=e.length)),i.contrast!==void 0&&(f(i.contrast,{instancePath:s+"/roll/contrast",parentData:i,parentDataProperty:"contrast",rootData:p})||
+(e=e===null?f.errors:e.concat(f.errors),t=e.length)),i.toe!==void 0&&(f(i.toe,{instancePath:s+"/roll/toe",parentData:i,parentDataProperty:"toe",rootData:p})||(e=
+e===null?f.errors:e.concat(f.errors),t=e.length)),i.shoulder!==void 0&&(f(i.shoulder,{instancePath:s+"/roll/shoulder",parentData:i,parentDataProperty:"shoulder",
+rootData:p})||(e=e===null?f.errors:e.concat(f.errors),t=e.length))}else{let r={instancePath:s+"/roll",schemaPath:"#/properties/roll/type",keyword:"type",params:{
+type:"object"}};e===null?e=[r]:e.push(r),t++}}if(n.scans!==void 0){let i=n.scans;if(i&&typeof i=="object"&&!Array.isArray(i))for(let r in i){let a=i[r];if(a&&typeof a==
+"object"&&!Array.isArray(a)){for(let m in a)if(!(m==="area"||m==="exposure"||m==="contrast")){let o={instancePath:s+"/scans/"+r.replace(/~/g,"~0").replace(/\//g,
+"~1"),schemaPath:"#/properties/scans/additionalProperties/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:m}};e===null?e=[o]:e.push(
+o),t++}a.area!==void 0&&(f(a.area,{instancePath:s+"/scans/"+r.replace(/~/g,"~0").replace(/\//g,"~1")+"/area",parentData:a,parentDataProperty:"area",rootData:p})||
+(e=e===null?f.errors:e.concat(f.errors),t=e.length)),a.exposure!==void 0&&(f(a.exposure,{instancePath:s+"/scans/"+r.replace(/~/g,"~0").replace(/\//g,"~1")+"/exp\
+osure",parentData:a,parentDataProperty:"exposure",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),t=e.length)),a.contrast!==void 0&&(f(a.contrast,{instancePath:s+
+"/scans/"+r.replace(/~/g,"~0").replace(/\//g,"~1")+"/contrast",parentData:a,parentDataProperty:"contrast",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
+t=e.length))}else{let m={instancePath:s+"/scans/"+r.replace(/~/g,"~0").replace(/\//g,"~1"),schemaPath:"#/properties/scans/additionalProperties/type",keyword:"ty\
+pe",params:{type:"object"}};e===null?e=[m]:e.push(m),t++}}else{let r={instancePath:s+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"\
+object"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return B.
+errors=e,t===0}var U=new RegExp("^[0-9]{1,3}[A-Z]?$","u");function W(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&
+typeof n=="object"&&!Array.isArray(n)){if(n.version===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
+e===null?e=[i]:e.push(i),t++}for(let i in n)if(!A.call(ee.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.version!==void 0&&(k(n.version,{instancePath:s+"/version",parentData:n,parentDataProperty:"vers\
+ion",rootData:p})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),n.title!==void 0){let i=n.title;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/title",schemaPath:"\
+#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.stock!==void 0){let i=n.stock;if(typeof i=="string"){if(y(i)<
+1){let r={instancePath:s+"/stock",schemaPath:"#/properties/stock/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+
+"/stock",schemaPath:"#/properties/stock/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.film!==void 0&&(x(n.film,{instancePath:s+
+"/film",parentData:n,parentDataProperty:"film",rootData:p})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),n.format!==void 0&&(b(n.format,{instancePath:s+
+"/format",parentData:n,parentDataProperty:"format",rootData:p})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),n.exposed!==void 0&&(N(n.exposed,{instancePath:s+
+"/exposed",parentData:n,parentDataProperty:"exposed",rootData:p})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),n.iptc!==void 0&&(v(n.iptc,{instancePath:s+
+"/iptc",parentData:n,parentDataProperty:"iptc",rootData:p})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),n.scans!==void 0){let i=n.scans;if(typeof i=="\
+string"){if(y(i)<1){let r={instancePath:s+"/scans",schemaPath:"#/properties/scans/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{
+let r={instancePath:s+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.light!==void 0&&(I(
+n.light,{instancePath:s+"/light",parentData:n,parentDataProperty:"light",rootData:p})||(e=e===null?I.errors:e.concat(I.errors),t=e.length)),n.negative!==void 0&&
+(g(n.negative,{instancePath:s+"/negative",parentData:n,parentDataProperty:"negative",rootData:p})||(e=e===null?g.errors:e.concat(g.errors),t=e.length)),n.positive!==
+void 0&&(P(n.positive,{instancePath:s+"/positive",parentData:n,parentDataProperty:"positive",rootData:p})||(e=e===null?P.errors:e.concat(P.errors),t=e.length)),
+n.output!==void 0&&(j(n.output,{instancePath:s+"/output",parentData:n,parentDataProperty:"output",rootData:p})||(e=e===null?j.errors:e.concat(j.errors),t=e.length)),
+n.frames!==void 0){let i=n.frames;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!U.test(r)){let a={instancePath:s+"/frames",schemaPath:"#/prope\
+rties/frames/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),t++}for(let r in i)U.test(r)&&(O(i[r],
+{instancePath:s+"/frames/"+r.replace(/~/g,"~0").replace(/\//g,"~1"),parentData:i,parentDataProperty:r,rootData:p})||(e=e===null?O.errors:e.concat(O.errors),t=e.
+length))}else{let r={instancePath:s+"/frames",schemaPath:"#/properties/frames/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}if(n.note!==
+void 0&&(w(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:p})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),n.fingerprints!==
+void 0){let i=n.fingerprints;if(i&&typeof i=="object"&&!Array.isArray(i))for(let r in i)M(i[r],{instancePath:s+"/fingerprints/"+r.replace(/~/g,"~0").replace(/\//g,
+"~1"),parentData:i,parentDataProperty:r,rootData:p})||(e=e===null?M.errors:e.concat(M.errors),t=e.length);else{let r={instancePath:s+"/fingerprints",schemaPath:"\
+#/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}n.automatic!==void 0&&(B(n.automatic,{instancePath:s+"/auto\
+matic",parentData:n,parentDataProperty:"automatic",rootData:p})||(e=e===null?B.errors:e.concat(B.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/t\
+ype",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return W.errors=e,t===0}var ke=X,de={type:"object",additionalProperties:!1,required:["v\
 ersion"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},film:{$ref:"#/definitions/film"},iso:{type:"number",minimum:.1,maximum:1e5},
 format:{$ref:"#/definitions/format"},process:{type:"string"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{$ref:"#/d\
-efinitions/outputs"},note:{$ref:"#/definitions/note"}}};function U(s,{instancePath:n="",parentData:h,parentDataProperty:c,rootData:o=s}={}){let e=null,t=0;if(s&&
-typeof s=="object"&&!Array.isArray(s)){if(s.version===void 0){let r={instancePath:n,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[r]:e.push(r),t++}for(let r in s)if(!j.call(ye.properties,r)){let i={instancePath:n,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
-params:{additionalProperty:r}};e===null?e=[i]:e.push(i),t++}if(s.version!==void 0&&(w(s.version,{instancePath:n+"/version",parentData:s,parentDataProperty:"vers\
-ion",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),s.title!==void 0){let r=s.title;if(typeof r=="string"){if(y(r)>200){let i={instancePath:n+
-"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:n+"/title",schemaPath:"\
-#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}}if(s.film!==void 0&&(x(s.film,{instancePath:n+"/film",parentData:s,
-parentDataProperty:"film",rootData:o})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),s.iso!==void 0){let r=s.iso;if(typeof r=="number"&&isFinite(r)){if(r>
-1e5||isNaN(r)){let i={instancePath:n+"/iso",schemaPath:"#/properties/iso/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e5}};e===null?e=[i]:e.push(i),
-t++}if(r<.1||isNaN(r)){let i={instancePath:n+"/iso",schemaPath:"#/properties/iso/minimum",keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[i]:e.
-push(i),t++}}else{let i={instancePath:n+"/iso",schemaPath:"#/properties/iso/type",keyword:"type",params:{type:"number"}};e===null?e=[i]:e.push(i),t++}}if(s.format!==
-void 0&&(b(s.format,{instancePath:n+"/format",parentData:s,parentDataProperty:"format",rootData:o})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),s.process!==
-void 0&&typeof s.process!="string"){let r={instancePath:n+"/process",schemaPath:"#/properties/process/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:
-e.push(r),t++}s.negative!==void 0&&(P(s.negative,{instancePath:n+"/negative",parentData:s,parentDataProperty:"negative",rootData:o})||(e=e===null?P.errors:e.concat(
-P.errors),t=e.length)),s.positive!==void 0&&(g(s.positive,{instancePath:n+"/positive",parentData:s,parentDataProperty:"positive",rootData:o})||(e=e===null?g.errors:
-e.concat(g.errors),t=e.length)),s.output!==void 0&&(A(s.output,{instancePath:n+"/output",parentData:s,parentDataProperty:"output",rootData:o})||(e=e===null?A.errors:
-e.concat(A.errors),t=e.length)),s.note!==void 0&&(k(s.note,{instancePath:n+"/note",parentData:s,parentDataProperty:"note",rootData:o})||(e=e===null?k.errors:e.concat(
-k.errors),t=e.length))}else{let r={instancePath:n,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}return U.errors=e,t===
-0}export{ge as roll,ke as stock};
+efinitions/outputs"},note:{$ref:"#/definitions/note"}}};function X(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&
+typeof n=="object"&&!Array.isArray(n)){if(n.version===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
+e===null?e=[i]:e.push(i),t++}for(let i in n)if(!A.call(de.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.version!==void 0&&(k(n.version,{instancePath:s+"/version",parentData:n,parentDataProperty:"vers\
+ion",rootData:p})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),n.title!==void 0){let i=n.title;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/title",schemaPath:"\
+#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.film!==void 0&&(x(n.film,{instancePath:s+"/film",parentData:n,
+parentDataProperty:"film",rootData:p})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),n.iso!==void 0){let i=n.iso;if(typeof i=="number"&&isFinite(i)){if(i>
+1e5||isNaN(i)){let r={instancePath:s+"/iso",schemaPath:"#/properties/iso/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e5}};e===null?e=[r]:e.push(r),
+t++}if(i<.1||isNaN(i)){let r={instancePath:s+"/iso",schemaPath:"#/properties/iso/minimum",keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[r]:e.
+push(r),t++}}else{let r={instancePath:s+"/iso",schemaPath:"#/properties/iso/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.format!==
+void 0&&(b(n.format,{instancePath:s+"/format",parentData:n,parentDataProperty:"format",rootData:p})||(e=e===null?b.errors:e.concat(b.errors),t=e.length)),n.process!==
+void 0&&typeof n.process!="string"){let i={instancePath:s+"/process",schemaPath:"#/properties/process/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:
+e.push(i),t++}n.negative!==void 0&&(g(n.negative,{instancePath:s+"/negative",parentData:n,parentDataProperty:"negative",rootData:p})||(e=e===null?g.errors:e.concat(
+g.errors),t=e.length)),n.positive!==void 0&&(P(n.positive,{instancePath:s+"/positive",parentData:n,parentDataProperty:"positive",rootData:p})||(e=e===null?P.errors:
+e.concat(P.errors),t=e.length)),n.output!==void 0&&(j(n.output,{instancePath:s+"/output",parentData:n,parentDataProperty:"output",rootData:p})||(e=e===null?j.errors:
+e.concat(j.errors),t=e.length)),n.note!==void 0&&(w(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:p})||(e=e===null?w.errors:e.concat(
+w.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return X.errors=e,t===
+0}export{we as roll,ke as stock};

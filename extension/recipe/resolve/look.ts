@@ -1,5 +1,5 @@
 /** The look of a frame: everything that decides its colours, with defaults filled in. */
-import type { CurveTable, Film, FrameLook, Matrix3, Rgb } from "../../engine/types.ts";
+import type { CurveTable, Film, FrameLook, Hue, Matrix3, Rgb, Toning } from "../../engine/types.ts";
 import { toneWithContrast } from "../../engine/film/paper.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import type { FilmCurve, Negative, Positive } from "../generated/types.ts";
@@ -14,6 +14,7 @@ export function lookOf(film: Film, negative: Negative, positive: Positive): Fram
   const curve = negative.curve && curveTable(negative.curve);
   const gamma = triple(stated<number | Rgb>(negative.gamma, "negative", "gamma"));
   const contrast = stated<number | string>(positive.contrast, "positive", "contrast");
+  const toning = toningOf(film, positive.toning);
   const tone = {
     toe: number("toe"),
     shoulder: number("shoulder"),
@@ -31,7 +32,19 @@ export function lookOf(film: Film, negative: Negative, positive: Positive): Fram
     filtration: { cyan: filter("cyan"), magenta: filter("magenta"), yellow: filter("yellow") },
     tone: toneWithContrast({ film, gamma, curve, tone }, contrast),
     saturation: number("saturation"),
+    ...(toning && { toning }),
   };
+}
+
+/** The print's own colours; undefined where nothing is stated of them. */
+function toningOf(film: Film, stated: Positive["toning"]): Toning | undefined {
+  if (!stated) return undefined;
+  const part = (name: "shadows" | "highlights" | "paper"): Hue => {
+    const value = (key: "hue" | "strength"): number =>
+      stated[name]?.[key] ?? (defaultOf(film, ["positive", "toning", name, key]) as number);
+    return { hue: value("hue"), strength: value("strength") };
+  };
+  return { shadows: part("shadows"), highlights: part("highlights"), paper: part("paper") };
 }
 
 const triple = (value: number | Rgb): Rgb => (typeof value === "number" ? [value, value, value] : value);

@@ -1,7 +1,7 @@
 /** Looks for tests of the engine: a plain one, and random ones over the ranges that a recipe may hold. */
 import fc from "../../properties.ts";
 import { IDENTITY } from "../../../extension/engine/math/matrix.ts";
-import type { FrameLook, Matrix3, Rgb, ToneLook } from "../../../extension/engine/types.ts";
+import type { FrameLook, Hue, Matrix3, Rgb, ToneLook } from "../../../extension/engine/types.ts";
 
 export const plainTone: ToneLook = { contrast: 1.35, toe: 0.3, shoulder: 0.4, black: 0.5, points: [] };
 
@@ -56,6 +56,10 @@ const curve = fc
     return { logH, red: channel(0), green: channel(1), blue: channel(2) };
   });
 
+const hue = (strongest: number): fc.Arbitrary<Hue> =>
+  fc.record({ hue: between(0, 360), strength: fc.oneof(fc.constant(0), between(0, strongest)) });
+const toning = fc.record({ shadows: hue(60), highlights: hue(60), paper: hue(30) });
+
 export const looks: fc.Arbitrary<FrameLook> = fc.record(
   {
     film: fc.constantFrom<FrameLook["film"]>("colour-negative", "black-and-white-negative", "slide"),
@@ -68,6 +72,7 @@ export const looks: fc.Arbitrary<FrameLook> = fc.record(
     filtration: fc.record({ cyan: between(-60, 60), magenta: between(-60, 60), yellow: between(-60, 60) }),
     tone: tones,
     saturation: between(0, 1.8),
+    toning,
   },
   { requiredKeys: ["film", "base", "gamma", "unmix", "colour", "exposure", "filtration", "tone", "saturation"] },
 );

@@ -84,6 +84,10 @@ const positive = some({
   toe: number(0, 1),
   black: number(0, 20),
   saturation: number(0, 2),
+  toning: some({
+    shadows: some({ hue: number(0, 360, 0), strength: number(0, 60, 1) }),
+    paper: some({ hue: number(0, 360, 0), strength: number(0, 30, 1) }),
+  }),
   curve: fc.constantFrom(
     [
       [0, 0],

@@ -18,7 +18,7 @@ interface Row {
   readonly element: HTMLElement;
 }
 
-export function makePrint(session: Session): { scope: HTMLElement; exposure: HTMLElement; tone: HTMLElement } {
+export function makePrint(session: Session): Record<"scope" | "exposure" | "tone" | "toning", HTMLElement> {
   const rows = CONTROLS.map((control) => makeRow(session, control));
   const part = (keys: readonly string[]): HTMLElement[] =>
     rows.filter((r) => keys.includes(r.control.key)).map((r) => r.element);
@@ -57,6 +57,12 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
     makePaper(session),
     ...part(["toe", "shoulder", "black", "saturation"]),
   );
+  const toning = section(
+    session,
+    "toning",
+    t("Toning"),
+    ...part(["shadowHue", "shadowStrength", "highlightHue", "highlightStrength", "paperHue", "paperStrength"]),
+  );
   const scope = makeScope(session);
 
   session.store.on(({ ui, draft, roll }) => {
@@ -75,7 +81,7 @@ export function makePrint(session: Session): { scope: HTMLElement; exposure: HTM
     neutral.set({ pressed: ui.tool === "neutral", enabled: look?.film !== "black-and-white-negative" });
     grey.set({ pressed: ui.tool === "grey" });
   });
-  return { scope, exposure: colours, tone: tones };
+  return { scope, exposure: colours, tone: tones, toning };
 }
 
 function makeRow(session: Session, control: Control): Row {

@@ -86,11 +86,11 @@ export function chainParts(tables: ChainTables, channels: Three, mixed: Three, s
         const steps = lanes.add(product(unmix + 12 * c, channels), lanes.loadSplat(i32.value(shift), 4 * c));
         return [set(v, clamped(steps, tables.filmLimits)), ...lookup(v, stepIndex(v), tables.film[c], c)];
       }),
-    /** Exposures in `mixed` to finished values in `channels`: matrix at `colour`, print table at `print`. */
-    finished: (colour: number, print: number): Code[] =>
+    /** Exposures in `mixed` to finished values in `channels`: matrix at `colour`, each channel's print table at `print`. */
+    finished: (colour: number, print: Three): Code[] =>
       [r, g, b].flatMap((v, c) => [
         set(v, clamped(product(colour + 12 * c, mixed), tables.printLimits)),
-        ...lookup(v, floatIndex(v), print, c),
+        ...lookup(v, floatIndex(v), print[c], c),
       ]),
   };
 }

@@ -1,5 +1,6 @@
 /** The WebAssembly kernel that runs a plan over log codes. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
+import type { PrintOffsets } from "./tables.ts";
 import { chainParts, type ChainTables } from "./chain-parts.ts";
 
 /** Where things lie in the kernel's memory, in bytes. */
@@ -8,8 +9,8 @@ export interface CodesLayout extends ChainTables {
   readonly unmix: number;
   readonly offset: number;
   readonly colour: number;
-  /** Address of the print table's segment for the float whose bits are all zero. */
-  readonly print: number;
+  /** Address, for each channel, of its print table's segment for the float whose bits are all zero. */
+  readonly print: PrintOffsets;
 }
 
 /** Pixels that go through side by side. */

@@ -5,16 +5,18 @@ import { FILM_STEPS } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { CODES_STEP, codesModule } from "./codes-kernel.ts";
 import { Allocator } from "../../wasm/memory-pool.ts";
-import { FILM_BYTES, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
+import { FILM_BYTES, fillPlan, isTinted, PRINT_BYTES, printOffsets, TABLE_AXES } from "./tables.ts";
 
 /** Pixels that are copied in, run and copied out at a time: small enough to stay in the processor's first cache. */
 const CHUNK = 1024;
 
 interface Vectors {
   readonly memory: WebAssembly.Memory;
-  readonly run: (codes: number, pixels: number, end: number) => void;
+  /** Compiled when first needed: with one print table for all channels, and with one each. */
+  readonly kernels: Map<boolean, Kernel>;
   plan?: Plan;
 }
+type Kernel = (codes: number, pixels: number, end: number) => void;
 
 const places = new Allocator();
 const AT = {
@@ -22,8 +24,8 @@ const AT = {
   unmix: places.take(36),
   offset: places.take(12),
   colour: places.take(36),
-  film: [places.take(FILM_BYTES), places.take(FILM_BYTES), places.take(FILM_BYTES)],
-  print: places.take(PRINT_BYTES) - PRINT_FIRST * 8,
+  film: [places.take(FILM_BYTES), places.take(FILM_BYTES), places.take(FILM_BYTES)] as const,
+  print: places.take(3 * PRINT_BYTES),
   codes: places.take((CHUNK + CODES_STEP) * 6),
   pixels: places.take((CHUNK + CODES_STEP) * 4),
 } as const;
@@ -45,7 +47,8 @@ export function runCodesOnVectors(
 ): boolean {
   if (vectors === undefined) vectors = opened();
   if (vectors === null) return false;
-  const { memory, run } = vectors;
+  const { memory } = vectors;
+  const run = kernelOf(vectors, isTinted(plan));
   if (vectors.plan !== plan) fill(memory, plan);
   vectors.plan = plan;
   const source = new Uint16Array(memory.buffer, AT.codes, CHUNK * 3);
@@ -62,12 +65,22 @@ export function runCodesOnVectors(
 function opened(): Vectors | null {
   try {
     const memory = new WebAssembly.Memory({ initial: Math.ceil(places.end / 65536) });
-    const module = new WebAssembly.Module(codesModule({ ...AT, ...TABLE_AXES }) as Uint8Array<ArrayBuffer>);
-    const instance = new WebAssembly.Instance(module, { host: { memory } });
-    return { memory, run: instance.exports.run as Vectors["run"] };
+    const vectors = { memory, kernels: new Map<boolean, Kernel>() };
+    kernelOf(vectors, false);
+    return vectors;
   } catch {
     return null;
   }
+}
+
+function kernelOf({ memory, kernels }: Vectors, tinted: boolean): Kernel {
+  const known = kernels.get(tinted);
+  if (known) return known;
+  const bytes = codesModule({ ...AT, ...TABLE_AXES, print: printOffsets(AT.print, tinted) });
+  const module = new WebAssembly.Module(bytes as Uint8Array<ArrayBuffer>);
+  const kernel = new WebAssembly.Instance(module, { host: { memory } }).exports.run as Kernel;
+  kernels.set(tinted, kernel);
+  return kernel;
 }
 
 /** Density is CODE_DENSITY − code · CODE_STEP: that and the film table's axis, in steps less a half, go into the matrix. */
@@ -81,5 +94,5 @@ function fill(memory: WebAssembly.Memory, plan: Plan): void {
     offset[row] = (atZero - MIN_D) * FILM_STEPS - 0.5;
   }
   new Float32Array(memory.buffer, AT.colour, 9).set(plan.colour);
-  fillPlan(memory, AT, plan, 255);
+  fillPlan(memory, { film: AT.film, print: printOffsets(AT.print, isTinted(plan)) }, plan, 255);
 }

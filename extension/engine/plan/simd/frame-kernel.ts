@@ -1,6 +1,7 @@
 /** The WebAssembly kernel from samples to finished pictures. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
 import { chainParts, type ChainTables } from "./chain-parts.ts";
+import type { PrintOffsets } from "./tables.ts";
 import { interleave } from "./interleave.ts";
 
 /** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, intercept and slope. */
@@ -8,8 +9,8 @@ export interface FrameLayout extends ChainTables {
   /** Single 32-bit floats: see `CONSTANTS`. */
   readonly constants: number;
   readonly log: number;
-  /** For each output: the second matrix, row by row, and the address of the print table's segment for a zero float. */
-  readonly outputs: readonly { readonly colour: number; readonly print: number }[];
+  /** For each output: the second matrix, row by row, and each channel's address of the print segment for a zero float. */
+  readonly outputs: readonly { readonly colour: number; readonly print: PrintOffsets }[];
 }
 
 /**

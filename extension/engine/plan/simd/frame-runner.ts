@@ -4,7 +4,16 @@ import { FILM_STEPS } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { LOG } from "../segments.ts";
 import { CONSTANTS, FRAME_STEP, frameModule } from "./frame-kernel.ts";
-import { FILM_BYTES, fillPairs, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
+import {
+  FILM_BYTES,
+  fillPairs,
+  fillPlan,
+  isTinted,
+  PRINT_BYTES,
+  type PrintOffsets,
+  printOffsets,
+  TABLE_AXES,
+} from "./tables.ts";
 
 /** A row's way from samples to finished pixels. All arrays hold three channels, interleaved. */
 export interface FrameRunner {
@@ -21,15 +30,18 @@ export interface FrameRunner {
 const CONSTANT_BYTES = CONSTANTS.count * 4;
 
 type Kernel = (...addresses: number[]) => void;
-/** Compiled kernels by their number of outputs; their memory lays the tables out first, so addresses never change. */
-const compiled = new Map<number, { memory: WebAssembly.Memory; run: Kernel; layout: Layout }>();
+/**
+ * Compiled kernels by their number of outputs, and whether channels have print tables of their own; their memory lays
+ * the tables out first, so addresses never change.
+ */
+const compiled = new Map<string, { memory: WebAssembly.Memory; run: Kernel; layout: Layout }>();
 
 interface Layout {
   readonly constants: number;
   readonly scratch: number;
   readonly log: number;
   readonly film: readonly [number, number, number];
-  readonly outputs: readonly { readonly colour: number; readonly print: number }[];
+  readonly outputs: readonly { readonly colour: number; readonly print: PrintOffsets }[];
   /** First byte behind the tables. */
   readonly rows: number;
 }
@@ -39,8 +51,10 @@ interface Layout {
  * @param width most pixels of a row.
  */
 export function openFrameRunner(plans: readonly Plan[], width: number): FrameRunner {
-  const kernel = compiled.get(plans.length) ?? compile(plans.length);
-  compiled.set(plans.length, kernel);
+  const tinted = isTinted(plans[0]);
+  const name = `${plans.length} ${tinted}`;
+  const kernel = compiled.get(name) ?? compile(plans.length, tinted);
+  compiled.set(name, kernel);
   const { memory, layout, run } = kernel;
   let used = layout.rows;
   const take = (bytes: number): number => {
@@ -71,7 +85,7 @@ export function openFrameRunner(plans: readonly Plan[], width: number): FrameRun
   };
 }
 
-function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; layout: Layout } {
+function compile(outputs: number, tinted: boolean): { memory: WebAssembly.Memory; run: Kernel; layout: Layout } {
   let used = 0;
   const take = (bytes: number): number => {
     const at = used;
@@ -85,7 +99,7 @@ function compile(outputs: number): { memory: WebAssembly.Memory; run: Kernel; la
     film: [take(FILM_BYTES), take(FILM_BYTES), take(FILM_BYTES)] as const,
     outputs: Array.from({ length: outputs }, () => ({
       colour: take(36),
-      print: take(PRINT_BYTES) - PRINT_FIRST * 8,
+      print: printOffsets(take(PRINT_BYTES * (tinted ? 3 : 1)), tinted),
     })),
     rows: 0,
   };

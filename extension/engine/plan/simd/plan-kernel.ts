@@ -1,5 +1,6 @@
 /** The WebAssembly kernel that runs a plan over transmittances. */
 import { type Code, get, i32, lanes, moduleOf, repeat, set } from "../../wasm/assembler.ts";
+import type { PrintOffsets } from "./tables.ts";
 import { type ChainTables, PAIR, ROUNDING } from "./chain-parts.ts";
 
 /** Where things lie in the kernel's memory, in bytes. Tables hold pairs of 32-bit floats, intercept and slope. */
@@ -7,8 +8,8 @@ export interface PlanLayout extends Omit<ChainTables, "scratch"> {
   /** Columns of the first matrix, its offset, columns of the second: seven times four lanes, the last one idle. */
   readonly constants: number;
   readonly log: number;
-  /** Address of the print table's segment for the float whose bits are all zero: may lie before the table itself. */
-  readonly print: number;
+  /** Address, for each channel, of the print segment for the float whose bits are all zero: may lie before the table. */
+  readonly print: PrintOffsets;
 }
 
 /**
@@ -67,7 +68,7 @@ export function planModule(layout: PlanLayout): Uint8Array {
           ...lookup(layout.film),
           set(value, clamped(product(4), layout.printLimits)),
           set(index, floatIndex(everyFloat)),
-          ...lookup([layout.print, layout.print, layout.print]),
+          ...lookup(layout.print),
           set(value, lanes.toI32(get(value))),
           lanes.storeLow(get(target), lanes.narrow(get(value), get(value))),
           set(source, i32.add(get(source), i32.value(12))),

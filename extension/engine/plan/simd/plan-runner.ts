@@ -4,7 +4,7 @@ import { FILM_STEPS } from "../table-axes.ts";
 import type { Plan } from "../compile.ts";
 import { LOG } from "../segments.ts";
 import { planModule } from "./plan-kernel.ts";
-import { FILM_BYTES, fillPairs, fillPlan, PRINT_BYTES, PRINT_FIRST, TABLE_AXES } from "./tables.ts";
+import { FILM_BYTES, fillPairs, fillPlan, isTinted, PRINT_BYTES, printOffsets, TABLE_AXES } from "./tables.ts";
 
 /** Pixels that are copied in, run and copied out at a time: small enough to stay in the processor's first cache. */
 const CHUNK = 1024;
@@ -16,7 +16,7 @@ const SLOTS_AT = LOG_AT + LOG.intercept.length * 8;
 /** Within a slot. */
 const FILM_AT = 128;
 const PRINT_AT = FILM_AT + 3 * FILM_BYTES;
-const SLOT_BYTES = Math.ceil((PRINT_AT + PRINT_BYTES) / 16) * 16;
+const SLOT_BYTES = Math.ceil((PRINT_AT + 3 * PRINT_BYTES) / 16) * 16;
 const SOURCE_AT = SLOTS_AT + SLOTS * SLOT_BYTES;
 const TARGET_AT = SOURCE_AT + CHUNK * 12 + 16;
 const PAGES = Math.ceil((TARGET_AT + CHUNK * 6 + 16) / 65536);
@@ -61,7 +61,7 @@ function opened(plan: Plan): Vectors | null {
   try {
     const memory = new WebAssembly.Memory({ initial: PAGES });
     fillPairs(memory, LOG_AT, LOG, 0, 0, LOG.intercept.length);
-    return { memory, slots: [newSlot(memory, 0, plan)] };
+    return { memory, slots: [newSlot(memory, SLOTS_AT, plan)] };
   } catch {
     return null;
   }
@@ -72,23 +72,26 @@ function slotOf(vectors: Vectors, plan: Plan): Vectors["slots"][number] {
   const last = slots[slots.length - 1];
   if (last.plan === plan) return last;
   const known = slots.findIndex((slot) => slot.plan === plan);
-  if (known < 0 && slots.length < SLOTS) slots.push(newSlot(memory, slots.length, plan));
+  if (known < 0 && slots.length < SLOTS) slots.push(newSlot(memory, SLOTS_AT + slots.length * SLOT_BYTES, plan));
   else {
     const [slot] = slots.splice(Math.max(known, 0), 1);
-    if (known < 0) fillSlot(memory, slot.at, plan);
-    slot.plan = plan;
-    slots.push(slot);
+    // A kernel knows where its print tables lie: one for all channels, or one each.
+    if (isTinted(slot.plan) !== isTinted(plan)) slots.push(newSlot(memory, slot.at, plan));
+    else {
+      if (known < 0) fillSlot(memory, slot.at, plan);
+      slot.plan = plan;
+      slots.push(slot);
+    }
   }
   return slots[slots.length - 1];
 }
 
-function newSlot(memory: WebAssembly.Memory, index: number, plan: Plan): Vectors["slots"][number] {
-  const at = SLOTS_AT + index * SLOT_BYTES;
+function newSlot(memory: WebAssembly.Memory, at: number, plan: Plan): Vectors["slots"][number] {
   const bytes = planModule({
     constants: at,
     log: LOG_AT,
     film: filmAt(at),
-    print: at + PRINT_AT - PRINT_FIRST * 8,
+    print: printOffsets(at + PRINT_AT, isTinted(plan)),
     ...TABLE_AXES,
   });
   const module = new WebAssembly.Module(bytes as Uint8Array<ArrayBuffer>);
@@ -104,7 +107,7 @@ const filmAt = (slot: number): [number, number, number] => {
 
 function fillSlot(memory: WebAssembly.Memory, at: number, plan: Plan): void {
   fillConstants(new Float32Array(memory.buffer, at, 28), plan);
-  fillPlan(memory, { film: filmAt(at), print: at + PRINT_AT - PRINT_FIRST * 8 }, plan, 65535);
+  fillPlan(memory, { film: filmAt(at), print: printOffsets(at + PRINT_AT, isTinted(plan)) }, plan, 65535);
 }
 
 /** Matrix columns and offset; the film table's axis, in steps less a half, is folded into the first. */

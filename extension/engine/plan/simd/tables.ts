@@ -17,17 +17,31 @@ export const TABLE_AXES = {
   printLimits: [MIN_H, MAX_H],
 } as const;
 
-/** Where a plan's tables lie, in bytes; `print` is the place of the segment for the float whose bits are all zero. */
+/** Where each channel finds its print segment for the float whose bits are all zero, in bytes; one table may serve all. */
+export type PrintOffsets = readonly [number, number, number];
+
+/** Where a plan's tables lie, in bytes. */
 export interface TableOffsets {
   readonly film?: readonly [number, number, number];
-  readonly print: number;
+  readonly print: PrintOffsets;
+}
+
+/** Whether each channel of a plan's print has a table of its own. */
+export const isTinted = (plan: Plan): boolean => plan.print.length > PRINT_SAMPLES;
+
+/** Print tables from address `at` on: one for all channels, or one each. */
+export function printOffsets(at: number, tinted: boolean): PrintOffsets {
+  const first = at - PRINT_FIRST * 8;
+  return tinted ? [first, first + PRINT_BYTES, first + 2 * PRINT_BYTES] : [first, first, first];
 }
 
 /** Writes a plan's tables for an output whose full scale is `scale`. */
 export function fillPlan(memory: WebAssembly.Memory, places: TableOffsets, plan: Plan, scale: number): void {
   const { film, print } = segmentsOf(plan, scale);
   places.film?.forEach((at, c) => fillPairs(memory, at, film[c], 0.5, 0, FILM_SAMPLES));
-  fillPairs(memory, places.print + PRINT_FIRST * 8, print, 0, PRINT_FIRST, PRINT_SAMPLES);
+  print.forEach((table, c) =>
+    fillPairs(memory, places.print[c]! + PRINT_FIRST * 8, table, 0, PRINT_FIRST, PRINT_SAMPLES),
+  );
 }
 
 /** Writes `count` segments from `first` on as pairs; `shift` is what the kernel has taken off the axis. */

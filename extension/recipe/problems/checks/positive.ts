@@ -1,9 +1,19 @@
-/** Checks the positive's tone points. */
-import { type Checked, fields, list, numbers, stated } from "./check.ts";
+/** Checks the positive: its tone points, and toning that the film cannot have. */
+import { type Checked, fields, list, numbers, stated, text } from "./check.ts";
 
-/** The tone points ascend in lightness before, and do not fall in lightness after. */
+/** Toning of silver is for film that gives silver. The tone points ascend in lightness before, and do not fall in lightness after. */
 export function checkPositive({ root, report }: Checked): void {
+  const film = text(root.film) ?? (root.stock === undefined ? "colour-negative" : undefined);
   for (const { path, value } of stated(root, "positive")) {
+    const toning = fields(fields(value)?.toning);
+    for (const part of ["shadows", "highlights"])
+      if (toning?.[part] !== undefined && film !== undefined && film !== "black-and-white-negative")
+        report(
+          "without-effect",
+          [...path, "toning", part],
+          `Toning of ${part} colours the silver of black-and-white prints; this film is ${film}. Remove it, or state the paper's colour in toning.paper.`,
+          { part: "key", data: { key: part } },
+        );
     const points = list(fields(value)?.curve)?.map(numbers);
     if (!points?.every((point) => point?.length === 2)) continue;
     const here = [...path, "curve"];

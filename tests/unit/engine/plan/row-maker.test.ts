@@ -45,6 +45,33 @@ describe("rows of a frame", () => {
   const scan = scanOf(123, 50, (x, y, c) => unevenLight(x, y, c) * 10 ** (0.1 - 4 * uniform()), { photons: 2000 });
   for (let i = 0; i < 300; i++) scan.data[i] = [0, 599, 600, 601, 65_535][i % 5];
 
+  it("agree with transmittance and plan run one after the other on tinted paper, and on toned silver", () => {
+    const none = { hue: 0, strength: 0 };
+    const paper = { shadows: none, highlights: none, paper: { hue: 80, strength: 9 } };
+    const toned = { ...paper, shadows: { hue: 40, strength: 20 }, highlights: { hue: 90, strength: 10 } };
+    const light: LightSetup = { field, ratio: 1 };
+    for (const look of [
+      { ...LOOK, toning: paper },
+      LOOK,
+      { ...LOOK, film: "black-and-white-negative", toning: toned },
+    ] satisfies FrameLook[]) {
+      const spaces: OutputSpace[] = ["romm", "srgb"];
+      const rows = rowMaker(
+        scan,
+        light,
+        spaces.map((space) => compilePlan(look, space)),
+      );
+      for (const y of [0, 31, 49]) {
+        const made = rows.row(y, 0, scan.width);
+        spaces.forEach((space, k) => {
+          const expected = plainly(scan, light, look, space, y);
+          expect(made[k]!.length).toBe(expected.length);
+          expect(Math.max(...expected.map((v, i) => Math.abs(v - made[k]![i]!)))).toBeLessThanOrEqual(2);
+        });
+      }
+    }
+  });
+
   it("agree with transmittance and plan run one after the other, for several outputs at once", () => {
     for (const light of [
       { field, flare: [0.004, 0.005, 0.006], ratio: 0.7 },
