@@ -11,7 +11,7 @@ import { useSession } from "./host/session.ts";
 import { packedExtension } from "./host/editor/vsix.ts";
 import { until } from "./host/wait.ts";
 
-/** Every scan is decoded twice: time enough for that on a machine that does other things too. */
+/** Every scan is decoded and measured: time enough for that on a machine that does other things too. */
 const PATIENT = { timeout: 90_000 };
 const NAME = "harbour.roll.yaml";
 

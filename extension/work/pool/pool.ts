@@ -1,4 +1,5 @@
 /** The pool of workers, as callers use it: jobs in, values or failures out. */
+import { setMaxListeners } from "node:events";
 import { cancelledError, JobError } from "../../failure.ts";
 import { createRpcClient, type RequestOptions } from "../../rpc.ts";
 import type { Job } from "./job.ts";
@@ -11,7 +12,7 @@ export interface Pool {
   readonly workers: number;
   /**
    * Runs one job. Rejects with a JobError: the job's own failure, "cancelled", "timed-out", "worker-died",
-   * "pool-died" or "closed". Jobs start in the order in which they are given.
+   * "pool-died" or "closed". Jobs start in the order in which they are given, but for those with `near`.
    */
   run<Payload, Value>(job: Job<Payload, Value>, payload: Payload, options?: RunOptions): Promise<Value>;
   /** Memory of the pool's process; starts it when it is not running. */
@@ -24,6 +25,11 @@ export interface RunOptions {
   readonly signal?: AbortSignal;
   /** Milliseconds from its start after which a job has failed; the pool's own limit where not given. */
   readonly limit?: number;
+  /**
+   * What the job is about, such as a scan's path: it goes to the worker that has worked on the same, whose memory may still
+   * hold it, and may change places with others that have such a name.
+   */
+  readonly near?: string;
   /** Called with the part that is done, 0 … 1. */
   readonly onProgress?: (part: number) => void;
 }
@@ -90,6 +96,8 @@ export function openPool(setup: PoolSetup): Pool {
       },
     };
     running.set(options, job);
+    // One signal serves all jobs of a roll.
+    if (signal) setMaxListeners(0, signal);
     signal?.addEventListener("abort", job.endSoon, { once: true });
     try {
       const reply = client.request(name, value as never, options);
@@ -107,7 +115,9 @@ export function openPool(setup: PoolSetup): Pool {
     workers: setup.workers,
     run: async (job, payload, options = {}) => {
       const limit = options.limit ?? setup.limit ?? LIMIT;
-      return (await request("run", { job: job.name, payload, limit }, options)) as never;
+      const { near } = options;
+      const value = { job: job.name, payload, limit, ...(near === undefined ? {} : { near }) };
+      return (await request("run", value, options)) as never;
     },
     memory: () => request("memory", null, {}),
     close() {

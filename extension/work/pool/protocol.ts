@@ -2,9 +2,17 @@
 
 /** Requests of the client to the pool process. The first progress of `run` says that its job has started. */
 export interface PoolRequests {
-  /** `limit`: milliseconds from its start after which the job's worker is ended. */
-  run: { request: { readonly job: string; readonly payload: unknown; readonly limit: number }; reply: unknown };
+  run: { request: RunRequest; reply: unknown };
   memory: { request: null; reply: PoolMemory };
+}
+
+export interface RunRequest {
+  readonly job: string;
+  readonly payload: unknown;
+  /** Milliseconds from its start after which the job's worker is ended. */
+  readonly limit: number;
+  /** What it is about: given to the worker that has worked on the same, where that one is free. */
+  readonly near?: string;
 }
 
 /** The value of a request of the pool process to a worker, whose name is that of the job. */

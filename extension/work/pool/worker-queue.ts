@@ -18,8 +18,13 @@ interface Running {
 
 interface QueueWorker {
   readonly worker: Worker;
+  /** What the jobs that it has run were about. */
+  readonly seen: Set<string>;
   running?: Running;
 }
+
+/** Names that are remembered of a worker. */
+const MAX_SEEN = 1000;
 
 /**
  * Keeps worker threads busy with a queue of jobs. Workers start when they are needed. One that dies, hangs beyond
@@ -58,17 +63,29 @@ export class WorkerQueue {
 
   #next(): void {
     while (this.#queue.length) {
-      let one = [...this.#workers].find((h) => !h.running);
+      const free = [...this.#workers].filter((h) => !h.running);
+      const { near } = this.#queue[0];
+      let one = free.find(({ seen }) => near !== undefined && seen.has(near)) ?? free.at(0);
       if (!one) {
         if (this.#workers.size >= this.#options.workers) return;
         one = this.#spawn();
       }
-      this.#start(one, this.#queue.shift() as QueuedJob);
+      this.#start(one, this.#takeFor(one));
     }
   }
 
+  /** The next job for a worker; of those that are about something, rather one that no other worker has worked on. */
+  #takeFor({ seen }: QueueWorker): QueuedJob {
+    const plain = this.#queue.findIndex((job) => job.near === undefined);
+    const about = plain < 0 ? this.#queue : this.#queue.slice(0, plain);
+    const isElsewhere = ({ near }: QueuedJob): boolean => [...this.#workers].some((one) => one.seen.has(near!));
+    const own = about.findIndex((job) => seen.has(job.near!));
+    const at = own >= 0 ? own : about.findIndex((job) => !isElsewhere(job));
+    return this.#queue.splice(Math.max(0, at), 1)[0];
+  }
+
   #spawn(): QueueWorker {
-    const one: QueueWorker = { worker: new Worker(this.#options.worker) };
+    const one: QueueWorker = { worker: new Worker(this.#options.worker), seen: new Set() };
     this.#workers.add(one);
     one.worker.on("message", (message: RpcMessage) => this.#onMessage(one, message));
     one.worker.on("error", (error) =>
@@ -97,6 +114,8 @@ export class WorkerQueue {
       job.limit,
     );
     one.running = { job, cancelled, limit };
+    if (one.seen.size >= MAX_SEEN) one.seen.clear();
+    if (job.near !== undefined) one.seen.add(job.near);
     this.#send({ kind: "progress", id: job.id, fraction: 0 });
     const value: JobRequest = { payload: job.payload, cancelled };
     one.worker.postMessage({ kind: "request", id: job.id, name: job.job, value } satisfies RpcMessage);

@@ -12,6 +12,7 @@ import { filmPlane } from "../../../engine/flat-field/film-plane.ts";
 import type { Area, Film, Rgb } from "../../../engine/types.ts";
 import { type EdgeCode, readEdgeCodes } from "../../../scans/edge-codes/read-edge-codes.ts";
 import { decodeScan } from "../../../scans/decode.ts";
+import { takeOrDecode } from "../../frame/kept-scans.ts";
 import { type FrameLight, lightSetup } from "../../frame/develop.ts";
 import type { FrameJoin } from "../../frame/join/frame-join.ts";
 import { openJoin } from "../../frame/open-frame.ts";
@@ -96,7 +97,7 @@ export async function edgeCodesOn(
 
 async function open({ path, join, light }: FindFrame, half: boolean, context: JobContext) {
   if (!join) {
-    const { scan, info, warnings } = await decodeScan(path, { half });
+    const { scan, info, warnings } = await (half ? takeOrDecode(path) : decodeScan(path));
     return { scan, setup: lightSetup(light, info), warnings };
   }
   // Light and flare are divided out of what is joined.

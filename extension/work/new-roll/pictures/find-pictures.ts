@@ -26,7 +26,10 @@ const findOn = (
   setup: FindSetup,
   { pool, signal, pathOf }: StartContext,
   own: Pick<FindFrame, "known" | "whole" | "area"> = {},
-): Promise<FoundPicture> => pool.run(findFrameJob, { path: pathOf(name), ...setup, ...own }, { signal });
+): Promise<FoundPicture> => {
+  const path = pathOf(name);
+  return pool.run(findFrameJob, { path, ...setup, ...own }, { signal, near: path });
+};
 
 /**
  * What each scan shows by itself.
@@ -38,7 +41,8 @@ export function findAlone(
   context: StartContext,
   areas: ReadonlyMap<string, Area>,
 ): Promise<FoundPicture[]> {
-  return eachLimited(shots, context.pool.workers + 1, async ({ name }) => {
+  // Enough wait for each worker to find one that it has seen already.
+  return eachLimited(shots, 4 * context.pool.workers, async ({ name }) => {
     // A slide's margin is black: to its edges it is what a holder is to a negative's.
     const found = await findOn(name, setup, context, {
       area: areas.get(name),

@@ -1,4 +1,5 @@
 /** The first pass over a folder: which files are scans of the roll, and which of them is blank, leader or picture. */
+import { bytesToKeep } from "../../frame/kept-scans.ts";
 import { errorText } from "../../../scans/files/system-errors.ts";
 import { firstPassJob } from "../jobs.ts";
 import type { Workspace } from "../../files/workspace.ts";
@@ -49,9 +50,11 @@ export async function folderScans(
   const { options, pool, signal, pathOf, step } = context;
   const unreadable: { name: string; reason: string }[] = [];
   const firstPasses: FirstPassScan[] = [];
+  const keep = bytesToKeep(pool.workers);
   await eachLimited(scans, pool.workers + 1, async (name) => {
     try {
-      firstPasses.push({ name, ...(await pool.run(firstPassJob, { path: pathOf(name) }, { signal })) });
+      const path = pathOf(name);
+      firstPasses.push({ name, ...(await pool.run(firstPassJob, { path, keep }, { signal, near: path })) });
     } catch (error) {
       if (signal?.aborted) throw error;
       unreadable.push({ name, reason: errorText(error) });

@@ -1,9 +1,9 @@
 /** Reading a roll's light: failures fail the frames that need it, are not kept, and deaths are no verdict on a scan. */
 import { JobError } from "../../../../extension/failure.ts";
-import { mkdtempSync, utimesSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, utimesSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { ResolvedFrame } from "../../../../extension/recipe/resolve/resolve.ts";
 import { lightTable } from "../../../../extension/work/frame/frame-setup.ts";
 import type { Pool } from "../../../../extension/work/pool/pool.ts";
@@ -18,6 +18,7 @@ beforeEach(() => {
   for (const name of ["LIGHT.dng", "LEADER.dng"]) writeFileSync(join(folder, name), name);
   reads = [];
 });
+afterEach(() => rmSync(folder, { recursive: true }));
 
 /** A table whose readings end as the test says, one after the other; the last answer goes on. */
 function tableOf(...answers: Answer[]) {

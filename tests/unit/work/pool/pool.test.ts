@@ -58,6 +58,17 @@ describe("requests settle", () => {
     expect(order).toEqual([30, 20, 10]);
   });
 
+  it("on the worker that has worked on the same, where they say what they are about", async () => {
+    const p = open(2);
+    const threads = (names: readonly string[]): Promise<unknown[]> =>
+      Promise.all(names.map((near) => run(p, "thread", 40, { near })));
+    const [a, b] = await threads(["a", "b"]);
+    expect(a).not.toBe(b);
+    expect(await threads(["b", "a", "b", "a"])).toEqual([b, a, b, a]);
+    // A worker without work of its own takes another's rather than none.
+    expect(new Set(await threads(["a", "a"]))).toEqual(new Set([a, b]));
+  });
+
   it("after telling progress", async () => {
     const parts: number[] = [];
     await run(open(), "progress", null, { onProgress: (part) => parts.push(part) });

@@ -1,7 +1,7 @@
-import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, onTestFinished } from "vitest";
 import { NONE_DISMISSED, withoutDismissed, withDismissed } from "../../../../extension/recipe/survey/dismissed.ts";
 import { dismissedStore } from "../../../../extension/work/survey/dismissed-store.ts";
 
@@ -9,7 +9,12 @@ const ROLL = "/w/harbour.roll.yaml";
 const scan = { scan: "/w/scans/H0001.dng" };
 
 describe("what was dismissed", () => {
-  const open = (folder = mkdtempSync(join(tmpdir(), "passed-"))) => ({ folder, store: dismissedStore(folder) });
+  const newFolder = (): string => {
+    const folder = mkdtempSync(join(tmpdir(), "dismissed-"));
+    onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+    return folder;
+  };
+  const open = (folder = newFolder()) => ({ folder, store: dismissedStore(folder) });
 
   it("is kept for the roll, for another window and the next day", async () => {
     const { store, folder } = open();

@@ -1,7 +1,7 @@
-import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, onTestFinished } from "vitest";
 import { folderCache } from "../../../../extension/scans/files/cache.ts";
 import type { SurveyReport } from "../../../../extension/work/survey/survey-roll.ts";
 import { type KeptSurvey, surveyStore } from "../../../../extension/work/survey/survey-store.ts";
@@ -21,7 +21,12 @@ const survey: KeptSurvey = {
 };
 
 describe("surveys on disk", () => {
-  const open = (version = "1.0.0", folder = mkdtempSync(join(tmpdir(), "surveys-"))) => ({
+  const newFolder = (): string => {
+    const folder = mkdtempSync(join(tmpdir(), "surveys-"));
+    onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+    return folder;
+  };
+  const open = (version = "1.0.0", folder = newFolder()) => ({
     folder,
     store: surveyStore(folderCache(folder, 1e6), version),
   });

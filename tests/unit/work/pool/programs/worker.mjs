@@ -1,5 +1,5 @@
 // A worker that does what the job's name says: for tests of the pool's manners, not of pictures.
-import { parentPort } from "node:worker_threads";
+import { parentPort, threadId } from "node:worker_threads";
 
 const done = (id, value) => parentPort.postMessage({ kind: "reply", id, value });
 
@@ -7,6 +7,7 @@ parentPort.on("message", ({ id, name: job, value: { payload, cancelled } }) => {
   const flag = new Int32Array(cancelled);
   if (job === "echo") done(id, payload);
   else if (job === "pid") done(id, process.pid);
+  else if (job === "thread") setTimeout(() => done(id, threadId), payload);
   else if (job === "fail")
     parentPort.postMessage({
       kind: "error",
