@@ -92,4 +92,19 @@ describe("the kind of film", () => {
     expect(values.film).toMatchObject({ film, from: "inferred" });
     expect(values.exposure).toHaveLength(frames.length);
   });
+
+  it("is left open for a slide of snow alone, which silver could be, and told of the roll that it is in", () => {
+    for (const seed of [90, 240, 390]) {
+      const [, , , , , night, snow] = drawnScenes(seed, "subjects").map((scene) => ({
+        scene,
+        stops: 0,
+        light: [0, 0] as const,
+      }));
+      const seen = seeRoll({ stock: LANTERN_64, camera: CAMERA_A, light: PANEL, frames: [snow, night] }, 5).frames;
+      const { film, certainty } = filmKindOf(seen.slice(0, 1), { against: "blank" });
+      // VS Code asks below 0.9.
+      expect(film === "slide" ? 0 : certainty).toBeLessThan(0.9);
+      expect(filmKindOf(seen, { against: "blank" })).toMatchObject({ film: "slide" });
+    }
+  });
 });

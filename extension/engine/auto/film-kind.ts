@@ -44,6 +44,8 @@ interface KindModel {
   readonly mask: readonly [Gaussian, Gaussian];
 }
 
+const SLIDE_CHANCE = 0.15;
+
 /**
  * Measured on the witness's films and on published ones (docs/automatic-start.md): black-and-white film 0.02 (blocks of
  * noisy scans up to 0.05), colour 0.15 and more; slides span 2.5 to 3.7 D, negatives up to 1.6 D. The thinnest parts of
@@ -53,8 +55,32 @@ interface KindModel {
 const MODELS: readonly KindModel[] = [
   { film: "colour-negative", chance: 0.6, colourfulness: [Math.log(0.45), 0.55], span: [1, 0.4], mask: [[-0.24, 0.08], [0.2, 0.1]] },
   { film: "black-and-white-negative", chance: 0.25, colourfulness: [Math.log(0.02), 0.4], span: [1, 0.45], mask: [[0, 0.08], [0.02, 0.08]] },
-  { film: "slide", chance: 0.15, colourfulness: [Math.log(0.3), 0.6], span: [2.5, 0.6], mask: [[0, 0.3], [0.05, 0.3]] },
+  { film: "slide", chance: SLIDE_CHANCE, colourfulness: [Math.log(0.3), 0.6], span: [2.5, 0.6], mask: [[0, 0.3], [0.05, 0.3]] },
 ];
+
+/**
+ * A slide of grey things alone (snow, fog, a street at night): as colourless as silver, its highlights as grey, and known by
+ * its span alone. One subject of ten is so; every further frame makes it less likely that all are.
+ */
+const GREY_SLIDE: KindModel = {
+  film: "slide",
+  chance: 0.1,
+  colourfulness: [Math.log(0.05), 0.5],
+  span: [2.5, 0.6],
+  mask: [
+    [0, 0.1],
+    [0, 0.1],
+  ],
+};
+
+/** The models for a number of frames. */
+function modelsFor(frames: number): readonly KindModel[] {
+  const grey = GREY_SLIDE.chance ** frames;
+  return [
+    ...MODELS.map((model) => (model.film === "slide" ? { ...model, chance: model.chance * (1 - grey) } : model)),
+    { ...GREY_SLIDE, chance: SLIDE_CHANCE * grey },
+  ];
+}
 
 const LIGHT_SPREAD = { blank: 0, raw: 0.13, display: 0.16 } as const;
 /** Part of the blocks that is near an axis by chance. */
@@ -68,7 +94,8 @@ const MIN_LIKELIHOOD = 1e-4;
 export function filmKindOf(frames: readonly Blocks[], options: KindOptions): FilmKind {
   const evidence = evidenceOf(frames, options.white);
   const spread = options.white || options.against !== "raw" ? LIGHT_SPREAD[options.against] : 0.25;
-  const scores = MODELS.map((model) => {
+  const scores = { "colour-negative": 0, "black-and-white-negative": 0, slide: 0 };
+  for (const model of modelsFor(frames.length)) {
     const [red, blue] = model.mask;
     let p = model.chance;
     p *= gaussian(Math.log(Math.max(1e-3, evidence.colourfulness)), model.colourfulness, 0);
@@ -82,11 +109,11 @@ export function filmKindOf(frames: readonly Blocks[], options: KindOptions): Fil
       // Silver is grey all over, up to a stain; a slide of little colour is so in part.
       if (model.film === "black-and-white-negative") p *= Math.max(MIN_SILVER, evidence.nearAxis[1] ** 8);
     }
-    return p;
-  });
-  const total = scores.reduce((a, b) => a + b, 0);
-  const best = scores.indexOf(Math.max(...scores));
-  return { film: MODELS[best].film, certainty: total > 0 ? scores[best] / total : 0, evidence };
+    scores[model.film] += p;
+  }
+  const total = Object.values(scores).reduce((a, b) => a + b, 0);
+  const [film, best] = (Object.entries(scores) as [Film, number][]).reduce((a, b) => (b[1] > a[1] ? b : a));
+  return { film, certainty: total > 0 ? best / total : 0, evidence };
 }
 
 function gaussian(x: number, [mean, spread]: Gaussian, more: number): number {
