@@ -36,7 +36,7 @@ const engine = [
 ];
 
 // What every room of recipe may import: where a value stands, a file's path, and the problems' names.
-const base = ["scan-names.ts", "path.ts", "paths.ts", "plain-text.ts", "problems.ts"].map(
+const base = ["scan-names.ts", "path.ts", "paths.ts", "plain-text.ts", "problems.ts", "version.ts"].map(
   (name) => `extension/recipe/${name}`,
 );
 const r = (...names) => [...base, ...names.map((name) => `extension/recipe/${name}`)];
@@ -44,6 +44,7 @@ const recipe = [
   room("extension/recipe/path.ts", []),
   room("extension/recipe/index.ts", ["extension/recipe", "extension/engine"], { importers: [] }),
   room("extension/recipe/paths.ts", []),
+  room("extension/recipe/version.ts", []),
   room("extension/recipe/plain-text.ts", []),
   room("extension/recipe/curve-table.ts", []),
   room("extension/recipe/scan-names.ts", []),
@@ -59,7 +60,7 @@ const recipe = [
     ...r("problems", "schema", "generated", "yaml"),
     ...e("film", "image", "types.ts"),
   ]),
-  room("extension/recipe/edit", r("resolve", "problems", "schema", "yaml")),
+  room("extension/recipe/edit", [...r("resolve", "problems", "schema", "yaml"), ...e("film", "types.ts")]),
   room("extension/recipe/diff", [...r("edit", "resolve", "problems", "schema", "yaml"), ...e("film", "image")]),
   room("extension/recipe/merge", r("diff", "edit", "problems", "schema", "yaml")),
   room("extension/recipe/notes", r("edit", "resolve", "problems", "yaml")),

@@ -111,9 +111,11 @@ export interface ToneLook {
   readonly contrast: number;
   /** ISO range of the paper that the contrast follows from; absent where the recipe states a slope (film/paper.ts). */
   readonly range?: number;
-  /** 0 … 1: how early shadows begin to flatten. */
+  /** What toe and shoulder mean, as the version of the recipe that states them; 1 where absent. */
+  readonly version?: 2;
+  /** Version 1, 0 … 1: how early shadows begin to flatten. Version 2, −1 … 1: closes or opens the shadows. */
   readonly toe: number;
-  /** 0 … 1: how early highlights begin to flatten. */
+  /** Version 1, 0 … 1: how early highlights begin to flatten. Version 2, −1 … 1: holds back or opens the highlights. */
   readonly shoulder: number;
   /** L* of the deepest black, 0 … 30. */
   readonly black: number;

@@ -3,6 +3,7 @@ import { type CodeAction, CodeActionKind, type Connection, type TextDocuments } 
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { fixAll, fixes } from "../recipe/language/fixes.ts";
 import { type Movable, movable, move } from "../recipe/language/move.ts";
+import { upgradeFix } from "../recipe/language/upgrade.ts";
 import { english, placeIn } from "../recipe/language/types.ts";
 import { toQuickFix, toWorkspaceEdit } from "./convert.ts";
 import { isRecipe, type OpenRecipes } from "./recipes.ts";
@@ -29,9 +30,17 @@ export function answerCodeActions(
       !context.only || context.only.some((only) => kind === only || kind.startsWith(`${only}.`));
     const actions: CodeAction[] = [];
     const [start, end] = [document.offsetAt(range.start), document.offsetAt(range.end)];
-    if (wants(CodeActionKind.QuickFix))
+    if (wants(CodeActionKind.QuickFix)) {
       for (const fix of fixes(recipe, problems, [start, end], english))
         actions.push(toQuickFix(fix, context.diagnostics, placeIn(recipe, fix.problem.range[0]), recipes.uri));
+      const upgrade = upgradeFix(reading, [start, end], english);
+      if (upgrade)
+        actions.push({
+          title: upgrade.title,
+          kind: CodeActionKind.QuickFix,
+          edit: toWorkspaceEdit([upgrade.edits], recipes.uri),
+        });
+    }
     // Only where it is asked for: editors that save with it would else offer it everywhere.
     const edits = context.only && wants(FIX_ALL) ? fixAll(recipe, problems, english) : undefined;
     if (edits)

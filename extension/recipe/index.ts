@@ -11,7 +11,9 @@ export { type ResolvedFrame, type ResolvedOutput, type ResolvedRoll, resolveRoll
 export { type LoadedRoll, loadRoll, type RecipeFiles } from "./resolve/workspace.ts";
 export { applyChanges, type Edit, editRecipe, RecipeEditError, type TextChange, type ValueEdit } from "./edit/edit.ts";
 export { formatRecipe, type Formatted, tryFormat } from "./edit/layout/format.ts";
-export { CURRENT_VERSION, migrateRecipe } from "./edit/versions.ts";
+export { migrateRecipe } from "./edit/versions.ts";
+export { type Upgrade, upgradeRecipe } from "./edit/upgrade.ts";
+export { CURRENT_VERSION, type RecipeVersion, versionOf } from "./version.ts";
 export { type Change, diffRecipes, type RecipeDiff, type RecipeState } from "./diff/diff.ts";
 export { recipeListing } from "./diff/listing.ts";
 export { type MergedText, type MergeOptions, mergeRecipes } from "./merge/merge.ts";

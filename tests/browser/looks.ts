@@ -37,13 +37,23 @@ export const anyLook: fc.Arbitrary<FrameLook> = fc.record({
   colour: summing(0.6),
   exposure: between(-4, 4),
   filtration: fc.record({ cyan: between(-40, 40), magenta: between(-40, 40), yellow: between(-40, 40) }),
-  tone: fc.record({
-    contrast: between(0.4, 3),
-    toe: between(0, 1),
-    shoulder: between(0, 1),
-    black: between(0, 15),
-    points,
-  }),
+  tone: fc.oneof(
+    fc.record({
+      contrast: between(0.4, 3),
+      toe: between(0, 1),
+      shoulder: between(0, 1),
+      black: between(0, 15),
+      points,
+    }),
+    fc.record({
+      version: fc.constant(2 as const),
+      contrast: between(0.4, 3),
+      toe: between(-1, 1),
+      shoulder: between(-1, 1),
+      black: between(0, 15),
+      points,
+    }),
+  ),
   saturation: between(0, 2),
   toning: fc.option(fc.record({ shadows: hue(60), highlights: hue(60), paper: hue(30) }), { nil: undefined }),
 });

@@ -67,7 +67,7 @@ export function makePanel(root: HTMLElement, { host, ...drawing }: Surroundings)
     stage.setAttribute("aria-label", frame ? t("Picture of frame {0}", frame.id) : t("Picture"));
     root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
   });
-  session.wantCascades([...CONTROLS.map((c) => c.path), CURVE_PATH, BASE_PATH]);
+  session.wantCascades([...CONTROLS.filter((c) => c.version !== 1).map((c) => c.path), CURVE_PATH, BASE_PATH]);
   queueMicrotask(() => requestRoll(session));
   return {
     session,

@@ -40,7 +40,7 @@ export function makeValues(session: SheetSession): HTMLElement {
   session.store.on(({ ui, roll, draft }) => {
     const frames = session.targets();
     const focused = session.focused() ?? frames[0];
-    const shown = new Set(focused ? controlsFor(focused.look.film) : CONTROLS);
+    const shown = new Set(focused ? controlsFor(focused.look) : CONTROLS);
     const enabled = frames.length > 0 && roll?.stale === false && draft?.offer === undefined;
     for (const { control, by, to, spread, element } of rows) {
       element.hidden = !shown.has(control);

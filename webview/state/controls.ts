@@ -29,6 +29,8 @@ export interface Control {
   readonly effect: string;
   /** Place below a frame, or below the roll. */
   readonly path: RecipePath;
+  /** The version of the recipe that it is for; both where absent. */
+  readonly version?: 1 | 2;
   /** The slider's ends; what the recipe allows may reach further. */
   readonly from: number;
   readonly to: number;
@@ -55,6 +57,7 @@ function control(
   [from, to, min, max, step, decimals]: Range,
   of: Control["of"],
   put: Control["with"],
+  version?: 1 | 2,
 ): Control {
   return {
     key,
@@ -76,11 +79,13 @@ function control(
     decimals,
     of,
     with: put,
+    ...(version === undefined ? {} : { version }),
   };
 }
 
 const CC: Range = [-60, 60, -200, 200, 1, 1];
 const SHARE: Range = [0, 1, 0, 1, 0.01, 2];
+const OPENING: Range = [-1, 1, -1, 1, 0.01, 2];
 
 const filter = (key: "cyan" | "magenta" | "yellow", label: Text, effect: Text): Control =>
   control(
@@ -100,6 +105,7 @@ const tone = (
   unit: Text,
   effect: Text,
   range: Range,
+  version?: 1 | 2,
 ): Control =>
   control(
     key,
@@ -110,6 +116,7 @@ const tone = (
     range,
     (look) => look.tone[key],
     (look, value) => (key === "contrast" ? withSlope(look, value) : lookWithTone(look, { [key]: value })),
+    version,
   );
 
 /** A slope stands in place of a paper's range. */
@@ -154,6 +161,10 @@ function hues(
   ];
 }
 
+/** Toe and shoulder are one slider in each version: their ranges and what they do differ. */
+const toneEnd = (key: "toe" | "shoulder", version: 1 | 2, label: Text, effect: Text): Control =>
+  tone(key, label, NO_TEXT, effect, version === 1 ? SHARE : OPENING, version);
+
 export const CONTROLS: readonly Control[] = [
   control(
     "exposure",
@@ -187,19 +198,29 @@ export const CONTROLS: readonly Control[] = [
     () => t("Steepness of the print curve at mid-grey, which itself stays where it is."),
     [0.5, 3, 0.2, 5, 0.01, 2],
   ),
-  tone(
+  toneEnd(
     "toe",
+    2,
     () => t("Toe"),
-    NO_TEXT,
-    () => t("How early the shadows begin to flatten."),
-    SHARE,
+    () => t("Above 0 opens the shadows, below 0 closes them; mid-grey stays."),
   ),
-  tone(
+  toneEnd(
+    "toe",
+    1,
+    () => t("Toe"),
+    () => t("How early the shadows begin to flatten."),
+  ),
+  toneEnd(
     "shoulder",
+    2,
     () => t("Shoulder"),
-    NO_TEXT,
+    () => t("Above 0 opens the highlights, below 0 holds them back; mid-grey stays."),
+  ),
+  toneEnd(
+    "shoulder",
+    1,
+    () => t("Shoulder"),
     () => t("How early the highlights begin to flatten."),
-    SHARE,
   ),
   tone(
     "black",
@@ -242,13 +263,13 @@ export const CONTROLS: readonly Control[] = [
 ];
 
 const TONED = new Set<ControlKey>(["shadowHue", "shadowStrength", "highlightHue", "highlightStrength"]);
+const COLOURED = new Set<ControlKey>(["cyan", "magenta", "yellow", "saturation"]);
 
-/** Controls that mean something for a film. */
-export function controlsFor(film: FrameLook["film"]): readonly Control[] {
-  const colour = new Set<ControlKey>(["cyan", "magenta", "yellow", "saturation"]);
-  return film === "black-and-white-negative"
-    ? CONTROLS.filter((c) => !colour.has(c.key))
-    : CONTROLS.filter((c) => !TONED.has(c.key));
+/** Controls that mean something for a film, and are of the recipe's version. */
+export function controlsFor({ film, tone }: Pick<FrameLook, "film" | "tone">): readonly Control[] {
+  const version = tone.version ?? 1;
+  const without = film === "black-and-white-negative" ? COLOURED : TONED;
+  return CONTROLS.filter((c) => !without.has(c.key) && (c.version ?? version) === version);
 }
 
 /** A number as it goes into the recipe: as many decimals as the control has, no minus zero. */

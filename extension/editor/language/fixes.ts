@@ -1,6 +1,7 @@
 /** Registers quick fixes. */
 import * as vscode from "vscode";
 import { fixAll, fixes } from "../../recipe/language/fixes.ts";
+import { upgradeFix } from "../../recipe/language/upgrade.ts";
 import { toWorkspaceEdit } from "../ranges.ts";
 import type { TextServices } from "../services.ts";
 import { recipeSelector } from "../uris.ts";
@@ -13,7 +14,8 @@ export function registerFixes({ recipes, t }: TextServices): vscode.Disposable {
     recipeSelector,
     {
       async provideCodeActions(document, range, context, token) {
-        const { document: recipe, problems } = await recipes.read(document);
+        const reading = await recipes.read(document);
+        const { document: recipe, problems } = reading;
         if (token.isCancellationRequested) return [];
         const actions: vscode.CodeAction[] = [];
         if (!context.only || context.only.contains(vscode.CodeActionKind.QuickFix)) {
@@ -28,6 +30,12 @@ export function registerFixes({ recipes, t }: TextServices): vscode.Disposable {
                 code.value === fix.problem.code &&
                 document.offsetAt(at.start) === fix.problem.range[0],
             );
+            actions.push(action);
+          }
+          const upgrade = upgradeFix(reading, span, t);
+          if (upgrade) {
+            const action = new vscode.CodeAction(upgrade.title, vscode.CodeActionKind.QuickFix);
+            action.edit = toWorkspaceEdit([upgrade.edits]);
             actions.push(action);
           }
         }

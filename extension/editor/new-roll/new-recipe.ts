@@ -1,11 +1,12 @@
 /** The commands that create an empty recipe. */
 import * as vscode from "vscode";
 import type { RecipeKind } from "../../recipe/path.ts";
+import { CURRENT_VERSION } from "../../recipe/version.ts";
 
 /** What a new recipe begins with, as a snippet: each stop is a place to fill in. */
 const templates: Readonly<Record<RecipeKind, string>> = {
   roll: [
-    "version: 1",
+    `version: ${CURRENT_VERSION}`,
     "title: ${1:Harbour, first light}",
     "stock: ${2}",
     "scans: ${3:scans}",
@@ -15,7 +16,7 @@ const templates: Readonly<Record<RecipeKind, string>> = {
     "",
   ].join("\n"),
   stock: [
-    "version: 1",
+    `version: ${CURRENT_VERSION}`,
     "title: ${1:Northlight 400}",
     "film: ${2|colour-negative,black-and-white-negative,slide|}",
     "iso: ${3:400}",

@@ -122,7 +122,7 @@ export function cascadesOf(
       ...(ownFrame ? { frame: ownFrame } : {}),
       ...(ownRoll ? { roll: ownRoll } : {}),
       ...(ownStock ? { stock: ownStock } : {}),
-      fallback: defaultOf(resolved.film, path),
+      fallback: defaultOf(resolved.film, path, resolved),
     };
   });
 }

@@ -201,9 +201,10 @@ export function printedValues(
     ? brightnessOf(tones, look.film === "colour-negative", INFERRED_FILM)
     : relativeBrightness(tones);
   const shifted = tones.map(({ luminance }, i) => luminance.map((v) => v + STOP * exposure[i]));
-  const tone = toneFor(sorted(shifted));
+  const version = look.tone.version ?? 1;
+  const tone = toneFor(sorted(shifted), version);
   const frameTones = shifted.map((frame) => {
-    const own = toneFor(sorted([frame]));
+    const own = toneFor(sorted([frame]), version);
     // A frame whose tones have no room gets less contrast; a flat one is left flat beside its neighbours.
     return own.contrast < tone.contrast - 0.15 ? own : undefined;
   });

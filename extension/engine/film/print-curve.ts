@@ -17,6 +17,18 @@ const BEND = 1.5;
 /** The least part of the way from mid-grey to a limit that the bend takes up: 0 would be a cut, with no slope beyond it. */
 const MIN_BEND = 0.02;
 
+/** Version 2: the softness of toe and shoulder at 0, which are version 1's defaults: there both versions are one curve. */
+const SOFTNESS_AT_0 = { toe: 0.3, shoulder: 0.4 } as const;
+
+/**
+ * Version 2: contrast far from mid-grey is the curve's own times 2^±this at the ends of the range. Less for the shoulder,
+ * whose third of the scale is a shorter way in log exposure.
+ */
+const STOPS = { toe: 1.6, shoulder: 1.1 } as const;
+
+/** Version 2: where the contrast changes, as a part of the way from mid-grey to the limit. */
+const REACH = 0.2;
+
 /**
  * @returns Y of H, both linear with white 1. For H > 0 strictly rising, between the black's luminance and 1;
  *   H ≤ 0 gives the black. 0.18 gives 0.18 while no `points` move it.
@@ -25,8 +37,9 @@ const MIN_BEND = 0.02;
 export function toneCurve(tone: ToneLook): (h: number) => number {
   const white = -Math.log10(MID_GREY);
   const black = Math.log10(MID_GREY / luminanceOf(Math.max(tone.black, 0.01)));
-  const up = bend(white, tone.shoulder);
-  const down = bend(black, tone.toe);
+  const isFirst = tone.version === undefined;
+  const up = isFirst ? bend(white, tone.shoulder) : flattened("shoulder", white, -tone.shoulder);
+  const down = isFirst ? bend(black, tone.toe) : flattened("toe", black, tone.toe);
   const move = pointsCurve(tone.points);
   return (h) => {
     const u = h > 0 ? tone.contrast * Math.log10(h / MID_GREY) : -Infinity;
@@ -45,6 +58,21 @@ function bend(limit: number, softness: number): (u: number) => number {
     const inverse = rounding / (u - knee);
     return knee + rounding * (1 + inverse ** BEND) ** (-1 / BEND);
   };
+}
+
+/**
+ * The bend of version 2: contrast beyond `REACH` is multiplied by 2^(−STOPS · amount), and above 0 the bend begins
+ * earlier too. Slope 1 and curvature 0 at mid-grey; strictly rising.
+ * @param amount −1 … 1: above 0 tones stay nearer to mid-grey, below 0 they move away from it
+ */
+function flattened(end: "toe" | "shoulder", limit: number, amount: number): (u: number) => number {
+  const softness = SOFTNESS_AT_0[end];
+  const bent = bend(limit, softness + (1 - softness) * Math.max(0, amount));
+  if (amount === 0) return bent;
+  const slope = 2 ** (-STOPS[end] * amount);
+  const reach = REACH * limit;
+  // u / √(1 + (u / reach)²), written so that an infinite u gives the reach.
+  return (u) => bent(slope * u + (1 - slope) / Math.hypot(1 / u, 1 / reach));
 }
 
 /** L* in to L* out through the points, from black 0 to white 100 where they do not say otherwise. */

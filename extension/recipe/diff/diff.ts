@@ -1,5 +1,8 @@
 /** Compares two states of a roll: its own changes, then those of each frame. */
 import { frameIds, rollLevels } from "../resolve/cascade.ts";
+import { parseRecipe } from "../problems/document.ts";
+import { migrateRecipe } from "../edit/versions.ts";
+import { resolveRoll } from "../resolve/resolve.ts";
 import { isSame } from "../edit/model.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
@@ -32,8 +35,11 @@ export interface RecipeDiff {
 /** Compares a roll (or a stock) with itself at another time. Identities are frame ids, outputs' names, specks' positions. */
 export function diffRecipes(before: RecipeState, after: RecipeState): RecipeDiff {
   const pairs = pairFrames(before.resolved, after.resolved);
-  const scope: Scope = { before, after };
+  // Values are compared in one version's terms; pictures as each side's own version makes them.
+  const newest = Math.max(before.resolved.version, after.resolved.version);
+  const scope: Scope = { before: inVersion(before, newest), after: inVersion(after, newest) };
   const changes: Change[] = [
+    ...versionChange(before, after),
     ...ofRoll(scope).map((change) => withFollowers(change, scope, pairs)),
     ...pairs.flatMap((pair) => ofFrame(scope, pair)),
   ];
@@ -62,6 +68,35 @@ function ofFrame(scope: Scope, pair: FramePair): Change[] {
   const keys = [...frameKeys, ...cascadingKeys].flatMap((wording) => factChange(inFrame, wording) ?? []);
   const changes = inOrder([...keys, ...spotLists.flatMap((path) => spotChanges(inFrame, path))]);
   return before.id === id ? changes : [renamed(before.id, id), ...changes];
+}
+
+/** A state whose recipe is brought to a later version: toe and shoulder then compare with those of that version. */
+function inVersion(state: RecipeState, version: number): RecipeState {
+  const { roll, stock, resolved } = state;
+  if (resolved.version === version || !roll.wellFormed) return state;
+  const { file, kind } = roll;
+  const migrated = parseRecipe(migrateRecipe(roll.text, { file, kind, to: version }), { file, kind });
+  return { ...state, roll: migrated, resolved: resolveRoll(migrated, stock) };
+}
+
+function versionChange(before: RecipeState, after: RecipeState): Change[] {
+  const [was, is] = [before.resolved.version, after.resolved.version];
+  if (was === is) return [];
+  const path = ["version"];
+  const file = after.roll.file;
+  return [
+    {
+      group: "film",
+      path,
+      name: "recipe format",
+      kind: "changed",
+      before: { value: was, shown: `version ${was}` },
+      after: { value: is, shown: `version ${is}` },
+      text: `recipe format version ${was} → version ${is}, in which toe and shoulder open or close their tones`,
+      followers: [],
+      sources: [{ file, path, before: was, after: is }],
+    },
+  ];
 }
 
 const inOrder = (changes: readonly Change[]): Change[] =>

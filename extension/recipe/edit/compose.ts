@@ -4,6 +4,7 @@ import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { plain } from "../plain-text.ts";
 import { formatRecipe } from "./layout/format.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
+import { CURRENT_VERSION, type RecipeVersion } from "../version.ts";
 
 /** A remark above a key. */
 export interface CommentInsert {
@@ -14,6 +15,8 @@ export interface CommentInsert {
 
 export interface Composition {
   readonly kind: RecipeKind;
+  /** The current one where absent. */
+  readonly version?: RecipeVersion;
   /** Lines at the top of the file. */
   readonly head: string;
   readonly values: readonly ValueEdit[];
@@ -24,8 +27,8 @@ export interface Composition {
 const WIDTH = 116;
 
 /** The recipe's text. Values that are undefined are left out; a comment on a key that is missing is dropped. */
-export function composeRecipe({ kind, head, values, comments }: Composition): string {
-  const start = "version: 1\n";
+export function composeRecipe({ kind, version = CURRENT_VERSION, head, values, comments }: Composition): string {
+  const start = `version: ${version}\n`;
   const stated = values.filter(({ value }) => value !== undefined);
   const bare = applyChanges(start, editRecipe(start, stated, { kind }));
   return formatRecipe(`${commentOf(head, "")}\n${withComments(bare, comments, kind)}`, { kind });

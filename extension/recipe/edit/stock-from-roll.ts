@@ -1,9 +1,11 @@
 /** Keeps what a roll has learned as a stock: its negative and its look, without what belongs to the roll. */
+import { toneEndIn } from "../../engine/film/tone-versions.ts";
 import { composeRecipe, withComments } from "./compose.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import { applyChanges, editRecipe, type ValueEdit } from "./edit.ts";
 import { formatRecipe } from "./layout/format.ts";
 import type { ResolvedRoll } from "../resolve/resolve.ts";
+import { versionOf } from "../version.ts";
 
 /** Brightness belongs to frames, and where the base was read to the roll's scans. */
 const OF_THE_ROLL = new Set(["positive.exposure", "negative.base"]);
@@ -42,6 +44,11 @@ export function stockFromRoll(document: RecipeDocument, roll: ResolvedRoll, opti
     text: `Reference: the base of ${roll.title ?? roll.file}. A new roll's base is compared with it.`,
   };
   if (options.stock) {
+    const version = versionOf(options.stock.value);
+    values.forEach(({ path, value }, i) => {
+      const end = path[0] === "positive" && (path[1] === "toe" || path[1] === "shoulder") ? path[1] : undefined;
+      if (end && typeof value === "number") values[i] = { path, value: toneEndIn(version, end, value, roll.version) };
+    });
     const text = applyChanges(options.stock.text, editRecipe(options.stock.text, values, { kind: "stock" }));
     return formatRecipe(text, { kind: "stock" });
   }
@@ -49,6 +56,7 @@ export function stockFromRoll(document: RecipeDocument, roll: ResolvedRoll, opti
   values.push({ path: ["film"], value: roll.film }, { path: ["format"], value: roll.format });
   const text = composeRecipe({
     kind: "stock",
+    version: roll.version,
     head: `Kept from ${roll.title ?? roll.file}.`,
     values,
     comments: [],

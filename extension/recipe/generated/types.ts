@@ -51,8 +51,11 @@ export interface StockRecipe {
   readonly note?: Note;
 }
 
-/** Version of the recipe format. Always 1. */
-export type Version = 1;
+/**
+ * Version of the recipe format: 2. Recipes of version 1 stay valid and keep their pictures: toe and shoulder then
+ * mean what they meant in version 1. `rollbook format --upgrade` converts them. One of: 2, 1.
+ */
+export type Version = 2 | 1;
 
 /**
  * What kind of film it is. Slide film is already positive: base, gamma, curve and unmix do not apply to it. One
@@ -249,13 +252,13 @@ export interface Positive {
    */
   readonly contrast?: number | string;
   /**
-   * How early the shadows begin to flatten: 0 late and hard, 1 early and soft. Unit: share. Range: 0 to 1.
-   * Default: 0.3.
+   * Opens (above 0) or closes (below 0) the shadows; mid-grey stays. In version 1, 0 to 1: how early the shadows
+   * begin to flatten. Unit: share. Range: −1 to 1. Default: 0; 0.3 in version 1.
    */
   readonly toe?: number;
   /**
-   * How early the highlights begin to flatten: 0 late and hard, 1 early and soft. Unit: share. Range: 0 to 1.
-   * Default: 0.4.
+   * Opens (above 0) or holds back (below 0) the highlights; mid-grey stays. In version 1, 0 to 1: how early the
+   * highlights begin to flatten. Unit: share. Range: −1 to 1. Default: 0; 0.4 in version 1.
    */
   readonly shoulder?: number;
   /** Lightness of the deepest black. Unit: L*. Range: 0 to 30. Default: 0.5. */

@@ -1,82 +1,83 @@
 // Made by schemas/generate.mjs with ajv; do not edit.
 var Y=(n,s)=>()=>{try{return s||n((s={exports:{}}).exports,s),s.exports}catch(c){throw s=0,c}};var K=Y(G=>{"use strict";Object.defineProperty(G,"__esModule",{value:!0});function J(n){let s=n.length,c=0,h=0,p;for(;h<s;)c++,p=n.charCodeAt(h++),p>=55296&&p<=
-56319&&h<s&&(p=n.charCodeAt(h),(p&64512)===56320&&h++);return c}G.default=J;J.code=""});var we=W,ee={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
+56319&&h<s&&(p=n.charCodeAt(h),(p&64512)===56320&&h++);return c}G.default=J;J.code=""});var ke=W,ee={type:"object",additionalProperties:!1,required:["version"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},stock:{
 type:"string",minLength:1},film:{$ref:"#/definitions/film"},format:{$ref:"#/definitions/format"},exposed:{$ref:"#/definitions/exposed"},iptc:{$ref:"#/definition\
 s/iptc"},scans:{type:"string",minLength:1},light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},
 output:{$ref:"#/definitions/outputs"},frames:{type:"object",patternProperties:{"^[0-9]{1,3}[A-Z]?$":{$ref:"#/definitions/frame"}},additionalProperties:!1},note:{
 $ref:"#/definitions/note"},fingerprints:{type:"object",additionalProperties:{$ref:"#/definitions/fingerprint"}},automatic:{$ref:"#/definitions/automatic"}}},A=Object.
-prototype.hasOwnProperty,y=K().default;function k(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n!==1){let i={instancePath:s,schemaPath:"#/const",keyword:"\
-const",params:{allowedValue:1}};e===null?e=[i]:e.push(i),t++}return k.errors=e,t===0}var re={enum:["colour-negative","black-and-white-negative","slide"]};function x(n,{
-instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(!(n==="colour-negative"||n==="black-and-white-negative"||n==="slide")){let i={
-instancePath:s,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:re.enum}};e===null?e=[i]:e.push(i),t++}return x.errors=e,t===0}var ie={type:["string","a\
-rray"],items:{type:"number",minimum:1,maximum:1e3},minItems:2,maxItems:2,pattern:"^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127\
--4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$",examples:["135","135-half","24x24","24x65","645","6x6","6x7","6x8","6x9","\
-6x12","6x17","127-4x3","127-4x4","127-4x6","126","110","cine-35","cine-16","cine-16w","cine-9.5","cine-8","cine-8s","4x5in","5x7in","8x10in"]},te=new RegExp("^(\
-?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$",
-"u");function b(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(typeof n!="string"&&!Array.isArray(n)){let i={instancePath:s,
-schemaPath:"#/type",keyword:"type",params:{type:ie.type}};e===null?e=[i]:e.push(i),t++}if(typeof n=="string"&&!te.test(n)){let i={instancePath:s,schemaPath:"#/p\
-attern",keyword:"pattern",params:{pattern:"^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|c\
-ine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$"}};e===null?e=[i]:e.push(i),t++}if(Array.isArray(n)){if(n.length>2){let r={instancePath:s,schemaPath:"#/maxItems",
-keyword:"maxItems",params:{limit:2}};e===null?e=[r]:e.push(r),t++}if(n.length<2){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{limit:2}};
-e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a=n[r];if(typeof a=="number"&&isFinite(a)){if(a>1e3||isNaN(a)){let m={instancePath:s+"/"+r,
-schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e3}};e===null?e=[m]:e.push(m),t++}if(a<1||isNaN(a)){let m={instancePath:s+"/"+r,schemaPath:"\
-#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"#/items/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}return b.errors=e,t===0}var Q={type:"object",additionalProperties:!1,properties:{camera:{type:"stri\
-ng",maxLength:200},lens:{type:"string",maxLength:200},date:{type:"string",pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"},time:{type:"string",pattern:"^([01][0-9]|2[0-3\
-]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$"},rated:{type:"number",minimum:.1,maximum:1e5},push:{type:"number",minimum:-5,maximum:5},place:{type:"\
-string",maxLength:200},coordinates:{type:"array",minItems:2,maxItems:2,items:[{type:"number",minimum:-90,maximum:90},{type:"number",minimum:-180,maximum:180}]},
-focal:{type:"number",minimum:.5,maximum:2e4},aperture:{type:"number",minimum:.5,maximum:2e3},shutter:{type:["number","string"],minimum:1e-5,maximum:1e6,pattern:"\
-^1/[1-9][0-9]{0,5}$"},filter:{type:"string",maxLength:200},developer:{type:"string",maxLength:200}}},se=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u"),ne=new RegExp(
-"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$","u"),ae=new RegExp("^1/[1-9][0-9]{0,5}$","u");function N(n,{instancePath:s="",parentData:c,
-parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!A.call(Q.properties,i)){let r={instancePath:s,
-schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.camera!==void 0){let i=n.camera;
-if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/camera",schemaPath:"#/properties/camera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?
-e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/camera",schemaPath:"#/properties/camera/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),
-t++}}if(n.lens!==void 0){let i=n.lens;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/lens",schemaPath:"#/properties/lens/maxLength",keyword:"maxLen\
-gth",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/lens",schemaPath:"#/properties/lens/type",keyword:"type",params:{type:"strin\
-g"}};e===null?e=[r]:e.push(r),t++}}if(n.date!==void 0){let i=n.date;if(typeof i=="string"){if(!se.test(i)){let r={instancePath:s+"/date",schemaPath:"#/propertie\
-s/date/pattern",keyword:"pattern",params:{pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/date",schemaPath:"\
-#/properties/date/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.time!==void 0){let i=n.time;if(typeof i=="string"){if(!ne.test(
-i)){let r={instancePath:s+"/time",schemaPath:"#/properties/time/pattern",keyword:"pattern",params:{pattern:"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[\
-0-9]|1[0-4]):[0-5][0-9])?$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/time",schemaPath:"#/properties/time/type",keyword:"type",params:{type:"\
-string"}};e===null?e=[r]:e.push(r),t++}}if(n.rated!==void 0){let i=n.rated;if(typeof i=="number"&&isFinite(i)){if(i>1e5||isNaN(i)){let r={instancePath:s+"/rated",
-schemaPath:"#/properties/rated/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e5}};e===null?e=[r]:e.push(r),t++}if(i<.1||isNaN(i)){let r={instancePath:s+
-"/rated",schemaPath:"#/properties/rated/minimum",keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"\
-/rated",schemaPath:"#/properties/rated/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.push!==void 0){let i=n.push;if(typeof i==
-"number"&&isFinite(i)){if(i>5||isNaN(i)){let r={instancePath:s+"/push",schemaPath:"#/properties/push/maximum",keyword:"maximum",params:{comparison:"<=",limit:5}};
-e===null?e=[r]:e.push(r),t++}if(i<-5||isNaN(i)){let r={instancePath:s+"/push",schemaPath:"#/properties/push/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};
-e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/push",schemaPath:"#/properties/push/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(
-r),t++}}if(n.place!==void 0){let i=n.place;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/place",schemaPath:"#/properties/place/maxLength",keyword:"\
-maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/place",schemaPath:"#/properties/place/type",keyword:"type",params:{type:"\
-string"}};e===null?e=[r]:e.push(r),t++}}if(n.coordinates!==void 0){let i=n.coordinates;if(Array.isArray(i)){if(i.length>2){let a={instancePath:s+"/coordinates",
-schemaPath:"#/properties/coordinates/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}if(i.length<2){let a={instancePath:s+"/coordina\
-tes",schemaPath:"#/properties/coordinates/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}let r=i.length;if(r>0){let a=i[0];if(typeof a==
-"number"&&isFinite(a)){if(a>90||isNaN(a)){let m={instancePath:s+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/maximum",keyword:"maximum",params:{
-comparison:"<=",limit:90}};e===null?e=[m]:e.push(m),t++}if(a<-90||isNaN(a)){let m={instancePath:s+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/\
-minimum",keyword:"minimum",params:{comparison:">=",limit:-90}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/coordinates/0",schemaPath:"#/propertie\
-s/coordinates/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(r>1){let a=i[1];if(typeof a=="number"&&isFinite(a)){if(a>180||
-isNaN(a)){let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/maximum",keyword:"maximum",params:{comparison:"<=",limit:180}};e===
-null?e=[m]:e.push(m),t++}if(a<-180||isNaN(a)){let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/minimum",keyword:"minimum",params:{
-comparison:">=",limit:-180}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/type",keyword:"\
-type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:s+"/coordinates",schemaPath:"#/properties/coordinates/type",keyword:"type",
-params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.focal!==void 0){let i=n.focal;if(typeof i=="number"&&isFinite(i)){if(i>2e4||isNaN(i)){let r={instancePath:s+
-"/focal",schemaPath:"#/properties/focal/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e4}};e===null?e=[r]:e.push(r),t++}if(i<.5||isNaN(i)){let r={instancePath:s+
-"/focal",schemaPath:"#/properties/focal/minimum",keyword:"minimum",params:{comparison:">=",limit:.5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"\
-/focal",schemaPath:"#/properties/focal/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.aperture!==void 0){let i=n.aperture;if(typeof i==
-"number"&&isFinite(i)){if(i>2e3||isNaN(i)){let r={instancePath:s+"/aperture",schemaPath:"#/properties/aperture/maximum",keyword:"maximum",params:{comparison:"<=",
-limit:2e3}};e===null?e=[r]:e.push(r),t++}if(i<.5||isNaN(i)){let r={instancePath:s+"/aperture",schemaPath:"#/properties/aperture/minimum",keyword:"minimum",params:{
-comparison:">=",limit:.5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/aperture",schemaPath:"#/properties/aperture/type",keyword:"type",params:{type:"\
-number"}};e===null?e=[r]:e.push(r),t++}}if(n.shutter!==void 0){let i=n.shutter;if(!(typeof i=="number"&&isFinite(i))&&typeof i!="string"){let r={instancePath:s+
-"/shutter",schemaPath:"#/properties/shutter/type",keyword:"type",params:{type:Q.properties.shutter.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(
-i)){if(i>1e6||isNaN(i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e6}};e===null?
-e=[r]:e.push(r),t++}if(i<1e-5||isNaN(i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-5}};
-e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!ae.test(i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/pattern",keyword:"pattern",params:{
-pattern:"^1/[1-9][0-9]{0,5}$"}};e===null?e=[r]:e.push(r),t++}}if(n.filter!==void 0){let i=n.filter;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/f\
-ilter",schemaPath:"#/properties/filter/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/filter",schemaPath:"\
-#/properties/filter/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.developer!==void 0){let i=n.developer;if(typeof i=="string"){
-if(y(i)>200){let r={instancePath:s+"/developer",schemaPath:"#/properties/developer/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{
-let r={instancePath:s+"/developer",schemaPath:"#/properties/developer/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,
-schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return N.errors=e,t===0}function v(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
+prototype.hasOwnProperty,y=K().default,re={enum:[2,1]};function k(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(!(n===
+2||n===1)){let i={instancePath:s,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:re.enum}};e===null?e=[i]:e.push(i),t++}return k.errors=e,t===0}var ie={
+enum:["colour-negative","black-and-white-negative","slide"]};function x(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;
+if(!(n==="colour-negative"||n==="black-and-white-negative"||n==="slide")){let i={instancePath:s,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:ie.enum}};
+e===null?e=[i]:e.push(i),t++}return x.errors=e,t===0}var te={type:["string","array"],items:{type:"number",minimum:1,maximum:1e3},minItems:2,maxItems:2,pattern:"\
+^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)\
+$",examples:["135","135-half","24x24","24x65","645","6x6","6x7","6x8","6x9","6x12","6x17","127-4x3","127-4x4","127-4x6","126","110","cine-35","cine-16","cine-16\
+w","cine-9.5","cine-8","cine-8s","4x5in","5x7in","8x10in"]},se=new RegExp("^(?:135|135-half|24x24|24x65|645|6x6|6x7|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|12\
+6|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$","u");function b(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){
+let e=null,t=0;if(typeof n!="string"&&!Array.isArray(n)){let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:te.type}};e===null?e=[i]:e.push(i),
+t++}if(typeof n=="string"&&!se.test(n)){let i={instancePath:s,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^(?:135|135-half|24x24|24x65|645|6x6|6x7\
+|6x8|6x9|6x12|6x17|127-4x3|127-4x4|127-4x6|126|110|cine-35|cine-16|cine-16w|cine-9\\.5|cine-8|cine-8s|4x5in|5x7in|8x10in)$"}};e===null?e=[i]:e.push(i),t++}if(Array.
+isArray(n)){if(n.length>2){let r={instancePath:s,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[r]:e.push(r),t++}if(n.length<2){let r={
+instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a=n[r];if(typeof a==
+"number"&&isFinite(a)){if(a>1e3||isNaN(a)){let m={instancePath:s+"/"+r,schemaPath:"#/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e3}};e===null?
+e=[m]:e.push(m),t++}if(a<1||isNaN(a)){let m={instancePath:s+"/"+r,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:1}};e===null?e=[m]:
+e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"#/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}return b.errors=
+e,t===0}var Q={type:"object",additionalProperties:!1,properties:{camera:{type:"string",maxLength:200},lens:{type:"string",maxLength:200},date:{type:"string",pattern:"\
+^[0-9]{4}-[0-9]{2}-[0-9]{2}$"},time:{type:"string",pattern:"^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$"},rated:{type:"number",
+minimum:.1,maximum:1e5},push:{type:"number",minimum:-5,maximum:5},place:{type:"string",maxLength:200},coordinates:{type:"array",minItems:2,maxItems:2,items:[{type:"\
+number",minimum:-90,maximum:90},{type:"number",minimum:-180,maximum:180}]},focal:{type:"number",minimum:.5,maximum:2e4},aperture:{type:"number",minimum:.5,maximum:2e3},
+shutter:{type:["number","string"],minimum:1e-5,maximum:1e6,pattern:"^1/[1-9][0-9]{0,5}$"},filter:{type:"string",maxLength:200},developer:{type:"string",maxLength:200}}},
+ne=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u"),ae=new RegExp("^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$","u"),me=new RegExp(
+"^1/[1-9][0-9]{0,5}$","u");function N(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(
+n)){for(let i in n)if(!A.call(Q.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
+e===null?e=[r]:e.push(r),t++}if(n.camera!==void 0){let i=n.camera;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/camera",schemaPath:"#/properties/c\
+amera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/camera",schemaPath:"#/properties/camera/type",
+keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.lens!==void 0){let i=n.lens;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
+"/lens",schemaPath:"#/properties/lens/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/lens",schemaPath:"\
+#/properties/lens/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.date!==void 0){let i=n.date;if(typeof i=="string"){if(!ne.test(
+i)){let r={instancePath:s+"/date",schemaPath:"#/properties/date/pattern",keyword:"pattern",params:{pattern:"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}};e===null?e=[r]:e.push(
+r),t++}}else{let r={instancePath:s+"/date",schemaPath:"#/properties/date/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.time!==
+void 0){let i=n.time;if(typeof i=="string"){if(!ae.test(i)){let r={instancePath:s+"/time",schemaPath:"#/properties/time/pattern",keyword:"pattern",params:{pattern:"\
+^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/time",schemaPath:"#\
+/properties/time/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.rated!==void 0){let i=n.rated;if(typeof i=="number"&&isFinite(i)){
+if(i>1e5||isNaN(i)){let r={instancePath:s+"/rated",schemaPath:"#/properties/rated/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e5}};e===null?e=[r]:
+e.push(r),t++}if(i<.1||isNaN(i)){let r={instancePath:s+"/rated",schemaPath:"#/properties/rated/minimum",keyword:"minimum",params:{comparison:">=",limit:.1}};e===
+null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/rated",schemaPath:"#/properties/rated/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(
+r),t++}}if(n.push!==void 0){let i=n.push;if(typeof i=="number"&&isFinite(i)){if(i>5||isNaN(i)){let r={instancePath:s+"/push",schemaPath:"#/properties/push/maxim\
+um",keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[r]:e.push(r),t++}if(i<-5||isNaN(i)){let r={instancePath:s+"/push",schemaPath:"#/properties/p\
+ush/minimum",keyword:"minimum",params:{comparison:">=",limit:-5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/push",schemaPath:"#/properties/push\
+/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.place!==void 0){let i=n.place;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
+"/place",schemaPath:"#/properties/place/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/place",schemaPath:"\
+#/properties/place/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.coordinates!==void 0){let i=n.coordinates;if(Array.isArray(i)){
+if(i.length>2){let a={instancePath:s+"/coordinates",schemaPath:"#/properties/coordinates/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[a]:e.push(a),
+t++}if(i.length<2){let a={instancePath:s+"/coordinates",schemaPath:"#/properties/coordinates/minItems",keyword:"minItems",params:{limit:2}};e===null?e=[a]:e.push(
+a),t++}let r=i.length;if(r>0){let a=i[0];if(typeof a=="number"&&isFinite(a)){if(a>90||isNaN(a)){let m={instancePath:s+"/coordinates/0",schemaPath:"#/properties/\
+coordinates/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:90}};e===null?e=[m]:e.push(m),t++}if(a<-90||isNaN(a)){let m={instancePath:s+"/coord\
+inates/0",schemaPath:"#/properties/coordinates/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:-90}};e===null?e=[m]:e.push(m),t++}}else{let m={
+instancePath:s+"/coordinates/0",schemaPath:"#/properties/coordinates/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}if(r>1){
+let a=i[1];if(typeof a=="number"&&isFinite(a)){if(a>180||isNaN(a)){let m={instancePath:s+"/coordinates/1",schemaPath:"#/properties/coordinates/items/1/maximum",
+keyword:"maximum",params:{comparison:"<=",limit:180}};e===null?e=[m]:e.push(m),t++}if(a<-180||isNaN(a)){let m={instancePath:s+"/coordinates/1",schemaPath:"#/pro\
+perties/coordinates/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:-180}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/coordinat\
+es/1",schemaPath:"#/properties/coordinates/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let r={instancePath:s+"/coor\
+dinates",schemaPath:"#/properties/coordinates/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.focal!==void 0){let i=n.focal;if(typeof i==
+"number"&&isFinite(i)){if(i>2e4||isNaN(i)){let r={instancePath:s+"/focal",schemaPath:"#/properties/focal/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e4}};
+e===null?e=[r]:e.push(r),t++}if(i<.5||isNaN(i)){let r={instancePath:s+"/focal",schemaPath:"#/properties/focal/minimum",keyword:"minimum",params:{comparison:">=",
+limit:.5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/focal",schemaPath:"#/properties/focal/type",keyword:"type",params:{type:"number"}};e===null?
+e=[r]:e.push(r),t++}}if(n.aperture!==void 0){let i=n.aperture;if(typeof i=="number"&&isFinite(i)){if(i>2e3||isNaN(i)){let r={instancePath:s+"/aperture",schemaPath:"\
+#/properties/aperture/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e3}};e===null?e=[r]:e.push(r),t++}if(i<.5||isNaN(i)){let r={instancePath:s+"/ape\
+rture",schemaPath:"#/properties/aperture/minimum",keyword:"minimum",params:{comparison:">=",limit:.5}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+
+"/aperture",schemaPath:"#/properties/aperture/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.shutter!==void 0){let i=n.shutter;
+if(!(typeof i=="number"&&isFinite(i))&&typeof i!="string"){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/type",keyword:"type",params:{type:Q.
+properties.shutter.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>1e6||isNaN(i)){let r={instancePath:s+"/shutter",schemaPath:"#/pr\
+operties/shutter/maximum",keyword:"maximum",params:{comparison:"<=",limit:1e6}};e===null?e=[r]:e.push(r),t++}if(i<1e-5||isNaN(i)){let r={instancePath:s+"/shutte\
+r",schemaPath:"#/properties/shutter/minimum",keyword:"minimum",params:{comparison:">=",limit:1e-5}};e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!me.test(
+i)){let r={instancePath:s+"/shutter",schemaPath:"#/properties/shutter/pattern",keyword:"pattern",params:{pattern:"^1/[1-9][0-9]{0,5}$"}};e===null?e=[r]:e.push(r),
+t++}}if(n.filter!==void 0){let i=n.filter;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/filter",schemaPath:"#/properties/filter/maxLength",keyword:"\
+maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/filter",schemaPath:"#/properties/filter/type",keyword:"type",params:{type:"\
+string"}};e===null?e=[r]:e.push(r),t++}}if(n.developer!==void 0){let i=n.developer;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/developer",schemaPath:"\
+#/properties/developer/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/developer",schemaPath:"#/pr\
+operties/developer/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{
+type:"object"}};e===null?e=[i]:e.push(i),t++}return N.errors=e,t===0}function v(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
 "caption"||i==="keywords"||i==="creator"||i==="copyright")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
 e===null?e=[r]:e.push(r),t++}if(n.caption!==void 0){let i=n.caption;if(typeof i=="string"){if(y(i)>2e3){let r={instancePath:s+"/caption",schemaPath:"#/propertie\
 s/caption/maxLength",keyword:"maxLength",params:{limit:2e3}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/caption",schemaPath:"#/properties/captio\
@@ -93,10 +94,10 @@ instancePath:s+"/copyright",schemaPath:"#/properties/copyright/maxLength",keywor
 "/copyright",schemaPath:"#/properties/copyright/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"\
 #/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return v.errors=e,t===0}var S={type:"object",additionalProperties:!1,properties:{blank:{
 type:"string",minLength:1},flare:{type:["number","array"],minimum:0,maximum:.2,items:{type:"number",minimum:0,maximum:.2},minItems:3,maxItems:3},times:{enum:["w\
-ritten","nominal"]},spots:{$ref:"#/definitions/spots"}}};var me={type:["array","object"],minItems:3,maxItems:3,items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4},{type:"number",minimum:1e-5,
+ritten","nominal"]},spots:{$ref:"#/definitions/spots"}}};var pe={type:["array","object"],minItems:3,maxItems:3,items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4},{type:"number",minimum:1e-5,
 maximum:.1}],required:["line","width"],additionalProperties:!1,properties:{line:{type:"array",minItems:2,maxItems:200,items:{type:"array",minItems:2,maxItems:2,
 items:[{type:"number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:4}]}},width:{type:"number",minimum:2e-5,maximum:.05}}};function L(n,{instancePath:s="",
-parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(!n||typeof n!="object"){let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:me.
+parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(!n||typeof n!="object"){let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:pe.
 type}};e===null?e=[i]:e.push(i),t++}if(Array.isArray(n)){if(n.length>3){let r={instancePath:s,schemaPath:"#/maxItems",keyword:"maxItems",params:{limit:3}};e===null?
 e=[r]:e.push(r),t++}if(n.length<3){let r={instancePath:s,schemaPath:"#/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[r]:e.push(r),t++}let i=n.length;
 if(i>0){let r=n[0];if(typeof r=="number"&&isFinite(r)){if(r>1||isNaN(r)){let a={instancePath:s+"/0",schemaPath:"#/items/0/maximum",keyword:"maximum",params:{comparison:"\
@@ -149,10 +150,10 @@ params:{comparison:">=",limit:0}};e===null?e=[o]:e.push(o),t++}}else{let o={inst
 params:{type:"number"}};e===null?e=[o]:e.push(o),t++}}}}if(n.times!==void 0){let i=n.times;if(!(i==="written"||i==="nominal")){let r={instancePath:s+"/times",schemaPath:"\
 #/properties/times/enum",keyword:"enum",params:{allowedValues:S.properties.times.enum}};e===null?e=[r]:e.push(r),t++}}n.spots!==void 0&&(D(n.spots,{instancePath:s+
 "/spots",parentData:n,parentDataProperty:"spots",rootData:p})||(e=e===null?D.errors:e.concat(D.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/typ\
-e",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return I.errors=e,t===0}var pe={type:"object",additionalProperties:!1,properties:{base:{$ref:"\
+e",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return I.errors=e,t===0}var oe={type:"object",additionalProperties:!1,properties:{base:{$ref:"\
 #/definitions/base"},gamma:{type:["number","array"],minimum:.1,maximum:3,items:{type:"number",minimum:.1,maximum:3},minItems:3,maxItems:3},curve:{$ref:"#/defini\
 tions/filmCurve"},unmix:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/definitions/unmixRow"}},colour:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/def\
-initions/colourRow"}}}};var oe={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
+initions/colourRow"}}}};var le={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
 number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:1},{type:"number",minimum:1e-4,maximum:1},{type:"number",minimum:1e-4,maximum:1}]},scatter:{type:[
 "number","array"],minimum:0,maximum:2,items:{type:"number",minimum:0,maximum:2},minItems:3,maxItems:3}}};function q(n,{instancePath:s="",parentData:c,parentDataProperty:h,
 rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.scan===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"require\
@@ -178,7 +179,7 @@ push(m),t++}if(a<1e-4||isNaN(a)){let m={instancePath:s+"/area/3",schemaPath:"#/p
 e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/area/3",schemaPath:"#/properties/area/items/3/type",keyword:"type",params:{type:"number"}};e===null?e=
 [m]:e.push(m),t++}}}else{let r={instancePath:s+"/area",schemaPath:"#/properties/area/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.
 scatter!==void 0){let i=n.scatter;if(!(typeof i=="number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/scatter",schemaPath:"#/properties/scatter/ty\
-pe",keyword:"type",params:{type:oe.properties.scatter.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>2||isNaN(i)){let r={instancePath:s+
+pe",keyword:"type",params:{type:le.properties.scatter.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>2||isNaN(i)){let r={instancePath:s+
 "/scatter",schemaPath:"#/properties/scatter/maximum",keyword:"maximum",params:{comparison:"<=",limit:2}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+
 "/scatter",schemaPath:"#/properties/scatter/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.
 length>3){let a={instancePath:s+"/scatter",schemaPath:"#/properties/scatter/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<
@@ -238,7 +239,7 @@ rray"}};e===null?e=[i]:e.push(i),t++}return R.errors=e,t===0}function g(n,{insta
 if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="base"||i==="gamma"||i==="curve"||i==="unmix"||i==="colour")){let r={instancePath:s,schemaPath:"\
 #/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.base!==void 0&&(E(n.base,{instancePath:s+
 "/base",parentData:n,parentDataProperty:"base",rootData:p})||(e=e===null?E.errors:e.concat(E.errors),t=e.length)),n.gamma!==void 0){let i=n.gamma;if(!(typeof i==
-"number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/type",keyword:"type",params:{type:pe.properties.gamma.type}};
+"number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/type",keyword:"type",params:{type:oe.properties.gamma.type}};
 e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>3||isNaN(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/maximum",keyword:"\
 maximum",params:{comparison:"<=",limit:3}};e===null?e=[r]:e.push(r),t++}if(i<.1||isNaN(i)){let r={instancePath:s+"/gamma",schemaPath:"#/properties/gamma/minimum",
 keyword:"minimum",params:{comparison:">=",limit:.1}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.length>3){let a={instancePath:s+"/gamma",schemaPath:"\
@@ -259,8 +260,8 @@ a,parentData:i,parentDataProperty:a,rootData:p})||(e=e===null?R.errors:e.concat(
 ies/colour/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"\
 object"}};e===null?e=[i]:e.push(i),t++}return g.errors=e,t===0}var T={type:"object",additionalProperties:!1,properties:{exposure:{type:"number",minimum:-10,maximum:10},
 filtration:{$ref:"#/definitions/filtration"},contrast:{type:["number","string"],minimum:.2,maximum:5,pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-\
-1|[0-5]))$"},toe:{type:"number",minimum:0,maximum:1},shoulder:{type:"number",minimum:0,maximum:1},black:{type:"number",minimum:0,maximum:30},saturation:{type:"n\
-umber",minimum:0,maximum:3},toning:{$ref:"#/definitions/toning"},curve:{type:"array",maxItems:64,items:{type:"array",minItems:2,maxItems:2,items:[{type:"number",
+1|[0-5]))$"},toe:{type:"number",minimum:-1,maximum:1},shoulder:{type:"number",minimum:-1,maximum:1},black:{type:"number",minimum:0,maximum:30},saturation:{type:"\
+number",minimum:0,maximum:3},toning:{$ref:"#/definitions/toning"},curve:{type:"array",maxItems:64,items:{type:"array",minItems:2,maxItems:2,items:[{type:"number",
 minimum:0,maximum:100},{type:"number",minimum:0,maximum:100}]}}}};function V(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
 "cyan"||i==="magenta"||i==="yellow")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===
 null?e=[r]:e.push(r),t++}if(n.cyan!==void 0){let i=n.cyan;if(typeof i=="number"&&isFinite(i)){if(i>200||isNaN(i)){let r={instancePath:s+"/cyan",schemaPath:"#/pr\
@@ -309,7 +310,7 @@ comparison:"<=",limit:30}};e===null?e=[a]:e.push(a),t++}if(r<0||isNaN(r)){let a=
 ngth/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/paper/strength",schemaPath:"#/prope\
 rties/paper/properties/strength/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{let r={instancePath:s+"/paper",schemaPath:"#/pr\
 operties/paper/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{
-type:"object"}};e===null?e=[i]:e.push(i),t++}return Z.errors=e,t===0}var le=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function P(n,{
+type:"object"}};e===null?e=[i]:e.push(i),t++}return Z.errors=e,t===0}var ue=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function P(n,{
 instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!A.call(T.properties,
 i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.exposure!==
 void 0){let i=n.exposure;if(typeof i=="number"&&isFinite(i)){if(i>10||isNaN(i)){let r={instancePath:s+"/exposure",schemaPath:"#/properties/exposure/maximum",keyword:"\
@@ -320,19 +321,19 @@ parentDataProperty:"filtration",rootData:p})||(e=e===null?V.errors:e.concat(V.er
 isFinite(i))&&typeof i!="string"){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/type",keyword:"type",params:{type:T.properties.contrast.type}};
 e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>5||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/maximum",
 keyword:"maximum",params:{comparison:"<=",limit:5}};e===null?e=[r]:e.push(r),t++}if(i<.2||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/c\
-ontrast/minimum",keyword:"minimum",params:{comparison:">=",limit:.2}};e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!le.test(i)){let r={instancePath:s+"/\
+ontrast/minimum",keyword:"minimum",params:{comparison:">=",limit:.2}};e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!ue.test(i)){let r={instancePath:s+"/\
 contrast",schemaPath:"#/properties/contrast/pattern",keyword:"pattern",params:{pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$"}};e===null?
 e=[r]:e.push(r),t++}}if(n.toe!==void 0){let i=n.toe;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/properties/\
-toe/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/prope\
-rties/toe/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/toe",schemaPath:"#/properties/\
-toe/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.shoulder!==void 0){let i=n.shoulder;if(typeof i=="number"&&isFinite(i)){if(i>
+toe/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<-1||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/prop\
+erties/toe/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/toe",schemaPath:"#/propertie\
+s/toe/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.shoulder!==void 0){let i=n.shoulder;if(typeof i=="number"&&isFinite(i)){if(i>
 1||isNaN(i)){let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(
-r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?
-e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(
-r),t++}}if(n.black!==void 0){let i=n.black;if(typeof i=="number"&&isFinite(i)){if(i>30||isNaN(i)){let r={instancePath:s+"/black",schemaPath:"#/properties/black/\
-maximum",keyword:"maximum",params:{comparison:"<=",limit:30}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/black",schemaPath:"#/proper\
-ties/black/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/black",schemaPath:"#/properti\
-es/black/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.saturation!==void 0){let i=n.saturation;if(typeof i=="number"&&isFinite(
+r),t++}if(i<-1||isNaN(i)){let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===
+null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/shoulder",schemaPath:"#/properties/shoulder/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.
+push(r),t++}}if(n.black!==void 0){let i=n.black;if(typeof i=="number"&&isFinite(i)){if(i>30||isNaN(i)){let r={instancePath:s+"/black",schemaPath:"#/properties/b\
+lack/maximum",keyword:"maximum",params:{comparison:"<=",limit:30}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/black",schemaPath:"#/p\
+roperties/black/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/black",schemaPath:"#/pro\
+perties/black/type",keyword:"type",params:{type:"number"}};e===null?e=[r]:e.push(r),t++}}if(n.saturation!==void 0){let i=n.saturation;if(typeof i=="number"&&isFinite(
 i)){if(i>3||isNaN(i)){let r={instancePath:s+"/saturation",schemaPath:"#/properties/saturation/maximum",keyword:"maximum",params:{comparison:"<=",limit:3}};e===null?
 e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/saturation",schemaPath:"#/properties/saturation/minimum",keyword:"minimum",params:{comparison:">=",
 limit:0}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/saturation",schemaPath:"#/properties/saturation/type",keyword:"type",params:{type:"number"}};
@@ -354,17 +355,17 @@ type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instance
 e.push(i),t++}return P.errors=e,t===0}var $={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
 "tiff","jpeg","png","webp","avif"]},file:{type:"string",maxLength:120,pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\\
 })+$'},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"integer",minimum:16,maximum:6e4},
-sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},ue=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),fe=new RegExp('^(?:[\
+sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]}}},fe=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$","u"),he=new RegExp('^(?:[\
 ^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$',"u");function _(n,{instancePath:s="",parentData:c,parentDataProperty:h,
 rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.name===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"require\
 d",params:{missingProperty:"name"}};e===null?e=[i]:e.push(i),t++}if(n.type===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
 type"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!A.call($.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalPro\
-perties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.name!==void 0){let i=n.name;if(typeof i=="string"){if(!ue.test(i)){let r={instancePath:s+
+perties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.name!==void 0){let i=n.name;if(typeof i=="string"){if(!fe.test(i)){let r={instancePath:s+
 "/name",schemaPath:"#/properties/name/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={
 instancePath:s+"/name",schemaPath:"#/properties/name/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.type!==void 0){let i=n.type;
 if(!(i==="tiff"||i==="jpeg"||i==="png"||i==="webp"||i==="avif")){let r={instancePath:s+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:$.
 properties.type.enum}};e===null?e=[r]:e.push(r),t++}}if(n.file!==void 0){let i=n.file;if(typeof i=="string"){if(y(i)>120){let r={instancePath:s+"/file",schemaPath:"\
-#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[r]:e.push(r),t++}if(!fe.test(i)){let r={instancePath:s+"/file",schemaPath:"#/pr\
+#/properties/file/maxLength",keyword:"maxLength",params:{limit:120}};e===null?e=[r]:e.push(r),t++}if(!he.test(i)){let r={instancePath:s+"/file",schemaPath:"#/pr\
 operties/file/pattern",keyword:"pattern",params:{pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$'}};e===null?
 e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/file",schemaPath:"#/properties/file/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}
 if(n.depth!==void 0){let i=n.depth;if(!(i===8||i===16)){let r={instancePath:s+"/depth",schemaPath:"#/properties/depth/enum",keyword:"enum",params:{allowedValues:$.
@@ -464,7 +465,7 @@ let r={instancePath:s+"/title",schemaPath:"#/properties/title/type",keyword:"typ
 n.exposed,{instancePath:s+"/exposed",parentData:n,parentDataProperty:"exposed",rootData:p})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),n.iptc!==void 0&&
 (v(n.iptc,{instancePath:s+"/iptc",parentData:n,parentDataProperty:"iptc",rootData:p})||(e=e===null?v.errors:e.concat(v.errors),t=e.length)),n.note!==void 0&&(w(
 n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:p})||(e=e===null?w.errors:e.concat(w.errors),t=e.length))}else{let i={instancePath:s,
-schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return O.errors=e,t===0}var he=new RegExp("^[0-9a-f]{64}$","u");function M(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="obje\
+schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return O.errors=e,t===0}var ce=new RegExp("^[0-9a-f]{64}$","u");function M(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="obje\
 ct"&&!Array.isArray(n)){if(n.size===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[i]:e.push(
 i),t++}if(n.sha256===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[i]:e.push(i),t++}for(let i in n)
 if(!(i==="size"||i==="sha256")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?
@@ -472,19 +473,19 @@ e=[r]:e.push(r),t++}if(n.size!==void 0){let i=n.size;if(!(typeof i=="number"&&!(
 rties/size/type",keyword:"type",params:{type:"integer"}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>9007199254740991||isNaN(i)){let r={
 instancePath:s+"/size",schemaPath:"#/properties/size/maximum",keyword:"maximum",params:{comparison:"<=",limit:9007199254740991}};e===null?e=[r]:e.push(r),t++}if(i<
 0||isNaN(i)){let r={instancePath:s+"/size",schemaPath:"#/properties/size/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}}
-if(n.sha256!==void 0){let i=n.sha256;if(typeof i=="string"){if(!he.test(i)){let r={instancePath:s+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
+if(n.sha256!==void 0){let i=n.sha256;if(typeof i=="string"){if(!ce.test(i)){let r={instancePath:s+"/sha256",schemaPath:"#/properties/sha256/pattern",keyword:"pa\
 ttern",params:{pattern:"^[0-9a-f]{64}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/sha256",schemaPath:"#/properties/sha256/type",keyword:"type",
 params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(
-i),t++}return M.errors=e,t===0}var ce={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
+i),t++}return M.errors=e,t===0}var ye={type:"object",additionalProperties:!1,properties:{roll:{type:"object",additionalProperties:!1,properties:{blank:{$ref:"#/\
 definitions/digest"},flare:{$ref:"#/definitions/digest"},times:{$ref:"#/definitions/digest"},base:{$ref:"#/definitions/digest"},curve:{$ref:"#/definitions/diges\
 t"},filtration:{$ref:"#/definitions/digest"},contrast:{$ref:"#/definitions/digest"},toe:{$ref:"#/definitions/digest"},shoulder:{$ref:"#/definitions/digest"}}},scans:{
 type:"object",additionalProperties:{type:"object",additionalProperties:!1,properties:{area:{$ref:"#/definitions/digest"},exposure:{$ref:"#/definitions/digest"},
-contrast:{$ref:"#/definitions/digest"}}}}}};var ye=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,
-t=0;if(typeof n=="string"){if(!ye.test(n)){let i={instancePath:s,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
+contrast:{$ref:"#/definitions/digest"}}}}}};var de=new RegExp("^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv-z]{4})*$","u");function f(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,
+t=0;if(typeof n=="string"){if(!de.test(n)){let i={instancePath:s,schemaPath:"#/pattern",keyword:"pattern",params:{pattern:"^[b-df-hj-np-tv-z]{8}(-[b-df-hj-np-tv\
 -z]{4})*$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}return f.
 errors=e,t===0}function B(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)
 if(!(i==="roll"||i==="scans")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?
-e=[r]:e.push(r),t++}if(n.roll!==void 0){let i=n.roll;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!A.call(ce.properties.roll.properties,r)){let a={
+e=[r]:e.push(r),t++}if(n.roll!==void 0){let i=n.roll;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!A.call(ye.properties.roll.properties,r)){let a={
 instancePath:s+"/roll",schemaPath:"#/properties/roll/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),
 t++}i.blank!==void 0&&(f(i.blank,{instancePath:s+"/roll/blank",parentData:i,parentDataProperty:"blank",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),t=e.
 length)),i.flare!==void 0&&(f(i.flare,{instancePath:s+"/roll/flare",parentData:i,parentDataProperty:"flare",rootData:p})||(e=e===null?f.errors:e.concat(f.errors),
@@ -534,12 +535,12 @@ void 0){let i=n.fingerprints;if(i&&typeof i=="object"&&!Array.isArray(i))for(let
 "~1"),parentData:i,parentDataProperty:r,rootData:p})||(e=e===null?M.errors:e.concat(M.errors),t=e.length);else{let r={instancePath:s+"/fingerprints",schemaPath:"\
 #/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}n.automatic!==void 0&&(B(n.automatic,{instancePath:s+"/auto\
 matic",parentData:n,parentDataProperty:"automatic",rootData:p})||(e=e===null?B.errors:e.concat(B.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/t\
-ype",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return W.errors=e,t===0}var ke=X,de={type:"object",additionalProperties:!1,required:["v\
+ype",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return W.errors=e,t===0}var xe=X,ge={type:"object",additionalProperties:!1,required:["v\
 ersion"],properties:{version:{$ref:"#/definitions/version"},title:{type:"string",maxLength:200},film:{$ref:"#/definitions/film"},iso:{type:"number",minimum:.1,maximum:1e5},
 format:{$ref:"#/definitions/format"},process:{type:"string"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{$ref:"#/d\
 efinitions/outputs"},note:{$ref:"#/definitions/note"}}};function X(n,{instancePath:s="",parentData:c,parentDataProperty:h,rootData:p=n}={}){let e=null,t=0;if(n&&
 typeof n=="object"&&!Array.isArray(n)){if(n.version===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[i]:e.push(i),t++}for(let i in n)if(!A.call(de.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+e===null?e=[i]:e.push(i),t++}for(let i in n)if(!A.call(ge.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
 params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.version!==void 0&&(k(n.version,{instancePath:s+"/version",parentData:n,parentDataProperty:"vers\
 ion",rootData:p})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),n.title!==void 0){let i=n.title;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/title",schemaPath:"\
@@ -555,4 +556,4 @@ g.errors),t=e.length)),n.positive!==void 0&&(P(n.positive,{instancePath:s+"/posi
 e.concat(P.errors),t=e.length)),n.output!==void 0&&(j(n.output,{instancePath:s+"/output",parentData:n,parentDataProperty:"output",rootData:p})||(e=e===null?j.errors:
 e.concat(j.errors),t=e.length)),n.note!==void 0&&(w(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:p})||(e=e===null?w.errors:e.concat(
 w.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return X.errors=e,t===
-0}export{we as roll,ke as stock};
+0}export{ke as roll,xe as stock};

@@ -1,4 +1,5 @@
 /** Quick fixes for problems. */
+import { CURRENT_VERSION } from "../version.ts";
 import type { Problem, ProblemCode } from "../problems.ts";
 import type { RecipePath, TextRange } from "../path.ts";
 import type { TextChange } from "../edit/edit.ts";
@@ -43,7 +44,7 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
       ? [
           {
             title: t("Begin the recipe"),
-            changes: replaced([0, document.text.length], "version: 1\n"),
+            changes: replaced([0, document.text.length], `version: ${CURRENT_VERSION}\n`),
             preferred: true,
           },
         ]

@@ -52,7 +52,7 @@ export function behind(reading: Reading, { frame, own }: Placed): Inherited | un
     return isShared(own) ? lookUp(reading.resolved, undefined, own) : undefined;
   }
   if (reading.document.kind === "stock" || !reading.stock || !describeKey("stock", own) || !isCascading(own)) {
-    const value = defaultOf(reading.resolved.film, own) as Value | undefined;
+    const value = defaultOf(reading.resolved.film, own, reading.resolved) as Value | undefined;
     return value === undefined ? undefined : { value, origin: { level: "default", path: own } };
   }
   let stock = alone.get(reading);

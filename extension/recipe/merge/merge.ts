@@ -7,6 +7,8 @@ import { kindOfFile, pathText } from "../path.ts";
 import { type Markers, markConflicts } from "./mark.ts";
 import { followRenames } from "./renamed-frames.ts";
 import { readComments } from "../yaml/syntax.ts";
+import { migrateRecipe } from "../edit/versions.ts";
+import { versionOf } from "../version.ts";
 import { mergeValues } from "./three-way.ts";
 
 export interface MergeOptions extends Partial<Markers> {
@@ -41,6 +43,15 @@ export function mergeRecipes(
   if (![old, mine, other].every(isReadable)) return undefined;
   if (ours === theirs || base === theirs) return { text: ours, conflicts: [], lostComments: [] };
   if (base === ours) return { text: theirs, conflicts: [], lostComments: [] };
+
+  // Sides of different versions are merged in the terms of the newest.
+  const newest = Math.max(...[mine, other].map(({ value }) => (value === undefined ? 1 : versionOf(value))));
+  const inNewest = (text: string): string => migrateRecipe(text, { file: options.file, kind, to: newest });
+  if ([old, mine, other].some(({ value }) => value !== undefined && versionOf(value) < newest)) {
+    const texts = [base, ours, theirs].map(inNewest) as [string, string, string];
+    if (texts.some((text, i) => text !== [base, ours, theirs][i]))
+      return mergeRecipes(...texts, { ...options, byLines: undefined });
+  }
 
   const sides = { base: old.value ?? {}, ours: mine.value ?? {}, theirs: other.value ?? {} };
   const { renames, conflicts: rivals, ...three } = followRenames(sides);

@@ -105,6 +105,6 @@ function read(text: string): Syntax & { problems: Problem[] } {
 }
 
 function emptyRecipe(text: string): Problem {
-  const message = "The recipe is empty. Begin with: version: 1";
+  const message = "The recipe is empty. Begin with: version: 2";
   return problem("not-a-mapping", [0, text.length === 0 ? 0 : 1], [], message, { data: { key: "version" } });
 }

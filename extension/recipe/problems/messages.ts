@@ -1,4 +1,5 @@
 /** Words the validator's errors. */
+import { CURRENT_VERSION } from "../version.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { KeyDescription } from "../schema/key-description.ts";
 import type { SchemaError } from "../generated/validate.js";
@@ -240,8 +241,8 @@ function notOneOf(subject: Subject, path: RecipePath, about: KeyDescription | un
       "unsupported-version",
       valueRange(subject, path),
       path,
-      `This Rollbook reads version 1 of the recipe format, not ${written(subject, at)}. Write version: 1, or use a newer Rollbook.`,
-      { data: { suggestion: 1, allowed } },
+      `This Rollbook reads versions 1 and 2 of the recipe format, not ${written(subject, at)}. Write version: ${CURRENT_VERSION}, or use a newer Rollbook.`,
+      { data: { suggestion: CURRENT_VERSION, allowed } },
     );
   const same = allowed.find((value) => String(value) === text);
   if (same !== undefined) {

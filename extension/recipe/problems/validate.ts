@@ -14,7 +14,7 @@ const maximumProblems = 1000;
 /** What the schema says against the value. Paths that `known` problems are about already are left alone. */
 export function validateValue(subject: Subject, known: readonly Problem[]): Problem[] {
   if (target(subject.ast)?.kind !== "mapping") {
-    const message = `A ${subject.kind} is a mapping of keys and values. Begin with: version: 1`;
+    const message = `A ${subject.kind} is a mapping of keys and values. Begin with: version: 2`;
     return [problem("not-a-mapping", [subject.ast.start, subject.ast.end], [], message)];
   }
   const validator = subject.kind === "roll" ? roll : stock;

@@ -1,9 +1,11 @@
 /** Where a value comes from: frame, roll, stock or default, in this order. */
+import { toneEndIn } from "../../engine/film/tone-versions.ts";
 import { describeKey } from "../schema/describe.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { Position, RecipePath, TextRange } from "../path.ts";
 import { entryOf, target, type AstNode } from "../yaml/ast.ts";
 import { validValue } from "../problems/valid-value.ts";
+import { type RecipeVersion, versionOf } from "../version.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** Where a resolved value comes from. Defaults come from no file. */
@@ -53,13 +55,30 @@ const ownKeys = new Set([
   "scans",
 ]);
 
-/** The levels of a roll with its stock, nearest first, and their values without what is wrong in them. */
+/**
+ * The levels of a roll with its stock, nearest first, and their values without what is wrong in them. Toe and shoulder
+ * of a stock of another version than the roll's count as the nearest ones of the roll's version.
+ */
 export function rollLevels(roll: RecipeDocument, stock: RecipeDocument | undefined): Level[] {
   const levels: Level[] = [
     { name: roll.kind === "stock" ? "stock" : "roll", document: roll, prefix: [], value: validValue(roll) },
   ];
-  if (stock) levels.push({ name: "stock", document: stock, prefix: [], value: validValue(stock) });
+  if (stock) {
+    const value = inVersion(versionOf(levels[0]!.value), validValue(stock));
+    levels.push({ name: "stock", document: stock, prefix: [], value });
+  }
   return levels;
+}
+
+function inVersion(version: RecipeVersion, stock: Value): Value {
+  const from = versionOf(stock);
+  const positive = step(stock, "positive");
+  if (from === version || typeof positive !== "object" || positive === null) return stock;
+  const ends = (["toe", "shoulder"] as const).flatMap((end) => {
+    const value = step(positive, end);
+    return typeof value === "number" ? [[end, toneEndIn(version, end, value, from)] as const] : [];
+  });
+  return Object.assign({}, stock, { positive: Object.assign({}, positive, Object.fromEntries(ends)) }) as Value;
 }
 
 /** A frame's levels: its own, then the roll's. */

@@ -3,10 +3,11 @@ import type { CurveTable, Film, FrameLook, Hue, Matrix3, Rgb, Toning } from "../
 import { toneWithContrast } from "../../engine/film/paper.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import type { FilmCurve, Negative, Positive } from "../generated/types.ts";
+import type { RecipeVersion } from "../version.ts";
 
-/** What decides a frame's colours, every default filled in. The arguments keep the schema. */
-export function lookOf(film: Film, negative: Negative, positive: Positive): FrameLook {
-  const stated = <T>(value: T | undefined, ...path: string[]): T => value ?? (defaultOf(film, path) as T);
+/** What decides a frame's colours, every default filled in. The arguments keep the schema; toe and shoulder are of `version`. */
+export function lookOf(film: Film, negative: Negative, positive: Positive, version: RecipeVersion): FrameLook {
+  const stated = <T>(value: T | undefined, ...path: string[]): T => value ?? (defaultOf(film, path, { version }) as T);
   const number = (key: "exposure" | "toe" | "shoulder" | "black" | "saturation"): number =>
     stated<number>(positive[key], "positive", key);
   const filter = (key: "cyan" | "magenta" | "yellow"): number =>
@@ -20,6 +21,7 @@ export function lookOf(film: Film, negative: Negative, positive: Positive): Fram
     shoulder: number("shoulder"),
     black: number("black"),
     points: positive.curve ?? [],
+    ...(version === 2 ? { version } : {}),
   };
   return {
     film,

@@ -31,6 +31,7 @@ import type {
 import { lookOf } from "./look.ts";
 import { folderOf, joinPath } from "../paths.ts";
 import type { RecipePath } from "../path.ts";
+import { type RecipeVersion, versionOf } from "../version.ts";
 import type { Value } from "../yaml/values.ts";
 
 /** A scan's name as the recipe has it, and the path that leads to it, of the same form as the roll's own. */
@@ -103,6 +104,8 @@ export interface ResolvedOutput {
 
 export interface ResolvedRoll {
   readonly file: string;
+  /** Version of the roll's recipe, which its toe and shoulder are of, also where the stock states them. */
+  readonly version: RecipeVersion;
   readonly title?: string;
   readonly note?: string;
   readonly film: Film;
@@ -131,6 +134,7 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
   const levels = rollLevels(roll, stock);
   const own = levels[0]!.value as unknown as RollRecipe;
   const from = levels[1]?.value as unknown as StockRecipe | undefined;
+  const version = versionOf(levels[0]!.value);
   const film = (merged(levels, ["film"]) ?? "colour-negative") as Film;
   const folder = joinPath(folderOf(roll.file), own.scans ?? ".") ?? "";
   const place = (name: string): ScanPlace => ({ name, path: joinPath(folder, name) ?? name });
@@ -142,7 +146,7 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
     const read = negative.base?.read;
     return {
       light: resolveLight(light, place),
-      look: lookOf(film, negative, positive),
+      look: lookOf(film, negative, positive, version),
       base: read ? { read: { scan: place(read.scan), area: read.area, scatter: read.scatter } } : {},
     };
   };
@@ -164,6 +168,7 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
   const lookUp = (id: string | undefined, path: RecipePath): Found | undefined => find(levelsOf(id), path);
   return {
     file: roll.file,
+    version,
     title: own.title,
     note: own.note,
     film,
@@ -178,13 +183,15 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
     valueAt(id, path) {
       return (
         merged(levelsOf(id), path) ??
-        (isHidden(levelsOf(id), path) ? undefined : (defaultOf(film, path, id !== undefined) as Value | undefined))
+        (isHidden(levelsOf(id), path)
+          ? undefined
+          : (defaultOf(film, path, { isFrame: id !== undefined, version }) as Value | undefined))
       );
     },
     originOf(id, path) {
       const found = lookUp(id, path);
       if (found) return originOf(found);
-      return !isHidden(levelsOf(id), path) && defaultOf(film, path, id !== undefined) !== undefined
+      return !isHidden(levelsOf(id), path) && defaultOf(film, path, { isFrame: id !== undefined }) !== undefined
         ? { level: "default", path }
         : undefined;
     },

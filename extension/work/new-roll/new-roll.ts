@@ -4,6 +4,7 @@ import { compareBase } from "../../engine/auto/roll/base-difference.ts";
 import { EQUAL_WEIGHTS } from "../../engine/film/look-steps.ts";
 import { densityRange } from "../../engine/film/paper.ts";
 import type { Rgb } from "../../engine/types.ts";
+import { CURRENT_VERSION } from "../../recipe/version.ts";
 import type { Workspace } from "../files/workspace.ts";
 import type { Pool } from "../pool/pool.ts";
 import { frameNames, rollEdge } from "./edge/roll-edge.ts";
@@ -56,7 +57,8 @@ export async function measureRoll(
   const { scans, duplicates } = await listScans(options, workspace, known);
   const published = publishedOf(options);
   const stated =
-    known?.stock ?? (await stockLook(options, workspace, published && `version: 1\nfilm: ${published.kind}\n`));
+    known?.stock ??
+    (await stockLook(options, workspace, published && `version: ${CURRENT_VERSION}\nfilm: ${published.kind}\n`));
   const context = startContext(options, workspace, pool, hooks, 2 * scans.length + 2);
   const sorted = await folderScans(scans, context, known);
   const { blank, leaders, black, pictures, unreadable } = sorted;
@@ -120,7 +122,7 @@ function differenceOf(reference: Rgb, read: Rgb): StartedRoll["difference"] {
 
 /** The defaults of a kind of film, where a roll has no stock. */
 async function defaultLook(film: LookEvidence["film"], workspace: Workspace): Promise<StockLook> {
-  return { ...(await stockLook({}, workspace, `version: 1\nfilm: ${film}\n`)), statedFilm: undefined };
+  return { ...(await stockLook({}, workspace, `version: ${CURRENT_VERSION}\nfilm: ${film}\n`)), statedFilm: undefined };
 }
 
 function startedFrames(

@@ -132,6 +132,26 @@ describe("format", () => {
     expect(readFileSync(messy, "utf8")).toMatch(/^version: 1\n/);
     expect((await rollbook(["format", messy, "--check"])).code).toBe(0);
   });
+
+  it("leaves the version alone, and with --upgrade brings it to the current one and reports the difference", async () => {
+    const old = copyOf("old.roll.yaml", (t) => t.replace(/^frames:/m, "positive: { shoulder: 0.7 }\nframes:"));
+    const text = readFileSync(old, "utf8");
+    expect(text).toContain("shoulder: 0.7");
+    await rollbook(["format", old]);
+    expect(readFileSync(old, "utf8")).toMatch(/^version: 1\n/);
+    const dry = await rollbook(["format", old, "--upgrade", "--dry-run"]);
+    expect(dry.out).toContain("version: 2");
+    expect(readFileSync(old, "utf8")).toMatch(/^version: 1\n/);
+    const { code, json } = await asJson<{ upgraded: { file: string; difference: number }[] }>([
+      "format",
+      old,
+      "--upgrade",
+    ]);
+    expect(code).toBe(0);
+    expect(json.upgraded[0].difference).toBeGreaterThan(0.5);
+    expect(readFileSync(old, "utf8")).toMatch(/^version: 2\n[^]*shoulder: -0.21\b/);
+    expect((await asJson<{ upgraded: unknown[] }>(["format", old, "--upgrade"])).json.upgraded).toEqual([]);
+  });
 });
 
 describe("base", () => {

@@ -46,6 +46,16 @@ export const tones: fc.Arbitrary<ToneLook> = fc.record({
   points,
 });
 
+/** The same with toe and shoulder of version 2 of the recipe. */
+export const tonesOfVersion2: fc.Arbitrary<ToneLook> = fc.record({
+  version: fc.constant(2 as const),
+  contrast: between(0.5, 3),
+  toe: between(-1, 1),
+  shoulder: between(-1, 1),
+  black: between(0, 30),
+  points,
+});
+
 /** A characteristic curve with toe, straight part and shoulder, as a data sheet would print it. */
 const curve = fc
   .record({ gamma: rgb(0.45, 0.8), dmin: rgb(0.1, 1), toe: between(0.1, 0.4) })
@@ -70,7 +80,7 @@ export const looks: fc.Arbitrary<FrameLook> = fc.record(
     colour: unitRows(0.3),
     exposure: between(-3, 3),
     filtration: fc.record({ cyan: between(-60, 60), magenta: between(-60, 60), yellow: between(-60, 60) }),
-    tone: tones,
+    tone: fc.oneof(tones, tonesOfVersion2),
     saturation: between(0, 1.8),
     toning,
   },

@@ -67,7 +67,7 @@ export function makePrint(session: Session): Record<"scope" | "exposure" | "tone
 
   session.store.on(({ ui, draft, roll }) => {
     const look = session.frame()?.look;
-    const shown = new Set(look ? controlsFor(look.film) : CONTROLS);
+    const shown = new Set(look ? controlsFor(look) : CONTROLS);
     for (const { control, slider: input, origin, element } of rows) {
       element.hidden = !shown.has(control);
       const now = provenanceOf(session, control.path, ui.scope);

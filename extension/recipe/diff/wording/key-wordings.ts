@@ -152,6 +152,7 @@ const triples = new Set(["light.flare", "negative.gamma", "negative.base.read.sc
 /** The value in the one form in which values are compared. */
 export function comparable({ path }: Pick<KeyWording, "path">, value: Value | undefined): Value | undefined {
   if (typeof value === "number" && triples.has(path.join("."))) return [value, value, value];
-  if (value === undefined && path[0] === "area") return defaultOf("colour-negative", path, true) as Value | undefined;
+  if (value === undefined && path[0] === "area")
+    return defaultOf("colour-negative", path, { isFrame: true }) as Value | undefined;
   return value;
 }

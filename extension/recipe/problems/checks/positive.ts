@@ -1,10 +1,14 @@
-/** Checks the positive: its tone points, and toning that the film cannot have. */
+/** Checks the positive: toe and shoulder of its version, its tone points, and toning that the film cannot have. */
+import type { RecipePath } from "../../path.ts";
+import type { Value } from "../../yaml/values.ts";
 import { type Checked, fields, list, numbers, stated, text } from "./check.ts";
 
 /** Toning of silver is for film that gives silver. The tone points ascend in lightness before, and do not fall in lightness after. */
 export function checkPositive({ root, report }: Checked): void {
   const film = text(root.film) ?? (root.stock === undefined ? "colour-negative" : undefined);
+  const isFirst = root["version"] === 1;
   for (const { path, value } of stated(root, "positive")) {
+    if (isFirst) checkToneOfVersion1(report, path, value);
     const toning = fields(fields(value)?.toning);
     for (const part of ["shadows", "highlights"])
       if (toning?.[part] !== undefined && film !== undefined && film !== "black-and-white-negative")
@@ -40,5 +44,19 @@ export function checkPositive({ root, report }: Checked): void {
           `A tone curve does not fall, but L* ${y1} follows ${y0}. Raise this point or lower the one before.`,
         );
     }
+  }
+}
+
+/** In version 1 toe and shoulder begin at 0. */
+function checkToneOfVersion1(report: Checked["report"], path: RecipePath, positive: Value): void {
+  for (const end of ["toe", "shoulder"] as const) {
+    const value = fields(positive)?.[end];
+    if (typeof value === "number" && value < 0)
+      report(
+        "out-of-range",
+        [...path, end],
+        `In version 1 ${end} is 0 to 1, not ${value}. Upgrade the recipe to version 2 to close or hold back tones.`,
+        { data: { nearest: 0, minimum: 0, maximum: 1 } },
+      );
   }
 }

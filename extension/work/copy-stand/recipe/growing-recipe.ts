@@ -4,6 +4,7 @@ import { composeRecipe } from "../../../recipe/edit/compose.ts";
 import type { ValueEdit } from "../../../recipe/edit/edit.ts";
 import type { FilmFormat } from "../../../recipe/generated/types.ts";
 import { parseRecipe } from "../../../recipe/problems/document.ts";
+import { CURRENT_VERSION } from "../../../recipe/version.ts";
 import { resolveRoll } from "../../../recipe/resolve/resolve.ts";
 import { loadDocument } from "../../../recipe/resolve/workspace.ts";
 import type { Workspace } from "../../files/workspace.ts";
@@ -66,9 +67,9 @@ export class GrowingRecipe {
     const text = await this.#options.recipe?.read();
     const document = this.#parse(text ?? newRollText(this.#options));
     const { resolved, stock } = await loadDocument(document, this.#workspace);
-    const roll = resolved ?? resolveRoll(this.#parse("version: 1\n"));
+    const roll = resolved ?? resolveRoll(this.#parse(`version: ${CURRENT_VERSION}\n`));
     // JSON is YAML: the values alone are read again, without what this session wrote.
-    const rest = JSON.stringify(withoutOwn(document.value ?? { version: 1 }, this.#written));
+    const rest = JSON.stringify(withoutOwn(document.value ?? { version: CURRENT_VERSION }, this.#written));
     return rollView(roll, this.#options, resolveRoll(this.#parse(rest), stock));
   }
 

@@ -5,6 +5,8 @@ import { filmStockJob } from "../jobs.ts";
 import type { PublishedFilm } from "../../../engine/film/library/types.ts";
 import type { Film, FrameLook, Rgb } from "../../../engine/types.ts";
 import type { FilmFormat } from "../../../recipe/generated/types.ts";
+import { toneIn } from "../../../engine/film/tone-versions.ts";
+import { CURRENT_VERSION } from "../../../recipe/version.ts";
 import { parseRecipe } from "../../../recipe/problems/document.ts";
 import { nearest } from "../../../recipe/problems/nearest.ts";
 import { type ResolvedRoll, resolveRoll } from "../../../recipe/resolve/resolve.ts";
@@ -37,12 +39,14 @@ export async function stockLook(
   given?: string,
 ): Promise<StockLook> {
   const file = stock === undefined ? "none.stock.yaml" : workspace.inside(stock);
-  const text = given ?? (stock === undefined ? "version: 1\n" : await workspace.read(file));
+  const text = given ?? (stock === undefined ? `version: ${CURRENT_VERSION}\n` : await workspace.read(file));
   if (text === undefined) throw new StartError(`There is no stock ${stock}. Check the path.`);
   const document = parseRecipe(text, { file, kind: "stock" });
   const error = document.problems.find((p) => p.severity === "error");
   if (error) throw new StartError(`The stock ${stock} has an error: ${error.message} Fix it first.`);
-  return statedLook(resolveRoll(document));
+  const stated = statedLook(resolveRoll(document));
+  // The roll that is created is of the current version, whatever its stock is of.
+  return { ...stated, look: { ...stated.look, tone: toneIn(CURRENT_VERSION, stated.look.tone) } };
 }
 
 /** What a resolved recipe states of film and negative, itself or by its stock. */

@@ -3,10 +3,11 @@ import { describe, expect, it } from "vitest";
 import { lightnessOf, luminanceOf } from "../../../../extension/engine/colour/lab.ts";
 import { MID_GREY } from "../../../../extension/engine/colour/density.ts";
 import { toneCurve } from "../../../../extension/engine/film/print-curve.ts";
-import { between, plainTone, tones } from "../looks.ts";
+import { SPACES } from "../../../../extension/engine/colour/spaces.ts";
+import { between, plainTone, tones, tonesOfVersion2 } from "../looks.ts";
 
 const stops = (n: number): number => MID_GREY * 2 ** n;
-const untouched = tones.map((tone) => ({ ...tone, points: [] }));
+const untouched = fc.oneof(tones, tonesOfVersion2).map((tone) => ({ ...tone, points: [] }));
 
 describe("print curve", () => {
   it("keeps mid-grey whatever the setting", () => {
@@ -68,6 +69,72 @@ describe("print curve", () => {
     expect(L(4.32) - L(2.32)).toBeGreaterThan(3);
     expect(L(-3.5)).toBeGreaterThan(5);
     expect(L(-3.5)).toBeLessThan(12);
+  });
+});
+
+describe("toe and shoulder of version 2", () => {
+  const neutral = { ...plainTone, toe: 0, shoulder: 0, version: 2 as const };
+  /** The exposure that the neutral curve prints at L*. */
+  const exposureAt = (lightness: number): number => {
+    const y = toneCurve(neutral);
+    let [low, high] = [-8, 6];
+    for (let i = 0; i < 60; i++) {
+      const middle = (low + high) / 2;
+      if (lightnessOf(y(stops(middle))) < lightness) low = middle;
+      else high = middle;
+    }
+    return stops(low);
+  };
+  const code = (tone: typeof plainTone, h: number): number => 255 * SPACES.srgb.encode(toneCurve(tone)(h));
+
+  it("are at 0 the defaults of version 1, to the last bit", () => {
+    for (let n = -10; n <= 6; n += 0.25) expect(toneCurve(neutral)(stops(n))).toBe(toneCurve(plainTone)(stops(n)));
+  });
+  it("run without a corner anywhere: C1", () => {
+    fc.assert(
+      fc.property(tonesOfVersion2, between(-6, 5), (tone, at) => {
+        const y = toneCurve({ ...tone, points: [] });
+        const v = (n: number): number => Math.log2(y(stops(n)));
+        // One-sided slopes over a thousandth and a ten-thousandth of a stop: a corner would keep them apart.
+        const gap = (h: number): number => Math.abs((v(at + h) - v(at)) / h - (v(at) - v(at - h)) / h);
+        expect(gap(1e-4)).toBeLessThan(Math.max(2e-2, 0.5 * gap(1e-2)));
+      }),
+    );
+  });
+  it("move their third of the scale several times as far as version 1's, and the other side not at all", () => {
+    const move = (end: "toe" | "shoulder", from: number, to: number, version: 1 | 2): number[] => {
+      const base = version === 1 ? plainTone : neutral;
+      const thirds = end === "toe" ? [1, 33] : [67, 99];
+      const moves: number[] = [];
+      for (let L = thirds[0]; L <= thirds[1]; L++) {
+        const h = exposureAt(L);
+        moves.push(Math.abs(code({ ...base, [end]: to }, h) - code({ ...base, [end]: from }, h)));
+      }
+      return [Math.max(...moves), moves.reduce((a, b) => a + b) / moves.length];
+    };
+    const [toe1, toe2] = [move("toe", 0, 1, 1), move("toe", -1, 1, 2)];
+    const [shoulder1, shoulder2] = [move("shoulder", 0, 1, 1), move("shoulder", -1, 1, 2)];
+    // Largest and mean move over the third, in codes of 255: docs/mathematics.md states these figures.
+    expect(toe1.map(Math.round)).toEqual([14, 7]);
+    expect(toe2.map(Math.round)).toEqual([56, 44]);
+    expect(shoulder1.map(Math.round)).toEqual([60, 31]);
+    expect(shoulder2.map(Math.round)).toEqual([82, 73]);
+    for (const L of [55, 70, 90])
+      expect(code({ ...neutral, toe: 1 }, exposureAt(L))).toBeCloseTo(code(neutral, exposureAt(L)), 9);
+    for (const L of [10, 30, 45])
+      expect(code({ ...neutral, shoulder: -1 }, exposureAt(L))).toBeCloseTo(code(neutral, exposureAt(L)), 9);
+  });
+  it("open above 0 and close below it", () => {
+    for (const L of [8, 16, 25]) {
+      const h = exposureAt(L);
+      expect(code({ ...neutral, toe: 0.5 }, h)).toBeGreaterThan(code(neutral, h) + 5);
+      expect(code({ ...neutral, toe: -0.5 }, h)).toBeLessThan(code(neutral, h) - 5);
+    }
+    for (const L of [75, 84]) {
+      const h = exposureAt(L);
+      expect(code({ ...neutral, shoulder: 0.5 }, h)).toBeGreaterThan(code(neutral, h) + 5);
+      expect(code({ ...neutral, shoulder: -0.5 }, h)).toBeLessThan(code(neutral, h) - 5);
+    }
   });
 });
 

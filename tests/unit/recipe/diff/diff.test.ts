@@ -5,6 +5,7 @@ import { diffRecipes, type RecipeState, subjectOf } from "../../../../extension/
 import { stockImpact } from "../../../../extension/recipe/diff/impact.ts";
 import { findRenames } from "../../../../extension/recipe/diff/renames.ts";
 import { statedEdits, withEdits } from "../../../../extension/recipe/diff/stated.ts";
+import { upgradeRecipe } from "../../../../extension/recipe/edit/upgrade.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
@@ -55,6 +56,20 @@ describe("in words", () => {
     const { changes, frames } = diffRecipes(side(ROLL), side(swap("{ exposure: 0 }", "{ exposure: -0.25 }")));
     expect(changes.map((change) => [change.text, change.followers])).toEqual([["exposure +0.00 → −0.25 EV", ["07"]]]);
     expect(frames.map((frame) => [frame.id, frame.looksDifferent])).toEqual([["07", true]]);
+  });
+
+  test("another version of the format: values are compared in its terms", () => {
+    const before = ROLL.replace("positive: { exposure: 0 }", "positive: { toe: 0.6, shoulder: 0.4 }");
+    const upgraded = upgradeRecipe(side(before).roll)!.text;
+    const format = "recipe format version 1 → version 2, in which toe and shoulder open or close their tones";
+    expect(words(before, upgraded)).toEqual([`roll · ${format}`]);
+    const opened = upgraded.replace("toe: 0.05", "toe: 0.4");
+    expect(words(before, opened)).toEqual([`roll · ${format}`, "roll · toe 0.05 → 0.40"]);
+    // The print moves a little with the version alone, and the frames are shown.
+    expect(diffRecipes(side(before), side(upgraded)).frames.map(({ looksDifferent }) => looksDifferent)).toEqual([
+      true,
+      true,
+    ]);
   });
 
   test("a value of the stock, seen from the roll", () => {

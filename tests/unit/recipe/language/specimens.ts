@@ -35,7 +35,7 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
   "forbidden-key": { text: "version: 1\n__proto__: 1\n", at: "__proto__" },
   "bad-key": { text: "version: 1\nfingerprints:\n  12: { size: 1 }\n", at: "12" },
   "not-finite": { text: "version: 1\npositive:\n  toe: .inf\n", at: ".inf" },
-  "unsupported-version": { text: "version: 2\n", at: "2" },
+  "unsupported-version": { text: "version: 3\n", at: "3" },
   "unknown-key": { text: "version: 1\ntitel: x\n", at: "titel" },
   "missing-key": { text: "title: x\n", at: "title" },
   "empty-value": { text: "version: 1\nfilm:\n", at: "film" },

@@ -1,6 +1,7 @@
 import fc from "../../../properties.ts";
 import { describe, expect, test } from "vitest";
 import { withEdits } from "../../../../extension/recipe/diff/stated.ts";
+import { upgradeRecipe } from "../../../../extension/recipe/edit/upgrade.ts";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import type { ValueEdit } from "../../../../extension/recipe/edit/edit.ts";
 import { mergeRecipes, type MergeOptions } from "../../../../extension/recipe/merge/merge.ts";
@@ -32,6 +33,7 @@ const swap = (from: string, to: string, text = BASE): string => {
   expect(text).toContain(from);
   return text.replace(from, to);
 };
+const upgraded = (text: string): string => upgradeRecipe(parseRecipe(text, { file: FILE }))!.text;
 const value = (text: string): unknown => parseRecipe(text, { file: FILE }).value;
 
 /** Values of every kind that a person may set, change or take away. */
@@ -267,4 +269,20 @@ describe("conflicts", () => {
 
 test("a text that is not YAML is left to a merge by lines", () => {
   expect(mergeRecipes(BASE, "a: [", BASE, { file: FILE })).toBeUndefined();
+});
+
+test("sides of two versions are merged in the terms of the newer one", () => {
+  const base = swap("contrast: 1.4", "contrast: 1.4\n  toe: 0.3");
+  const theirs = swap("toe: 0.3", "toe: 0.6", base);
+  for (const [ours, other] of [
+    [upgraded(base), theirs],
+    [theirs, upgraded(base)],
+  ] as const) {
+    const { text, conflicts } = merge(ours, other, base);
+    expect(conflicts).toEqual([]);
+    // 0.6 of version 1 is 0.05 of version 2, and never 0.6 of it.
+    expect(value(text)).toMatchObject({ version: 2, positive: { toe: 0.05 } });
+  }
+  const both = merge(swap("toe: 0", "toe: 0.4", upgraded(base)), theirs, base);
+  expect(both.conflicts).toEqual(["positive.toe"]);
 });

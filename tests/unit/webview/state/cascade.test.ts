@@ -6,6 +6,8 @@ import { FRESH, restored } from "../../../../webview/state/ui-state.ts";
 
 const at = (value: unknown, line: number) => ({ value, file: "a.roll.yaml", line });
 
+const NO_HUE = { hue: 60, strength: 0 };
+
 describe("where a value stands", () => {
   it("the nearest level wins, and a reset shows the one behind it", () => {
     const cascade = { frame: at(0.33, 20), roll: at(0.2, 9), stock: at(0.1, 3), fallback: 0 };
@@ -59,8 +61,10 @@ describe("controls", () => {
       filtration: { cyan: 0, magenta: 0, yellow: 0 },
       tone: { contrast: 1, toe: 0, shoulder: 0, black: 0, points: [] },
       saturation: 1,
+      toning: { shadows: NO_HUE, highlights: NO_HUE, paper: NO_HUE },
     };
-    for (const [i, control] of CONTROLS.entries()) {
+    const controls = CONTROLS.filter(({ version }) => version !== 2);
+    for (const [i, control] of controls.entries()) {
       const changed = control.with(look, 0.37 + i);
       expect(control.of(changed)).toBe(0.37 + i);
       // Nothing else moves.
@@ -73,18 +77,45 @@ describe("controls", () => {
     expect(Object.is(allowed(CONTROLS[0], -0.001), 0)).toBe(true);
     expect(accessibleText(CONTROLS[0], 0.333)).toBe("+0.33 EV");
     expect(accessibleText(CONTROLS[1], -4)).toBe("−4.0 CC");
-    expect(accessibleText(CONTROLS[5], 0.3)).toBe("0.30");
+    expect(accessibleText(CONTROLS[6], 0.3)).toBe("0.30");
   });
 
   it("leave colours out for film that has none", () => {
-    expect(controlsFor("black-and-white-negative").map((c) => c.key)).toEqual([
+    const tone = { contrast: 1, toe: 0, shoulder: 0, black: 0, points: [] };
+    expect(controlsFor({ film: "black-and-white-negative", tone }).map((c) => c.key)).toEqual([
       "exposure",
       "contrast",
       "toe",
       "shoulder",
       "black",
+      "shadowHue",
+      "shadowStrength",
+      "highlightHue",
+      "highlightStrength",
+      "paperHue",
+      "paperStrength",
     ]);
-    expect(controlsFor("slide")).toHaveLength(CONTROLS.length);
+    expect(
+      controlsFor({ film: "slide", tone })
+        .map((c) => c.key)
+        .slice(-3),
+    ).toEqual(["saturation", "paperHue", "paperStrength"]);
+  });
+
+  it("are those of the recipe's version", () => {
+    const tone = { contrast: 1, toe: 0, shoulder: 0, black: 0, points: [] };
+    const ranges = (version: { version?: 2 }) =>
+      controlsFor({ film: "slide", tone: { ...tone, ...version } })
+        .filter(({ key }) => key === "toe" || key === "shoulder")
+        .map(({ key, from, to }) => [key, from, to]);
+    expect(ranges({})).toEqual([
+      ["toe", 0, 1],
+      ["shoulder", 0, 1],
+    ]);
+    expect(ranges({ version: 2 })).toEqual([
+      ["toe", -1, 1],
+      ["shoulder", -1, 1],
+    ]);
   });
 });
 
