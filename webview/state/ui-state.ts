@@ -68,6 +68,6 @@ export function restored(kept: unknown): UiState {
     pins: Object.fromEntries(
       pins.filter((entry): entry is [string, Point[]] => Array.isArray(entry[1]) && entry[1].every(isPoint)),
     ),
-    closed: Array.isArray(k.closed) ? k.closed.filter((c) => typeof c === "string") : [],
+    closed: Array.isArray(k.closed) ? k.closed.filter((c) => typeof c === "string") : FRESH.closed,
   };
 }
