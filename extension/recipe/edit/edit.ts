@@ -8,6 +8,7 @@ import { reformatEntry } from "./layout/reformat-entry.ts";
 import { renameChange, renamedValue } from "./rename.ts";
 import { keepOutOfBlockTexts } from "./repair.ts";
 import { formatRecipe, tryFormat } from "./layout/format.ts";
+import { MAX_COLUMN } from "./layout/print.ts";
 import { kindOfFile, type RecipeKind, type RecipePath } from "../path.ts";
 import type { Problem } from "../problems.ts";
 import { limitProblem } from "../yaml/limits.ts";
@@ -82,7 +83,8 @@ class TextEdit {
       if ("rename" in edit) emitter.changes.push(renameChange(this.#kind, text, ast, edit));
     try {
       const changes = keepOutOfBlockTexts(text, tidyChanges(text, emitter.changes), comments);
-      return emitter.mayDisturb && changes.length > 0 ? keepCanonical(text, changes, this.#kind) : changes;
+      const mayDisturb = emitter.mayDisturb || lengthensLine(text, changes);
+      return mayDisturb && changes.length > 0 ? keepCanonical(text, changes, this.#kind) : changes;
     } catch (error) {
       if (error instanceof RangeError) return undefined;
       throw error;
@@ -146,7 +148,15 @@ function readable(text: string): Syntax {
   return syntax;
 }
 
-/** Where a comment that kept a value on several lines went away, the value returns to one line, if the text was canonical. */
+/** Whether a changed line reaches past the column at which the canonical layout breaks mappings. */
+function lengthensLine(text: string, changes: readonly TextChange[]): boolean {
+  const known = new Set(text.split("\n"));
+  return applyChanges(text, changes)
+    .split("\n")
+    .some((line) => line.length > MAX_COLUMN && !known.has(line));
+}
+
+/** A value that now fits on one line, or no longer does, is laid out again, if the text was canonical. */
 function keepCanonical(text: string, changes: TextChange[], kind: RecipeKind): TextChange[] {
   const edited = applyChanges(text, changes);
   const formatted = formatRecipe(edited, { kind });

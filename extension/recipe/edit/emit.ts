@@ -94,6 +94,7 @@ export class Emitter {
   ): void {
     const { path } = spot;
     const flow = spot.flow || ast.flow;
+    this.#watch(ast, path);
     const seen = new Set<string>();
     const entries = ast.entries.filter((entry) => !seen.has(entry.name) && seen.add(entry.name));
     const gone = new Set<Part>(
@@ -107,7 +108,6 @@ export class Emitter {
       throw new RecipeEditError(
         `${pathText(path) || "The recipe"} has a key that is no word, so it cannot be changed. Write that key as plain text first.`,
       );
-    if (gone.size > 0 || fresh.length > 0) this.#watch(ast, path);
     if (ast.entries.every((entry) => gone.has(entry))) return this.#replace(ast, after, spot);
     for (const entry of entries) {
       const wanted = after[entry.name];

@@ -22,7 +22,7 @@ interface FormatOptions {
 
 /**
  * The recipe in the canonical order and layout: keys in the schema's order, two spaces of indentation, short values on
- * one line, frame ids in double quotes, at most one blank line in a row. Values, comments, quotes and line endings stay
+ * one line (a mapping in brackets ends before column 100, else it is a block), frame ids in double quotes, at most one blank line in a row. Values, comments, quotes and line endings stay
  * as they are. A text that cannot be read, or that uses anchors, aliases, tags, directives or ? keys, is given back
  * unchanged.
  */

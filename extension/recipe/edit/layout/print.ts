@@ -12,6 +12,9 @@ import { formatNumber, formatText, literalBlock } from "../../yaml/scalar.ts";
 import { readSyntax } from "../../yaml/syntax.ts";
 import type { Value } from "../../yaml/values.ts";
 
+/** A mapping in brackets that would reach past this column is printed as a block, so that line-wise diffs stay readable. */
+export const MAX_COLUMN = 100;
+
 /** Prints values in the canonical layout. Lines end in LF. Groups with comments are settled before. */
 export class Printer {
   readonly #kind: RecipeKind;
@@ -76,8 +79,8 @@ export class Printer {
     const head = `${" ".repeat(indent)}${this.key(member, path)}:`;
     const { value, trail } = member;
     if (value.kind === "scalar") return scalarWith(head, value, trail, indent + 2);
-    if (this.isFlow(value, path)) return [`${head} ${this.flow(value, path)}${trail}`];
-    return [head + trail, ...this.block(value, path, indent + 2)];
+    const line = this.#onOneLine(head, value, path);
+    return line === undefined ? [head + trail, ...this.block(value, path, indent + 2)] : [line + trail];
   }
 
   /** The lines of one item of a block list, without the comments before it. */
@@ -85,10 +88,19 @@ export class Printer {
     const pad = " ".repeat(indent);
     const { value, trail } = member;
     if (value.kind === "scalar") return scalarWith(`${pad}-`, value, trail, indent + 2);
-    if (this.isFlow(value, path)) return [`${pad}- ${this.flow(value, path)}${trail}`];
+    const line = this.#onOneLine(`${pad}-`, value, path);
+    if (line !== undefined) return [line + trail];
     const [opening = "", ...rest] = this.block(value, path, indent + 2);
     if (trail !== "") return [`${pad}-${trail}`, opening, ...rest];
     return [`${pad}- ${opening.slice(indent + 2)}`, ...rest];
+  }
+
+  /** A group in brackets behind its key or dash; undefined where it is printed as a block. */
+  #onOneLine(head: string, group: CommentedGroup, path: RecipePath): string | undefined {
+    if (!this.isFlow(group, path)) return undefined;
+    const line = `${head} ${this.flow(group, path)}`;
+    const isTooLong = group.kind === "mapping" && group.members.length > 0 && line.length > MAX_COLUMN;
+    return isTooLong ? undefined : line;
   }
 
   /** A value on one line, in brackets where it is a mapping or a list. */

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { applyChanges, editRecipe } from "../../../../../extension/recipe/edit/edit.ts";
 import { formatRecipe, tryFormat } from "../../../../../extension/recipe/edit/layout/format.ts";
 
 describe("the canonical format", () => {
@@ -108,6 +109,31 @@ frames:
     mirror: true
 # end
 `);
+  });
+
+  test("a mapping in brackets that reaches past column 100 becomes a block, and returns when it is short again", () => {
+    const base = (density: string): string =>
+      `negative:\n  base: { density: [${density}], read: { scan: LEADER.dng, area: [0.4, 0.4, 0.2, 0.2] } }  # read by hand\n`;
+    const long = formatRecipe(`version: 1\n${base("0.2421, 0.2482, 0.25743")}`, { kind: "roll" });
+    expect(long).toBe(
+      "version: 1\nnegative:\n  base:  # read by hand\n    density: [0.2421, 0.2482, 0.25743]\n" +
+        "    read: { scan: LEADER.dng, area: [0.4, 0.4, 0.2, 0.2] }\n",
+    );
+    expect(formatRecipe(long, { kind: "roll" })).toBe(long);
+    const short = long.replace("0.2421, 0.2482, 0.25743", "0.24, 0.25, 0.26");
+    expect(formatRecipe(short, { kind: "roll" })).toBe(`version: 1\n${base("0.24, 0.25, 0.26")}`);
+  });
+
+  test("an edit leaves other long lines alone, and breaks its own in a text that is canonical", () => {
+    const long = `version: 1\nnegative: { base: { density: [0.2421, 0.2482, 0.25743], read: { scan: LEADER.dng, area: [0.4, 0.4, 0.2, 0.2] } } }\npositive:\n  exposure: 0.2\n`;
+    const edit = (text: string, path: string[], value: number): string =>
+      applyChanges(text, editRecipe(text, [{ path, value }], { kind: "roll" }));
+    expect(edit(long, ["positive", "exposure"], 0.5)).toBe(long.replace("0.2\n", "0.5\n"));
+    const frame = `version: 1\nframes:\n  "01":\n    scan: H0001.dng\n    positive: { exposure: -0.25, filtration: { magenta: -12.5, yellow: 33.5 }, contrast: 1.65 }\n`;
+    expect(formatRecipe(frame, { kind: "roll" })).toBe(frame);
+    expect(edit(frame, ["frames", "01", "positive", "saturation"], 1.25)).toBe(
+      `version: 1\nframes:\n  "01":\n    scan: H0001.dng\n    positive:\n      exposure: -0.25\n      filtration: { magenta: -12.5, yellow: 33.5 }\n      contrast: 1.65\n      saturation: 1.25\n`,
+    );
   });
 
   test("keys that the schema does not know follow the ones it knows", () => {
