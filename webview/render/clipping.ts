@@ -1,9 +1,12 @@
-/** Clipping: what counts as one, and the colours that show it. */
+/** Clipping: what counts as one, and the hatching in neutral greys that shows it over the picture. */
 import { PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 
 /** How much is shown: nothing, saturated pixels of the scan, or clipping of the print too. */
 export type Warn = "none" | "scan" | "print";
+
+/** The kinds, by number: the shaders use the same. */
+export const CLIPPING = { none: 0, white: 1, black: 2, saturated: 3 } as const;
 
 /** The first and the last 8-bit code that a plan's print can give: there tones no longer part. */
 export function endsOf(plan: Plan): { readonly black: number; readonly white: number } {
@@ -15,24 +18,59 @@ export function endsOf(plan: Plan): { readonly black: number; readonly white: nu
   };
 }
 
-/** Colours that no picture has, 0 … 255: saturated in the scan; at white; at the deepest black. */
-export const SATURATED = [255, 217, 0] as const;
-export const AT_WHITE = [255, 26, 26] as const;
-export const AT_BLACK = [26, 89, 255] as const;
+/** Distance of the hatching's lines and their breadth, in CSS pixels. */
+export const [PERIOD, BREADTH] = [8, 2];
 
-/** Paints clipping into RGBA pixels. A channel at white is lost; black counts when all channels are there. */
-export function paintClipping(pixels: Uint8ClampedArray, plan: Plan, warn: Warn, saturated?: Uint8Array): void {
+/**
+ * Greys of the hatching's lines, 0 … 255, by kind: those that rise to the right and those that fall. White parts have
+ * dark lines, black parts light ones, parts that the camera saturated both, crossed.
+ */
+export const LINES = {
+  [CLIPPING.white]: { rising: 70, falling: undefined },
+  [CLIPPING.black]: { rising: undefined, falling: 170 },
+  [CLIPPING.saturated]: { rising: 30, falling: 225 },
+} as const;
+
+/** The grey of the hatching at a pixel of the canvas; undefined between its lines. `ratio`: device pixels a CSS pixel. */
+export function hatchAt(kind: 1 | 2 | 3, x: number, y: number, ratio: number): number | undefined {
+  const { rising, falling } = LINES[kind];
+  const period = Math.max(4, Math.round(PERIOD * ratio));
+  const breadth = Math.max(1, Math.round(BREADTH * ratio));
+  if (rising !== undefined && (x + y) % period < breadth) return rising;
+  const down = (((x - y) % period) + period) % period;
+  return falling !== undefined && down < breadth ? falling : undefined;
+}
+
+/** Part of a canvas, in device pixels. */
+interface Part {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly ratio: number;
+}
+
+/** Hatches clipping in RGBA pixels of a part of the canvas. A channel at white is lost; black counts when all channels are there. */
+export function hatchClipping(
+  pixels: Uint8ClampedArray,
+  { x, y, width, ratio }: Part,
+  plan: Plan,
+  warn: Warn,
+  saturated?: Uint8Array,
+): void {
   const { black, white } = endsOf(plan);
   for (let i = 0, k = 0; k < pixels.length; i++, k += 4) {
     const top = Math.max(pixels[k], pixels[k + 1], pixels[k + 2]);
-    if (saturated?.[i]) set(pixels, k, SATURATED);
-    else if (warn === "print" && top >= white) set(pixels, k, AT_WHITE);
-    else if (warn === "print" && top <= black) set(pixels, k, AT_BLACK);
+    const kind = saturated?.[i]
+      ? CLIPPING.saturated
+      : warn !== "print"
+        ? CLIPPING.none
+        : top >= white
+          ? CLIPPING.white
+          : top <= black
+            ? CLIPPING.black
+            : CLIPPING.none;
+    if (kind === CLIPPING.none) continue;
+    const grey = hatchAt(kind, x + (i % width), y + Math.floor(i / width), ratio);
+    if (grey !== undefined) pixels.fill(grey, k, k + 3);
   }
-}
-
-function set(pixels: Uint8ClampedArray, k: number, colour: readonly [number, number, number]): void {
-  pixels[k] = colour[0];
-  pixels[k + 1] = colour[1];
-  pixels[k + 2] = colour[2];
 }

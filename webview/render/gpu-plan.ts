@@ -6,9 +6,18 @@ import { COVER, PLAN } from "./shaders.ts";
 import { makeCodes, makeResult, makeSaturated, planTables, type Result } from "./gpu-textures.ts";
 import type { Grid } from "./source.ts";
 
+/** What a result marks beside its colours. */
+export interface Marks {
+  readonly warn: Warn;
+  /** Saturated pixels of the scan, a byte each. */
+  readonly lost?: Uint8Array;
+  /** Codes whose sum is no greater are the holder's (holder.ts); absent where it is not looked for. */
+  readonly holder?: number;
+}
+
 export interface GpuPlans {
   /** The same plan over the same grid is run once; results are kept for the last few. */
-  run(plan: Plan, grid: Grid, warn?: Warn, lost?: Uint8Array): Result;
+  run(plan: Plan, grid: Grid, marks?: Marks): Result;
   /** RGBA bytes of a result, row by row in the grid's order. */
   read(result: Result): Uint8Array;
   /** Lets everything go that belongs to grids other than these. */
@@ -49,7 +58,7 @@ const MAX_PLANS = 3;
 interface OnGpu {
   readonly codes: WebGLTexture;
   lost?: WebGLTexture;
-  results: { plan: Plan; warn: Warn; result: Result }[];
+  results: { plan: Plan; warn: Warn; holder: number; result: Result }[];
 }
 
 export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
@@ -79,9 +88,9 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
   }
 
   return {
-    run(plan, grid, warn = "none", lost) {
+    run(plan, grid, { warn, lost, holder = -1 } = { warn: "none" }) {
       const here = onGpu(grid);
-      const known = here.results.find((r) => r.plan === plan && r.warn === warn);
+      const known = here.results.find((r) => r.plan === plan && r.warn === warn && r.holder === holder);
       if (known) return known.result;
       const spare = here.results.length >= MAX_PLANS ? here.results.shift()?.result : undefined;
       const result = spare ?? makeResult(gl, grid);
@@ -90,11 +99,12 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       gl.useProgram(program);
       bind(here, plan);
       setUniforms(gl, at, plan, warn);
+      gl.uniform1f(at("holder"), holder);
       gl.bindFramebuffer(gl.FRAMEBUFFER, result.frame);
       gl.viewport(0, 0, grid.width, grid.height);
       gl.disable(gl.SCISSOR_TEST);
       gl.drawArrays(gl.TRIANGLES, 0, 3);
-      here.results.push({ plan, warn, result });
+      here.results.push({ plan, warn, holder, result });
       return result;
     },
     read(result) {

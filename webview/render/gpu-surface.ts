@@ -4,7 +4,7 @@ import { compile, makeGpuPlans } from "./gpu-plan.ts";
 import type { Result } from "./gpu-textures.ts";
 import { LAY } from "./shaders.ts";
 import type { Grid, Source } from "./source.ts";
-import { levelFor, type Pane, saturatedPixels, type Surface } from "./surface.ts";
+import { levelFor, type Pane, saturatedPixels, type Scene, type Surface } from "./surface.ts";
 
 /**
  * Whether WebGL is only imitated on the processor. Then the CPU path is the better one: it is two to three times as fast
@@ -76,10 +76,10 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
   const run = (pane: Pane, source: Source): Result => {
     const level = levelFor(source, growth(pane.toCanvas));
     const lost = pane.warn === "none" ? undefined : saturatedOn(source, level);
-    return plans.run(pane.plan, source.levels[level], pane.warn, lost);
+    return plans.run(pane.plan, source.levels[level], { warn: pane.warn, lost, holder: pane.holder?.limit });
   };
 
-  const lay = (pane: Pane, source: Source, result: Result, height: number): void => {
+  const lay = (pane: Pane, source: Source, result: Result, { height, ratio = 1 }: Scene): void => {
     const { x, y, width: w, height: h } = pane.box;
     gl.scissor(Math.round(x), Math.round(height - y - h), Math.round(w), Math.round(h));
     const toLayer = canvasToLayer(pane, source, height);
@@ -87,6 +87,10 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
     gl.uniform1i(at("picture"), 0);
     gl.uniformMatrix3fv(at("toLayer"), false, shaderMatrix(toLayer));
     gl.uniformMatrix3fv(at("toPicture"), false, shaderMatrix(chained(flipped(height), pane.toPicture)));
+    const toCrop = pane.holder ? pane.holder.toCrop : pane.toPicture;
+    gl.uniformMatrix3fv(at("toCrop"), false, shaderMatrix(chained(flipped(height), toCrop)));
+    gl.uniform1f(at("height"), height);
+    gl.uniform1f(at("ratio"), ratio);
     gl.drawArrays(gl.TRIANGLES, 0, 3);
   };
 
@@ -108,7 +112,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
       gl.clear(gl.COLOR_BUFFER_BIT);
       gl.useProgram(program);
       gl.enable(gl.SCISSOR_TEST);
-      for (const { pane, source, result } of runs) lay(pane, source, result, height);
+      for (const { pane, source, result } of runs) lay(pane, source, result, { ...scene, height });
       gl.disable(gl.SCISSOR_TEST);
       plans.keep(scene.layers.flatMap((s) => s.levels));
     },

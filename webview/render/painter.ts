@@ -5,7 +5,8 @@
 import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import { apply, inverse } from "../state/affine.ts";
 import type { Box } from "../state/frame-transform.ts";
-import { paintClipping } from "./clipping.ts";
+import { hatchClipping } from "./clipping.ts";
+import { blackenHolder } from "./holder.ts";
 import { clippedOn, type Sampled, sampledOn } from "./sampler.ts";
 import type { Source } from "./source.ts";
 import { type Pane, saturatedPixels, type Scene } from "./surface.ts";
@@ -67,7 +68,12 @@ export function makePainter(context: Context): Painter {
         runCodes8(pane.plan, sampled.codes, pixels, width, (top + y) * sampled.width + left, y * width);
     if (pane.warn !== "none") {
       ground.lost ??= clippedOn(sampled, scene.layers, pane.toCanvas, clippedOf);
-      paintClipping(pixels, pane.plan, pane.warn, cut(ground.lost, sampled, part));
+      const place = { ...part, ratio: scene.ratio ?? 1 };
+      hatchClipping(pixels, place, pane.plan, pane.warn, cut(ground.lost, sampled, part));
+    }
+    if (pane.holder) {
+      const offset = (row: number): number => (top + row) * sampled.width + left;
+      blackenHolder(pixels, part, sampled.codes, offset, pane.holder);
     }
     clearCover(pixels, part, sampled, Math.round(scene.surround * 255));
     context.putImageData(new ImageData(pixels, width, height), part.x, part.y);

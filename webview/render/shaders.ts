@@ -1,7 +1,7 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
 import { MIN_D, MIN_H, MAX_H } from "../../extension/engine/film/look-steps.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
-import { AT_BLACK, AT_WHITE, SATURATED } from "./clipping.ts";
+import { BREADTH, CLIPPING, LINES, PERIOD } from "./clipping.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
 
 /** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */
@@ -9,7 +9,10 @@ export const TABLE_WIDTH = 2048;
 
 const float = (v: number): string => (Number.isInteger(v) ? `${v}.0` : v.toPrecision(17));
 
-const vec3 = (c: readonly number[]): string => `vec3(${c.map((v) => float(v / 255)).join(", ")})`;
+/** A line of the hatching, in GLSL: its grey, or less than nothing where the kind has no such line. */
+const line = (grey: number | undefined): string => (grey === undefined ? "-1.0" : float(grey / 255));
+const lines = (way: "rising" | "falling"): string =>
+  `(kind == ${CLIPPING.white} ? ${line(LINES[1][way])} : kind == ${CLIPPING.black} ? ${line(LINES[2][way])} : ${line(LINES[3][way])})`;
 
 const SHIFT = 23 - Math.log2(PRINT_STEPS);
 const MIN_H_BITS = new Int32Array(Float32Array.of(MIN_H).buffer)[0];
@@ -23,7 +26,8 @@ void main() {
 
 /**
  * Steps and limits as in engine/plan/run.ts. Tables hold each value beside its successor, so that one fetch gives a segment.
- * `warn` paints the print's clipping and the scan's saturated pixels (`lost`) in colours that no picture has.
+ * The fourth channel marks pixels, so that what lays the result on the canvas can hatch them: 1 − 16/255 · (kind of clipping
+ * + 4 for the holder).
  */
 export const PLAN = `#version 300 es
 precision highp float;
@@ -40,6 +44,7 @@ uniform vec3 weights;
 uniform bool mono;
 uniform bool tinted;
 uniform bool warn;
+uniform float holder;
 uniform float black;
 uniform float white;
 out vec4 result;
@@ -71,14 +76,17 @@ void main() {
     vec3 h = colour * vec3(exposure(0, d.r), exposure(1, d.g), exposure(2, d.b));
     value = vec3(printed(0, h.r), printed(1, h.g), printed(2, h.b));
   }
-  result = vec4(value, 1.0);
+  int mark = 0;
   if (warn) {
     uint scan = texelFetch(lost, at, 0).r;
     float top = max(value.r, max(value.g, value.b));
-    if (scan > 0u) result.rgb = ${vec3(SATURATED)};
-    else if (top >= white) result.rgb = ${vec3(AT_WHITE)};
-    else if (top <= black) result.rgb = ${vec3(AT_BLACK)};
+    if (scan > 0u) mark = ${CLIPPING.saturated};
+    else if (top >= white) mark = ${CLIPPING.white};
+    else if (top <= black) mark = ${CLIPPING.black};
   }
+  uvec3 code = texelFetch(codes, at, 0).rgb;
+  if (float(code.r + code.g + code.b) <= holder) mark += 4;
+  result = vec4(value, 1.0 - float(mark) * ${float(16 / 255)});
 }`;
 
 /** Canvas pixel → place in the layer's part of the scan, and in the picture; outside of either nothing is drawn. */
@@ -87,7 +95,22 @@ precision highp float;
 uniform sampler2D picture;
 uniform mat3 toLayer;
 uniform mat3 toPicture;
+uniform mat3 toCrop;
+uniform float height;
+uniform float ratio;
 out vec4 result;
+
+/** As hatchAt in clipping.ts. */
+float hatched(int kind) {
+  int period = max(4, int(floor(${float(PERIOD)} * ratio + 0.5)));
+  int breadth = max(1, int(floor(${float(BREADTH)} * ratio + 0.5)));
+  int x = int(gl_FragCoord.x);
+  int y = int(height - gl_FragCoord.y);
+  float rising = ${lines("rising")};
+  float falling = ${lines("falling")};
+  if (rising >= 0.0 && (x + y) % period < breadth) return rising;
+  return falling >= 0.0 && (x - y + 4096 * period) % period < breadth ? falling : -1.0;
+}
 void main() {
   vec3 p = vec3(gl_FragCoord.xy, 1.0);
   vec2 at = (toLayer * p).xy;
@@ -96,4 +119,14 @@ void main() {
   if (any(lessThan(inside, vec2(0.0))) || any(greaterThan(inside, vec2(1.0)))) discard;
   if (any(lessThan(at, vec2(0.0))) || any(greaterThan(at, vec2(1.0)))) discard;
   result = vec4(here.rgb, 1.0);
+  ivec2 size = textureSize(picture, 0);
+  float mark = texelFetch(picture, clamp(ivec2(at * vec2(size)), ivec2(0), size - 1), 0).a;
+  int marks = int((1.0 - mark) * ${float(255 / 16)} + 0.5);
+  if (marks == 0) return;
+  vec2 crop = (toCrop * p).xy;
+  bool outside = any(lessThan(crop, vec2(0.0))) || any(greaterThan(crop, vec2(1.0)));
+  int kind = marks & 3;
+  float grey = kind > 0 ? hatched(kind) : -1.0;
+  if ((marks & 4) > 0 && outside) result.rgb = vec3(0.0);
+  else if (grey >= 0.0) result.rgb = vec3(grey);
 }`;

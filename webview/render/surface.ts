@@ -3,6 +3,7 @@ import { transmittanceOfCode } from "../../extension/engine/plan/log-code.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { Affine } from "../state/affine.ts";
 import type { Warn } from "./clipping.ts";
+import type { HolderMask } from "./holder.ts";
 import type { Source } from "./source.ts";
 import { clamp } from "../../extension/engine/math/clamp.ts";
 
@@ -16,11 +17,15 @@ export interface Pane {
   /** From the canvas to the picture: 0 … 1 in both directions inside; outside nothing is painted. */
   readonly toPicture: Affine;
   readonly warn: Warn;
+  /** Where the whole scan is shown: the holder outside of the crop, which is black. */
+  readonly holder?: HolderMask;
 }
 
 export interface Scene {
   readonly width: number;
   readonly height: number;
+  /** Device pixels a CSS pixel: hatching is drawn as broad on every screen. */
+  readonly ratio?: number;
   /** Encoded grey around the pictures, 0 … 1. */
   readonly surround: number;
   /** Coarse first: a layer covers those before it. */

@@ -3,6 +3,7 @@ import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { FrameEntry } from "../../extension/messages.ts";
 import type { Source } from "../render/source.ts";
+import { holderLimit } from "../render/holder.ts";
 import type { Pane, Scene } from "../render/surface.ts";
 import { planFor, type View } from "../render/view-plans.ts";
 import { type Affine, chained } from "./affine.ts";
@@ -86,16 +87,25 @@ export function clipBoxesOf(paneBoxes: readonly Box[], ui: UiState): readonly Bo
   ];
 }
 
+/** The crop, where the whole scan is shown around it. */
+export function cropWithin(frame: FrameEntry, source: Source, { tool }: UiState): FrameTransform | undefined {
+  return tool === "crop" || tool === "base" ? croppedFrame(source.scanWidth, source.scanHeight, frame) : undefined;
+}
+
+/** @param crop see `cropWithin` */
 export function panesOf(
   transform: FrameTransform,
   ui: UiState,
   paneBoxes: readonly Box[],
-  sides: readonly { readonly plan: Plan; readonly view: View }[],
+  sides: readonly { readonly plan: Plan; readonly view: View; readonly look: FrameLook }[],
+  crop: FrameTransform | undefined,
 ): readonly Pane[] {
   const boxes = clipBoxesOf(paneBoxes, ui);
-  return sides.map(({ plan, view }, i) => {
+  return sides.map(({ plan, view, look }, i) => {
     const toCanvas = scanToCanvas(transform, ui, paneBoxes[i]);
     const warn = !ui.warn ? "none" : view === "print" ? "print" : "scan";
-    return { box: boxes[i], plan, toCanvas, toPicture: toUnit(transform, toCanvas), warn };
+    const limit = crop && view === "print" ? holderLimit(look) : undefined;
+    const holder = crop && limit !== undefined ? { holder: { limit, toCrop: toUnit(crop, toCanvas) } } : {};
+    return { box: boxes[i], plan, toCanvas, toPicture: toUnit(transform, toCanvas), warn, ...holder };
   });
 }

@@ -29,7 +29,7 @@ export interface DensityAboveBase {
 }
 
 /** Film that is denser than this above its base does not exist; a holder is. */
-const MAX_DENSITY = 2.3;
+export const HOLDER_DENSITY = 2.3;
 /** Thinner than base by this much is a hole, or light beside the film. */
 const BARE = -0.07;
 /** Denser than base by this much is picture; noise of a smoothed line stays below. */
@@ -49,7 +49,7 @@ const MIN_TRANSMITTANCE = 0.004;
 export function densityAboveBaseOf(o: DownsampledScan, base: Rgb): DensityAboveBase {
   const { width, height, t } = o;
   const value = new Float32Array(width * height);
-  const opaque = base.map((d) => 10 ** -(d + MAX_DENSITY));
+  const opaque = base.map((d) => 10 ** -(d + HOLDER_DENSITY));
   for (let i = 0, k = 0; i < value.length; i++, k += 3) {
     if (t[k] < opaque[0] && t[k + 1] < opaque[1] * 1.6 && t[k] < MIN_TRANSMITTANCE) value[i] = NaN;
     else {

@@ -6,6 +6,7 @@ import type { Source } from "../../render/source.ts";
 import { apply, inverse, type Affine, type Point } from "../../state/affine.ts";
 import { type Box, type FrameTransform, zoomOf } from "../../state/frame-transform.ts";
 import {
+  cropWithin,
   makePlanCache,
   panesOf,
   transformOf,
@@ -24,6 +25,8 @@ import { reasonOf } from "../../reason.ts";
 export interface Layout {
   readonly source: Source;
   readonly transform: FrameTransform;
+  /** The crop, where the whole scan is shown around it. */
+  readonly crop?: FrameTransform;
   readonly paneBoxes: readonly Box[];
   /** From pixels of the scan to the canvas, for each pane. */
   readonly maps: readonly Affine[];
@@ -67,6 +70,7 @@ function layOut(
   return {
     source,
     transform,
+    crop: cropWithin(shown, source, ui),
     paneBoxes,
     maps: paneBoxes.map((pane) => scanToCanvas(transform, ui, pane)),
     zoom: zoomOf(ui.viewport, transform, paneBoxes[0]),
@@ -78,14 +82,14 @@ function layOut(
 function sceneOf(
   model: Model,
   look: FrameLook,
-  { source, transform, paneBoxes }: Layout,
+  { source, transform, paneBoxes, crop }: Layout,
   planOf: (side: SideLook, source: Source) => Plan,
 ): Pick<Scene, "layers" | "panes"> {
   const inherited = model.roll?.shared ?? look;
   const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.showsOther);
-  const planned = sides.map((side) => ({ view: side.view, plan: planOf(side, source) }));
+  const planned = sides.map((side) => ({ ...side, plan: planOf(side, source) }));
   const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
-  return { layers, panes: panesOf(transform, model.ui, paneBoxes, planned) };
+  return { layers, panes: panesOf(transform, model.ui, paneBoxes, planned, crop) };
 }
 
 /** The pane that a place of the canvas lies in; the first one where it lies in none. */
@@ -114,7 +118,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     layout = layOut(session, size);
     for (const listener of listeners) listener(layout);
     const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
-    const box = { width: size.width, height: size.height, surround };
+    const box = { width: size.width, height: size.height, ratio: size.ratio, surround };
     if (!layout || !look) return void surface.draw({ ...box, layers: [], panes: [] });
     const scene = sceneOf(model, look, layout, (side, source) => planOf(side.view, side.look, surface.space, source));
     surface.draw({ ...box, ...scene }).then(
