@@ -51,6 +51,8 @@ export interface FrameEntry {
   readonly lightSpots: readonly Spot[];
   /** Colour space of the frame's first output. */
   readonly space: OutputSpace;
+  /** Colour spaces of all its outputs. */
+  readonly spaces: readonly OutputSpace[];
   /** Changes when another proxy has to be fetched: scans, light, spots. */
   readonly source: string;
 }
@@ -127,6 +129,8 @@ export interface PreviewRequests {
   };
   thumbnail: { request: { frame: string }; reply: Proxy };
   picture: { request: { frame: string }; reply: Proxy };
+  /** The picture before anything is healed: the specks are in it. */
+  unhealed: { request: { frame: string }; reply: Proxy };
   /** A part of the scan at its full resolution; the rectangle is in fractions of the scan. */
   detail: { request: { frame: string; part: Proxy["part"] }; reply: Proxy };
   base: {

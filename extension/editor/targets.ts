@@ -8,9 +8,11 @@ export interface Target {
   readonly frame?: string;
 }
 
-/** Understands an address, a row of the Rolls view, and a row of source control. */
+/** Understands an address (as a text too), a row of the Rolls view, and a row of source control. */
 export function targetOf(given: unknown): Target {
   if (given instanceof vscode.Uri) return { uri: given };
+  // A link in a text hands over an address as text.
+  if (typeof given === "string") return { uri: vscode.Uri.parse(given) };
   if (typeof given !== "object" || given === null) return {};
   const { resourceUri, roll, parent, frame } = given as {
     resourceUri?: unknown;

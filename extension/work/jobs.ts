@@ -11,9 +11,9 @@ import { measureArrival } from "./copy-stand/measure/measure-arrival.ts";
 import { contentDiffers } from "./files/content-differs.ts";
 import { fingerprintFile, fingerprintScan } from "./files/fingerprint-file.ts";
 import { contentDiffersJob, fingerprintJob, fingerprintScanJob } from "./files/jobs.ts";
-import { linearProxyJob, measureJoinJob, readBaseJob, readLightJob } from "./frame/jobs.ts";
+import { linearProxyJob, measureJoinJob, readBaseJob, readLightJob, reduceScanJob } from "./frame/jobs.ts";
 import { measureJoinOfScans } from "./frame/join/measure-join.ts";
-import { linearProxy } from "./frame/preview-proxy.ts";
+import { linearProxy, reduceScan } from "./frame/preview-proxy.ts";
 import { readBaseOfScan } from "./frame/read-base.ts";
 import { readLight } from "./frame/read-light.ts";
 import { filmStock } from "./new-roll/film/film-stock.ts";
@@ -47,6 +47,7 @@ export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
   entry(fingerprintScanJob, fingerprintScan),
   entry(firstPassJob, firstPass),
   entry(linearProxyJob, linearProxy),
+  entry(reduceScanJob, reduceScan),
   entry(listRevisionsJob, (options) => listRevisions(options)),
   entry(measureArrivalJob, measureArrival),
   entry(measureJoinJob, measureJoinOfScans),

@@ -8,12 +8,11 @@ import { cpus, tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
+import { makePictures } from "../../extension/editor/preview/pictures.ts";
 import { decodeScan } from "../../extension/scans/decode.ts";
-import { frameSetup, lightTable } from "../../extension/work/frame/frame-setup.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { makeRoll } from "./synthetic-roll.ts";
-import { linearProxyJob } from "../../extension/work/frame/jobs.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "bench-first-"));
 const pool = openPool({ workers: 2, programs: dirname(fileURLToPath(import.meta.url)) });
@@ -37,14 +36,10 @@ try {
   const loaded = await loadRoll(workspace.inside(path), workspace);
   const roll = loaded?.resolved;
   if (!roll) throw new Error("The bench's own roll cannot be read.");
-  const lights = lightTable(roll, workspace, pool);
-  const cache = { folder: join(folder, "cache"), maxBytes: 1e9 };
-  const show = async (at: number, want: "picture" | "thumbnail"): Promise<unknown> => {
-    const frame = roll.frames[at];
-    const { light } = await lights.of(frame);
-    const scan = workspace.absolute(frame.scans[0].path);
-    return await pool.run(linearProxyJob, { path: scan, light, spots: frameSetup(frame, light).spots, cache, want });
-  };
+  const pictures = makePictures(pool, { folder: join(folder, "cache"), maxBytes: 1e9 });
+  const { signal } = new AbortController();
+  const show = (at: number, want: "picture" | "thumbnail"): Promise<unknown> =>
+    pictures.proxy({ roll, workspace }, roll.frames[at].id, want, signal);
   await timed("first picture: process started, blank and scan decoded", () => show(0, "picture"));
   await timed("next frame's picture: scan decoded", () => show(1, "picture"));
   await timed("a picture again: from the cache", () => show(0, "picture"));

@@ -54,6 +54,8 @@ export interface FakeHostOptions {
   readonly counts?: Readonly<Record<string, number>>;
   /** How questions are answered. */
   readonly accepts?: boolean;
+  /** Milliseconds that an edit and a picture take. */
+  readonly slow?: number;
   /** Frames whose crop counts as measured. */
   readonly measured?: readonly string[];
 }
@@ -129,6 +131,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     return version;
   }
 
+  const rest = (): Promise<void> => new Promise((done) => setTimeout(done, options.slow ?? 0));
   const questions: string[] = [];
   let copiedFrom: string | undefined;
   let surveyed = false;
@@ -160,10 +163,17 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
       return { version, cascades: sound ? cascadesOf(sound, frame, paths) : [] };
     },
     thumbnail: async ({ frame }) => await options.proxyOf(entryOf(frame), "thumbnail"),
-    picture: async ({ frame }) => await options.proxyOf(entryOf(frame), "picture"),
+    async picture({ frame }) {
+      await rest();
+      return await options.proxyOf(entryOf(frame), "picture");
+    },
+    unhealed: async ({ frame }) => await options.proxyOf(entryOf(frame), "picture"),
     detail: async ({ frame, part }) => await options.proxyOf(entryOf(frame), part),
     base: async ({ frame, area }) => await options.baseOf(entryOf(frame), area),
-    edit: async ({ label, edits: wanted }) => ({ version: await edit(label, wanted) }),
+    async edit({ label, edits: wanted }) {
+      await rest();
+      return { version: await edit(label, wanted) };
+    },
     async undo({ redo }) {
       await undo(redo);
       return { version };

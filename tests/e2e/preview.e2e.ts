@@ -1,6 +1,6 @@
 import type { Frame } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { harbourSession, recipe, rollFile } from "./host/material/harbour.ts";
+import { harbourSession, recipe, restoreRoll, rollFile } from "./host/material/harbour.ts";
 import { useSession } from "./host/session.ts";
 import { LIMIT, until } from "./host/wait.ts";
 
@@ -68,16 +68,7 @@ describe("the preview", () => {
 
   beforeEach(async () => {
     const { window, server } = session();
-    await server.exec(async (vscode, original) => {
-      for (const document of vscode.workspace.textDocuments.filter((d) => d.uri.path.endsWith(".roll.yaml"))) {
-        const edit = new vscode.WorkspaceEdit();
-        edit.replace(document.uri, new vscode.Range(0, 0, document.lineCount, 0), original);
-        await vscode.workspace.applyEdit(edit);
-        await document.save();
-      }
-      await vscode.commands.executeCommand("workbench.action.closeAllEditors");
-      await vscode.commands.executeCommand("workbench.action.closeSidebar");
-    }, recipe);
+    await restoreRoll(server);
     await window.openFile(rollFile);
     await window.run("rollbook.openPreview");
     panel = await find();
@@ -212,7 +203,7 @@ describe("the preview", () => {
     const seen = () =>
       panel.evaluate(() => [
         document.querySelector(".frame-name")?.textContent,
-        [...document.querySelectorAll("vscode-button[aria-pressed=true]")]
+        [...document.querySelectorAll("vscode-button[data-pressed=true]")]
           .map((b) => b.textContent?.trim())
           .filter(Boolean),
       ]);

@@ -5,7 +5,8 @@ import { toRange } from "../ranges.ts";
 import type { TextServices } from "../services.ts";
 import { recipeSelector, uriOf } from "../uris.ts";
 
-export function registerLinks({ recipes, t }: TextServices): vscode.Disposable {
+/** A frame's scan opens the frame in the preview, which can show it; other files open as they are. */
+export function registerLinks({ recipes, makesPictures, t }: TextServices): vscode.Disposable {
   return vscode.languages.registerDocumentLinkProvider(recipeSelector, {
     async provideDocumentLinks(document, token) {
       const reading = await recipes.read(document);
@@ -13,6 +14,13 @@ export function registerLinks({ recipes, t }: TextServices): vscode.Disposable {
       return links(reading.document, recipes.files)
         .filter(({ file }) => !reading.missing.has(file))
         .map(({ range, file, kind }) => {
+          const { path } = reading.document.pathAt(document.offsetAt(toRange(range).start));
+          const frame = path[0] === "frames" ? path[1] : undefined;
+          if (makesPictures && kind === "scan" && frame !== undefined) {
+            const link = new vscode.DocumentLink(toRange(range), previewOf(document.uri, String(frame)));
+            link.tooltip = t("Show frame {0} in the preview", String(frame));
+            return link;
+          }
           const link = new vscode.DocumentLink(toRange(range), uriOf(file));
           link.tooltip = kind === "stock" ? t("Open the stock") : t("Open the scan");
           return link;
@@ -20,3 +28,10 @@ export function registerLinks({ recipes, t }: TextServices): vscode.Disposable {
     },
   });
 }
+
+const previewOf = (roll: vscode.Uri, frame: string): vscode.Uri =>
+  vscode.Uri.from({
+    scheme: "command",
+    path: "rollbook.openPreview",
+    query: JSON.stringify([roll.toString(), frame]),
+  });

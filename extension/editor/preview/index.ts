@@ -12,6 +12,7 @@ import { RollPanels } from "./roll-panels.ts";
 const PREVIEW: PanelKind = {
   view: "rollbook.preview",
   column: vscode.ViewColumn.Beside,
+  follows: true,
   title: (file) => vscode.l10n.t("Preview {0}", file),
   page: previewPage,
 };
@@ -25,7 +26,8 @@ export function makePanelTools(context: vscode.ExtensionContext, services: Edito
 
 /**
  * The live preview: the command `rollbook.openPreview` (recipe, frame; both may be left out) opens it beside the text. One
- * panel a roll; it comes back after a reload of the window.
+ * panel a roll; it comes back after a reload of the window. A panel that is not locked shows the roll whose text is in
+ * front: `rollbook.lockPreview` holds the active one at its roll, `rollbook.unlockPreview` lets it follow again.
  */
 export function registerPreview(tools: PanelTools): vscode.Disposable {
   const panels = new RollPanels(
@@ -38,5 +40,7 @@ export function registerPreview(tools: PanelTools): vscode.Disposable {
     vscode.commands.registerCommand("rollbook.openPreview", (uri?: unknown, frame?: unknown) =>
       panels.open(uri, frame),
     ),
+    vscode.commands.registerCommand("rollbook.lockPreview", () => panels.lock(true)),
+    vscode.commands.registerCommand("rollbook.unlockPreview", () => panels.lock(false)),
   );
 }

@@ -11,7 +11,7 @@ import type { LinearProxy } from "../../work/frame/preview-proxy.ts";
 import type { BaseReport } from "../../work/frame/read-base.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { Workspace } from "../../work/files/workspace.ts";
-import { linearProxyJob, readBaseJob } from "../../work/frame/jobs.ts";
+import { linearProxyJob, readBaseJob, reduceScanJob } from "../../work/frame/jobs.ts";
 
 /** A roll with the folder that it may not leave. */
 export interface RollPlace {
@@ -20,10 +20,11 @@ export interface RollPlace {
 }
 
 export interface Pictures {
+  /** @param want of a scan; "unhealed" is its picture with every speck in it */
   proxy(
     place: RollPlace,
     frame: string,
-    want: LinearProxy["want"],
+    want: LinearProxy["want"] | "unhealed",
     signal: AbortSignal,
   ): Promise<Omit<Proxy, "source">>;
   base(
@@ -45,15 +46,19 @@ const KEPT_LIGHTS = 12;
 export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures {
   const lights = new Map<string, Promise<MeasuredLight>>();
 
-  /** Light is measured once for each blank, however often the recipe changes. */
-  function lightOf({ roll, workspace }: RollPlace, frame: ResolvedFrame): Promise<MeasuredLight> {
-    const { light, base } = frame;
+  const keyOfLight = ({ workspace }: RollPlace, { light, base }: ResolvedFrame): string => {
     const from = light.blank ?? base.read?.scan;
-    const key = JSON.stringify([
+    return JSON.stringify([
       light.blank !== undefined,
       from && [from.path, stampOf(workspace.absolute(from.path))],
       light.flare,
     ]);
+  };
+
+  /** Light is measured once for each blank, however often the recipe changes. */
+  function lightOf(place: RollPlace, frame: ResolvedFrame): Promise<MeasuredLight> {
+    const { roll, workspace } = place;
+    const key = keyOfLight(place, frame);
     const known = lights.get(key);
     if (known) return known;
     const made = lightTable(roll, workspace, pool).of(frame);
@@ -86,8 +91,14 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
   return {
     async proxy(place, id, want, signal) {
       const { frame, ...scans } = find(place, id);
+      // The first picture of a roll: its scan is decoded while the blank is measured.
+      const isFirst = !lights.has(keyOfLight(place, frame)) && typeof want === "string" && !scans.join;
+      const ahead = isFirst ? pool.run(reduceScanJob, { path: scans.path, cache }, { signal }) : undefined;
+      ahead?.catch(() => undefined); // the picture's own job reports it
       const { light, warnings } = await lightOf(place, frame);
-      const made = await pool.run(linearProxyJob, { ...scans, light, cache, want }, { signal });
+      await ahead?.catch(() => undefined);
+      const wanted = want === "unhealed" ? { want: "picture" as const, spots: [] } : { want };
+      const made = await pool.run(linearProxyJob, { ...scans, light, cache, ...wanted }, { signal });
       const { field, ...proxy } = made;
       return { ...proxy, ...(field ? { light: field } : {}), warnings: [...warnings, ...made.warnings] };
     },

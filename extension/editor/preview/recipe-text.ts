@@ -67,7 +67,9 @@ export function followInText(
   for (const editor of vscode.window.visibleTextEditors) {
     if (editor.document !== document) continue;
     editor.selection = new vscode.Selection(range.start, range.start);
-    editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+    // The start of the line: the end of a long one would scroll the text sideways.
+    const line = new vscode.Range(range.start.line, 0, range.start.line, 0);
+    editor.revealRange(line, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
   }
 }
 
@@ -82,5 +84,9 @@ export async function showInText(
   const [start, end] = [recipe.positionOf(place[0]), recipe.positionOf(place[1])];
   const selection = new vscode.Range(start.line - 1, start.column - 1, end.line - 1, end.column - 1);
   const shown = vscode.window.visibleTextEditors.find((e) => e.document.uri.toString() === uri.toString());
-  await vscode.window.showTextDocument(uri, { selection, viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One });
+  const editor = await vscode.window.showTextDocument(uri, {
+    selection,
+    viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One,
+  });
+  editor.revealRange(new vscode.Range(selection.start.line, 0, selection.start.line, 0));
 }

@@ -2,7 +2,7 @@
 import { recipeText, stampsOf } from "../files.ts";
 import * as vscode from "vscode";
 import { JobError } from "../../failure.ts";
-import type { PageEvents, PreviewEvents, PreviewRequests, RollState } from "../../messages.ts";
+import type { PageEvents, PreviewEvents, PreviewRequests, RecipePath, RollState } from "../../messages.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
@@ -17,6 +17,7 @@ import {
   type RpcServer,
 } from "../../rpc.ts";
 import type { PanelMemory } from "../panels/panel-memory.ts";
+import { lastLayout, rememberLayout } from "./last-layout.ts";
 import type { EditorServices } from "../services.ts";
 import { setting } from "../settings.ts";
 import { fileOf, uriOf } from "../uris.ts";
@@ -24,6 +25,7 @@ import { askCopy } from "./copy.ts";
 import { exportChosen } from "./export.ts";
 import type { Pictures, RollPlace } from "./pictures.ts";
 import { applyGesture, followInText, showInText } from "./recipe-text.ts";
+import { undoInText } from "./undo-in-text.ts";
 import { cascadesOf, filesOf, frameAt, isValid, rollState, type ValidRoll } from "./roll-state.ts";
 
 export interface PanelTools {
@@ -42,6 +44,8 @@ export interface PanelKind {
   readonly column: vscode.ViewColumn;
   /** @param file name of the roll's recipe */
   title(file: string): string;
+  /** Whether an open panel goes over to the roll whose text comes to the front, until it is locked. */
+  readonly follows?: boolean;
   /** @returns the page's HTML */
   page(webview: vscode.Webview, dist: vscode.Uri, document: vscode.Uri, kept: unknown): string;
 }
@@ -88,7 +92,10 @@ export class RollPanel implements vscode.Disposable {
     const dist = vscode.Uri.joinPath(tools.context.extensionUri, "dist");
     this.#server = createRpcServer(this.handlers(), (message) => this.#post(message));
     const pageEvents: EventHandlers<PageEvents> = {
-      keep: (state) => tools.memory.keep(memoryKey(kind, document), state),
+      keep: (state) => {
+        tools.memory.keep(memoryKey(kind, document), state);
+        rememberLayout(tools.context.workspaceState, kind, state);
+      },
     };
     this.#subscriptions.push(
       panel.webview.onDidReceiveMessage((message) => {
@@ -110,7 +117,12 @@ export class RollPanel implements vscode.Disposable {
       }),
     );
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    panel.webview.html = kind.page(panel.webview, dist, document.uri, kept);
+    panel.webview.html = kind.page(
+      panel.webview,
+      dist,
+      document.uri,
+      kept ?? lastLayout(tools.context.workspaceState, kind),
+    );
     panel.iconPath = vscode.Uri.joinPath(tools.context.extensionUri, "extension", "editor", "media", "icon.png");
   }
 
@@ -247,7 +259,10 @@ export class RollPanel implements vscode.Disposable {
   }
 
   /** Decoded scans, what is measured on them, and files written from them. */
-  #pictureHandlers(): Pick<Handlers<PreviewRequests>, "thumbnail" | "picture" | "detail" | "base" | "export"> {
+  #pictureHandlers(): Pick<
+    Handlers<PreviewRequests>,
+    "thumbnail" | "picture" | "unhealed" | "detail" | "base" | "export"
+  > {
     const { pictures, pool, context } = this.#tools;
     const proxy = async (frame: string, part: Parameters<Pictures["proxy"]>[2], signal: AbortSignal) => {
       const source = this.sourceOf(frame);
@@ -256,6 +271,7 @@ export class RollPanel implements vscode.Disposable {
     return {
       thumbnail: ({ frame }, { signal }) => proxy(frame, "thumbnail", signal),
       picture: ({ frame }, { signal }) => proxy(frame, "picture", signal),
+      unhealed: ({ frame }, { signal }) => proxy(frame, "unhealed", signal),
       detail: ({ frame, part }, { signal }) => proxy(frame, part, signal),
       base: async ({ frame, area }, { signal }) => {
         const reading = await pictures.base(this.place(), frame, area, signal);
@@ -271,6 +287,11 @@ export class RollPanel implements vscode.Disposable {
     };
   }
 
+  /** Whether a path lies in another frame than the one in view. */
+  #isElsewhere(path: RecipePath): boolean {
+    return path[0] === "frames" && path[1] !== this.#frame;
+  }
+
   /** Changes of the recipe's text, and places in it. */
   #recipeHandlers(): Pick<Handlers<PreviewRequests>, "edit" | "undo" | "copy" | "reveal"> {
     const { document } = this;
@@ -279,14 +300,13 @@ export class RollPanel implements vscode.Disposable {
         await applyGesture(document, edits);
         await this.refresh();
         const [first] = edits;
-        if (first && this.#valid) followInText(document, this.#valid.roll, undefined, first.path);
+        // Frames that others are copied to, or that a gesture is late for, must not take the view away from this one.
+        if (first && this.#valid && !this.#isElsewhere(first.path))
+          followInText(document, this.#valid.roll, undefined, first.path);
         return { version: document.version };
       },
       undo: async ({ redo }) => {
-        const shown = vscode.window.visibleTextEditors.find((e) => e.document === document);
-        await vscode.window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One });
-        await vscode.commands.executeCommand(redo ? "redo" : "undo");
-        this.#panel.reveal();
+        await undoInText(document, redo, this.#panel);
         await this.refresh();
         return { version: document.version };
       },

@@ -1,4 +1,4 @@
-/** The open panels of one kind, at most one a roll, and how they are opened and restored. */
+/** The panels of one kind over rolls: opening them, bringing them back, and letting them follow the text in front. */
 import * as vscode from "vscode";
 import type { EditorServices } from "../services.ts";
 import { targetOf } from "../targets.ts";
@@ -6,30 +6,43 @@ import { memoryKey, type PanelKind, type PanelStart, type PanelTools, type RollP
 
 type MakePanel = (document: vscode.TextDocument, panel: vscode.WebviewPanel, start: PanelStart) => RollPanel;
 
+const isRoll = (uri: vscode.Uri): boolean => /\.roll\.ya?ml$/i.test(uri.path);
+
+/** A panel with the roll that it shows now. */
+interface Shown {
+  readonly panel: vscode.WebviewPanel;
+  readonly roll: RollPanel;
+  readonly listeners: vscode.Disposable;
+  locked: boolean;
+}
+
 /** The panels of one kind, one a roll: opened by a command, brought back after a reload of the window. */
 export class RollPanels implements vscode.Disposable {
   readonly #kind: PanelKind;
   readonly #tools: PanelTools;
   readonly #make: MakePanel;
-  readonly #panels = new Map<string, RollPanel>();
-  readonly #serializer: vscode.Disposable;
+  readonly #panels = new Map<string, Shown>();
+  readonly #subscriptions: vscode.Disposable[];
 
   constructor(kind: PanelKind, tools: PanelTools, make: MakePanel) {
     this.#kind = kind;
     this.#tools = tools;
     this.#make = make;
-    this.#serializer = vscode.window.registerWebviewPanelSerializer(kind.view, {
-      deserializeWebviewPanel: (panel, state: { document?: unknown } | undefined) => this.#restore(panel, state),
-    });
+    this.#subscriptions = [
+      vscode.window.registerWebviewPanelSerializer(kind.view, {
+        deserializeWebviewPanel: (panel, state: { document?: unknown } | undefined) => this.#restore(panel, state),
+      }),
+      ...(kind.follows
+        ? [vscode.window.onDidChangeActiveTextEditor((editor) => void this.#follow(editor?.document))]
+        : []),
+    ];
   }
 
   /** @param target what a menu handed over, or a recipe's address; without one the open text, or the roll of the active panel */
   async open(target: unknown, frame: unknown): Promise<void> {
     const given = targetOf(target);
     // The title of a panel hands over the panel's own address.
-    const uri = [given.uri, vscode.window.activeTextEditor?.document.uri, activeRoll].find(
-      (one) => one && /\.roll\.ya?ml$/i.test(one.path),
-    );
+    const uri = [given.uri, vscode.window.activeTextEditor?.document.uri, activeRoll].find((one) => one && isRoll(one));
     if (!uri) {
       void vscode.window.showInformationMessage(
         vscode.l10n.t("Open a roll’s recipe (*.roll.yaml) first, or choose one in the Rolls view."),
@@ -38,7 +51,7 @@ export class RollPanels implements vscode.Disposable {
     }
     const id = typeof frame === "string" ? frame : given.frame;
     const known = this.#panels.get(uri.toString());
-    if (known) return known.show(id);
+    if (known) return known.roll.show(id);
     const document = await vscode.workspace.openTextDocument(uri);
     const panel = vscode.window.createWebviewPanel(this.#kind.view, "Rollbook", {
       viewColumn: this.#kind.column,
@@ -47,9 +60,21 @@ export class RollPanels implements vscode.Disposable {
     this.#adopt(panel, document, { frame: id ?? (await frameUnderCursor(document, this.#tools.services)) });
   }
 
+  /** Holds the active panel at its roll, or lets it follow the text in front again. */
+  lock(locked: boolean): void {
+    const shown = [...this.#panels.values()].find(({ panel }) => panel.active);
+    if (!shown) return;
+    shown.locked = locked;
+    this.#reportLock();
+    if (!locked) void this.#follow(vscode.window.activeTextEditor?.document);
+  }
+
   dispose(): void {
-    this.#serializer.dispose();
-    for (const panel of this.#panels.values()) panel.dispose();
+    for (const one of this.#subscriptions) one.dispose();
+    for (const { roll, listeners } of this.#panels.values()) {
+      listeners.dispose();
+      roll.dispose();
+    }
   }
 
   async #restore(panel: vscode.WebviewPanel, state: { document?: unknown } | undefined): Promise<void> {
@@ -64,22 +89,48 @@ export class RollPanels implements vscode.Disposable {
     }
   }
 
+  /** Another roll's text came to the front: a panel in view that is not locked goes over to it. */
+  async #follow(document: vscode.TextDocument | undefined): Promise<void> {
+    if (!document || !isRoll(document.uri) || this.#panels.has(document.uri.toString())) return;
+    const shown = [...this.#panels.values()].find(({ panel, locked }) => panel.visible && !locked);
+    if (!shown) return;
+    const { panel, roll, listeners } = shown;
+    listeners.dispose();
+    roll.dispose();
+    this.#panels.delete(roll.document.uri.toString());
+    const { memory, services } = this.#tools;
+    const kept = await memory.recall(memoryKey(this.#kind, document));
+    this.#adopt(panel, document, { kept, frame: await frameUnderCursor(document, services) });
+  }
+
   #adopt(panel: vscode.WebviewPanel, document: vscode.TextDocument, start: PanelStart): void {
     const key = document.uri.toString();
-    const made = this.#make(document, panel, start);
-    this.#panels.set(key, made);
+    const roll = this.#make(document, panel, start);
     const follow = (): void => {
       if (panel.active) activeRoll = document.uri;
       else if (activeRoll === document.uri) activeRoll = undefined;
+      this.#reportLock();
     };
+    const listeners = vscode.Disposable.from(
+      panel.onDidChangeViewState(follow),
+      panel.onDidDispose(() => {
+        if (activeRoll === document.uri) activeRoll = undefined;
+        if (this.#panels.get(key) === shown) this.#panels.delete(key);
+        roll.dispose();
+        listeners.dispose();
+        void this.#tools.memory.forget(memoryKey(this.#kind, document));
+      }),
+    );
+    const shown: Shown = { panel, roll, listeners, locked: false };
+    this.#panels.set(key, shown);
     follow();
-    panel.onDidChangeViewState(follow);
-    panel.onDidDispose(() => {
-      if (activeRoll === document.uri) activeRoll = undefined;
-      if (this.#panels.get(key) === made) this.#panels.delete(key);
-      made.dispose();
-      void this.#tools.memory.forget(memoryKey(this.#kind, document));
-    });
+  }
+
+  /** Tells the menus whether the active panel is locked. */
+  #reportLock(): void {
+    if (!this.#kind.follows) return;
+    const active = [...this.#panels.values()].find(({ panel }) => panel.active);
+    void vscode.commands.executeCommand("setContext", `${this.#kind.view}.locked`, active?.locked ?? false);
   }
 }
 

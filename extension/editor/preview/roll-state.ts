@@ -81,6 +81,7 @@ function frameEntry(
     // They lie in each scan: in a joined picture they have no one place.
     lightSpots: frame.scans.length > 1 ? [] : light.spots,
     space: roll.outputs[0]?.space ?? "srgb",
+    spaces: [...new Set(roll.outputs.map(({ space }) => space))],
     source: JSON.stringify([
       filesOf(frame).map((path) => [path, stamp(path)]),
       frame.join ?? frame.scans.length,

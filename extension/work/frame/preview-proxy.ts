@@ -116,6 +116,17 @@ interface Opened extends DecodedScan {
 
 const WHOLE: ScanPart = { left: 0, top: 0, width: 1, height: 1 };
 
+/**
+ * Decodes a scan into the cache of reduced ones, ahead of the picture: it needs no light, so the blank can be measured
+ * meanwhile by another worker. Fails like the picture itself, which reports it.
+ */
+export async function reduceScan({ path, cache }: Pick<LinearProxy, "path" | "cache">): Promise<null> {
+  const kept = folderCache(cache.folder, cache.maxBytes);
+  const { scan } = await readProxy(path, 4, kept);
+  if (scan.width * scan.height < MIN_PIXELS) await readProxy(path, 2, kept);
+  return null;
+}
+
 async function reducedScan(request: LinearProxy, context: JobContext): Promise<Opened> {
   const { path, light, spots, cache } = request;
   const kept = folderCache(cache.folder, cache.maxBytes);

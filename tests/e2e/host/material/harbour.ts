@@ -1,6 +1,7 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { packedExtension } from "../editor/vsix.ts";
+import type { Server } from "../editor/server.ts";
 import { makeScan, piecesOf, scanName, type Sizes } from "../../../../recipes-examples/make-scan.ts";
 import { ROLLS } from "../../../../recipes-examples/roll-plan.ts";
 import { scatterDust } from "../../../witness/faults/dust.ts";
@@ -44,6 +45,20 @@ export const files: Record<string, string> = {
   [rollFile]: recipe,
   [stockFile]: readFileSync(join(root, "recipes-examples", stockFile), "utf8"),
 };
+
+/** Puts the roll's text back, in every editor that holds one, and closes what is open. */
+export async function restoreRoll(server: Pick<Server, "exec">): Promise<void> {
+  await server.exec(async (vscode, original) => {
+    for (const document of vscode.workspace.textDocuments.filter((d) => d.uri.path.endsWith(".roll.yaml"))) {
+      const edit = new vscode.WorkspaceEdit();
+      edit.replace(document.uri, new vscode.Range(0, 0, document.lineCount, 0), original);
+      await vscode.workspace.applyEdit(edit);
+      await document.save();
+    }
+    await vscode.commands.executeCommand("workbench.action.closeAllEditors");
+    await vscode.commands.executeCommand("workbench.action.closeSidebar");
+  }, recipe);
+}
 
 /** What a session about the harbour's roll starts with (session.ts). */
 export const harbourSession = (settings: Record<string, unknown> = {}) => ({
