@@ -15,6 +15,8 @@ export interface OpenOptions extends Partial<PageOptions> {
   readonly viewport?: { width: number; height: number };
   /** Folder of proxies made from real scans. */
   readonly folder?: string;
+  /** Makes a proxy when the page asks for it, by its file's name: SCAN.picture.json, SCAN.picture.bin and so on. */
+  readonly makeProxy?: (name: string) => Promise<{ readonly type: string; readonly body: string | Buffer }>;
 }
 
 let bundles: Promise<readonly [Awaited<ReturnType<typeof bundle>>, Awaited<ReturnType<typeof bundle>>]> | undefined;
@@ -44,14 +46,20 @@ export async function openPanel(
     });
     opening.on("pageerror", (error) => pageErrors.push(error.message));
   });
+  const { makeProxy } = options;
+  if (makeProxy)
+    await page.route("**/proxies/*", async (route) => {
+      const { type, body } = await makeProxy(new URL(route.request().url()).pathname.slice("/proxies/".length));
+      await route.fulfill({ contentType: type, body });
+    });
   await page.waitForFunction(() => "openPanel" in window);
   const text = options.text ?? rollText(3);
   await page.evaluate((o) => window.openPanel(o), { text, stock: options.stock ?? STOCK, ...pick(options) });
   return { page, pageErrors };
 }
 
-function pick({ proxies, gpu, worker, surround, trusted, marked }: OpenOptions): Partial<PageOptions> {
-  return { proxies, gpu, worker, surround, trusted, marked };
+function pick({ proxies, gpu, worker, surround, trusted, marked, slow, base }: OpenOptions): Partial<PageOptions> {
+  return { proxies, gpu, worker, surround, trusted, marked, slow, base };
 }
 
 export const STOCK = `version: 1

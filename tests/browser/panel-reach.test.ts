@@ -49,12 +49,21 @@ describe.skipIf(!hasChromium)("the panel's reach", () => {
     expect(stops.filter(({ name, seen }) => name === "" || !seen)).toEqual([]);
     const names = stops.map(({ name }) => name);
     // Controls of every part, from the bar to the strip: nothing was left out by the way.
-    for (const wanted of ["Print", "Export…", "Picture of frame 01", "Place of the wipe, percent", "Exposure, EV"])
+    for (const wanted of ["Picture of frame 01", "Place of the wipe, percent", "Size of the values", "Exposure, EV"])
       expect(names).toContain(wanted);
     for (const wanted of [/^Neutral:/, /^Point 2, L\* out$/, /^Read:/, /^Crop:/, /^Remove spot/, /^Remove Pin 1/])
       expect(names.some((name) => wanted.test(name))).toBe(true);
     expect(names.at(-1)).toMatch(/^Frame 01/);
     expect(stops.length).toBeLessThan(100);
+    // The bar is one stop: arrow keys go through its controls.
+    await panel.page.locator(".toolbar vscode-button[tabindex='0']").focus();
+    const bar = new Set<string>();
+    for (let k = 0; k < 24; k++) {
+      bar.add((await stop())?.name ?? "");
+      await panel.page.keyboard.press("ArrowRight");
+    }
+    for (const wanted of ["Print", "Density", "200 %", "More for this frame", "Keys of the preview (?)"])
+      expect(bar).toContain(wanted);
     // Nothing hangs out of the page to the right.
     const wide = await panel.page.evaluate(() =>
       [...document.querySelectorAll("#panel *")]

@@ -17,6 +17,10 @@ export interface PageOptions {
   readonly worker?: boolean;
   readonly surround?: number;
   readonly trusted?: boolean;
+  /** Milliseconds that an edit and a picture take. */
+  readonly slow?: number;
+  /** Density that is read wherever somebody reads the base. */
+  readonly base?: readonly [number, number, number];
   /** Puts a mark without letters in the place of every text that can be translated. */
   readonly marked?: boolean;
 }
@@ -43,6 +47,7 @@ window.openPanel = (options) => {
     stock: options.stock,
     surround: options.surround,
     trusted: options.trusted,
+    slow: options.slow,
     post: (message) => setTimeout(() => panel?.receive(message)),
     async proxyOf(frame, want) {
       if (frame.scans[0].includes("BROKEN"))
@@ -51,7 +56,7 @@ window.openPanel = (options) => {
       return wedgeProxy(frame.source, want, Number.parseInt(frame.id, 10) - 1);
     },
     baseOf: async (frame, area) => ({
-      density: [BASE[0] + 0.0004, BASE[1], BASE[2]],
+      density: options.base ?? [BASE[0] + 0.0004, BASE[1], BASE[2]],
       scatter: [0.004, 0.005, 0.006],
       scan: frame.scans[0],
       area,

@@ -14,5 +14,7 @@ export const ICONS = {
   area: "M2 3h2v1H3v1H2zm4 0h4v1H6zm6 0h2v2h-1V4h-1zM2 7h1v2H2zm11 0h1v2h-1zM2 11h1v1h1v1H2zm4 1h4v1H6zm6 0h1v-1h1v2h-2z",
   spot: "M8 3.500a4.500 4.500 0 1 1 0 9 4.500 4.500 0 0 1 0-9zm0 1a3.500 3.500 0 1 0 0 7 3.500 3.500 0 0 0 0-7zM7.500 1h1v1.500h-1zm0 12.500h1V15h-1zM1 7.500h1.500v1H1zm12.500 0H15v1h-1.500z",
   fit: "M2 2h1v12H2zM13 2h1v12h-1zM4 8l3-2.500v2h2v-2L12 8l-3 2.500v-2H7v2z",
+  more: "M3 7h2v2H3zm4 0h2v2H7zm4 0h2v2h-2z",
+  keys: "M1.500 4h13v8h-13zm1 1v6h11V5zM4 6h1v1H4zm2.500 0h1v1h-1zM9 6h1v1H9zm2 0h1v1h-1zM4.500 9h7v1h-7z",
   reset: "M3 2v4h4L5.500 4.500a4 4 0 1 1-1.500 4H3a5 5 0 1 0 1.800-4.700z",
 } as const;

@@ -30,6 +30,8 @@ export interface Model {
   readonly draft?: Draft;
   /** A gesture that could not be written. */
   readonly editFailure?: string;
+  /** Something to be decided before it is written. */
+  readonly question?: Question;
   /** Whether the other side of the comparison shows alone: for as long as the compare key is down. */
   readonly showsOther: boolean;
   readonly kept?: FrameLook;
@@ -38,10 +40,24 @@ export interface Model {
   readonly cascades: Readonly<Record<string, Cascade>>;
   /** Spots that are proposed in the picture; `chosen` is the one that the list is at. */
   readonly proposals?: Proposals;
+  /** Spots that were marked and are not in the text yet. */
+  readonly pending: readonly PendingSpot[];
   /** Counts surveys: proposals of an earlier one are asked for again. */
   readonly surveys: number;
   /** Spoken to screen readers. */
   readonly announcement: string;
+}
+
+export interface Question {
+  readonly text: string;
+  /** Words of the button that does it. */
+  readonly accept: string;
+  readonly run: () => void;
+}
+
+export interface PendingSpot {
+  readonly frame: string;
+  readonly spot: Spot;
 }
 
 export interface Proposals {

@@ -7,7 +7,15 @@ import { makeCurve } from "./sections/curve.ts";
 import { makeDetail } from "./picture/detail.ts";
 import { makeFraming } from "./sections/framing.ts";
 import { makeHistograms } from "./sections/histograms.ts";
-import { BASE_PATH, makeNegative } from "./sections/negative.ts";
+import { makeNegative } from "./sections/negative.ts";
+import { makeHelp } from "./help.ts";
+import { listenToMenus } from "./menus.ts";
+import { Nudges } from "./nudges.ts";
+import { makeLegend } from "./picture/legend.ts";
+import { makeSpeckSheet } from "./speck-sheet.ts";
+import { SpeckPictures } from "./specks.ts";
+import { makeSplit } from "./split.ts";
+import { BASE_PATH } from "../state/edits.ts";
 import { makeNotices } from "./notices.ts";
 import { makeOverlay } from "./picture/overlay.ts";
 import { type DrawingOptions, openPicture } from "./picture/open-picture.ts";
@@ -19,7 +27,7 @@ import { makePrint } from "./sections/print.ts";
 import { makeProposals } from "./sections/proposals.ts";
 import { makeReadings } from "./sections/readings.ts";
 import { makeSpots } from "./sections/spots.ts";
-import { makeStrip } from "./strip.ts";
+import { makeStrip, makeStripFold } from "./strip.ts";
 import { makeToolbar } from "./toolbar.ts";
 import { makeWipe } from "./picture/wipe.ts";
 import type { Surface } from "../render/surface.ts";
@@ -46,26 +54,34 @@ export interface Panel {
 export function makePanel(root: HTMLElement, { host, ...drawing }: Surroundings): Panel {
   const client = createRpcClient<PreviewRequests>((message) => host.postMessage(message), { limit: REPLY_LIMIT });
   const session = makeSession(host, client);
-  const stage = el("div", { class: "stage", tabindex: "0", role: "img", "aria-label": t("Picture") });
+  const stage = makeStage(session);
   const { picture, surface } = openPicture(session, stage, drawing);
-  const { side, choices } = makeSide(session);
+  const specks = new SpeckPictures(session);
+  const sheet = makeSpeckSheet(session, specks);
+  const help = makeHelp();
+  const { side, choices } = makeSide(session, specks, () => sheet.open());
   const overlay = makeOverlay(session, picture);
   stage.append(overlay.element, makeWipe(session, stage));
   makePointing({ session, picture, overlay, choices, lines: new LineDrawing(session, overlay, choices) }, stage);
   makeDetail(session, picture);
-  listenToKeys(session, picture);
+  const nudges = new Nudges(session);
+  listenToKeys({ session, picture, stage, nudges, help, showSpecks: () => sheet.open() });
+  listenToMenus(session, picture, stage);
   const { notices, live } = makeNotices(session);
-  root.append(
-    makeToolbar(session, picture),
-    el("main", {}, el("div", { class: "viewing" }, stage, notices), side),
-    makeStrip(session),
-    live,
+  const title = el("h1", { class: "live" });
+  const viewing = el("div", { class: "viewing" }, stage, makeLegend(session, surface), notices);
+  const work = el("main", { class: "work" }, viewing);
+  work.append(makeSplit(session, work).element, side);
+  const toolbar = el(
+    "header",
+    {},
+    title,
+    makeToolbar(session, picture, () => help.toggle()),
   );
-  session.store.on(({ ui, settings }) => {
-    stage.dataset["tool"] = ui.tool;
-    const frame = session.frame();
-    stage.setAttribute("aria-label", frame ? t("Picture of frame {0}", frame.id) : t("Picture"));
+  root.append(toolbar, work, makeStripFold(session, makeStrip(session)), live, help.element, sheet.element);
+  session.store.on(({ settings, roll }) => {
     root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
+    title.textContent = t("Preview {0}", roll?.title ?? "");
   });
   session.wantCascades([...CONTROLS.filter((c) => c.version !== 1).map((c) => c.path), CURVE_PATH, BASE_PATH]);
   queueMicrotask(() => requestRoll(session));
@@ -79,28 +95,70 @@ export function makePanel(root: HTMLElement, { host, ...drawing }: Surroundings)
   };
 }
 
+/** The room of the picture. It handles its keys itself, which its description names to screen readers. */
+function makeStage(session: Session): HTMLElement {
+  const keys = el(
+    "span",
+    { id: "stage-keys", hidden: true },
+    t("Arrow keys pan, or move the tool’s cross; Enter does what a click would. The question mark lists all keys."),
+  );
+  const stage = el(
+    "div",
+    {
+      class: "stage",
+      tabindex: "0",
+      role: "application",
+      "aria-label": t("Picture"),
+      "aria-roledescription": t("picture"),
+      "aria-describedby": "stage-keys",
+    },
+    keys,
+  );
+  session.store.on(({ ui }) => {
+    stage.dataset["tool"] = ui.tool;
+    const frame = session.frame();
+    stage.setAttribute("aria-label", frame ? t("Picture of frame {0}", frame.id) : t("Picture"));
+  });
+  return stage;
+}
+
 /** The sections with the frame's values, and what they set for the tools in the picture. */
-function makeSide(session: Session): { readonly side: HTMLElement; readonly choices: ToolChoices } {
+function makeSide(
+  session: Session,
+  specks: SpeckPictures,
+  showSpecks: () => void,
+): { readonly side: HTMLElement; readonly choices: ToolChoices } {
   const print = makePrint(session);
   const negative = makeNegative(session);
   const framing = makeFraming(session);
-  const spots = makeSpots(session);
-  const values = el(
+  const spots = makeSpots(session, specks);
+  const proposals = makeProposals(session, specks, showSpecks);
+  // Each section has its column, so that none moves when another one opens.
+  const first = el(
     "div",
-    { class: "values" },
+    { class: "column" },
     print.exposure,
     print.tone,
     print.toning,
     makeCurve(session),
     negative.element,
+  );
+  const second = el(
+    "div",
+    { class: "column" },
     framing.element,
     spots.element,
-    makeProposals(session),
+    proposals,
     makeReadings(session),
     makeHistograms(session),
   );
   return {
-    side: el("aside", { class: "side", "aria-label": t("Values") }, print.scope, values),
+    side: el(
+      "section",
+      { class: "side", "aria-label": t("Values") },
+      print.scope,
+      el("div", { class: "values" }, first, second),
+    ),
     choices: {
       baseScope: negative.scope,
       spotKind: spots.kind,

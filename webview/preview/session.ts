@@ -7,7 +7,8 @@ import { makeStore, type Store } from "../state/store.ts";
 import { restored, type UiState } from "../state/ui-state.ts";
 import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
-import type { Draft, Model } from "./model.ts";
+import { GestureQueue } from "./gesture-queue.ts";
+import type { Draft, Model, Question } from "./model.ts";
 import { PictureLoader } from "./picture-loader.ts";
 
 /** What the editor gives a webview. */
@@ -30,11 +31,15 @@ export interface Session {
   preview(draft: Draft): void;
   /** Writes a gesture: one edit, one step of undo. */
   commit(label: string, edits: readonly ValueEdit[], draft?: Draft): Promise<void>;
+  /** Writes gestures that come faster than they are written, one after the other: see `GestureQueue`. */
+  readonly queue: GestureQueue;
   wantCascades(paths: readonly (readonly (string | number)[])[]): void;
   /** Tries again to fetch the frame's picture, after it failed. */
   retry(): void;
   /** Thumbnails by their source, for a first look at a frame while its picture is prepared. */
   readonly thumbnails: Map<string, Source>;
+  /** Puts a question over the picture; another gesture or frame drops it. */
+  ask(question: Question): void;
   announce(text: string): void;
   readonly events: EventHandlers<PreviewEvents>;
 }
@@ -91,27 +96,36 @@ const freshModel = (kept: unknown): Model => ({
   loading: false,
   showsOther: false,
   cascades: {},
+  pending: [],
   surveys: 0,
   announcement: "",
 });
 
-/** Writes a gesture into the recipe, and drops its draft once the roll has come back with it. */
+/**
+ * Writes a gesture into the recipe, and drops its draft once the roll has come back with it.
+ * @returns the version of the text that has it; undefined where nothing was written
+ */
 async function writeGesture(
   { store, client }: Pick<Session, "store" | "client">,
   label: string,
   edits: readonly ValueEdit[],
   draft: Draft | undefined,
-): Promise<void> {
-  if (edits.length === 0) return store.set({ draft: undefined });
+): Promise<number | undefined> {
+  if (edits.length === 0) {
+    store.set({ draft: undefined });
+    return undefined;
+  }
   if (draft) store.set({ draft });
   try {
     const { version } = await client.request("edit", { label, edits });
     store.set({ announcement: label });
     // The roll may have arrived before the answer.
     if ((store.get().roll?.version ?? 0) >= version) store.set({ draft: undefined });
+    return version;
   } catch (error) {
     const editFailure = reasonOf(error);
     store.set({ draft: undefined, editFailure, announcement: editFailure });
+    return undefined;
   }
 }
 
@@ -142,18 +156,22 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
 
   function select(id: string, notifyHost = true): void {
     if (id === store.get().ui.frame) return;
+    const frames = store.get().roll?.frames ?? [];
+    const way = frames.findIndex((f) => f.id === id) - frames.findIndex((f) => f.id === frame()?.id);
     ui({ frame: id });
-    pictures.cancel();
+    pictures.cancel(way < 0 ? -1 : 1);
     const entry = entryOf(id);
+    const known = entry && pictures.kept(entry);
     store.set({
       draft: undefined,
+      question: undefined,
       editFailure: undefined,
       failure: undefined,
       pointer: undefined,
       detail: undefined,
-      current: false,
+      current: known !== undefined,
       loading: false,
-      source: entry && thumbnails.get(entry.source),
+      source: known ?? (entry && thumbnails.get(entry.source)),
       announcement: [t("Frame {0}", id), ...(entry?.scans.slice(0, 1) ?? [])].join(", "),
     });
     pictures.load();
@@ -161,9 +179,14 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     if (notifyHost) void client.request("select", { frame: id }).catch(() => undefined);
   }
 
+  const commit = (label: string, edits: readonly ValueEdit[], draft?: Draft): Promise<number | undefined> =>
+    writeGesture({ store, client }, label, edits, draft);
+  const queue = new GestureQueue(store, (label, edits) => commit(label, edits));
+
   return {
     store,
     client,
+    queue,
     ui,
     frame,
     look: () => store.get().draft?.look ?? frame()?.look,
@@ -174,11 +197,14 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
       const next = roll?.frames[at + by];
       if (next) select(next.id);
     },
-    preview: (draft) => store.set({ draft, editFailure: undefined }),
-    commit: (label, edits, draft) => writeGesture({ store, client }, label, edits, draft),
+    preview: (draft) => store.set({ draft, editFailure: undefined, question: undefined }),
+    async commit(label, edits, draft) {
+      await commit(label, edits, draft);
+    },
     wantCascades: fetchCascades,
     retry: () => pictures.retry(),
     thumbnails,
+    ask: (question) => store.set({ question, announcement: question.text }),
     announce: (announcement) => store.set({ announcement }),
     events: {
       settings: (settings) => store.set({ settings }),

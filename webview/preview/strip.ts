@@ -6,6 +6,7 @@ import type { Session } from "./session.ts";
 import { t } from "../translate.ts";
 import { reasonOf } from "../reason.ts";
 import { FrameTile } from "./frame-tile.ts";
+import { openFrameMenu } from "./menus.ts";
 
 /** Requests at a time: the picture itself must not wait behind thumbnails. */
 const AT_ONCE = 2;
@@ -50,6 +51,16 @@ export function makeStrip(session: Session): HTMLElement {
   }
 
   list.addEventListener("keydown", (event) => stepByKey(session, event));
+  list.addEventListener("contextmenu", (event) => {
+    const tile = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-frame]") : undefined;
+    const { frame } = tile?.dataset ?? {};
+    if (!tile || frame === undefined) return;
+    event.preventDefault();
+    session.select(frame);
+    tile.focus();
+    const { left, top } = tile.getBoundingClientRect();
+    openFrameMenu(session, event.button === 2 ? [event.clientX, event.clientY] : [left, top]);
+  });
   session.store.on(({ roll }) => {
     follow(roll);
     followSelection();
@@ -58,16 +69,36 @@ export function makeStrip(session: Session): HTMLElement {
   return list;
 }
 
+/** The strip with the button that folds it away. */
+export function makeStripFold(session: Session, strip: HTMLElement): HTMLElement {
+  const fold = el("button", { type: "button", class: "fold" });
+  fold.addEventListener("click", () => session.ui({ foldedStrip: !session.store.get().ui.foldedStrip }));
+  const element = el("footer", { class: "frames", "aria-label": t("Frames of the roll") }, fold, strip);
+  session.store.on(({ ui, roll }) => {
+    fold.textContent = ui.foldedStrip ? "▸" : "▾";
+    fold.title = ui.foldedStrip ? t("Show the strip of frames") : t("Fold the strip of frames away");
+    fold.setAttribute("aria-label", fold.title);
+    fold.setAttribute("aria-expanded", String(!ui.foldedStrip));
+    element.classList.toggle("folded", ui.foldedStrip);
+    element.hidden = (roll?.frames.length ?? 0) === 0;
+  });
+  return element;
+}
+
 /** Returns a function that draws the visible tiles whose thumbnail has come, and fetches the others'. */
 function makeThumbnailQueue(session: Session, tiles: Tiles): () => void {
   let running = 0;
 
   function drawVisible(): void {
+    const { loading, current } = session.store.get();
+    // The picture itself comes first.
+    const isBusy = loading && !current;
     for (const tile of tiles.values()) {
       if (!tile.visible) continue;
       const { source } = tile.entry;
       if (tile.source?.key === source) tile.paint();
-      else if (running < AT_ONCE && tile.requested !== source && session.store.get().roll?.trusted) fetchFor(tile);
+      else if (!isBusy && running < AT_ONCE && tile.requested !== source && session.store.get().roll?.trusted)
+        fetchFor(tile);
     }
   }
 

@@ -4,14 +4,14 @@ import { el } from "../dom.ts";
 import type { View } from "../render/view-plans.ts";
 import type { Session } from "./session.ts";
 import type { Model } from "./model.ts";
-import { zoomedAt } from "../state/frame-transform.ts";
 import type { Against, Compare } from "../state/ui-state.ts";
-import { kit } from "../ui/index.ts";
-import { refuse } from "./picture/gestures.ts";
+import { kit, rove } from "../ui/index.ts";
+import { copyFrame, exportFrame, frameAbilities, setReference } from "./frame-actions.ts";
+import { openFrameMenu } from "./menus.ts";
 import { ICONS } from "./icons.ts";
 import type { Picture } from "./picture/picture.ts";
+import { setZoom } from "./picture/set-zoom.ts";
 import { t } from "../translate.ts";
-import { reasonOf } from "../reason.ts";
 
 const views = (): readonly (readonly [View, string, string])[] => [
   ["print", t("Print"), t("The positive")],
@@ -37,34 +37,32 @@ const zooms = (): readonly (readonly [zoom: "fit" | number, label: string, title
   [2, "200 %", t("Two screen pixels to a scan pixel (2)")],
 ];
 
-/** Writing a frame's files may take minutes. */
-const EXPORT_LIMIT = 1_800_000;
-/** People take their time over a list of frames. */
-const COPY_LIMIT = 600_000;
-
 /** A part of the bar: what it shows, and how it follows the panel's state. */
 interface Part {
   readonly elements: readonly HTMLElement[];
   follow(model: Model, frame: FrameEntry | undefined): void;
 }
 
-export function makeToolbar(session: Session, picture: Picture): HTMLElement {
+export function makeToolbar(session: Session, picture: Picture, showHelp: () => void): HTMLElement {
   const parts: readonly (readonly [name: string, part: Part])[] = [
     [t("Frame"), makeFramePart(session)],
     [t("View"), makeViewPart(session)],
     [t("Compare"), makeComparePart(session)],
     [t("Zoom"), makeZoomPart(session, picture)],
     [t("Warnings"), makeWarningPart(session)],
-    [t("This frame"), makeActionPart(session)],
+    [t("This frame"), makeActionPart(session, showHelp)],
   ];
   const groups = parts.map(([name, { elements }]) =>
     el("div", { class: "group", role: "group", "aria-label": name }, ...elements),
   );
   groups.at(-1)?.classList.add("end");
+  const bar = el("div", { class: "toolbar", role: "toolbar", "aria-label": t("View and frame") }, ...groups);
   session.store.on((model) => {
     for (const [, part] of parts) part.follow(model, session.frame());
+    bar.classList.toggle("comparing", model.ui.compare !== "off");
   });
-  return el("header", { class: "toolbar" }, ...groups);
+  rove(bar);
+  return bar;
 }
 
 /** The frame's number between the buttons that go to its neighbours. */
@@ -136,6 +134,8 @@ function makeComparePart(session: Session): Part {
     kind: "quiet",
     onPress: () => setReference(session),
   });
+  against.element.classList.add("while-comparing");
+  keep.element.classList.add("while-comparing");
   let offersReference = false;
   return {
     elements: [...buttons.map(({ button }) => button.element), against.element, keep.element],
@@ -148,14 +148,6 @@ function makeComparePart(session: Session): Part {
       against.set({ value: ui.against });
     },
   };
-}
-
-/** Takes the picture as it is as the reference state, and compares with it. */
-function setReference(session: Session): void {
-  const { compare } = session.store.get().ui;
-  session.store.set({ kept: session.look() });
-  session.ui({ against: "kept", compare: compare === "off" ? "wipe" : compare });
-  session.announce(t("This is the reference state for comparison"));
 }
 
 function makeZoomPart(session: Session, picture: Picture): Part {
@@ -192,56 +184,43 @@ function makeWarningPart(session: Session): Part {
 }
 
 /** What is done with the frame as a whole. */
-function makeActionPart(session: Session): Part {
+function makeActionPart(session: Session, showHelp: () => void): Part {
   const copy = kit.button({
     label: t("Copy…"),
     title: t("Give this frame's own print values to other frames"),
     kind: "secondary",
-    onPress: () => void ask(session, "copy", COPY_LIMIT, (files) => t("Copied to frames: {0}", files.join(", "))),
+    onPress: () => copyFrame(session),
   });
   const exporting = kit.button({
     label: t("Export…"),
     title: t("Write this frame's outputs"),
     kind: "primary",
-    onPress: () => void ask(session, "export", EXPORT_LIMIT, (files) => t("Files written: {0}", files.length)),
+    onPress: () => exportFrame(session),
   });
+  const more = kit.button({
+    label: t("More"),
+    title: t("More for this frame"),
+    icon: ICONS.more,
+    kind: "quiet",
+    onPress: () => {
+      const { left, bottom } = more.element.getBoundingClientRect();
+      openFrameMenu(session, [left, bottom]);
+    },
+  });
+  const keys = kit.button({
+    label: t("Keys"),
+    title: t("Keys of the preview (?)"),
+    icon: ICONS.keys,
+    kind: "quiet",
+    onPress: showHelp,
+  });
+  for (const one of [copy, exporting]) one.element.classList.add("in-menu");
   return {
-    elements: [copy.element, exporting.element],
-    follow({ roll }, frame) {
-      const usable = frame !== undefined && roll !== undefined && !roll.stale && roll.trusted;
-      copy.set({ enabled: usable && roll.frames.length > 1 });
-      exporting.set({ enabled: usable && !frame.skip });
+    elements: [copy.element, exporting.element, more.element, keys.element],
+    follow() {
+      const { copies, exports } = frameAbilities(session);
+      copy.set({ enabled: copies });
+      exporting.set({ enabled: exports });
     },
   };
-}
-
-/** Zooms about the middle of the picture: to all of it, or to screen pixels per pixel of the scan. */
-export function setZoom(session: Session, picture: Picture, zoom: "fit" | number): void {
-  const layout = picture.layout();
-  if (zoom === "fit" || !layout) return session.ui({ viewport: { zoom: "fit", centre: [0.5, 0.5] } });
-  const paneBox = layout.paneBoxes[0];
-  const { viewport } = session.store.get().ui;
-  session.ui({
-    viewport: zoomedAt(layout.transform, viewport, paneBox, zoom, [
-      paneBox.x + paneBox.width / 2,
-      paneBox.y + paneBox.height / 2,
-    ]),
-  });
-}
-
-async function ask(
-  session: Session,
-  name: "copy" | "export",
-  limit: number,
-  describe: (list: readonly string[]) => string,
-): Promise<void> {
-  const frame = session.frame();
-  if (!frame) return;
-  try {
-    const answer = await session.client.request(name, { frame: frame.id }, { limit });
-    const list = "files" in answer ? answer.files : answer.frames;
-    if (list.length) session.announce(describe(list));
-  } catch (error) {
-    refuse(session, reasonOf(error));
-  }
 }

@@ -72,7 +72,6 @@ function makeRow(session: SheetSession, control: Control): Row {
   const all = () => session.store.get().roll?.frames ?? [];
   const { label, unit, step, decimals } = control;
   const most = AMOUNTS[control.key];
-  const tint = control.path[1] === "filtration" ? { tint: control.key } : {};
   const by = slider({
     label,
     title: t("Changes each of the selected frames by this much. {0}", control.effect),
@@ -84,7 +83,6 @@ function makeRow(session: SheetSession, control: Control): Row {
     step,
     decimals,
     value: 0,
-    ...tint,
     onInput: (amount) => draft((look) => changedBy(look, control, amount)),
     onCommit(raw) {
       const amount = rounded(raw, decimals);
@@ -108,7 +106,6 @@ function makeRow(session: SheetSession, control: Control): Row {
     step,
     decimals,
     value: 0,
-    ...tint,
     onInput: (value) => draft((look) => control.with(look, allowed(control, value))),
     onCommit(value) {
       const frames = session.targets();

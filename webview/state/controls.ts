@@ -194,7 +194,7 @@ export const CONTROLS: readonly Control[] = [
   tone(
     "contrast",
     () => t("Contrast"),
-    () => t("slope"),
+    NO_TEXT,
     () => t("Steepness of the print curve at mid-grey, which itself stays where it is."),
     [0.5, 3, 0.2, 5, 0.01, 2],
   ),
@@ -232,7 +232,7 @@ export const CONTROLS: readonly Control[] = [
   control(
     "saturation",
     () => t("Saturation"),
-    () => t("×"),
+    NO_TEXT,
     () => t("Strength of colours: 0 is grey, 1 leaves them as they are."),
     ["saturation"],
     [0, 2, 0, 3, 0.01, 2],

@@ -19,6 +19,9 @@ export const resetValue = (scope: Scope, frame: string, path: RecipePath): Value
   { path: pathIn(scope, frame, path), value: undefined },
 ];
 
+/** Place of the base's density below a frame, or below the roll. */
+export const BASE_PATH = ["negative", "base", "density"] as const;
+
 type Filters = { readonly cyan: number; readonly magenta: number; readonly yellow: number };
 
 /** Only the filters that change. */

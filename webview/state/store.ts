@@ -2,14 +2,14 @@
 export interface Store<S> {
   get(): S;
   set(change: Partial<S>): void;
-  /** Calls back soon after each change, with the state as it then is. */
-  on(listener: (now: S) => void): void;
+  /** Calls back soon after each change, with the state as it then is. @returns a function that ends it */
+  on(listener: (now: S) => void): () => void;
 }
 
 export function makeStore<S extends object>(first: S): Store<S> {
   let now = first;
   let due = false;
-  const listeners: ((now: S) => void)[] = [];
+  let listeners: readonly ((now: S) => void)[] = [];
   return {
     get: () => now,
     set(change) {
@@ -30,7 +30,8 @@ export function makeStore<S extends object>(first: S): Store<S> {
       });
     },
     on(listener) {
-      listeners.push(listener);
+      listeners = [...listeners, listener];
+      return () => (listeners = listeners.filter((one) => one !== listener));
     },
   };
 }

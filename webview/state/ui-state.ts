@@ -24,6 +24,10 @@ export interface UiState {
   readonly pins: Readonly<Record<string, readonly Point[]>>;
   /** Sections of the panel that are closed. */
   readonly closed: readonly string[];
+  /** CSS pixels that the values take beside the picture, or below it; absent: as much as is usual. */
+  readonly sizes: { readonly side?: number; readonly below?: number };
+  /** Whether the strip of frames is folded away. */
+  readonly foldedStrip: boolean;
 }
 
 export const FRESH: UiState = {
@@ -37,6 +41,8 @@ export const FRESH: UiState = {
   tool: "look",
   pins: {},
   closed: ["toning"],
+  sizes: {},
+  foldedStrip: false,
 };
 
 const isOneOf = <T extends string>(value: unknown, all: readonly T[], fallback: T): T =>
@@ -69,5 +75,16 @@ export function restored(kept: unknown): UiState {
       pins.filter((entry): entry is [string, Point[]] => Array.isArray(entry[1]) && entry[1].every(isPoint)),
     ),
     closed: Array.isArray(k.closed) ? k.closed.filter((c) => typeof c === "string") : FRESH.closed,
+    sizes: sizesOf(k.sizes),
+    foldedStrip: k.foldedStrip === true,
   };
+}
+
+function sizesOf(kept: unknown): UiState["sizes"] {
+  const sizes = (typeof kept === "object" && kept !== null ? kept : {}) as Readonly<Record<string, unknown>>;
+  const of = (key: "side" | "below"): UiState["sizes"] => {
+    const size = sizes[key];
+    return typeof size === "number" && size > 0 && Number.isFinite(size) ? { [key]: size } : {};
+  };
+  return { ...of("side"), ...of("below") };
 }

@@ -18,7 +18,7 @@ export interface ButtonSpec {
   /** A word that stands beside the icon, within the button. */
   readonly beside?: string;
   readonly kind?: "primary" | "secondary" | "quiet";
-  /** Makes it a button that stays in: `aria-pressed` says which way it is. */
+  /** Makes it a button that stays in: `aria-pressed` on what has the button's role says which way it is. */
   readonly pressed?: boolean;
   readonly onPress: () => void;
 }

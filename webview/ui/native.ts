@@ -11,7 +11,11 @@ export const nativeKit: Kit = {
       element.append(...faceOf(icon, beside));
       element.setAttribute("aria-label", nameOf({ label, title, beside }));
     } else element.textContent = label;
-    if (pressed !== undefined) element.setAttribute("aria-pressed", String(pressed));
+    const showPressed = (now: boolean): void => {
+      element.setAttribute("aria-pressed", String(now));
+      element.dataset["pressed"] = String(now);
+    };
+    if (pressed !== undefined) showPressed(pressed);
     element.addEventListener("click", onPress);
     return {
       element,
@@ -22,7 +26,7 @@ export const nativeKit: Kit = {
           if (icon) element.setAttribute("aria-label", nameOf({ label, title: change.title, beside }));
         }
         if (change.enabled !== undefined) element.disabled = !change.enabled;
-        if (change.pressed !== undefined) element.setAttribute("aria-pressed", String(change.pressed));
+        if (change.pressed !== undefined) showPressed(change.pressed);
       },
     };
   },

@@ -20,8 +20,6 @@ export interface SliderSpec {
   readonly min: number;
   readonly max: number;
   readonly value: number;
-  /** Colours the track's two ends, by name: see preview.css. */
-  readonly tint?: string;
   readonly onInput: (value: number) => void;
   readonly onCommit: (value: number) => void;
 }
@@ -39,7 +37,6 @@ interface SliderElements {
 function sliderElements(spec: SliderSpec): SliderElements {
   const element = document.createElement("div");
   element.className = "slider";
-  if (spec.tint) element.dataset["tint"] = spec.tint;
   const id = `slider-${++lastId}`;
   const label = document.createElement("label");
   label.textContent = spec.label;
@@ -64,6 +61,8 @@ function sliderElements(spec: SliderSpec): SliderElements {
   element.append(label, range, number, unit);
   return { element, range, number };
 }
+
+const isStep = (key: string): boolean => key === "PageUp" || key === "PageDown";
 
 /** Lays a value on the range and its track; a value outside of the usual ends stretches them. */
 function showOnRange({ element, range }: SliderElements, value: number, [from, to]: readonly [number, number]): void {
@@ -97,7 +96,11 @@ function listenToRange({ range }: SliderElements, { input, commit }: Gestures): 
     rest = undefined;
     commit(range.valueAsNumber);
   };
-  range.addEventListener("keydown", () => (byKey = true));
+  range.addEventListener("keydown", ({ key }) => {
+    byKey = true;
+    // The keys of the panel that step to another frame: what was moved belongs to this one.
+    if (isStep(key) && rest !== undefined) end();
+  });
   range.addEventListener("pointerdown", () => (byKey = false));
   range.addEventListener("input", () => input(range.valueAsNumber));
   range.addEventListener("change", () => {
@@ -138,7 +141,7 @@ function listenToNumber(
     rest = setTimeout(end, COMMIT_DELAY);
   });
   number.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") enter();
+    if (event.key === "Enter" || isStep(event.key)) enter();
   });
   number.addEventListener("blur", enter);
 }

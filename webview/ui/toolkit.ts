@@ -14,6 +14,23 @@ provideVSCodeDesignSystem().register(vsCodeButton(), vsCodeCheckbox(), vsCodeDro
 type ToolkitElement = HTMLElement & { disabled: boolean; value: string; checked: boolean };
 const make = (name: string): ToolkitElement => document.createElement(name) as ToolkitElement;
 
+/**
+ * States which way a button that stays in is. The toolkit's element has no role of its own, so a state on it reaches nobody:
+ * it belongs on the button within, which is there once the element stands in the page. `data-pressed` is for styles.
+ */
+function pressedState(element: ToolkitElement): (pressed: boolean) => void {
+  let now = false;
+  const apply = (): void => {
+    element.shadowRoot?.querySelector("button")?.setAttribute("aria-pressed", String(now));
+  };
+  return (pressed) => {
+    now = pressed;
+    element.dataset["pressed"] = String(pressed);
+    apply();
+    if (!element.isConnected) requestAnimationFrame(apply);
+  };
+}
+
 export const toolkitKit: Kit = {
   button({ label, title, icon, beside, kind = "secondary", pressed, onPress }: ButtonSpec) {
     const element = make("vscode-button");
@@ -28,7 +45,8 @@ export const toolkitKit: Kit = {
       // The toolkit's icon buttons are called "Icon button" unless they are named.
       element.setAttribute("aria-label", label);
     }
-    if (pressed !== undefined) element.setAttribute("aria-pressed", String(pressed));
+    const showPressed = pressedState(element);
+    if (pressed !== undefined) showPressed(pressed);
     element.addEventListener("click", () => {
       if (!element.disabled) onPress();
     });
@@ -44,7 +62,7 @@ export const toolkitKit: Kit = {
           if (icon) element.setAttribute("aria-label", nameOf({ label, title: change.title, beside }));
         }
         if (change.enabled !== undefined) element.disabled = !change.enabled;
-        if (change.pressed !== undefined) element.setAttribute("aria-pressed", String(change.pressed));
+        if (change.pressed !== undefined) showPressed(change.pressed);
       },
     };
   },

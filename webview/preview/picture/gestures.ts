@@ -1,14 +1,19 @@
 /** What the tools do with places of the scan: from a gesture's end to the edit of the recipe. */
-import type { Area } from "../../../extension/engine/types.ts";
+import type { Spot } from "../../../extension/engine/image/spot.ts";
+import type { Area, Rgb } from "../../../extension/engine/types.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
 import type { Session } from "../session.ts";
 import type { Point } from "../../state/affine.ts";
-import { CONTROLS, rounded, accessibleText } from "../../state/controls.ts";
-import { setArea, setBase, setFiltration, setSpots, setValue } from "../../state/edits.ts";
+import { CONTROLS, rounded } from "../../state/controls.ts";
+import { BASE_PATH, setArea, setBase, setFiltration, setSpots } from "../../state/edits.ts";
 import { greyExposure, neutralFiltration } from "../../state/pick.ts";
 import { simplified } from "../../state/line-course.ts";
 import { lightAt } from "../../state/readings.ts";
 import { t } from "../../translate.ts";
 import { reasonOf } from "../../reason.ts";
+import { type BaseDoubt, baseDoubts } from "../../state/base-doubts.ts";
+import { provenanceOf } from "../sections/origin.ts";
+import { bringFrameTo } from "../sections/print-values.ts";
 import { clamp } from "../../../extension/engine/math/clamp.ts";
 
 /** Reading the base may need a full decode of the scan. */
@@ -36,7 +41,7 @@ export function pickNeutral(session: Session, at: Point): void {
 
 /** A click with the grey picker: exposure so that the place becomes mid-grey. */
 export function pickGrey(session: Session, at: Point): void {
-  const { source, ui } = session.store.get();
+  const { source } = session.store.get();
   const [frame, look] = [session.frame(), session.look()];
   const light = source && lightAt(source, at, 2);
   if (!frame || !look || !light) return;
@@ -44,12 +49,7 @@ export function pickGrey(session: Session, at: Point): void {
   const control = CONTROLS[0];
   if (found === undefined || Math.abs(found) > control.max)
     return refuse(session, t("This place is too dark or too bright to be brought to mid-grey."));
-  const exposure = rounded(found, control.decimals);
-  void session.commit(
-    t("Exposure from a mid-grey: {0}", accessibleText(control, exposure)),
-    setValue(ui.scope, frame.id, control.path, exposure),
-    { look: { ...look, exposure } },
-  );
+  bringFrameTo(session, control, rounded(found, control.decimals));
 }
 
 /** A rectangle with the base tool, from corner to corner: the density of film base there. */
@@ -64,10 +64,36 @@ export async function readBase(session: Session, from: Point, to: Point, scope: 
   try {
     const reading = await session.client.request("base", { frame: frame.id, area }, { limit: BASE_LIMIT });
     const words = reading.density.map((d) => d.toFixed(3)).join(" · ");
-    await session.commit(t("Base read: {0}", words), setBase(scope, frame.id, reading));
+    const write = (): Promise<void> => session.commit(t("Base read: {0}", words), setBase(scope, frame.id, reading));
+    const doubts = baseDoubts(reading, statedBase(session, scope), session.store.get().source);
+    if (doubts.length === 0) return await write();
+    session.ask({
+      text: t("This reading ({0} D) is not written yet: {1}", words, doubts.map(doubtText).join(" ")),
+      accept: t("Write it"),
+      run: () => void write(),
+    });
   } catch (error) {
     refuse(session, reasonOf(error));
   }
+}
+
+/** The base that a reading is compared with: the one that it would replace, or the stock's. */
+function statedBase(session: Session, scope: "frame" | "roll"): Rgb | undefined {
+  const value = provenanceOf(session, BASE_PATH, scope)?.value;
+  const isBase = Array.isArray(value) && value.length === 3 && value.every((v) => typeof v === "number");
+  return isBase ? (value as unknown as Rgb) : undefined;
+}
+
+function doubtText(doubt: BaseDoubt): string {
+  if (doubt.kind === "uneven")
+    return t("Its area is uneven (standard deviation {0} D): there may be picture in it.", doubt.deviation.toFixed(3));
+  if (doubt.kind === "far")
+    return t("It is {0} D from the base that is stated.", doubt.difference.toFixed(2).replace("-", "−"));
+  return t(
+    "{0} % of this scan is film that is clearer, by {1} D.",
+    (100 * doubt.part).toFixed(1),
+    doubt.difference.toFixed(2),
+  );
 }
 
 export function commitArea(session: Session, area: Area, frames: readonly string[]): void {
@@ -84,8 +110,7 @@ export function addSpot(session: Session, kind: "film" | "light", at: Point, rad
   if (!frame || !source || refusesLight(session, kind)) return;
   // y is counted in widths, so that a spot is round.
   const spot = [at[0], (at[1] * source.scanHeight) / source.scanWidth, clamp(radius, 0.0005, 0.05)] as const;
-  const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), spot];
-  void session.commit(t("Spot added"), setSpots(kind, frame.id, spots));
+  queueSpot(session, kind, frame.id, spot, t("Spot added"));
 }
 
 /** Width of a new line, as a fraction of the scan's width, until another is chosen. */
@@ -102,8 +127,18 @@ export function addLine(session: Session, kind: "film" | "light", course: readon
   );
   // A course that stays in place is no line.
   if (Math.max(...line.map(([x, y]) => Math.hypot(x - line[0][0], y - line[0][1]))) < width) return;
-  const spots = [...(kind === "film" ? frame.spots : frame.lightSpots), { line, width }];
-  void session.commit(t("Line added"), setSpots(kind, frame.id, spots));
+  queueSpot(session, kind, frame.id, { line, width }, t("Line added"));
+}
+
+const spotsOf = (kind: "film" | "light", frame: FrameEntry): readonly Spot[] =>
+  kind === "film" ? frame.spots : frame.lightSpots;
+
+/** Specks are clicked faster than the text takes them: each is added to those that are in it when its turn comes. */
+function queueSpot(session: Session, kind: "film" | "light", frame: string, spot: Spot, label: string): void {
+  void session.queue.add(frame, (entry) => ({ label, edits: setSpots(kind, frame, [...spotsOf(kind, entry), spot]) }), {
+    frame,
+    spot,
+  });
 }
 
 /** Sensor dust lies at one place of every scan, so a joined picture cannot show where. */
@@ -118,9 +153,24 @@ function refusesLight(session: Session, kind: "film" | "light"): boolean {
 
 export function removeSpot(session: Session, kind: "film" | "light", index: number): void {
   const frame = session.frame();
-  if (!frame) return;
-  const spots = (kind === "film" ? frame.spots : frame.lightSpots).filter((_, i) => i !== index);
-  void session.commit(t("Spot removed"), setSpots(kind, frame.id, spots));
+  const spot = frame && spotsOf(kind, frame)[index];
+  if (!spot) return;
+  const wanted = JSON.stringify(spot);
+  void session.queue.add(frame.id, (entry) => {
+    const spots = spotsOf(kind, entry);
+    // Those before it in the queue may have moved it in the list.
+    const at = spots.findIndex((one) => JSON.stringify(one) === wanted);
+    return at < 0
+      ? undefined
+      : {
+          label: t("Spot removed"),
+          edits: setSpots(
+            kind,
+            entry.id,
+            spots.filter((_, i) => i !== at),
+          ),
+        };
+  });
 }
 
 export function addPin(session: Session, at: Point): void {

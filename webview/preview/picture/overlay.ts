@@ -45,6 +45,9 @@ export function makeOverlay(session: Session, picture: Picture): Overlay {
       );
       group.setAttribute("clip-path", `url(#${clip})`);
       if (ui.tool === "crop") group.append(...cropShapes(model.draft?.area ?? frame.area, width, height, map));
+      group.append(
+        ...model.pending.filter((one) => one.frame === frame.id).map(({ spot }) => pendingShape(spot, width, map)),
+      );
       if (ui.tool === "spots") {
         group.append(...frame.spots.map((s, i) => spotShape(s, "film", i, width, map)));
         group.append(...frame.lightSpots.map((s, i) => spotShape(s, "light", i, width, map)));
@@ -115,6 +118,13 @@ function spotShape(spot: Spot, kind: "film" | "light", index: number, width: num
   const r = Math.max(4, radiusOf(spot) * width * growth(map));
   const shape = isLine(spot) ? outlineAlong(spot, r, width, map) : circleAt(spot, r, width, map);
   return svg(shape.name, { ...shape.at, class: `spot ${kind}`, "data-spot": `${kind} ${index}` });
+}
+
+/** A spot that is on its way into the text: it cannot be clicked yet. */
+function pendingShape(spot: Spot, width: number, map: Affine): SVGElement {
+  const r = Math.max(4, radiusOf(spot) * width * growth(map));
+  const shape = isLine(spot) ? outlineAlong(spot, r, width, map) : circleAt(spot, r, width, map);
+  return svg(shape.name, { ...shape.at, class: "pending" });
 }
 
 /** A ring around the speck, or an outline around the line, which itself stays to be seen. */

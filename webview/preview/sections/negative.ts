@@ -4,11 +4,10 @@ import type { Session } from "../session.ts";
 import type { Scope } from "../../state/cascade.ts";
 import { kit } from "../../ui/index.ts";
 import { ICONS } from "../icons.ts";
+import { BASE_PATH } from "../../state/edits.ts";
 import { originMark, provenanceOf } from "./origin.ts";
 import { section } from "./section.ts";
 import { t } from "../../translate.ts";
-
-export const BASE_PATH = ["negative", "base", "density"] as const;
 
 const threeNumbers = (value: unknown): string =>
   Array.isArray(value) ? value.map((v) => (typeof v === "number" ? v.toFixed(3) : String(v))).join(" · ") : t("none");
@@ -57,7 +56,12 @@ export function makeNegative(session: Session): { element: HTMLElement; scope: (
     session,
     "negative",
     t("Base"),
-    el("div", { class: "row" }, el("span", { class: "wide" }, t("Density "), value), origin.element),
+    el(
+      "div",
+      { class: "row" },
+      el("span", { class: "wide" }, t("Density "), value, el("span", { class: "unit" }, " D")),
+      origin.element,
+    ),
     el("div", { class: "buttons" }, read.element, where.element),
     hint,
   );

@@ -9,7 +9,8 @@ import { t } from "../../translate.ts";
 
 export interface OriginMark {
   readonly element: HTMLElement;
-  refresh(now: Provenance | undefined): void;
+  /** @param moves whether a value that the frame states itself moves with the roll's */
+  refresh(now: Provenance | undefined, moves?: boolean): void;
 }
 
 /** @param format how a value is put in words */
@@ -40,17 +41,21 @@ export function originMark(
   const element = el("span", { class: "origin" }, level, reset.element);
   return {
     element,
-    refresh(now) {
+    refresh(now, moves = false) {
       const frame = session.frame()?.id ?? "";
       if (!now) {
         level.textContent = "";
+        level.disabled = true;
         reset.set({ enabled: false });
         return;
       }
       level.textContent = now.overridden ? `${levelText(now.level)} ≠` : levelText(now.level);
-      level.title = now.overridden
-        ? t("{0}. Frame {1} states its own value, so this picture does not change.", placeText(now), frame)
-        : placeText(now);
+      level.title = !now.overridden
+        ? placeText(now)
+        : moves
+          ? t("{0}. Frame {1} states its own value, which moves by the same amount.", placeText(now), frame)
+          : t("{0}. Frame {1} states its own value, so this picture does not change.", placeText(now), frame);
+      level.setAttribute("aria-label", levelName(name, now, level.textContent));
       level.dataset["level"] = now.level;
       level.disabled = now.level === "default";
       reset.set({
@@ -62,6 +67,11 @@ export function originMark(
       element.classList.toggle("own", now.own);
     },
   };
+}
+
+/** The button's spoken name: what is seen first, then of which value, so that each button has a name of its own. */
+function levelName(name: string, { overridden }: Provenance, text: string): string {
+  return overridden ? t("{0}: {1}, the frame differs", text, name) : t("{0}: {1}", text, name);
 }
 
 export function provenanceOf(

@@ -1,12 +1,13 @@
 /** The print: a slider for each value, with its origin, for this frame or for the roll. */
 import { el } from "../../dom.ts";
-import { keyOf, type Session } from "../session.ts";
-import { type Scope } from "../../state/cascade.ts";
-import { allowed, type Control, CONTROLS, controlsFor, accessibleText } from "../../state/controls.ts";
-import { setValue } from "../../state/edits.ts";
+import type { Session } from "../session.ts";
+import type { Scope } from "../../state/cascade.ts";
+import { type Control, CONTROLS, controlsFor, accessibleText } from "../../state/controls.ts";
+import { movesAll, statesItself } from "../../state/roll-move.ts";
 import { kit, type Slider, slider } from "../../ui/index.ts";
 import { originMark, type OriginMark, provenanceOf } from "./origin.ts";
 import { makePaper } from "./paper.ts";
+import { showValue, shownValue, writeValue } from "./print-values.ts";
 import { section } from "./section.ts";
 import { ICONS } from "../icons.ts";
 import { t } from "../../translate.ts";
@@ -46,7 +47,9 @@ export function makePrint(session: Session): Record<"scope" | "exposure" | "tone
     session,
     "exposure",
     t("Exposure and filtration"),
-    ...part(["exposure", "cyan", "magenta", "yellow"]),
+    ...part(["exposure"]),
+    makeReach(session),
+    ...part(["cyan", "magenta", "yellow"]),
     tools,
   );
   const tones = section(
@@ -65,17 +68,14 @@ export function makePrint(session: Session): Record<"scope" | "exposure" | "tone
   );
   const scope = makeScope(session);
 
-  session.store.on(({ ui, draft, roll }) => {
+  session.store.on(({ ui, roll }) => {
     const look = session.frame()?.look;
     const shown = new Set(look ? controlsFor(look) : CONTROLS);
     for (const { control, slider: input, origin, element } of rows) {
       element.hidden = !shown.has(control);
       const now = provenanceOf(session, control.path, ui.scope);
-      origin.refresh(now);
-      const drafted = draft?.values?.[keyOf(control.path)];
-      const stated = drafted ?? now?.value;
-      // A paper's contrast is stated as text; the slider shows the slope that it comes to.
-      const value = typeof stated === "number" ? stated : look && control.of(look);
+      origin.refresh(now, movesAll(control));
+      const value = shownValue(session, control);
       if (value !== undefined) input.set({ value, enabled: roll !== undefined && !roll.stale });
     }
     neutral.set({ pressed: ui.tool === "neutral", enabled: look?.film !== "black-and-white-negative" });
@@ -84,20 +84,26 @@ export function makePrint(session: Session): Record<"scope" | "exposure" | "tone
   return { scope, exposure: colours, tone: tones, toning };
 }
 
+/** What a move of the roll's exposure reaches. */
+function makeReach(session: Session): HTMLElement {
+  const element = el("p", { class: "hint" });
+  const control = CONTROLS.find(movesAll);
+  session.store.on(({ ui, roll }) => {
+    const frames = roll?.frames ?? [];
+    const own = control ? frames.filter((frame) => statesItself(frame, control)).length : 0;
+    element.hidden = ui.scope !== "roll" || frames.length === 0;
+    element.textContent =
+      own === 0
+        ? t("Moves {0} frames.", frames.length)
+        : t("Moves {0} frames; {1} of them by the same amount from an exposure of their own.", frames.length, own);
+  });
+  return element;
+}
+
 function makeRow(session: Session, control: Control): Row {
   const origin = originMark(session, control.label, control.path, (v) =>
     typeof v === "number" ? accessibleText(control, v) : String(v),
   );
-  const follow = (raw: number): { value: number; scope: Scope } | undefined => {
-    const [frame, look] = [session.frame(), session.look()];
-    if (!frame || !look) return undefined;
-    const value = allowed(control, raw);
-    const { scope } = session.store.get().ui;
-    // A frame with a value of its own does not follow the roll.
-    const follows = !provenanceOf(session, control.path, scope)?.overridden;
-    session.preview({ look: follows ? control.with(look, value) : look, values: { [keyOf(control.path)]: value } });
-    return { value, scope };
-  };
   const input = slider({
     label: control.label,
     title: control.effect,
@@ -109,18 +115,8 @@ function makeRow(session: Session, control: Control): Row {
     step: control.step,
     decimals: control.decimals,
     value: 0,
-    ...(control.path[1] === "filtration" ? { tint: control.key } : {}),
-    onInput: follow,
-    onCommit(raw) {
-      const frame = session.frame();
-      const now = follow(raw);
-      if (!frame || !now) return;
-      void session.commit(
-        `${control.label} ${accessibleText(control, now.value)}`,
-        setValue(now.scope, frame.id, control.path, now.value),
-        session.store.get().draft,
-      );
-    },
+    onInput: (raw) => void showValue(session, control, raw),
+    onCommit: (raw) => writeValue(session, control, raw),
   });
   input.element.dataset["control"] = control.key;
   return { control, slider: input, origin, element: el("div", { class: "row" }, input.element, origin.element) };

@@ -1,7 +1,7 @@
 /** Rings over the picture around proposed spots, while their list is in use or the tool for spots is in hand. */
 import type { FrameEntry } from "../../../extension/messages.ts";
 import type { Session } from "../session.ts";
-import type { Proposal } from "./proposal-list.ts";
+import type { Proposal } from "./proposal-actions.ts";
 
 export class ProposalRings {
   readonly #session: Session;

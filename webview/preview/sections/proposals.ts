@@ -1,11 +1,11 @@
 /** Spots that the survey proposes for the frame: taken over singly or all at once, or dismissed and restored. */
-import type { Spot } from "../../../extension/engine/image/spot.ts";
 import type { FrameEntry, PreviewRequests } from "../../../extension/messages.ts";
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { setSpots } from "../../state/edits.ts";
 import { kit } from "../../ui/index.ts";
-import { makeProposalList, type Proposal, proposalsOf, type SpotKind } from "./proposal-list.ts";
+import type { SpeckPictures } from "../specks.ts";
+import { accept, dismiss, type Proposal, proposalsOf } from "./proposal-actions.ts";
+import { makeProposalList } from "./proposal-list.ts";
 import { ProposalRings } from "./proposal-rings.ts";
 import { section } from "./section.ts";
 import { t } from "../../translate.ts";
@@ -17,7 +17,7 @@ type Answer = PreviewRequests["proposals"]["reply"];
 const SURVEY_LIMIT = 3_600_000;
 
 /** The section of the side panel: the list of proposals, and below it those that were dismissed. */
-export function makeProposals(session: Session): HTMLElement {
+export function makeProposals(session: Session, specks: SpeckPictures, showSheet: () => void): HTMLElement {
   let shown: { readonly frame: FrameEntry; readonly all: readonly Proposal[] } | undefined;
   const rings = new ProposalRings(session);
   /** Runs an action on the frame whose proposals are shown. */
@@ -26,15 +26,17 @@ export function makeProposals(session: Session): HTMLElement {
   };
   const list = makeProposalList(
     t("Proposed spots"),
+    specks,
     [
-      { name: t("Accept"), run: (one) => onShown((frame) => accept(session, frame, [one])) },
-      { name: t("Dismiss"), run: (one) => onShown((frame) => void dismiss(session, frame, one, true)) },
+      { name: t("Accept"), run: (one) => onShown((frame) => void accept(session, frame.id, [one])) },
+      { name: t("Dismiss"), run: (one) => onShown((frame) => void dismiss(session, frame.id, one, true)) },
     ],
     (one) => rings.choose(one),
   );
   const dismissed = makeProposalList(
     t("Dismissed"),
-    [{ name: t("Restore"), run: (one) => onShown((frame) => void dismiss(session, frame, one, false)) }],
+    specks,
+    [{ name: t("Restore"), run: (one) => onShown((frame) => void dismiss(session, frame.id, one, false)) }],
     (one) => rings.choose(one),
   );
   const hint = el("p", { class: "hint" });
@@ -43,9 +45,15 @@ export function makeProposals(session: Session): HTMLElement {
     label: t("Accept all"),
     title: t("Writes every spot of the list into the recipe, as one step of undo"),
     kind: "secondary",
-    onPress: () => onShown((frame, proposals) => accept(session, frame, proposals)),
+    onPress: () => onShown((frame, proposals) => void accept(session, frame.id, proposals)),
   });
-  const buttons = el("div", { class: "buttons" }, all.element, survey.element);
+  const sheet = kit.button({
+    label: t("All as pictures…"),
+    title: t("Shows all of them at once, to be accepted or dismissed by keys (S)"),
+    kind: "secondary",
+    onPress: showSheet,
+  });
+  const buttons = el("div", { class: "buttons" }, all.element, sheet.element, survey.element);
   const dismissedTitle = el("summary", {});
   const dismissedPart = el("details", { class: "over", hidden: "" }, dismissedTitle, dismissed.element);
   const title = t("Dust found by the survey");
@@ -55,14 +63,14 @@ export function makeProposals(session: Session): HTMLElement {
     const proposals = proposalsOf(answer);
     shown = { frame, all: proposals };
     rings.set(frame, proposals);
-    list.show(proposals);
-    dismissed.show(proposalsOf(answer.dismissed));
+    list.show(frame, proposals);
+    dismissed.show(frame, proposalsOf(answer.dismissed));
     hint.textContent = hintOf(answer.surveyed, proposals.length);
     hint.hidden = hint.textContent === "";
     const count = answer.dismissed.film.length + answer.dismissed.light.length;
     dismissedTitle.textContent = t("Dismissed: {0}", count);
     dismissedPart.hidden = count === 0;
-    all.element.hidden = proposals.length === 0;
+    all.element.hidden = sheet.element.hidden = proposals.length === 0;
     survey.element.hidden = answer.surveyed;
     rings.draw();
   }
@@ -129,30 +137,4 @@ function makeSurveyButton(session: Session): { readonly element: HTMLElement; is
     }
   }
   return { element: button.element, isRunning: () => isRunning };
-}
-
-/** Writes spots into the recipe: one edit, one step of undo, whether it is one spot or all. */
-function accept(session: Session, frame: FrameEntry, taken: readonly Proposal[]): void {
-  const of = (kind: SpotKind, known: readonly Spot[]): ReturnType<typeof setSpots> => {
-    const fresh = taken.filter((one) => one.kind === kind).map(({ spot }) => spot);
-    return fresh.length === 0 ? [] : setSpots(kind, frame.id, [...known, ...fresh]);
-  };
-  const edits = [...of("film", frame.spots), ...of("light", frame.lightSpots)];
-  void session.commit(taken.length === 1 ? t("Spot added") : t("{0} spots added", taken.length), edits);
-}
-
-/** Dismisses a spot or restores it. The host keeps it, and reports that the proposals have changed. */
-async function dismiss(
-  session: Session,
-  frame: FrameEntry,
-  { kind, spot }: Proposal,
-  isDismissed: boolean,
-): Promise<void> {
-  try {
-    await session.client.request("dismiss", { frame: frame.id, kind, spot, dismissed: isDismissed });
-    session.announce(isDismissed ? t("Dismissed") : t("Restored"));
-  } catch (error) {
-    const editFailure = reasonOf(error);
-    session.store.set({ editFailure, announcement: editFailure });
-  }
 }

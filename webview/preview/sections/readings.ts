@@ -15,23 +15,38 @@ const signed = (v: number, decimals: number): string => `${v > 0 ? "+" : ""}${v.
 const three = (v: Rgb, decimals: number, sign = false): string[] =>
   v.map((x) => (sign ? signed(x, decimals) : x.toFixed(decimals).replace("-", "−")));
 
-/** Rows of the table: what it is, its unit in words for the tooltip, and its three numbers. */
-type Row = readonly [name: string, about: string, of: (r: PlaceReading) => readonly string[] | undefined];
+/** Rows of the table: what it is, its unit, more words for the tooltip, and its three numbers. */
+type Row = readonly [name: string, unit: string, about: string, of: (r: PlaceReading) => readonly string[] | undefined];
 const rowsOf = (): readonly Row[] => [
   [
     t("Camera"),
+    "%",
     t("Signal of the camera, percent of saturation: red, green, blue"),
     (r) => r.camera && three(r.camera.map((v) => v * 100) as unknown as Rgb, 1),
   ],
-  [t("T"), t("Transmittance: red, green, blue"), (r) => three(r.transmittance, 4)],
-  [t("D"), t("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
-  [t("EV"), t("Exposure in EV from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
   [
-    t("L*a*b*"),
+    t("Transmittance"),
+    "%",
+    t("Light that the film lets through, percent: red, green, blue"),
+    (r) => three(r.transmittance.map((v) => v * 100) as unknown as Rgb, 2),
+  ],
+  [t("Above base"), "D", t("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
+  [t("Exposure"), "EV", t("Exposure in EV from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
+  [
+    t("Print"),
+    "L* a* b*",
     t("The print under D50: L*, a*, b*"),
     (r) => [r.lab[0].toFixed(1), signed(r.lab[1], 1), signed(r.lab[2], 1)],
   ],
 ];
+
+/** What the three columns are: the last row's own are in its unit. */
+const headOf = (): HTMLElement => {
+  const names = [t("R"), t("G"), t("B")];
+  const words = [t("Red"), t("Green"), t("Blue")];
+  const cells = names.map((name, i) => el("th", { scope: "col", "aria-label": words[i] }, name));
+  return el("thead", {}, el("tr", {}, el("th", { scope: "col" }, t("Reading")), ...cells));
+};
 
 export function makeReadings(session: Session): HTMLElement {
   const pin = kit.button({
@@ -56,9 +71,10 @@ export function makeReadings(session: Session): HTMLElement {
       button.addEventListener("click", remove);
       head.append(button);
     }
-    const rows = rowsOf().map(([name, about, of]) => {
+    const rows = rowsOf().map(([name, unit, about, of]) => {
       const values = (reading && of(reading)) ?? ["–", "–", "–"];
-      return el("tr", {}, el("th", { scope: "row", title: about }, name), ...values.map((v) => el("td", {}, v)));
+      const rowHead = el("th", { scope: "row", title: about }, `${name} `, el("span", { class: "unit" }, unit));
+      return el("tr", {}, rowHead, ...values.map((v) => el("td", {}, v)));
     });
     return el("tbody", {}, el("tr", {}, head), ...rows);
   }
@@ -72,6 +88,7 @@ export function makeReadings(session: Session): HTMLElement {
     const { read } = made;
     const pins = ui.pins[frame.id] ?? [];
     table.replaceChildren(
+      headOf(),
       block(pointer ? t("Under the pointer") : t("Point at the picture"), pointer && read(pointer)),
       ...pins.map((p, i) => block(t("Pin {0}", i + 1), read(p), () => removePin(session, i))),
     );

@@ -8,7 +8,9 @@ export function section(
   title: string,
   ...children: readonly (Node | string)[]
 ): HTMLDetailsElement {
-  const element = el("details", { class: "section", "data-section": key }, el("summary", {}, title), ...children);
+  const id = `section-${key}`;
+  const head = el("summary", {}, el("h2", { id }, title));
+  const element = el("details", { class: "section", "data-section": key, "aria-labelledby": id }, head, ...children);
   element.open = !session.store.get().ui.closed.includes(key);
   element.addEventListener("toggle", () => {
     const closed = session.store.get().ui.closed.filter((c) => c !== key);

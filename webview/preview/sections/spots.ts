@@ -3,9 +3,10 @@ import { isLine, middleOf, type Spot } from "../../../extension/engine/image/spo
 import type { FrameEntry } from "../../../extension/messages.ts";
 import { el } from "../../dom.ts";
 import type { Session } from "../session.ts";
-import { kit, slider } from "../../ui/index.ts";
+import { kit, rove, slider } from "../../ui/index.ts";
 import { LINE_WIDTH, removeSpot } from "../picture/gestures.ts";
 import { ICONS } from "../icons.ts";
+import type { SpeckPictures } from "../specks.ts";
 import { section } from "./section.ts";
 import { t } from "../../translate.ts";
 
@@ -21,7 +22,7 @@ export interface SpotsSection {
   readonly lineWidth: () => number;
 }
 
-export function makeSpots(session: Session): SpotsSection {
+export function makeSpots(session: Session, specks: SpeckPictures): SpotsSection {
   let kind: Kind = "film";
   const tool = kit.button({
     label: t("Spots"),
@@ -44,16 +45,18 @@ export function makeSpots(session: Session): SpotsSection {
     onChange: (next) => (kind = next),
   });
   const { what, width, shape, lineWidth } = makeShapeChoice(session);
-  const list = el("ul", { class: "spots" });
+  const list = el("ul", { class: "spots specks", "aria-label": t("Spots") });
+  rove(list);
   const buttons = el("div", { class: "buttons" }, tool.element, what, where.element);
   const element = section(session, "spots", t("Spots"), buttons, width, list);
   let shown: FrameEntry | undefined;
   session.store.on(({ ui }) => {
     const frame = session.frame();
     tool.set({ pressed: ui.tool === "spots" });
-    if (!frame || shown === frame) return;
+    const isSame = shown && frame && isSameList(shown, frame);
+    if (!frame || !element.open || isSame) return;
     shown = frame;
-    list.replaceChildren(...itemsOf(session, frame));
+    list.replaceChildren(...itemsOf(session, specks, frame));
   });
   return { element, kind: () => kind, shape, lineWidth };
 }
@@ -96,8 +99,16 @@ function makeShapeChoice(
   return { what: what.element, width: width.element, shape: () => shape, lineWidth: () => lineWidth };
 }
 
+/** CSS pixels of a small picture's sides. */
+const SIZE = 44;
+
+/** Whether two states of a frame show the same list: other values leave it alone, and its small pictures with it. */
+const isSameList = (a: FrameEntry, b: FrameEntry): boolean =>
+  a === b || (a.id === b.id && a.look === b.look && a.spots === b.spots && a.lightSpots === b.lightSpots);
+
 /** The frame's spots as rows of a list. */
-function itemsOf(session: Session, { spots, lightSpots }: FrameEntry): readonly HTMLElement[] {
+function itemsOf(session: Session, specks: SpeckPictures, frame: FrameEntry): readonly HTMLElement[] {
+  const { spots, lightSpots } = frame;
   const item = (kind: Kind, spot: Spot, index: number): HTMLElement => {
     const words = describeSpot(kind, spot);
     const remove = el(
@@ -106,7 +117,12 @@ function itemsOf(session: Session, { spots, lightSpots }: FrameEntry): readonly 
       t("Remove"),
     );
     remove.addEventListener("click", () => removeSpot(session, kind, index));
-    return el("li", {}, words, remove);
+    return el(
+      "li",
+      { title: words },
+      specks.picture(frame, spot, SIZE),
+      el("span", { class: "speck-actions" }, remove),
+    );
   };
   const items = [
     ...spots.map((spot, i) => item("film", spot, i)),
