@@ -91,7 +91,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
     await expect.poll(steps, { timeout: 60_000 }).toBe(8);
     const spots = [...(await text()).matchAll(/\[(0\.\d+), (0\.\d+), 0\.003\]/g)].map(([, x]) => Number(x));
     places.forEach(([x], i) => expect(Math.abs(spots[i]! - x)).toBeLessThan(0.004));
-    expect(await panel.page.locator(".pending").count()).toBe(0);
+    await expect.poll(() => panel.page.locator(".pending").count(), PATIENT).toBe(0);
     // Each is one step of undo.
     await panel.page.keyboard.press("Control+z");
     await expect.poll(async () => [...(await text()).matchAll(/0\.003\]/g)].length, PATIENT).toBe(7);

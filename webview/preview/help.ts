@@ -11,10 +11,10 @@ const groups = (): readonly (readonly [title: string, lines: readonly KeyLine[]]
   [
     t("Anywhere in the panel"),
     [
-      [["Page Up", "Page Down"], t("previous, next frame")],
-      [["Ctrl+Z", "Ctrl+Y"], t("undo and redo in the text")],
+      [[t("Page Up"), t("Page Down")], t("previous, next frame")],
+      [[t("Ctrl+Z"), t("Ctrl+Y")], t("undo and redo in the text")],
       [["?"], t("this list")],
-      [["Esc"], t("back to looking")],
+      [[t("Esc")], t("back to looking")],
     ],
   ],
   [
@@ -26,8 +26,8 @@ const groups = (): readonly (readonly [title: string, lines: readonly KeyLine[]]
         return [[more.toUpperCase(), less.toUpperCase()], words];
       }),
       [["←", "→", "↑", "↓"], t("pan; with a tool they move its cross, with Shift in small steps")],
-      [["Enter"], t("what a click with the tool would do")],
-      [["Backspace"], t("reverts the last point of a line")],
+      [[t("Enter")], t("what a click with the tool would do")],
+      [[t("Backspace")], t("reverts the last point of a line")],
     ],
   ],
   [

@@ -81,7 +81,7 @@ export function makePanel(root: HTMLElement, { host, ...drawing }: Surroundings)
   root.append(toolbar, work, makeStripFold(session, makeStrip(session)), live, help.element, sheet.element);
   session.store.on(({ settings, roll }) => {
     root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
-    title.textContent = t("Preview {0}", roll?.title ?? "");
+    title.textContent = t("Preview {0}", roll?.file ?? "");
   });
   session.wantCascades([...CONTROLS.filter((c) => c.version !== 1).map((c) => c.path), CURVE_PATH, BASE_PATH]);
   queueMicrotask(() => requestRoll(session));

@@ -31,7 +31,7 @@ const rowsOf = (): readonly Row[] => [
     (r) => three(r.transmittance.map((v) => v * 100) as unknown as Rgb, 2),
   ],
   [t("Above base"), "D", t("Density above base: red, green, blue"), (r) => three(r.density, 2, true)],
-  [t("Exposure"), "EV", t("Exposure in EV from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
+  [t("Exposure"), t("EV"), t("Exposure in EV from mid-grey: red, green, blue"), (r) => three(r.stops, 2, true)],
   [
     t("Print"),
     "L* a* b*",
