@@ -85,7 +85,7 @@ const work = [
   room("extension/work/notes", w("files"), { node: true, packages: ["papaparse"] }),
   room("extension/work/calibrate", w("frame", "pool", "files"), inNode),
   room("extension/work/new-roll", w("frame", "pool", "files"), inNode),
-  room("extension/work/contact", w("render", "frame", "pool", "files"), inNode),
+  room("extension/work/contact", w("render", "frame", "pool", "files"), { node: true, packages: ["@cantoo/pdf-lib"] }),
   room("extension/work/review", w("render", "frame", "pool", "files"), inNode),
   room("extension/work/survey", w("render", "frame", "pool", "files"), inNode),
   room("extension/work/copy-stand", w("new-roll", "frame", "pool", "files"), { node: true, packages: ["chokidar"] }),

@@ -32,6 +32,15 @@ const withRequire = {
 };
 const esm = { ...shared, format: "esm", banner: withRequire, outExtension: { ".js": ".mjs" } };
 
+/** Programs that lie beside the one that loads them when it needs them; see extension/work/contact/pdf/pdf-library.ts. */
+const besideWorker = {
+  name: "beside-worker",
+  setup: (build) =>
+    build.onResolve({ filter: /\/pdf-library\.ts$/ }, ({ kind }) =>
+      kind === "dynamic-import" ? { path: "./pdf-library.mjs", external: true } : undefined,
+    ),
+};
+
 const targets = [
   {
     ...esm,
@@ -39,12 +48,13 @@ const targets = [
     banner: { js: `#!/usr/bin/env node\n${withRequire.js}` },
   },
   { ...esm, entryPoints: { pool: "extension/work/pool/process-main.ts" } },
-  { ...esm, entryPoints: { worker: "extension/work/worker-main.ts" } },
+  { ...esm, entryPoints: { worker: "extension/work/worker-main.ts" }, plugins: [besideWorker] },
+  { ...esm, entryPoints: { "pdf-library": "extension/work/contact/pdf/pdf-library.ts" }, minify: true },
   // Modules of the npm package; `extension/packaging/prepack.mjs` makes their types.
   { ...esm, entryPoints: { engine: "extension/engine/index.ts" }, platform: "neutral", banner: {} },
   { ...esm, entryPoints: { recipe: "extension/recipe/index.ts" }, platform: "neutral", banner: {} },
   { ...esm, entryPoints: { demo: "recipes-examples/make-demo.ts" } },
-  { ...esm, entryPoints: { "demo-worker": "recipes-examples/make-worker.ts" } },
+  { ...esm, entryPoints: { "demo-worker": "recipes-examples/make-worker.ts" }, plugins: [besideWorker] },
   { ...esm, entryPoints: { bench: "tests/bench/main.ts" } },
   {
     ...shared,

@@ -1,5 +1,7 @@
 /** The extension's settings, each with its type. */
 import * as vscode from "vscode";
+import type { ContactField } from "../work/contact/contact-fields.ts";
+import type { SheetPaper } from "../work/contact/pdf/pdf-layout.ts";
 import { isAwayFromScans } from "../recipe/problems.ts";
 import type { Reading } from "../recipe/language/document-cache.ts";
 
@@ -16,6 +18,8 @@ interface Settings {
   "newRoll.schema": string;
   "limits.megapixels": number;
   "limits.seconds": number;
+  "contactSheet.fields": ContactField[];
+  "contactSheet.paper": SheetPaper;
 }
 
 export function setting<K extends keyof Settings>(key: K, scope?: vscode.ConfigurationScope): Settings[K] {

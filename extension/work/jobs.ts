@@ -4,7 +4,8 @@ import { aboutCodecsJob } from "./about/jobs.ts";
 import { calibrateChart, calibrateWedge, readGrey } from "./calibrate/calibrate-scan.ts";
 import { calibrateChartJob, calibrateWedgeJob, readGreyJob } from "./calibrate/jobs.ts";
 import { composeContact } from "./contact/compose-contact.ts";
-import { composeContactJob, thumbnailJob } from "./contact/jobs.ts";
+import { composeContactJob, composePdfJob, thumbnailJob } from "./contact/jobs.ts";
+import { composePdf } from "./contact/pdf/compose-pdf.ts";
 import { thumbnail } from "./contact/thumbnail.ts";
 import { measureArrivalJob } from "./copy-stand/jobs.ts";
 import { measureArrival } from "./copy-stand/measure/measure-arrival.ts";
@@ -40,6 +41,7 @@ export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
   entry(calibrateWedgeJob, calibrateWedge),
   entry(compareFrameJob, compareFrame),
   entry(composeContactJob, composeContact),
+  entry(composePdfJob, composePdf),
   entry(contentDiffersJob, contentDiffers),
   entry(filmStockJob, filmStock),
   entry(findFrameJob, findFrame),

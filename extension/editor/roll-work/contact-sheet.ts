@@ -1,14 +1,18 @@
 /** The command that draws a contact sheet. */
 import { basename, extname } from "node:path";
 import * as vscode from "vscode";
+import { unknownField } from "../../work/contact/contact-fields.ts";
 import { contactRoll } from "../../work/contact/contact-roll.ts";
 import { CONTACT_TYPES, contactType } from "../../work/contact/contact-type.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { EditorServices } from "../services.ts";
+import { setting } from "../settings.ts";
 import { proposeIgnoring } from "./git-ignore.ts";
 import { askRejected } from "./rejected-frames.ts";
 import { loadValidRoll } from "./valid-roll.ts";
 import { withProgress } from "./with-progress.ts";
+
+const ENDINGS = Object.keys(CONTACT_TYPES).map((ending) => ending.slice(1));
 
 /** The command: asks for a file beside the recipe and draws all frames of the roll on one sheet. */
 export async function contactSheet(given: unknown, services: EditorServices, pool: Pool): Promise<void> {
@@ -22,7 +26,10 @@ export async function contactSheet(given: unknown, services: EditorServices, poo
   const target = await vscode.window.showSaveDialog({
     title: vscode.l10n.t("Contact sheet of {0}", name),
     defaultUri: vscode.Uri.joinPath(uri, "..", `${stem}-contact.jpg`),
-    filters: { [vscode.l10n.t("Pictures")]: Object.keys(CONTACT_TYPES).map((ending) => ending.slice(1)) },
+    filters: {
+      [vscode.l10n.t("Pictures")]: ENDINGS.filter((ending) => ending !== "pdf"),
+      [vscode.l10n.t("Pages to print (PDF)")]: ["pdf"],
+    },
     saveLabel: vscode.l10n.t("Draw"),
   });
   if (!target) return;
@@ -36,7 +43,15 @@ export async function contactSheet(given: unknown, services: EditorServices, poo
       ),
     );
   // The dialog has asked before it gave a name that is taken; scans and recipes are never replaced all the same.
-  const options = { file: target.fsPath, type, overwrite: true, ...which };
+  const fields = setting("contactSheet.fields", uri).filter((name) => unknownField([name]) === undefined);
+  const options = {
+    file: target.fsPath,
+    type,
+    paper: setting("contactSheet.paper", uri),
+    ...(fields.length > 0 ? { fields } : {}),
+    overwrite: true,
+    ...which,
+  };
   const report = await withProgress(vscode.l10n.t("Drawing the contact sheet of {0}", name), log, (hooks) =>
     contactRoll(reading.resolved, workspace, pool, options, hooks),
   );

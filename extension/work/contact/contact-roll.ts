@@ -22,11 +22,16 @@ import { existingFile, targetFolder } from "../render/overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import { framePath } from "../frame/frame-path.ts";
 import type { Workspace } from "../files/workspace.ts";
-import { composeContactJob, thumbnailJob } from "./jobs.ts";
+import { type ContactField, fieldText } from "./contact-fields.ts";
+import { composeContactJob, composePdfJob, thumbnailJob } from "./jobs.ts";
+import { pdfLayout, type SheetPaper } from "./pdf/pdf-layout.ts";
 
 export interface ContactReport {
+  /** In pixels; of a page, where there are pages. */
   readonly width: number;
   readonly height: number;
+  /** Of a PDF file. */
+  readonly pages?: number;
   readonly bytes: number;
   /** Frames that could not be shown, and why. */
   readonly failures: readonly { frame: string; message: string }[];
@@ -34,7 +39,11 @@ export interface ContactReport {
 
 export interface ContactOptions {
   readonly file: string;
-  readonly type: EncodeSpec["type"];
+  readonly type: EncodeSpec["type"] | "pdf";
+  /** Of a PDF file. */
+  readonly paper?: SheetPaper;
+  /** Shown below each picture, in this order; a PDF file shows notes where nothing is chosen. */
+  readonly fields?: readonly ContactField[];
   readonly overwrite: boolean;
   /** Leaves out frames whose choice is reject. */
   readonly withoutRejected?: boolean;
@@ -67,21 +76,26 @@ export async function contactRoll(
   const there = await existingFile(target, journal, pool, signal);
   const folder = targetFolder(directory, record.file);
 
+  const paper = options.paper ?? "a4";
+  const fields = options.fields ?? (options.type === "pdf" ? ["note"] : []);
   const lights = lightTable(roll, workspace, pool, signal);
   const frames = framesToWrite(roll, options);
   let done = 0;
+  const box =
+    options.type === "pdf" ? pdfLayout(frames.length, paper, 0, 0).pixels : ([CELL_WIDTH, CELL_HEIGHT] as const);
   const cells = await eachLimited(frames, pool.workers + 1, async (frame): Promise<ContactCell> => {
     const { id, title } = frame;
+    const cell = { frame: id, title, fields: fieldText(frame, fields) };
     try {
       const joined = joinOf(roll, frame, workspace);
       const scan = joined?.join?.scans[0].path ?? framePath(frame, workspace);
       const { light } = await lights.of(frame);
       const setup = { ...frameSetup(frame, light), ...joined };
-      const request = { path: scan, setup, box: [CELL_WIDTH, CELL_HEIGHT] as const };
-      return { frame: id, title, picture: await pool.run(thumbnailJob, request, { signal }) };
+      const request = { path: scan, setup, box };
+      return { ...cell, picture: await pool.run(thumbnailJob, request, { signal }) };
     } catch (error) {
       if (signal?.aborted) throw error;
-      return { frame: id, title, failure: errorText(error) };
+      return { ...cell, failure: errorText(error) };
     } finally {
       hooks.onProgress?.(++done, frames.length, id);
     }
@@ -96,10 +110,27 @@ export async function contactRoll(
     path,
     replace: there?.mark ?? false,
     folder,
-    spec: { type: options.type, depth: 8, space: "srgb", quality: 92 } as const,
-    metadata: { title: `${title}: contact sheet`, roll: roll.title, stock: roll.stock?.title, software: SOFTWARE },
   };
-  const { sha256, ...size } = await pool.run(composeContactJob, sheet, { signal });
+  const { sha256, ...size } = await (options.type === "pdf"
+    ? pool.run(
+        composePdfJob,
+        { ...sheet, note: roll.note, hasFields: cells.some((cell) => cell.fields), paper, software: SOFTWARE },
+        { signal },
+      )
+    : pool.run(
+        composeContactJob,
+        {
+          ...sheet,
+          spec: { type: options.type, depth: 8, space: "srgb", quality: 92 },
+          metadata: {
+            title: `${title}: contact sheet`,
+            roll: roll.title,
+            stock: roll.stock?.title,
+            software: SOFTWARE,
+          },
+        },
+        { signal },
+      ));
   journal.add({ ...record, done: { bytes: size.bytes, sha256 } });
   return { ...size, failures: cells.flatMap((c) => (c.failure ? [{ frame: c.frame, message: c.failure }] : [])) };
 }

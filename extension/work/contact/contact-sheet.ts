@@ -6,6 +6,8 @@ import { escapeMarkup } from "../../recipe/plain-text.ts";
 export interface ContactCell {
   readonly frame: string;
   readonly title?: string;
+  /** What the frame states in the fields that were chosen. */
+  readonly fields?: string;
   /** Absent when the frame could not be rendered; `fault` then says why. */
   readonly picture?: SmallPicture;
   readonly failure?: string;
@@ -34,14 +36,18 @@ const EDGE_COLOUR = "#e8a33d";
 const TEXT_COLOUR = "#cfc8bd";
 const DIM_COLOUR = "#8d867c";
 
+/** Lines of fields below a picture, and the height that one takes. */
+const [FIELD_LINES, FIELD_LINE] = [2, 20];
+
 export function contactLayout(cells: readonly ContactCell[]): ContactLayout {
+  const caption = CAPTION + (cells.some(({ fields }) => fields) ? FIELD_LINES * FIELD_LINE : 0);
   const columns = columnsFor(cells.length);
   const rows = Math.max(1, Math.ceil(cells.length / columns));
   const width = 2 * MARGIN + columns * CELL_WIDTH + (columns - 1) * GAP;
-  const height = HEAD + rows * (CELL_HEIGHT + CAPTION) + (rows - 1) * GAP + MARGIN - 16;
+  const height = HEAD + rows * (CELL_HEIGHT + caption) + (rows - 1) * GAP + MARGIN - 16;
   const places = cells.map((_, k) => ({
     left: MARGIN + (k % columns) * (CELL_WIDTH + GAP),
-    top: HEAD + Math.floor(k / columns) * (CELL_HEIGHT + CAPTION + GAP),
+    top: HEAD + Math.floor(k / columns) * (CELL_HEIGHT + caption + GAP),
   }));
   const pictures = cells.map(({ picture }, k) => ({
     left: places[k].left + Math.floor((CELL_WIDTH - (picture?.width ?? CELL_WIDTH)) / 2),
@@ -77,6 +83,9 @@ export function contactOverlay(
     out.push(edgeLettering(cell.frame, left + 1, base - 20, 20, EDGE_COLOUR));
     const indent = 16 * cell.frame.length + 18;
     if (cell.title) out.push(label(left + indent, base - 2, 18, TEXT_COLOUR, fit(cell.title, CELL_WIDTH - indent, 18)));
+    wrapText(cell.fields ?? "", CELL_WIDTH, 16, FIELD_LINES).forEach((line, i) => {
+      if (line) out.push(label(left, base + 20 + FIELD_LINE * i, 16, DIM_COLOUR, line));
+    });
     if (cell.picture) return;
     out.push(
       `<rect x="${left + 0.5}" y="${top + 0.5}" width="${CELL_WIDTH - 1}" height="${CELL_HEIGHT - 1}" fill="none" stroke="#4a443c"/>`,
@@ -93,7 +102,7 @@ const label = (x: number, y: number, size: number, colour: string, text: string)
   `<text x="${x}" y="${y}" font-size="${size}" fill="${colour}">${escapeMarkup(allowedInXml(text))}</text>`;
 
 /** The text without characters that XML 1.0 does not allow (2.2). */
-function allowedInXml(text: string): string {
+export function allowedInXml(text: string): string {
   return (
     text
       // eslint-disable-next-line no-control-regex

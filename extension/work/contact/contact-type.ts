@@ -9,6 +9,7 @@ export const CONTACT_TYPES = {
   ".tif": "tiff",
   ".tiff": "tiff",
   ".webp": "webp",
+  ".pdf": "pdf",
 } as const;
 
 /** The type that a file's name asks for; undefined for any other ending. */

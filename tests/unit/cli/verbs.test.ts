@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, unlinkSync, writeFileSync } from "no
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import sharp from "sharp";
+import { extractText, getDocumentProxy } from "unpdf";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { BASE, makeRoll } from "../../bench/synthetic-roll.ts";
 import { eachLimited } from "../../../extension/work/pool/each-limited.ts";
@@ -50,7 +51,7 @@ describe("calling", () => {
       [["render", roll, "-o"], "needs a value"],
       [["check", roll, "--json=yes"], "takes no value"],
       [["check", join(folder, "nowhere.roll.yaml")], "There is no recipe"],
-      [["contact", roll, "-o", "sheet.pdf"], "A contact sheet ends in"],
+      [["contact", roll, "-o", "sheet.gif"], "A contact sheet ends in"],
       [["base", roll, "--area", "1,2"], "--area takes four numbers"],
     ] as const;
     // Starting is most of a wrong call's time: let several start at once.
@@ -220,6 +221,31 @@ describe("contact", () => {
     writeFileSync(sheet, "mine");
     expect((await rollbook(["contact", lost, "-o", sheet])).code).toBe(2);
     expect(readFileSync(sheet, "utf8")).toBe("mine");
+    unlinkSync(sheet);
+  });
+});
+
+describe("contact as PDF", () => {
+  it("writes pages with titles and the fields that were asked for, and refuses others", async () => {
+    const own = copyOf("fields.roll.yaml", (t) =>
+      t.replace(/scan: F01.dng/, "scan: F01.dng\n    exposed: { aperture: 5.6 }"),
+    );
+    const sheet = join(folder, "sheet.pdf");
+    const args = ["contact", own, "-o", sheet, "--paper", "8x10in"];
+    const { code, json } = await asJson<{ pages: number; width: number; height: number }>([
+      ...args,
+      "--fields",
+      "aperture",
+    ]);
+    expect(code).toBe(0);
+    expect([json.pages, json.width, json.height]).toEqual([1, 2400, 3000]);
+    const pdf = await getDocumentProxy(new Uint8Array(readFileSync(sheet)));
+    const { text } = await extractText(pdf, { mergePages: true });
+    expect(text).toContain("f/5.6");
+    const unknown = await rollbook([...args, "--fields", "apertura"]);
+    expect([unknown.code, unknown.err]).toEqual([2, expect.stringContaining('--fields knows no "apertura"') as string]);
+    expect((await rollbook(["contact", own, "-o", sheet, "--paper", "a0"])).err).toContain("8x10in or a4");
+    expect((await rollbook(["contact", own, "-o", "x.jpg", "--paper", "a4"])).err).toContain("ends in .pdf");
     unlinkSync(sheet);
   });
 });
