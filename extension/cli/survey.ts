@@ -66,6 +66,9 @@ export const survey: Verb = {
       terminal.printError(`${frame === undefined ? "" : `frame ${frame}: `}${message}`);
     for (const finding of report.findings) terminal.report(lineOf(finding));
     if (report.findings.length === 0 && report.failures.length === 0) terminal.print("No findings.");
+    const proposesSpots = report.findings.some(({ code }) => code === "dust" || code === "sensor-dust");
+    if (proposesSpots && !flag(call, "write-spots"))
+      terminal.print("To heal this dust, run it with --write-spots, and look at the spots in the preview.");
     await writeSarif(
       call,
       report.findings.map((finding) => atFrame(finding, recipe)),

@@ -10,16 +10,17 @@ export interface OpenSheetOptions extends Partial<SheetPageOptions> {
   readonly viewport?: { width: number; height: number };
 }
 
-type Bundles = readonly [sheet: Awaited<ReturnType<typeof bundle>>, tile: string, preview: string];
+type Bundles = readonly [sheet: Awaited<ReturnType<typeof bundle>>, tile: string, preview: string, host: string];
 let bundles: Promise<Bundles> | undefined;
 
 const bundled = async (): Promise<Bundles> => {
-  const [sheet, tile, preview] = await Promise.all([
+  const [sheet, tile, preview, host] = await Promise.all([
     bundle("tests/browser/sheet.page.ts"),
     bundle("webview/sheet/tiles/tile-worker.ts", "iife"),
     bundle("webview/preview/preview-worker.ts", "iife"),
+    bundle("tests/browser/sheet-host.ts", "iife"),
   ]);
-  return [sheet, tile.script, preview.script];
+  return [sheet, tile.script, preview.script, host.script];
 };
 
 /** @returns the page, and what it complained of on its console */
@@ -28,7 +29,7 @@ export async function openSheet(
   { theme = "dark", viewport, ...options }: OpenSheetOptions = {},
 ): Promise<{ page: Page; pageErrors: string[] }> {
   bundles ??= bundled();
-  const [sheet, tile, preview] = await bundles;
+  const [sheet, tile, preview, host] = await bundles;
   const script = (body: string) => ({ type: "text/javascript", body });
   const files = {
     "/": { type: "text/html", body: themedPage(theme, POLICY) },
@@ -37,6 +38,7 @@ export async function openSheet(
     "/theme.css": { type: "text/css", body: themeStyle(theme) },
     "/tile-worker.js": script(tile),
     "/preview-worker.js": script(preview),
+    "/sheet-host.js": script(host),
   };
   const pageErrors: string[] = [];
   const page = await open(browser, files, viewport ?? { width: 1280, height: 720 }, (opening) => {

@@ -1,29 +1,22 @@
 /** Drives the panel on its test page: starts it, points at places of the scan, reads the screen. */
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import sharp from "sharp";
-import { afterAll, afterEach, beforeAll } from "vitest";
-import { launch } from "./chromium.ts";
 import { openPanel, type OpenOptions } from "./open-panel.ts";
+import { usePage } from "./use-page.ts";
 
 type Place = readonly [x: number, y: number];
 
 /** One browser for a file of tests, one page a test. A page that complained on its console fails its test. */
 export function usePanel() {
-  let browser: Browser;
+  const pages = usePage();
   let page: Page;
-  let pageErrors: string[] = [];
 
-  beforeAll(async () => {
-    browser = await launch();
-  });
-  afterAll(() => browser.close());
-  afterEach(async () => {
-    await page.close();
-    if (pageErrors.length) throw new Error(`The page complained: ${pageErrors.join("\n")}`);
-  });
-
+  /** Opens the page without waiting for its first picture. */
+  async function open(options: OpenOptions): Promise<void> {
+    page = await pages.show((browser) => openPanel(browser, options));
+  }
   async function start(options: OpenOptions = {}): Promise<void> {
-    ({ page, pageErrors } = await openPanel(browser, options));
+    await open(options);
     await page.waitForFunction(() => window.panel.session.store.get().current);
     await settle();
   }
@@ -113,11 +106,7 @@ export function usePanel() {
     get page() {
       return page;
     },
-    /** Complaints that a test brings about on purpose. */
-    forgive: (pattern: RegExp): void => void (pageErrors = pageErrors.filter((c) => !pattern.test(c))),
-    /** A page that was opened by other means than `start`. */
-    async open(options: OpenOptions): Promise<void> {
-      ({ page, pageErrors } = await openPanel(browser, options));
-    },
+    forgive: pages.forgive,
+    open,
   };
 }

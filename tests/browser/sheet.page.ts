@@ -2,15 +2,16 @@
 import { makeSheet, type Sheet } from "../../webview/sheet/sheet.ts";
 import "../../webview/preview/preview.css";
 import "../../webview/sheet/sheet.css";
-import type { Proxy } from "../../extension/messages.ts";
-import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
-import { BASE, wedgeProxy } from "./wedge.ts";
+import { type FakeHost, makeFakeHost } from "./fake-host.ts";
+import { BASE, drawnOnce } from "./wedge.ts";
 
 export interface SheetPageOptions {
   readonly text: string;
   readonly stock: string;
   readonly worker?: boolean;
   readonly gpu?: "real" | "never" | "always";
+  /** Whether the host is in a worker: tests then cannot look into it. */
+  readonly hostInWorker?: boolean;
   readonly surround?: number;
   readonly counts?: Readonly<Record<string, number>>;
   readonly accepts?: boolean;
@@ -30,17 +31,27 @@ const workerOf = async (file: string): Promise<Worker> => {
   return new Worker(URL.createObjectURL(new Blob([text], { type: "text/javascript" })));
 };
 
-/** The wedge repeats after six frames: drawing it again and again would be work of the page that no host has. */
-const drawn = new Map<string, Proxy>();
-function drawnOnce(source: string, want: Want, shift: number): Proxy {
-  const key = `${JSON.stringify(want)} ${shift}`;
-  const known = drawn.get(key) ?? wedgeProxy(source, want, shift);
-  drawn.set(key, known);
-  return { ...known, source };
-}
-
-window.openSheet = async ({ worker = true, gpu = "never", ...options }) => {
+window.openSheet = async ({ worker = true, gpu = "never", hostInWorker = false, ...options }) => {
   let sheet: Sheet | undefined;
+  const root = document.getElementById("panel");
+  if (!root) throw new Error("The page has no place for the sheet.");
+  const surroundings = {
+    tileWorker: worker ? await workerOf("/tile-worker.js") : undefined,
+    makeWorker: async () => (worker ? await workerOf("/preview-worker.js") : undefined),
+    gpu,
+  };
+  if (hostInWorker) {
+    const other = await workerOf("/sheet-host.js");
+    other.onmessage = ({ data }) => sheet?.receive(data);
+    other.postMessage({ start: options });
+    const host = {
+      postMessage: (message: unknown) => other.postMessage(message),
+      getState: () => undefined,
+      setState() {},
+    };
+    window.sheet = sheet = makeSheet(root, { host, ...surroundings });
+    return;
+  }
   window.sheetHost = makeFakeHost({
     ...options,
     post: (message) => setTimeout(() => sheet?.receive(message)),
@@ -51,12 +62,5 @@ window.openSheet = async ({ worker = true, gpu = "never", ...options }) => {
     },
     baseOf: async (frame, area) => ({ density: BASE, scatter: [0, 0, 0], scan: frame.scans[0], area }),
   });
-  const root = document.getElementById("panel");
-  if (!root) throw new Error("The page has no place for the sheet.");
-  window.sheet = sheet = makeSheet(root, {
-    host: window.sheetHost.host,
-    tileWorker: worker ? await workerOf("/tile-worker.js") : undefined,
-    makeWorker: async () => (worker ? await workerOf("/preview-worker.js") : undefined),
-    gpu,
-  });
+  window.sheet = sheet = makeSheet(root, { host: window.sheetHost.host, ...surroundings });
 };

@@ -74,3 +74,14 @@ export function wedgeProxy(source: string, want: Want, shift = 0): Proxy {
     warnings: [],
   };
 }
+
+/** The wedge repeats after a few frames: drawing it again and again would be work that no host has. */
+const drawn = new Map<string, Proxy>();
+
+/** The same, drawn once for each size and shift; its codes are the caller's. */
+export function drawnOnce(source: string, want: Want, shift: number): Proxy {
+  const key = `${JSON.stringify(want)} ${shift}`;
+  const known = drawn.get(key) ?? wedgeProxy(source, want, shift);
+  drawn.set(key, known);
+  return { ...known, codes: known.codes.slice(), source };
+}

@@ -59,7 +59,7 @@ describe("a new roll from a stock", () => {
   const begin = (...args: unknown[]): void => {
     // The command goes on until somebody has answered.
     void session()
-      .window.run("rollbook.newRollFromStock", ...args)
+      .window.run("rollbook.newRollFromScans", ...args)
       .catch(() => undefined);
   };
   const shot = async (name: string): Promise<void> => {
@@ -144,7 +144,7 @@ describe("a new roll from a stock", () => {
     // As the explorer's menu calls it: with the stock.
     void server
       .exec(
-        (vscode, path) => vscode.commands.executeCommand("rollbook.newRollFromStock", vscode.Uri.file(path)),
+        (vscode, path) => vscode.commands.executeCommand("rollbook.newRollFromScans", vscode.Uri.file(path)),
         join(folder, stockFile),
       )
       .catch(() => undefined);

@@ -15,6 +15,8 @@ const LIMIT = 300_000;
 
 /** Works the match out, shows it in the grid and offers to write it. */
 export async function offerMatch(session: SheetSession): Promise<void> {
+  // A match of values that are being changed would not hold.
+  await session.settled();
   const reference = session.focused();
   const others = session.targets().filter(({ id }) => id !== reference?.id);
   if (!reference || others.length === 0) return;
@@ -31,7 +33,16 @@ export async function offerMatch(session: SheetSession): Promise<void> {
     await new Promise((done) => setTimeout(done));
   }
   const label = t("Matched to frame {0}: {1}", reference.id, countText(others.length));
-  session.show(looks, { label, text: textOf(reference, others, matches), edits: editsOf(session, others, looks) });
+  const restsOn = new Map([reference, ...others].map((frame) => [frame.id, measuredPart(frame)]));
+  session.show(looks, {
+    label,
+    text: textOf(reference, others, matches),
+    edits: (frames) => editsOf(frames, looks),
+    holds(frames) {
+      const now = new Map(frames.map((frame) => [frame.id, frame]));
+      return [...restsOn].every(([id, part]) => now.has(id) && measuredPart(now.get(id)!) === part);
+    },
+  });
   session.announce(t("The match is shown and not yet written. Apply or discard it."));
 }
 
@@ -64,12 +75,12 @@ function matchedLook(look: FrameLook, { exposure, filtration, filtered }: FrameM
   }, look);
 }
 
-function editsOf(
-  session: SheetSession,
-  frames: readonly FrameEntry[],
-  looks: ReadonlyMap<string, FrameLook>,
-): ValueEdit[] {
-  const roll = session.store.get().roll?.frames ?? [];
+/** What a match rests on: equal as long as the frame's scan, crop and look are. Choice, rank and notes do not count. */
+const measuredPart = ({ source, area, look }: FrameEntry): string => JSON.stringify([source, area, look]);
+
+/** @param roll all frames of the roll as it is now */
+function editsOf(roll: readonly FrameEntry[], looks: ReadonlyMap<string, FrameLook>): ValueEdit[] {
+  const frames = roll.filter(({ id }) => looks.has(id));
   return controls.flatMap((control) => {
     const changed = frames.filter((frame) => control.of(looks.get(frame.id)!) !== control.of(frame.look));
     return setOnFrames(roll, changed, control.path, (frame) => control.of(looks.get(frame.id) ?? frame.look));

@@ -10,8 +10,12 @@ export function makeOffer(session: SheetSession): { readonly lines: HTMLElement;
     label: t("Apply"),
     kind: "primary",
     onPress() {
-      const { draft } = session.store.get();
-      if (draft?.offer) void session.commit(draft.offer.label, draft.offer.edits);
+      const { draft, roll } = session.store.get();
+      if (!draft?.offer || !roll) return;
+      const { offer, looks } = draft;
+      // Answered: until it is written it is shown like a value that moves.
+      session.show(looks);
+      void session.commit(offer.label, offer.edits(roll.frames));
     },
   });
   const discard = kit.button({

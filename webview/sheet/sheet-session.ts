@@ -21,8 +21,17 @@ import { restoredSheet, type SheetUi } from "./sheet-state.ts";
 /** Looks that are shown and not written: while a value moves, or until somebody agrees. */
 export interface Draft {
   readonly looks: ReadonlyMap<string, FrameLook>;
-  /** For a draft that waits for an answer: what it would do, and the edit. */
-  readonly offer?: { readonly text: string; readonly label: string; readonly edits: readonly ValueEdit[] };
+  readonly offer?: Offer;
+}
+
+/** A draft that waits for an answer. */
+export interface Offer {
+  readonly text: string;
+  readonly label: string;
+  /** The edits that write it into a roll as it is then. */
+  edits(frames: readonly FrameEntry[]): readonly ValueEdit[];
+  /** Whether it holds for a roll that was changed since. */
+  holds(frames: readonly FrameEntry[]): boolean;
 }
 
 export interface SheetModel {
@@ -60,14 +69,20 @@ export interface SheetSession {
   focused(): FrameEntry | undefined;
   /** The look that a frame is shown with. */
   lookOf(frame: FrameEntry): FrameLook;
-  show(looks: ReadonlyMap<string, FrameLook>, offer?: Draft["offer"]): void;
+  show(looks: ReadonlyMap<string, FrameLook>, offer?: Offer): void;
   /** Writes a gesture: one edit, one step of undo. */
   commit(label: string, edits: readonly ValueEdit[]): Promise<void>;
   /** Does something that may fail; the reason is shown. @returns undefined where it failed */
   attempt<T>(work: () => Promise<T>): Promise<T | undefined>;
+  /** Until what was written is in the roll that is shown. */
+  settled(): Promise<void>;
   announce(text: string): void;
   start(): Promise<void>;
 }
+
+/** Milliseconds between two looks whether an edit has arrived, and how many of them there are. */
+const LOOK_EVERY = 20;
+const MAX_LOOKS = 500;
 
 export const makeSheetSession = (host: Host, client: RpcClient<SheetRequests>): SheetSession => new Sheet(host, client);
 
@@ -76,6 +91,9 @@ class Sheet implements SheetSession {
   readonly client: RpcClient<SheetRequests>;
   readonly events: EventHandlers<PreviewEvents>;
   readonly #host: Host;
+  /** Edits that no answer came to yet, and the version of the last one that was answered. */
+  #writing = 0;
+  #written = 0;
 
   constructor(host: Host, client: RpcClient<SheetRequests>) {
     this.#host = host;
@@ -93,7 +111,11 @@ class Sheet implements SheetSession {
       settings: (settings) => this.store.set({ settings }),
       surveyed: () => void this.#count(),
       show: ({ frame }) => this.#moveFocus(frame),
-      roll: (roll) => this.#arrange({ roll, draft: undefined }),
+      roll: (roll) => {
+        const { draft } = this.store.get();
+        const isKept = !roll.stale && draft?.offer?.holds(roll.frames) === true;
+        this.#arrange({ roll, draft: isKept ? draft : undefined });
+      },
     };
   }
 
@@ -128,21 +150,35 @@ class Sheet implements SheetSession {
     return this.store.get().draft?.looks.get(frame.id) ?? frame.look;
   }
 
-  show(looks: ReadonlyMap<string, FrameLook>, offer?: Draft["offer"]): void {
+  show(looks: ReadonlyMap<string, FrameLook>, offer?: Offer): void {
     this.store.set({ draft: { looks, offer }, failure: undefined });
   }
 
   async commit(label: string, edits: readonly ValueEdit[]): Promise<void> {
-    if (edits.length === 0) return this.store.set({ draft: undefined });
+    if (edits.length === 0) return this.#dropDraft();
+    this.#writing++;
     try {
       const { version } = await this.client.request("edit", { label, edits });
+      this.#written = Math.max(this.#written, version);
       this.store.set({ announcement: label });
       // The roll may have arrived before the answer.
-      if ((this.store.get().roll?.version ?? 0) >= version) this.store.set({ draft: undefined });
+      if ((this.store.get().roll?.version ?? 0) >= version) this.#dropDraft();
     } catch (error) {
-      this.store.set({ draft: undefined });
+      this.#dropDraft();
       this.#fail(error);
+    } finally {
+      this.#writing--;
     }
+  }
+
+  async settled(): Promise<void> {
+    const isSettled = (): boolean => this.#writing === 0 && (this.store.get().roll?.version ?? 0) >= this.#written;
+    for (let k = 0; k < MAX_LOOKS && !isSettled(); k++) await new Promise((done) => setTimeout(done, LOOK_EVERY));
+  }
+
+  /** What was shown while a value moved; what waits for an answer goes on waiting. */
+  #dropDraft(): void {
+    if (!this.store.get().draft?.offer) this.store.set({ draft: undefined });
   }
 
   async attempt<T>(work: () => Promise<T>): Promise<T | undefined> {

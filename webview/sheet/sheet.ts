@@ -51,16 +51,21 @@ export function makeSheet(root: HTMLElement, { host, tileWorker, makeWorker, gpu
     live,
   );
   let wasBeside = false;
-  session.store.on(({ settings, beside: ids, selection, roll }) => {
+  let hadOffer = false;
+  let hadFrames = false;
+  session.store.on(({ settings, beside: ids, selection, roll, frames, draft }) => {
     const name = t("Roll sheet: {0}", roll?.title ?? "");
     if (title.textContent !== name) title.textContent = name;
     root.style.setProperty("--surround", `lab(${settings.surround}% 0 0)`);
     const isBeside = ids.length > 0;
     grid.element.hidden = isBeside;
     bar.hidden = isBeside;
-    // Back in the grid, the keyboard is where it was.
-    if (wasBeside && !isBeside && selection.focus !== undefined) grid.focus(selection.focus);
-    wasBeside = isBeside;
+    const hasOffer = draft?.offer !== undefined;
+    const hasFrames = frames.length > 0;
+    // Whoever opens the sheet, or comes back to it from pictures side by side or from an answer, goes on by the keyboard.
+    const goesOn = (wasBeside && !isBeside) || (hadOffer && !hasOffer) || (!hadFrames && hasFrames && isFocusFree());
+    if (goesOn && !isBeside && selection.focus !== undefined) grid.focus(selection.focus);
+    [wasBeside, hadOffer, hadFrames] = [isBeside, hasOffer, hasFrames];
   });
   queueMicrotask(() => void session.start());
   return {
@@ -71,3 +76,7 @@ export function makeSheet(root: HTMLElement, { host, tileWorker, makeWorker, gpu
     },
   };
 }
+
+/** Whether the page has the keyboard and nothing in it does. */
+const isFocusFree = (): boolean =>
+  document.hasFocus() && (document.activeElement === null || document.activeElement === document.body);

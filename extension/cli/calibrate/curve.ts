@@ -1,17 +1,15 @@
 /** `rollbook calibrate curve`: reports a characteristic curve from a table, and writes it into a recipe. */
-import { type FilmCurve, filmCurve } from "../../engine/film/characteristic-curve.ts";
+import type { FilmCurve } from "../../engine/film/characteristic-curve.ts";
 import { blackAndWhiteSpeed, colourNegativeSpeed, contrastIndex } from "../../engine/film/sensitometry.ts";
 import { readCurveTable } from "../../recipe/curve-table.ts";
+import { curveValues, rounded } from "../../work/calibrate/calibration-values.ts";
 import { readPlainFile } from "../../work/files/read-plain-file.ts";
 import { type Call, EXIT } from "../verb.ts";
 import { writeValues } from "./write.ts";
 
-const digits = (v: number, n: number): number => Number(v.toFixed(n));
-
 /** A characteristic curve as a table: what it says of the film, and into a recipe with --write. */
 export async function calibrateCurve(call: Call, file: string): Promise<number> {
-  const { logH, densities } = readCurveTable(readPlainFile(file).toString("utf8"), file);
-  const curves = Object.entries(densities).map(([name, d]) => [name, filmCurve(logH, d)] as const);
+  const { curves, edits } = curveValues(readCurveTable(readPlainFile(file).toString("utf8"), file));
   const about = curves.map(([name, curve]) => describe(name, curve));
   const speed = speedOf(curves.map(([, c]) => c));
   const { terminal } = call;
@@ -21,16 +19,7 @@ export async function calibrateCurve(call: Call, file: string): Promise<number> 
         `${ci === undefined ? "—" : ci.toFixed(2)}  to ${maxDensity.toFixed(2)}`,
     );
   terminal.print(speed.words);
-  // The recipe's table must not fall, as a digitised toe may do by a hair.
-  const level = (curve: FilmCurve): number[] => logH.map((x) => digits(curve.at(x), 4));
-  const value = {
-    logH: logH.map((x) => digits(x, 4)),
-    ...Object.fromEntries(curves.map(([name, curve]) => [name, level(curve)])),
-  };
-  const written = await writeValues(call, [
-    { path: ["negative", "curve"], value },
-    { path: ["negative", "gamma"], value: undefined },
-  ]);
+  const written = await writeValues(call, edits);
   terminal.result({ ok: true, file, channels: about, speed: speed.value, standard: speed.standard, written });
   return EXIT.good;
 }
@@ -39,10 +28,10 @@ function describe(channel: string, curve: FilmCurve) {
   const ci = contrastIndex(curve);
   return {
     channel,
-    base: digits(curve.dmin, 3),
-    maxDensity: digits(curve.dmax, 3),
-    gamma: digits(curve.gamma, 3),
-    ...(ci === undefined ? {} : { contrastIndex: digits(ci, 3) }),
+    base: rounded(curve.dmin, 3),
+    maxDensity: rounded(curve.dmax, 3),
+    gamma: rounded(curve.gamma, 3),
+    ...(ci === undefined ? {} : { contrastIndex: rounded(ci, 3) }),
   };
 }
 
@@ -50,7 +39,7 @@ function speedOf(curves: readonly FilmCurve[]): { value: number; standard: strin
   if (curves.length === 3) {
     const value = colourNegativeSpeed(curves[0], curves[1], curves[2]);
     const words = `ISO ${value.toFixed(0)} by ISO 5800, where logH is in lux seconds`;
-    return { value: digits(value, 1), standard: "ISO 5800:1987", words };
+    return { value: rounded(value, 1), standard: "ISO 5800:1987", words };
   }
   const { speed, densityRange } = blackAndWhiteSpeed(curves[0]);
   // The standard's development makes the density rise by 0.80 over 1.30 log H.
@@ -58,5 +47,5 @@ function speedOf(curves: readonly FilmCurve[]): { value: number; standard: strin
   const words =
     `ISO ${speed.toFixed(0)} by ISO 6, where logH is in lux seconds; the density rises by ${densityRange.toFixed(2)} over 1.30, ` +
     (fits ? "as the standard asks" : "where the standard asks for 0.80 ± 0.05: an exposure index, not an ISO speed");
-  return { value: digits(speed, 1), standard: "ISO 6:1993", words };
+  return { value: rounded(speed, 1), standard: "ISO 6:1993", words };
 }

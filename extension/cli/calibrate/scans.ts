@@ -7,6 +7,7 @@ import type { ReferencePatch } from "../../engine/calibrate/chart-read.ts";
 import { neutralise } from "../../engine/calibrate/grey.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
+import { chartValues, exposureEdit, greyValues, rounded } from "../../work/calibrate/calibration-values.ts";
 import { lightTable } from "../../work/frame/frame-setup.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { selectFrames } from "../../work/frame/select-frames.ts";
@@ -16,8 +17,6 @@ import { readPlainFile } from "../../work/files/read-plain-file.ts";
 import { type Call, EXIT, text, UsageError } from "../verb.ts";
 import { writeValues } from "./write.ts";
 import { calibrateChartJob, calibrateWedgeJob, readGreyJob } from "../../work/calibrate/jobs.ts";
-
-const digits = (v: number, n: number): number => Number(v.toFixed(n)) + 0;
 
 /** A list of numbers from an option. */
 function numbers(call: Call, name: string, count: number): number[] | undefined {
@@ -69,8 +68,8 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
     const { fit, reading, patches, seen } = await pool.run(calibrateChartJob, request, { signal: call.signal });
     const { terminal } = call;
     const printed = {
-      fit: { mean: digits(mean(fit.errors), 2), ninetieth: digits(ninetieth(fit.errors), 2) },
-      heldOut: { mean: digits(mean(fit.heldOut), 2), ninetieth: digits(ninetieth(fit.heldOut), 2) },
+      fit: { mean: rounded(mean(fit.errors), 2), ninetieth: rounded(ninetieth(fit.errors), 2) },
+      heldOut: { mean: rounded(mean(fit.heldOut), 2), ninetieth: rounded(ninetieth(fit.heldOut), 2) },
     };
     const where = `${reading.turned ? `, turned by ${reading.turned}°` : ""}${reading.mirrored ? ", mirrored" : ""}`;
     terminal.print(`chart     ${seen} of ${reference.length} patches seen${where}`);
@@ -87,35 +86,17 @@ export const calibrateChart = (call: Call, file: string): Promise<number> =>
         `The chart fits less well than charts usually do (mean ΔE00 ${GOOD_MEAN}); look at the positive before you keep it. ` +
           "Uneven light, reflections on the chart, a wrong base or film, or noise do this.",
       );
-    const unmix = fit.unmix.map((row) => row.map((v) => digits(v, 3)));
-    // Rows of colour sum to 1 to the last digit that is written.
-    const colour = fit.colour.map(([a, b]) => [digits(a, 3), digits(b, 3), digits(1 - digits(a, 3) - digits(b, 3), 3)]);
+    const { unmix, colour, filtration, exposure, edits } = chartValues(fit, recipe.resolved.film);
     for (const [name, rows] of Object.entries({ unmix, colour }))
       terminal.print(`${name.padEnd(8)}  ${rows.map((r) => `[${r.join(", ")}]`).join(", ")}`);
-    const half = (v: number): number => Math.round(2 * v) / 2 + 0;
-    const filtration = { cyan: half(fit.filtration.cyan), magenta: 0, yellow: half(fit.filtration.yellow) };
-    const exposure = digits(Math.round(fit.exposure * 20) / 20, 2);
     const slide = recipe.resolved.film === "slide";
     if (!slide)
       terminal.print(
         `filtration  cyan ${filtration.cyan}  magenta 0  yellow ${filtration.yellow}, belongs to the matrices`,
       );
     terminal.print(`exposure    ${exposure}, for frame ${frame.id}`);
-    const ofFrame = isThisRoll(call, file)
-      ? [{ path: ["frames", frame.id, "positive", "exposure"], value: exposure }]
-      : [];
-    const written = await writeValues(call, [
-      ...(slide
-        ? []
-        : [
-            { path: ["negative", "curve"], value: fit.curve },
-            { path: ["negative", "gamma"], value: undefined },
-            { path: ["negative", "unmix"], value: unmix },
-            { path: ["positive", "filtration"], value: filtration },
-          ]),
-      { path: ["negative", "colour"], value: colour },
-      ...ofFrame,
-    ]);
+    const ofFrame = isThisRoll(call, file) ? [exposureEdit(frame.id, exposure)] : [];
+    const written = await writeValues(call, [...edits, ...ofFrame]);
     terminal.result({
       ok: true,
       frame: frame.id,
@@ -163,22 +144,19 @@ export const calibrateGrey = (call: Call, file: string): Promise<number> =>
     const area = numbers(call, "area", 4) as ReadingArea | undefined;
     if (!area) throw new UsageError("Where is the grey card? Give --area x,y,w,h in fractions of the scan's sides.");
     const { transmittance } = await pool.run(readGreyJob, { path, light, area }, { signal: call.signal });
-    const { filtration, exposure } = neutralise(frame.look, transmittance);
-    const tenth = (v: number): number => digits(v, 1);
-    const set = { cyan: tenth(filtration.cyan), magenta: tenth(filtration.magenta), yellow: tenth(filtration.yellow) };
-    const stops = digits(Math.round(exposure * 20) / 20, 2);
+    const { filtration: set, exposure: stops } = greyValues(neutralise(frame.look, transmittance));
     call.terminal.print(`filtration  cyan ${set.cyan}  magenta ${set.magenta}  yellow ${set.yellow}, for the roll`);
     call.terminal.print(`exposure    ${stops}, for frame ${frame.id}`);
     const written = await writeValues(call, [
       { path: ["positive", "filtration"], value: set },
-      { path: ["frames", frame.id, "positive", "exposure"], value: stops },
+      exposureEdit(frame.id, stops),
     ]);
     call.terminal.result({ ok: true, frame: frame.id, filtration: set, exposure: stops, written });
     return EXIT.good;
   });
 
 /** The usual wedge of 21 steps of 0.15 D; its ends are from memory, and each differs by a few hundredths. */
-const DEFAULT_STEPS = Array.from({ length: 21 }, (_, k) => digits(0.05 + 0.15 * k, 2));
+const DEFAULT_STEPS = Array.from({ length: 21 }, (_, k) => rounded(0.05 + 0.15 * k, 2));
 
 export const calibrateWedge = (call: Call, file: string): Promise<number> =>
   onFrame(call, file, async (_recipe, frame, { pool, path, light }) => {
@@ -193,7 +171,7 @@ export const calibrateWedge = (call: Call, file: string): Promise<number> =>
     );
     terminal.print(`slope     ${wedge.slope.toFixed(3)}; off by ${wedge.worst.toFixed(3)} D at most`);
     terminal.print(`usable    ${wedge.usable[0]} to ${wedge.usable[1]} D`);
-    const written = await writeValues(call, [{ path: ["light", "flare"], value: digits(wedge.flare, 4) }]);
+    const written = await writeValues(call, [{ path: ["light", "flare"], value: rounded(wedge.flare, 4) }]);
     terminal.result({ ok: true, frame: frame.id, ...wedge, written });
     return EXIT.good;
   });

@@ -16,7 +16,7 @@ export function registerNewRoll(
   services: EditorServices,
   pool: Pool,
 ): vscode.Disposable {
-  const command = vscode.commands.registerCommand("rollbook.newRollFromStock", async (chosen?: unknown) => {
+  const command = vscode.commands.registerCommand("rollbook.newRollFromScans", async (chosen?: unknown) => {
     const given = chosen instanceof vscode.Uri ? chosen : undefined;
     const root = workspaceRoot(given);
     if (!root) return;

@@ -44,7 +44,7 @@ export function registerNewRecipe(): vscode.Disposable {
     if (document.getText() === "") await editor.insertSnippet(new vscode.SnippetString(templates[kind]));
   };
   return vscode.Disposable.from(
-    vscode.commands.registerCommand("rollbook.newRoll", createRecipe("roll")),
-    vscode.commands.registerCommand("rollbook.newStock", createRecipe("stock")),
+    vscode.commands.registerCommand("rollbook.newEmptyRoll", createRecipe("roll")),
+    vscode.commands.registerCommand("rollbook.newEmptyStock", createRecipe("stock")),
   );
 }

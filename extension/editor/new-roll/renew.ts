@@ -10,12 +10,12 @@ import { unitName, valueText } from "../../work/new-roll/renew/value-text.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { EditorServices } from "../services.ts";
 import { withProgress } from "../roll-work/with-progress.ts";
-import { targetOf } from "../targets.ts";
+import { targetUri } from "../panels/active-roll.ts";
 import { workspaceRoot } from "./ask-roll.ts";
 
 export function registerRenew(services: EditorServices, pool: Pool): vscode.Disposable {
   return vscode.commands.registerCommand("rollbook.renewAutomaticValues", async (target?: unknown) => {
-    const uri = targetOf(target).uri ?? vscode.window.activeTextEditor?.document.uri;
+    const uri = targetUri(target);
     if (!uri || !/\.roll\.ya?ml$/i.test(uri.path)) {
       void vscode.window.showInformationMessage(
         vscode.l10n.t("Open a roll first: a file whose name ends in .roll.yaml."),

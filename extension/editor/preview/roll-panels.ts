@@ -1,6 +1,7 @@
 /** The panels of one kind over rolls: opening them, bringing them back, and letting them follow the text in front. */
 import * as vscode from "vscode";
 import type { EditorServices } from "../services.ts";
+import { followActive, targetUri } from "../panels/active-roll.ts";
 import { targetOf } from "../targets.ts";
 import { memoryKey, type PanelKind, type PanelStart, type PanelTools, type RollPanel } from "./roll-panel.ts";
 
@@ -42,7 +43,7 @@ export class RollPanels implements vscode.Disposable {
   async open(target: unknown, frame: unknown): Promise<void> {
     const given = targetOf(target);
     // The title of a panel hands over the panel's own address.
-    const uri = [given.uri, vscode.window.activeTextEditor?.document.uri, activeRoll].find((one) => one && isRoll(one));
+    const uri = [given.uri, targetUri(undefined)].find((one) => one && isRoll(one));
     if (!uri) {
       void vscode.window.showInformationMessage(
         vscode.l10n.t("Open a roll’s recipe (*.roll.yaml) first, or choose one in the Rolls view."),
@@ -106,15 +107,10 @@ export class RollPanels implements vscode.Disposable {
   #adopt(panel: vscode.WebviewPanel, document: vscode.TextDocument, start: PanelStart): void {
     const key = document.uri.toString();
     const roll = this.#make(document, panel, start);
-    const follow = (): void => {
-      if (panel.active) activeRoll = document.uri;
-      else if (activeRoll === document.uri) activeRoll = undefined;
-      this.#reportLock();
-    };
     const listeners = vscode.Disposable.from(
-      panel.onDidChangeViewState(follow),
+      followActive(panel, document.uri),
+      panel.onDidChangeViewState(() => this.#reportLock()),
       panel.onDidDispose(() => {
-        if (activeRoll === document.uri) activeRoll = undefined;
         if (this.#panels.get(key) === shown) this.#panels.delete(key);
         roll.dispose();
         listeners.dispose();
@@ -123,7 +119,7 @@ export class RollPanels implements vscode.Disposable {
     );
     const shown: Shown = { panel, roll, listeners, locked: false };
     this.#panels.set(key, shown);
-    follow();
+    this.#reportLock();
   }
 
   /** Tells the menus whether the active panel is locked. */
@@ -133,9 +129,6 @@ export class RollPanels implements vscode.Disposable {
     void vscode.commands.executeCommand("setContext", `${this.#kind.view}.locked`, active?.locked ?? false);
   }
 }
-
-/** The roll of the panel that has the focus: a command without a target is about it. */
-let activeRoll: vscode.Uri | undefined;
 
 async function frameUnderCursor(
   document: vscode.TextDocument,

@@ -4,6 +4,7 @@ import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import { PanelMemory } from "../panels/panel-memory.ts";
 import type { EditorServices } from "../services.ts";
+import { targetUri } from "../panels/active-roll.ts";
 import { targetOf } from "../targets.ts";
 import { isRecipe } from "../uris.ts";
 import { chooseRange, chooseRevision } from "./choose.ts";
@@ -120,7 +121,7 @@ async function folderToReview(): Promise<vscode.Uri | undefined> {
 
 /** The recipe that a command was called for, else the open text. */
 function recipeOf(target: unknown): vscode.Uri | undefined {
-  const uri = targetOf(target).uri ?? vscode.window.activeTextEditor?.document.uri;
+  const uri = targetUri(target);
   return uri?.scheme === "file" && isRecipe(uri) ? uri : undefined;
 }
 

@@ -1,7 +1,8 @@
-/** Work on a whole roll from the editor: export, contact sheet, locking its scans, joins, shooting notes, a stock made from it. */
+/** Work on a whole roll from the editor: export, contact sheet, locking its scans, joins, shooting notes, calibration, a stock made from it. */
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { EditorServices } from "../services.ts";
+import { calibrate } from "./calibrate.ts";
 import { contactSheet } from "./contact-sheet.ts";
 import { exportRoll } from "./export-roll.ts";
 import { writeStock } from "./stock-from-roll.ts";
@@ -20,6 +21,7 @@ export function registerRollWork(
     register("rollbook.contactSheet", (given?: unknown) => contactSheet(given, services, pool)),
     register("rollbook.lockScans", (given?: unknown) => lockScans(given, services, pool)),
     register("rollbook.measureJoins", (given?: unknown) => measureJoins(given, services, pool)),
+    register("rollbook.calibrate", (given?: unknown) => calibrate(given, services, pool)),
     register("rollbook.shootingNotes", (given?: unknown) => shootingNotes(given, services)),
     register("rollbook.writeStock", (given?: unknown) => writeStock(given, services)),
   );

@@ -4,7 +4,7 @@ import { hasErrors } from "../../recipe/problems.ts";
 import type { Reading } from "../../recipe/language/document-cache.ts";
 import { openWorkspace, type Workspace } from "../../work/files/workspace.ts";
 import type { EditorServices } from "../services.ts";
-import { targetOf } from "../targets.ts";
+import { targetUri } from "../panels/active-roll.ts";
 
 /** A roll without errors, as its text is now, with the folder that it may not leave. */
 export interface LoadedRoll {
@@ -20,7 +20,7 @@ export interface LoadedRoll {
  * @returns undefined where it names none or the recipe has errors; the person has been told
  */
 export async function loadValidRoll(given: unknown, { recipes }: EditorServices): Promise<LoadedRoll | undefined> {
-  const uri = targetOf(given).uri ?? vscode.window.activeTextEditor?.document.uri;
+  const uri = targetUri(given);
   if (!uri || !/\.roll\.ya?ml$/i.test(uri.path)) {
     void vscode.window.showInformationMessage(
       vscode.l10n.t("Open a roll’s recipe (*.roll.yaml) first, or choose one in the Rolls view."),

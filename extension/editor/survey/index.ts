@@ -4,6 +4,7 @@ import { findingCount } from "../../recipe/language/findings.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { SurveyReport } from "../../work/survey/survey-roll.ts";
 import type { EditorServices } from "../services.ts";
+import { targetUri } from "../panels/active-roll.ts";
 import { targetOf } from "../targets.ts";
 import { fileOf } from "../uris.ts";
 import { registerFindings } from "./diagnostics.ts";
@@ -80,7 +81,7 @@ const isRoll = (uri: vscode.Uri): boolean => /\.roll\.ya?ml$/i.test(uri.path);
 
 /** The roll that a command was called for; says what to do where there is none. */
 function rollOf(target: unknown): vscode.Uri | undefined {
-  const uri = targetOf(target).uri ?? vscode.window.activeTextEditor?.document.uri;
+  const uri = targetUri(target);
   if (!uri || !isRoll(uri))
     void vscode.window.showInformationMessage(vscode.l10n.t("Open a roll’s recipe (*.roll.yaml) to survey its scans."));
   else if (fileOf(uri).startsWith("//") || uri.scheme !== "file")

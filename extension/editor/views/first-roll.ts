@@ -16,5 +16,5 @@ export async function proposeFirstRoll({ recipes }: EditorServices, memory: vsco
   const later = vscode.l10n.t("Not now");
   const message = vscode.l10n.t("This folder holds raw files and no roll yet. The Rolls view begins one too.");
   if ((await vscode.window.showInformationMessage(message, begin, later)) === begin)
-    await vscode.commands.executeCommand("rollbook.newRollFromStock");
+    await vscode.commands.executeCommand("rollbook.newRollFromScans");
 }

@@ -4,14 +4,15 @@
 export const NEEDS_DESKTOP = [
   "openPreview",
   "openSheet",
-  "newRoll",
-  "newRollFromStock",
+  "newEmptyRoll",
+  "newRollFromScans",
   "reviewChanges",
   "compareWithRevision",
   "compareFrame",
   "survey",
   "showSurvey",
   "copyStand",
+  "calibrate",
   "contactSheet",
   "exportRoll",
   "lockScans",
@@ -22,4 +23,4 @@ export const NEEDS_DESKTOP = [
 ];
 
 /** Commands on texts, which work there too. */
-export const TEXT_COMMANDS = ["newStock", "check", "setBase", "explainProblem", "refreshRolls", "showLog"];
+export const TEXT_COMMANDS = ["newEmptyStock", "check", "setBase", "explainProblem", "refreshRolls", "showLog"];

@@ -66,7 +66,7 @@ export function explainSystem(error: unknown): Explained | undefined {
   if (isOutOfMemory(error))
     return {
       message: "Memory is not enough for this work.",
-      remedy: "End other programs, use fewer workers (--workers 1), or raise the limit on memory (ulimit -v).",
+      remedy: "End other programs, use fewer workers, or raise the limit on memory (ulimit -v).",
     };
   const { code, syscall, path, dest } = error as NodeJS.ErrnoException & { dest?: string };
   if (typeof code !== "string" || syscall === undefined) return undefined;

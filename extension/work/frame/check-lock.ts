@@ -12,7 +12,7 @@ export async function checkLock(path: string, locked: Fingerprint | undefined): 
   throw new JobError({
     code: "fingerprint",
     message: `${basename(path)} is not the file that the recipe was locked with.`,
-    remedy: 'Put the original scan back, or run "rollbook lock" again if the new one is meant.',
+    remedy: "Put the original scan back, or lock the roll’s scans again if the new one is meant.",
     file: path,
   });
 }

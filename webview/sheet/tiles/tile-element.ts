@@ -40,7 +40,8 @@ export function makeTileElement(): TileElement {
     room,
     el("div", { class: "caption", "aria-hidden": "true" }, number, marks),
   );
-  const context = canvas.getContext("bitmaprenderer");
+  // Drawn by the processor: a canvas of the graphics card is a layer of its own, and a hundred layers make scrolling slow.
+  const context = canvas.getContext("2d", { alpha: false, willReadFrequently: true });
   let shownText = "";
 
   const tile: TileElement = {
@@ -77,11 +78,12 @@ export function makeTileElement(): TileElement {
       element.classList.toggle("absent", facts.absent);
     },
     show(picture) {
-      const ratio = window.devicePixelRatio || 1;
-      canvas.width = picture.width;
-      canvas.height = picture.height;
-      canvas.style.width = `${picture.width / ratio}px`;
-      context?.transferFromImageBitmap(picture);
+      const width = `${picture.width / (window.devicePixelRatio || 1)}px`;
+      if (canvas.width !== picture.width) canvas.width = picture.width;
+      if (canvas.height !== picture.height) canvas.height = picture.height;
+      if (canvas.style.width !== width) canvas.style.width = width;
+      context?.drawImage(picture, 0, 0);
+      picture.close();
       element.classList.add("drawn");
       element.classList.remove("missing");
       element.title = "";
@@ -97,7 +99,6 @@ export function makeTileElement(): TileElement {
       element.removeAttribute("id");
       delete element.dataset["frame"];
       shownText = "";
-      context?.transferFromImageBitmap(null);
     },
   };
   return tile;

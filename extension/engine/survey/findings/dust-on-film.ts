@@ -15,7 +15,7 @@ export const dustOnFilm: FindingKind = {
   source: PRACTICE,
   cause: "Dust from the air, the sleeve or the holder.",
   remedy:
-    'Blow or brush the film just before the scan, with an antistatic brush; heal the rest with "rollbook survey --write-spots".',
+    "Blow or brush the film just before the scan, with an antistatic brush; heal the rest by the spots that the survey proposes.",
   find: (roll) =>
     roll.scans.flatMap((scan): Found[] => {
       const dust = dustOf(roll, scan);

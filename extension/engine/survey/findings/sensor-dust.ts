@@ -14,7 +14,7 @@ export const sensorDust: FindingKind = {
   cause:
     "Dust on the sensor's cover glass shows at small stops; dust on the light shows when the film lies too near to it.",
   remedy:
-    'Clean sensor and light; heal the rest for the whole roll as light.spots with "rollbook survey --write-spots".',
+    "Clean sensor and light; heal the rest for the whole roll by the spots that the survey proposes for the light.",
   find(roll) {
     const spots = sensorDustOf(roll);
     if (spots.length <= sensorDust.limit) return [];

@@ -36,7 +36,7 @@ export function joinOf(
     throw new JobError({
       code: "join",
       message: `Frame ${frame.id} is made of ${frame.scans.length} scans, and the recipe does not state their positions (key join).`,
-      remedy: 'Measure it with "rollbook join ROLL --write".',
+      remedy: "Measure the joins of this roll’s large frames first.",
     });
   const scans = frame.scans.map(({ name, path }, i) => ({
     path: workspace.absolute(path),

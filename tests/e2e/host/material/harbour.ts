@@ -75,17 +75,27 @@ const SIZES: Sizes = { scene: [720, 480], scan: [960, 640] };
 /**
  * Puts the demo roll's scans into a folder: the demo's own where it has been made, else small ones, which are drawn once.
  * @param alwaysSmall small ones in any case
+ * @param frames how many of the roll's frames
  */
-export function putScans(folder: string, alwaysSmall = false): void {
+export function putScans(folder: string, alwaysSmall = false, frames = FRAMES): void {
   const scans = join(folder, "harbour/scans");
   mkdirSync(scans, { recursive: true });
   const [plan] = ROLLS;
-  const names = [plan.blank, plan.leader, ...plan.shots.slice(0, FRAMES).map((shot) => shot.scan)];
+  const names = [plan.blank, plan.leader, ...plan.shots.slice(0, frames).map((shot) => shot.scan)];
   const full = join(demo, "scans");
   const from = !alwaysSmall && names.every((name) => existsSync(join(full, name))) ? full : drawn(names);
   for (const name of readdirSync(from).filter((n) => names.includes(n)))
     copyFileSync(join(from, name), join(scans, name));
 }
+
+/** The demo's whole roll as it lies in recipes-examples, with its stock. */
+export const wholeRoll = (): Record<string, string> => ({
+  ...files,
+  [rollFile]: readFileSync(join(root, "recipes-examples", rollFile), "utf8"),
+});
+
+/** Puts all scans of the demo's whole roll into a folder. */
+export const putAllScans = (folder: string): void => putScans(folder, false, ROLLS[0].shots.length);
 
 /** Puts a small scan of frame 02 in place of the good one, with dust on the film that nobody overlooks. */
 export function putDustyScan(folder: string): void {
