@@ -86,6 +86,8 @@ export interface FrameLook {
   /** Filtration in CC units (0.01 D). */
   readonly filtration: { readonly cyan: number; readonly magenta: number; readonly yellow: number };
   readonly tone: ToneLook;
+  /** Areas that are printed otherwise than the rest; absent where there are none. */
+  readonly local?: readonly LocalArea[];
   /** 1 leaves colours as they are, 0 is grey. */
   readonly saturation: number;
   /** Colours of the print itself; absent where it has none (film/toning.ts). */
@@ -121,6 +123,34 @@ export interface ToneLook {
   readonly black: number;
   /** Pairs of L* in, L* out, ascending; empty leaves tones as they are. */
   readonly points: readonly (readonly [number, number])[];
+}
+
+/** A place in the picture as it is shown, in fractions of its width (from the left) and height (from the top). */
+export type ShownPoint = readonly [x: number, y: number];
+
+/** The form of an area that is printed otherwise, on the picture as it is shown. */
+export type LocalShape =
+  /** Full at and before the first point, nothing at and beyond the second. */
+  | { readonly kind: "line"; readonly from: ShownPoint; readonly to: ShownPoint }
+  /** Radii in fractions of width and height, turned clockwise by degrees. */
+  | {
+      readonly kind: "oval";
+      readonly centre: ShownPoint;
+      readonly radii: ShownPoint;
+      readonly turn: number;
+      readonly feather: number;
+    }
+  | { readonly kind: "polygon"; readonly points: readonly ShownPoint[]; readonly feather: number };
+
+/** An area that gets exposure, filtration or contrast of its own: dodging and burning. */
+export interface LocalArea {
+  readonly shape: LocalShape;
+  /** In EV, on top of the frame's. */
+  readonly exposure: number;
+  /** In CC units, on top of the frame's. */
+  readonly filtration: FrameLook["filtration"];
+  /** Factor of the frame's contrast. */
+  readonly contrast: number;
 }
 
 /** The picture's place in the scan, in fractions of the scan's width and height; tilt in degrees, clockwise. */

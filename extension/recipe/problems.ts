@@ -60,6 +60,10 @@ export const problemKinds = {
   "duplicate-output": error("Two outputs of one name"),
   "same-file-name": error("Two pictures of one file name"),
   "depth-impossible": error("File type cannot hold 16 bits"),
+  "local-shape": error("Area without one shape"),
+  "polygon-crosses": error("Polygon crosses itself"),
+  "duplicate-area": error("Two areas of one identity"),
+  "local-outside": warning("Area outside the picture"),
   "without-effect": warning("Key has no effect"),
   // Other files
   "missing-stock": error("Stock not found"),

@@ -1,6 +1,11 @@
 /** Runs the same plans on the GPU and on the CPU, as the panel and as a render does, and says how far they are apart. Driven by gpu-against-cpu.test.ts. */
 import { runCodes8, runPlan8 } from "../../extension/engine/plan/run.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
+import type { Framing } from "../../extension/engine/image/geometry.ts";
+import { NODE_VALUES, readGrid } from "../../extension/engine/local/grid.ts";
+import type { Plan } from "../../extension/engine/plan/compile.ts";
+import { runLocal } from "../../extension/engine/plan/run-local.ts";
+import { gridRows, runLocalRows } from "../../webview/render/local-pass.ts";
 import { makeGpuPlans } from "../../webview/render/gpu-plan.ts";
 import { type Grid, transmittanceOf } from "../../webview/render/source.ts";
 import { planFor, type View } from "../../webview/render/view-plans.ts";
@@ -10,6 +15,8 @@ export interface Case {
   readonly space: OutputSpace;
   readonly view: View;
   readonly weights?: Rgb;
+  /** Where the picture lies, for looks with local areas. */
+  readonly framing?: Framing;
 }
 
 export interface Apart {
@@ -19,6 +26,8 @@ export interface Apart {
   readonly differing: number;
   /** Distinct values seen: an all-black picture proves nothing. */
   readonly distinct: number;
+  /** Mean code. */
+  readonly mean: number;
 }
 
 declare global {
@@ -31,17 +40,37 @@ const gl = document.createElement("canvas").getContext("webgl2");
 if (!gl) throw new Error("This browser has no WebGL2.");
 const plans = makeGpuPlans(gl);
 
+/** The grid lies on a part of the scan, as the panel's detail does. */
+const PART = { left: 0.2, top: 0.1, width: 0.7, height: 0.85 };
+
+/** Local areas by the loop that writes files, from transmittance. */
+function writeLocal(plan: Plan, t: Float32Array, written: Uint8ClampedArray, { width, height }: Grid): void {
+  if (!plan.local) return;
+  const adjustments = new Float32Array(width * NODE_VALUES);
+  const placeOf = gridRows({ width, height }, PART);
+  const out = new Uint8Array(written.buffer);
+  for (let y = 0; y < height; y++) {
+    readGrid(plan.local, placeOf(y), width, adjustments);
+    runLocal(plan, 255, { n: width, t, from: y * width * 3, adjustments, out, to: y * width * 4, stride: 4 });
+  }
+}
+
 window.compareExecutors = (codes, width, cases) => {
   const grid: Grid = { width, height: codes.length / 3 / width, codes: Uint16Array.from(codes) };
   const n = grid.width * grid.height;
   const t = transmittanceOf(grid);
-  return cases.map(({ look, space, view, weights }) => {
-    const plan = planFor(view, look, space, weights);
+  return cases.map(({ look, space, view, weights, framing }) => {
+    const at = framing && { scanWidth: 9 * grid.width, scanHeight: 9 * grid.height, framing };
+    const plan = planFor(view, look, space, weights, at);
     const written = new Uint8ClampedArray(n * 4);
     runPlan8(plan, t, written, n);
+    writeLocal(plan, t, written, grid);
     const cpu = new Uint8ClampedArray(n * 4);
     runCodes8(plan, grid.codes, cpu, n);
-    const gpu = plans.read(plans.run(plan, grid));
+    const { height } = grid;
+    const placeOf = gridRows(grid, PART);
+    runLocalRows(plan, { width, height, codes: grid.codes, codesAt: (y) => y * width, pixels: cpu, placeOf });
+    const gpu = plans.read(plans.run(plan, grid, { warn: "none" }, PART));
     let worst = 0;
     let differing = 0;
     for (let i = 0; i < cpu.length; i++) {
@@ -49,6 +78,11 @@ window.compareExecutors = (codes, width, cases) => {
       if (apart > 0) differing++;
       worst = Math.max(worst, apart, Math.abs(written[i] - cpu[i]));
     }
-    return { worst, differing: differing / cpu.length, distinct: new Set(cpu).size };
+    return {
+      worst,
+      differing: differing / cpu.length,
+      distinct: new Set(cpu).size,
+      mean: cpu.reduce((a, b) => a + b, 0) / cpu.length,
+    };
   });
 };

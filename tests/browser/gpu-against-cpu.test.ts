@@ -7,7 +7,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { bundle, hasChromium, launch, open } from "./chromium.ts";
 import type { Apart, Case } from "./executors.page.ts";
-import { anyLook } from "./looks.ts";
+import { anyAreas, anyLook } from "./looks.ts";
 
 describe.skipIf(!hasChromium)("GPU against CPU", () => {
   let browser: Browser;
@@ -49,6 +49,30 @@ describe.skipIf(!hasChromium)("GPU against CPU", () => {
     // The check is only worth something on pictures that have tones.
     expect(all.filter((a) => a.distinct > 60).length).toBeGreaterThan(60);
     expect(all.reduce((sum, a) => sum + a.differing, 0) / all.length).toBeLessThan(0.02);
+  });
+
+  it("agrees within 1/255 where areas of local exposure lie, turned, mirrored and straightened", async () => {
+    const looks = fc.sample(anyLook, { numRuns: 60, seed: 6 });
+    const areas = fc.sample(anyAreas, { numRuns: 60, seed: 7 });
+    const cases = looks.map((look, i): Case => ({
+      look: { ...look, local: areas[i] },
+      space: "srgb",
+      view: "print",
+      framing: {
+        area: { left: 0.1, top: 0.05, width: 0.8, height: 0.9, tilt: (i % 7) - 3 },
+        turn: ([0, 90, 180, 270] as const)[i % 4],
+        mirror: i % 3 === 0,
+      },
+    }));
+    const all = await compare(codes, 96, cases);
+    expect(Math.max(...all.map((a) => a.worst))).toBeLessThanOrEqual(1);
+    const plain = await compare(
+      codes,
+      96,
+      looks.map((look): Case => ({ look, space: "srgb", view: "print" })),
+    );
+    // Areas do something: most pictures differ from those without any.
+    expect(all.filter((a, i) => a.mean !== plain[i].mean).length).toBeGreaterThan(30);
   });
 
   it("agrees on the negative and on the density view", async () => {

@@ -1,6 +1,6 @@
 /** Random looks over everything that a recipe allows. */
 import fc from "../properties.ts";
-import type { FrameLook, Matrix3, Rgb } from "../../extension/engine/types.ts";
+import type { FrameLook, LocalArea, Matrix3, Rgb } from "../../extension/engine/types.ts";
 
 const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 const triple = (min: number, max: number): fc.Arbitrary<Rgb> =>
@@ -57,3 +57,36 @@ export const anyLook: fc.Arbitrary<FrameLook> = fc.record({
   saturation: between(0, 2),
   toning: fc.option(fc.record({ shadows: hue(60), highlights: hue(60), paper: hue(30) }), { nil: undefined }),
 });
+
+const shown = fc.tuple(between(-0.2, 1.2), between(-0.2, 1.2));
+const effect = {
+  exposure: between(-2, 2),
+  filtration: fc.record({ cyan: between(-30, 30), magenta: between(-30, 30), yellow: between(-30, 30) }),
+  contrast: between(0.4, 2.5),
+};
+
+/** Areas of local exposure of every shape. */
+export const anyAreas: fc.Arbitrary<readonly LocalArea[]> = fc.array(
+  fc.oneof(
+    fc.record({ shape: fc.record({ kind: fc.constant("line" as const), from: shown, to: shown }), ...effect }),
+    fc.record({
+      shape: fc.record({
+        kind: fc.constant("oval" as const),
+        centre: shown,
+        radii: fc.tuple(between(0.02, 0.6), between(0.02, 0.6)),
+        turn: between(-90, 90),
+        feather: between(0, 0.5),
+      }),
+      ...effect,
+    }),
+    fc.record({
+      shape: fc.record({
+        kind: fc.constant("polygon" as const),
+        points: fc.tuple(shown, shown, shown),
+        feather: between(0, 0.5),
+      }),
+      ...effect,
+    }),
+  ),
+  { minLength: 1, maxLength: 4 },
+);

@@ -2,7 +2,8 @@
 import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import type { FrameEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
-import type { Source } from "../render/source.ts";
+import { placeIn, type Source } from "../render/source.ts";
+import { gridRows, runLocalRows } from "../render/local-pass.ts";
 import { planFor } from "../render/view-plans.ts";
 import { chained, scaling } from "../state/affine.ts";
 import { croppedFrame } from "../state/frame-transform.ts";
@@ -78,10 +79,21 @@ export class FrameTile {
 }
 
 /** The whole scan's positive in the proxy's size; undefined where the recipe's look cannot be computed. */
-function printOf({ levels: [grid], weights }: Source, { look }: FrameEntry): OffscreenCanvas | undefined {
+function printOf(source: Source, entry: FrameEntry): OffscreenCanvas | undefined {
+  const [grid] = source.levels;
   const pixels = new Uint8ClampedArray(grid.width * grid.height * 4);
   try {
-    runCodes8(planFor("print", look, "srgb", weights), grid.codes, pixels, grid.width * grid.height);
+    const plan = planFor("print", entry.look, "srgb", source.weights, placeIn(source, entry));
+    const { width, height, codes } = grid;
+    runCodes8(plan, codes, pixels, width * height);
+    runLocalRows(plan, {
+      width,
+      height,
+      codes,
+      codesAt: (y) => y * width,
+      pixels,
+      placeOf: gridRows(grid, source.part),
+    });
   } catch {
     return undefined; // the recipe's problem is named beside the picture
   }

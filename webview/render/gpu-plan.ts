@@ -3,8 +3,12 @@ import type { Plan } from "../../extension/engine/plan/compile.ts";
 import { PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import { endsOf, type Warn } from "./clipping.ts";
 import { COVER, PLAN } from "./shaders.ts";
-import { makeCodes, makeResult, makeSaturated, planTables, type Result } from "./gpu-textures.ts";
-import type { Grid } from "./source.ts";
+import { makeCodes, makeResult, makeSaturated, localNodes, planTables, type Result } from "./gpu-textures.ts";
+import type { Grid, Source } from "./source.ts";
+
+/** The part of the scan that a grid lies on, in fractions of it. */
+type Part = Source["part"];
+const WHOLE: Part = { left: 0, top: 0, width: 1, height: 1 };
 
 /** What a result marks beside its colours. */
 export interface Marks {
@@ -17,7 +21,7 @@ export interface Marks {
 
 export interface GpuPlans {
   /** The same plan over the same grid is run once; results are kept for the last few. */
-  run(plan: Plan, grid: Grid, marks?: Marks): Result;
+  run(plan: Plan, grid: Grid, marks?: Marks, part?: Part): Result;
   /** RGBA bytes of a result, row by row in the grid's order. */
   read(result: Result): Uint8Array;
   /** Lets everything go that belongs to grids other than these. */
@@ -65,6 +69,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
   const { program, at } = compile(gl, PLAN);
   // A dragged slider makes a plan a picture: only the last few tables stay.
   const tablesOf = planTables(gl, 2 * MAX_PLANS);
+  const nodesOf = localNodes(gl, 2 * MAX_PLANS);
   const grids = new Map<Grid, OnGpu>();
 
   function onGpu(grid: Grid): OnGpu {
@@ -75,11 +80,13 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
 
   function bind(here: OnGpu, plan: Plan): void {
     const { film, print } = tablesOf(plan);
+    const nodes = plan.local ? nodesOf(plan.local) : film;
     for (const [unit, name, bound] of [
       [0, "codes", here.codes],
       [1, "lost", here.lost ?? here.codes],
       [2, "film", film],
       [3, "print", print],
+      [4, "nodes", nodes],
     ] as const) {
       gl.activeTexture(gl.TEXTURE0 + unit);
       gl.bindTexture(gl.TEXTURE_2D, bound);
@@ -88,7 +95,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
   }
 
   return {
-    run(plan, grid, { warn, lost, holder = -1 } = { warn: "none" }) {
+    run(plan, grid, { warn, lost, holder = -1 } = { warn: "none" }, part = WHOLE) {
       const here = onGpu(grid);
       const known = here.results.find((r) => r.plan === plan && r.warn === warn && r.holder === holder);
       if (known) return known.result;
@@ -100,6 +107,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       bind(here, plan);
       setUniforms(gl, at, plan, warn);
       gl.uniform1f(at("holder"), holder);
+      setLocal(gl, at, plan, grid, part);
       gl.bindFramebuffer(gl.FRAMEBUFFER, result.frame);
       gl.viewport(0, 0, grid.width, grid.height);
       gl.disable(gl.SCISSOR_TEST);
@@ -126,6 +134,27 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       }
     },
   };
+}
+
+/** Hands over where the nodes of local exposure lie under the grid's pixels. */
+function setLocal(
+  gl: WebGL2RenderingContext,
+  at: (name: string) => WebGLUniformLocation | null,
+  { local }: Plan,
+  grid: Grid,
+  part: Part,
+): void {
+  gl.uniform1i(at("areas"), local ? 1 : 0);
+  if (!local) return;
+  const [columns, rows] = [local.columns - 1, local.rows - 1];
+  gl.uniform2i(at("lastNode"), columns, rows);
+  gl.uniform4f(
+    at("toNodes"),
+    (part.width / grid.width / local.width) * columns,
+    (part.height / grid.height / local.height) * rows,
+    ((part.left - local.left) / local.width) * columns,
+    ((part.top - local.top) / local.height) * rows,
+  );
 }
 
 /** Hands a plan's numbers to the shader, and where its warnings begin. */

@@ -76,7 +76,8 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
   const run = (pane: Pane, source: Source): Result => {
     const level = levelFor(source, growth(pane.toCanvas));
     const lost = pane.warn === "none" ? undefined : saturatedOn(source, level);
-    return plans.run(pane.plan, source.levels[level], { warn: pane.warn, lost, holder: pane.holder?.limit });
+    const marks = { warn: pane.warn, lost, holder: pane.holder?.limit };
+    return plans.run(pane.plan, source.levels[level], marks, source.part);
   };
 
   const lay = (pane: Pane, source: Source, result: Result, { height, ratio = 1 }: Scene): void => {

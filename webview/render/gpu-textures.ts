@@ -1,4 +1,5 @@
 /** Textures of plans on the graphics processor: codes, tables, and the pictures that plans draw into. */
+import { type LocalGrid, NODE_VALUES } from "../../extension/engine/local/grid.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import { TABLE_WIDTH } from "./shaders.ts";
@@ -89,6 +90,31 @@ export function planTables(gl: Gl, count: number): (plan: Plan) => PlanTables {
       tables.delete(old);
       gl.deleteTexture(film);
       gl.deleteTexture(print);
+    }
+    return made;
+  };
+}
+
+/** Returns a function that makes the texture of a grid of local exposure once, two texels a node; the last `count` are kept. */
+export function localNodes(gl: Gl, count: number): (grid: LocalGrid) => WebGLTexture {
+  const kept = new Map<LocalGrid, WebGLTexture>();
+  return (grid) => {
+    const known = kept.get(grid);
+    if (known) return known;
+    const { columns, rows, values } = grid;
+    const texels = new Float32Array(columns * rows * 8);
+    for (let i = 0, k = 0; k < values.length; i += 8, k += NODE_VALUES) {
+      texels.set(values.subarray(k, k + 4), i);
+      texels[i + 4] = values[k + 4];
+    }
+    const made = makeTexture(gl, 4);
+    gl.pixelStorei(gl.UNPACK_ALIGNMENT, 4);
+    gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA32F, 2 * columns, rows, 0, gl.RGBA, gl.FLOAT, texels);
+    kept.set(grid, made);
+    for (const [old, texture] of kept) {
+      if (kept.size <= count) break;
+      kept.delete(old);
+      gl.deleteTexture(texture);
     }
     return made;
   };

@@ -7,6 +7,7 @@ import { apply, inverse } from "../state/affine.ts";
 import type { Box } from "../state/frame-transform.ts";
 import { hatchClipping } from "./clipping.ts";
 import { blackenHolder } from "./holder.ts";
+import { runLocalRows } from "./local-pass.ts";
 import { clippedOn, type Sampled, sampledOn } from "./sampler.ts";
 import type { Source } from "./source.ts";
 import { type Pane, saturatedPixels, type Scene } from "./surface.ts";
@@ -66,6 +67,19 @@ export function makePainter(context: Context): Painter {
     else
       for (let y = 0; y < height; y++)
         runCodes8(pane.plan, sampled.codes, pixels, width, (top + y) * sampled.width + left, y * width);
+    const back = inverse(pane.toCanvas);
+    const [{ scanWidth, scanHeight }] = scene.layers;
+    runLocalRows(pane.plan, {
+      width,
+      height,
+      codes: sampled.codes,
+      codesAt: (y) => (top + y) * sampled.width + left,
+      pixels,
+      placeOf(y) {
+        const [u, v] = apply(back, [part.x + 0.5, part.y + y + 0.5]);
+        return { x: u / scanWidth, y: v / scanHeight, dx: back.a / scanWidth, dy: back.b / scanHeight };
+      },
+    });
     if (pane.warn !== "none") {
       ground.lost ??= clippedOn(sampled, scene.layers, pane.toCanvas, clippedOf);
       const place = { ...part, ratio: scene.ratio ?? 1 };

@@ -1,5 +1,6 @@
 /** The shaders: a plan over a grid of codes, and the laying of the result on the canvas. */
 import { MIN_D, MIN_H, MAX_H } from "../../extension/engine/film/look-steps.ts";
+import { MID_GREY } from "../../extension/engine/colour/density.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
 import { BREADTH, CLIPPING, LINES, PERIOD } from "./clipping.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
@@ -47,6 +48,10 @@ uniform bool warn;
 uniform float holder;
 uniform float black;
 uniform float white;
+uniform bool areas;
+uniform sampler2D nodes;
+uniform vec4 toNodes;
+uniform ivec2 lastNode;
 out vec4 result;
 
 vec2 segment(sampler2D table, int i) {
@@ -63,18 +68,41 @@ float printed(int channel, float h) {
   vec2 s = segment(print, (tinted ? channel * ${PRINT_SAMPLES} : 0) + ((bits - ${MIN_H_BITS}) >> ${SHIFT}));
   return mix(s.x, s.y, float(bits & ${2 ** SHIFT - 1}) / ${float(2 ** SHIFT)});
 }
+// Adjustments of local exposure, as engine/local/grid.ts lays them out: density and light's factor, and contrast's.
+vec4 addition;
+float spreading;
+void readNodes() {
+  addition = vec4(0.0, 0.0, 0.0, 1.0);
+  spreading = 1.0;
+  if (!areas) return;
+  vec2 at = clamp(gl_FragCoord.xy * toNodes.xy + toNodes.zw, vec2(0.0), vec2(lastNode));
+  ivec2 p = ivec2(at);
+  ivec2 q = min(p + 1, lastNode);
+  vec2 f = at - vec2(p);
+  vec4 upper = mix(texelFetch(nodes, ivec2(2 * p.x, p.y), 0), texelFetch(nodes, ivec2(2 * q.x, p.y), 0), f.x);
+  vec4 lower = mix(texelFetch(nodes, ivec2(2 * p.x, q.y), 0), texelFetch(nodes, ivec2(2 * q.x, q.y), 0), f.x);
+  addition = mix(upper, lower, f.y);
+  float high = mix(texelFetch(nodes, ivec2(2 * p.x + 1, p.y), 0).r, texelFetch(nodes, ivec2(2 * q.x + 1, p.y), 0).r, f.x);
+  float low = mix(texelFetch(nodes, ivec2(2 * p.x + 1, q.y), 0).r, texelFetch(nodes, ivec2(2 * q.x + 1, q.y), 0).r, f.x);
+  spreading = mix(high, low, f.y);
+}
+float spread(float h) {
+  if (spreading == 1.0) return h;
+  return ${float(MID_GREY)} * pow(clamp(h, ${float(MIN_H)}, ${float(MAX_H)}) / ${float(MID_GREY)}, spreading);
+}
 void main() {
   ivec2 at = ivec2(gl_FragCoord.xy);
+  readNodes();
   vec3 density = ${float(CODE_DENSITY)} - vec3(texelFetch(codes, at, 0).rgb) * ${float(CODE_STEP)};
   vec3 value;
   if (mono) {
     float t = dot(weights, exp2(density * ${float(-Math.log2(10))}));
-    float h = exposure(0, -log2(t) * ${float(Math.log10(2))} + offset.x);
+    float h = spread(addition.w * exposure(0, -log2(t) * ${float(Math.log10(2))} + offset.x));
     value = vec3(printed(0, h), printed(1, h), printed(2, h));
   } else {
-    vec3 d = unmix * density + offset;
-    vec3 h = colour * vec3(exposure(0, d.r), exposure(1, d.g), exposure(2, d.b));
-    value = vec3(printed(0, h.r), printed(1, h.g), printed(2, h.b));
+    vec3 d = unmix * density + offset + addition.rgb;
+    vec3 h = addition.w * colour * vec3(exposure(0, d.r), exposure(1, d.g), exposure(2, d.b));
+    value = vec3(printed(0, spread(h.r)), printed(1, spread(h.g)), printed(2, spread(h.b)));
   }
   int mark = 0;
   if (warn) {

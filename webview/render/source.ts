@@ -1,5 +1,7 @@
 /** Proxies as the panel keeps them: codes, and the smaller levels made from them. */
 import { codeOf, codeTable } from "../../extension/engine/plan/log-code.ts";
+import type { Framing } from "../../extension/engine/image/geometry.ts";
+import type { PicturePlace } from "../../extension/engine/local/grid.ts";
 import type { Rgb } from "../../extension/engine/types.ts";
 import type { Proxy, ProxyLight } from "../../extension/messages.ts";
 
@@ -38,6 +40,12 @@ export function sourceOf(proxy: Proxy): Source {
     levels.push(halved(last));
   return { ...proxy, key: proxy.source, levels };
 }
+
+/** Where a frame's picture lies in its scan. */
+export const placeIn = (
+  { scanWidth, scanHeight }: Pick<Source, "scanWidth" | "scanHeight">,
+  { area, turn, mirror }: Framing,
+): PicturePlace => ({ scanWidth, scanHeight, framing: { area, turn, mirror } });
 
 /** Bytes as 16-bit words; a view that is not aligned is copied. */
 function wordsOf(bytes: Uint8Array): Uint16Array {

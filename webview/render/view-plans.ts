@@ -3,6 +3,7 @@ import { SPACES } from "../../extension/engine/colour/spaces.ts";
 import { transmittanceOf } from "../../extension/engine/colour/density.ts";
 import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "../../extension/engine/plan/table-axes.ts";
 import { compilePlan, type Plan } from "../../extension/engine/plan/compile.ts";
+import type { PicturePlace } from "../../extension/engine/local/grid.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
 
 /** The positive; the negative as scanned; density above base, denser is lighter. */
@@ -13,9 +14,12 @@ export const DENSITY_WHITE = 2;
 
 const IDENTITY = Float64Array.from([1, 0, 0, 0, 1, 0, 0, 0, 1]);
 
-/** @throws RangeError where the look cannot be compiled */
-export function planFor(view: View, look: FrameLook, space: OutputSpace, weights?: Rgb): Plan {
-  if (view === "print") return compilePlan(look, space, weights);
+/**
+ * @param at where the picture lies, for a print with areas of local exposure
+ * @throws RangeError where the look cannot be compiled
+ */
+export function planFor(view: View, look: FrameLook, space: OutputSpace, weights?: Rgb, at?: PicturePlace): Plan {
+  if (view === "print") return compilePlan(look, space, weights, at);
   const negative = view === "negative";
   const base = look.film === "slide" ? ([0, 0, 0] as const) : look.base;
   const film = Float32Array.from({ length: 3 * FILM_SAMPLES }, (_, k) => {

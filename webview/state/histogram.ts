@@ -2,6 +2,8 @@
 import { densityOf } from "../../extension/engine/colour/density.ts";
 import { codeTable } from "../../extension/engine/plan/log-code.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
+import { NODE_VALUES, readGrid } from "../../extension/engine/local/grid.ts";
+import { runLocal } from "../../extension/engine/plan/run-local.ts";
 import { runPlan8 } from "../../extension/engine/plan/run.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import { endsOf } from "../render/clipping.ts";
@@ -17,8 +19,15 @@ export const MAX_DENSITY = 2.75;
 /** Enough places for a smooth curve; more would not change it. */
 const PLACES = 30_000;
 
-/** Transmittance at evenly spread places of the finished picture, three values each. */
-export function samplesOf(source: Source, transform: FrameTransform): Float32Array {
+/** Evenly spread places of the finished picture. */
+export interface Samples {
+  /** Transmittance, three values each. */
+  readonly light: Float32Array;
+  /** Where they lie, in fractions of the scan, two values each. */
+  readonly places: Float32Array;
+}
+
+export function samplesOf(source: Source, transform: FrameTransform): Samples {
   const [grid] = source.levels;
   const table = codeTable();
   const step = Math.sqrt((transform.width * transform.height) / PLACES);
@@ -26,6 +35,7 @@ export function samplesOf(source: Source, transform: FrameTransform): Float32Arr
   const rows = Math.max(1, Math.floor(transform.height / step));
   const toScan = inverse(transform.toFinished);
   const t = new Float32Array(columns * rows * 3);
+  const places = new Float32Array(columns * rows * 2);
   let k = 0;
   for (let r = 0; r < rows; r++)
     for (let q = 0; q < columns; q++) {
@@ -34,9 +44,11 @@ export function samplesOf(source: Source, transform: FrameTransform): Float32Arr
       const v = Math.floor(((y / source.scanHeight - source.part.top) / source.part.height) * grid.height);
       if (u < 0 || v < 0 || u >= grid.width || v >= grid.height) continue;
       const i = (v * grid.width + u) * 3;
+      places[(k / 3) * 2] = x / source.scanWidth;
+      places[(k / 3) * 2 + 1] = y / source.scanHeight;
       for (let c = 0; c < 3; c++) t[k++] = table[grid.codes[i + c]];
     }
-  return t.subarray(0, k);
+  return { light: t.subarray(0, k), places: places.subarray(0, (k / 3) * 2) };
 }
 
 /** Counts per channel, one channel after the other, of densities above base; what lies outside counts at the ends. */
@@ -60,11 +72,25 @@ export interface PrintHistogram {
   readonly black: number;
 }
 
-export function printHistogram(samples: Float32Array, plan: Plan): PrintHistogram {
-  const n = samples.length / 3;
+/** Makes the samples inside of areas of local exposure again. */
+function addLocal(plan: Plan, t: Float32Array, places: Float32Array, pixels: Uint8ClampedArray): void {
+  if (!plan.local) return;
+  const n = t.length / 3;
+  const adjustments = new Float32Array(n * NODE_VALUES);
+  for (let i = 0; i < n; i++) {
+    const place = { x: places[2 * i], y: places[2 * i + 1], dx: 0, dy: 0 };
+    readGrid(plan.local, place, 1, adjustments.subarray(i * NODE_VALUES, (i + 1) * NODE_VALUES));
+  }
+  const out = new Uint8Array(pixels.buffer, pixels.byteOffset, pixels.length);
+  runLocal(plan, 255, { n, t, from: 0, adjustments, out, to: 0, stride: 4 });
+}
+
+export function printHistogram({ light, places }: Samples, plan: Plan): PrintHistogram {
+  const n = light.length / 3;
   const counts = new Float64Array(768);
   const pixels = new Uint8ClampedArray(n * 4);
-  runPlan8(plan, samples, pixels, n);
+  runPlan8(plan, light, pixels, n);
+  addLocal(plan, light, places, pixels);
   const ends = endsOf(plan);
   let [white, black] = [0, 0];
   for (let k = 0; k < pixels.length; k += 4) {

@@ -1,7 +1,8 @@
 /** What a click on the picture sets: filtration from a neutral, exposure from a mid-grey. */
 import { chainOf } from "../../extension/engine/film/look-steps.ts";
 import { SPACES, toD50 } from "../../extension/engine/colour/spaces.ts";
-import { MID_GREY } from "../../extension/engine/colour/density.ts";
+import type { LocalAdjustment } from "../../extension/engine/local/areas.ts";
+import { MID_GREY, STOP } from "../../extension/engine/colour/density.ts";
 import { evaluator } from "../../extension/engine/film/reference-pixel.ts";
 import type { FrameLook, Rgb } from "../../extension/engine/types.ts";
 
@@ -12,11 +13,15 @@ const MAX_CC = 200;
  * Filtration that makes a place neutral: cyan stays as it is, as at an enlarger, magenta and yellow bring green and blue
  * to the red's exposure. Undefined for film without colours, and where no filter reaches that far.
  */
-export function neutralFiltration(look: FrameLook, transmittance: Rgb): FrameLook["filtration"] | undefined {
+export function neutralFiltration(
+  look: FrameLook,
+  transmittance: Rgb,
+  local?: LocalAdjustment,
+): FrameLook["filtration"] | undefined {
   if (look.film === "black-and-white-negative") return undefined;
   const chain = chainOf(look, "srgb");
-  const read = evaluator(look, "srgb")(transmittance);
-  const wanted = read.logExposure[0];
+  const read = evaluator(look, "srgb")(transmittance, local);
+  const wanted = read.logExposure[0] - STOP * (local?.exposure ?? 0);
   const filter = (c: 1 | 2, now: number): number | undefined => {
     const log = (cc: number): number =>
       Math.log10(chain.exposureOf[c](read.balanced[c] + (cc - now) / 100) / MID_GREY) - wanted;
@@ -37,8 +42,8 @@ export function neutralFiltration(look: FrameLook, transmittance: Rgb): FrameLoo
 }
 
 /** Exposure, in stops, that brings a place's luminance before the print curve to mid-grey; undefined for pure black. */
-export function greyExposure(look: FrameLook, transmittance: Rgb): number | undefined {
-  const read = evaluator(look, "srgb")(transmittance);
+export function greyExposure(look: FrameLook, transmittance: Rgb, local?: LocalAdjustment): number | undefined {
+  const read = evaluator(look, "srgb")(transmittance, local);
   const [r, g, b] = toD50(SPACES.srgb)[1];
   const luminance = r * read.exposure[0] + g * read.exposure[1] + b * read.exposure[2];
   if (!(luminance > 0)) return undefined;

@@ -3,7 +3,9 @@ import { STOP } from "../../extension/engine/colour/density.ts";
 import { evaluator, type Reading } from "../../extension/engine/film/reference-pixel.ts";
 import { codeTable } from "../../extension/engine/plan/log-code.ts";
 import type { FrameLook, OutputSpace, Rgb } from "../../extension/engine/types.ts";
-import type { Source } from "../render/source.ts";
+import type { Framing } from "../../extension/engine/image/geometry.ts";
+import { adjustmentsIn } from "../../extension/engine/local/grid.ts";
+import { placeIn, type Source } from "../render/source.ts";
 import { signalOf } from "../render/surface.ts";
 import type { Point } from "./affine.ts";
 
@@ -52,12 +54,18 @@ export function lightAt(source: Source, [x, y]: Point, radius = 1): { transmitta
 }
 
 /** Makes the function that reads places of a source with a look. */
-export function reader(source: Source, look: FrameLook, space: OutputSpace): (at: Point) => PlaceReading | undefined {
+export function reader(
+  source: Source,
+  look: FrameLook,
+  space: OutputSpace,
+  framing: Framing,
+): (at: Point) => PlaceReading | undefined {
+  const local = adjustmentsIn(look.local, placeIn(source, framing));
   const evaluate = evaluator(look, space, source.weights);
   return (at) => {
     const light = lightAt(source, at);
     if (!light) return undefined;
-    const r = evaluate(light.transmittance);
+    const r = evaluate(light.transmittance, local?.(at));
     return {
       ...light,
       density: r.density,

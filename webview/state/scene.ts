@@ -2,7 +2,8 @@
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { FrameLook } from "../../extension/engine/types.ts";
 import type { FrameEntry } from "../../extension/messages.ts";
-import type { Source } from "../render/source.ts";
+import type { Framing } from "../../extension/engine/image/geometry.ts";
+import { placeIn, type Source } from "../render/source.ts";
 import { holderLimit } from "../render/holder.ts";
 import type { Pane, Scene } from "../render/surface.ts";
 import { planFor, type View } from "../render/view-plans.ts";
@@ -58,19 +59,21 @@ export function paneBoxesOf(width: number, height: number, sides: number, ui: Ui
 export const scanToCanvas = (transform: FrameTransform, ui: UiState, paneBox: Box): Affine =>
   chained(transform.toFinished, pictureToCanvas(transform, ui.viewport, paneBox));
 
-/** Plans are compiled once for each view of each look. */
+/** Plans are compiled once for each view of each look; without a framing, areas of local exposure are left out. */
 export function makePlanCache(): (
   view: View,
   look: FrameLook,
   space: Scene["panes"][number]["plan"]["space"],
   source: Source,
+  framing?: Framing,
 ) => Plan {
   const kept = new WeakMap<FrameLook, Map<string, Plan>>();
-  return (view, look, space, source) => {
+  return (view, look, space, source, framing) => {
     const plans = kept.get(look) ?? new Map<string, Plan>();
     kept.set(look, plans);
-    const key = `${view} ${space} ${source.weights.join(" ")}`;
-    const plan = plans.get(key) ?? planFor(view, look, space, source.weights);
+    const at = look.local && framing && placeIn(source, framing);
+    const key = `${view} ${space} ${source.weights.join(" ")} ${JSON.stringify(at)}`;
+    const plan = plans.get(key) ?? planFor(view, look, space, source.weights, at);
     plans.set(key, plan);
     return plan;
   };

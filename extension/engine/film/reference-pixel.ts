@@ -34,8 +34,21 @@ export interface Reading {
 
 const each = (v: Rgb, f: (x: number, c: 0 | 1 | 2) => number): Rgb => [f(v[0], 0), f(v[1], 1), f(v[2], 2)];
 
+/** What an area of local exposure adds at a pixel; see engine/local/areas.ts. */
+interface Adjustment {
+  readonly density: Rgb;
+  readonly exposure: number;
+  readonly contrast: number;
+}
+
+const NOTHING: Adjustment = { density: [0, 0, 0], exposure: 0, contrast: 1 };
+
 /** Makes the function that reads one pixel; see `chainOf` for weights and errors. */
-export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (transmittance: Rgb) => Reading {
+export function evaluator(
+  look: FrameLook,
+  space: OutputSpace,
+  weights?: Rgb,
+): (transmittance: Rgb, local?: Adjustment) => Reading {
   const chain = chainOf(look, space, weights);
   const mono = chain.channels === 1;
   const tone = toneCurve(look.tone);
@@ -43,7 +56,7 @@ export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (
   const { encode } = SPACES[space];
   const toXyz = toD50(SPACES[space]);
 
-  return (scan) => {
+  return (scan, local = NOTHING) => {
     const w = chain.weights;
     const sum = w[0] * scan[0] + w[1] * scan[1] + w[2] * scan[2];
     const transmittance = each(mono ? [sum, sum, sum] : scan, (t) => (isFinite(t) ? clamp(t, MIN_T, MAX_T) : NaN));
@@ -52,11 +65,14 @@ export function evaluator(look: FrameLook, space: OutputSpace, weights?: Rgb): (
     const unfiltered: Rgb = look.film === "slide" ? [0, 0, 0] : look.base;
     const density = each(opacity, (d, c) => (mono ? d + o[0] : d - unfiltered[c]));
     const mixed = apply(chain.unmix, opacity);
-    const balanced = mono ? density : each(mixed, (d, c) => d + o[c]);
-    const film = each(balanced, (d, c) => chain.exposureOf[mono ? 0 : c](clamp(d, MIN_D, MAX_D)));
+    const balanced = mono ? density : each(mixed, (d, c) => d + o[c] + local.density[c]);
+    const gain = 2 ** local.exposure;
+    const film = each(balanced, (d, c) => gain * chain.exposureOf[mono ? 0 : c](clamp(d, MIN_D, MAX_D)));
     const exposure = apply(chain.colour, film);
+    const spread = (h: number): number =>
+      local.contrast === 1 ? h : MID_GREY * (clamp(h, MIN_H, MAX_H) / MID_GREY) ** local.contrast;
     const linear = each(exposure, (h, c) => {
-      const y = tone(clamp(h, MIN_H, MAX_H));
+      const y = tone(clamp(spread(h), MIN_H, MAX_H));
       return colour ? colour(c, y) : y;
     });
     return {

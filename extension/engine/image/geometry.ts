@@ -94,6 +94,38 @@ export function place(size: { width: number; height: number }, framing: Framing,
   };
 }
 
+/** An affine map of the plane: x' = a·x + c·y + e, y' = b·x + d·y + f. */
+export interface PlaneMap {
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+  readonly d: number;
+  readonly e: number;
+  readonly f: number;
+}
+
+/** From scan positions (pixels) to the picture as it is shown, mirrored and turned, in fractions of its width and height. */
+export function toShown(p: Placement): PlaneMap {
+  // Fractions of the upright picture first: u' = p / (stepX · width) + ½.
+  const [w, h] = [p.width * p.stepX, p.height * p.stepY];
+  const [ua, uc] = [p.cos / w, p.sin / w];
+  const [va, vc] = [-p.sin / h, p.cos / h];
+  const u: Line = [ua, uc, 0.5 - ua * p.centreX - uc * p.centreY];
+  const v: Line = [va, vc, 0.5 - va * p.centreX - vc * p.centreY];
+  const across = p.mirror ? reversed(u) : u;
+  const [x, y] = {
+    0: [across, v],
+    90: [reversed(v), across],
+    180: [reversed(across), reversed(v)],
+    270: [v, reversed(across)],
+  }[p.turn];
+  return { a: x[0], c: x[1], e: x[2], b: y[0], d: y[1], f: y[2] };
+}
+
+/** A linear function of x and y: slopes and value at the origin. */
+type Line = readonly [number, number, number];
+const reversed = ([x, y, at]: Line): Line => [-x, -y, 1 - at];
+
 /** Scan position (pixel coordinates, 0.5 is the middle of the first pixel) of a point of the upright picture. */
 export function toScan(p: Placement, u: number, v: number): [x: number, y: number] {
   const dx = (u - p.width / 2) * p.stepX;

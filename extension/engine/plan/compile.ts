@@ -2,6 +2,7 @@
 import { chainOf } from "../film/look-steps.ts";
 import { SPACES } from "../colour/spaces.ts";
 import { FILM_SAMPLES, filmAxis, PRINT_SAMPLES, printAxis } from "./table-axes.ts";
+import { localGrid, type LocalGrid, type PicturePlace } from "../local/grid.ts";
 import { toneCurve } from "../film/print-curve.ts";
 import { printColour } from "../film/toning.ts";
 import type { FrameLook, Matrix3, OutputSpace, Rgb } from "../types.ts";
@@ -33,14 +34,17 @@ export interface Plan {
    * channels, one after the other.
    */
   readonly print: Float32Array;
+  /** Areas that are printed otherwise, laid out over the scan; absent where there are none. See run-local.ts. */
+  readonly local?: LocalGrid;
 }
 
 /**
  * Compiles a look for an output space.
  * @param weights of the channels of a one-channel film, summing to 1; a third each where left out
+ * @param at where the picture lies, for looks with local areas; without it they are left out
  * @throws RangeError where the look's curve or gamma cannot be inverted
  */
-export function compilePlan(look: FrameLook, space: OutputSpace, weights?: Rgb): Plan {
+export function compilePlan(look: FrameLook, space: OutputSpace, weights?: Rgb, at?: PicturePlace): Plan {
   const chain = chainOf(look, space, weights);
   const film = new Float32Array(chain.channels * FILM_SAMPLES);
   chain.exposureOf.forEach((exposureOf, c) => {
@@ -55,6 +59,7 @@ export function compilePlan(look: FrameLook, space: OutputSpace, weights?: Rgb):
     if (colour) for (const c of [0, 1, 2] as const) print[c * PRINT_SAMPLES + k] = encode(colour(c, y));
     else print[k] = encode(y);
   }
+  const local = at && localGrid(look.local, at);
   return {
     channels: colour ? 3 : chain.channels,
     mono: chain.channels === 1,
@@ -65,6 +70,7 @@ export function compilePlan(look: FrameLook, space: OutputSpace, weights?: Rgb):
     film,
     colour: flat(chain.colour),
     print,
+    ...(local ? { local } : {}),
   };
 }
 

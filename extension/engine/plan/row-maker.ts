@@ -1,5 +1,7 @@
 /** Makes finished rows of the positive out of a scan's rows, for one or more plans at once. */
 import type { Plan } from "./compile.ts";
+import { type LocalGrid, NODE_VALUES, readGrid } from "../local/grid.ts";
+import { runLocal } from "./run-local.ts";
 import { runPlan } from "./run.ts";
 import { openFrameRunner } from "./simd/frame-runner.ts";
 import { type LightSetup, readTransmittance, sampleGains } from "../flat-field/transmittance.ts";
@@ -21,7 +23,36 @@ export interface RowMaker {
  * @param plans of one look, for one or more output spaces.
  */
 export function rowMaker(scan: LinearScan, light: LightSetup, plans: readonly Plan[]): RowMaker {
-  return scan.channels === 3 && !plans[0].mono ? colourRows(scan, light, plans) : plainRows(scan, light, plans);
+  const rows = scan.channels === 3 && !plans[0].mono ? colourRows(scan, light, plans) : plainRows(scan, light, plans);
+  const { local } = plans[0];
+  return local ? localRows(rows, local, scan, light, plans) : rows;
+}
+
+/** Rows whose pixels inside of local areas are made again, with what the areas add. */
+function localRows(
+  rows: RowMaker,
+  local: LocalGrid,
+  scan: LinearScan,
+  light: LightSetup,
+  plans: readonly Plan[],
+): RowMaker {
+  const { width, height } = scan;
+  const reader = readTransmittance(scan, light);
+  const t = new Float32Array(width * 3);
+  const adjustments = new Float32Array(width * NODE_VALUES);
+  return {
+    row(y, from, to) {
+      const made = rows.row(y, from, to);
+      const n = to - from;
+      const line = { x: (from + 0.5) / width, y: (y + 0.5) / height, dx: 1 / width, dy: 0 };
+      if (!readGrid(local, line, n, adjustments)) return made;
+      reader.row(y, t, from, to);
+      plans.forEach((plan, k) =>
+        runLocal(plan, 65535, { n, t, from: 0, adjustments, out: made[k], to: 0, stride: plan.channels }),
+      );
+      return made;
+    },
+  };
 }
 
 function colourRows(scan: LinearScan, light: LightSetup, plans: readonly Plan[]): RowMaker {

@@ -48,7 +48,7 @@ export function floatIndex(value: number): number {
 }
 
 /** Segments over all 32-bit floats: `value(k)` at the k-th point from `least` to `most`, level outside. */
-function floatSegments(min: number, max: number, value: (k: number) => number): Segments {
+export function floatSegments(min: number, max: number, value: (k: number) => number): Segments {
   const intercept = new Float64Array(FLOAT_INDEXES);
   const slope = new Float64Array(FLOAT_INDEXES);
   const first = floatIndex(min);

@@ -10,6 +10,7 @@ import { at, factChange, type Scope, type RecipeState, sourcesOf } from "./compa
 import { cascadingKeys, comparable, frameKeys, groups, rollKeys, spotLists } from "./wording/key-wordings.ts";
 import { type FramePair, pairFrames } from "./frames.ts";
 import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
+import { localChanges } from "./local.ts";
 import { pictureKey } from "./pictures.ts";
 
 export type { RecipeState } from "./compare.ts";
@@ -56,7 +57,12 @@ export function diffRecipes(before: RecipeState, after: RecipeState): RecipeDiff
 
 function ofRoll(scope: Scope): Change[] {
   const keys = [...rollKeys, ...cascadingKeys].flatMap((wording) => factChange(scope, wording) ?? []);
-  const lists = [...spotChanges(scope, ["light", "spots"]), ...outputChanges(scope), ...lockChanges(scope)];
+  const lists = [
+    ...localChanges(scope),
+    ...spotChanges(scope, ["light", "spots"]),
+    ...outputChanges(scope),
+    ...lockChanges(scope),
+  ];
   const order = orderChange(scope);
   return inOrder([...keys, ...lists, ...(order ? [order] : [])]);
 }
@@ -66,7 +72,11 @@ function ofFrame(scope: Scope, pair: FramePair): Change[] {
   if (!before || !after) return [addedOrRemoved(scope, pair)];
   const inFrame = { ...scope, was: before.id, frame: after.id };
   const keys = [...frameKeys, ...cascadingKeys].flatMap((wording) => factChange(inFrame, wording) ?? []);
-  const changes = inOrder([...keys, ...spotLists.flatMap((path) => spotChanges(inFrame, path))]);
+  const changes = inOrder([
+    ...keys,
+    ...localChanges(inFrame),
+    ...spotLists.flatMap((path) => spotChanges(inFrame, path)),
+  ]);
   return before.id === id ? changes : [renamed(before.id, id), ...changes];
 }
 

@@ -12,15 +12,26 @@ export interface Pair {
   readonly after?: Value;
 }
 
+/** Kinds of lists whose items have an identity. */
+export type ItemKind = "output" | "spot" | "local";
+
 /** What kind of items the list at `path` (of a stock, a roll, or counted from a frame) has; undefined for one value as a whole. */
-export function itemsOf(path: RecipePath): "output" | "spot" | undefined {
+export function itemsOf(path: RecipePath): ItemKind | undefined {
   const own = path[0] === "frames" ? path.slice(2) : path;
   const way = own.join(".");
+  if (way === "positive.local") return "local";
   return way === "output" ? "output" : way === "spots" || way === "light.spots" ? "spot" : undefined;
 }
 
-/** The item's own name: an output's name, a speck's position, the two ends of a hair or a scratch. */
-export function identityOf(kind: "output" | "spot", item: Value): string {
+/**
+ * The item's own name: an output's name, a speck's position, the two ends of a hair or a scratch; the id of an area of
+ * local exposure, else its name, else its shape.
+ */
+export function identityOf(kind: ItemKind, item: Value): string {
+  if (kind === "local") {
+    const own = fieldOf(item, "id") ?? fieldOf(item, "name");
+    return typeof own === "string" ? own : JSON.stringify(shapesOf(item));
+  }
   if (kind === "output") {
     const name = fieldOf(item, "name");
     return typeof name === "string" ? name : JSON.stringify(name ?? null);
@@ -30,6 +41,17 @@ export function identityOf(kind: "output" | "spot", item: Value): string {
   return others.length === 0 ? at(from ?? item) : `${at(from!)} to ${at(others.at(-1)!)}`;
 }
 
+const shapesOf = (area: Value): (Value | undefined)[] =>
+  ["line", "oval", "polygon"].map((shape) => fieldOf(area, shape) ?? null);
+
+/** Which of the shapes an area has. */
+const shapeKind = (area: Value): string =>
+  shapesOf(area)
+    .map((shape) => Number(shape !== null))
+    .join("");
+
+const hasOwnName = (area: Value): boolean => (fieldOf(area, "id") ?? fieldOf(area, "name")) !== undefined;
+
 /** The points of a hair's or scratch's course; of a speck its one place. */
 export const centrelineOf = (item: Value): readonly Value[] => {
   const line = listOf(fieldOf(item, "line"));
@@ -37,7 +59,7 @@ export const centrelineOf = (item: Value): readonly Value[] => {
 };
 
 /** Items of two lists put side by side, in the order of `after`, then what is gone. */
-export function pairItems(kind: "output" | "spot", before: Value | undefined, after: Value | undefined): Pair[] {
+export function pairItems(kind: ItemKind, before: Value | undefined, after: Value | undefined): Pair[] {
   const left = [...listOf(before)];
   const pairs = listOf(after).map((item): Pair => {
     const identity = identityOf(kind, item);
@@ -50,12 +72,19 @@ export function pairItems(kind: "output" | "spot", before: Value | undefined, af
       const at = left.findIndex((other) => overlap(other, pair.after));
       if (at >= 0) pairs[i] = { ...pair, before: left.splice(at, 1)[0] };
     }
+  // Areas without id and name that were moved: the first of the same kind of shape that is left.
+  if (kind === "local")
+    for (const [i, pair] of pairs.entries()) {
+      if (pair.before !== undefined || hasOwnName(pair.after!)) continue;
+      const at = left.findIndex((other) => !hasOwnName(other) && shapeKind(other) === shapeKind(pair.after!));
+      if (at >= 0) pairs[i] = { ...pair, before: left.splice(at, 1)[0] };
+    }
   return [...pairs, ...left.map((item) => ({ identity: identityOf(kind, item), before: item }))];
 }
 
 /** `list` with the item that was `from` now being `to`; either may be undefined. Unchanged where it is so already. */
 export function changeItem(
-  kind: "output" | "spot",
+  kind: ItemKind,
   list: Value | undefined,
   from: Value | undefined,
   to: Value | undefined,

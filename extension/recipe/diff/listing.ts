@@ -6,11 +6,13 @@ import {
   cascadingKeys,
   type KeyWording,
   frameKeys,
+  localFields,
   outputFields,
   rollKeys,
   spotLists,
 } from "./wording/key-wordings.ts";
 import { centrelineOf, fieldOf, listOf } from "./identity.ts";
+import { localName } from "./local.ts";
 import { spotName, spotShown } from "./lists.ts";
 import { withUnit } from "./wording/value-formats.ts";
 
@@ -20,14 +22,17 @@ import { withUnit } from "./wording/value-formats.ts";
  */
 export function recipeListing(side: RecipeState): string[] {
   const { resolved, roll } = side;
-  const lines: string[] = [`${roll.kind} ${resolved.title ?? ""}`.trimEnd()];
+  const lines: string[] = [
+    `${roll.kind} ${resolved.title ?? ""}`.trimEnd(),
+    `  film · recipe format version ${resolved.version}`,
+  ];
   for (const wording of [...rollKeys, ...cascadingKeys]) lines.push(...factLine(side, undefined, wording));
-  lines.push(...specks(side, undefined));
+  lines.push(...areas(side, undefined), ...specks(side, undefined));
   for (const output of listOf(resolved.valueAt(undefined, ["output"]))) lines.push("", ...outputLines(output));
   for (const frame of resolved.frames) {
     lines.push("", `frame ${frame.id}`);
     for (const wording of [...frameKeys, ...cascadingKeys]) lines.push(...factLine(side, frame.id, wording));
-    lines.push(...specks(side, frame.id));
+    lines.push(...areas(side, frame.id), ...specks(side, frame.id));
   }
   const locks = Object.entries(resolved.fingerprints);
   if (locks.length > 0)
@@ -48,7 +53,7 @@ function factLine({ resolved, roll }: RecipeState, frame: string | undefined, wo
 }
 
 /** As many decimals as the value has. */
-function exact({ valueFormat }: KeyWording, value: Value): string {
+function exact({ valueFormat }: Pick<KeyWording, "valueFormat">, value: Value): string {
   const full = valueFormat.show(value, 6);
   for (let digits = valueFormat.digits; digits < 6; digits++) {
     const shown = valueFormat.show(value, digits);
@@ -58,6 +63,21 @@ function exact({ valueFormat }: KeyWording, value: Value): string {
 }
 
 const numbersOf = (text: string): number[] => (text.match(/\d+(?:\.\d+)?/g) ?? []).map(Number);
+
+/** Areas of local exposure, as the level in question states them. */
+function areas({ resolved }: RecipeState, frame: string | undefined): string[] {
+  const path = ["positive", "local"];
+  if (frame !== undefined && resolved.originOf(frame, path)?.level !== "frame") return [];
+  const all = resolved.valueAt(frame, path);
+  return listOf(all).map((area) => {
+    const fields = Object.entries(localFields).flatMap(([field, valueFormat]) => {
+      const value = fieldOf(area, field);
+      if (value === undefined || field === "name") return [];
+      return [`${field} ${withUnit(exact({ valueFormat }, value), valueFormat)}`];
+    });
+    return `  local · ${localName(area, all)}: ${fields.join("; ")}`;
+  });
+}
 
 function specks({ resolved }: RecipeState, frame: string | undefined): string[] {
   return spotLists.flatMap((path) => {

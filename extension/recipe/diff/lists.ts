@@ -127,7 +127,7 @@ const fields = (value: Value | undefined): Readonly<Record<string, Value>> =>
   typeof value === "object" && value !== null && !Array.isArray(value) ? (value as Record<string, Value>) : {};
 
 /** The two lists as they apply, where this subject's own statement or the value changed. */
-function listsAt(
+export function listsAt(
   scope: Scope,
   path: RecipePath,
 ): { before?: Value; after?: Value; origin?: string; words: string } | undefined {
@@ -141,7 +141,7 @@ function listsAt(
   return { before: before.value, after: after.value, origin, words: inBrackets(origin) };
 }
 
-const itemKind = (
+export const itemKind = (
   { identity, before, after }: Pair,
   show: (item: Value) => string = () => identity,
 ): Pick<Change, "item" | "kind" | "before" | "after"> => ({

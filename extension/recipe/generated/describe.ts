@@ -73,7 +73,7 @@ const k68: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
 const k69: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
 const k70: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
 const k71: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
-const k72: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","toning","curve"]};
+const k72: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","toning","curve","local"]};
 const k73: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
 const k74: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
 const k75: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
@@ -98,54 +98,72 @@ const k93: KeyDescription = {"type":"array","description":"Fine adjustment of th
 const k94: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
 const k95: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
 const k96: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
-const k97: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k98: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
-const k99: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
-const k100: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
-const k101: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
-const k102: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k103: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
-const k104: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k105: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
-const k106: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
-const k107: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k108: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k109: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
-const k110: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k111: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k112: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k113: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k114: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k115: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k116: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k117: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k118: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k119: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k120: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k121: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k122: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k123: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k124: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k125: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k126: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k127: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k128: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k129: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k130: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k131: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k132: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k133: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k134: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k135: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k136: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k137: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k138: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k139: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k140: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k141: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k142: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k143: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k144: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k97: KeyDescription = {"type":"array","description":"Local exposure (dodging and burning): areas that get exposure, filtration or contrast of their own. Places are fractions of the picture as shown, after crop, mirroring and turn: x from its left edge, y from its top edge. Where areas overlap, exposures and filters add up and contrasts multiply.","default":[],"examples":["[{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }]"],"maxItems":64};
+const k98: KeyDescription = {"type":"object","description":"One area: its shape (line, oval or polygon, one of the three) and what it does.","layout":"flow","examples":["{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }"],"keys":["id","name","line","oval","polygon","turn","feather","exposure","filtration","contrast"]};
+const k99: KeyDescription = {"type":"string","description":"Identity of the area, which stays when it is moved or renamed: merges and reviews go by it, or by the name where there is none.","examples":["a1"]};
+const k100: KeyDescription = {"type":"string","description":"What the area covers, for reviews.","examples":["sky"]};
+const k101: KeyDescription = {"type":"array","description":"A gradient along a line, as [[x, y], [x, y]]: the area counts whole at the first point and before it, and not at all at the second and beyond it.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.5, 0.1], [0.5, 0.5]]"],"minItems":2,"maxItems":2};
+const k102: KeyDescription = {"type":"array","description":"A point: [x, y].","layout":"flow","minItems":2,"maxItems":2};
+const k103: KeyDescription = {"type":"number","description":"From the picture's left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
+const k104: KeyDescription = {"type":"number","description":"From the picture's top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
+const k105: KeyDescription = {"type":"array","description":"An oval, as [x, y, horizontal radius, vertical radius].","unit":"fractions of the picture as shown","layout":"flow","examples":["[0.42, 0.35, 0.1, 0.18]"],"minItems":4,"maxItems":4};
+const k106: KeyDescription = {"type":"number","description":"Centre, from the left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
+const k107: KeyDescription = {"type":"number","description":"Centre, from the top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
+const k108: KeyDescription = {"type":"number","description":"Radius to the sides, before it is turned.","unit":"fraction of the width","minimum":0.002,"maximum":2};
+const k109: KeyDescription = {"type":"number","description":"Radius upwards and downwards, before it is turned.","unit":"fraction of the height","minimum":0.002,"maximum":2};
+const k110: KeyDescription = {"type":"array","description":"A polygon, as its corners in order. Its sides must not cross.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.1, 0.6], [0.5, 0.55], [0.9, 0.6], [0.9, 1], [0.1, 1]]"],"minItems":3,"maxItems":64};
+const k111: KeyDescription = {"type":"number","description":"Turns an oval about its centre.","unit":"degrees clockwise","minimum":-180,"maximum":180,"default":0,"examples":[20]};
+const k112: KeyDescription = {"type":"number","description":"Width of the soft edge of an oval or a polygon, half of it inside and half outside of the outline.","unit":"fraction of the picture's longest side","minimum":0,"maximum":1,"default":0.1,"examples":[0.15]};
+const k113: KeyDescription = {"type":"number","description":"Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker).","unit":"EV","minimum":-5,"maximum":5,"default":0,"examples":[-0.8]};
+const k114: KeyDescription = {"type":"number","description":"Contrast of the area, as a factor of the frame's; mid-grey stays.","unit":"factor","minimum":0.25,"maximum":4,"default":1,"examples":[1.2]};
+const k115: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
+const k116: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k117: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
+const k118: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
+const k119: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
+const k120: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
+const k121: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k122: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
+const k123: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
+const k124: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
+const k125: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
+const k126: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k127: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
+const k128: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k129: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k130: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k131: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k132: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k133: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k134: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k135: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k136: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k137: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k138: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k139: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k140: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k141: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k142: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k143: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k144: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k145: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k146: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k147: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k148: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k149: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k150: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k151: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k152: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k153: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k154: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k155: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k156: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k157: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k158: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k159: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k160: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k161: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k162: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -253,40 +271,65 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "positive.curve.*": k94,
     "positive.curve.*.0": k95,
     "positive.curve.*.1": k96,
-    "output": k97,
-    "output.*": k98,
-    "output.*.name": k99,
-    "output.*.type": k100,
-    "output.*.file": k101,
-    "output.*.depth": k102,
-    "output.*.quality": k103,
-    "output.*.space": k104,
-    "output.*.long": k105,
-    "output.*.sharpen": k106,
-    "output.*.compression": k107,
-    "frames": k108,
-    "frames.*": k109,
-    "frames.*.scan": k110,
-    "frames.*.scans": k111,
-    "frames.*.scans.*": k112,
-    "frames.*.unused": k113,
-    "frames.*.unused.*": k112,
-    "frames.*.join": k114,
-    "frames.*.join.*": k115,
-    "frames.*.join.*.0": k116,
-    "frames.*.join.*.1": k117,
-    "frames.*.join.*.2": k118,
-    "frames.*.area": k119,
-    "frames.*.area.left": k120,
-    "frames.*.area.top": k121,
-    "frames.*.area.width": k122,
-    "frames.*.area.height": k123,
-    "frames.*.area.tilt": k124,
-    "frames.*.turn": k125,
-    "frames.*.mirror": k126,
-    "frames.*.skip": k127,
-    "frames.*.choice": k128,
-    "frames.*.rank": k129,
+    "positive.local": k97,
+    "positive.local.*": k98,
+    "positive.local.*.id": k99,
+    "positive.local.*.name": k100,
+    "positive.local.*.line": k101,
+    "positive.local.*.line.*": k102,
+    "positive.local.*.line.*.0": k103,
+    "positive.local.*.line.*.1": k104,
+    "positive.local.*.oval": k105,
+    "positive.local.*.oval.0": k106,
+    "positive.local.*.oval.1": k107,
+    "positive.local.*.oval.2": k108,
+    "positive.local.*.oval.3": k109,
+    "positive.local.*.polygon": k110,
+    "positive.local.*.polygon.*": k102,
+    "positive.local.*.polygon.*.0": k103,
+    "positive.local.*.polygon.*.1": k104,
+    "positive.local.*.turn": k111,
+    "positive.local.*.feather": k112,
+    "positive.local.*.exposure": k113,
+    "positive.local.*.filtration": k74,
+    "positive.local.*.filtration.cyan": k75,
+    "positive.local.*.filtration.magenta": k76,
+    "positive.local.*.filtration.yellow": k77,
+    "positive.local.*.contrast": k114,
+    "output": k115,
+    "output.*": k116,
+    "output.*.name": k117,
+    "output.*.type": k118,
+    "output.*.file": k119,
+    "output.*.depth": k120,
+    "output.*.quality": k121,
+    "output.*.space": k122,
+    "output.*.long": k123,
+    "output.*.sharpen": k124,
+    "output.*.compression": k125,
+    "frames": k126,
+    "frames.*": k127,
+    "frames.*.scan": k128,
+    "frames.*.scans": k129,
+    "frames.*.scans.*": k130,
+    "frames.*.unused": k131,
+    "frames.*.unused.*": k130,
+    "frames.*.join": k132,
+    "frames.*.join.*": k133,
+    "frames.*.join.*.0": k134,
+    "frames.*.join.*.1": k135,
+    "frames.*.join.*.2": k136,
+    "frames.*.area": k137,
+    "frames.*.area.left": k138,
+    "frames.*.area.top": k139,
+    "frames.*.area.width": k140,
+    "frames.*.area.height": k141,
+    "frames.*.area.tilt": k142,
+    "frames.*.turn": k143,
+    "frames.*.mirror": k144,
+    "frames.*.skip": k145,
+    "frames.*.choice": k146,
+    "frames.*.rank": k147,
     "frames.*.light": k30,
     "frames.*.light.blank": k31,
     "frames.*.light.flare": k32,
@@ -360,6 +403,31 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.positive.curve.*": k94,
     "frames.*.positive.curve.*.0": k95,
     "frames.*.positive.curve.*.1": k96,
+    "frames.*.positive.local": k97,
+    "frames.*.positive.local.*": k98,
+    "frames.*.positive.local.*.id": k99,
+    "frames.*.positive.local.*.name": k100,
+    "frames.*.positive.local.*.line": k101,
+    "frames.*.positive.local.*.line.*": k102,
+    "frames.*.positive.local.*.line.*.0": k103,
+    "frames.*.positive.local.*.line.*.1": k104,
+    "frames.*.positive.local.*.oval": k105,
+    "frames.*.positive.local.*.oval.0": k106,
+    "frames.*.positive.local.*.oval.1": k107,
+    "frames.*.positive.local.*.oval.2": k108,
+    "frames.*.positive.local.*.oval.3": k109,
+    "frames.*.positive.local.*.polygon": k110,
+    "frames.*.positive.local.*.polygon.*": k102,
+    "frames.*.positive.local.*.polygon.*.0": k103,
+    "frames.*.positive.local.*.polygon.*.1": k104,
+    "frames.*.positive.local.*.turn": k111,
+    "frames.*.positive.local.*.feather": k112,
+    "frames.*.positive.local.*.exposure": k113,
+    "frames.*.positive.local.*.filtration": k74,
+    "frames.*.positive.local.*.filtration.cyan": k75,
+    "frames.*.positive.local.*.filtration.magenta": k76,
+    "frames.*.positive.local.*.filtration.yellow": k77,
+    "frames.*.positive.local.*.contrast": k114,
     "frames.*.spots": k35,
     "frames.*.spots.*": k36,
     "frames.*.spots.*.line": k37,
@@ -370,7 +438,7 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k42,
     "frames.*.spots.*.1": k43,
     "frames.*.spots.*.2": k44,
-    "frames.*.title": k130,
+    "frames.*.title": k148,
     "frames.*.exposed": k7,
     "frames.*.exposed.camera": k8,
     "frames.*.exposed.lens": k9,
@@ -393,38 +461,38 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.iptc.keywords.*": k26,
     "frames.*.iptc.creator": k27,
     "frames.*.iptc.copyright": k28,
-    "frames.*.note": k131,
-    "note": k131,
-    "fingerprints": k132,
-    "fingerprints.*": k133,
-    "fingerprints.*.size": k134,
-    "fingerprints.*.sha256": k135,
-    "automatic": k136,
-    "automatic.roll": k137,
-    "automatic.roll.blank": k138,
-    "automatic.roll.flare": k138,
-    "automatic.roll.times": k138,
-    "automatic.roll.base": k138,
-    "automatic.roll.curve": k138,
-    "automatic.roll.filtration": k138,
-    "automatic.roll.contrast": k138,
-    "automatic.roll.toe": k138,
-    "automatic.roll.shoulder": k138,
-    "automatic.scans": k139,
-    "automatic.scans.*": k140,
-    "automatic.scans.*.area": k138,
-    "automatic.scans.*.exposure": k138,
-    "automatic.scans.*.contrast": k138,
+    "frames.*.note": k149,
+    "note": k149,
+    "fingerprints": k150,
+    "fingerprints.*": k151,
+    "fingerprints.*.size": k152,
+    "fingerprints.*.sha256": k153,
+    "automatic": k154,
+    "automatic.roll": k155,
+    "automatic.roll.blank": k156,
+    "automatic.roll.flare": k156,
+    "automatic.roll.times": k156,
+    "automatic.roll.base": k156,
+    "automatic.roll.curve": k156,
+    "automatic.roll.filtration": k156,
+    "automatic.roll.contrast": k156,
+    "automatic.roll.toe": k156,
+    "automatic.roll.shoulder": k156,
+    "automatic.scans": k157,
+    "automatic.scans.*": k158,
+    "automatic.scans.*.area": k156,
+    "automatic.scans.*.exposure": k156,
+    "automatic.scans.*.contrast": k156,
   },
   stock: {
-    "": k141,
+    "": k159,
     "version": k1,
-    "title": k142,
+    "title": k160,
     "film": k4,
-    "iso": k143,
+    "iso": k161,
     "format": k5,
     "format.*": k6,
-    "process": k144,
+    "process": k162,
     "negative": k45,
     "negative.base": k46,
     "negative.base.density": k47,
@@ -483,17 +551,42 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "positive.curve.*": k94,
     "positive.curve.*.0": k95,
     "positive.curve.*.1": k96,
-    "output": k97,
-    "output.*": k98,
-    "output.*.name": k99,
-    "output.*.type": k100,
-    "output.*.file": k101,
-    "output.*.depth": k102,
-    "output.*.quality": k103,
-    "output.*.space": k104,
-    "output.*.long": k105,
-    "output.*.sharpen": k106,
-    "output.*.compression": k107,
-    "note": k131,
+    "positive.local": k97,
+    "positive.local.*": k98,
+    "positive.local.*.id": k99,
+    "positive.local.*.name": k100,
+    "positive.local.*.line": k101,
+    "positive.local.*.line.*": k102,
+    "positive.local.*.line.*.0": k103,
+    "positive.local.*.line.*.1": k104,
+    "positive.local.*.oval": k105,
+    "positive.local.*.oval.0": k106,
+    "positive.local.*.oval.1": k107,
+    "positive.local.*.oval.2": k108,
+    "positive.local.*.oval.3": k109,
+    "positive.local.*.polygon": k110,
+    "positive.local.*.polygon.*": k102,
+    "positive.local.*.polygon.*.0": k103,
+    "positive.local.*.polygon.*.1": k104,
+    "positive.local.*.turn": k111,
+    "positive.local.*.feather": k112,
+    "positive.local.*.exposure": k113,
+    "positive.local.*.filtration": k74,
+    "positive.local.*.filtration.cyan": k75,
+    "positive.local.*.filtration.magenta": k76,
+    "positive.local.*.filtration.yellow": k77,
+    "positive.local.*.contrast": k114,
+    "output": k115,
+    "output.*": k116,
+    "output.*.name": k117,
+    "output.*.type": k118,
+    "output.*.file": k119,
+    "output.*.depth": k120,
+    "output.*.quality": k121,
+    "output.*.space": k122,
+    "output.*.long": k123,
+    "output.*.sharpen": k124,
+    "output.*.compression": k125,
+    "note": k149,
   },
 };

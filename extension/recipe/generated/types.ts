@@ -271,6 +271,12 @@ export interface Positive {
    * [].
    */
   readonly curve?: readonly (readonly [number, number])[];
+  /**
+   * Local exposure (dodging and burning): areas that get exposure, filtration or contrast of their own. Places are
+   * fractions of the picture as shown, after crop, mirroring and turn: x from its left edge, y from its top edge.
+   * Where areas overlap, exposures and filters add up and contrasts multiply. Default: [].
+   */
+  readonly local?: readonly LocalArea[];
 }
 
 /** Colours of the print itself: toned silver of black-and-white prints, and the paper's base. */
@@ -288,6 +294,44 @@ export interface Toning {
    */
   readonly paper?: { readonly hue?: number; readonly strength?: number };
 }
+
+/** One area: its shape (line, oval or polygon, one of the three) and what it does. */
+export interface LocalArea {
+  /**
+   * Identity of the area, which stays when it is moved or renamed: merges and reviews go by it, or by the name
+   * where there is none.
+   */
+  readonly id?: string;
+  /** What the area covers, for reviews. */
+  readonly name?: string;
+  /**
+   * A gradient along a line, as [[x, y], [x, y]]: the area counts whole at the first point and before it, and not
+   * at all at the second and beyond it. Unit: fractions of the picture as shown.
+   */
+  readonly line?: readonly [LocalPoint, LocalPoint];
+  /** An oval, as [x, y, horizontal radius, vertical radius]. Unit: fractions of the picture as shown. */
+  readonly oval?: readonly [number, number, number, number];
+  /** A polygon, as its corners in order. Its sides must not cross. Unit: fractions of the picture as shown. */
+  readonly polygon?: readonly LocalPoint[];
+  /** Turns an oval about its centre. Unit: degrees clockwise. Range: −180 to 180. Default: 0. */
+  readonly turn?: number;
+  /**
+   * Width of the soft edge of an oval or a polygon, half of it inside and half outside of the outline. Unit:
+   * fraction of the picture's longest side. Range: 0 to 1. Default: 0.1.
+   */
+  readonly feather?: number;
+  /**
+   * Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker). Unit: EV.
+   * Range: −5 to 5. Default: 0.
+   */
+  readonly exposure?: number;
+  readonly filtration?: Filtration;
+  /** Contrast of the area, as a factor of the frame's; mid-grey stays. Unit: factor. Range: 0.25 to 4. Default: 1. */
+  readonly contrast?: number;
+}
+
+/** A point: [x, y]. */
+export type LocalPoint = readonly [number, number];
 
 /** Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast. */
 export interface Filtration {

@@ -1,7 +1,7 @@
 /** Merges what three texts say, by identity: the same frame, the same key, the same output, the same speck. */
 import { describeKey } from "../schema/describe.ts";
 import { isFields, isSame, type ValueEdit } from "../edit/model.ts";
-import { changeItem, identityOf, itemsOf, listOf } from "../diff/identity.ts";
+import { changeItem, identityOf, type ItemKind, itemsOf, listOf } from "../diff/identity.ts";
 import { statedEdits } from "../diff/stated.ts";
 import { hasFreeKeys } from "../schema/layout.ts";
 import type { RecipeKind, RecipePath } from "../path.ts";
@@ -94,7 +94,7 @@ export function mergeValues(
   }
 
   /** Items that only the other side changed are changed in our list; new ones come behind it. */
-  function mergeItems(items: "output" | "spot", three: Three, path: RecipePath): void {
+  function mergeItems(items: ItemKind, three: Three, path: RecipePath): void {
     const find = (list: Value | undefined, name: string): Value | undefined =>
       listOf(list).find((item) => identityOf(items, item) === name);
     const names = new Set(

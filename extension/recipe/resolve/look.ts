@@ -1,6 +1,7 @@
 /** The look of a frame: everything that decides its colours, with defaults filled in. */
 import type { CurveTable, Film, FrameLook, Hue, Matrix3, Rgb, Toning } from "../../engine/types.ts";
 import { toneWithContrast } from "../../engine/film/paper.ts";
+import { localAreaOf } from "../../engine/local/stated.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import type { FilmCurve, Negative, Positive } from "../generated/types.ts";
 import type { RecipeVersion } from "../version.ts";
@@ -12,6 +13,7 @@ export function lookOf(film: Film, negative: Negative, positive: Positive, versi
     stated<number>(positive[key], "positive", key);
   const filter = (key: "cyan" | "magenta" | "yellow"): number =>
     stated<number>(positive.filtration?.[key], "positive", "filtration", key);
+  const local = (positive.local ?? []).flatMap((area) => localAreaOf(area) ?? []);
   const curve = negative.curve && curveTable(negative.curve);
   const gamma = triple(stated<number | Rgb>(negative.gamma, "negative", "gamma"));
   const contrast = stated<number | string>(positive.contrast, "positive", "contrast");
@@ -33,6 +35,7 @@ export function lookOf(film: Film, negative: Negative, positive: Positive, versi
     exposure: number("exposure"),
     filtration: { cyan: filter("cyan"), magenta: filter("magenta"), yellow: filter("yellow") },
     tone: toneWithContrast({ film, gamma, curve, tone }, contrast),
+    ...(local.length > 0 ? { local } : {}),
     saturation: number("saturation"),
     ...(toning && { toning }),
   };

@@ -84,7 +84,9 @@ export function drawPictures(
 ): Raster<Uint16Array>[] {
   const spaces = [...new Set(forms.map((form) => form.space))];
   const weights = light.weights ?? (light.field && channelWeights(light.field));
-  const plans = spaces.map((space) => compilePlan(look, space, weights));
+  const plans = spaces.map((space) =>
+    compilePlan(look, space, weights, { scanWidth: scan.width, scanHeight: scan.height, framing }),
+  );
   const { channels } = plans[0];
   const rows = rowMaker(scan, lightSetup(light, exposure), plans);
   const places = forms.map((form) => place(scan, framing, form.long));

@@ -77,7 +77,27 @@ const negative = some({
     [0, -0.2, 1.2],
   ]),
 });
+const place = fc.tuple(number(0, 0.9), number(0, 0.9));
+const localArea = fc.oneof(
+  some({ name: fc.constantFrom("sky", "face"), exposure: number(-2, 2), contrast: number(0.5, 2) }).chain((rest) =>
+    place.map(([x, y]) => ({
+      line: [
+        [x, y],
+        [x, 1],
+      ],
+      ...rest,
+    })),
+  ),
+  some({ turn: number(-90, 90, 0), feather: number(0, 0.5), filtration: some({ yellow: number(-20, 20, 0) }) }).chain(
+    (rest) => place.map(([x, y]) => ({ oval: [x, y, 0.1, 0.15], ...rest })),
+  ),
+);
+/** Areas with identities of their own. */
+const local = fc
+  .array(localArea, { minLength: 1, maxLength: 3 })
+  .map((areas) => areas.map((area, i) => ({ id: `a${i + 1}`, ...area })));
 const positive = some({
+  local,
   exposure: number(-4, 4),
   filtration: some({ cyan: number(-50, 50, 0), magenta: number(-50, 50, 0), yellow: number(-50, 50, 0) }),
   contrast: fc.oneof(number(0.5, 3), fc.constantFrom("R110", "grade 2", "grade -1")),

@@ -1,7 +1,10 @@
 /** What the tools do with places of the scan: from a gesture's end to the edit of the recipe. */
+import type { LocalAdjustment } from "../../../extension/engine/local/areas.ts";
+import { adjustmentsIn } from "../../../extension/engine/local/grid.ts";
 import type { Spot } from "../../../extension/engine/image/spot.ts";
-import type { Area, Rgb } from "../../../extension/engine/types.ts";
+import type { Area, FrameLook, Rgb } from "../../../extension/engine/types.ts";
 import type { FrameEntry } from "../../../extension/messages.ts";
+import { placeIn, type Source } from "../../render/source.ts";
 import type { Session } from "../session.ts";
 import type { Point } from "../../state/affine.ts";
 import { CONTROLS, rounded } from "../../state/controls.ts";
@@ -19,13 +22,17 @@ import { clamp } from "../../../extension/engine/math/clamp.ts";
 /** Reading the base may need a full decode of the scan. */
 const BASE_LIMIT = 180_000;
 
+/** What areas of local exposure add at a place of the scan. */
+const localAt = (source: Source, frame: FrameEntry, { local }: FrameLook, at: Point): LocalAdjustment | undefined =>
+  adjustmentsIn(local, placeIn(source, frame))?.(at);
+
 /** A click with the neutral picker: filtration so that the place becomes grey. */
 export function pickNeutral(session: Session, at: Point): void {
   const { source, ui } = session.store.get();
   const [frame, look] = [session.frame(), session.look()];
   const light = source && lightAt(source, at, 2);
   if (!frame || !look || !light) return;
-  const found = neutralFiltration(look, light.transmittance);
+  const found = neutralFiltration(look, light.transmittance, localAt(source, frame, look, at));
   if (!found)
     return refuse(
       session,
@@ -45,7 +52,7 @@ export function pickGrey(session: Session, at: Point): void {
   const [frame, look] = [session.frame(), session.look()];
   const light = source && lightAt(source, at, 2);
   if (!frame || !look || !light) return;
-  const found = greyExposure(look, light.transmittance);
+  const found = greyExposure(look, light.transmittance, localAt(source, frame, look, at));
   const control = CONTROLS[0];
   if (found === undefined || Math.abs(found) > control.max)
     return refuse(session, t("This place is too dark or too bright to be brought to mid-grey."));

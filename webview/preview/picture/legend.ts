@@ -40,7 +40,7 @@ function followGamut(session: Session, surface: () => Surface, element: HTMLElem
     if (!asked) return;
     const { frame, look, source } = asked;
     if (taken?.source !== source || taken.area !== frame.area) {
-      const samples = samplesOf(source, croppedFrame(source.scanWidth, source.scanHeight, frame));
+      const { light: samples } = samplesOf(source, croppedFrame(source.scanWidth, source.scanHeight, frame));
       taken = { source, area: frame.area, samples };
     }
     const { samples } = taken;

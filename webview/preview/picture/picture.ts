@@ -120,7 +120,11 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
     const box = { width: size.width, height: size.height, ratio: size.ratio, surround };
     if (!layout || !look) return void surface.draw({ ...box, layers: [], panes: [] });
-    const scene = sceneOf(model, look, layout, (side, source) => planOf(side.view, side.look, surface.space, source));
+    const frame = session.frame();
+    if (!frame) return;
+    const scene = sceneOf(model, look, layout, (side, source) =>
+      planOf(side.view, side.look, surface.space, source, frame),
+    );
     surface.draw({ ...box, ...scene }).then(
       () => (drawTime = performance.now() - start),
       (error: unknown) => session.store.set({ failure: reasonOf(error) }),

@@ -9,6 +9,7 @@ import {
   MIN_DENSITY,
   MAX_DENSITY,
   printHistogram,
+  type Samples,
   samplesOf,
 } from "../../state/histogram.ts";
 import { croppedFrame } from "../../state/frame-transform.ts";
@@ -52,7 +53,7 @@ export function makeHistograms(session: Session): HTMLElement {
     ends,
   );
   const planOf = makePlanCache();
-  let taken: { source: Source; frame: FrameEntry; samples: Float32Array } | undefined;
+  let taken: { source: Source; frame: FrameEntry; samples: Samples } | undefined;
   let shown: unknown;
 
   session.store.on(({ source, current }) => {
@@ -64,8 +65,8 @@ export function makeHistograms(session: Session): HTMLElement {
     shown = look;
     taken.frame = frame;
     const mono = look.film === "black-and-white-negative";
-    density.draw(densityHistogram(taken.samples, look), DENSITY_BINS, false);
-    const tones = printHistogram(taken.samples, planOf("print", look, "srgb", source));
+    density.draw(densityHistogram(taken.samples.light, look), DENSITY_BINS, false);
+    const tones = printHistogram(taken.samples, planOf("print", look, "srgb", source, frame));
     print.draw(tones.counts, 256, mono);
     const percent = (v: number): string => `${(v * 100).toFixed(v > 0 && v < 0.01 ? 2 : 1)} %`;
     ends.textContent = t(

@@ -84,7 +84,7 @@ export function makeReadings(session: Session): HTMLElement {
     const [frame, look] = [session.frame(), session.look()];
     if (!element.open || !frame || !look || !source || !current) return table.replaceChildren();
     if (!made || made.source !== source || made.look !== look || made.space !== frame.space)
-      made = { source, look, space: frame.space, read: reader(source, look, frame.space) };
+      made = { source, look, space: frame.space, read: reader(source, look, frame.space, frame) };
     const { read } = made;
     const pins = ui.pins[frame.id] ?? [];
     table.replaceChildren(

@@ -6,7 +6,7 @@ import type { Turn } from "../../../extension/engine/image/geometry.ts";
 import type { Area, FrameLook } from "../../../extension/engine/types.ts";
 import type { Proxy } from "../../../extension/messages.ts";
 import { makePainter } from "../../render/painter.ts";
-import { type Source, sourceOf } from "../../render/source.ts";
+import { placeIn, type Source, sourceOf } from "../../render/source.ts";
 import { planFor } from "../../render/view-plans.ts";
 import { chained, scaling } from "../../state/affine.ts";
 import { croppedFrame, toUnit } from "../../state/frame-transform.ts";
@@ -56,7 +56,7 @@ export function makeTileService(): TileService {
         panes: [
           {
             box: { x: 0, y: 0, width, height },
-            plan: planFor("print", look, "srgb", source.weights),
+            plan: planFor("print", look, "srgb", source.weights, placeIn(source, framing)),
             toCanvas,
             toPicture: toUnit(transform, toCanvas),
             warn: "none",

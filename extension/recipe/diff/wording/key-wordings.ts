@@ -14,6 +14,7 @@ import {
   table,
   text,
   triple,
+  wordedFilters,
   wordList,
 } from "./value-formats.ts";
 
@@ -28,6 +29,7 @@ export const groups = [
   "colour",
   "balance",
   "tone",
+  "local",
   "crop",
   "spots",
   "output",
@@ -133,6 +135,19 @@ export const frameKeys: readonly KeyWording[] = [
 
 /** Lists of specks, which are told one by one. */
 export const spotLists: readonly RecipePath[] = [["light", "spots"], ["spots"]];
+
+/** What an area of local exposure says beside its identity, in the order in which changes are told. */
+export const localFields: Readonly<Record<string, ValueFormat>> = {
+  name: quoted,
+  exposure: number(2, "EV", true),
+  filtration: wordedFilters,
+  contrast: number(2),
+  line: matrix,
+  oval: list(3),
+  polygon: matrix,
+  turn: number(1, "°", true),
+  feather: number(3),
+};
 
 /** What an output says beside its name; its type decides some of the defaults. */
 export const outputFields: Readonly<Record<string, ValueFormat>> = {

@@ -54,6 +54,16 @@ export const table: ValueFormat = {
   },
 };
 
+/** Filters by name: "magenta 4 CC, yellow 7 CC". */
+export const wordedFilters: ValueFormat = {
+  digits: 0,
+  show(value, n) {
+    const filters = typeof value === "object" && value !== null ? Object.entries(value as Record<string, Value>) : [];
+    const stated = filters.filter(([, cc]) => cc !== 0).map(([name, cc]) => `${name} ${one(cc, n)} CC`);
+    return stated.length > 0 ? stated.join(", ") : "none";
+  },
+};
+
 export const flag: ValueFormat = { digits: 0, show: (value) => (value === true ? "yes" : "no") };
 
 export const text: ValueFormat = { digits: 0, show: plain };

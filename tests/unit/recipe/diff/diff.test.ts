@@ -58,6 +58,34 @@ describe("in words", () => {
     expect(frames.map((frame) => [frame.id, frame.looksDifferent])).toEqual([["07", true]]);
   });
 
+  test("areas of local exposure, by identity", () => {
+    const areas = (list: string): string =>
+      swap("{ scan: H0007.dng }", `{ scan: H0007.dng, positive: { local: [${list}] } }`);
+    const face = "{ id: a1, name: face, oval: [0.4, 0.4, 0.1, 0.2], exposure: 0.4 }";
+    const sky = "{ id: a2, name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.5 }";
+    const before = areas(`${face}, ${sky}`);
+    expect(words(before, areas(`${face}, ${sky.replace("-0.5 }", "-0.8 }")}`))).toEqual([
+      "frame 07 · burn 2, sky: −0.50 → −0.80 EV",
+    ]);
+    // The order of the list and the name do not make another area of it.
+    expect(words(before, areas(`${sky.replace("sky", "clouds")}, ${face}`))).toEqual([
+      "frame 07 · burn 1, clouds: name “sky” → “clouds”",
+    ]);
+    expect(words(before, areas(face))).toEqual(["frame 07 · burn 2, sky removed: line, −0.50 EV"]);
+    expect(words(before, areas(`${face}, ${sky}, { polygon: [[0, 0], [1, 0], [1, 1]], contrast: 1.5 }`))).toEqual([
+      "frame 07 · area 3 added: polygon, contrast 1.50",
+    ]);
+    expect(words(before, areas(`${face.replace("0.1, 0.2]", "0.1, 0.3]")}, ${sky}`))).toEqual([
+      "frame 07 · dodge 1, face: oval 0.400 0.400 0.100 0.200 → 0.400 0.400 0.100 0.300",
+    ]);
+    // Without id and name, an area that was moved is the same area.
+    const plain = "{ oval: [0.4, 0.4, 0.1, 0.2], exposure: 0.4 }";
+    expect(words(areas(plain), areas(plain.replace("0.4, 0.4", "0.5, 0.4")))).toHaveLength(1);
+    expect(
+      diffRecipes(side(before), side(areas(face))).frames.map(({ id, looksDifferent }) => [id, looksDifferent]),
+    ).toEqual([["07", true]]);
+  });
+
   test("another version of the format: values are compared in its terms", () => {
     const before = ROLL.replace("positive: { exposure: 0 }", "positive: { toe: 0.6, shoulder: 0.4 }");
     const upgraded = upgradeRecipe(side(before).roll)!.text;

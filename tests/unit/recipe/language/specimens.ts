@@ -76,6 +76,19 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
     at: '"{roll}"',
   },
   "depth-impossible": { text: "version: 1\noutput:\n  - { name: web, type: jpeg, depth: 16 }\n", at: "16" },
+  "local-shape": { text: "version: 2\npositive:\n  local:\n    - { exposure: -0.8 }\n", at: "{ exposure: -0.8 }" },
+  "polygon-crosses": {
+    text: "version: 2\npositive:\n  local:\n    - { polygon: [[0, 0], [1, 1], [1, 0], [0, 1]], exposure: 1 }\n",
+    at: "[[0, 0], [1, 1], [1, 0], [0, 1]]",
+  },
+  "duplicate-area": {
+    text: "version: 2\npositive:\n  local:\n    - { id: a1, oval: [0.5, 0.5, 0.1, 0.1] }\n    - { id: 'a1', oval: [0.2, 0.5, 0.1, 0.1] }\n",
+    at: "'a1'",
+  },
+  "local-outside": {
+    text: "version: 2\npositive:\n  local:\n    - { oval: [1.8, 0.5, 0.1, 0.1], exposure: 1 }\n",
+    at: "[1.8, 0.5, 0.1, 0.1]",
+  },
   "without-effect": { text: "version: 1\noutput:\n  - { name: a, type: png, quality: 90 }\n", at: "quality" },
   "missing-stock": {
     text: "version: 1\nstock: stock/northlight-400.stock.yaml\n",

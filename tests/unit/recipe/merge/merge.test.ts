@@ -286,3 +286,19 @@ test("sides of two versions are merged in the terms of the newer one", () => {
   const both = merge(swap("toe: 0", "toe: 0.4", upgraded(base)), theirs, base);
   expect(both.conflicts).toEqual(["positive.toe"]);
 });
+
+test("areas of local exposure merge by identity, and one area key by key", () => {
+  const sky = "{ id: a1, name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.5 }";
+  const face = "{ id: a2, oval: [0.4, 0.4, 0.1, 0.2], exposure: 0.4 }";
+  const base = swap("contrast: 1.4", `contrast: 1.4\n  local:\n    - ${sky}\n    - ${face}`);
+  const local = (text: string): unknown => (value(text) as { positive: { local: unknown } }).positive.local;
+  const ours = swap("exposure: -0.5", "exposure: -0.8", base);
+  const theirs = swap("[0.4, 0.4, 0.1, 0.2]", "[0.6, 0.4, 0.1, 0.2]", base);
+  const merged = merge(ours, theirs, base);
+  expect(merged.conflicts).toEqual([]);
+  expect(local(merged.text)).toMatchObject([{ exposure: -0.8 }, { oval: [0.6, 0.4, 0.1, 0.2] }]);
+  const both = merge(ours, swap("name: sky", "name: clouds", base), base);
+  expect(both.conflicts).toEqual([]);
+  expect(local(both.text)).toMatchObject([{ name: "clouds", exposure: -0.8 }, { id: "a2" }]);
+  expect(merge(ours, swap("exposure: -0.5", "exposure: -0.3", base), base).conflicts).toEqual(["positive.local"]);
+});

@@ -43,9 +43,9 @@ describe("histograms", () => {
       mirror: true,
     });
     const samples = samplesOf(source, inPicture);
-    expect(samples.length / 3).toBeGreaterThan(25_000);
-    const counts = densityHistogram(samples, look);
-    expect(counts.reduce((a, b) => a + b, 0)).toBe(samples.length);
+    expect(samples.light.length / 3).toBeGreaterThan(25_000);
+    const counts = densityHistogram(samples.light, look);
+    expect(counts.reduce((a, b) => a + b, 0)).toBe(samples.light.length);
     const bin = (d: number) => Math.floor(((d - MIN_DENSITY) / (MAX_DENSITY - MIN_DENSITY)) * DENSITY_BINS);
     // Green of the neutral scale: 0.15, 0.27 … 1.47; nothing at base, where the rebate is.
     for (let i = 0; i < 12; i++)
@@ -62,7 +62,7 @@ describe("histograms", () => {
         codes[3 * i + c] = codeOf(10 ** -(look.base[c] + (i < 20 ? 3.5 : i < 50 ? -0.5 : 0.7)));
     const all = Float32Array.from(codes, (code) => 2 ** (code / (65535 / 24) - 16));
     const { white, black, counts } = printHistogram(
-      all,
+      { light: all, places: new Float32Array(200) },
       planFor("print", { ...look, tone: { ...look.tone, contrast: 3 } }, "srgb"),
     );
     expect(white).toBeCloseTo(0.2, 6);
