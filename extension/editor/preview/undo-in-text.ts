@@ -1,4 +1,5 @@
 /** Undo and redo from a panel: in the text, where the change is, and with the editor's layout as it was. */
+import { setTimeout } from "node:timers/promises";
 import * as vscode from "vscode";
 
 /** As the editor's command gives it: the groups of a row or column, each with its size or with groups of its own. */
@@ -35,9 +36,14 @@ async function editorLayout(): Promise<Layout | undefined> {
 
 const sizesOf = ({ groups }: Layout): number[] => groups.map(({ size = 0 }) => size);
 
+/** The command maximises the group that is active when it runs: a panel that is revealed becomes so a little later. */
+async function untilActive(panel: vscode.WebviewPanel): Promise<void> {
+  for (let tries = 0; tries < 40 && !panel.active; tries++) await setTimeout(25);
+}
+
 /**
  * Taking the focus to a hidden or small group makes the editor show it. A maximised group hides the others, which keep
- * their sizes: the sizes of a row add up to more than the row then.
+ * their sizes: the sizes of a row add up to more than the row then, or a row or column of hidden groups has none.
  */
 async function restore(before: Layout | undefined, panel: vscode.WebviewPanel): Promise<void> {
   const after = await editorLayout();
@@ -45,8 +51,8 @@ async function restore(before: Layout | undefined, panel: vscode.WebviewPanel): 
   const [was, is] = [sizesOf(before), sizesOf(after)];
   if (was.every((size, i) => Math.abs(size - is[i]!) <= 2)) return;
   const sum = (sizes: readonly number[]): number => sizes.reduce((a, b) => a + b, 0);
-  if (sum(was) > sum(is) + 20) {
-    panel.reveal();
+  if (sum(was) > sum(is) + 20 || was.some((size) => size < 1)) {
+    await untilActive(panel);
     await vscode.commands.executeCommand("workbench.action.toggleMaximizeEditorGroup");
   } else await vscode.commands.executeCommand("vscode.setEditorLayout", before);
 }
