@@ -46,7 +46,8 @@ describe.skipIf(!hasChromium)("the panel in the accessibility tree", () => {
     expect(named("slider", "Exposure")).toBeDefined();
     expect(await Promise.all(["exposure", "magenta", "black"].map(spoken))).toEqual(["0.20 EV", "0.0 CC", "0.5 L*"]);
     const titles = ["Exposure and filtration", "Tone", "Framing", "Spots", "Readings"];
-    expect(titles.filter((title) => named("heading", title) === undefined)).toEqual([]);
+    // A style sets them in capitals, and the tree has what is seen.
+    expect(titles.filter((title) => named("heading", new RegExp(`^${title}$`, "i")) === undefined)).toEqual([]);
     expect(named("application", "Picture of frame 01")).toBeDefined();
     expect(named("button", "frame: Contrast")).toBeDefined();
     expect(named("button", "roll: Exposure")).toBeDefined();
