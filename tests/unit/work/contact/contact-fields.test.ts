@@ -1,6 +1,8 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
 import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
+import { SHEET_PAPERS } from "../../../../extension/work/contact/pdf/pdf-layout.ts";
 import { CONTACT_FIELDS, fieldText, unknownField } from "../../../../extension/work/contact/contact-fields.ts";
 
 const ROLL = `version: 1
@@ -31,5 +33,17 @@ describe("fields of a contact sheet", () => {
   it("are known by name", () => {
     expect(unknownField(["date", "lens"])).toBeUndefined();
     expect(unknownField(["date", "toString", "lens"])).toBe("toString");
+  });
+});
+
+describe("the editor's settings of contact sheets", () => {
+  const manifest = JSON.parse(readFileSync(new URL("../../../../package.json", import.meta.url), "utf8")) as {
+    contributes: { configuration: { properties: Record<string, { enum?: string[]; items?: { enum: string[] } }> } };
+  };
+  const { properties } = manifest.contributes.configuration;
+
+  it("offer the fields and papers that there are", () => {
+    expect(properties["rollbook.contactSheet.fields"]?.items?.enum).toEqual([...CONTACT_FIELDS]);
+    expect(properties["rollbook.contactSheet.paper"]?.enum?.toSorted()).toEqual(Object.keys(SHEET_PAPERS).toSorted());
   });
 });
