@@ -108,6 +108,26 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     await until(async () => !(await text()).includes("1.2"));
   });
 
+  it("adds what keys change while the text is still being written", async () => {
+    await start();
+    await page.evaluate(() => {
+      // Every answer and every event of the host comes half a second late.
+      const { session } = window.sheet;
+      const receive = session.client.receive.bind(session.client);
+      Object.assign(session.client, {
+        receive: (message: unknown) => setTimeout(() => receive(message as never), 500),
+      });
+    });
+    await tile("03").click();
+    const range = page.locator('[data-control="exposure"] .slider:not([hidden]) input[type="range"]');
+    await range.focus();
+    for (let k = 0; k < 3; k++) await page.keyboard.press("ArrowRight");
+    await until(async () => (await steps()) > 0);
+    // The first are written, and the sheet is not told yet.
+    for (let k = 0; k < 4; k++) await page.keyboard.press("ArrowRight");
+    await expect.poll(text, { timeout: 15_000 }).toMatch(/"03":[^"]*exposure: 0\.27\b/);
+  });
+
   it("changes the roll's own value where the whole roll is meant", async () => {
     await start();
     await tile("05").click();

@@ -6,10 +6,10 @@ import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import type { Frame } from "playwright-core";
 import sharp from "sharp";
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 import { packedExtension } from "./host/editor/vsix.ts";
-import { putAllScans, rollFile, wholeRoll } from "./host/material/harbour.ts";
+import { drawAllScans, putAllScans, rollFile, wholeRoll } from "./host/material/harbour.ts";
 import { stock, stockFile } from "./host/material/rolls.ts";
 import { useSession } from "./host/session.ts";
 import { until } from "./host/wait.ts";
@@ -173,6 +173,7 @@ describe("a folder of 36 scans, by the keyboard alone", () => {
 });
 
 describe("the sheet of the demo's roll", () => {
+  beforeAll(drawAllScans, 600_000);
   const session = useSession(() => ({
     vsix: [packedExtension("host")],
     folder: "Varnhaven",

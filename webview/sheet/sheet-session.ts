@@ -74,6 +74,8 @@ export interface SheetSession {
   commit(label: string, edits: readonly ValueEdit[]): Promise<void>;
   /** Does something that may fail; the reason is shown. @returns undefined where it failed */
   attempt<T>(work: () => Promise<T>): Promise<T | undefined>;
+  /** Writes a gesture whose edits rest on the roll's values, when all that was written before is in the roll. */
+  commitInTurn(label: string, edits: () => readonly ValueEdit[]): Promise<void>;
   /** Until what was written is in the roll that is shown. */
   settled(): Promise<void>;
   announce(text: string): void;
@@ -94,6 +96,8 @@ class Sheet implements SheetSession {
   /** Edits that no answer came to yet, and the version of the last one that was answered. */
   #writing = 0;
   #written = 0;
+  /** The last gesture that waits for its turn. */
+  #turn: Promise<void> = Promise.resolve();
 
   constructor(host: Host, client: RpcClient<SheetRequests>) {
     this.#host = host;
@@ -169,6 +173,11 @@ class Sheet implements SheetSession {
     } finally {
       this.#writing--;
     }
+  }
+
+  commitInTurn(label: string, edits: () => readonly ValueEdit[]): Promise<void> {
+    this.#turn = this.#turn.then(() => this.settled()).then(() => this.commit(label, edits()));
+    return this.#turn;
   }
 
   async settled(): Promise<void> {

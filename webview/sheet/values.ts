@@ -86,13 +86,15 @@ function makeRow(session: SheetSession, control: Control): Row {
     onInput: (amount) => draft((look) => changedBy(look, control, amount)),
     onCommit(raw) {
       const amount = rounded(raw, decimals);
-      const frames = session.targets();
+      const ids = new Set(session.targets().map(({ id }) => id));
       const sign = amount > 0 ? "+" : "";
       const text = `${label} ${sign}${amount.toFixed(decimals)} ${unit}`.replace("-", "−").trim();
-      void session
-        .commit(t("{0}: {1}", text, countText(frames.length)), changeBy(all(), frames, control, amount))
-        // The next change begins where this one ended.
-        .finally(() => by.set({ value: 0 }));
+      // The next change begins where this one ended, also where the keys are quicker than the text.
+      by.set({ value: 0 });
+      void session.commitInTurn(t("{0}: {1}", text, countText(ids.size)), () => {
+        const frames = all().filter(({ id }) => ids.has(id));
+        return changeBy(all(), frames, control, amount);
+      });
     },
   });
   const to = slider({

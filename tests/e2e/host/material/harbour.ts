@@ -97,6 +97,12 @@ export const wholeRoll = (): Record<string, string> => ({
 /** Puts all scans of the demo's whole roll into a folder. */
 export const putAllScans = (folder: string): void => putScans(folder, false, ROLLS[0].shots.length);
 
+/** Draws the small scans of the whole roll, where they are not there yet: a minute or several of work. */
+export function drawAllScans(): void {
+  const [plan] = ROLLS;
+  drawn([plan.blank, plan.leader, ...plan.shots.map((shot) => shot.scan)]);
+}
+
 /** Puts a small scan of frame 02 in place of the good one, with dust on the film that nobody overlooks. */
 export function putDustyScan(folder: string): void {
   const [plan] = ROLLS;
