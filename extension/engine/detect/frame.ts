@@ -1,12 +1,16 @@
 /** Finds the picture's rectangle and tilt from the margin of film around it, or from the holder that masks it. */
 import type { Area, Rgb, Side } from "../types.ts";
-import { edgePoints, densityAboveBaseOf, type DensityAboveBase, SIDES } from "./edges.ts";
+import { median } from "../math/statistics.ts";
+import { type EdgePoints, edgePoints, densityAboveBaseOf, type DensityAboveBase, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
 import type { DownsampledScan } from "./downsampled-scan.ts";
 import { fitRectangle, type FrameOptions } from "./rectangle.ts";
 
-/** How a side of the rectangle was found: seen, or placed by the format's proportions or by the roll's other pictures. */
-export type SideEvidence = "edge" | "holder" | "format" | "roll" | "none";
+/**
+ * How a side of the rectangle was found: seen, or placed by the format's proportions or by the roll's other pictures;
+ * `outside` where the roll's size places it beyond the scan's border or under the holder.
+ */
+export type SideEvidence = "edge" | "holder" | "format" | "roll" | "outside" | "none";
 
 export interface FoundFrame {
   /** Fractions of the scan; tilt in degrees, clockwise. */
@@ -47,13 +51,17 @@ export function findFrame(scan: DownsampledScan, base: Rgb, frameOptions: FrameO
   const tilt = bestTilt(points, densityAboveBase);
   if (tilt === undefined) return undefined;
   const lines = points.map((p) => linesAt(p, tilt, densityAboveBase));
-  const chosen = choose(lines, densityAboveBase, frameOptions);
+  const limits = points.map((p, k) => limitOf(p, lines[k], densityAboveBase));
+  const chosen = choose({ lines, limits, densityAboveBase, frameOptions });
   if (!chosen) return undefined;
   const fit = fitRectangle(points, chosen, tilt, densityAboveBase, frameOptions);
   if (!fit) return undefined;
   const implied = place ? "roll" : "format";
-  const side = (k: number): SideEvidence =>
-    chosen[k] ? (points[k].holder ? "holder" : "edge") : fit.implied[k] ? implied : "none";
+  const side = (k: number): SideEvidence => {
+    if (chosen[k]) return points[k].holder ? "holder" : "edge";
+    if (isOutOfView(k, chosen, limits, densityAboveBase, place)) return "outside";
+    return fit.implied[k] ? implied : "none";
+  };
   const support = chosen.map((l) => l?.support ?? 0);
   return {
     area: fit.area,
@@ -77,24 +85,57 @@ const proportionError = (wide: number, high: number, ratio: number | undefined):
 
 type Choice = (Line | undefined)[];
 
+/** How far out of view a side has to lie, overview pixels, and how much of its opposite's length has to be seen. */
+const [MIN_CUT, MIN_OPPOSITE] = [2, 0.4];
+
+/**
+ * Where the view ends on a side, overview pixels from the scan's left or top: at the holder, or at the scan's border.
+ * Undefined where an edge of the picture is seen there.
+ */
+function limitOf(p: EdgePoints, lines: readonly Line[], e: DensityAboveBase): number | undefined {
+  if (p.holder) return median(p.across);
+  if (lines.some(({ support }) => support > MIN_FULL_SUPPORT)) return undefined;
+  return p.side === "left" || p.side === "top" ? 0 : p.side === "right" ? e.width : e.height;
+}
+
+/** Whether a side that was not seen lies out of view, as its opposite and the size of the roll's pictures say. */
+function isOutOfView(
+  k: number,
+  choice: Choice,
+  limits: readonly (number | undefined)[],
+  e: DensityAboveBase,
+  place: Area | undefined,
+): boolean {
+  const [opposite, limit] = [choice[(k + 2) % 4], limits[k]];
+  if (!place || choice[k] || !opposite || limit === undefined || opposite.support < MIN_OPPOSITE) return false;
+  const size = k % 2 === 0 ? place.width * e.width : place.height * e.height;
+  return k < 2 ? opposite.offset - size < limit - MIN_CUT : opposite.offset + size > limit + MIN_CUT;
+}
+
+interface Options {
+  readonly lines: readonly Line[][];
+  readonly limits: readonly (number | undefined)[];
+  readonly densityAboveBase: DensityAboveBase;
+  readonly frameOptions: FrameOptions;
+}
+
 /**
  * One line a side, or none: those that many places lie on, that have nothing but margin outside, and that together have
  * the format's proportions.
  */
-function choose(
-  lines: readonly Line[][],
-  densityAboveBase: DensityAboveBase,
-  frameOptions: FrameOptions,
-): Choice | undefined {
-  const options = lines.map((l) => [...l.filter((x) => x.support >= MIN_SUPPORT).slice(0, 6), undefined]);
+function choose(options: Options): Choice | undefined {
+  const [lefts, tops, rights, bottoms] = options.lines.map((l) => [
+    ...l.filter((x) => x.support >= MIN_SUPPORT).slice(0, 6),
+    undefined,
+  ]);
   let best: Choice | undefined;
   let max = -Infinity;
-  for (const left of options[0])
-    for (const top of options[1])
-      for (const right of options[2])
-        for (const bottom of options[3]) {
+  for (const left of lefts)
+    for (const top of tops)
+      for (const right of rights)
+        for (const bottom of bottoms) {
           const choice: Choice = [left, top, right, bottom];
-          const score = scoreOf(choice, densityAboveBase, frameOptions);
+          const score = scoreOf(choice, options);
           if (score > max) {
             max = score;
             best = choice;
@@ -103,11 +144,16 @@ function choose(
   return max > 0 ? best : undefined;
 }
 
-function scoreOf(choice: Choice, densityAboveBase: DensityAboveBase, { ratio, place }: FrameOptions): number {
+/** What a side counts that is not seen because it lies out of view: as much as a line with full support. */
+const OUT_OF_VIEW = 1.65;
+
+function scoreOf(choice: Choice, { limits, densityAboveBase, frameOptions }: Options): number {
+  const { ratio, place } = frameOptions;
   const [left, top, right, bottom] = choice;
   const seen = choice.filter((l) => l !== undefined);
-  if (seen.length < (ratio === undefined ? 4 : 3)) return -Infinity;
-  let score = 0;
+  const outOfView = [0, 1, 2, 3].filter((k) => isOutOfView(k, choice, limits, densityAboveBase, place));
+  if (seen.length + outOfView.length < (ratio === undefined ? 4 : 3)) return -Infinity;
+  let score = OUT_OF_VIEW * outOfView.length;
   for (const l of seen) {
     score += 0.25 + Math.sqrt(l.support) + 0.4 * l.coverage - 2.2 * l.clutter;
   }
@@ -129,7 +175,9 @@ function scoreOf(choice: Choice, densityAboveBase: DensityAboveBase, { ratio, pl
   const framed =
     off !== undefined && off < PROPORTION && choice.every((l, k) => l && l.support > MIN_FULL_SUPPORT * parts[k]);
   const size = place && sizeError(wide, high, place, densityAboveBase);
-  if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * seen.filter((l) => l.margin > MAX_MARGIN).length;
+  // What a picture that lies out of view leaves free on its other side is wide, and no shadow of it.
+  const wideMargins = choice.filter((l, k) => l && l.margin > MAX_MARGIN && !outOfView.includes((k + 2) % 4)).length;
+  if (!framed && !(size !== undefined && size < SIZE)) score -= 4 * wideMargins;
   if (off !== undefined) {
     score += off < PROPORTION ? 0.8 * (1 - off / PROPORTION) + 0.4 : -Math.min(2, 12 * off);
   }

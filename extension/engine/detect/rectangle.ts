@@ -94,13 +94,13 @@ function completed(
   const implied = offsets.map(Number.isNaN);
   const missing = implied.filter(Boolean).length;
   if (missing === 0) return placed(offsets, implied, angle, scatter, e);
-  if (missing > 1) return undefined;
+  if ((implied[0] && implied[2]) || (implied[1] && implied[3])) return undefined;
   if (place) {
     const cos = Math.cos(angle * RADIAN);
     const [wide, high] = [(place.width * e.width) / cos, (place.height * e.height) / cos];
-    return placed(closed(offsets, wide, high), implied, angle, scatter, e);
+    return placed(closed(closed(offsets, wide, high), wide, high), implied, angle, scatter, e, MAX_CUT);
   }
-  if (ratio === undefined) return undefined;
+  if (ratio === undefined || missing > 1) return undefined;
   // The picture lies as the scan does, for a camera is turned to fit the film; several scans laid together may not.
   const own = e.width >= e.height ? ratio : 1 / ratio;
   for (const shape of [own, 1 / own]) {
@@ -111,21 +111,28 @@ function completed(
   return undefined;
 }
 
-/** The one offset that is not known, from the others and the size. */
+/** The first offset that is not known, from its opposite and the size. */
 function closed([left, top, right, bottom]: readonly number[], wide: number, high: number): number[] {
   if (Number.isNaN(left)) return [right - wide, top, right, bottom];
   if (Number.isNaN(right)) return [left, top, left + wide, bottom];
   if (Number.isNaN(top)) return [left, bottom - high, right, bottom];
-  return [left, top, right, top + high];
+  return [left, top, right, Number.isNaN(bottom) ? top + high : bottom];
 }
 
-/** Undefined where the picture would reach out of the scan by more than tilt and soft edges explain. */
+/** Part of the scan by which tilt and soft edges may place a side beyond it, and by which the roll's size may. */
+const [MAX_BEYOND, MAX_CUT] = [0.05, 0.45];
+
+/**
+ * @param cut how far implied sides may reach out of the scan, in parts of it
+ * @returns undefined where a side would reach out of the scan by more
+ */
 function placed(
   [left, top, right, bottom]: readonly number[],
   implied: boolean[],
   angle: number,
   scatter: number,
   e: DensityAboveBase,
+  cut = MAX_BEYOND,
 ): RectangleFit | undefined {
   const slope = Math.tan(angle * RADIAN);
   const cos = Math.cos(angle * RADIAN);
@@ -142,8 +149,10 @@ function placed(
     height: high / e.height,
     tilt: angle,
   };
-  const within = (from: number, size: number): boolean => size > 0.1 && from > -0.05 && from + size < 1.05;
-  return within(area.left, area.width) && within(area.top, area.height)
+  const beyond = implied.map((isImplied) => (isImplied ? cut : MAX_BEYOND));
+  const within = (from: number, size: number, k: number): boolean =>
+    size > 0.1 && from > -beyond[k] && from + size < 1 + beyond[k + 2];
+  return within(area.left, area.width, 0) && within(area.top, area.height, 1)
     ? { area, implied, scatter, wide, high }
     : undefined;
 }

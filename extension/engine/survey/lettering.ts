@@ -126,12 +126,12 @@ const FIGURES: Readonly<Record<string, readonly (readonly (readonly [number, num
   ],
 };
 
-/** Pixels of a template's figure. */
-const [WIDE, HIGH, GAP, PEN] = [10, 14, 2, 1.1];
+/** Pixels of a template's figure, and of the even film beside a number: letters of a film's name have neighbours. */
+const [WIDE, HIGH, GAP, PEN, SIDE] = [10, 14, 2, 1.1, 6];
 /** Heights at which figures are looked for, in parts of the strip. */
 const HEIGHTS = [0.16, 0.2, 0.25, 0.32, 0.4, 0.5, 0.64];
-/** Agreement below which nothing was read. */
-const READ = 0.5;
+/** Agreement below which nothing was read: strokes of other letters reach as much. */
+const READ = 0.6;
 
 /** Variance of density around a figure: less is even film, more is a hole or the holder. */
 const [MIN_SPREAD, MAX_SPREAD] = [0.01, 0.6];
@@ -146,14 +146,14 @@ interface Figures {
 function figuresOf(name: string): Figures | undefined {
   const digits = Array.from(name).filter((d) => d in FIGURES);
   if (digits.length === 0) return undefined;
-  const width = digits.length * (WIDE + GAP) + GAP;
+  const width = digits.length * (WIDE + GAP) - GAP + 2 * SIDE;
   const height = HIGH + 2 * GAP;
   const data = new Float32Array(width * height);
   digits.forEach((digit, k) => {
     for (const line of FIGURES[digit])
       for (let i = 1; i < line.length; i++) {
         const to = (p: readonly [number, number]): [number, number] => [
-          GAP + k * (WIDE + GAP) + (p[0] / 4) * (WIDE - 1) + 0.5,
+          SIDE + k * (WIDE + GAP) + (p[0] / 4) * (WIDE - 1) + 0.5,
           GAP + (p[1] / 6) * (HIGH - 1) + 0.5,
         ];
         const [a, b] = [to(line[i - 1]), to(line[i])];
@@ -199,15 +199,9 @@ export function matchNumbers(plane: FilmPlane, area: Area, names: readonly strin
   return names.flatMap((name): NumberMatch[] => {
     const figures = figuresOf(name);
     if (!figures) return [];
-    let [upright, mirrored] = [0, 0];
-    for (const film of strips)
-      for (const part of HEIGHTS) {
-        const scale = (part * film.height) / HIGH;
-        // Fewer than half a sample to a template's pixel cannot be read.
-        if (scale < 0.4) continue;
-        upright = Math.max(upright, bestMatch(film, figures, scale, 1), bestMatch(film, figures, scale, 2));
-        mirrored = Math.max(mirrored, bestMatch(film, figures, scale, -1), bestMatch(film, figures, scale, -2));
-      }
+    const bestOf = (kinds: readonly Kind[]): number =>
+      Math.max(0, ...strips.flatMap((film) => kinds.map((kind) => refined(film, figures, kind))));
+    const [upright, mirrored] = [bestOf(["upright", "upside down"]), bestOf(["mirrored", "mirrored upside down"])];
     return [{ name, upright, mirrored }];
   });
 }
@@ -257,31 +251,89 @@ function within(table: Float64Array, width: number, left: number, top: number, w
   return table[b + w] - table[b] - table[a + w] + table[a];
 }
 
-/**
- * Best normalised correlation of the figures with the strip at one size, over all places. `kind` 1 is upright, 2 is
- * turned by half a turn (film upside down), −1 and −2 are those mirrored.
- */
-function bestMatch(film: Letters, figures: Figures, scale: number, kind: number): number {
-  const [w, h] = [Math.round(figures.width * scale), Math.round(figures.height * scale)];
-  if (w >= film.width || h >= film.height || h < 5) return 0;
-  const template = new Float32Array(w * h);
-  for (let y = 0; y < h; y++)
-    for (let x = 0; x < w; x++) {
-      const flipX = kind === 2 || kind === -1;
-      const flipY = kind === 2 || kind === -2;
-      const u = Math.min(figures.width - 1, Math.floor(((flipX ? w - 1 - x : x) + 0.5) / scale));
-      const v = Math.min(figures.height - 1, Math.floor(((flipY ? h - 1 - y : y) + 0.5) / scale));
-      template[y * w + x] = figures.data[v * figures.width + u];
-    }
-  const middle = mean(template);
+/** How the figures may lie on the film: upside down is turned by half a turn. */
+type Kind = "upright" | "upside down" | "mirrored" | "mirrored upside down";
+
+/** A place in a strip, and how well the figures agree with it at one size. */
+interface Match {
+  readonly agreement: number;
+  readonly scale: number;
+  readonly left: number;
+  readonly top: number;
+}
+const NO_MATCH: Match = { agreement: 0, scale: 1, left: 0, top: 0 };
+
+/** Heights about that of the best match, and how far about its place, at which a better one is looked for. */
+const [NEAR_HEIGHTS, NEAR] = [[0.86, 0.9, 0.95, 1, 1.05, 1.1, 1.16], 3];
+
+/** Best agreement of the figures with a strip, over all heights and places: first coarsely, then about the best. */
+function refined(film: Letters, figures: Figures, kind: Kind): number {
+  const coarse = HEIGHTS.map((part) => bestMatch(film, templateOf(figures, (part * film.height) / HIGH, kind)));
+  const best = coarse.reduce((a, b) => (b.agreement > a.agreement ? b : a));
+  if (best.agreement === 0) return 0;
+  const fine = NEAR_HEIGHTS.map((part) => bestMatch(film, templateOf(figures, part * best.scale, kind), best));
+  return Math.max(best.agreement, ...fine.map(({ agreement }) => agreement));
+}
+
+/** Figures at one size, less their mean. */
+interface Template extends Figures {
+  readonly scale: number;
+  /** Sum of squares. */
+  readonly size: number;
+}
+
+/** Fewer samples to a template's pixel cannot be read, nor fewer rows. */
+const [MIN_SCALE, MIN_TEMPLATE_ROWS] = [0.4, 5];
+
+/** The figures as they lie at one size: each sample is the mean of what it covers. */
+function templateOf(figures: Figures, scale: number, kind: Kind): Template | undefined {
+  const [width, height] = [Math.round(figures.width * scale), Math.round(figures.height * scale)];
+  if (scale < MIN_SCALE || height < MIN_TEMPLATE_ROWS) return undefined;
+  const flipX = kind === "upside down" || kind === "mirrored";
+  const flipY = kind === "upside down" || kind === "mirrored upside down";
+  const data = new Float32Array(width * height);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++)
+      data[y * width + x] = meanOver(figures, flipX ? width - 1 - x : x, flipY ? height - 1 - y : y, scale);
+  const middle = mean(data);
   let size = 0;
-  for (let i = 0; i < template.length; i++) {
-    template[i] -= middle;
-    size += template[i] ** 2;
+  for (let i = 0; i < data.length; i++) {
+    data[i] -= middle;
+    size += data[i] ** 2;
   }
-  let best = 0;
-  for (let top = 0; top + h <= film.height; top++)
-    for (let left = 0; left + w <= film.width; left++) {
+  return { width, height, data, scale, size };
+}
+
+/** Parts of a sample along each side at which the figures are looked up. */
+const PARTS = 3;
+
+function meanOver({ width, height, data }: Figures, x: number, y: number, scale: number): number {
+  let sum = 0;
+  for (let j = 0; j < PARTS; j++)
+    for (let i = 0; i < PARTS; i++) {
+      const u = Math.min(width - 1, Math.floor((x + (i + 0.5) / PARTS) / scale));
+      const v = Math.min(height - 1, Math.floor((y + (j + 0.5) / PARTS) / scale));
+      sum += data[v * width + u];
+    }
+  return sum / (PARTS * PARTS);
+}
+
+/** Best normalised correlation of a template with the strip, over all places, or over those about one. */
+function bestMatch(film: Letters, template: Template | undefined, about?: Match): Match {
+  if (!template || template.width >= film.width || template.height >= film.height) return NO_MATCH;
+  const { width: w, height: h, scale } = template;
+  const [low, high] = about
+    ? [
+        [Math.max(0, about.left - NEAR), Math.max(0, about.top - NEAR)],
+        [about.left + NEAR, about.top + NEAR],
+      ]
+    : [
+        [0, 0],
+        [Infinity, Infinity],
+      ];
+  let best = { ...NO_MATCH, scale };
+  for (let top = low[1]; top <= Math.min(high[1], film.height - h); top++)
+    for (let left = low[0]; left <= Math.min(high[0], film.width - w); left++) {
       const sum = within(film.sums, film.width, left, top, w, h);
       const spread = within(film.squares, film.width, left, top, w, h) - (sum * sum) / (w * h);
       // Even film agrees with anything by chance, and a holder's edge is no figure.
@@ -289,8 +341,9 @@ function bestMatch(film: Letters, figures: Figures, scale: number, kind: number)
       let dot = 0;
       for (let y = 0; y < h; y++)
         for (let x = 0, i = (top + y) * film.width + left, k = y * w; x < w; x++, i++, k++)
-          dot += template[k] * film.data[i];
-      best = Math.max(best, dot / Math.sqrt(size * spread));
+          dot += template.data[k] * film.data[i];
+      const agreement = dot / Math.sqrt(template.size * spread);
+      if (agreement > best.agreement) best = { agreement, scale, left, top };
     }
   return best;
 }

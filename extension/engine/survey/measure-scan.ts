@@ -5,6 +5,7 @@ import { findPerforations, PITCH_MM } from "../detect/perforations/perforations.
 import { insideOf, readBorder } from "./border.ts";
 import { readExposure } from "./exposure-reading.ts";
 import { type FilmPlane, filmPlane, type PixelBox } from "../flat-field/film-plane.ts";
+import { seenGrain, unblurredGrain } from "./sharpness/fine-grain.ts";
 import { grainBlur } from "./sharpness/grain-blur.ts";
 import { BLOCK, blockAt, type GrainPlane, grainSpectrum, type NoiseModel } from "./sharpness/grain-spectrum.ts";
 import { readLettering } from "./lettering.ts";
@@ -96,9 +97,10 @@ function blurCells(plane: GrainPlane, box: PixelBox, kernel: number, sensor: Noi
     const [q, r] = [i % GRID, Math.floor(i / GRID)];
     const cell = { x0: across(q), x1: across(q + 1), y0: down(r), y1: down(r + 1) };
     const spectrum = grainSpectrum(plane, cell, sensor);
-    const blur = spectrum && grainBlur(spectrum, kernel);
+    const fit = spectrum && grainBlur(spectrum, kernel);
     const place = { x: (cell.x0 + cell.x1) / 2 / width, y: (cell.y0 + cell.y1) / 2 / height };
-    return blur ? { ...place, blur } : place;
+    const grain = fit ? unblurredGrain(fit.level, kernel, spectrum) : seenGrain(plane, cell, sensor);
+    return { ...place, ...(fit ? { blur: fit.blur } : {}), ...(grain ? { grain } : {}) };
   });
 }
 

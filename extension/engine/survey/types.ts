@@ -97,6 +97,16 @@ export interface BlurCell {
   readonly y: number;
   /** Absent where the picture has too little even tone, or too little grain, to tell. */
   readonly blur?: BlurReading;
+  /** Fine grain: where the blur is known as a lens without blur would show it; elsewhere what is seen, picture included. */
+  readonly grain?: FineGrain;
+}
+
+/** Strength of the film's grain at fine frequencies. */
+export interface FineGrain {
+  /** Variance of ln(signal) per frequency bin (sharpness/fine-grain.ts). */
+  readonly power: number;
+  /** Mean transmittance there, flare included: how strong grain is depends on the density. */
+  readonly signal: number;
 }
 
 export const SIDES: readonly Side[] = ["left", "right", "top", "bottom"];

@@ -2,9 +2,9 @@
 import { sensorDustOf, dustOf } from "../survey/dust.ts";
 import { percent } from "../survey/findings/common.ts";
 import { median } from "../math/statistics.ts";
-import { type Box, SIDES, type SurveyedRoll } from "../survey/types.ts";
+import { type Box, type ScanReading, SIDES, type SurveyedRoll } from "../survey/types.ts";
 import type { Side } from "../types.ts";
-import { addedBlur, bestFocus, FOCUS_PLACES, type FocusPlace, focusOf } from "./focus.ts";
+import { addedBlur, bestFocus, FOCUS_PLACES, type FocusPlace, focusOf, leastFocusOf } from "./focus.ts";
 import { duplicateScan, mirroredFilm, otherFilm, possibleDuplicate, skippedPicture } from "./film-comparisons.ts";
 import type { Observation } from "./observation.ts";
 import type { JudgedScan, StandRoll } from "./types.ts";
@@ -58,7 +58,7 @@ function croppedBySensor(scan: JudgedScan, { before }: StandRoll): Observation |
     top: !isVisible(sides.top) && (isVisible(sides.bottom) ? top + height - high : top) < MARGIN,
     bottom: !isVisible(sides.bottom) && (isVisible(sides.top) ? top + high : top + height) > 1 - MARGIN,
   };
-  const cut = SIDES.filter((side) => out[side]);
+  const cut = SIDES.filter((side) => sides[side] === "outside" || out[side]);
   if (cut.length === 0 || cut.length === SIDES.length) return undefined;
   return {
     code: "cut-off",
@@ -99,18 +99,23 @@ function displaced(scan: JudgedScan, { before }: StandRoll): Observation | undef
 /** Blur added against the sharpest scan so far, in pixels of one sigma: more than this is worth a word, and a retake. */
 const [MIN_ADDED_BLUR, RETAKE_ADDED_BLUR] = [0.75, 1];
 
-/** The sharpest that each place was on scans of the same size. */
-export function bestBefore(scan: JudgedScan, before: readonly JudgedScan[]) {
+/** Readings of scans of the same size: blur and grain are counted in pixels. */
+function ofSameSize(scan: JudgedScan, before: readonly JudgedScan[]): ScanReading[] {
   const { width, height } = scan.reading.info;
-  const sameSize = before.filter(({ reading }) => reading.info.width === width && reading.info.height === height);
-  return bestFocus(sameSize.map(({ reading }) => focusOf(reading)));
+  return before.flatMap(({ reading }) =>
+    reading.info.width === width && reading.info.height === height ? [reading] : [],
+  );
 }
 
 function softer(scan: JudgedScan, { before, retakes }: StandRoll): Observation | undefined {
-  const now = focusOf(scan.reading);
-  const best = bestBefore(scan, [...before, ...retakes]);
+  const others = ofSameSize(scan, [...before, ...retakes]);
+  const now = { ...leastFocusOf(scan.reading, others), ...focusOf(scan.reading) };
+  const best = bestFocus(others.map(focusOf));
+  // Where no scan has shown a place yet, it is as sharp as the softest of those that have been shown.
+  const softest = Object.values(best).toSorted((a, b) => b.sigma - a.sigma)[0];
   const added = FOCUS_PLACES.flatMap((place) => {
-    const [own, other] = [now[place], best[place]];
+    const own = now[place];
+    const other = best[place] ?? (own?.atLeast ? softest : undefined);
     return own && other ? [{ place, own, other, added: addedBlur(own, other) }] : [];
   }).toSorted((a, b) => b.added - a.added);
   const [worst] = added;
@@ -120,7 +125,7 @@ function softer(scan: JudgedScan, { before, retakes }: StandRoll): Observation |
   return {
     code: "softer",
     ...(worst.added > RETAKE_ADDED_BLUR ? {} : { word: "look" as const }),
-    message: outOfFocus(everywhere ? "everywhere" : worst.place, worst.own.sigma, worst.other.sigma),
+    message: outOfFocus(everywhere ? "everywhere" : worst.place, worst.own.sigma, worst.other.sigma, worst.own.atLeast),
     areas: places.map((place) => FOCUS_BOX[place](scan)),
   };
 }

@@ -9,12 +9,20 @@ import { CODE_IS_MIRRORED, codeDiffers, looksLike, notPhotographed, NUMBER_IS_MI
 /** Agreement, mirrored less upright, from which a number reads the wrong way round. */
 const MIRRORED = 0.12;
 
-export function mirroredFilm({ reading, edge }: JudgedScan, { mirror = false }: StandRoll): Observation | undefined {
+export function mirroredFilm(
+  { frame, reading, edge, numbers }: JudgedScan,
+  { mirror = false }: StandRoll,
+): Observation | undefined {
   const observed = (message: Message): Observation => ({ code: "wrong-way-round", message, areas: [] });
   // A code decides; figures are only compared with what they should look like, as the recipe says that they lie.
   if (edge) return edge.mirrored === mirror ? undefined : observed(CODE_IS_MIRRORED);
   const { lettering } = reading;
   if (lettering === undefined || -lettering <= MIRRORED) return undefined;
+  // Strokes of another number may look like this one in a mirror.
+  const agreement = (of: (name: string) => boolean): number =>
+    Math.max(0, ...numbers.map(({ name, upright, mirrored }) => (of(name) ? Math.max(upright, mirrored) : 0)));
+  const own = String(Number(frame));
+  if (agreement((name) => name !== own) > agreement((name) => name === own)) return undefined;
   return observed(NUMBER_IS_MIRRORED);
 }
 

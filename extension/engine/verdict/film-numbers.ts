@@ -3,7 +3,7 @@ import type { NumberMatch } from "../survey/lettering.ts";
 import type { JudgedScan } from "./types.ts";
 
 /** Agreement from which a number counts as read, and by how much it has to exceed its neighbours'. */
-const [READ, MIN_LEAD] = [0.58, 0.12];
+const [READ, MIN_LEAD] = [0.65, 0.12];
 /** Numbers of one figure agree with all kinds of strokes. */
 const FIRST_READABLE = 10;
 /** Numbers beyond the expected one that are looked for. */

@@ -1,4 +1,6 @@
 /** Sharpness of the grain in the middle and the corners of a scan, and whether it got better or worse. */
+import { median } from "../math/statistics.ts";
+import { leastBlur } from "../survey/sharpness/fine-grain.ts";
 import { sigmaOf } from "../survey/sharpness/grain-blur.ts";
 import { halfResponse } from "../survey/sharpness/sharpness-map.ts";
 import type { BlurCell, ScanReading } from "../survey/types.ts";
@@ -11,6 +13,8 @@ export interface FocusReading {
   readonly sigma: number;
   /** Frequency at which the response falls to half (MTF50), in percent of half the sampling frequency. */
   readonly response: number;
+  /** The blur may be more: no even tone shows it, and fine grain is weaker than the film's by so much. */
+  readonly atLeast?: true;
 }
 
 /** A place is absent where its film shows too little even grain to be measured. */
@@ -42,18 +46,42 @@ const CELLS: Readonly<Record<FocusPlace, readonly [columns: readonly number[], r
 const GRID = 5;
 
 /** The sharper half of a place's cells counts: what a picture's own detail adds is only ever more blur. */
-export function focusOf({ cells }: Pick<ScanReading, "cells">): Focus {
+export function focusOf(scan: Pick<ScanReading, "cells">): Focus {
   const measured = FOCUS_PLACES.flatMap((place): [FocusPlace, FocusReading][] => {
-    const [columns, rows] = CELLS[place];
-    const sigmas = rows
-      .flatMap((r) => columns.map((c): BlurCell | undefined => cells[r * GRID + c]))
-      .flatMap((cell) => (cell?.blur ? [sigmaOf(cell.blur)] : []))
+    const sigmas = cellsOf(scan, place)
+      .flatMap(({ blur }) => (blur ? [sigmaOf(blur)] : []))
       .sort((a, b) => a - b);
     if (sigmas.length === 0) return [];
     const sigma = sigmas[Math.floor((sigmas.length - 1) / 3)];
     return [[place, { sigma, response: halfResponse(sigma) }]];
   });
   return Object.fromEntries(measured);
+}
+
+/** Cells of a place that have to say so, of those without even tone. */
+const MIN_CELLS = 2;
+
+/**
+ * The blur that a scan has at least in places without even tone, by the fine grain of other scans of the film: half of a
+ * place's cells have as much.
+ * @param film scans of the same film, as large as this one
+ */
+export function leastFocusOf(scan: Pick<ScanReading, "cells">, film: readonly Pick<ScanReading, "cells">[]): Focus {
+  const unblurred = film.flatMap(({ cells }) => cells.flatMap(({ blur, grain }) => (blur && grain ? [grain] : [])));
+  const least = FOCUS_PLACES.flatMap((place): [FocusPlace, FocusReading][] => {
+    const variances = cellsOf(scan, place).flatMap(({ blur, grain }) =>
+      !blur && grain ? (leastBlur(grain, unblurred) ?? []) : [],
+    );
+    if (variances.length < MIN_CELLS) return [];
+    const sigma = Math.sqrt(median(variances));
+    return [[place, { sigma, response: halfResponse(sigma), atLeast: true }]];
+  });
+  return Object.fromEntries(least);
+}
+
+function cellsOf({ cells }: Pick<ScanReading, "cells">, place: FocusPlace): BlurCell[] {
+  const [columns, rows] = CELLS[place];
+  return rows.flatMap((r) => columns.flatMap((c): BlurCell[] => (cells[r * GRID + c] ? [cells[r * GRID + c]] : [])));
 }
 
 /** The least blur at each place of several scans. */

@@ -41,14 +41,17 @@ export const cutOffAt = (sides: readonly Side[]): Message =>
 export const displacedBy = (away: string, side: Side): Message =>
   msg("The picture lies {0} of the width farther to the {1} than the roll's others.", away, SIDE[side]);
 
-/** Blur in pixels of one sigma. */
-export const outOfFocus = (place: FocusPlace | "everywhere", blur: number, sharpest: number): Message =>
-  msg(
-    "Out of focus {0}: blur of {1} px, the sharpest scan so far has {2} px.",
-    place === "everywhere" ? msg("all over") : PLACE[place],
-    blur.toFixed(1),
-    sharpest.toFixed(1),
-  );
+/**
+ * Blur in pixels of one sigma.
+ * @param isLeast where no even tone shows how much more it is
+ */
+export function outOfFocus(place: FocusPlace | "everywhere", blur: number, sharpest: number, isLeast = false): Message {
+  const at = place === "everywhere" ? msg("all over") : PLACE[place];
+  const [own, other] = [blur.toFixed(1), sharpest.toFixed(1)];
+  return isLeast
+    ? msg("Out of focus {0}: blur of {1} px or more, the sharpest scan so far has {2} px.", at, own, other)
+    : msg("Out of focus {0}: blur of {1} px, the sharpest scan so far has {2} px.", at, own, other);
+}
 
 /** Blur in pixels of one sigma. */
 export const blurGrowsTowards = (added: number, side: Message): Message =>

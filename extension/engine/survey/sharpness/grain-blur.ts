@@ -32,9 +32,10 @@ const FIELD = Int8Array.from(FREQUENCY, (f, i) => {
  * film's density.
  *
  * @param kernel variance of what demosaicing and halving add by themselves, in pixels² of the half-size scan.
- * @returns variances in pixels² of the full scan (never below 0 along the axes); undefined where grain does not show.
+ * @returns variances in pixels² of the full scan (never below 0 along the axes) and the grain's power at frequency 0;
+ * undefined where grain does not show.
  */
-export function grainBlur(spectrum: GrainSpectrum, kernel: number): BlurReading | undefined {
+export function grainBlur(spectrum: GrainSpectrum, kernel: number): { blur: BlurReading; level: number } | undefined {
   const rings = ringsOf(spectrum);
   for (const { ring, picture } of STARTS) {
     const used = rings.slice(ring).flat();
@@ -47,12 +48,13 @@ export function grainBlur(spectrum: GrainSpectrum, kernel: number): BlurReading 
     );
     if (before.reduce((a, f) => a + f.count * f.power, 0) > picture * expected) continue;
     const [, xx, xy, yy] = fit.map((v) => v / SLOPE);
-    return {
+    const blur = {
       xx: 4 * Math.max(0, xx - kernel),
       xy: 4 * xy,
       yy: 4 * Math.max(0, yy - kernel),
       deviation: 4 * Math.abs(deviation / SLOPE),
     };
+    return { blur, level: Math.exp(fit[0]) };
   }
   return undefined;
 }

@@ -38,6 +38,8 @@ export interface GrainSpectrum {
   readonly blocks: number;
   /** Lowest over middle frequencies' power, of the blocks that were kept. */
   readonly structure: number;
+  /** Mean transmittance of those blocks, flare included. */
+  readonly signal: number;
 }
 
 interface Block {
@@ -98,8 +100,9 @@ export function grainSpectrum(plane: GrainPlane, box: PixelBox, sensor?: NoiseMo
     power[i] /= weights;
     expected[i] /= weights;
   }
-  const structure = kept.reduce((a, b) => a + b.structure, 0) / kept.length;
-  return { power, noise: expected, blocks: kept.length, structure };
+  const meanOf = (of: (block: Block) => number): number => kept.reduce((a, b) => a + of(b), 0) / kept.length;
+  const [structure, signal] = [meanOf((b) => b.structure), meanOf((b) => b.signal)];
+  return { power, noise: expected, blocks: kept.length, structure, signal };
 }
 
 /** Evenly spread blocks of a rectangle; those that hold no light, none of the film or a picture's lines are left out. */

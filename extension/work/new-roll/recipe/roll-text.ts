@@ -218,8 +218,9 @@ export function areaText({ left, top, width, height, tilt }: Area): Area {
   return {
     left: l,
     top: t,
-    width: Math.min(clamped(width - 2 * INSET), Number((1 - l).toFixed(4))),
-    height: Math.min(clamped(height - 2 * INSET), Number((1 - t).toFixed(4))),
+    // What lies out of the scan is no part of the area.
+    width: Math.min(clamped(width - 2 * INSET + Math.min(0, left + INSET)), Number((1 - l).toFixed(4))),
+    height: Math.min(clamped(height - 2 * INSET + Math.min(0, top + INSET)), Number((1 - t).toFixed(4))),
     tilt: Number(tilt.toFixed(2)) + 0,
   };
 }
@@ -228,6 +229,8 @@ export function areaText({ left, top, width, height, tilt }: Area): Area {
 function commentOn({ sides, confidence }: NonNullable<StartedFrame["found"]>): string | undefined {
   const hidden = Object.entries(sides).flatMap(([side, how]) => (how === "edge" || how === "holder" ? [] : [side]));
   const confidencePercent = Math.round(100 * confidence);
+  const cut = Object.entries(sides).flatMap(([side, how]) => (how === "outside" ? [side] : []));
+  if (cut.length > 0) return `Cut off at ${cut.join(" and ")}: by the size of the roll's other frames.`;
   const by = sides[hidden[0] as keyof typeof sides] === "roll" ? "as the roll's other frames lie" : "by the format";
   if (hidden.length === 4) return `Look at this one: no side was seen, placed ${by}.`;
   if (hidden.length > 0)

@@ -37,6 +37,16 @@ describe("the way the film lies", () => {
   });
 });
 
+describe("a number that reads mirrored", () => {
+  const mirrored = (numbers: JudgedScan["numbers"]): string[] =>
+    codesOf({ frame: "13", numbers, reading: { lettering: -0.2 } });
+  it("counts where no other number agrees better: its strokes may look like this one in a mirror", () => {
+    expect(mirrored([match("13", 0.6, 0.8), match("12", 0.7)])).toEqual(["wrong-way-round"]);
+    expect(mirrored([match("13", 0.6, 0.8), match("12", 0.85)])).toEqual([]);
+    expect(mirrored([])).toEqual(["wrong-way-round"]);
+  });
+});
+
 describe("another film", () => {
   const roll = { before: before(2, (k) => coded(`0${8 + k}`)) };
   it("is told by its code once two pictures agree on the roll's", () => {
@@ -133,8 +143,8 @@ describe("pictures that were missed", () => {
 
 describe("figures on the film's edge", () => {
   it("count where one agrees well, and clearly better than its neighbours", () => {
-    expect(numberRead([match("12", 0.57), match("13", 0.1)])).toBeUndefined();
-    expect(numberRead([match("12", 0.59), match("13", 0.1)])).toBe("12");
+    expect(numberRead([match("12", 0.64), match("13", 0.1)])).toBeUndefined();
+    expect(numberRead([match("12", 0.66), match("13", 0.1)])).toBe("12");
     expect(numberRead([match("12", 0.7), match("13", 0.6)])).toBeUndefined();
     expect(numberRead([match("12", 0.1, 0.7), match("13", 0.2)])).toBe("12");
     expect(numberRead([])).toBeUndefined();

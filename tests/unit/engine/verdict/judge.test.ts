@@ -107,11 +107,34 @@ describe("a scan that is softer than the best", () => {
     expect(softer.areas[0][1]).toBeGreaterThan(0.5);
   });
 
+  it("is told by weak grain where the picture has no even tone, if the film's grain at that density is known", () => {
+    const film = (power: number, signal: number) =>
+      cellsOf(() => round(SHARP)).map((cell) => ({ ...cell, grain: { power, signal } }));
+    const textured = (power: number) => ({
+      reading: { cells: cellsOf(() => undefined).map((cell) => ({ ...cell, grain: { power, signal: 0.06 } })) },
+    });
+    const roll = (signal = 0.06) => ({ before: before(1, () => ({ reading: { cells: film(8e-5, signal) } })) });
+    // As strong as unblurred grain, and stronger: the picture's own detail.
+    for (const power of [8e-5, 8e-4]) expect(codesOf(verdictOn(textured(power), roll()))).toEqual([]);
+    const { word, reasons } = verdictOn(textured(4e-6), roll());
+    expect([word, formatMessage(reasons[0].message, english)]).toEqual([
+      "again",
+      "Out of focus all over: blur of 1.7 px or more, the sharpest scan so far has 0.7 px.",
+    ]);
+    expect(codesOf(verdictOn(textured(4e-6), roll(0.2)))).toEqual([]);
+    expect(codesOf(verdictOn(textured(4e-6)))).toEqual([]);
+  });
+
   it("is compared with scans of its own size only, retakes among them", () => {
     const large = before(1, () => ({ reading: { info: { ...scanOf().reading.info, width: 9000, height: 6000 } } }));
     expect(codesOf(verdictOn(soft(1.2), { before: large }))).not.toContain("softer");
     expect(codesOf(verdictOn(soft(1.2), { retakes: before(1) }))).toContain("softer");
   });
+});
+
+it("says which sides of the picture are cut off, as far as the holder hides them", () => {
+  const found = { sides: { left: "edge", right: "outside", top: "edge", bottom: "edge" }, ...OFF } as const;
+  expect(first(verdictOn({ found }))).toBe("again cut-off");
 });
 
 describe("dust against what the roll usually has", () => {

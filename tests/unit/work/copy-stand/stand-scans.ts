@@ -14,6 +14,8 @@ export interface StandScan {
   readonly subject: SubjectName | "blank" | "leader";
   /** Number on the film's edge. */
   readonly frame?: string;
+  /** Height of the number in mm; film makers burn in numbers of 1 mm and more, where the margin has room for them. */
+  readonly figures?: number;
   readonly fault?: FaultName;
   readonly level?: Level;
   /** Any other change of the set-up. */
@@ -28,22 +30,24 @@ const PLACEMENT = { ...GOOD_PLACEMENT, width: 0.85 };
 
 /** Minutes after ten at which the camera says that a scan was taken. */
 export function scanBytes(
-  { subject, frame = "12", fault, level = "strong", change }: StandScan,
+  { subject, frame = "12", figures, fault, level = "strong", change }: StandScan,
   minute: number,
 ): Uint8Array {
-  const film = subject === "blank" ? subject : subject === "leader" ? leader() : filmOf(subject, frame);
+  const film = subject === "blank" ? subject : subject === "leader" ? leader() : filmOf(subject, frame, figures);
   const exposed = { ...request(RIG, film), placement: subject === "leader" ? undefined : PLACEMENT };
   const faulty = fault ? FAULTS[fault](exposed, level, 1, 3 + SEED) : exposed;
   return dngOf(photographFilm(change ? change(faulty) : faulty, 50 + minute + 1000 * SEED), minute);
 }
 
 /** The same piece of film every time, whatever else is drawn: grain is drawn by the frame's number. */
-function filmOf(subject: SubjectName, frame: string) {
+function filmOf(subject: SubjectName, frame: string, figures?: number) {
+  const format =
+    figures === undefined ? SMALL_FORMAT : { ...SMALL_FORMAT, marking: { height: figures, fromEdge: 0.95 - figures } };
   const scene = SUBJECTS[subject](SMALL_FORMAT.picture[0] * 110, SMALL_FORMAT.picture[1] * 110);
   return develop(
     scene,
     RIG.stock,
-    { format: SMALL_FORMAT, frame, margin: [1, 1], pixelsPerMm: 110 },
+    { format, frame, margin: [1, 1], pixelsPerMm: 110 },
     1000 + Number(frame) + 100 * SEED,
   );
 }
