@@ -3,14 +3,16 @@
  * with a ridge penalty on the terms and their squares. Every fourth subject is left out first, and precision and recall
  * on those go to standard error; the printed model is trained on all.
  *
- * Usage: node dist/bench.mjs dust-model [--subjects N] [--examples FILE]
- * Examples are kept in FILE, if one is given, and read from it when it is there: photographing them takes longest.
+ * Usage: node dist/bench.mjs dust-model [--film KIND] [--subjects N] [--examples FILE]
+ * Examples are kept in FILE, if one is given, and read from it when it is there: photographing them takes longest. With
+ * --film the other films' models stay as they are.
  */
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import {
   compared,
   isDeep,
+  isTermOf,
   logOdds,
   type Model,
   scored,
@@ -23,8 +25,8 @@ import { solveLinear } from "../../extension/engine/math/least-squares.ts";
 import type { Film } from "../../extension/engine/types.ts";
 import { type ExampleScan, exampleScans } from "./dust-examples.ts";
 
-/** Subjects of each kind of film, in parts of all. */
-const FILMS: Readonly<Record<Film, number>> = { "colour-negative": 1, "black-and-white-negative": 0.3, slide: 0.3 };
+/** Subjects of each kind of film. */
+const FILMS: Readonly<Record<Film, number>> = { "colour-negative": 110, "black-and-white-negative": 40, slide: 40 };
 /** Weight of the penalty on each weight's square, terms being in standard deviations. */
 const RIDGE = 1;
 /** How often the model is trained: the similarity of blobs depends on what it takes for dust. */
@@ -34,8 +36,10 @@ const [LAST_ROUND, UNKNOWN] = [2, -1.7];
 
 const { values } = parseArgs({
   args: process.argv.slice(3),
-  options: { subjects: { type: "string", default: "110" }, examples: { type: "string" } },
+  options: { film: { type: "string" }, subjects: { type: "string" }, examples: { type: "string" } },
 });
+
+const films = (Object.keys(FILMS) as Film[]).filter((film) => (values.film ?? film) === film);
 
 /** Only what is deep enough is classified at all. */
 function deepOf({ film, candidates, dust, counts, subject }: ExampleScan): ExampleScan {
@@ -50,8 +54,8 @@ function deepOf({ film, candidates, dust, counts, subject }: ExampleScan): Examp
 }
 
 function photographed(): ExampleScan[] {
-  return (Object.keys(FILMS) as Film[]).flatMap((film) =>
-    Array.from({ length: Math.round(Number(values.subjects) * FILMS[film]) }, (_, k) => exampleScans(k, film)).flat(),
+  return films.flatMap((film) =>
+    Array.from({ length: Number(values.subjects ?? FILMS[film]) }, (_, k) => exampleScans(k, film)).flat(),
   );
 }
 
@@ -60,18 +64,21 @@ const all = kept && existsSync(kept) ? (JSON.parse(readFileSync(kept, "utf8")) a
 if (kept && !existsSync(kept)) writeFileSync(kept, JSON.stringify(all));
 
 interface Row {
-  readonly terms: Terms;
+  readonly terms: Partial<Terms>;
   readonly dust: boolean;
   readonly counts: number;
 }
 
 /** Terms of all blobs as the model sees them in its last round. */
 function rowsOf(scans: readonly ExampleScan[], model: Model | undefined): Row[] {
-  return scans.flatMap(({ candidates, dust, counts }) => {
+  return scans.flatMap(({ film, candidates, dust, counts }) => {
     const scan = compared(candidates);
     const odds = model ? logOdds(candidates, model, LAST_ROUND) : new Float64Array(candidates.length).fill(UNKNOWN);
     const shares = sharesOf(odds);
-    return candidates.map((_, i): Row => ({ terms: termsOf(scan, i, shares), dust: dust[i], counts: counts[i] }));
+    return candidates.map((_, i): Row => {
+      const terms = Object.entries(termsOf(scan, i, shares)).filter(([name]) => isTermOf(film, name as TermName));
+      return { terms: Object.fromEntries(terms), dust: dust[i], counts: counts[i] };
+    });
   });
 }
 
@@ -85,12 +92,12 @@ function trained(scans: readonly ExampleScan[]): Model {
 function fitted(rows: readonly Row[]): Model {
   const names = Object.keys(rows[0].terms) as TermName[];
   const scales = names.map((name): [mean: number, deviation: number] => {
-    const mean = rows.reduce((sum, { terms }) => sum + terms[name], 0) / rows.length;
-    const variance = rows.reduce((sum, { terms }) => sum + (terms[name] - mean) ** 2, 0) / rows.length;
+    const mean = rows.reduce((sum, { terms }) => sum + terms[name]!, 0) / rows.length;
+    const variance = rows.reduce((sum, { terms }) => sum + (terms[name]! - mean) ** 2, 0) / rows.length;
     return [mean, Math.sqrt(variance) + 1e-6];
   });
   const inputs = rows.map(({ terms }) => {
-    const z = names.map((name, k) => scored(terms[name], ...scales[k]));
+    const z = names.map((name, k) => scored(terms[name]!, ...scales[k]));
     return Float64Array.from([1, ...z, ...z.map((v) => v * v)]);
   });
   const size = 1 + 2 * names.length;
@@ -133,7 +140,7 @@ function report(film: Film, model: Model, scans: readonly ExampleScan[]): void {
     }));
   });
   for (const line of [false, true])
-    for (const min of [-0.5, 0, 0.5, 1]) {
+    for (const min of [-0.5, 0, 0.5, 1, 1.5]) {
       const own = blobs.filter((blob) => blob.line === line && (blob.counts || !blob.dust));
       const found = own.filter((blob) => blob.odds > min);
       const right = found.filter((blob) => blob.dust).length;
@@ -154,7 +161,7 @@ function report(film: Film, model: Model, scans: readonly ExampleScan[]): void {
 }
 
 const scans = all.map(deepOf).filter(({ candidates }) => candidates.length > 0);
-const models = (Object.keys(FILMS) as Film[]).map((film) => {
+const models = films.map((film) => {
   const own = scans.filter((scan) => scan.film === film);
   const [rest, apart] = [
     own.filter(({ subject }) => subject % 4 !== 3),

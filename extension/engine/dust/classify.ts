@@ -14,8 +14,15 @@ import { MODELS } from "./model.ts";
 
 /** Shallower than this, as ln, or than so many times the noise of its surroundings, a blob is not classified. */
 const [MIN_DEPTH, MIN_DEPTH_OVER_NOISE] = [0.15, 2.2];
-/** Log-odds that a blob needs to be proposed, found on the tuning set: a healed star is worse than a missed speck. */
-const MIN_LOG_ODDS = 0;
+/**
+ * Log-odds that a blob needs to be proposed, found on the tuning set for a precision of 0.95: a healed star is worse than
+ * a missed speck.
+ */
+const MIN_LOG_ODDS: Readonly<Record<Film, number>> = {
+  "colour-negative": 0,
+  "black-and-white-negative": 0.1,
+  slide: 1.2,
+};
 /** How often similarity and odds are worked out. */
 const ROUNDS = 3;
 /** Least log-odds after a round of a blob that is classified once more. */
@@ -35,7 +42,7 @@ export function evidenceOfDust(all: readonly Candidate[], film: Film, known: Fla
   const blobs = places.map((place) => (flare === 0 ? all[place] : withoutFlare(all[place], flare)));
   const odds = logOdds(blobs, MODELS[film]);
   const evidence = new Float64Array(all.length).fill(-9);
-  for (const [k, place] of places.entries()) evidence[place] = odds[k] - MIN_LOG_ODDS;
+  for (const [k, place] of places.entries()) evidence[place] = odds[k] - MIN_LOG_ODDS[film];
   return { evidence, flare };
 }
 
@@ -48,13 +55,25 @@ function flareOf(all: readonly Candidate[], film: Film, known: FlareKnown): numb
   return residualFlare(all.filter(isDeep), (blob) => evidenceOf(featuresOf(blob)), known);
 }
 
-/** A logistic model: a constant, and of each term mean and standard deviation, weight, and weight of the square. */
+/**
+ * A logistic model: a constant, and of each of its terms mean and standard deviation, weight, and weight of the square.
+ * One that weighs the terms of `PICTURE_TERMS` is worked out in rounds.
+ */
 export interface Model {
   readonly constant: number;
   readonly terms: Readonly<
-    Record<TermName, readonly [mean: number, deviation: number, linear: number, square: number]>
+    Partial<Record<TermName, readonly [mean: number, deviation: number, linear: number, square: number]>>
   >;
 }
+
+/** Terms that count what is like a blob among the picture's own things, which depends on what is dust. */
+const PICTURE_TERMS = ["tone", "form"] as const;
+/** Terms that count what is like a blob among all blobs of the scan, dust or not, and where they lie. */
+const SCAN_TERMS = ["allTone", "allForm", "count", "near", "depthOverNoise"] as const;
+
+/** The terms that the model of a film weighs: colours tell dust by themselves, and then the picture's things are known. */
+export const isTermOf = (film: Film, name: TermName): boolean =>
+  !(film === "colour-negative" ? SCAN_TERMS : PICTURE_TERMS).some((other) => other === name);
 
 /**
  * Log-odds of blobs, in rounds: the number of similar blobs of the picture depends on which blobs are dust. The first
@@ -63,12 +82,12 @@ export interface Model {
  */
 export function logOdds(blobs: readonly Candidate[], model: Model, rounds = ROUNDS): Float64Array {
   const scan = compared(blobs);
-  const odds = Float64Array.from(blobs, (blob, i) =>
-    oddsOf(ownTerms(blob, scan.features[i], scan.bottoms[i] - scan.densest), model),
-  );
-  for (let round = 0; round < rounds; round++) {
+  const inRounds = PICTURE_TERMS.some((name) => model.terms[name]);
+  const odds = Float64Array.from(blobs, (_, i) => oddsOf(inRounds ? ownTerms(scan, i) : scanTerms(scan, i), model));
+  for (let round = 0; inRounds && round < rounds; round++) {
     const shares = sharesOf(odds);
-    for (const i of blobs.keys()) if (odds[i] > MIN_REVISED_LOG_ODDS) odds[i] = oddsOf(termsOf(scan, i, shares), model);
+    for (const i of blobs.keys())
+      if (odds[i] > MIN_REVISED_LOG_ODDS) odds[i] = oddsOf(pictureTerms(scan, i, shares), model);
   }
   return odds;
 }
@@ -95,7 +114,9 @@ export const scored = (value: number, mean: number, deviation: number): number =
 function oddsOf(given: Partial<Terms>, { constant, terms }: Model): number {
   let odds = constant;
   for (const name of Object.keys(given) as TermName[]) {
-    const [mean, deviation, linear, square] = terms[name];
+    const weights = terms[name];
+    if (!weights) continue;
+    const [mean, deviation, linear, square] = weights;
     const z = scored(given[name]!, mean, deviation);
     odds += z * (linear + square * z);
   }
@@ -148,23 +169,65 @@ const formOf = ({ component }: Candidate, { size, strength, edge }: Features): [
   component.centreline ? MAX_DISTANCE_SQUARED : 0,
 ];
 
-/** The terms of the model. */
+/** The terms of all models. */
 export type Terms = ReturnType<typeof termsOf>;
 export type TermName = keyof Terms;
 
-/** The terms of one blob of a scan. */
-export function termsOf(scan: ComparedBlobs, i: number, { parts, specks }: Shares) {
+/** All terms of one blob of a scan. */
+export const termsOf = (scan: ComparedBlobs, i: number, shares: Shares) => ({
+  ...pictureTerms(scan, i, shares),
+  ...scanTerms(scan, i),
+});
+
+function pictureTerms(scan: ComparedBlobs, i: number, { parts, specks }: Shares) {
   const { tone, form } = similarityOf(scan, i, parts);
   const logShare = (similar: number): number => Math.log(PRIOR_SIMILAR + similar) - Math.log(PRIOR_SPECKS + specks);
+  return { tone: logShare(tone), form: logShare(form), ...ownTerms(scan, i) };
+}
+
+/** Likenesses and blobs that a scan is taken to have in any case, where all its blobs count. */
+const [PRIOR_ALIKE, PRIOR_BLOBS] = [0.1, 5];
+/** Shallowest noise, as ln. */
+const MIN_NOISE = 0.01;
+
+function scanTerms(scan: ComparedBlobs, i: number) {
+  const { tone, form } = similarityOf(scan, i);
+  const { depth, localNoise } = scan.blobs[i].measurements;
   return {
-    tone: logShare(tone),
-    form: logShare(form),
-    ...ownTerms(scan.blobs[i], scan.features[i], scan.bottoms[i] - scan.densest),
+    allTone: Math.log(PRIOR_ALIKE + tone),
+    allForm: Math.log(PRIOR_ALIKE + form),
+    count: Math.log(PRIOR_BLOBS + scan.blobs.length),
+    near: Math.log(MIN_NEAR + distanceOfNear(scan, i)),
+    depthOverNoise: Math.log(-depth / (localNoise + MIN_NOISE)),
+    ...ownTerms(scan, i),
   };
 }
 
-/** Terms of a blob by itself. @param bottom ln T of its middle against the densest blobs of the scan */
-function ownTerms({ measurements, elongation, component: { centreline } }: Candidate, f: Features, bottom: number) {
+/** The neighbour whose distance tells whether blobs lie in a cluster, and least and greatest distance that count, pixels. */
+const [NEIGHBOUR, MIN_NEAR, MAX_NEAR] = [4, 3, 400];
+
+/** Distance of a blob's fourth nearest neighbour. */
+function distanceOfNear({ blobs }: ComparedBlobs, i: number): number {
+  const nearest = new Float64Array(NEIGHBOUR).fill(MAX_NEAR ** 2);
+  const { x, y } = blobs[i];
+  for (let j = 0; j < blobs.length; j++) {
+    const square = (blobs[j].x - x) ** 2 + (blobs[j].y - y) ** 2;
+    if (j === i || square >= nearest[NEIGHBOUR - 1]) continue;
+    let k = NEIGHBOUR - 1;
+    for (; k > 0 && nearest[k - 1] > square; k--) nearest[k] = nearest[k - 1];
+    nearest[k] = square;
+  }
+  return Math.sqrt(nearest[NEIGHBOUR - 1]);
+}
+
+/** Terms of a blob by itself. */
+function ownTerms({ blobs, features, bottoms, densest }: ComparedBlobs, i: number) {
+  const {
+    measurements,
+    elongation,
+    component: { centreline },
+  } = blobs[i];
+  const f = features[i];
   const [zr, zb] = [f.red / f.errorRed, f.blue / f.errorBlue];
   return {
     colour: Math.log1p((zr * zr + zr * zb + zb * zb) / 0.75),
@@ -179,18 +242,22 @@ function ownTerms({ measurements, elongation, component: { centreline } }: Candi
     surroundContrast: Math.min(1.5, Math.max(-0.5, measurements.surroundContrast)),
     noise: Math.log(measurements.localSpread + 0.003),
     around: Math.log(Math.max(MIN_TRANSMITTANCE, measurements.around[1])),
-    bottom,
+    // Against the densest blobs of the scan.
+    bottom: bottoms[i] - densest,
     middleError: Math.log(f.middle + 0.01),
     line: centreline ? 1 : 0,
     lineLength: centreline ? Math.log(centreline.length / Math.max(0.5, centreline.width)) : 0,
   };
 }
 
-/** Number of similar blobs of the picture, each weighted by its similarity: in colour and density, and in form as well. */
+/**
+ * Number of similar blobs, each weighted by its similarity: in colour and density, and in form as well.
+ * @param parts probability of each blob to be dust, where only the picture's own blobs count
+ */
 function similarityOf(
   { blobs, features, bottoms, table, chosen, step }: ComparedBlobs,
   i: number,
-  parts: Float64Array,
+  parts?: Float64Array,
 ): { tone: number; form: number } {
   const a = features[i];
   const [vr, vb] = [a.errorRed ** 2, a.errorBlue ** 2];
@@ -205,7 +272,7 @@ function similarityOf(
     const square =
       (red * red) / (table[o + 2] + vr) + (blue * blue) / (table[o + 3] + vb) + levelDistance * levelDistance;
     if (square > MAX_DISTANCE_SQUARED || chosen[k] === i) continue;
-    const weight = step * (1 - parts[chosen[k]]) * Math.exp(-square / 2);
+    const weight = step * (parts ? 1 - parts[chosen[k]] : 1) * Math.exp(-square / 2);
     tone += weight;
     let formDistance = 0;
     for (let n = 0; n < own.length; n++) formDistance += (table[o + 5 + n] - own[n]) ** 2;
