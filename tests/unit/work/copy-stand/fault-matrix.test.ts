@@ -107,7 +107,7 @@ const OTHERS: readonly Row[] = [
   ["too dark", { ...MARKET, fault: "underexposed" }, "again", "under-exposed"],
   ["soft corners", { ...PORTRAIT, fault: "softCorners" }, "look", "soft-corners"],
   // On one scan alone a tilt is seldom told from other blur; the survey tells it from several.
-  ["tilted", { ...PORTRAIT, fault: "filmTilted" }, "again", "softer", /at the bottom right/],
+  ["tilted", { ...PORTRAIT, fault: "filmTilted" }, "again", "softer", /Out of focus/],
   ["shaken", { ...PORTRAIT, fault: "shaken" }, "again", "shaken"],
   ["flare", { ...MARKET, fault: "flare" }, "look", "flare"],
   ["a light leak at the left", { ...MARKET, change: leak("left") }, "again", "light-leak", /along the left/],
