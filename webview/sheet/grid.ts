@@ -19,8 +19,8 @@ export interface Grid {
 }
 
 /**
- * Tiles that are made in a display frame where the time is short: one costs 0.2 to 0.4 ms of main-thread work, most of it
- * style, layout and paint after the code (tests/bench/sheet.ts). Rows are made before they are seen, so few are enough.
+ * Tiles near the view that are filled in one display frame: style, layout and paint come after the code, for each of them
+ * (tests/bench/sheet.ts). Rows are filled before they are seen, so few at a time are enough.
  */
 const MAX_FRESH = 3;
 /** Tiles that lie ready beyond those in use. */
