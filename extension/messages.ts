@@ -2,6 +2,7 @@
  * What panels and the extension host send to one another, over the channel of rpc.ts. Everything is plain data that
  * survives `postMessage`. Events sent to a hidden panel are lost, so a page requests the state when it is ready.
  */
+import type { StatedArea } from "./engine/local/stated.ts";
 import type { Turn } from "./engine/image/geometry.ts";
 import type { Spot } from "./engine/image/spot.ts";
 import type { RecipePath, ValueEdit } from "./recipe/path.ts";
@@ -49,6 +50,10 @@ export interface FrameEntry {
   /** On the film, and on the sensor or lens. */
   readonly spots: readonly Spot[];
   readonly lightSpots: readonly Spot[];
+  /** Areas of local exposure as the text states them, of the frame or of what it inherits; absent where there are none. */
+  readonly areas?: readonly StatedArea[];
+  /** Whether roll or stock state areas, so that a frame without any has to say so. */
+  readonly inheritsAreas?: true;
   /** Colour space of the frame's first output. */
   readonly space: OutputSpace;
   /** Colour spaces of all its outputs. */

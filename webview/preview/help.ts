@@ -31,6 +31,14 @@ const groups = (): readonly (readonly [title: string, lines: readonly KeyLine[]]
     ],
   ],
   [
+    t("On a handle of local exposure"),
+    [
+      [["←", "→", "↑", "↓"], t("move it, with Shift in small steps")],
+      [[t("Delete")], t("on the middle: removes the area; on a corner: removes the corner")],
+      [[t("Tab")], t("next handle")],
+    ],
+  ],
+  [
     t("Outside of fields"),
     [
       [["0"], t("whole picture")],

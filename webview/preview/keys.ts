@@ -13,21 +13,24 @@ export interface KeyTools {
   readonly picture: Picture;
   readonly stage: HTMLElement;
   readonly nudges: Nudges;
+  /** Writes runs of key presses that are under way. */
+  readonly flush: () => Promise<void>;
   readonly help: Help;
   /** Opens the sheet of all specks. */
   readonly showSpecks: () => void;
 }
 
 export function listenToKeys(tools: KeyTools): void {
-  const { session, nudges } = tools;
+  const { session, flush } = tools;
   window.addEventListener("keydown", (event) => {
     if (isUndo(event)) {
       // The panel's changes are the text's: so is their undoing.
       event.preventDefault();
       event.stopPropagation();
-      nudges.flush();
       const redo = event.shiftKey || event.key.toLowerCase() === "y";
-      session.client.request("undo", { redo }).catch((error: unknown) => refuse(session, reasonOf(error)));
+      flush()
+        .then(() => session.client.request("undo", { redo }))
+        .catch((error: unknown) => refuse(session, reasonOf(error)));
       return;
     }
     if (event.ctrlKey || event.metaKey || event.altKey || tools.help.element.open) return;
@@ -41,20 +44,20 @@ export function listenToKeys(tools: KeyTools): void {
   });
   window.addEventListener("blur", () => {
     release();
-    nudges.flush();
+    void flush();
   });
 }
 
 /** Undo and redo, but for what is typed into a field. */
 function isUndo({ key, ctrlKey, metaKey, target }: KeyboardEvent): boolean {
-  const typing = target instanceof HTMLInputElement && target.type === "number";
+  const typing = target instanceof HTMLInputElement && (target.type === "number" || target.type === "text");
   return (ctrlKey || metaKey) && /^[zy]$/i.test(key) && !typing;
 }
 
 /** Page keys step from everywhere: sliders and fields have written their value by now. */
-function stepsFrame({ session, nudges }: KeyTools, { key }: KeyboardEvent): boolean {
+function stepsFrame({ session, flush }: KeyTools, { key }: KeyboardEvent): boolean {
   if (key !== "PageUp" && key !== "PageDown") return false;
-  nudges.flush();
+  void flush();
   session.step(key === "PageUp" ? -1 : 1);
   return true;
 }

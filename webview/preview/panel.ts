@@ -16,6 +16,9 @@ import { makeSpeckSheet } from "./speck-sheet.ts";
 import { SpeckPictures } from "./specks.ts";
 import { makeSplit } from "./split.ts";
 import { BASE_PATH } from "../state/edits.ts";
+import { makeLocalOverlay } from "./local/local-overlay.ts";
+import { makeLocal } from "./local/local-section.ts";
+import { LocalTool } from "./local/local-tool.ts";
 import { makeNotices } from "./notices.ts";
 import { makeOverlay } from "./picture/overlay.ts";
 import { type DrawingOptions, openPicture } from "./picture/open-picture.ts";
@@ -59,13 +62,18 @@ export function makePanel(root: HTMLElement, { host, ...drawing }: Surroundings)
   const specks = new SpeckPictures(session);
   const sheet = makeSpeckSheet(session, specks);
   const help = makeHelp();
-  const { side, choices } = makeSide(session, specks, () => sheet.open());
+  const local = new LocalTool(session);
+  const { side, choices } = makeSide(session, local, specks, () => sheet.open());
   const overlay = makeOverlay(session, picture);
-  stage.append(overlay.element, makeWipe(session, stage));
+  stage.append(overlay.element, makeLocalOverlay(session, picture, local), makeWipe(session, stage));
   makePointing({ session, picture, overlay, choices, lines: new LineDrawing(session, overlay, choices) }, stage);
   makeDetail(session, picture);
   const nudges = new Nudges(session);
-  listenToKeys({ session, picture, stage, nudges, help, showSpecks: () => sheet.open() });
+  const flush = async (): Promise<void> => {
+    nudges.flush();
+    await local.flush();
+  };
+  listenToKeys({ session, picture, stage, nudges, flush, help, showSpecks: () => sheet.open() });
   listenToMenus(session, picture, stage);
   const { notices, live } = makeNotices(session);
   const title = el("h1", { class: "live" });
@@ -125,6 +133,7 @@ function makeStage(session: Session): HTMLElement {
 /** The sections with the frame's values, and what they set for the tools in the picture. */
 function makeSide(
   session: Session,
+  local: LocalTool,
   specks: SpeckPictures,
   showSpecks: () => void,
 ): { readonly side: HTMLElement; readonly choices: ToolChoices } {
@@ -141,6 +150,7 @@ function makeSide(
     print.tone,
     print.toning,
     makeCurve(session),
+    makeLocal(session, local),
     negative.element,
   );
   const second = el(
@@ -165,6 +175,7 @@ function makeSide(
       spotShape: spots.shape,
       lineWidth: spots.lineWidth,
       ratio: framing.ratio,
+      localDrawing: () => local.drawing(),
     },
   };
 }

@@ -4,7 +4,7 @@ import type { Point } from "./affine.ts";
 import type { Scope } from "./cascade.ts";
 import type { Viewport } from "./frame-transform.ts";
 
-export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin";
+export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin" | "local";
 export type Compare = "off" | "wipe" | "beside";
 /** What the picture is compared with: another view, the frame without its own print values, or a reference state. */
 export type Against = "negative" | "density" | "inherited" | "kept";

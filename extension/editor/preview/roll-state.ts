@@ -59,12 +59,16 @@ function entriesOf({ roll: document }: LoadedRoll, roll: ResolvedRoll, options: 
   }));
 }
 
+const LOCAL_PATH = ["positive", "local"];
+
 function frameEntry(
   roll: ResolvedRoll,
   frame: ResolvedFrame,
   { stamp }: StateOptions,
 ): Omit<FrameEntry, "own" | "measured"> {
   const { light } = frame;
+  const areas = roll.valueAt(frame.id, LOCAL_PATH) as FrameEntry["areas"];
+  const inherits = roll.originOf(undefined, LOCAL_PATH)?.level !== "default";
   return {
     id: frame.id,
     scans: frame.scans.map((s) => s.name),
@@ -80,6 +84,8 @@ function frameEntry(
     spots: frame.spots,
     // They lie in each scan: in a joined picture they have no one place.
     lightSpots: frame.scans.length > 1 ? [] : light.spots,
+    ...(areas && areas.length > 0 ? { areas } : {}),
+    ...(inherits ? { inheritsAreas: true } : {}),
     space: roll.outputs[0]?.space ?? "srgb",
     spaces: [...new Set(roll.outputs.map(({ space }) => space))],
     source: JSON.stringify([

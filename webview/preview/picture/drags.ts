@@ -24,6 +24,8 @@ export function startDrag(tools: PointingTools, event: PointerEvent, from: Point
   const { ui } = session.store.get();
   const { target } = event;
   if (ui.tool === "base") return rectangle(tools, from, (to) => void readBase(session, from, to, choices.baseScope()));
+  const drawArea = ui.tool === "local" ? choices.localDrawing() : undefined;
+  if (drawArea) return rectangle(tools, from, (to) => drawArea.done(from, to), drawArea.shape);
   if (ui.tool === "crop") return cropDrag(tools, target instanceof Element ? target : undefined, from, layout);
   if (ui.tool === "spots" && !(target instanceof Element && target.closest("[data-spot]")))
     return choices.spotShape() === "line" ? lines.drag(from) : circle(tools, from, layout);
@@ -45,9 +47,14 @@ function pan({ session, picture }: PointingTools, event: PointerEvent): Drag {
   };
 }
 
-function rectangle({ overlay }: PointingTools, from: Point, done: (to: Point) => void): Drag {
+function rectangle(
+  { overlay }: PointingTools,
+  from: Point,
+  done: (to: Point) => void,
+  kind: "rectangle" | "line" = "rectangle",
+): Drag {
   return {
-    move: (to) => overlay.draw({ kind: "rectangle", from, to }),
+    move: (to) => overlay.draw({ kind, from, to }),
     end(to) {
       overlay.draw(undefined);
       done(to);

@@ -161,19 +161,24 @@ class KeyboardCross {
     const [x, y] = apply(inverse(layout.maps[0]), [from[0] + way[0] * far, from[1] + way[1] * far]);
     const next: Point = [clamp(x / w, 0, 1), clamp(y / h, 0, 1)];
     session.store.set({ pointer: next });
-    if (this.#corner) overlay.draw({ kind: "rectangle", from: this.#corner, to: next });
-    else lines.point(next);
+    if (this.#corner) {
+      const drawn = ui.tool === "local" ? this.#tools.choices.localDrawing() : undefined;
+      overlay.draw({ kind: drawn?.shape ?? "rectangle", from: this.#corner, to: next });
+    } else lines.point(next);
   }
 
   #enter(pointer: Point): void {
     const { session, choices } = this.#tools;
-    if (session.store.get().ui.tool !== "base") return click(this.#tools, pointer);
+    const { tool } = session.store.get().ui;
+    const drawArea = tool === "local" ? choices.localDrawing() : undefined;
+    if (tool !== "base" && !drawArea) return click(this.#tools, pointer);
     const from = this.#corner;
     if (!from) {
       this.#corner = pointer;
       return session.announce(t("First corner of the area. Move on and press Enter for the opposite one."));
     }
     this.#clearCorner();
+    if (drawArea) return drawArea.done(from, pointer);
     void readBase(session, from, pointer, choices.baseScope());
   }
 

@@ -9,6 +9,14 @@ export interface ToolChoices {
   /** Width of a new line, as a fraction of the scan's width. */
   lineWidth(): number;
   ratio(): number | undefined;
+  /** Draws an area of local exposure from corner to corner, in fractions of the scan; undefined where none is to be drawn. */
+  localDrawing(): AreaDrawing | undefined;
+}
+
+/** What a drag, or two presses of Enter, draw: the shape to show meanwhile, and what is done with both points. */
+export interface AreaDrawing {
+  readonly shape: "line" | "rectangle";
+  done(from: Point, to: Point): void;
 }
 
 /** A drag under way. Points are in fractions of the scan's sides. */
