@@ -12,8 +12,8 @@ describe.skipIf(!hasChromium)("the panel", () => {
   const panel = usePanel();
   const { start, settle, text, steps, ui, clientOf, drag } = panel;
   const frame = () => panel.page.locator(".frame-name").textContent();
-  const range = (key: string) => panel.page.locator(`[data-control=${key}] input[type=range]`);
-  const number = (key: string) => panel.page.locator(`[data-control=${key}] input[type=number]`);
+  const range = (key: string) => panel.page.locator(`[data-control=${key}] input[type=range]:visible`);
+  const number = (key: string) => panel.page.locator(`[data-control=${key}] input[type=number]:visible`);
   const stageBox = () => panel.page.locator(".stage").boundingBox();
 
   it("steps to the next frame from a slider and from a field, and writes what was moved into the first one", async () => {

@@ -33,7 +33,7 @@ describe.skipIf(!hasChromium)("the print of black-and-white film", () => {
     expect(await spread()).toBeGreaterThan(before + 10);
     // The slope follows a toe that moves, for the paper stays the same.
     const slope = (await look()).contrast;
-    const toe = panel.page.locator("[data-control=toe] input[type=number]");
+    const toe = panel.page.locator("[data-control=toe] input[type=number]:visible");
     await toe.fill("0.9");
     await toe.press("Enter");
     await settle();

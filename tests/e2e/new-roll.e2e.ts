@@ -1,10 +1,10 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
 import { applyChanges, editRecipe } from "../../extension/recipe/edit/edit.ts";
 import { valueDigest } from "../../extension/work/new-roll/renew/automatic-values.ts";
 import { writeRoll } from "../unit/work/new-roll/rolls.ts";
-import { NORTHLIGHT_400, SKERRY_100 } from "../witness/film/stocks.ts";
+import { LANTERN_64, NORTHLIGHT_400, SKERRY_100 } from "../witness/film/stocks.ts";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 import { stock, stockFile } from "./host/material/rolls.ts";
 import { useSession } from "./host/session.ts";
@@ -30,6 +30,13 @@ function twoRolls(folder: string): void {
   }
 }
 
+/** One slide of snow, as grey as silver, with its blank. */
+function snowSlide(folder: string): void {
+  const made = writeRoll({ stock: LANTERN_64, shots: [{ of: "snow", stops: -1 }] });
+  cpSync(join(made, "scans"), join(folder, "scans"), { recursive: true });
+  rmSync(made, { recursive: true });
+}
+
 describe("a new roll from a stock", () => {
   const session = useSession(() => ({
     vsix: [packedExtension("host")],
@@ -39,6 +46,7 @@ describe("a new roll from a stock", () => {
       // Its own recipe is named otherwise, so that the name which is proposed is free.
       makeRoll(join(folder, "harbour"), "earlier", { width: 600, height: 400, frames: 2 });
       twoRolls(join(folder, "pier"));
+      snowSlide(join(folder, "snow"));
     },
     size: { width: 1280, height: 720 },
     settings: { "workbench.startupEditor": "none" },
@@ -161,7 +169,9 @@ describe("a new roll from a stock", () => {
     expect(recipe).toBe(readFileSync(written(), "utf8"));
     expect(recipe).toContain("stock: ../stocks/northlight-400.stock.yaml");
     expect(recipe).toContain("blank: LIGHT.dng");
-    expect(recipe).toMatch(/# Measured .*\n(?: {2}# .*\n)* {2}base: \{ density: \[0\.\d+, 0\.\d+, 0\.\d+\]/);
+    expect(recipe).toMatch(
+      /# Measured .*\n(?: {2}# .*\n)* {2}base:(?: \{|\n {4}) ?density: \[0\.\d+, 0\.\d+, 0\.\d+\]/,
+    );
     expect([...recipe.matchAll(/scan: (F\d+\.dng)$/gm)].map(([, name]) => name)).toEqual(["F01.dng", "F02.dng"]);
     expect(await text.waitForProblems("no problem", (all) => all.length === 0)).toEqual([]);
     await picture("editor-begun-roll");
@@ -201,6 +211,27 @@ describe("a new roll from a stock", () => {
     await text.undo();
     expect(await text.waitForText("the text as it was", (now) => now === changed)).toBe(changed);
   });
+
+  it("asks for the kind of film where the scans leave it open, and goes by the answer", async () => {
+    const { page } = session().window;
+    begin();
+    await step("1/3");
+    await pick("No stock");
+    await step("2/4");
+    await pick("As the scans show");
+    await step("3/4");
+    await pick("snow/scans");
+    await step("4/4");
+    await page.keyboard.press("Enter");
+    await until("the question", async () => (await labels()).includes("slide"), { limit: 90_000 });
+    await shot("new-roll-kind");
+    // What the scans look like comes first.
+    expect(await labels()).toEqual(["black-and-white negative", "colour negative", "slide"]);
+    await pick("slide");
+    const made = join(session().folder, "snow", "snow.roll.yaml");
+    await expect.poll(() => existsSync(made), PATIENT).toBe(true);
+    expect(readFileSync(made, "utf8")).toMatch(/^film: slide$/m);
+  }, 300_000);
 
   it("offers two rolls of one folder as two, and creates both", async () => {
     const { page } = session().window;

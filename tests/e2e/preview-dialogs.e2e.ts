@@ -87,7 +87,7 @@ describe("the preview's dialogs", () => {
     expect(width / height).toBeCloseTo(1.5, 1);
     const { channels } = await sharp(file).stats();
     expect(channels[1].stdev).toBeGreaterThan(20);
-    await expect.poll(() => panel.locator(".live").textContent()).toBe("Files written: 1");
+    await expect.poll(() => panel.locator(".live[role=status]").textContent()).toBe("Files written: 1");
     expect(await text()).toBe(recipe);
     await picture("preview-exported");
   });
@@ -148,7 +148,7 @@ describe("the preview's dialogs", () => {
     await widget().waitFor({ state: "hidden" });
     const copied = "positive: { filtration: { magenta: 4 }, contrast: 1.7 }";
     await expect.poll(async () => (await text()).split(copied).length - 1, { timeout: LIMIT }).toBe(2);
-    await expect.poll(() => panel.locator(".live").textContent()).toBe("Copied to frames: 02, 03");
+    await expect.poll(() => panel.locator(".live[role=status]").textContent()).toBe("Copied to frames: 02, 03");
     const now = await text();
     expect(now.replaceAll(`\n    ${copied}`, "")).toBe(own);
     await panel.locator(".stage").focus();

@@ -285,7 +285,7 @@ describe("a roll in the editor", () => {
     const { text, window, picture } = session();
     await window.runFromPalette("Rollbook: New Empty Roll");
     await window.waitForEditor("new.roll.yaml");
-    await text.waitForText("the beginning", (now) => now.startsWith("version: 1\ntitle: Harbour"));
+    await text.waitForText("the beginning", (now) => now.startsWith("version: 2\ntitle: Harbour"));
     const problems = await text.waitForProblems("what is missing", (all) => all.length === 2);
     expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(["empty-value"]));
     await picture("editor-new-roll");

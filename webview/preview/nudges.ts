@@ -25,7 +25,13 @@ const REST = 450;
 
 export class Nudges {
   readonly #session: Session;
-  #run?: { readonly control: Control; readonly timer: ReturnType<typeof setTimeout>; readonly frame: string };
+  /** The value is kept here: a roll that arrives meanwhile drops what is shown. */
+  #run?: {
+    readonly control: Control;
+    readonly value: number;
+    readonly timer: ReturnType<typeof setTimeout>;
+    readonly frame: string;
+  };
 
   constructor(session: Session) {
     this.#session = session;
@@ -40,12 +46,13 @@ export class Nudges {
     const { roll } = this.#session.store.get();
     if (!nudge || !control || !frame || !roll || roll.stale || !controlsFor(frame.look).includes(control)) return false;
     if (this.#run && this.#run.control !== control) this.flush();
-    const value = shownValue(this.#session, control);
-    if (value === undefined) return false;
+    const before = this.#run?.frame === frame.id ? this.#run.value : shownValue(this.#session, control);
+    if (before === undefined) return false;
     const step = shiftKey ? nudge.fine : nudge.step;
-    showValue(this.#session, control, value + (pressed === nudge.more ? step : -step));
+    const value = showValue(this.#session, control, before + (pressed === nudge.more ? step : -step));
     clearTimeout(this.#run?.timer);
-    this.#run = { control, frame: frame.id, timer: setTimeout(() => this.flush(), REST) };
+    if (value === undefined) return false;
+    this.#run = { control, value, frame: frame.id, timer: setTimeout(() => this.flush(), REST) };
     return true;
   }
 
@@ -55,7 +62,6 @@ export class Nudges {
     if (!run) return;
     clearTimeout(run.timer);
     this.#run = undefined;
-    const value = shownValue(this.#session, run.control);
-    if (value !== undefined && this.#session.frame()?.id === run.frame) writeValue(this.#session, run.control, value);
+    if (this.#session.frame()?.id === run.frame) writeValue(this.#session, run.control, run.value);
   }
 }
