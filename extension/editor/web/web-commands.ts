@@ -3,6 +3,8 @@
 /** Commands that decode pictures or start git. */
 export const NEEDS_DESKTOP = [
   "openPreview",
+  "lockPreview",
+  "unlockPreview",
   "openSheet",
   "newEmptyRoll",
   "newRollFromScans",

@@ -71,7 +71,7 @@ describe("an ordinary roll", () => {
     const frames = loaded!.resolved!.frames;
     expect(frames.map((f) => [f.id, f.turn, f.mirror])).toEqual(["12", "13", "14"].map((id) => [id, 180, true]));
     expect(text).toMatch(/# Measured: veiling light.*\n {2}flare: /);
-    expect(text).toMatch(/# .*\n(?: {2}# .*\n)* {2}base: /);
+    expect(text).toMatch(/# .*\n(?: {2}# .*\n)* {2}base:\n/);
     // A hair inside the edges, which are soft.
     for (const frame of frames) expect(Math.abs(frame.area.width - 0.9076)).toBeLessThan(0.0025);
     // A camera that nobody measured, and no stock that states a negative.
