@@ -3,7 +3,6 @@
  * worker has its own: the pool hands it the jobs about the files that it has seen (`RunOptions.near`).
  */
 import { statSync } from "node:fs";
-import { freemem } from "node:os";
 import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
 
 interface KeptScan {
@@ -16,15 +15,8 @@ const kept = new Map<string, KeptScan>();
 let bytes = 0;
 let expiry: NodeJS.Timeout | undefined;
 
-/** Bytes at most, of all workers together, and the part of the free memory that they may have. */
-const MAX_BYTES = 3 * 2 ** 30;
-const PART_OF_FREE = 0.25;
 /** Milliseconds after the last scan was kept until all are let go: whoever wanted them has stopped. */
 const LIFE = 120_000;
-
-/** Bytes that each of a pool's workers may keep now. */
-export const bytesToKeep = (workers: number): number =>
-  Math.floor(Math.min(MAX_BYTES, PART_OF_FREE * freemem()) / workers);
 
 /**
  * Decodes a scan at half size, and keeps it where `limit` bytes hold it beside those that are kept already.

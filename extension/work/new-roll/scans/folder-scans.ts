@@ -1,5 +1,5 @@
 /** The first pass over a folder: which files are scans of the roll, and which of them is blank, leader or picture. */
-import { bytesToKeep } from "../../frame/kept-scans.ts";
+import { bytesToKeep } from "./bytes-to-keep.ts";
 import { errorText } from "../../../scans/files/system-errors.ts";
 import { firstPassJob } from "../jobs.ts";
 import type { Workspace } from "../../files/workspace.ts";

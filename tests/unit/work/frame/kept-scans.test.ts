@@ -2,7 +2,8 @@ import { mkdtempSync, rmSync, statSync, utimesSync, writeFileSync } from "node:f
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { bytesToKeep, decodeAndKeep, takeOrDecode } from "../../../../extension/work/frame/kept-scans.ts";
+import { decodeAndKeep, takeOrDecode } from "../../../../extension/work/frame/kept-scans.ts";
+import { bytesToKeep } from "../../../../extension/work/new-roll/scans/bytes-to-keep.ts";
 import { writeDng } from "../../../witness/raw/dng.ts";
 
 const [WIDTH, HEIGHT] = [64, 48];
