@@ -26,6 +26,18 @@ describe("the preview beside its text", () => {
     await field.press("Enter");
   };
 
+  /** A text that is replaced leaves its cursor, and the panel with it, at its end. */
+  const toFirst = (): Promise<unknown> =>
+    until(
+      "frame 01",
+      async () => {
+        await panel.evaluate(() => document.querySelector<HTMLElement>(".tile")?.click());
+        await session().window.page.waitForTimeout(500);
+        return (await frameName()) === "01";
+      },
+      WAITING,
+    );
+
   beforeEach(async () => {
     const { window, server } = session();
     await restoreRoll(server);
@@ -33,8 +45,7 @@ describe("the preview beside its text", () => {
     await window.run("rollbook.openPreview");
     panel = await find();
     await until("the strip", async () => (await panel.locator(".tile").count()) === 3, WAITING);
-    await panel.evaluate(() => document.querySelector<HTMLElement>(".tile")?.click());
-    await until("frame 01", async () => (await frameName()) === "01", WAITING);
+    await toFirst();
     await until("its picture", async () => (await panel.locator(".notices .busy").count()) === 0, WAITING);
   });
 
@@ -72,6 +83,8 @@ describe("the preview beside its text", () => {
       edit.insert(document.uri, at, `    positive: { exposure: -0.25, ${values} }\n`);
       await vscode.workspace.applyEdit(edit);
     }, long);
+    await expect.poll(text, { timeout: LIMIT }).toContain(long);
+    await toFirst();
     const field = panel.locator("[data-control=saturation] input[type=number]");
     await expect.poll(() => field.inputValue(), { timeout: LIMIT }).toBe("1.10");
     await field.fill("1.4");

@@ -23,7 +23,7 @@ export async function askGroups({ roll }: ValidRoll, frame: string, title: strin
   }
   const what = await vscode.window.showQuickPick(
     groups.map((group) => ({ label: vscode.l10n.t(group.label), picked: group.usual || groups.length === 1, group })),
-    { canPickMany: true, title, placeHolder: vscode.l10n.t("Which of its own values") },
+    { canPickMany: true, ignoreFocusOut: true, title, placeHolder: vscode.l10n.t("Which of its own values") },
   );
   return what?.length ? { own, groups: what.map((item) => item.group) } : undefined;
 }
@@ -40,6 +40,7 @@ export async function askCopy(
     others.map((f) => ({ label: f.id, description: f.scans.map((s) => s.name).join(", "), detail: f.note })),
     {
       canPickMany: true,
+      ignoreFocusOut: true,
       matchOnDescription: true,
       title: vscode.l10n.t("Copy from frame {0} (2/2)", frame),
       placeHolder: vscode.l10n.t("To which frames"),
