@@ -144,7 +144,7 @@ describe("a roll without a stock", () => {
     const curve = { logH: [-2, -1, 0, 1], red: [0, 0.4, 1, 1.6], green: [0, 0.4, 1, 1.6], blue: [0, 0.5, 1.1, 1.7] };
     const { resolved } = (await loadRoll(ROLL, openWorkspace(folder)))!;
     const { unmix, colour } = resolved!.shared.look;
-    const digest = /roll: \{.*?curve: ([a-z-]+)/s.exec(text)![1].split("-").slice(1);
+    const digest = /^automatic:.*?curve: ([a-z-]+)/ms.exec(text)![1].split("-").slice(1);
     edit(folder, [{ path: ["negative", "curve"], value: curve }]);
     const state = valueDigest([curve, undefined, unmix as never, colour as never])!;
     edit(folder, [{ path: ["automatic", "roll", "curve"], value: [state, ...digest].join("-") }]);
