@@ -98,11 +98,11 @@ class TextEdit {
     return text;
   }
 
-  /** The one item of a list that the edits remove. */
+  /** The one item of a list that the edits remove, or empty, so that it goes. */
   readonly #removed = (path: RecipePath): number | undefined => {
     const items = this.#edits.flatMap((edit) => {
-      const index = edit.path.at(-1);
-      const isHere = edit.path.length === path.length + 1 && path.every((part, i) => part === edit.path[i]);
+      const index = edit.path[path.length];
+      const isHere = path.every((part, i) => part === edit.path[i]);
       return isHere && typeof index === "number" && !("rename" in edit) && edit.value === undefined ? [index] : [];
     });
     return items.length === 1 ? items[0] : undefined;

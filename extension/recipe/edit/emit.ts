@@ -311,6 +311,17 @@ export class Emitter {
     return (/[ \t]+$/.exec(this.#lines.text.slice(from, found.start))?.[0] ?? " ") + found.text;
   }
 
+  /** Comments on lines between a key and the brackets of its value come to stand above the key. */
+  #moveAbove(part: Part, from: number, to: number): void {
+    const pad = " ".repeat(this.#lines.column(startOf(part)));
+    const between = this.#comments.filter(({ start }) => start >= from && start < to);
+    if (between.length === 0) return;
+    this.#insertLines(
+      this.#lines.start(startOf(part)),
+      between.map(({ text }) => pad + text),
+    );
+  }
+
   /** A key (or item) of a block printed again with its value, from the end of the key to the end of its lines. */
   #rewrite(ast: AstNode, after: Value, path: RecipePath, part: Part): void {
     const { text, eol } = this.#lines;
@@ -324,6 +335,7 @@ export class Emitter {
     const trail = isBelow ? this.#commentIn(from, headEnd) : this.#commentIn(behind, this.#lines.end(behind));
     // Behind a dash a comment can stay only where the value is on its line.
     if (trail !== "" && !("key" in part) && typeof after === "object") this.mayDisturb = true;
+    this.#moveAbove(part, headEnd, (ast.kind === "mapping" || ast.kind === "list") && ast.flow ? ast.start : headEnd);
     const name = "key" in part ? part.name : "";
     const member: Member = { ...newMember(name, after), trail };
     const lines =

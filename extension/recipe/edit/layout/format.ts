@@ -42,7 +42,7 @@ export function tryFormat(text: string, options: FormatOptions = {}): Formatted 
   const comments = readComments(plain);
   const { header, ...root } = attachComments(plain, ast, comments);
   const printer = new Printer(kind);
-  const lines = printer.block(printer.settle(root, []), [], 0);
+  const lines = printer.block(printer.settle(root, [], 0), [], 0);
   const top = header.filter((line, i) => line !== "" || (i > 0 && header[i - 1] !== ""));
   if (top.at(-1) === "") top.pop();
   const printed = [...(top.length > 0 ? [...top, ""] : []), ...lines, ""].join("\n");

@@ -25,30 +25,31 @@ export class Printer {
 
   /**
    * A group with its members in canonical order and every comment where the printed text has it: so that the layout,
-   * which depends on comments, is the same when that text is read again.
+   * which depends on comments, is the same when that text is read again. Its members are printed at `indent` spaces.
    */
-  settle(group: CommentedGroup, path: RecipePath): CommentedGroup {
+  settle(group: CommentedGroup, path: RecipePath, indent: number): CommentedGroup {
     const members = this.#ordered(group, path).map((member, i) => {
       const here = [...path, group.kind === "mapping" ? member.name : i];
       if (member.value.kind === "scalar" || member.value.members.length === 0) return member;
-      const settled = { ...member, value: this.settle(member.value, here) };
-      return group.kind === "list" ? this.#beforeDash(settled, here) : settled;
+      const settled = { ...member, value: this.settle(member.value, here, indent + 2) };
+      return group.kind === "list" ? this.#beforeDash(settled, here, indent) : settled;
     });
     return { ...group, members };
   }
 
   /** Comments before the first key of an item stand before its dash, and so does the one behind the dash of a block. */
-  #beforeDash(item: Member & { readonly value: CommentedGroup }, path: RecipePath): Member {
+  #beforeDash(item: Member & { readonly value: CommentedGroup }, path: RecipePath, indent: number): Member {
     const [first, ...others] = item.value.members;
     const inner = first!.lead.filter((line) => line !== "");
     const value = { ...item.value, members: [{ ...first!, lead: [] }, ...others] };
-    if (this.isFlow(value, path)) return { ...item, lead: [...item.lead, ...inner], value };
+    const isOneLine = this.#onOneLine(`${" ".repeat(indent)}-`, value, path) !== undefined;
+    if (isOneLine) return { ...item, lead: [...item.lead, ...inner], value };
     const own = item.trail === "" ? [] : [item.trail.replace(/^ +/, "")];
     return { ...item, lead: [...item.lead, ...own, ...inner], trail: "", value };
   }
 
   /** Whether a mapping or list is printed in brackets on one line. */
-  isFlow(group: CommentedGroup, path: RecipePath): boolean {
+  #isFlow(group: CommentedGroup, path: RecipePath): boolean {
     if (group.members.length === 0) return true;
     const layout = layoutOf(this.#kind, path);
     const fits =
@@ -97,7 +98,7 @@ export class Printer {
 
   /** A group in brackets behind its key or dash; undefined where it is printed as a block. */
   #onOneLine(head: string, group: CommentedGroup, path: RecipePath): string | undefined {
-    if (!this.isFlow(group, path)) return undefined;
+    if (!this.#isFlow(group, path)) return undefined;
     const line = `${head} ${this.flow(group, path)}`;
     const isTooLong = group.kind === "mapping" && group.members.length > 0 && line.length > MAX_COLUMN;
     return isTooLong ? undefined : line;

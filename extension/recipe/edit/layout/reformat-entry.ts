@@ -25,6 +25,7 @@ export function reformatEntry(text: string, kind: RecipeKind, path: RecipePath):
   const settled = printer.settle(
     { kind: "key" in part ? "mapping" : "list", flow: false, members: [member], tail: [] },
     at.slice(0, -1),
+    column,
   );
   const printed = printer.block(settled, at.slice(0, -1), column).join("\n");
   const from = startOf(part) - column;

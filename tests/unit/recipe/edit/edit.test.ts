@@ -306,6 +306,18 @@ describe("comments stay comments", () => {
     expect(edit(text, remove(["output", 0]))).toBe("version: 1\noutput:\n  - {} # two\n  - {} # three\n");
   });
 
+  test("of items that are alike, where the one that an edit empties goes", () => {
+    const text = "version: 1\noutput: [{ type: jpeg }, { long: 2000 }, {\n  # kept\n  long: 2000 }]\n";
+    expect(edit(text, remove(["output", 1, "long"]))).toBe(
+      "version: 1\noutput: [{ type: jpeg }, {\n  # kept\n  long: 2000 }]\n",
+    );
+  });
+
+  test("between a key and brackets below it that become one value", () => {
+    const text = "version: 1\noutput: # whole\n  # why\n  [{ long: 2000 }]\n";
+    expect(edit(text, set(["output"], 3))).toBe("version: 1\n# why\noutput: 3 # whole\n");
+  });
+
   test("a new first key stands behind the byte order mark", () => {
     expect(edit("\uFEFFtitle: a\n", set(["version"], 1))).toBe("\uFEFFversion: 1\ntitle: a\n");
   });

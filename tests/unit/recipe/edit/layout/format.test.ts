@@ -124,6 +124,13 @@ frames:
     expect(formatRecipe(short, { kind: "roll" })).toBe(`version: 1\n${base("0.24, 0.25, 0.26")}`);
   });
 
+  test("the comment of an item too long for one line stands before its dash at once", () => {
+    const item = ["red", "green", "blue"].map((name) => `${name}: ${"word ".repeat(7)}end`);
+    const once = formatRecipe(`version: 1\noutput:\n  - { ${item.join(", ")} } # why\n`);
+    expect(once).toContain("  # why\n  - red: word");
+    expect(formatRecipe(once)).toBe(once);
+  });
+
   test("an edit leaves other long lines alone, and breaks its own in a text that is canonical", () => {
     const long = `version: 1\nnegative: { base: { density: [0.2421, 0.2482, 0.25743], read: { scan: LEADER.dng, area: [0.4, 0.4, 0.2, 0.2] } } }\npositive:\n  exposure: 0.2\n`;
     const edit = (text: string, path: string[], value: number): string =>
