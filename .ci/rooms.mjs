@@ -26,13 +26,17 @@ const engine = [
   room("extension/engine/flat-field", e("math", "wasm", "types.ts")),
   room("extension/engine/film", e("colour", "math", "types.ts")),
   room("extension/engine/image", e("flat-field", "math", "wasm", "types.ts")),
+  room("extension/engine/lens", e("image", "flat-field", "math", "types.ts")),
   room("extension/engine/local", e("image", "math", "types.ts")),
   room("extension/engine/plan", e("local", "film", "flat-field", "colour", "math", "wasm", "types.ts")),
   room("extension/engine/detect", e("flat-field", "colour", "math", "types.ts")),
   room("extension/engine/dust", e("image", "flat-field", "math", "wasm", "types.ts")),
   room("extension/engine/auto", e("detect", "film", "image", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/calibrate", e("auto", "detect", "film", "flat-field", "colour", "math", "types.ts")),
-  room("extension/engine/survey", e("detect", "dust", "image", "flat-field", "math", "messages.ts", "types.ts")),
+  room(
+    "extension/engine/survey",
+    e("detect", "dust", "lens", "image", "flat-field", "math", "messages.ts", "types.ts"),
+  ),
   room("extension/engine/verdict", e("survey", "detect", "flat-field", "math", "messages.ts", "types.ts")),
 ];
 
@@ -68,7 +72,7 @@ const recipe = [
   room("extension/recipe/survey", [...r("edit", "resolve", "problems"), ...e("image", "survey", "types.ts")]),
   room("extension/recipe/language", [
     ...r("survey", "edit", "resolve", "problems", "schema", "yaml"),
-    ...e("image", "survey", "messages.ts", "types.ts"),
+    ...e("image", "lens", "survey", "messages.ts", "types.ts"),
   ]),
 ];
 
@@ -85,6 +89,7 @@ const work = [
   room("extension/work/render", w("frame", "pool", "files"), inNode),
   room("extension/work/notes", w("files"), { node: true, packages: ["papaparse"] }),
   room("extension/work/calibrate", w("frame", "pool", "files"), inNode),
+  room("extension/work/lens", w("frame", "pool", "files"), inNode),
   room("extension/work/new-roll", w("frame", "pool", "files"), inNode),
   room("extension/work/contact", w("render", "frame", "pool", "files"), { node: true, packages: ["@cantoo/pdf-lib"] }),
   room("extension/work/review", w("render", "frame", "pool", "files"), inNode),
@@ -99,6 +104,7 @@ const work = [
       "copy-stand",
       "files",
       "frame",
+      "lens",
       "new-roll",
       "pool",
       "render",

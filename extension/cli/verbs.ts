@@ -11,6 +11,7 @@ import { format } from "./format.ts";
 import { gitSetup } from "./git-setup.ts";
 import { join } from "./join.ts";
 import { languageServer } from "./language-server.ts";
+import { lens } from "./lens.ts";
 import { lock } from "./lock.ts";
 import { man } from "./shell/man-page.ts";
 import { mergeDriver } from "./merge-driver.ts";
@@ -36,6 +37,7 @@ export const verbs: readonly Verb[] = [
   render,
   contact,
   join,
+  lens,
   lock,
   notes,
   review,

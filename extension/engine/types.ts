@@ -162,6 +162,17 @@ export interface Area {
   readonly tilt: number;
 }
 
+/** One or two coefficients of a radial model (lens/radial.ts). */
+export type RadialTerms = readonly [first: number, second?: number];
+
+/** Geometric faults of the lens that a scan was photographed with; radii in halves of the scan's diagonal. */
+export interface LensFaults {
+  /** Lateral colour: how much larger than green red and blue are drawn, a + b·r². */
+  readonly lateral?: { readonly red: RadialTerms; readonly blue: RadialTerms };
+  /** How much farther from the middle green is drawn, k1·r² + k2·r⁴; positive: pincushion distortion. */
+  readonly distortion?: RadialTerms;
+}
+
 /** A side of the picture. */
 export type Side = "left" | "top" | "right" | "bottom";
 

@@ -48,6 +48,7 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
         source,
         memory: options.memory,
         part: options.part,
+        beforeDemosaic: options.beforeDemosaic,
       });
       const bits = metadata.color_data.raw_bps;
       const colourMatrix = colourMatrixOf(found.tiff, metadata);

@@ -17,6 +17,8 @@ import { measureJoinOfScans } from "./frame/join/measure-join.ts";
 import { linearProxy, reduceScan } from "./frame/preview-proxy.ts";
 import { readBaseOfScan } from "./frame/read-base.ts";
 import { readLight } from "./frame/read-light.ts";
+import { readLensJob } from "./lens/jobs.ts";
+import { readLens } from "./lens/read-lens.ts";
 import { filmStock } from "./new-roll/film/film-stock.ts";
 import { findFrame } from "./new-roll/pictures/find-frame.ts";
 import { firstPass } from "./new-roll/scans/first-pass.ts";
@@ -56,6 +58,7 @@ export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
   entry(readBaseJob, readBaseOfScan),
   entry(readGreyJob, readGrey),
   entry(readHistoryJob, (options) => readHistory(options)),
+  entry(readLensJob, readLens),
   entry(readLightJob, readLight),
   entry(renderFrameJob, renderFrame),
   entry(surveyBlankJob, surveyBlank),

@@ -10,6 +10,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   render: () => import("./render.ts"),
   survey: () => import("./survey.ts"),
   "copy-stand": () => import("./copy-stand.ts"),
+  lens: () => import("./lens.ts"),
   "large-scan": () => import("./large-scan.ts"),
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),

@@ -52,6 +52,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       light.blank !== undefined,
       from && [from.path, stampOf(workspace.absolute(from.path))],
       light.flare,
+      light.lens,
     ]);
   };
 
@@ -105,7 +106,9 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
     async base(place, id, area, signal) {
       const { frame, path, join } = find(place, id);
       // Without a blank the base's own scan is what exposures are compared with, so it is not compared with another.
-      const light = frame.light.blank ? (await lightOf(place, frame)).light : { flare: frame.light.flare };
+      const light = frame.light.blank
+        ? (await lightOf(place, frame)).light
+        : { flare: frame.light.flare, lens: frame.light.lens };
       const joined = join ? { join, cache } : undefined;
       const report = await pool.run(readBaseJob, { path, area, light, joined }, { signal });
       return { ...report, scan: frame.scans[report.index].name };

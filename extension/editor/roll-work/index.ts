@@ -1,4 +1,4 @@
-/** Work on a whole roll from the editor: export, contact sheet, locking its scans, joins, shooting notes, calibration, a stock made from it. */
+/** Work on a whole roll from the editor: export, contact sheet, locking its scans, joins, the lens, shooting notes, calibration, a stock made from it. */
 import * as vscode from "vscode";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { EditorServices } from "../services.ts";
@@ -9,6 +9,7 @@ import { writeStock } from "./stock-from-roll.ts";
 import { lockScans } from "./lock-scans.ts";
 import { shootingNotes } from "./shooting-notes.ts";
 import { measureJoins } from "./measure-joins.ts";
+import { measureLensFaults } from "./measure-lens.ts";
 
 export function registerRollWork(
   context: vscode.ExtensionContext,
@@ -21,6 +22,7 @@ export function registerRollWork(
     register("rollbook.contactSheet", (given?: unknown) => contactSheet(given, services, pool)),
     register("rollbook.lockScans", (given?: unknown) => lockScans(given, services, pool)),
     register("rollbook.measureJoins", (given?: unknown) => measureJoins(given, services, pool)),
+    register("rollbook.measureLens", (given?: unknown) => measureLensFaults(given, services, pool)),
     register("rollbook.calibrate", (given?: unknown) => calibrate(given, services, pool)),
     register("rollbook.shootingNotes", (given?: unknown) => shootingNotes(given, services)),
     register("rollbook.writeStock", (given?: unknown) => writeStock(given, services)),

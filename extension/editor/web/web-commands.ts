@@ -19,6 +19,7 @@ export const NEEDS_DESKTOP = [
   "exportRoll",
   "lockScans",
   "measureJoins",
+  "measureLens",
   "shootingNotes",
   "writeStock",
   "renewAutomaticValues",

@@ -12,6 +12,7 @@ import { filmTilt } from "./findings/film-tilt.ts";
 import { flare } from "./findings/flare.ts";
 import { headroom } from "./findings/headroom.ts";
 import { iso } from "./findings/iso.ts";
+import { lateralColour } from "./findings/lateral-colour.ts";
 import { lightLeak } from "./findings/light-leak.ts";
 import { mirrored } from "./findings/mirrored.ts";
 import { mixedSetup } from "./findings/mixed-setup.ts";
@@ -38,6 +39,7 @@ export const FINDING_KINDS: readonly FindingKind[] = [
   softness,
   softCorners,
   filmTilt,
+  lateralColour,
   shake,
   diffraction,
   aperture,

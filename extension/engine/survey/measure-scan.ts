@@ -8,6 +8,7 @@ import { type FilmPlane, filmPlane, type PixelBox } from "../flat-field/film-pla
 import { seenGrain, unblurredGrain } from "./sharpness/fine-grain.ts";
 import { grainBlur } from "./sharpness/grain-blur.ts";
 import { BLOCK, blockAt, type GrainPlane, grainSpectrum, type NoiseModel } from "./sharpness/grain-spectrum.ts";
+import { LATERAL_GRIDS, readLateralColour } from "../lens/lateral-colour.ts";
 import { readLettering } from "./lettering.ts";
 import { candidatesOf } from "../dust/candidates.ts";
 import { evidenceOfDust } from "../dust/classify.ts";
@@ -29,6 +30,8 @@ export interface ScanToMeasure {
   readonly mirror?: boolean;
   /** The blank's noise; without it noise is not taken off grain. */
   readonly noise?: SensorNoise;
+  /** Whether lateral colour is looked for; at the copy stand there is no time for it. */
+  readonly lateral?: boolean;
 }
 
 /** Cells along each side. */
@@ -59,6 +62,9 @@ export function measureScan(scan: LinearScan, request: ScanToMeasure): ScanReadi
     // A little of the rebate belongs to it: where the base clips it cannot be read.
     ...readExposure(scan, insideOf(plane, area, -0.006)),
     ...(sensor ? shadowNoise(grain, inside, sensor) : {}),
+    ...(request.lateral && scan.channels === 3
+      ? { lateral: readLateralColour(plane, inside, LATERAL_GRIDS.survey) }
+      : {}),
     cells: blurCells(grain, inside, kernelOf(info), sensor),
     ...border,
     ...(fromSpecks > 0 && !border.mask ? { flareFromSpecks: fromSpecks } : {}),

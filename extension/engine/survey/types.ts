@@ -1,5 +1,6 @@
 /** The words of the survey: what is measured on scans, and what is said about it. Types only. */
 import type { Spot } from "../image/spot.ts";
+import type { LateralReading } from "../lens/lateral-colour.ts";
 import type { Message } from "../messages.ts";
 import type { Area, Film, Rgb, ScanInfo, Severity, Side } from "../types.ts";
 
@@ -151,6 +152,8 @@ export interface ScanReading {
   readonly specks: readonly Speck[];
   /** Scale by the film's perforations: pixels of the full scan per millimetre, and the standard deviation of that. */
   readonly perforations?: { readonly perMm: number; readonly deviation: number; readonly holes: number };
+  /** Shifts of red and blue against green, where they were looked for. */
+  readonly lateral?: LateralReading;
   /** How well the frame's number on the film's edge agrees as the recipe shows it, less how well mirrored; −1 … 1. */
   readonly lettering?: number;
 }

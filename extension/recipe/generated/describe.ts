@@ -31,7 +31,7 @@ const k26: KeyDescription = {"type":"string","description":"One keyword."};
 const k27: KeyDescription = {"type":"string","description":"Who took the picture.","examples":["Ada Lind"]};
 const k28: KeyDescription = {"type":"string","description":"Copyright notice.","examples":["© 2026 Ada Lind"]};
 const k29: KeyDescription = {"type":"string","description":"Folder of the scans, relative to this file. The names of scans elsewhere in the recipe are relative to this folder.","isPath":true,"default":".","defaultText":"the recipe's own folder","examples":["scans"]};
-const k30: KeyDescription = {"type":"object","description":"The light source behind the film, and what the set-up itself adds to every scan.","examples":["{ blank: LIGHT.dng, flare: 0.004 }"],"keys":["blank","flare","times","spots"]};
+const k30: KeyDescription = {"type":"object","description":"The light source behind the film, and what the set-up itself adds to every scan.","examples":["{ blank: LIGHT.dng, flare: 0.004 }"],"keys":["blank","flare","times","spots","lens"]};
 const k31: KeyDescription = {"type":"string","description":"Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven light and the light's colour.","isPath":true,"examples":["LIGHT.dng"]};
 const k32: KeyDescription = {"type":["number","array"],"description":"Veiling light that adds to every scan: one number, or one each for red, green and blue.","unit":"fraction of the bare light","layout":"flow","minimum":0,"maximum":0.2,"default":0,"examples":["[0.004, 0.004, 0.005]"],"minItems":3,"maxItems":3};
 const k33: KeyDescription = {"type":"number","minimum":0,"maximum":0.2};
@@ -46,124 +46,128 @@ const k41: KeyDescription = {"type":"number","description":"Width of the hair or
 const k42: KeyDescription = {"type":"number","description":"Centre, from the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
 const k43: KeyDescription = {"type":"number","description":"Centre, from the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
 const k44: KeyDescription = {"type":"number","description":"Radius of the speck.","unit":"fraction of the scan's width","minimum":0.00001,"maximum":0.1};
-const k45: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
-const k46: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
-const k47: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
-const k48: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
-const k49: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
-const k50: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
-const k51: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
-const k52: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
-const k53: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
-const k54: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
-const k55: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
-const k56: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
-const k57: KeyDescription = {"type":"number","minimum":0,"maximum":2};
-const k58: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
-const k59: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
-const k60: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
-const k61: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
-const k62: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
-const k63: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
-const k64: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
-const k65: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
-const k66: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
-const k67: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
-const k68: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
-const k69: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
-const k70: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
-const k71: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
-const k72: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","toning","curve","local"]};
-const k73: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
-const k74: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
-const k75: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
-const k76: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
-const k77: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
-const k78: KeyDescription = {"type":["number","string"],"description":"Contrast of the print: the slope of the print curve at mid-grey, as d log Y / d log H; or a paper's contrast, as its ISO range (ISO 6846) from R40 to R250 or as a grade from -1 to 5. Paper of R110 holds a negative whose densities span 1.10. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5,"R110","grade 2"]};
-const k79: KeyDescription = {"type":"number","description":"Opens (above 0) or closes (below 0) the shadows; mid-grey stays. In version 1, 0 to 1: how early the shadows begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.3 in version 1","examples":[0.3]};
-const k80: KeyDescription = {"type":"number","description":"Opens (above 0) or holds back (below 0) the highlights; mid-grey stays. In version 1, 0 to 1: how early the highlights begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.4 in version 1","examples":[-0.2]};
-const k81: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
-const k82: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
-const k83: KeyDescription = {"type":"object","description":"Colours of the print itself: toned silver of black-and-white prints, and the paper's base.","examples":["{ highlights: { hue: 75, strength: 12 } }"],"keys":["shadows","highlights","paper"]};
-const k84: KeyDescription = {"type":"object","description":"Colour of the shadows of a black-and-white print, at unchanged L*. Its strength is full at mid-grey where highlights have the same.","layout":"flow","examples":["{ hue: 50, strength: 8 }"],"keys":["hue","strength"]};
-const k85: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[50]};
-const k86: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[8]};
-const k87: KeyDescription = {"type":"object","description":"Colour of the highlights of a black-and-white print, at unchanged L*.","layout":"flow","examples":["{ hue: 75, strength: 12 }"],"keys":["hue","strength"]};
-const k88: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[75]};
-const k89: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[12]};
-const k90: KeyDescription = {"type":"object","description":"Colour of the paper's base, on any film: it multiplies the light of every tone, and white becomes as light as such a colour can be.","layout":"flow","examples":["{ hue: 85, strength: 4 }"],"keys":["hue","strength"]};
-const k91: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[85]};
-const k92: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":30,"default":0,"examples":[4]};
-const k93: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
-const k94: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
-const k95: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
-const k96: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
-const k97: KeyDescription = {"type":"array","description":"Local exposure (dodging and burning): areas that get exposure, filtration or contrast of their own. Places are fractions of the picture as shown, after crop, mirroring and turn: x from its left edge, y from its top edge. Where areas overlap, exposures and filters add up and contrasts multiply.","default":[],"examples":["[{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }]"],"maxItems":64};
-const k98: KeyDescription = {"type":"object","description":"One area: its shape (line, oval or polygon, one of the three) and what it does.","layout":"flow","examples":["{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }"],"keys":["id","name","line","oval","polygon","turn","feather","exposure","filtration","contrast"]};
-const k99: KeyDescription = {"type":"string","description":"Identity of the area, which stays when it is moved or renamed: merges and reviews go by it, or by the name where there is none.","examples":["a1"]};
-const k100: KeyDescription = {"type":"string","description":"What the area covers, for reviews.","examples":["sky"]};
-const k101: KeyDescription = {"type":"array","description":"A gradient along a line, as [[x, y], [x, y]]: the area counts whole at the first point and before it, and not at all at the second and beyond it.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.5, 0.1], [0.5, 0.5]]"],"minItems":2,"maxItems":2};
-const k102: KeyDescription = {"type":"array","description":"A point: [x, y].","layout":"flow","minItems":2,"maxItems":2};
-const k103: KeyDescription = {"type":"number","description":"From the picture's left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
-const k104: KeyDescription = {"type":"number","description":"From the picture's top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
-const k105: KeyDescription = {"type":"array","description":"An oval, as [x, y, horizontal radius, vertical radius].","unit":"fractions of the picture as shown","layout":"flow","examples":["[0.42, 0.35, 0.1, 0.18]"],"minItems":4,"maxItems":4};
-const k106: KeyDescription = {"type":"number","description":"Centre, from the left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
-const k107: KeyDescription = {"type":"number","description":"Centre, from the top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
-const k108: KeyDescription = {"type":"number","description":"Radius to the sides, before it is turned.","unit":"fraction of the width","minimum":0.002,"maximum":2};
-const k109: KeyDescription = {"type":"number","description":"Radius upwards and downwards, before it is turned.","unit":"fraction of the height","minimum":0.002,"maximum":2};
-const k110: KeyDescription = {"type":"array","description":"A polygon, as its corners in order. Its sides must not cross.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.1, 0.6], [0.5, 0.55], [0.9, 0.6], [0.9, 1], [0.1, 1]]"],"minItems":3,"maxItems":64};
-const k111: KeyDescription = {"type":"number","description":"Turns an oval about its centre.","unit":"degrees clockwise","minimum":-180,"maximum":180,"default":0,"examples":[20]};
-const k112: KeyDescription = {"type":"number","description":"Width of the soft edge of an oval or a polygon, half of it inside and half outside of the outline.","unit":"fraction of the picture's longest side","minimum":0,"maximum":1,"default":0.1,"examples":[0.15]};
-const k113: KeyDescription = {"type":"number","description":"Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker).","unit":"EV","minimum":-5,"maximum":5,"default":0,"examples":[-0.8]};
-const k114: KeyDescription = {"type":"number","description":"Contrast of the area, as a factor of the frame's; mid-grey stays.","unit":"factor","minimum":0.25,"maximum":4,"default":1,"examples":[1.2]};
-const k115: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k116: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
-const k117: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
-const k118: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
-const k119: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
-const k120: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k121: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
-const k122: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k123: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
-const k124: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
-const k125: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k126: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k127: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
-const k128: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k129: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k130: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k131: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k132: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k133: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k134: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k135: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k136: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k137: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k138: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k139: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k140: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k141: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k142: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k143: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k144: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k145: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k146: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k147: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k148: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k149: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k150: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k151: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k152: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k153: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k154: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k155: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k156: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k157: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k158: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k159: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k160: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k161: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k162: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k45: KeyDescription = {"type":"object","description":"Faults of the copy lens, which are corrected on every scan before anything else, the blank included. Radii are counted from the middle of the scan, half of its diagonal is 1. Measured by `rollbook lens`.","examples":["{ lateral: { red: [0.00031, -0.00008], blue: [-0.00022, 0.00005] } }"],"keys":["lateral"]};
+const k46: KeyDescription = {"type":"object","description":"Lateral colour (lateral chromatic aberration): how much larger than green the lens draws red and blue.","examples":["{ red: [0.00031, -0.00008], blue: [-0.00022, 0.00005] }"],"keys":["red","blue"]};
+const k47: KeyDescription = {"type":"array","description":"[a, b] of a + b·r²: how much farther from the middle than green the lens draws this colour. Both together, times half of the diagonal in pixels, is its shift in the corner.","unit":"fraction of the radius","layout":"flow","minimum":-0.02,"maximum":0.02,"default":[0],"examples":["[0.00031, -0.00008]"],"minItems":1,"maxItems":2};
+const k48: KeyDescription = {"type":"number","minimum":-0.02,"maximum":0.02};
+const k49: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
+const k50: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
+const k51: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
+const k52: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
+const k53: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
+const k54: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
+const k55: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
+const k56: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
+const k57: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
+const k58: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
+const k59: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
+const k60: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
+const k61: KeyDescription = {"type":"number","minimum":0,"maximum":2};
+const k62: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
+const k63: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
+const k64: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
+const k65: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
+const k66: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
+const k67: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
+const k68: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
+const k69: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
+const k70: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
+const k71: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
+const k72: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
+const k73: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
+const k74: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
+const k75: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
+const k76: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","toning","curve","local"]};
+const k77: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
+const k78: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
+const k79: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
+const k80: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
+const k81: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
+const k82: KeyDescription = {"type":["number","string"],"description":"Contrast of the print: the slope of the print curve at mid-grey, as d log Y / d log H; or a paper's contrast, as its ISO range (ISO 6846) from R40 to R250 or as a grade from -1 to 5. Paper of R110 holds a negative whose densities span 1.10. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5,"R110","grade 2"]};
+const k83: KeyDescription = {"type":"number","description":"Opens (above 0) or closes (below 0) the shadows; mid-grey stays. In version 1, 0 to 1: how early the shadows begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.3 in version 1","examples":[0.3]};
+const k84: KeyDescription = {"type":"number","description":"Opens (above 0) or holds back (below 0) the highlights; mid-grey stays. In version 1, 0 to 1: how early the highlights begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.4 in version 1","examples":[-0.2]};
+const k85: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
+const k86: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
+const k87: KeyDescription = {"type":"object","description":"Colours of the print itself: toned silver of black-and-white prints, and the paper's base.","examples":["{ highlights: { hue: 75, strength: 12 } }"],"keys":["shadows","highlights","paper"]};
+const k88: KeyDescription = {"type":"object","description":"Colour of the shadows of a black-and-white print, at unchanged L*. Its strength is full at mid-grey where highlights have the same.","layout":"flow","examples":["{ hue: 50, strength: 8 }"],"keys":["hue","strength"]};
+const k89: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[50]};
+const k90: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[8]};
+const k91: KeyDescription = {"type":"object","description":"Colour of the highlights of a black-and-white print, at unchanged L*.","layout":"flow","examples":["{ hue: 75, strength: 12 }"],"keys":["hue","strength"]};
+const k92: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[75]};
+const k93: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[12]};
+const k94: KeyDescription = {"type":"object","description":"Colour of the paper's base, on any film: it multiplies the light of every tone, and white becomes as light as such a colour can be.","layout":"flow","examples":["{ hue: 85, strength: 4 }"],"keys":["hue","strength"]};
+const k95: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[85]};
+const k96: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":30,"default":0,"examples":[4]};
+const k97: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
+const k98: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
+const k99: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
+const k100: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
+const k101: KeyDescription = {"type":"array","description":"Local exposure (dodging and burning): areas that get exposure, filtration or contrast of their own. Places are fractions of the picture as shown, after crop, mirroring and turn: x from its left edge, y from its top edge. Where areas overlap, exposures and filters add up and contrasts multiply.","default":[],"examples":["[{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }]"],"maxItems":64};
+const k102: KeyDescription = {"type":"object","description":"One area: its shape (line, oval or polygon, one of the three) and what it does.","layout":"flow","examples":["{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }"],"keys":["id","name","line","oval","polygon","turn","feather","exposure","filtration","contrast"]};
+const k103: KeyDescription = {"type":"string","description":"Identity of the area, which stays when it is moved or renamed: merges and reviews go by it, or by the name where there is none.","examples":["a1"]};
+const k104: KeyDescription = {"type":"string","description":"What the area covers, for reviews.","examples":["sky"]};
+const k105: KeyDescription = {"type":"array","description":"A gradient along a line, as [[x, y], [x, y]]: the area counts whole at the first point and before it, and not at all at the second and beyond it.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.5, 0.1], [0.5, 0.5]]"],"minItems":2,"maxItems":2};
+const k106: KeyDescription = {"type":"array","description":"A point: [x, y].","layout":"flow","minItems":2,"maxItems":2};
+const k107: KeyDescription = {"type":"number","description":"From the picture's left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
+const k108: KeyDescription = {"type":"number","description":"From the picture's top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
+const k109: KeyDescription = {"type":"array","description":"An oval, as [x, y, horizontal radius, vertical radius].","unit":"fractions of the picture as shown","layout":"flow","examples":["[0.42, 0.35, 0.1, 0.18]"],"minItems":4,"maxItems":4};
+const k110: KeyDescription = {"type":"number","description":"Centre, from the left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
+const k111: KeyDescription = {"type":"number","description":"Centre, from the top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
+const k112: KeyDescription = {"type":"number","description":"Radius to the sides, before it is turned.","unit":"fraction of the width","minimum":0.002,"maximum":2};
+const k113: KeyDescription = {"type":"number","description":"Radius upwards and downwards, before it is turned.","unit":"fraction of the height","minimum":0.002,"maximum":2};
+const k114: KeyDescription = {"type":"array","description":"A polygon, as its corners in order. Its sides must not cross.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.1, 0.6], [0.5, 0.55], [0.9, 0.6], [0.9, 1], [0.1, 1]]"],"minItems":3,"maxItems":64};
+const k115: KeyDescription = {"type":"number","description":"Turns an oval about its centre.","unit":"degrees clockwise","minimum":-180,"maximum":180,"default":0,"examples":[20]};
+const k116: KeyDescription = {"type":"number","description":"Width of the soft edge of an oval or a polygon, half of it inside and half outside of the outline.","unit":"fraction of the picture's longest side","minimum":0,"maximum":1,"default":0.1,"examples":[0.15]};
+const k117: KeyDescription = {"type":"number","description":"Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker).","unit":"EV","minimum":-5,"maximum":5,"default":0,"examples":[-0.8]};
+const k118: KeyDescription = {"type":"number","description":"Contrast of the area, as a factor of the frame's; mid-grey stays.","unit":"factor","minimum":0.25,"maximum":4,"default":1,"examples":[1.2]};
+const k119: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
+const k120: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k121: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
+const k122: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
+const k123: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
+const k124: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
+const k125: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k126: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
+const k127: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
+const k128: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
+const k129: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
+const k130: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k131: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
+const k132: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k133: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k134: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k135: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k136: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k137: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k138: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k139: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k140: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k141: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k142: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k143: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k144: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k145: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k146: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k147: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k148: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k149: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k150: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k151: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k152: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k153: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k154: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k155: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k156: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k157: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k158: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k159: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k160: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k161: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k162: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k163: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k164: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k165: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k166: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -213,123 +217,129 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "light.spots.*.0": k42,
     "light.spots.*.1": k43,
     "light.spots.*.2": k44,
-    "negative": k45,
-    "negative.base": k46,
-    "negative.base.density": k47,
-    "negative.base.density.*": k48,
-    "negative.base.read": k49,
-    "negative.base.read.scan": k50,
-    "negative.base.read.area": k51,
-    "negative.base.read.area.0": k52,
-    "negative.base.read.area.1": k53,
-    "negative.base.read.area.2": k54,
-    "negative.base.read.area.3": k55,
-    "negative.base.read.scatter": k56,
-    "negative.base.read.scatter.*": k57,
-    "negative.gamma": k58,
-    "negative.gamma.*": k59,
-    "negative.curve": k60,
-    "negative.curve.logH": k61,
-    "negative.curve.logH.*": k62,
-    "negative.curve.red": k63,
-    "negative.curve.red.*": k64,
-    "negative.curve.green": k63,
-    "negative.curve.green.*": k64,
-    "negative.curve.blue": k63,
-    "negative.curve.blue.*": k64,
-    "negative.curve.density": k63,
-    "negative.curve.density.*": k64,
-    "negative.curve.mid": k65,
-    "negative.unmix": k66,
-    "negative.unmix.*": k67,
-    "negative.unmix.*.*": k68,
-    "negative.colour": k69,
-    "negative.colour.*": k70,
-    "negative.colour.*.*": k71,
-    "positive": k72,
-    "positive.exposure": k73,
-    "positive.filtration": k74,
-    "positive.filtration.cyan": k75,
-    "positive.filtration.magenta": k76,
-    "positive.filtration.yellow": k77,
-    "positive.contrast": k78,
-    "positive.toe": k79,
-    "positive.shoulder": k80,
-    "positive.black": k81,
-    "positive.saturation": k82,
-    "positive.toning": k83,
-    "positive.toning.shadows": k84,
-    "positive.toning.shadows.hue": k85,
-    "positive.toning.shadows.strength": k86,
-    "positive.toning.highlights": k87,
-    "positive.toning.highlights.hue": k88,
-    "positive.toning.highlights.strength": k89,
-    "positive.toning.paper": k90,
-    "positive.toning.paper.hue": k91,
-    "positive.toning.paper.strength": k92,
-    "positive.curve": k93,
-    "positive.curve.*": k94,
-    "positive.curve.*.0": k95,
-    "positive.curve.*.1": k96,
-    "positive.local": k97,
-    "positive.local.*": k98,
-    "positive.local.*.id": k99,
-    "positive.local.*.name": k100,
-    "positive.local.*.line": k101,
-    "positive.local.*.line.*": k102,
-    "positive.local.*.line.*.0": k103,
-    "positive.local.*.line.*.1": k104,
-    "positive.local.*.oval": k105,
-    "positive.local.*.oval.0": k106,
-    "positive.local.*.oval.1": k107,
-    "positive.local.*.oval.2": k108,
-    "positive.local.*.oval.3": k109,
-    "positive.local.*.polygon": k110,
-    "positive.local.*.polygon.*": k102,
-    "positive.local.*.polygon.*.0": k103,
-    "positive.local.*.polygon.*.1": k104,
-    "positive.local.*.turn": k111,
-    "positive.local.*.feather": k112,
-    "positive.local.*.exposure": k113,
-    "positive.local.*.filtration": k74,
-    "positive.local.*.filtration.cyan": k75,
-    "positive.local.*.filtration.magenta": k76,
-    "positive.local.*.filtration.yellow": k77,
-    "positive.local.*.contrast": k114,
-    "output": k115,
-    "output.*": k116,
-    "output.*.name": k117,
-    "output.*.type": k118,
-    "output.*.file": k119,
-    "output.*.depth": k120,
-    "output.*.quality": k121,
-    "output.*.space": k122,
-    "output.*.long": k123,
-    "output.*.sharpen": k124,
-    "output.*.compression": k125,
-    "frames": k126,
-    "frames.*": k127,
-    "frames.*.scan": k128,
-    "frames.*.scans": k129,
-    "frames.*.scans.*": k130,
-    "frames.*.unused": k131,
-    "frames.*.unused.*": k130,
-    "frames.*.join": k132,
-    "frames.*.join.*": k133,
-    "frames.*.join.*.0": k134,
-    "frames.*.join.*.1": k135,
-    "frames.*.join.*.2": k136,
-    "frames.*.area": k137,
-    "frames.*.area.left": k138,
-    "frames.*.area.top": k139,
-    "frames.*.area.width": k140,
-    "frames.*.area.height": k141,
-    "frames.*.area.tilt": k142,
-    "frames.*.turn": k143,
-    "frames.*.mirror": k144,
-    "frames.*.skip": k145,
-    "frames.*.choice": k146,
-    "frames.*.rank": k147,
+    "light.lens": k45,
+    "light.lens.lateral": k46,
+    "light.lens.lateral.red": k47,
+    "light.lens.lateral.red.*": k48,
+    "light.lens.lateral.blue": k47,
+    "light.lens.lateral.blue.*": k48,
+    "negative": k49,
+    "negative.base": k50,
+    "negative.base.density": k51,
+    "negative.base.density.*": k52,
+    "negative.base.read": k53,
+    "negative.base.read.scan": k54,
+    "negative.base.read.area": k55,
+    "negative.base.read.area.0": k56,
+    "negative.base.read.area.1": k57,
+    "negative.base.read.area.2": k58,
+    "negative.base.read.area.3": k59,
+    "negative.base.read.scatter": k60,
+    "negative.base.read.scatter.*": k61,
+    "negative.gamma": k62,
+    "negative.gamma.*": k63,
+    "negative.curve": k64,
+    "negative.curve.logH": k65,
+    "negative.curve.logH.*": k66,
+    "negative.curve.red": k67,
+    "negative.curve.red.*": k68,
+    "negative.curve.green": k67,
+    "negative.curve.green.*": k68,
+    "negative.curve.blue": k67,
+    "negative.curve.blue.*": k68,
+    "negative.curve.density": k67,
+    "negative.curve.density.*": k68,
+    "negative.curve.mid": k69,
+    "negative.unmix": k70,
+    "negative.unmix.*": k71,
+    "negative.unmix.*.*": k72,
+    "negative.colour": k73,
+    "negative.colour.*": k74,
+    "negative.colour.*.*": k75,
+    "positive": k76,
+    "positive.exposure": k77,
+    "positive.filtration": k78,
+    "positive.filtration.cyan": k79,
+    "positive.filtration.magenta": k80,
+    "positive.filtration.yellow": k81,
+    "positive.contrast": k82,
+    "positive.toe": k83,
+    "positive.shoulder": k84,
+    "positive.black": k85,
+    "positive.saturation": k86,
+    "positive.toning": k87,
+    "positive.toning.shadows": k88,
+    "positive.toning.shadows.hue": k89,
+    "positive.toning.shadows.strength": k90,
+    "positive.toning.highlights": k91,
+    "positive.toning.highlights.hue": k92,
+    "positive.toning.highlights.strength": k93,
+    "positive.toning.paper": k94,
+    "positive.toning.paper.hue": k95,
+    "positive.toning.paper.strength": k96,
+    "positive.curve": k97,
+    "positive.curve.*": k98,
+    "positive.curve.*.0": k99,
+    "positive.curve.*.1": k100,
+    "positive.local": k101,
+    "positive.local.*": k102,
+    "positive.local.*.id": k103,
+    "positive.local.*.name": k104,
+    "positive.local.*.line": k105,
+    "positive.local.*.line.*": k106,
+    "positive.local.*.line.*.0": k107,
+    "positive.local.*.line.*.1": k108,
+    "positive.local.*.oval": k109,
+    "positive.local.*.oval.0": k110,
+    "positive.local.*.oval.1": k111,
+    "positive.local.*.oval.2": k112,
+    "positive.local.*.oval.3": k113,
+    "positive.local.*.polygon": k114,
+    "positive.local.*.polygon.*": k106,
+    "positive.local.*.polygon.*.0": k107,
+    "positive.local.*.polygon.*.1": k108,
+    "positive.local.*.turn": k115,
+    "positive.local.*.feather": k116,
+    "positive.local.*.exposure": k117,
+    "positive.local.*.filtration": k78,
+    "positive.local.*.filtration.cyan": k79,
+    "positive.local.*.filtration.magenta": k80,
+    "positive.local.*.filtration.yellow": k81,
+    "positive.local.*.contrast": k118,
+    "output": k119,
+    "output.*": k120,
+    "output.*.name": k121,
+    "output.*.type": k122,
+    "output.*.file": k123,
+    "output.*.depth": k124,
+    "output.*.quality": k125,
+    "output.*.space": k126,
+    "output.*.long": k127,
+    "output.*.sharpen": k128,
+    "output.*.compression": k129,
+    "frames": k130,
+    "frames.*": k131,
+    "frames.*.scan": k132,
+    "frames.*.scans": k133,
+    "frames.*.scans.*": k134,
+    "frames.*.unused": k135,
+    "frames.*.unused.*": k134,
+    "frames.*.join": k136,
+    "frames.*.join.*": k137,
+    "frames.*.join.*.0": k138,
+    "frames.*.join.*.1": k139,
+    "frames.*.join.*.2": k140,
+    "frames.*.area": k141,
+    "frames.*.area.left": k142,
+    "frames.*.area.top": k143,
+    "frames.*.area.width": k144,
+    "frames.*.area.height": k145,
+    "frames.*.area.tilt": k146,
+    "frames.*.turn": k147,
+    "frames.*.mirror": k148,
+    "frames.*.skip": k149,
+    "frames.*.choice": k150,
+    "frames.*.rank": k151,
     "frames.*.light": k30,
     "frames.*.light.blank": k31,
     "frames.*.light.flare": k32,
@@ -345,89 +355,95 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.light.spots.*.0": k42,
     "frames.*.light.spots.*.1": k43,
     "frames.*.light.spots.*.2": k44,
-    "frames.*.negative": k45,
-    "frames.*.negative.base": k46,
-    "frames.*.negative.base.density": k47,
-    "frames.*.negative.base.density.*": k48,
-    "frames.*.negative.base.read": k49,
-    "frames.*.negative.base.read.scan": k50,
-    "frames.*.negative.base.read.area": k51,
-    "frames.*.negative.base.read.area.0": k52,
-    "frames.*.negative.base.read.area.1": k53,
-    "frames.*.negative.base.read.area.2": k54,
-    "frames.*.negative.base.read.area.3": k55,
-    "frames.*.negative.base.read.scatter": k56,
-    "frames.*.negative.base.read.scatter.*": k57,
-    "frames.*.negative.gamma": k58,
-    "frames.*.negative.gamma.*": k59,
-    "frames.*.negative.curve": k60,
-    "frames.*.negative.curve.logH": k61,
-    "frames.*.negative.curve.logH.*": k62,
-    "frames.*.negative.curve.red": k63,
-    "frames.*.negative.curve.red.*": k64,
-    "frames.*.negative.curve.green": k63,
-    "frames.*.negative.curve.green.*": k64,
-    "frames.*.negative.curve.blue": k63,
-    "frames.*.negative.curve.blue.*": k64,
-    "frames.*.negative.curve.density": k63,
-    "frames.*.negative.curve.density.*": k64,
-    "frames.*.negative.curve.mid": k65,
-    "frames.*.negative.unmix": k66,
-    "frames.*.negative.unmix.*": k67,
-    "frames.*.negative.unmix.*.*": k68,
-    "frames.*.negative.colour": k69,
-    "frames.*.negative.colour.*": k70,
-    "frames.*.negative.colour.*.*": k71,
-    "frames.*.positive": k72,
-    "frames.*.positive.exposure": k73,
-    "frames.*.positive.filtration": k74,
-    "frames.*.positive.filtration.cyan": k75,
-    "frames.*.positive.filtration.magenta": k76,
-    "frames.*.positive.filtration.yellow": k77,
-    "frames.*.positive.contrast": k78,
-    "frames.*.positive.toe": k79,
-    "frames.*.positive.shoulder": k80,
-    "frames.*.positive.black": k81,
-    "frames.*.positive.saturation": k82,
-    "frames.*.positive.toning": k83,
-    "frames.*.positive.toning.shadows": k84,
-    "frames.*.positive.toning.shadows.hue": k85,
-    "frames.*.positive.toning.shadows.strength": k86,
-    "frames.*.positive.toning.highlights": k87,
-    "frames.*.positive.toning.highlights.hue": k88,
-    "frames.*.positive.toning.highlights.strength": k89,
-    "frames.*.positive.toning.paper": k90,
-    "frames.*.positive.toning.paper.hue": k91,
-    "frames.*.positive.toning.paper.strength": k92,
-    "frames.*.positive.curve": k93,
-    "frames.*.positive.curve.*": k94,
-    "frames.*.positive.curve.*.0": k95,
-    "frames.*.positive.curve.*.1": k96,
-    "frames.*.positive.local": k97,
-    "frames.*.positive.local.*": k98,
-    "frames.*.positive.local.*.id": k99,
-    "frames.*.positive.local.*.name": k100,
-    "frames.*.positive.local.*.line": k101,
-    "frames.*.positive.local.*.line.*": k102,
-    "frames.*.positive.local.*.line.*.0": k103,
-    "frames.*.positive.local.*.line.*.1": k104,
-    "frames.*.positive.local.*.oval": k105,
-    "frames.*.positive.local.*.oval.0": k106,
-    "frames.*.positive.local.*.oval.1": k107,
-    "frames.*.positive.local.*.oval.2": k108,
-    "frames.*.positive.local.*.oval.3": k109,
-    "frames.*.positive.local.*.polygon": k110,
-    "frames.*.positive.local.*.polygon.*": k102,
-    "frames.*.positive.local.*.polygon.*.0": k103,
-    "frames.*.positive.local.*.polygon.*.1": k104,
-    "frames.*.positive.local.*.turn": k111,
-    "frames.*.positive.local.*.feather": k112,
-    "frames.*.positive.local.*.exposure": k113,
-    "frames.*.positive.local.*.filtration": k74,
-    "frames.*.positive.local.*.filtration.cyan": k75,
-    "frames.*.positive.local.*.filtration.magenta": k76,
-    "frames.*.positive.local.*.filtration.yellow": k77,
-    "frames.*.positive.local.*.contrast": k114,
+    "frames.*.light.lens": k45,
+    "frames.*.light.lens.lateral": k46,
+    "frames.*.light.lens.lateral.red": k47,
+    "frames.*.light.lens.lateral.red.*": k48,
+    "frames.*.light.lens.lateral.blue": k47,
+    "frames.*.light.lens.lateral.blue.*": k48,
+    "frames.*.negative": k49,
+    "frames.*.negative.base": k50,
+    "frames.*.negative.base.density": k51,
+    "frames.*.negative.base.density.*": k52,
+    "frames.*.negative.base.read": k53,
+    "frames.*.negative.base.read.scan": k54,
+    "frames.*.negative.base.read.area": k55,
+    "frames.*.negative.base.read.area.0": k56,
+    "frames.*.negative.base.read.area.1": k57,
+    "frames.*.negative.base.read.area.2": k58,
+    "frames.*.negative.base.read.area.3": k59,
+    "frames.*.negative.base.read.scatter": k60,
+    "frames.*.negative.base.read.scatter.*": k61,
+    "frames.*.negative.gamma": k62,
+    "frames.*.negative.gamma.*": k63,
+    "frames.*.negative.curve": k64,
+    "frames.*.negative.curve.logH": k65,
+    "frames.*.negative.curve.logH.*": k66,
+    "frames.*.negative.curve.red": k67,
+    "frames.*.negative.curve.red.*": k68,
+    "frames.*.negative.curve.green": k67,
+    "frames.*.negative.curve.green.*": k68,
+    "frames.*.negative.curve.blue": k67,
+    "frames.*.negative.curve.blue.*": k68,
+    "frames.*.negative.curve.density": k67,
+    "frames.*.negative.curve.density.*": k68,
+    "frames.*.negative.curve.mid": k69,
+    "frames.*.negative.unmix": k70,
+    "frames.*.negative.unmix.*": k71,
+    "frames.*.negative.unmix.*.*": k72,
+    "frames.*.negative.colour": k73,
+    "frames.*.negative.colour.*": k74,
+    "frames.*.negative.colour.*.*": k75,
+    "frames.*.positive": k76,
+    "frames.*.positive.exposure": k77,
+    "frames.*.positive.filtration": k78,
+    "frames.*.positive.filtration.cyan": k79,
+    "frames.*.positive.filtration.magenta": k80,
+    "frames.*.positive.filtration.yellow": k81,
+    "frames.*.positive.contrast": k82,
+    "frames.*.positive.toe": k83,
+    "frames.*.positive.shoulder": k84,
+    "frames.*.positive.black": k85,
+    "frames.*.positive.saturation": k86,
+    "frames.*.positive.toning": k87,
+    "frames.*.positive.toning.shadows": k88,
+    "frames.*.positive.toning.shadows.hue": k89,
+    "frames.*.positive.toning.shadows.strength": k90,
+    "frames.*.positive.toning.highlights": k91,
+    "frames.*.positive.toning.highlights.hue": k92,
+    "frames.*.positive.toning.highlights.strength": k93,
+    "frames.*.positive.toning.paper": k94,
+    "frames.*.positive.toning.paper.hue": k95,
+    "frames.*.positive.toning.paper.strength": k96,
+    "frames.*.positive.curve": k97,
+    "frames.*.positive.curve.*": k98,
+    "frames.*.positive.curve.*.0": k99,
+    "frames.*.positive.curve.*.1": k100,
+    "frames.*.positive.local": k101,
+    "frames.*.positive.local.*": k102,
+    "frames.*.positive.local.*.id": k103,
+    "frames.*.positive.local.*.name": k104,
+    "frames.*.positive.local.*.line": k105,
+    "frames.*.positive.local.*.line.*": k106,
+    "frames.*.positive.local.*.line.*.0": k107,
+    "frames.*.positive.local.*.line.*.1": k108,
+    "frames.*.positive.local.*.oval": k109,
+    "frames.*.positive.local.*.oval.0": k110,
+    "frames.*.positive.local.*.oval.1": k111,
+    "frames.*.positive.local.*.oval.2": k112,
+    "frames.*.positive.local.*.oval.3": k113,
+    "frames.*.positive.local.*.polygon": k114,
+    "frames.*.positive.local.*.polygon.*": k106,
+    "frames.*.positive.local.*.polygon.*.0": k107,
+    "frames.*.positive.local.*.polygon.*.1": k108,
+    "frames.*.positive.local.*.turn": k115,
+    "frames.*.positive.local.*.feather": k116,
+    "frames.*.positive.local.*.exposure": k117,
+    "frames.*.positive.local.*.filtration": k78,
+    "frames.*.positive.local.*.filtration.cyan": k79,
+    "frames.*.positive.local.*.filtration.magenta": k80,
+    "frames.*.positive.local.*.filtration.yellow": k81,
+    "frames.*.positive.local.*.contrast": k118,
     "frames.*.spots": k35,
     "frames.*.spots.*": k36,
     "frames.*.spots.*.line": k37,
@@ -438,7 +454,7 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k42,
     "frames.*.spots.*.1": k43,
     "frames.*.spots.*.2": k44,
-    "frames.*.title": k148,
+    "frames.*.title": k152,
     "frames.*.exposed": k7,
     "frames.*.exposed.camera": k8,
     "frames.*.exposed.lens": k9,
@@ -461,132 +477,132 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.iptc.keywords.*": k26,
     "frames.*.iptc.creator": k27,
     "frames.*.iptc.copyright": k28,
-    "frames.*.note": k149,
-    "note": k149,
-    "fingerprints": k150,
-    "fingerprints.*": k151,
-    "fingerprints.*.size": k152,
-    "fingerprints.*.sha256": k153,
-    "automatic": k154,
-    "automatic.roll": k155,
-    "automatic.roll.blank": k156,
-    "automatic.roll.flare": k156,
-    "automatic.roll.times": k156,
-    "automatic.roll.base": k156,
-    "automatic.roll.curve": k156,
-    "automatic.roll.filtration": k156,
-    "automatic.roll.contrast": k156,
-    "automatic.roll.toe": k156,
-    "automatic.roll.shoulder": k156,
-    "automatic.scans": k157,
-    "automatic.scans.*": k158,
-    "automatic.scans.*.area": k156,
-    "automatic.scans.*.exposure": k156,
-    "automatic.scans.*.contrast": k156,
+    "frames.*.note": k153,
+    "note": k153,
+    "fingerprints": k154,
+    "fingerprints.*": k155,
+    "fingerprints.*.size": k156,
+    "fingerprints.*.sha256": k157,
+    "automatic": k158,
+    "automatic.roll": k159,
+    "automatic.roll.blank": k160,
+    "automatic.roll.flare": k160,
+    "automatic.roll.times": k160,
+    "automatic.roll.base": k160,
+    "automatic.roll.curve": k160,
+    "automatic.roll.filtration": k160,
+    "automatic.roll.contrast": k160,
+    "automatic.roll.toe": k160,
+    "automatic.roll.shoulder": k160,
+    "automatic.scans": k161,
+    "automatic.scans.*": k162,
+    "automatic.scans.*.area": k160,
+    "automatic.scans.*.exposure": k160,
+    "automatic.scans.*.contrast": k160,
   },
   stock: {
-    "": k159,
+    "": k163,
     "version": k1,
-    "title": k160,
+    "title": k164,
     "film": k4,
-    "iso": k161,
+    "iso": k165,
     "format": k5,
     "format.*": k6,
-    "process": k162,
-    "negative": k45,
-    "negative.base": k46,
-    "negative.base.density": k47,
-    "negative.base.density.*": k48,
-    "negative.base.read": k49,
-    "negative.base.read.scan": k50,
-    "negative.base.read.area": k51,
-    "negative.base.read.area.0": k52,
-    "negative.base.read.area.1": k53,
-    "negative.base.read.area.2": k54,
-    "negative.base.read.area.3": k55,
-    "negative.base.read.scatter": k56,
-    "negative.base.read.scatter.*": k57,
-    "negative.gamma": k58,
-    "negative.gamma.*": k59,
-    "negative.curve": k60,
-    "negative.curve.logH": k61,
-    "negative.curve.logH.*": k62,
-    "negative.curve.red": k63,
-    "negative.curve.red.*": k64,
-    "negative.curve.green": k63,
-    "negative.curve.green.*": k64,
-    "negative.curve.blue": k63,
-    "negative.curve.blue.*": k64,
-    "negative.curve.density": k63,
-    "negative.curve.density.*": k64,
-    "negative.curve.mid": k65,
-    "negative.unmix": k66,
-    "negative.unmix.*": k67,
-    "negative.unmix.*.*": k68,
-    "negative.colour": k69,
-    "negative.colour.*": k70,
-    "negative.colour.*.*": k71,
-    "positive": k72,
-    "positive.exposure": k73,
-    "positive.filtration": k74,
-    "positive.filtration.cyan": k75,
-    "positive.filtration.magenta": k76,
-    "positive.filtration.yellow": k77,
-    "positive.contrast": k78,
-    "positive.toe": k79,
-    "positive.shoulder": k80,
-    "positive.black": k81,
-    "positive.saturation": k82,
-    "positive.toning": k83,
-    "positive.toning.shadows": k84,
-    "positive.toning.shadows.hue": k85,
-    "positive.toning.shadows.strength": k86,
-    "positive.toning.highlights": k87,
-    "positive.toning.highlights.hue": k88,
-    "positive.toning.highlights.strength": k89,
-    "positive.toning.paper": k90,
-    "positive.toning.paper.hue": k91,
-    "positive.toning.paper.strength": k92,
-    "positive.curve": k93,
-    "positive.curve.*": k94,
-    "positive.curve.*.0": k95,
-    "positive.curve.*.1": k96,
-    "positive.local": k97,
-    "positive.local.*": k98,
-    "positive.local.*.id": k99,
-    "positive.local.*.name": k100,
-    "positive.local.*.line": k101,
-    "positive.local.*.line.*": k102,
-    "positive.local.*.line.*.0": k103,
-    "positive.local.*.line.*.1": k104,
-    "positive.local.*.oval": k105,
-    "positive.local.*.oval.0": k106,
-    "positive.local.*.oval.1": k107,
-    "positive.local.*.oval.2": k108,
-    "positive.local.*.oval.3": k109,
-    "positive.local.*.polygon": k110,
-    "positive.local.*.polygon.*": k102,
-    "positive.local.*.polygon.*.0": k103,
-    "positive.local.*.polygon.*.1": k104,
-    "positive.local.*.turn": k111,
-    "positive.local.*.feather": k112,
-    "positive.local.*.exposure": k113,
-    "positive.local.*.filtration": k74,
-    "positive.local.*.filtration.cyan": k75,
-    "positive.local.*.filtration.magenta": k76,
-    "positive.local.*.filtration.yellow": k77,
-    "positive.local.*.contrast": k114,
-    "output": k115,
-    "output.*": k116,
-    "output.*.name": k117,
-    "output.*.type": k118,
-    "output.*.file": k119,
-    "output.*.depth": k120,
-    "output.*.quality": k121,
-    "output.*.space": k122,
-    "output.*.long": k123,
-    "output.*.sharpen": k124,
-    "output.*.compression": k125,
-    "note": k149,
+    "process": k166,
+    "negative": k49,
+    "negative.base": k50,
+    "negative.base.density": k51,
+    "negative.base.density.*": k52,
+    "negative.base.read": k53,
+    "negative.base.read.scan": k54,
+    "negative.base.read.area": k55,
+    "negative.base.read.area.0": k56,
+    "negative.base.read.area.1": k57,
+    "negative.base.read.area.2": k58,
+    "negative.base.read.area.3": k59,
+    "negative.base.read.scatter": k60,
+    "negative.base.read.scatter.*": k61,
+    "negative.gamma": k62,
+    "negative.gamma.*": k63,
+    "negative.curve": k64,
+    "negative.curve.logH": k65,
+    "negative.curve.logH.*": k66,
+    "negative.curve.red": k67,
+    "negative.curve.red.*": k68,
+    "negative.curve.green": k67,
+    "negative.curve.green.*": k68,
+    "negative.curve.blue": k67,
+    "negative.curve.blue.*": k68,
+    "negative.curve.density": k67,
+    "negative.curve.density.*": k68,
+    "negative.curve.mid": k69,
+    "negative.unmix": k70,
+    "negative.unmix.*": k71,
+    "negative.unmix.*.*": k72,
+    "negative.colour": k73,
+    "negative.colour.*": k74,
+    "negative.colour.*.*": k75,
+    "positive": k76,
+    "positive.exposure": k77,
+    "positive.filtration": k78,
+    "positive.filtration.cyan": k79,
+    "positive.filtration.magenta": k80,
+    "positive.filtration.yellow": k81,
+    "positive.contrast": k82,
+    "positive.toe": k83,
+    "positive.shoulder": k84,
+    "positive.black": k85,
+    "positive.saturation": k86,
+    "positive.toning": k87,
+    "positive.toning.shadows": k88,
+    "positive.toning.shadows.hue": k89,
+    "positive.toning.shadows.strength": k90,
+    "positive.toning.highlights": k91,
+    "positive.toning.highlights.hue": k92,
+    "positive.toning.highlights.strength": k93,
+    "positive.toning.paper": k94,
+    "positive.toning.paper.hue": k95,
+    "positive.toning.paper.strength": k96,
+    "positive.curve": k97,
+    "positive.curve.*": k98,
+    "positive.curve.*.0": k99,
+    "positive.curve.*.1": k100,
+    "positive.local": k101,
+    "positive.local.*": k102,
+    "positive.local.*.id": k103,
+    "positive.local.*.name": k104,
+    "positive.local.*.line": k105,
+    "positive.local.*.line.*": k106,
+    "positive.local.*.line.*.0": k107,
+    "positive.local.*.line.*.1": k108,
+    "positive.local.*.oval": k109,
+    "positive.local.*.oval.0": k110,
+    "positive.local.*.oval.1": k111,
+    "positive.local.*.oval.2": k112,
+    "positive.local.*.oval.3": k113,
+    "positive.local.*.polygon": k114,
+    "positive.local.*.polygon.*": k106,
+    "positive.local.*.polygon.*.0": k107,
+    "positive.local.*.polygon.*.1": k108,
+    "positive.local.*.turn": k115,
+    "positive.local.*.feather": k116,
+    "positive.local.*.exposure": k117,
+    "positive.local.*.filtration": k78,
+    "positive.local.*.filtration.cyan": k79,
+    "positive.local.*.filtration.magenta": k80,
+    "positive.local.*.filtration.yellow": k81,
+    "positive.local.*.contrast": k118,
+    "output": k119,
+    "output.*": k120,
+    "output.*.name": k121,
+    "output.*.type": k122,
+    "output.*.file": k123,
+    "output.*.depth": k124,
+    "output.*.quality": k125,
+    "output.*.space": k126,
+    "output.*.long": k127,
+    "output.*.sharpen": k128,
+    "output.*.compression": k129,
+    "note": k153,
   },
 };

@@ -148,7 +148,24 @@ export interface Light {
    */
   readonly times?: "written" | "nominal";
   readonly spots?: Spots;
+  readonly lens?: Lens;
 }
+
+/**
+ * Faults of the copy lens, which are corrected on every scan before anything else, the blank included. Radii are
+ * counted from the middle of the scan, half of its diagonal is 1. Measured by `rollbook lens`.
+ */
+export interface Lens {
+  /** Lateral colour (lateral chromatic aberration): how much larger than green the lens draws red and blue. */
+  readonly lateral?: { readonly red?: LateralTerms; readonly blue?: LateralTerms };
+}
+
+/**
+ * [a, b] of a + b·r²: how much farther from the middle than green the lens draws this colour. Both together, times
+ * half of the diagonal in pixels, is its shift in the corner. Unit: fraction of the radius. Range: −0.02 to 0.02.
+ * Default: [0].
+ */
+export type LateralTerms = readonly number[];
 
 /**
  * What is to be healed: specks, each as [x, y, radius], and hairs or scratches, each as { line, width }. Under

@@ -1,5 +1,7 @@
 /** Changes of a recipe that fix findings of the survey. */
+import { lateralFaults } from "../../engine/lens/lateral-colour.ts";
 import { measuredFlare } from "../../engine/survey/findings/flare.ts";
+import { measuredLateralColour } from "../../engine/survey/findings/lateral-colour.ts";
 import { mirroredScans } from "../../engine/survey/findings/mirrored.ts";
 import type { ValueEdit } from "../edit/edit.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
@@ -28,7 +30,13 @@ interface Case {
 }
 
 /** Findings whose remedy is a change of the recipe; everything else is fixed at the copy stand. */
-const makers: Readonly<Record<string, (the: Case) => Draft[]>> = { dust, "sensor-dust": sensorDust, mirrored, flare };
+const makers: Readonly<Record<string, (the: Case) => Draft[]>> = {
+  dust,
+  "sensor-dust": sensorDust,
+  mirrored,
+  flare,
+  "lateral-colour": lateralColour,
+};
 
 /** Every change of the text that fixes a finding. */
 export function findingFixes(
@@ -89,5 +97,18 @@ function flare({ surveyed, t }: Case): Draft[] {
   const text = valueText(value);
   return [
     { title: t("Set light.flare to what was measured: {0}", text), edits: [{ path: ["light", "flare"], value }] },
+  ];
+}
+
+function lateralColour({ roll, surveyed, t }: Case): Draft[] {
+  const found = measuredLateralColour(surveyed.roll.scans);
+  if (!found) return [];
+  const value = lateralFaults(found.fit, roll.resolved.shared.light.lens?.lateral);
+  const text = valueText(value);
+  return [
+    {
+      title: t("Set light.lens.lateral to what was measured: {0}", text),
+      edits: [{ path: ["light", "lens", "lateral"], value }],
+    },
   ];
 }

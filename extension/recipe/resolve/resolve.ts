@@ -1,6 +1,6 @@
 /** Resolves a roll with its stock to the values of every frame, each with its source. */
 import type { Spot } from "../../engine/image/spot.ts";
-import type { Area, Film, FrameLook, OutputSpace, Rgb } from "../../engine/types.ts";
+import type { Area, Film, FrameLook, LensFaults, OutputSpace, RadialTerms, Rgb } from "../../engine/types.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import {
   find,
@@ -47,6 +47,8 @@ export interface ResolvedLight {
   /** What the files' shutter times are; absent where the recipe leaves them as written. */
   readonly times?: "written" | "nominal";
   readonly spots: readonly Spot[];
+  /** Faults of the lens; absent where nothing is to be corrected. */
+  readonly lens?: LensFaults;
 }
 
 /** Where the base was read. */
@@ -209,7 +211,16 @@ function resolveLight(light: Light, place: (name: string) => ScanPlace): Resolve
     flare: typeof flare === "number" ? [flare, flare, flare] : flare,
     ...(light.times === undefined ? {} : { times: light.times }),
     spots: (light.spots ?? []) as readonly Spot[],
+    ...lensOf(light.lens),
   };
+}
+
+/** What is to be corrected; terms of 0 are no fault, and cost nothing. */
+function lensOf(lens: Light["lens"]): Pick<ResolvedLight, "lens"> {
+  const termsOf = (terms: readonly number[] = [0]): RadialTerms => [terms[0]!, terms[1] ?? 0];
+  const lateral = { red: termsOf(lens?.lateral?.red), blue: termsOf(lens?.lateral?.blue) };
+  const isNothing = [...lateral.red, ...lateral.blue].every((term) => term === 0);
+  return isNothing ? {} : { lens: { lateral } };
 }
 
 type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base" | "exposed" | "iptc">;

@@ -13,6 +13,8 @@ export const MIN_SIDE = 12;
 export interface FullSize {
   /** Gives its memory. */
   readonly memory?: SampleMemory;
+  /** Changes what was recorded, before the colours of filters that repeat every 2 × 2 sites are interpolated. */
+  readonly beforeDemosaic?: (mosaic: Mosaic) => void;
   /** The part of it that is wanted, from its width and height; the whole where absent. */
   readonly part?: (width: number, height: number) => Part;
 }
@@ -25,8 +27,9 @@ export function scanOfMosaic(mosaic: Mosaic, half: boolean, wanted: FullSize = {
   return { width: size.width, height: size.height, channels, data, black: pedestal, scale };
 }
 
-function fullSize(mosaic: Mosaic, { memory, part }: FullSize): Uint16Array {
+function fullSize(mosaic: Mosaic, { memory, part, beforeDemosaic }: FullSize): Uint16Array {
   if (mosaic.monochrome) return monochrome(mosaic);
+  if (mosaic.period === 2) beforeDemosaic?.(mosaic);
   const demosaic = mosaic.period === 6 ? demosaicXTrans : demosaicBayer;
   return demosaic(mosaic, undefined, memory, part?.(mosaic.width, mosaic.height));
 }

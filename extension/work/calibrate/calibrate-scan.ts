@@ -6,8 +6,8 @@ import { judgeWedge, readWedge, WedgeError, type WedgeReport, type WedgeSteps } 
 import { downsample } from "../../engine/detect/downsampled-scan.ts";
 import { readBase, type ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { Area, FrameLook, Rgb } from "../../engine/types.ts";
-import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
+import { openScan } from "../frame/open-scan.ts";
 
 interface OnScan {
   readonly path: string;
@@ -33,7 +33,7 @@ export interface CalibratedChart {
 
 export async function calibrateChart(request: CalibrateChart): Promise<CalibratedChart> {
   const { path, light, look, area, reference, corners } = request;
-  const { scan, info } = await decodeScan(path);
+  const { scan, info } = await openScan(path, light.lens);
   const downsampled = downsample(scan, lightSetup(light, info), 1200);
   const grid: ChartGrid | undefined = corners ? gridBetween(downsampled, corners) : findChart(downsampled, area);
   if (!grid)
@@ -64,7 +64,7 @@ export interface CalibrateWedge extends OnScan {
 const WHOLE: Area = { left: 0.02, top: 0.1, width: 0.96, height: 0.8, tilt: 0 };
 
 export async function calibrateWedge({ path, light, known, area }: CalibrateWedge): Promise<WedgeReport & WedgeSteps> {
-  const { scan, info } = await decodeScan(path);
+  const { scan, info } = await openScan(path, light.lens);
   const downsampled = downsample(scan, { ...lightSetup(light, info), flare: undefined });
   const steps = readWedge(downsampled, area ?? WHOLE, known.length);
   if (!steps)
@@ -78,7 +78,7 @@ export interface ReadGrey extends OnScan {
 
 /** Median transmittance of an even area. */
 export async function readGrey({ path, light, area }: ReadGrey): Promise<{ readonly transmittance: Rgb }> {
-  const { scan, info } = await decodeScan(path);
+  const { scan, info } = await openScan(path, light.lens);
   const { density } = readBase(scan, area, lightSetup(light, info));
   return { transmittance: [10 ** -density[0], 10 ** -density[1], 10 ** -density[2]] };
 }

@@ -11,7 +11,7 @@ import { rowMaker } from "../../engine/plan/row-maker.ts";
 import { sharpen } from "../../engine/image/sharpen.ts";
 import type { LightSetup } from "../../engine/flat-field/transmittance.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
-import type { FrameLook, LinearScan, OutputSpace, Raster, Rgb } from "../../engine/types.ts";
+import type { FrameLook, LensFaults, LinearScan, OutputSpace, Raster, Rgb } from "../../engine/types.ts";
 
 /** The bare light that a frame is compared with. */
 export interface FrameLight {
@@ -24,6 +24,8 @@ export interface FrameLight {
   readonly times?: ShutterTimes;
   /** Weights of the channels for film that has one; the field's own where absent. */
   readonly weights?: Rgb;
+  /** Faults of the lens, which every scan is freed of as it is opened. */
+  readonly lens?: LensFaults;
 }
 
 /** What decides a frame's picture, apart from the scan. Plain data: it crosses to the workers. */

@@ -2,8 +2,9 @@
 import { describeError } from "../../scans/files/system-errors.ts";
 import { JobError, isWorkerLoss } from "../../failure.ts";
 import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
+import type { LensFaults } from "../../engine/types.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
-import { stampOf } from "../files/content-hash.ts";
+import { hashOf, stampOf } from "../files/content-hash.ts";
 import type { LightReading, ReadLight } from "./read-light.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { Workspace } from "../files/workspace.ts";
@@ -48,13 +49,13 @@ export function lightTable(
       }
   }
 
-  async function read({ name, path: place }: ScanPlace, field: boolean): Promise<LightReading> {
+  async function read({ name, path: place }: ScanPlace, field: boolean, lens?: LensFaults): Promise<LightReading> {
     const path = workspace.absolute(place);
     // A scan that is replaced while a roll is rendered is read again, as the pictures' records say.
-    const key = `${field} ${stampOf(path)} ${path}`;
+    const key = `${field} ${stampOf(path)} ${path} ${lens ? hashOf(lens) : ""}`;
     const known = readings.get(key);
     if (known) return known;
-    const reading = measure({ path, field, locked: roll.fingerprints[name] }, key);
+    const reading = measure({ path, field, locked: roll.fingerprints[name], lens }, key);
     readings.set(key, reading);
     reading.catch(() => {
       if ((deaths.get(key) ?? 0) < MAX_DEATHS) readings.delete(key);
@@ -64,10 +65,10 @@ export function lightTable(
 
   return {
     async of({ light, base }) {
-      const { flare, times } = light;
-      const about = { flare, ...(times === undefined ? {} : { times }) };
+      const { flare, times, lens } = light;
+      const about = { flare, ...(times === undefined ? {} : { times }), ...(lens ? { lens } : {}) };
       if (light.blank) {
-        const { field, exposure, warnings } = await read(light.blank, true);
+        const { field, exposure, warnings } = await read(light.blank, true, lens);
         return { light: { field, ...about, reference: exposure }, warnings };
       }
       // Without a blank, the scan that the base was read from is the measure of every other scan's exposure.

@@ -4,11 +4,12 @@ import type { JoinPlace } from "../../engine/image/join/measure.ts";
 import { heal } from "../../engine/image/heal.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../../engine/types.ts";
-import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
+import type { DecodedScan } from "../../scans/decode.ts";
 import type { ScanWarning } from "../../scans/errors.ts";
 import type { FullSize } from "../../scans/raw/to-scan.ts";
 import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
+import { corrected, openScan } from "./open-scan.ts";
 import { checkLock } from "./check-lock.ts";
 import { exposureWarnings } from "./warnings.ts";
 
@@ -28,7 +29,7 @@ export async function openFrame(
 ): Promise<OpenedFrame> {
   const { join, light } = setup;
   if (!join) {
-    const { scan, info, warnings } = await decodeScan(path, { half, ...wanted });
+    const { scan, info, warnings } = await openScan(path, light.lens, { half, ...wanted });
     checkpoint();
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };
@@ -68,7 +69,9 @@ export async function openJoin(
   const times = reduced?.times ?? (half ? 2 : 1);
   for (const { path, locked, place } of join.scans) {
     await checkLock(path, locked);
-    const decoded = await (reduced ? reduced.read(path) : decodeScan(path, { half }));
+    const decoded = await (reduced
+      ? reduced.read(path).then((read) => corrected(read, light.lens))
+      : openScan(path, light.lens, { half }));
     checkpoint();
     heal(decoded.scan, join.sensorDust);
     warnings.push(...decoded.warnings);

@@ -9,13 +9,14 @@ import { boxOf, codedMeans, type ScanPart } from "../../engine/plan/coded-means.
 import { readTransmittance } from "../../engine/flat-field/transmittance.ts";
 import type { Rgb } from "../../engine/types.ts";
 import { type ByteCache, folderCache } from "../../scans/files/cache.ts";
-import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
+import type { DecodedScan } from "../../scans/decode.ts";
 import { fingerprint } from "../../scans/files/fingerprint.ts";
 import { parseProxy, proxyBytes, readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
 import { openJoin } from "./open-frame.ts";
+import { corrected, openScan } from "./open-scan.ts";
 import { exposureWarnings } from "./warnings.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
@@ -134,7 +135,7 @@ async function reducedScan(request: LinearProxy, context: JobContext): Promise<O
   const small = quarter.scan.width * quarter.scan.height < MIN_PIXELS;
   if (request.join) return await reducedJoin(request.join, request, small ? 2 : 4, kept, context);
   const decoded = small ? await readProxy(path, 2, kept) : quarter;
-  return healed({ ...decoded, light, full: decoded.info, part: WHOLE }, spots);
+  return healed({ ...corrected(decoded, light.lens), light, full: decoded.info, part: WHOLE }, spots);
 }
 
 /** Laying scans together takes longer than reading them, so what came of it is kept as well. */
@@ -174,7 +175,7 @@ const KEPT_FOR = 60_000;
 function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
   const { path, join, spots, light } = request;
   const stamps = (join?.scans ?? [{ path }]).map((scan) => stampOf(scan.path));
-  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)]]);
+  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)], light.lens]);
   clearTimeout(last?.forget);
   const opened = last?.key === key ? last.opened : openWhole(request, context);
   const forget = setTimeout(() => (last = undefined), KEPT_FOR);
@@ -190,6 +191,6 @@ async function openWhole({ path, join, light, spots }: LinearProxy, context: Job
   const checkpoint = (): void => context.checkpoint();
   const opened = join
     ? await openJoin(join, light, { checkpoint })
-    : await decodeScan(path).then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
+    : await openScan(path, light.lens).then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
   return healed(opened, spots);
 }

@@ -2,11 +2,12 @@
 import { JobError } from "../../failure.ts";
 import { type BaseReading, readBase, type ReadingArea, ReadingError } from "../../engine/flat-field/densitometer.ts";
 import { folderCache } from "../../scans/files/cache.ts";
-import { type DecodedScan, decodeScan } from "../../scans/decode.ts";
+import type { DecodedScan } from "../../scans/decode.ts";
 import { readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
 import { onOneScan } from "./join/joined-area.ts";
+import { openScan } from "./open-scan.ts";
 import type { LinearProxy } from "./preview-proxy.ts";
 import { exposureWarnings } from "./warnings.ts";
 
@@ -30,7 +31,7 @@ export async function readBaseOfScan({ path: first, area: wanted, light, joined 
   const { index, path, area } = joined
     ? await onOneScan(joined.join, wanted, reducer(joined.cache))
     : { index: 0, path: first, area: wanted };
-  const { scan, info, warnings } = await decodeScan(path);
+  const { scan, info, warnings } = await openScan(path, light.lens);
   const setup = lightSetup(light, info);
   try {
     const reading = readBase(scan, area, setup);

@@ -1,10 +1,11 @@
 /** The job that measures the bare light on a blank. */
 import type { ExposureSettings } from "../../engine/flat-field/exposure.ts";
 import { type LightField, makeLightField } from "../../engine/flat-field/light-field.ts";
-import { decodeScan } from "../../scans/decode.ts";
+import type { LensFaults } from "../../engine/types.ts";
 import { ScanError } from "../../scans/errors.ts";
 import type { Fingerprint } from "../../scans/files/fingerprint.ts";
 import { checkLock } from "./check-lock.ts";
+import { openScan } from "./open-scan.ts";
 
 export interface ReadLight {
   /** Absolute path of the blank, or of the scan whose exposure is the reference. */
@@ -13,6 +14,8 @@ export interface ReadLight {
   readonly field: boolean;
   /** What the recipe was locked to. */
   readonly locked?: Fingerprint;
+  /** Faults of the lens: the field is that of scans which are freed of them. */
+  readonly lens?: LensFaults;
 }
 
 export interface LightReading {
@@ -25,9 +28,9 @@ export interface LightReading {
  * Measures the bare light on a blank. Half size is enough: the field is smooth, and the blank's own detail is only
  * sensor dust.
  */
-export async function readLight({ path, field, locked }: ReadLight): Promise<LightReading> {
+export async function readLight({ path, field, locked, lens }: ReadLight): Promise<LightReading> {
   await checkLock(path, locked);
-  const { scan, info, warnings } = await decodeScan(path, { half: true });
+  const { scan, info, warnings } = await openScan(path, field ? lens : undefined, { half: true });
   const { shutter, iso, aperture } = info;
   const exposure = { shutter, iso, aperture };
   const sentences = warnings.map((w) => w.message);

@@ -54,7 +54,7 @@ export function recipeHash(frame: ResolvedFrame, output: ResolvedOutput): string
   const { look, area, turn, mirror, spots, scans, join: joined, light, base } = frame;
   const from = light.blank ? { blank: light.blank.name } : { reference: base.read?.scan.name };
   const names = scans.map((scan) => scan.name);
-  const bare = { ...from, flare: light.flare, spots: light.spots, times: light.times };
+  const bare = { ...from, flare: light.flare, spots: light.spots, times: light.times, lens: light.lens };
   const { file: _, ...form } = output;
   return hashOf({ look, area, turn, mirror, spots, scans: names, join: joined, light: bare, output: form });
 }

@@ -2,8 +2,9 @@
 import { makeLightField, type LightField } from "../../engine/flat-field/light-field.ts";
 import { measureBlank } from "../../engine/survey/measure-blank.ts";
 import type { BlankReading } from "../../engine/survey/types.ts";
-import { decodeScan } from "../../scans/decode.ts";
+import type { LensFaults } from "../../engine/types.ts";
 import { ScanError } from "../../scans/errors.ts";
+import { openScan } from "../frame/open-scan.ts";
 import { type SmallView, viewOf } from "./small-view.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
@@ -11,6 +12,7 @@ export interface SurveyBlank {
   readonly path: string;
   /** Name in the recipe. */
   readonly name: string;
+  readonly lens?: LensFaults;
 }
 
 export interface SurveyedBlank {
@@ -20,8 +22,8 @@ export interface SurveyedBlank {
 }
 
 /** Measures a blank at half size: the light over the field, its sensor dust, and the sensor's noise. */
-export async function surveyBlank({ path, name }: SurveyBlank, context: JobContext): Promise<SurveyedBlank> {
-  const { scan, info } = await decodeScan(path, { half: true });
+export async function surveyBlank({ path, name, lens }: SurveyBlank, context: JobContext): Promise<SurveyedBlank> {
+  const { scan, info } = await openScan(path, lens, { half: true });
   context.checkpoint();
   const { shutter, iso, aperture } = info;
   try {

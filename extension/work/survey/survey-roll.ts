@@ -105,21 +105,21 @@ function blankOf(
   pool: Pool,
   signal?: AbortSignal,
 ): Promise<SurveyedBlank | undefined> {
-  const { blank } = roll.shared.light;
+  const { blank, lens } = roll.shared.light;
   if (!blank) return Promise.resolve(undefined);
   return Promise.resolve().then(() =>
-    pool.run(surveyBlankJob, { path: workspace.absolute(blank.path), name: blank.name }, { signal }),
+    pool.run(surveyBlankJob, { path: workspace.absolute(blank.path), name: blank.name, lens }, { signal }),
   );
 }
 
 function orderOf(roll: ResolvedRoll, frame: ResolvedFrame, blank: SurveyedBlank | undefined) {
-  const { flare, times } = frame.light;
+  const { flare, times, lens } = frame.light;
   return {
     frame: frame.id,
     area: frame.area,
     film: roll.film,
     mirror: frame.mirror,
-    light: blank ? { field: blank.field, flare, times, reference: blank.field.exposure } : { flare },
+    light: blank ? { field: blank.field, flare, times, lens, reference: blank.field.exposure } : { flare, lens },
     noise: blank?.reading.noise,
   };
 }

@@ -2,8 +2,8 @@
 import { measureScan } from "../../engine/survey/measure-scan.ts";
 import type { ScanReading, SensorNoise } from "../../engine/survey/types.ts";
 import type { Area, Film } from "../../engine/types.ts";
-import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
+import { openScan } from "../frame/open-scan.ts";
 import { type SmallView, viewOf } from "./small-view.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
@@ -27,8 +27,8 @@ export interface SurveyedScan {
 /** Measures a scan at half size, in less time than its rendering to a full JPEG takes (tests/bench/survey.ts). */
 export async function surveyScan(order: SurveyScan, context: JobContext): Promise<SurveyedScan> {
   const { path, light, ...rest } = order;
-  const { scan, info } = await decodeScan(path, { half: true });
+  const { scan, info } = await openScan(path, light.lens, { half: true });
   context.checkpoint();
-  const reading = measureScan(scan, { ...rest, info, light: lightSetup(light, info) });
+  const reading = measureScan(scan, { ...rest, info, light: lightSetup(light, info), lateral: true });
   return { reading, view: await viewOf(scan) };
 }

@@ -6,7 +6,7 @@ import { sensorDustShade, placeDust, type SensorDust, type Dust } from "../fault
 import type { DevelopedFilm } from "../film/film.ts";
 import { illuminate } from "./illuminate.ts";
 import { cameraDensity, transmittance, transmittanceAt } from "./negative.ts";
-import { project, projection, type Projection } from "./project.ts";
+import { project, projection, projectThroughLens, type Projection } from "./project.ts";
 import { cfaChannels, exposeSensor } from "./sensor.ts";
 import { bareSignal, GOOD_PLACEMENT, type Exposure, type Placement, type Setup } from "./setup.ts";
 
@@ -63,7 +63,10 @@ export interface DustTruth extends Place {
   readonly outline?: readonly (readonly [x: number, y: number])[];
 }
 
-/** Computed from the model, never measured from what it made. */
+/**
+ * Computed from the model, never measured from what it made. Places of film are those that a lens without faults draws
+ * (`Setup.lens` moves them), places of sensor dust the sensor's own.
+ */
 export interface ScanTruth {
   /** The picture as recipes write it: fractions of the scan and tilt in degrees. Undefined on a blank. */
   readonly area?: { left: number; top: number; width: number; height: number; tilt: number };
@@ -163,7 +166,17 @@ const lastSampled = new WeakMap<DevelopedFilm, { key: string; seen: Plane }>();
 function sampled(request: ScanRequest, film: DevelopedFilm, onFilm: Projection): Plane {
   const { camera, light, setup, dust = [], placement = GOOD_PLACEMENT, width, height, exposure } = request;
   const sharpness = [setup.blur.everywhere, exposure.aperture];
-  const key = JSON.stringify([camera.model, camera.sensor, light.name, sharpness, placement, dust, width, height]);
+  const key = JSON.stringify([
+    camera.model,
+    camera.sensor,
+    light.name,
+    sharpness,
+    placement,
+    dust,
+    width,
+    height,
+    setup.lens,
+  ]);
   const last = lastSampled.get(film);
   if (last?.key === key) return last.seen;
   const plane = transmittance(film, camera, light);
@@ -177,7 +190,9 @@ function sampled(request: ScanRequest, film: DevelopedFilm, onFilm: Projection):
   // The film raster already averages over its own pixels; the camera's pixels average over theirs.
   const variance = setup.blur.everywhere ** 2 + diffraction ** 2 + 1 / 12;
   blurGaussian(plane, Math.sqrt(Math.max(0, variance * onFilm.ratio ** 2 - 1 / 12)));
-  const seen = project(plane, onFilm, width, height);
+  const seen = setup.lens
+    ? projectThroughLens(plane, onFilm, setup.lens, width, height)
+    : project(plane, onFilm, width, height);
   lastSampled.set(film, { key, seen });
   return seen;
 }

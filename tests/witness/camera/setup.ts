@@ -45,6 +45,17 @@ export interface Setup {
   /** Opening of the holder in fractions of the scan; absent: nothing hides the light. */
   readonly opening?: { readonly left: number; readonly top: number; readonly width: number; readonly height: number };
   readonly sensorDust: readonly SensorDust[];
+  /** What the lens draws in the wrong place; absent: nothing. */
+  readonly lens?: LensDrawing;
+}
+
+/** Radial faults of the lens; radii in halves of the scan's diagonal, a function of the radius r on the true picture. */
+export interface LensDrawing {
+  /** Green lands at r·(1 + k1·r² + k2·r⁴). */
+  readonly distortion?: readonly [k1: number, k2: number];
+  /** Red and blue land (a + b·ρ²)·ρ beyond green's radius ρ. */
+  readonly red?: readonly [a: number, b: number];
+  readonly blue?: readonly [a: number, b: number];
 }
 
 export const GOOD_SETUP: Setup = {

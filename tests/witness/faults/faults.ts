@@ -29,7 +29,7 @@ const falloff = (r: ScanRequest, change: Partial<Setup["falloff"]>): ScanRequest
 const blur = (r: ScanRequest, change: Partial<Setup["blur"]>): ScanRequest =>
   withSetup(r, { blur: { ...r.setup.blur, ...change } });
 
-const pick = <T>(level: Level, light: T, strong: T): T => (level === "light" ? light : strong);
+const pick = <const T>(level: Level, light: T, strong: T): T => (level === "light" ? light : strong);
 
 /** Blurs are in pixels of the scan, so that a fault is as visible in a small scan as in a large one. */
 const faults = {
@@ -49,6 +49,13 @@ const faults = {
   softCorners: (r, level) => blur(r, { corners: pick(level, 1.4, 3) }),
   /** The film plane is not parallel to the sensor: sharp along a line, soft towards one side. */
   filmTilted: (r, level) => blur(r, { tilt: [pick(level, 1.3, 3), 0] }),
+  lateralColour: (r, level) =>
+    withSetup(r, {
+      lens: {
+        red: pick(level, [0.0008, 0.0006], [0.002, 0.0015]),
+        blue: pick(level, [-0.0005, -0.0008], [-0.0012, -0.002]),
+      },
+    }),
   shaken: (r, level) => withSetup(r, { shake: { length: pick(level, 3, 7), angle: 25 } }),
   dusty: (r, level, index, seed) =>
     r.film === "blank"

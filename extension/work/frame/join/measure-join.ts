@@ -1,7 +1,7 @@
 /** The job that measures how a frame's scans lie to one another. */
 import { type JoinPlace, measureJoin, onFirst } from "../../../engine/image/join/measure.ts";
-import { decodeScan } from "../../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
+import { openScan } from "../open-scan.ts";
 import type { JobContext } from "../../pool/job-context.ts";
 
 export interface MeasureJoin {
@@ -20,7 +20,7 @@ export interface MeasuredJoin {
 /** Measures how a frame's scans lie to one another: at half size, whose patches tell a tenth of a full pixel. */
 export async function measureJoinOfScans({ paths, light }: MeasureJoin, context: JobContext): Promise<MeasuredJoin> {
   const open = async (path: string) => {
-    const { scan, info } = await decodeScan(path, { half: true });
+    const { scan, info } = await openScan(path, light.lens, { half: true });
     context.checkpoint();
     return { scan, light: lightSetup(light, info) };
   };

@@ -55,6 +55,7 @@ const EXPECTED: Record<FaultName, Expectation> = {
     on: "each",
     place: (a) => a !== undefined && Math.abs(middleOf(a)[0] - 0.5) > 0.3,
   },
+  lateralColour: { code: "lateral-colour", on: "some" },
   shaken: { code: "shaken", with: ["unsharp"], on: "some", place: whole },
   dusty: { code: "dust", on: "each", place: whole },
   dustySensor: { code: "sensor-dust", on: "blank", place: (a) => a !== undefined },

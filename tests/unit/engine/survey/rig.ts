@@ -60,7 +60,7 @@ export function request(rig: Rig, film: DevelopedFilm | "blank"): ScanRequest {
   return { camera, light, setup, film, exposure, placement: GOOD_PLACEMENT, width: WIDTH, height: HEIGHT };
 }
 
-const COLOURS = { RGGB: [0, 1, 1, 2], BGGR: [2, 1, 1, 0], GRBG: [1, 0, 2, 1], GBRG: [1, 2, 0, 1] };
+export const COLOURS = { RGGB: [0, 1, 1, 2], BGGR: [2, 1, 1, 0], GRBG: [1, 0, 2, 1], GBRG: [1, 2, 0, 1] };
 
 export interface DecodedScan {
   readonly scan: LinearScan;
@@ -157,6 +157,7 @@ export function measuredRoll(order: RollOptions): MeasuredRoll {
       mirror,
       light: { field, flare, ratio },
       noise: reading?.noise,
+      lateral: true,
     });
   });
   const { camera, light, stock } = rig;
