@@ -37,7 +37,7 @@ try {
   for (const size of ["contact", "small", "four"] as const) {
     const viewport = { width: 1500, height: 950 };
     const { page } = await openSheet(browser, { text: rollText(FRAMES), viewport, hostInWorker: true });
-    await page.waitForFunction(() => document.querySelectorAll(".sheet-tile.drawn").length > 8);
+    await page.waitForFunction(() => document.querySelectorAll(".sheet-tile.pictured").length > 8);
     await page.evaluate((to) => window.sheet.session.ui({ size: to }), size);
     await page.waitForTimeout(1500);
     for (const pass of ["first pass", "second pass"]) {

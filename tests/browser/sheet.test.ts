@@ -14,7 +14,7 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
 
   async function start(options: OpenSheetOptions = {}): Promise<void> {
     page = await pages.show((browser) => openSheet(browser, options));
-    await page.waitForFunction(() => document.querySelectorAll(".sheet-tile.drawn").length > 8);
+    await page.waitForFunction(() => document.querySelectorAll(".sheet-tile.pictured").length > 8);
   }
   const text = (): Promise<string> => page.evaluate(() => window.sheetHost.text());
   const steps = (): Promise<number> => page.evaluate(() => window.sheetHost.steps());
@@ -22,16 +22,26 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     page.evaluate(() => [...window.sheet.session.store.get().selection.chosen].toSorted());
   const tile = (id: string) => page.locator(`[data-frame="${id}"]`);
   const button = (name: string) => page.locator(".side vscode-button", { hasText: name }).first();
-  /** Mean of the pixels of a tile's picture, 0 … 255. */
-  const brightness = (id: string): Promise<number> =>
+  /** A tile's picture on the canvas of its row: its sides in pixels, and the mean of its values, 0 … 255. */
+  const pictureOf = (id: string): Promise<{ width: number; height: number; mean: number }> =>
     page.evaluate((frame) => {
-      const from = document.querySelector<HTMLCanvasElement>(`[data-frame="${frame}"] canvas`)!;
-      const copy = new OffscreenCanvas(from.width, from.height);
-      const context = copy.getContext("2d")!;
-      context.drawImage(from, 0, 0);
-      const { data } = context.getImageData(0, 0, from.width, from.height);
-      return data.reduce((sum, v, i) => (i % 4 === 3 ? sum : sum + v), 0) / ((data.length * 3) / 4);
+      const of = document.querySelector<HTMLElement>(`[data-frame="${frame}"]`)!;
+      const canvas = of.closest(".sheet-row")!.querySelector("canvas")!;
+      const [room, drawn] = [of.querySelector(".room")!.getBoundingClientRect(), canvas.getBoundingClientRect()];
+      const [left, top] = [room.left - drawn.left, room.top - drawn.top].map(Math.round);
+      const { data, width } = canvas.getContext("2d")!.getImageData(left, top, room.width, room.height);
+      const columns = new Set<number>();
+      const rows = new Set<number>();
+      let sum = 0;
+      for (let k = 0; k < data.length; k += 4) {
+        if (data[k + 3] === 0) continue; // no picture there
+        columns.add((k / 4) % width);
+        rows.add(Math.floor(k / 4 / width));
+        sum += data[k]! + data[k + 1]! + data[k + 2]!;
+      }
+      return { width: columns.size, height: rows.size, mean: sum / (3 * columns.size * rows.size) };
     }, id);
+  const brightness = async (id: string): Promise<number> => (await pictureOf(id)).mean;
   const until = (condition: () => Promise<boolean>) => expect.poll(condition, { timeout: 15_000 }).toBe(true);
   /** Presses a key on a slider of a value, as often as told, and waits until it is written. */
   async function nudge(name: string, key: string, times: number): Promise<void> {
@@ -46,13 +56,32 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     expect(await page.locator(".sheet-tile:not([hidden])").count()).toBeLessThan(80);
     expect(await page.locator(".count").innerText()).toBe("200 frames");
     // Its proportions are those of the crop: 3 : 2.
-    const size = await tile("01").locator("canvas").boundingBox();
-    expect(size!.width / size!.height).toBeCloseTo(1.5, 1);
+    const size = await pictureOf("01");
+    expect(size.width / size.height).toBeCloseTo(1.5, 1);
     await page.locator(".grid").evaluate((grid) => (grid.scrollTop = grid.scrollHeight));
     await tile("200").waitFor();
     expect(await page.locator(".sheet-tile:not([hidden])").count()).toBeLessThan(80);
     // The tile with the focus is still there, so that the keyboard is not lost.
     expect(await tile("01").count()).toBe(1);
+  });
+
+  it("keeps pictures and the keyboard with their frames where the order changes", async () => {
+    await start();
+    await tile("03").click();
+    await until(async () => (await pictureOf("03")).width > 0 && (await pictureOf("05")).width > 0);
+    const [third, fifth] = [await pictureOf("03"), await pictureOf("05")];
+    await page.evaluate(() => {
+      const { session } = window.sheet;
+      const { roll } = session.store.get();
+      if (!roll) throw new Error("There is no roll.");
+      session.events.roll?.({ ...roll, frames: roll.frames.toReversed() });
+    });
+    await expect.poll(() => tile("03").getAttribute("aria-posinset")).toBe("34");
+    await page.waitForFunction(() => document.activeElement?.getAttribute("data-frame") === "03");
+    expect(await pictureOf("03")).toEqual(third);
+    await page.locator(".grid").evaluate((grid) => (grid.scrollTop = grid.scrollHeight));
+    await until(async () => (await tile("05").count()) > 0 && (await pictureOf("05")).width > 0);
+    expect(await pictureOf("05")).toEqual(fifth);
   });
 
   it("is chosen from by click, Ctrl, Shift, keys and rectangle", async () => {

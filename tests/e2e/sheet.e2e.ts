@@ -76,7 +76,7 @@ describe("a folder of 36 scans, by the keyboard alone", () => {
     );
   };
   const sheet = (): Promise<Frame> =>
-    session().window.webview(() => document.querySelector(".sheet .sheet-tile.drawn") !== null);
+    session().window.webview(() => document.querySelector(".sheet .sheet-tile.pictured") !== null);
   /** Goes on with Tab until the element with the focus fits a selector. */
   const tabTo = async (frame: Frame, selector: string, key = "Tab"): Promise<void> => {
     const isThere = (): Promise<boolean> =>
@@ -109,7 +109,7 @@ describe("a folder of 36 scans, by the keyboard alone", () => {
     const frame = await sheet();
     await until("all tiles in view", async () => {
       const [drawn, all] = await frame.evaluate(() => [
-        document.querySelectorAll(".sheet-tile.drawn:not([hidden])").length,
+        document.querySelectorAll(".sheet-tile.pictured:not([hidden])").length,
         document.querySelectorAll(".sheet-tile:not([hidden])").length,
       ]);
       return drawn! > 10 && drawn === all;
@@ -203,11 +203,12 @@ describe("the sheet of the demo's roll", () => {
       await window.openFile(rollFile);
       await window.runFromPalette("Rollbook: Open Roll Sheet");
     }
-    const frame = await window.webview(() => document.querySelector(".sheet .sheet-tile.drawn") !== null);
+    const frame = await window.webview(() => document.querySelector(".sheet .sheet-tile.pictured") !== null);
     const isDrawn = (): Promise<boolean> =>
       frame.evaluate(
         () =>
-          document.querySelectorAll(".sheet-tile:not([hidden])").length === document.querySelectorAll(".drawn").length,
+          document.querySelectorAll(".sheet-tile:not([hidden])").length ===
+          document.querySelectorAll(".pictured").length,
       );
     await until("all tiles", isDrawn, PATIENT);
     if (name === "dark") {

@@ -1,11 +1,14 @@
-/** The grid of the sheet: only tiles that are seen, or nearly so, are in the page. */
+/** The grid of the sheet: only rows that are seen, or nearly so, are in the page. */
+import type { FrameEntry } from "../../extension/messages.ts";
 import { el } from "../dom.ts";
 import { type GridLayout, gridHeight, gridLayout, tileAt, visibleTiles } from "../state/sheet/sheet-layout.ts";
 import { t } from "../translate.ts";
 import type { SheetModel, SheetSession } from "./sheet-session.ts";
-import { makeTileElement, type TileElement } from "./tiles/tile-element.ts";
+import type { TileElement } from "./tiles/tile-element.ts";
 import { makeTilePictures, type PictureTile, type TilePictures } from "./tiles/tile-pictures.ts";
 import type { TilePainter } from "./tiles/tile-painter.ts";
+import { makeTileRow, type TileRow } from "./tiles/tile-row.ts";
+import { TilePicture } from "./tiles/tile-picture.ts";
 
 export interface Grid {
   readonly element: HTMLElement;
@@ -23,12 +26,13 @@ export interface Grid {
  * (tests/bench/sheet.ts). Rows are filled before they are seen, so few at a time are enough.
  */
 const MAX_FRESH = 3;
-/** Tiles that lie ready beyond those in use. */
-const MAX_SPARE = 24;
+/** Rows that lie ready beyond those in use. */
+const MAX_SPARE = 3;
 
 /** What a tile shows, as of which state of the sheet. */
 interface ShownTile {
   readonly model: SheetModel;
+  readonly frame: FrameEntry;
   readonly index: number;
   readonly layout: string;
   readonly picture: PictureTile;
@@ -39,15 +43,20 @@ export const makeGrid = (session: SheetSession, painter: TilePainter): Grid => n
 
 class TileGrid implements Grid {
   readonly element: HTMLElement;
-  readonly surface = el("div", { class: "tiles" });
+  readonly surface = el("div", { class: "tiles", role: "presentation" });
   readonly #session: SheetSession;
   readonly #pictures: TilePictures;
-  readonly #tiles = new Map<string, TileElement>();
-  readonly #spare: TileElement[] = [];
+  /** Rows of the page by their place in the grid. */
+  readonly #rows = new Map<number, TileRow>();
+  readonly #spare: TileRow[] = [];
+  /** Pictures of the frames that have a tile: they go with their frame where the order changes. */
+  readonly #frames = new Map<string, TilePicture>();
   readonly #shown = new WeakMap<TileElement, ShownTile>();
   #layout = gridLayout(1, 0, "small");
   #size = { width: 0, height: 0 };
   #scrollTop = 0;
+  /** The sizes that the rows in the page have. */
+  #laid = "";
   #due = false;
   #preparing = false;
   #wantsFocus: string | undefined;
@@ -119,31 +128,50 @@ class TileGrid implements Grid {
       this.#drawn = { model, key };
       const whole = `${gridHeight(this.#layout)}px`;
       if (this.surface.style.height !== whole) this.surface.style.height = whole;
-      this.#fill(model, this.#indices(model, range));
+      this.#fill(model, range);
     }
     this.#settleFocus();
   }
 
-  /** The frames that have a tile, with their places in the order. */
-  #indices({ frames, selection }: SheetModel, [first, end]: readonly [number, number]): Map<string, number> {
-    const shown = new Map(frames.slice(first, end).map((frame, k) => [frame.id, first + k]));
-    // The tile with the focus stays in the page, or the focus would be lost with it.
+  /** The rows that are in the page: the row of the focus stays, or the focus would be lost with its tile. */
+  #wantedRows({ frames, selection }: SheetModel, [first, end]: readonly [number, number]): ReadonlySet<number> {
+    const { columns } = this.#layout;
+    const wanted = new Set<number>();
+    for (let index = first; index < end; index += columns) wanted.add(Math.floor(index / columns));
     const focused = selection.focus === undefined ? -1 : frames.findIndex(({ id }) => id === selection.focus);
-    if (focused >= 0 && !shown.has(frames[focused]!.id)) shown.set(frames[focused]!.id, focused);
-    return shown;
+    if (focused >= 0) wanted.add(Math.floor(focused / columns));
+    return wanted;
   }
 
-  #fill(model: SheetModel, shown: ReadonlyMap<string, number>): void {
-    for (const [id, tile] of this.#tiles) if (!shown.has(id)) this.#release(id, tile);
+  #fill(model: SheetModel, range: readonly [number, number]): void {
+    const { frames } = model;
+    const { columns } = this.#layout;
+    const rows = this.#wantedRows(model, range);
+    // A frame may get another tile: the keyboard goes with it.
+    if (this.surface.contains(document.activeElement)) this.#wantsFocus ??= model.selection.focus;
+    this.#release(rows);
+    const gone = new Set(this.#frames.keys());
     const wanted: PictureTile[] = [];
     let fresh = 0;
-    for (const [id, index] of shown) {
-      // Rows come into view over several display frames: so much of the time of each is left to everything else.
-      if (!this.#tiles.has(id) && ++fresh > MAX_FRESH && !this.#isSeen(index)) {
-        this.#drawn = undefined;
-        this.#redraw();
-      } else wanted.push(this.#show(this.#tiles.get(id) ?? this.#take(id), model, index));
+    for (const at of rows) {
+      const row = this.#rows.get(at) ?? this.#take(at);
+      for (let column = 0; column < columns; column++) {
+        const index = at * columns + column;
+        const frame = frames[index];
+        const tile = row.tiles[column]!;
+        if (!frame) {
+          tile.clear();
+          continue;
+        }
+        gone.delete(frame.id);
+        // Rows come into view over several display frames: so much of the time of each is left to everything else.
+        if (tile.element.hidden && ++fresh > MAX_FRESH && !this.#isSeen(index)) {
+          this.#drawn = undefined;
+          this.#redraw();
+        } else wanted.push(this.#show(tile, model, index));
+      }
     }
+    for (const id of gone) this.#forget(id);
     this.#pictures.want(wanted);
     this.#prepare();
   }
@@ -154,31 +182,29 @@ class TileGrid implements Grid {
     return top < this.#size.height && top + this.#layout.stepY > 0;
   }
 
-  /** Makes tiles in idle time, so that none has to be made while the grid scrolls. */
+  /** Makes rows in idle time, so that none has to be made while the grid scrolls. */
   #prepare(): void {
     if (this.#preparing || this.#spare.length >= MAX_SPARE) return;
     this.#preparing = true;
     requestIdleCallback((idle) => {
       this.#preparing = false;
-      const wanted = Math.min(MAX_SPARE, this.#layout.columns * 3);
-      while (this.#spare.length < wanted && idle.timeRemaining() > 1) {
-        const tile = makeTileElement();
-        tile.element.hidden = true;
-        this.surface.append(tile.element);
-        this.#spare.push(tile);
-      }
-      if (this.#spare.length < wanted) this.#prepare();
+      if (idle.timeRemaining() > 4) this.#spare.push(this.#make());
+      this.#prepare();
     });
   }
 
   /** Most tiles stay as they are while others come and go. */
   #show(tile: TileElement, model: SheetModel, index: number): PictureTile {
     const layout = this.#layoutKey();
+    const frame = model.frames[index]!;
     const known = this.#shown.get(tile);
-    if (known?.model === model && known.index === index && known.layout === layout) return known.picture;
-    tile.place(...tileAt(this.#layout, index), this.#layout.width, this.#layout.height);
-    const picture = this.#tell(tile, model, index);
-    this.#shown.set(tile, { model, index, layout, picture });
+    if (known?.model === model && known.index === index && known.layout === layout && tile.frame === frame.id)
+      return known.picture;
+    let target = this.#frames.get(frame.id);
+    if (!target) this.#frames.set(frame.id, (target = new TilePicture(frame.id)));
+    const picture = this.#tell(tile, model, index, target);
+    target.attach(tile);
+    this.#shown.set(tile, { model, frame, index, layout, picture });
     return picture;
   }
 
@@ -187,7 +213,7 @@ class TileGrid implements Grid {
   }
 
   /** Tells a tile what it shows; returns what its picture is to be. */
-  #tell(tile: TileElement, model: SheetModel, index: number): PictureTile {
+  #tell(tile: TileElement, model: SheetModel, index: number, target: TilePicture): PictureTile {
     const { frames, selection, counts, roll, earlier } = model;
     const frame = frames[index]!;
     const before = earlier?.shown ? earlier.frames.get(frame.id) : undefined;
@@ -209,31 +235,52 @@ class TileGrid implements Grid {
       // Within the tile's border.
       width: Math.round((this.#layout.width - 2) * ratio),
       height: Math.round(this.#layout.height * ratio),
-      target: tile,
+      target,
     };
   }
 
-  #take(id: string): TileElement {
-    const tile = this.#spare.pop() ?? makeTileElement();
-    tile.frame = id;
-    this.#tiles.set(id, tile);
-    if (!tile.element.isConnected) this.surface.append(tile.element);
-    tile.element.hidden = false;
-    return tile;
+  #make(): TileRow {
+    const row = makeTileRow();
+    row.lay(this.#layout);
+    this.surface.append(row.element);
+    return row;
   }
 
-  #release(id: string, tile: TileElement): void {
-    this.#tiles.delete(id);
-    this.#shown.delete(tile);
-    this.#pictures.drop(tile);
-    tile.clear();
-    tile.element.hidden = true;
-    this.#spare.push(tile);
+  /** A row at its place in the grid, whose tiles are still empty. */
+  #take(at: number): TileRow {
+    const row = this.#spare.pop() ?? this.#make();
+    this.#rows.set(at, row);
+    row.lay(this.#layout);
+    row.place(at * this.#layout.stepY);
+    return row;
+  }
+
+  /** Puts away the rows that are not wanted, and all of them where tiles have another size. */
+  #release(wanted: ReadonlySet<number>): void {
+    const isLaid = this.#laid === this.#layoutKey();
+    this.#laid = this.#layoutKey();
+    for (const [at, row] of this.#rows) {
+      if (wanted.has(at) && isLaid) continue;
+      this.#rows.delete(at);
+      for (const tile of row.tiles) tile.clear();
+      this.#spare.push(row);
+    }
+  }
+
+  #forget(id: string): void {
+    const picture = this.#frames.get(id);
+    this.#frames.delete(id);
+    if (!picture) return;
+    this.#pictures.drop(picture);
+    picture.close();
   }
 
   #settleFocus(): void {
-    const tile = this.#wantsFocus === undefined ? undefined : this.#tiles.get(this.#wantsFocus);
-    if (!tile) return;
+    const { frames } = this.#session.store.get();
+    const index = frames.findIndex(({ id }) => id === this.#wantsFocus);
+    const { columns } = this.#layout;
+    const tile = index < 0 ? undefined : this.#rows.get(Math.floor(index / columns))?.tiles[index % columns];
+    if (tile?.frame === undefined) return;
     this.#wantsFocus = undefined;
     tile.element.focus({ preventScroll: true });
   }

@@ -19,44 +19,51 @@ export interface TileFacts {
 
 export interface TileElement {
   readonly element: HTMLElement;
-  readonly canvas: HTMLCanvasElement;
-  frame: string | undefined;
-  place(x: number, y: number, width: number, height: number): void;
+  /** The frame that it shows; undefined where it is empty. */
+  readonly frame: string | undefined;
+  /** The picture that was drawn in it last. */
+  readonly drawn: ImageBitmap | undefined;
   tell(facts: TileFacts): void;
   show(picture: ImageBitmap): void;
   fail(reason: string): void;
-  /** Empties it for another frame. */
+  /** Empties and hides it. */
   clear(): void;
 }
 
-export function makeTileElement(): TileElement {
-  const canvas = el("canvas", { "aria-hidden": "true" });
-  const room = el("div", { class: "room" }, canvas);
+/** @param draw draws a picture in the tile's place on its row's canvas, or clears that place */
+export function makeTileElement(draw: (picture: ImageBitmap | undefined) => void): TileElement {
   const number = el("span", { class: "number" });
   const marks = el("span", { class: "marks" });
   const element = el(
     "div",
-    { class: "sheet-tile", role: "option", tabindex: "-1" },
-    room,
+    { class: "sheet-tile", role: "option", tabindex: "-1", hidden: true },
+    el("div", { class: "room" }),
     el("div", { class: "caption", "aria-hidden": "true" }, number, marks),
   );
-  // Drawn by the processor: a canvas of the graphics card is a layer of its own, and a hundred layers make scrolling slow.
-  const context = canvas.getContext("2d", { alpha: false, willReadFrequently: true });
   let shownText = "";
+  let shownFrame: string | undefined;
+  let drawn: ImageBitmap | undefined;
 
-  const tile: TileElement = {
+  const erase = (): void => {
+    if (drawn) draw(undefined);
+    drawn = undefined;
+    element.classList.remove("pictured", "missing");
+    element.removeAttribute("title");
+  };
+
+  return {
     element,
-    canvas,
-    frame: undefined,
-    place(x, y, width, height) {
-      // Not by a transform: one of those for each tile makes painting several times as long.
-      element.style.left = `${x}px`;
-      element.style.top = `${y}px`;
-      element.style.width = `${width}px`;
-      room.style.height = `${height}px`;
+    get frame() {
+      return shownFrame;
+    },
+    get drawn() {
+      return drawn;
     },
     tell(facts) {
       const { frame, selected, focused, place, count } = facts;
+      if (shownFrame !== frame.id) erase();
+      shownFrame = frame.id;
+      element.hidden = false;
       element.setAttribute("aria-selected", String(selected));
       element.tabIndex = focused ? 0 : -1;
       element.classList.toggle("focused", focused);
@@ -78,30 +85,27 @@ export function makeTileElement(): TileElement {
       element.classList.toggle("absent", facts.absent);
     },
     show(picture) {
-      const width = `${picture.width / (window.devicePixelRatio || 1)}px`;
-      if (canvas.width !== picture.width) canvas.width = picture.width;
-      if (canvas.height !== picture.height) canvas.height = picture.height;
-      if (canvas.style.width !== width) canvas.style.width = width;
-      context?.drawImage(picture, 0, 0);
-      picture.close();
-      element.classList.add("drawn");
+      draw(picture);
+      drawn = picture;
+      element.classList.add("pictured");
       element.classList.remove("missing");
-      element.title = "";
+      element.removeAttribute("title");
     },
     fail(reason) {
       element.classList.add("missing");
       element.title = reason;
     },
     clear() {
-      element.classList.remove("drawn", "missing");
-      element.title = "";
+      if (shownFrame === undefined) return;
+      shownFrame = undefined;
+      erase();
+      element.hidden = true;
       // Another element may be made for the same frame.
       element.removeAttribute("id");
       delete element.dataset["frame"];
       shownText = "";
     },
   };
-  return tile;
 }
 
 /** What stands beside the number: short, and in words or digits, so that it needs no key to colours. */

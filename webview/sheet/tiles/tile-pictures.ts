@@ -39,6 +39,8 @@ const LIMIT = 300_000;
 type Kind = "thumbnail" | "tile";
 
 interface Painted {
+  /** What it was last asked for. */
+  tile: PictureTile;
   request: TileRequest;
   running: boolean;
 }
@@ -148,14 +150,16 @@ class ProxyPictures implements TilePictures {
   }
 
   #paint(tile: PictureTile, key: string): void {
+    const before = this.#painted.get(tile.target);
+    if (before?.tile === tile && before.request.key === key) return;
     const { look, framing, width, height } = tile;
     const { area, turn, mirror } = framing;
     const request: TileRequest = { key, look, area, turn, mirror, width, height };
-    const before = this.#painted.get(tile.target);
+    if (before) before.tile = tile;
     if (before && isSame(before.request, request)) return;
     // The latest request is painted when the one under way is done.
     if (before?.running) return void (before.request = request);
-    const state: Painted = { request, running: true };
+    const state: Painted = { tile, request, running: true };
     this.#painted.set(tile.target, state);
     void this.#run(tile, state);
   }
