@@ -60,7 +60,7 @@ const recipe = [
   room("extension/recipe/generated", []),
   room("extension/recipe/schema/key-description.ts", []),
   room("extension/recipe/schema", [...r("generated", "schema/key-description.ts"), ...e("types.ts")]),
-  room("extension/recipe/problems", [...r("schema", "generated", "yaml"), ...e("local", "math", "types.ts")]),
+  room("extension/recipe/problems", [...r("schema", "generated", "yaml"), ...e("image", "local", "math", "types.ts")]),
   room("extension/recipe/resolve", [
     ...r("problems", "schema", "generated", "yaml"),
     ...e("film", "image", "local", "types.ts"),
@@ -121,7 +121,7 @@ const people = ["extension/work", ...below];
 export const rooms = [
   ...engine,
   ...recipe,
-  // A computed import is how LibRaw's loader and the two builds of sharp are chosen.
+  // A computed import is how the loaders of LibRaw and Little CMS and the two builds of sharp are chosen.
   room("extension/scans", ["extension/recipe", "extension/engine", "extension/failure.ts"], {
     node: true,
     packages: ["sharp", "zxing-wasm"],

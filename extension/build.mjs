@@ -157,6 +157,10 @@ function sweep(dir) {
 const libraw = dirname(createRequire(import.meta.url).resolve("libraw-wasm"));
 for (const name of ["libraw.js", "libraw.wasm"]) put(join(out, name), readFileSync(join(libraw, name)));
 
+// The colour engine: its loader is an ES module with import.meta too.
+const lcms = dirname(createRequire(import.meta.url).resolve("lcms-wasm"));
+for (const name of ["lcms.js", "lcms.wasm"]) put(join(out, name), readFileSync(join(lcms, name)));
+
 // The barcode reader's WebAssembly, and the table of edge codes: data under a licence of its own, never in a bundle.
 const requireHere = createRequire(import.meta.url);
 put(join(out, "zxing_reader.wasm"), readFileSync(requireHere.resolve("zxing-wasm/reader/zxing_reader.wasm")));

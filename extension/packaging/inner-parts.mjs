@@ -84,6 +84,13 @@ export const innerParts = [
     ],
   },
   {
+    title: "Inside lcms-wasm",
+    text: [
+      "`lcms.js` and `lcms.wasm` lie beside the bundles as files of their own. They are built from Little CMS 2.16, MIT,",
+      "https://github.com/mm2/Little-CMS, with Emscripten's run time and musl; the texts of all three stand above.",
+    ],
+  },
+  {
     title: "Inside zxing-wasm",
     text: [
       "`zxing_reader.wasm` lies beside the bundles as a file of its own. It is built from zxing-cpp, Apache-2.0",

@@ -41,5 +41,6 @@ function bundledNames(dist) {
     }
   // Copied beside the bundles, not bundled.
   if (existsSync(join(dist, "libraw.wasm"))) names.add("libraw-wasm");
+  if (existsSync(join(dist, "lcms.wasm"))) names.add("lcms-wasm");
   return names;
 }

@@ -59,6 +59,7 @@ export const problemKinds = {
   "scan-used-twice": warning("Scan used by two frames"),
   "duplicate-output": error("Two outputs of one name"),
   "same-file-name": error("Two pictures of one file name"),
+  "print-impossible": error("Sheet cannot be printed"),
   "depth-impossible": error("File type cannot hold 16 bits"),
   "local-shape": error("Area without one shape"),
   "polygon-crosses": error("Polygon crosses itself"),
@@ -69,6 +70,7 @@ export const problemKinds = {
   "missing-stock": error("Stock not found"),
   "broken-stock": error("Stock has errors"),
   "not-a-stock": error("Not a stock's recipe"),
+  "missing-profile": warning("Profile not found"),
   "missing-scan": warning("Scan not found"),
   "scan-not-fetched": warning("Scan not fetched"),
 } as const satisfies Record<string, Kind>;

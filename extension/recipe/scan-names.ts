@@ -24,3 +24,6 @@ export const isScanPath = (path: string): boolean =>
  */
 export const mayBeScanName = (name: string): boolean =>
   /\.[a-z0-9]{2,4}$/i.test(name) && !/^\.|\.(ya?ml|json|csv|md|txt|xmp|html?|pdf|zip|m[po][4v]|avi|wav)$/i.test(name);
+
+/** Whether a name is that of an ICC profile, by the endings in common use. */
+export const mayBeProfileName = (name: string): boolean => /\.ic[cm]$/i.test(name);

@@ -24,7 +24,8 @@ import { findFrame } from "./new-roll/pictures/find-frame.ts";
 import { firstPass } from "./new-roll/scans/first-pass.ts";
 import { filmStockJob, findFrameJob, firstPassJob } from "./new-roll/jobs.ts";
 import type { Job, JobCode } from "./pool/job.ts";
-import { renderFrameJob } from "./render/jobs.ts";
+import { checkProfile } from "./render/encode-sheet.ts";
+import { checkProfileJob, renderFrameJob } from "./render/jobs.ts";
 import { renderFrame } from "./render/render-frame.ts";
 import { compareFrame } from "./review/compare-frame.ts";
 import { listRevisions } from "./review/git/list-revisions.ts";
@@ -41,6 +42,7 @@ export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
   entry(aboutCodecsJob, aboutCodecs),
   entry(calibrateChartJob, calibrateChart),
   entry(calibrateWedgeJob, calibrateWedge),
+  entry(checkProfileJob, checkProfile),
   entry(compareFrameJob, compareFrame),
   entry(composeContactJob, composeContact),
   entry(composePdfJob, composePdf),

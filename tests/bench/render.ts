@@ -135,7 +135,7 @@ async function bareRequests({ roll, workspace }: Subject): Promise<BareRequest[]
   const directory = join(folder, "bare");
   mkdirSync(directory, { recursive: true });
   const orders = planPictures(roll, frame, workspace, directory, roll.outputs).map((p) =>
-    pictureRequest(roll, frame, p),
+    pictureRequest(roll, frame, p, workspace),
   );
   const drawn = drawPictures(
     scan,

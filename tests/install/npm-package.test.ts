@@ -33,6 +33,8 @@ describe("the npm package", () => {
       "dist/rollbook.mjs",
       "dist/pool.mjs",
       "dist/worker.mjs",
+      "dist/lcms.js",
+      "dist/lcms.wasm",
       "dist/libraw.js",
       "dist/libraw.wasm",
       "dist/zxing_reader.wasm",

@@ -66,13 +66,13 @@ describe("licences", () => {
   const shipped = locked.filter(([path, { dev }]) => !dev || named.has(path));
 
   test("of everything shipped allow it", () => {
-    for (const name of ["sharp", "yaml", "libraw-wasm", "zxing-wasm", "chokidar"])
+    for (const name of ["sharp", "yaml", "lcms-wasm", "libraw-wasm", "zxing-wasm", "chokidar"])
       expect(shipped.map(([path]) => path)).toContain(`node_modules/${name}`);
     for (const [path, { license }] of shipped) expect([path, ALLOWED.has(license ?? "")]).toEqual([path, true]);
   });
 
   test("are in the notices, with the version", () => {
-    for (const name of ["yaml", "sharp", "libraw-wasm", "zxing-wasm"])
+    for (const name of ["yaml", "sharp", "lcms-wasm", "libraw-wasm", "zxing-wasm"])
       expect(notices).toContain(`| ${name} | ${packages[`node_modules/${name}`]?.version} |`);
     expect(notices).toContain("Creative Commons Attribution-ShareAlike 4.0 International");
     for (const inner of ["LibRaw", "libvips", "zxing-cpp"]) expect(notices).toContain(inner);

@@ -7,6 +7,11 @@ import { recipeSelector, uriOf } from "../uris.ts";
 
 /** A frame's scan opens the frame in the preview, which can show it; other files open as they are. */
 export function registerLinks({ recipes, makesPictures, t }: TextServices): vscode.Disposable {
+  const tooltips = {
+    stock: t("Open the stock"),
+    scan: t("Open the scan"),
+    profile: t("Open the profile"),
+  };
   return vscode.languages.registerDocumentLinkProvider(recipeSelector, {
     async provideDocumentLinks(document, token) {
       const reading = await recipes.read(document);
@@ -22,7 +27,7 @@ export function registerLinks({ recipes, makesPictures, t }: TextServices): vsco
             return link;
           }
           const link = new vscode.DocumentLink(toRange(range), uriOf(file));
-          link.tooltip = kind === "stock" ? t("Open the stock") : t("Open the scan");
+          link.tooltip = tooltips[kind];
           return link;
         });
     },

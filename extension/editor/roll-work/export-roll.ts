@@ -46,7 +46,12 @@ export async function exportRoll(
 async function askOutputs({ outputs }: ResolvedRoll): Promise<readonly ResolvedOutput[] | undefined> {
   if (outputs.length < 2) return outputs;
   const chosen = await vscode.window.showQuickPick(
-    outputs.map((output) => ({ label: output.name, description: output.type, picked: true, output })),
+    outputs.map((output) => ({
+      label: output.name,
+      description: output.print ? vscode.l10n.t("{0}, a sheet to print", output.type) : output.type,
+      picked: true,
+      output,
+    })),
     { canPickMany: true, title: vscode.l10n.t("Export roll"), placeHolder: vscode.l10n.t("Which of the outputs") },
   );
   return chosen?.length ? chosen.map(({ output }) => output) : undefined;

@@ -46,10 +46,15 @@ const LONGEST = 65_500;
  * Works out a picture's size and mapping.
  *
  * @param size the scan's pixels.
- * @param long the longest side wanted, in pixels; a picture is never enlarged to reach it.
+ * @param wanted the longest side wanted, in pixels, which a picture is never enlarged to reach; or the exact width and
+ *   height of the finished picture, after its turn.
  * @throws RangeError when the area is empty, not finite, or holds less than one pixel.
  */
-export function place(size: { width: number; height: number }, framing: Framing, long?: number): Placement {
+export function place(
+  size: { width: number; height: number },
+  framing: Framing,
+  wanted?: number | readonly [width: number, height: number],
+): Placement {
   const { area, turn, mirror } = framing;
   const numbers = [area.left, area.top, area.width, area.height, area.tilt];
   if (!numbers.every(Number.isFinite)) throw new RangeError("The area holds a value that is not a number.");
@@ -60,9 +65,7 @@ export function place(size: { width: number; height: number }, framing: Framing,
 
   const fullWidth = Math.round(wide);
   const fullHeight = Math.round(high);
-  const shrink = long === undefined ? 1 : Math.min(1, long / Math.max(fullWidth, fullHeight));
-  const width = Math.max(1, Math.round(fullWidth * shrink));
-  const height = Math.max(1, Math.round(fullHeight * shrink));
+  const [width, height] = uprightSize(fullWidth, fullHeight, turn, wanted);
   const sameSize = width === fullWidth && height === fullHeight;
   const exact = sameSize && area.tilt === 0;
 
@@ -92,6 +95,17 @@ export function place(size: { width: number; height: number }, framing: Framing,
     finalWidth: lying ? height : width,
     finalHeight: lying ? width : height,
   };
+}
+
+function uprightSize(
+  fullWidth: number,
+  fullHeight: number,
+  turn: Turn,
+  wanted: number | readonly [width: number, height: number] | undefined,
+): readonly [width: number, height: number] {
+  if (typeof wanted === "object") return turn === 90 || turn === 270 ? [wanted[1], wanted[0]] : wanted;
+  const shrink = wanted === undefined ? 1 : Math.min(1, wanted / Math.max(fullWidth, fullHeight));
+  return [Math.max(1, Math.round(fullWidth * shrink)), Math.max(1, Math.round(fullHeight * shrink))];
 }
 
 /** An affine map of the plane: x' = a·x + c·y + e, y' = b·x + d·y + f. */

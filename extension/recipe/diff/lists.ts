@@ -96,7 +96,7 @@ function outputValue(output: Value, field: string): Value | undefined {
   const stated = fieldOf(output, field);
   if (stated !== undefined) return stated;
   const type = fieldOf(output, "type");
-  if (field === "file") return undefined;
+  if (field === "file" || field === "print") return undefined;
   if (field === "depth") return type === "tiff" ? 16 : 8;
   if (field === "quality" && type !== "jpeg" && type !== "webp" && type !== "avif") return undefined;
   if (field === "compression" && type !== "tiff") return undefined;

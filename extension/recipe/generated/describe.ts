@@ -121,7 +121,7 @@ const k116: KeyDescription = {"type":"number","description":"Width of the soft e
 const k117: KeyDescription = {"type":"number","description":"Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker).","unit":"EV","minimum":-5,"maximum":5,"default":0,"examples":[-0.8]};
 const k118: KeyDescription = {"type":"number","description":"Contrast of the area, as a factor of the frame's; mid-grey stays.","unit":"factor","minimum":0.25,"maximum":4,"default":1,"examples":[1.2]};
 const k119: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k120: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression"],"requiredKeys":["name","type"]};
+const k120: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression","print"],"requiredKeys":["name","type"]};
 const k121: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
 const k122: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
 const k123: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
@@ -131,43 +131,57 @@ const k126: KeyDescription = {"type":"string","description":"Colour space: sRGB 
 const k127: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
 const k128: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
 const k129: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k130: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k131: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
-const k132: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k133: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k134: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k135: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k136: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k137: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k138: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k139: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k140: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k141: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k142: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k143: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k144: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k145: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k146: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k147: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k148: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k149: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k150: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k151: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k152: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k153: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k154: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
-const k155: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k156: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k157: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k158: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k159: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k160: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k161: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k162: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k163: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k164: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k165: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k166: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k130: KeyDescription = {"type":"object","description":"Makes the file a sheet to print: the picture on its paper, at the paper's size, in the printer's colours. For tiff and jpeg.","layout":"flow","examples":["{ paper: A4, border: 15, profile: ../profiles/matte.icc }"],"keys":["paper","orientation","border","fit","length","place","resolution","profile","intent","blackPointCompensation"],"requiredKeys":["paper"]};
+const k131: KeyDescription = {"type":["string","array"],"description":"Size of the paper: a name (A6 to A2 of ISO 216, or sides in centimetres or inches) or [width, height] in millimetres.","unit":"a name, or millimetres","layout":"flow","minimum":30,"maximum":3000,"enum":["A6","A5","A4","A3","A2","9x13cm","10x15cm","13x18cm","18x24cm","24x30cm","30x40cm","40x50cm","50x60cm","4x6in","5x7in","8x10in","8x12in","8.5x11in","11x14in","11x17in","12x16in","16x20in","20x24in"],"examples":["A4","[210, 594]"],"minItems":2,"maxItems":2,"required":true};
+const k132: KeyDescription = {"type":"number","minimum":30,"maximum":3000};
+const k133: KeyDescription = {"type":"string","description":"How the paper lies: as the picture does, its long side along the picture's, or always upright or lying.","enum":["picture","portrait","landscape"],"default":"picture","examples":["picture"]};
+const k134: KeyDescription = {"type":["number","array"],"description":"Paper that stays white at the edges, at the least: one width, or [top, right, bottom, left].","unit":"mm","layout":"flow","minimum":0,"maximum":500,"default":10,"examples":[15,"[20, 20, 30, 20]"],"minItems":4,"maxItems":4};
+const k135: KeyDescription = {"type":"number","minimum":0,"maximum":500};
+const k136: KeyDescription = {"type":"string","description":"whole: all of the picture, as large as the borders leave; fill: the space between the borders is filled, and the middle of the picture printed.","enum":["whole","fill"],"default":"whole","examples":["whole"]};
+const k137: KeyDescription = {"type":"number","description":"Longest side of the picture on the paper. A picture never reaches into the borders.","unit":"mm","minimum":10,"maximum":3000,"defaultText":"as large as the borders leave","examples":[180]};
+const k138: KeyDescription = {"type":"array","description":"Where the picture lies between the borders: [across, down]; [0, 0] is the top left, [0.5, 0.5] the middle.","unit":"fraction of the free space","layout":"flow","minimum":0,"maximum":1,"default":[0.5,0.5],"examples":["[0.5, 0.4]"],"minItems":2,"maxItems":2};
+const k139: KeyDescription = {"type":"number","minimum":0,"maximum":1};
+const k140: KeyDescription = {"type":"integer","description":"Pixels per inch of paper, also stated in the file. Pictures are enlarged or made smaller to fit.","unit":"ppi","minimum":72,"maximum":1440,"default":300,"examples":[360]};
+const k141: KeyDescription = {"type":"string","description":"ICC profile of the printer with its paper, relative to this file. The picture is converted to its colours, and it is embedded. Without one the file stays in the output's space.","isPath":true,"examples":["../profiles/matte.icc"]};
+const k142: KeyDescription = {"type":"string","description":"Rendering intent (ISO 15076-1) of the conversion to the profile: perceptual, media-relative colorimetric, saturation or ICC-absolute colorimetric.","enum":["perceptual","relative-colorimetric","saturation","absolute-colorimetric"],"default":"relative-colorimetric","examples":["perceptual"]};
+const k143: KeyDescription = {"type":"boolean","description":"Scales the tones so that black becomes the paper's deepest black (ISO 18619) and no shadow is cut off. For the relative-colorimetric intent; the others have their own rule.","default":true,"examples":[false]};
+const k144: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k145: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
+const k146: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k147: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k148: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k149: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k150: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k151: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k152: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k153: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k154: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k155: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k156: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k157: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k158: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k159: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k160: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k161: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k162: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k163: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k164: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k165: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k166: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k167: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k168: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["{ H0001.dng: { size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 } }"]};
+const k169: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","layout":"flow","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k170: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k171: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k172: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k173: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k174: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k175: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k176: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k177: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k178: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k179: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k180: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -317,29 +331,43 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.long": k127,
     "output.*.sharpen": k128,
     "output.*.compression": k129,
-    "frames": k130,
-    "frames.*": k131,
-    "frames.*.scan": k132,
-    "frames.*.scans": k133,
-    "frames.*.scans.*": k134,
-    "frames.*.unused": k135,
-    "frames.*.unused.*": k134,
-    "frames.*.join": k136,
-    "frames.*.join.*": k137,
-    "frames.*.join.*.0": k138,
-    "frames.*.join.*.1": k139,
-    "frames.*.join.*.2": k140,
-    "frames.*.area": k141,
-    "frames.*.area.left": k142,
-    "frames.*.area.top": k143,
-    "frames.*.area.width": k144,
-    "frames.*.area.height": k145,
-    "frames.*.area.tilt": k146,
-    "frames.*.turn": k147,
-    "frames.*.mirror": k148,
-    "frames.*.skip": k149,
-    "frames.*.choice": k150,
-    "frames.*.rank": k151,
+    "output.*.print": k130,
+    "output.*.print.paper": k131,
+    "output.*.print.paper.*": k132,
+    "output.*.print.orientation": k133,
+    "output.*.print.border": k134,
+    "output.*.print.border.*": k135,
+    "output.*.print.fit": k136,
+    "output.*.print.length": k137,
+    "output.*.print.place": k138,
+    "output.*.print.place.*": k139,
+    "output.*.print.resolution": k140,
+    "output.*.print.profile": k141,
+    "output.*.print.intent": k142,
+    "output.*.print.blackPointCompensation": k143,
+    "frames": k144,
+    "frames.*": k145,
+    "frames.*.scan": k146,
+    "frames.*.scans": k147,
+    "frames.*.scans.*": k148,
+    "frames.*.unused": k149,
+    "frames.*.unused.*": k148,
+    "frames.*.join": k150,
+    "frames.*.join.*": k151,
+    "frames.*.join.*.0": k152,
+    "frames.*.join.*.1": k153,
+    "frames.*.join.*.2": k154,
+    "frames.*.area": k155,
+    "frames.*.area.left": k156,
+    "frames.*.area.top": k157,
+    "frames.*.area.width": k158,
+    "frames.*.area.height": k159,
+    "frames.*.area.tilt": k160,
+    "frames.*.turn": k161,
+    "frames.*.mirror": k162,
+    "frames.*.skip": k163,
+    "frames.*.choice": k164,
+    "frames.*.rank": k165,
     "frames.*.light": k30,
     "frames.*.light.blank": k31,
     "frames.*.light.flare": k32,
@@ -454,7 +482,7 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k42,
     "frames.*.spots.*.1": k43,
     "frames.*.spots.*.2": k44,
-    "frames.*.title": k152,
+    "frames.*.title": k166,
     "frames.*.exposed": k7,
     "frames.*.exposed.camera": k8,
     "frames.*.exposed.lens": k9,
@@ -477,38 +505,38 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.iptc.keywords.*": k26,
     "frames.*.iptc.creator": k27,
     "frames.*.iptc.copyright": k28,
-    "frames.*.note": k153,
-    "note": k153,
-    "fingerprints": k154,
-    "fingerprints.*": k155,
-    "fingerprints.*.size": k156,
-    "fingerprints.*.sha256": k157,
-    "automatic": k158,
-    "automatic.roll": k159,
-    "automatic.roll.blank": k160,
-    "automatic.roll.flare": k160,
-    "automatic.roll.times": k160,
-    "automatic.roll.base": k160,
-    "automatic.roll.curve": k160,
-    "automatic.roll.filtration": k160,
-    "automatic.roll.contrast": k160,
-    "automatic.roll.toe": k160,
-    "automatic.roll.shoulder": k160,
-    "automatic.scans": k161,
-    "automatic.scans.*": k162,
-    "automatic.scans.*.area": k160,
-    "automatic.scans.*.exposure": k160,
-    "automatic.scans.*.contrast": k160,
+    "frames.*.note": k167,
+    "note": k167,
+    "fingerprints": k168,
+    "fingerprints.*": k169,
+    "fingerprints.*.size": k170,
+    "fingerprints.*.sha256": k171,
+    "automatic": k172,
+    "automatic.roll": k173,
+    "automatic.roll.blank": k174,
+    "automatic.roll.flare": k174,
+    "automatic.roll.times": k174,
+    "automatic.roll.base": k174,
+    "automatic.roll.curve": k174,
+    "automatic.roll.filtration": k174,
+    "automatic.roll.contrast": k174,
+    "automatic.roll.toe": k174,
+    "automatic.roll.shoulder": k174,
+    "automatic.scans": k175,
+    "automatic.scans.*": k176,
+    "automatic.scans.*.area": k174,
+    "automatic.scans.*.exposure": k174,
+    "automatic.scans.*.contrast": k174,
   },
   stock: {
-    "": k163,
+    "": k177,
     "version": k1,
-    "title": k164,
+    "title": k178,
     "film": k4,
-    "iso": k165,
+    "iso": k179,
     "format": k5,
     "format.*": k6,
-    "process": k166,
+    "process": k180,
     "negative": k49,
     "negative.base": k50,
     "negative.base.density": k51,
@@ -603,6 +631,20 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.long": k127,
     "output.*.sharpen": k128,
     "output.*.compression": k129,
-    "note": k153,
+    "output.*.print": k130,
+    "output.*.print.paper": k131,
+    "output.*.print.paper.*": k132,
+    "output.*.print.orientation": k133,
+    "output.*.print.border": k134,
+    "output.*.print.border.*": k135,
+    "output.*.print.fit": k136,
+    "output.*.print.length": k137,
+    "output.*.print.place": k138,
+    "output.*.print.place.*": k139,
+    "output.*.print.resolution": k140,
+    "output.*.print.profile": k141,
+    "output.*.print.intent": k142,
+    "output.*.print.blackPointCompensation": k143,
+    "note": k167,
   },
 };

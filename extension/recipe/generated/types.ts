@@ -402,6 +402,67 @@ export interface Output {
   readonly sharpen?: number;
   /** Lossless compression of tiff files. One of: none, deflate. Default: deflate. */
   readonly compression?: "none" | "deflate";
+  readonly print?: Print;
+}
+
+/**
+ * Makes the file a sheet to print: the picture on its paper, at the paper's size, in the printer's colours. For
+ * tiff and jpeg.
+ */
+export interface Print {
+  /**
+   * Size of the paper: a name (A6 to A2 of ISO 216, or sides in centimetres or inches) or [width, height] in
+   * millimetres. Unit: a name, or millimetres. Range: 30 to 3000. One of: A6, A5, A4, A3, A2, 9x13cm, 10x15cm,
+   * 13x18cm, 18x24cm, 24x30cm, 30x40cm, 40x50cm, 50x60cm, 4x6in, 5x7in, 8x10in, 8x12in, 8.5x11in, 11x14in,
+   * 11x17in, 12x16in, 16x20in, 20x24in.
+   */
+  readonly paper: "A6" | "A5" | "A4" | "A3" | "A2" | "9x13cm" | "10x15cm" | "13x18cm" | "18x24cm" | "24x30cm" | "30x40cm" | "40x50cm" | "50x60cm" | "4x6in" | "5x7in" | "8x10in" | "8x12in" | "8.5x11in" | "11x14in" | "11x17in" | "12x16in" | "16x20in" | "20x24in" | readonly [number, number];
+  /**
+   * How the paper lies: as the picture does, its long side along the picture's, or always upright or lying. One
+   * of: picture, portrait, landscape. Default: picture.
+   */
+  readonly orientation?: "picture" | "portrait" | "landscape";
+  /**
+   * Paper that stays white at the edges, at the least: one width, or [top, right, bottom, left]. Unit: mm. Range:
+   * 0 to 500. Default: 10.
+   */
+  readonly border?: number | readonly [number, number, number, number];
+  /**
+   * whole: all of the picture, as large as the borders leave; fill: the space between the borders is filled, and
+   * the middle of the picture printed. One of: whole, fill. Default: whole.
+   */
+  readonly fit?: "whole" | "fill";
+  /**
+   * Longest side of the picture on the paper. A picture never reaches into the borders. Unit: mm. Range: 10 to
+   * 3000. Default: as large as the borders leave.
+   */
+  readonly length?: number;
+  /**
+   * Where the picture lies between the borders: [across, down]; [0, 0] is the top left, [0.5, 0.5] the middle.
+   * Unit: fraction of the free space. Range: 0 to 1. Default: [0.5, 0.5].
+   */
+  readonly place?: readonly [number, number];
+  /**
+   * Pixels per inch of paper, also stated in the file. Pictures are enlarged or made smaller to fit. Unit: ppi.
+   * Range: 72 to 1440. Default: 300.
+   */
+  readonly resolution?: number;
+  /**
+   * ICC profile of the printer with its paper, relative to this file. The picture is converted to its colours, and
+   * it is embedded. Without one the file stays in the output's space.
+   */
+  readonly profile?: string;
+  /**
+   * Rendering intent (ISO 15076-1) of the conversion to the profile: perceptual, media-relative colorimetric,
+   * saturation or ICC-absolute colorimetric. One of: perceptual, relative-colorimetric, saturation,
+   * absolute-colorimetric. Default: relative-colorimetric.
+   */
+  readonly intent?: "perceptual" | "relative-colorimetric" | "saturation" | "absolute-colorimetric";
+  /**
+   * Scales the tones so that black becomes the paper's deepest black (ISO 18619) and no shadow is cut off. For the
+   * relative-colorimetric intent; the others have their own rule. Default: true.
+   */
+  readonly blackPointCompensation?: boolean;
 }
 
 /** One picture on the film. */

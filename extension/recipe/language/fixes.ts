@@ -88,6 +88,7 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
   ],
   "duplicate-output": anotherName,
   "not-ascending": sortPoints,
+  "missing-profile": suggestedFile,
   "missing-scan": suggestedFile,
   "missing-stock": suggestedFile,
 };

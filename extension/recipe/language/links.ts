@@ -7,7 +7,7 @@ import type { RecipeWorkspace } from "./workspace.ts";
 export interface Link {
   readonly range: Range;
   readonly file: string;
-  readonly kind: "stock" | "scan";
+  readonly kind: "stock" | "scan" | "profile";
 }
 
 /** The files that a recipe names, to be opened from its text. Whether they are there is for whoever opens them. */

@@ -3,7 +3,7 @@ import type { RecipeDocument } from "../problems/document.ts";
 import { nearest } from "../problems/nearest.ts";
 import { folderOf } from "../paths.ts";
 import type { Problem } from "../problems.ts";
-import { mayBeScanName } from "../scan-names.ts";
+import { mayBeProfileName, mayBeScanName } from "../scan-names.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
 
 /** Names of files that are meant, perhaps, where the one that is stated was not found. */
@@ -24,6 +24,11 @@ export async function withSuggestions(
       if (!names) folders.set(folder, (names = ((await workspace.list(folder)) ?? []).filter(mayBeScanName)));
       const name = nameOf(file);
       suggestion = names.find((one) => one.toLowerCase() === name.toLowerCase()) ?? closest(name, names);
+    } else if (file !== undefined && found.code === "missing-profile") {
+      const folder = folderOf(file);
+      const names = ((await workspace.list(folder)) ?? []).filter(mayBeProfileName);
+      const name = nearest(nameOf(file), names);
+      suggestion = name && relativePath(document.file, folder === "" ? name : `${folder}/${name}`);
     } else if (file !== undefined && found.code === "missing-stock") {
       stocks ??= await workspace.find("stock");
       const meant = stocks.find((one) => nameOf(one) === nameOf(file)) ?? closestFile(file, stocks);

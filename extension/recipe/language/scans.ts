@@ -12,7 +12,7 @@ export interface PathValue {
   readonly text: string;
   /** The text's place, without quotes. */
   readonly range: TextRange;
-  readonly kind: "stock" | "folder" | "scan";
+  readonly kind: "stock" | "folder" | "scan" | "profile";
   /** Where it leads; undefined where it may not go. */
   readonly file?: string;
 }
@@ -38,6 +38,8 @@ export function pathValues(document: RecipeDocument, workspace: RecipeWorkspace)
   };
   add(["stock"], "stock");
   if (document.kind === "roll") add(["scans"], "folder");
+  const outputs = child(document.value, "output");
+  if (Array.isArray(outputs)) for (const i of outputs.keys()) add(["output", i, "print", "profile"], "profile");
   const frames = child(document.value, "frames");
   const ids = document.kind === "roll" && isMapping(frames) ? Object.keys(frames) : [];
   for (const level of [[], ...ids.map((id) => ["frames", id])] as RecipePath[]) {

@@ -29,6 +29,7 @@ import type {
   StockRecipe,
 } from "../generated/types.ts";
 import { lookOf } from "./look.ts";
+import { type ResolvedPrint, resolvePrint } from "./print.ts";
 import { folderOf, joinPath } from "../paths.ts";
 import type { RecipePath } from "../path.ts";
 import { type RecipeVersion, versionOf } from "../version.ts";
@@ -102,6 +103,8 @@ export interface ResolvedOutput {
   readonly sharpen: number;
   /** For tiff alone. */
   readonly compression?: "none" | "deflate";
+  /** Present where the file is a sheet to print. */
+  readonly print?: ResolvedPrint;
 }
 
 export interface ResolvedRoll {
@@ -178,7 +181,9 @@ export function resolveRoll(roll: RecipeDocument, stock?: RecipeDocument): Resol
     exposed: sharedRecord.exposed,
     stock: stock && { file: stock.file, title: from?.title, iso: from?.iso, process: from?.process },
     scans: folder,
-    outputs: ((merged(levels, ["output"]) ?? defaultOf(film, ["output"])) as readonly Output[]).map(resolveOutput),
+    outputs: ((merged(levels, ["output"]) ?? defaultOf(film, ["output"])) as readonly Output[]).map((output) =>
+      resolveOutput(output, find(levels, ["output"])?.level.document.file ?? roll.file),
+    ),
     frames,
     fingerprints: own.fingerprints ?? {},
     shared,
@@ -243,18 +248,22 @@ function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOn
   };
 }
 
-function resolveOutput(output: Output): ResolvedOutput {
+/** @param file the recipe that states the output */
+function resolveOutput(output: Output, file: string): ResolvedOutput {
   const { name, type } = output;
+  const print = output.print && resolvePrint(output.print, file);
   const isLossy = type === "jpeg" || type === "webp" || type === "avif";
   return {
     name,
     type,
     ...(output.file === undefined ? {} : { file: output.file }),
     depth: output.depth ?? (type === "tiff" ? 16 : 8),
-    space: output.space ?? "srgb",
+    // A printer's colours are reached from a space that holds them all.
+    space: print?.profile ? "romm" : (output.space ?? "srgb"),
     ...(isLossy ? { quality: output.quality ?? 90 } : {}),
     ...(output.long === undefined ? {} : { long: output.long }),
     sharpen: output.sharpen ?? 0,
     ...(type === "tiff" ? { compression: output.compression ?? "deflate" } : {}),
+    ...(print ? { print } : {}),
   };
 }

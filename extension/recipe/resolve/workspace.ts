@@ -49,6 +49,7 @@ export async function loadDocument(roll: RecipeDocument, files: RecipeFiles): Pr
     ...roll.problems,
     ...stockProblems,
     ...scanProblems,
+    ...(await checkProfiles(roll, files)),
     ...meaning,
     ...checkNames(roll, resolved),
   ].toSorted((a, b) => a.range[0] - b.range[0]);
@@ -152,6 +153,21 @@ async function checkScans(
     if (frame.light.blank && own?.level === "frame") await check(frame.light.blank, own.path, "The frame is skipped");
   }
   return { missing, problems };
+}
+
+/** A warning at each printer's profile that the recipe itself states and that is not there. */
+async function checkProfiles(roll: RecipeDocument, files: RecipeFiles): Promise<Problem[]> {
+  const outputs = field(roll.value, "output");
+  const problems: Problem[] = [];
+  for (const [i, output] of (Array.isArray(outputs) ? (outputs as readonly unknown[]) : []).entries()) {
+    const written = field(field(output, "print"), "profile");
+    const found = typeof written === "string" ? resolveInside(files.roots, roll.file, written).path : undefined;
+    if (found === undefined || (await files.exists(found))) continue;
+    const path = ["output", i, "print", "profile"];
+    const message = `There is no ${found}. Sheets cannot be printed until it is there; the path is relative to this file.`;
+    problems.push(problem("missing-profile", roll.rangeOf(path) ?? [0, 0], path, message, { data: { file: found } }));
+  }
+  return problems;
 }
 
 /** An error at the pattern that gives two frames one file, or at the stock that states it. */

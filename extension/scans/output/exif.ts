@@ -20,8 +20,8 @@ export interface ExifFields {
 
 const UNCALIBRATED = 65535;
 
-/** Only sRGB has a number of its own. A day without a time of day has blanks for it, as §4.6.5 has it for what is unknown. */
-export function exifFields(meta: PictureMetadata, space: OutputSpace): ExifFields {
+/** Only sRGB has a number of its own; `space` is undefined for colours of a printer. A day without a time of day has blanks for it, as §4.6.5 has it for what is unknown. */
+export function exifFields(meta: PictureMetadata, space: OutputSpace | undefined): ExifFields {
   const root = new Map<number, FieldValue>();
   const exif = new Map<number, FieldValue>([
     [TAG.exifVersion, { type: "undefined", bytes: new TextEncoder().encode("0232") }],

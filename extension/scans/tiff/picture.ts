@@ -3,9 +3,16 @@
  * more than twice the time to deflate it.
  */
 import { constants, deflateSync } from "node:zlib";
-import type { Raster } from "../../engine/types.ts";
 import { PHOTOMETRIC, TAG } from "./tags.ts";
 import { directoryBytes, type Fields, type FieldValue, long, rational, short, tiffHeader } from "./write.ts";
+
+/** Finished samples, interleaved: grey, red green blue, or four inks (0 no ink). */
+export interface TiffRaster {
+  readonly width: number;
+  readonly height: number;
+  readonly channels: 1 | 3 | 4;
+  readonly data: Uint8Array | Uint16Array;
+}
 
 export interface TiffExtras {
   readonly profile?: Uint8Array;
@@ -15,6 +22,8 @@ export interface TiffExtras {
   readonly root?: Fields;
   readonly exif?: Fields;
   readonly gps?: Fields;
+  /** Pixels per inch (default 300). */
+  readonly resolution?: number;
 }
 
 /** Bytes of samples in a strip: small enough to stay in a processor's cache. */
@@ -26,6 +35,8 @@ const DIFFERENCES = 2;
  * 16 bits it takes 1.0 s instead of 2.8 s and the file is no larger; and no zlib's search order shows in the bytes.
  */
 const STRATEGY = constants.Z_RLE;
+/** Four channels are cyan, magenta, yellow and black inks, which is also the default of InkSet. */
+const PHOTOMETRICS = { 1: PHOTOMETRIC.blackIsZero, 3: PHOTOMETRIC.rgb, 4: PHOTOMETRIC.separated } as const;
 const TIFF_TAG = { resolutionX: 282, resolutionY: 283, resolutionUnit: 296, predictor: 317 };
 
 export interface TiffOptions {
@@ -36,15 +47,16 @@ export interface TiffOptions {
 }
 
 /**
- * @param raster 8- or 16-bit, one channel (grey) or three
+ * @param raster 8- or 16-bit
  * @throws RangeError where 8-bit samples should fill 16 bits
  */
 export function tiffPicture(
-  raster: Raster<Uint8Array | Uint16Array>,
+  raster: TiffRaster,
   { compression, depth }: TiffOptions,
   extras: TiffExtras = {},
 ): Uint8Array {
   const { width, height, channels, data } = raster;
+  const { resolution = 300 } = extras;
   if (depth > data.BYTES_PER_ELEMENT * 8)
     throw new RangeError("A picture rendered with 8 bits cannot be written with 16; render it with 16.");
   const rowBytes = (width * channels * depth) / 8;
@@ -61,12 +73,12 @@ export function tiffPicture(
     [TAG.height, long(height)],
     [TAG.bitsPerSample, short(...Array.from({ length: channels }, () => depth))],
     [TAG.compression, short(compression === "none" ? 1 : DEFLATE)],
-    [TAG.photometric, short(channels === 1 ? PHOTOMETRIC.blackIsZero : PHOTOMETRIC.rgb)],
+    [TAG.photometric, short(PHOTOMETRICS[channels])],
     [TAG.samplesPerPixel, short(channels)],
     [TAG.rowsPerStrip, long(rowsPerStrip)],
     [TAG.planarConfiguration, short(1)],
-    [TIFF_TAG.resolutionX, rational(300, 1)],
-    [TIFF_TAG.resolutionY, rational(300, 1)],
+    [TIFF_TAG.resolutionX, rational(resolution, 1)],
+    [TIFF_TAG.resolutionY, rational(resolution, 1)],
     [TIFF_TAG.resolutionUnit, short(2)],
     ...(extras.root ?? []),
   ]);

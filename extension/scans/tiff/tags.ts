@@ -58,7 +58,14 @@ export const TAG = {
 } as const;
 
 /** Values of `TAG.photometric`. */
-export const PHOTOMETRIC = { whiteIsZero: 0, blackIsZero: 1, rgb: 2, filterArray: 32803, linearRaw: 34892 } as const;
+export const PHOTOMETRIC = {
+  whiteIsZero: 0,
+  blackIsZero: 1,
+  rgb: 2,
+  separated: 5,
+  filterArray: 32803,
+  linearRaw: 34892,
+} as const;
 
 const LOSSY_JPEG = 34892;
 const DEFLATE: readonly number[] = [8, 32946];

@@ -1,6 +1,7 @@
 /** What the decoders and codecs of a worker are, found by loading them. */
 import { codecVersions } from "../../scans/codec.ts";
 import { errorText } from "../../scans/files/system-errors.ts";
+import { loadColourEngine } from "../../scans/icc/colour-engine.ts";
 import { loadLibRaw } from "../../scans/raw/libraw.ts";
 
 export interface AboutPart {
@@ -33,6 +34,10 @@ export async function aboutCodecs(_request: object): Promise<AboutCodecs> {
   await load("raw decoder", async () => {
     await loadLibRaw();
     return "LibRaw, WebAssembly";
+  });
+  await load("printer profiles", async () => {
+    await loadColourEngine();
+    return "Little CMS 2.16, WebAssembly";
   });
   return { parts, reads: ["camera raw files", "DNG", "TIFF", "JPEG"], writes: ["tiff", "jpeg", "png", "webp", "avif"] };
 }

@@ -6,7 +6,7 @@ import { truePath } from "./true-path.ts";
 import type { Workspace } from "./workspace.ts";
 
 /**
- * Everything that a roll is made from: recipe, stock, scans, blanks. By true path and by the file system's own number:
+ * Everything that a roll is made from: recipe, stock, scans, blanks, printers' profiles. By true path and by the file system's own number:
  * where the case of letters does not matter, or with a hard link, one file has several paths.
  */
 export function sourcesOf(roll: ResolvedRoll, workspace: Workspace): Set<string> {
@@ -15,8 +15,9 @@ export function sourcesOf(roll: ResolvedRoll, workspace: Workspace): Set<string>
     ...(light.blank ? [light.blank.path] : []),
     ...(base.read ? [base.read.scan.path] : []),
   ]);
+  const profiles = roll.outputs.flatMap(({ print }) => (print?.profile ? [print.profile.path] : []));
   const paths = new Set<string>();
-  for (const path of [roll.file, ...places, ...(roll.stock ? [roll.stock.file] : [])])
+  for (const path of [roll.file, ...places, ...profiles, ...(roll.stock ? [roll.stock.file] : [])])
     try {
       for (const one of identitiesOf(workspace.absolute(path))) paths.add(one);
     } catch {

@@ -3,6 +3,7 @@ import type { Spot } from "../../engine/image/spot.ts";
 import { type ExposureSettings, type RelativeExposure, relativeExposure } from "../../engine/flat-field/exposure.ts";
 import { markedTime, type ShutterTimes } from "../../engine/flat-field/shutter-times.ts";
 import { type Framing, place, type Placement } from "../../engine/image/geometry.ts";
+import { layOnSheet, type PaperForm, type Sheet } from "../../engine/image/paper.ts";
 import { heal } from "../../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
 import { compilePlan } from "../../engine/plan/compile.ts";
@@ -11,7 +12,7 @@ import { rowMaker } from "../../engine/plan/row-maker.ts";
 import { sharpen } from "../../engine/image/sharpen.ts";
 import type { LightSetup } from "../../engine/flat-field/transmittance.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
-import type { FrameLook, LensFaults, LinearScan, OutputSpace, Raster, Rgb } from "../../engine/types.ts";
+import type { Area, FrameLook, LensFaults, LinearScan, OutputSpace, Raster, Rgb } from "../../engine/types.ts";
 
 /** The bare light that a frame is compared with. */
 export interface FrameLight {
@@ -46,7 +47,37 @@ export interface PictureForm {
   readonly long?: number;
   /** Output sharpening, 0 … 1. */
   readonly sharpen: number;
+  /** The paper, for a sheet to print; `long` does not count then. */
+  readonly paper?: PaperForm;
 }
+
+/** A finished picture and, for one to print, its place on its sheet. */
+export interface DrawnPicture extends Raster<Uint16Array> {
+  readonly sheet?: Sheet;
+}
+
+/** Where a picture of this form lies on its scan, and on its sheet. */
+export function placeForm(
+  size: { readonly width: number; readonly height: number },
+  framing: Framing,
+  { long, paper }: Pick<PictureForm, "long" | "paper">,
+): { readonly placement: Placement; readonly sheet?: Sheet } {
+  if (!paper) return { placement: place(size, framing, long) };
+  const { area, turn } = framing;
+  const upright = [area.width * size.width, area.height * size.height] as const;
+  const turned = <T>([a, b]: readonly [T, T]): readonly [T, T] => (turn === 90 || turn === 270 ? [b, a] : [a, b]);
+  const { picture, shares, ...sheet } = layOnSheet(paper, ...turned(upright));
+  return { placement: place(size, { ...framing, area: middleOf(area, turned(shares)) }, picture), sheet };
+}
+
+/** The middle of an area, which keeps its centre and tilt. */
+const middleOf = (area: Area, [across, down]: readonly [number, number]): Area => ({
+  left: area.left + (area.width * (1 - across)) / 2,
+  top: area.top + (area.height * (1 - down)) / 2,
+  width: area.width * across,
+  height: area.height * down,
+  tilt: area.tilt,
+});
 
 /** How to read a scan's transmittance, and what its exposure could not be compared by. */
 export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & RelativeExposure {
@@ -83,7 +114,7 @@ export function drawPictures(
   forms: readonly PictureForm[],
   checkpoint: () => void,
   { overScan = false }: { overScan?: boolean } = {},
-): Raster<Uint16Array>[] {
+): DrawnPicture[] {
   const spaces = [...new Set(forms.map((form) => form.space))];
   const weights = light.weights ?? (light.field && channelWeights(light.field));
   const plans = spaces.map((space) =>
@@ -91,7 +122,8 @@ export function drawPictures(
   );
   const { channels } = plans[0];
   const rows = rowMaker(scan, lightSetup(light, exposure), plans);
-  const places = forms.map((form) => place(scan, framing, form.long));
+  const placed = forms.map((form) => placeForm(scan, framing, form));
+  const places = placed.map(({ placement }) => placement);
   const largest = overScan ? largestOf(places, scan) : -1;
   const drawings = places.map((p, k) => startDrawing(p, channels, k === largest ? scan : undefined));
   const spans = drawings.map((drawing) => drawing.span);
@@ -112,7 +144,8 @@ export function drawPictures(
     const picture = drawing.finish();
     checkpoint();
     sharpen(picture, forms[k].sharpen);
-    return picture;
+    const { sheet } = placed[k];
+    return sheet ? { ...picture, sheet } : picture;
   });
 }
 

@@ -1,9 +1,8 @@
 /** The part of a scan that a frame's pictures need. */
-import { place } from "../../engine/image/geometry.ts";
 import { type HealedArea, healedAreas } from "../../engine/image/heal.ts";
 import { spanOf } from "../../engine/image/resample.ts";
 import type { Part } from "../../scans/raw/mosaic.ts";
-import type { FrameSetup, PictureForm } from "./develop.ts";
+import { type FrameSetup, type PictureForm, placeForm } from "./develop.ts";
 
 /**
  * The part of a scan of that size that a frame's pictures are made of, with what its specks are patched with. The rest
@@ -14,7 +13,7 @@ export function scanRegion(
   { framing, spots }: Pick<FrameSetup, "framing" | "spots">,
   forms: readonly PictureForm[],
 ): Part {
-  const spans = forms.map((form) => spanOf(place(size, framing, form.long)));
+  const spans = forms.map((form) => spanOf(placeForm(size, framing, form).placement));
   let left = Math.min(...spans.map((span) => span.from));
   let top = Math.min(...spans.map((span) => span.firstRow));
   let right = Math.max(...spans.map((span) => span.to));

@@ -1,5 +1,7 @@
-/** The job of this room, as a handle. */
+/** The jobs of this room, as handles. */
 import { defineJob } from "../pool/job.ts";
+import type { checkProfile } from "./encode-sheet.ts";
 import type { renderFrame } from "./render-frame.ts";
 
+export const checkProfileJob = defineJob<typeof checkProfile>("check-profile");
 export const renderFrameJob = defineJob<typeof renderFrame>("render-frame");

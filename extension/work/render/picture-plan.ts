@@ -1,8 +1,10 @@
 /** Names and identities of the pictures that a roll writes. */
 import { join, relative, sep } from "node:path";
 import { pictureFile } from "../../recipe/resolve/picture-name.ts";
+import type { ResolvedPrint } from "../../recipe/resolve/print.ts";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
+import type { PrinterRequest } from "./encode-sheet.ts";
 import type { PictureRequest } from "./render-frame.ts";
 import type { PictureRecord } from "./journal.ts";
 import { pictureMetadata } from "./metadata.ts";
@@ -40,7 +42,9 @@ export function planPictures(
   return outputs.map((output) => {
     const file = pictureFile(roll, frame, output);
     const metadata = pictureMetadata(roll, frame, recipeHash(frame, output));
-    const key = hashOf([VERSION, FORM, metadata, stamps]);
+    const profile = output.print?.profile;
+    const made = profile ? [...stamps, stampOf(workspace.absolute(profile.path))] : stamps;
+    const key = hashOf([VERSION, FORM, metadata, made]);
     return {
       output,
       path: join(directory, file),
@@ -70,14 +74,33 @@ export function pictureRequest(
   roll: ResolvedRoll,
   frame: ResolvedFrame,
   picture: PlannedPicture,
+  workspace: Workspace,
 ): Omit<PictureRequest, "replace" | "folder"> {
   const { output, path } = picture;
-  const { type, depth, space, quality, compression } = output;
+  const { type, depth, space, quality, compression, print } = output;
+  const { paper, printer } = print ? sheetRequest(print, workspace) : {};
   return {
     output: output.name,
     path,
-    form: { space, long: output.long, sharpen: output.sharpen },
-    spec: { type, depth, space, quality, compression },
+    form: { space, long: output.long, sharpen: output.sharpen, ...(paper ? { paper } : {}) },
+    spec: { type, depth, space, quality, compression, ...(paper ? { sheet: { resolution: paper.resolution } } : {}) },
     metadata: pictureMetadata(roll, frame, recipeHash(frame, output)),
+    ...(printer ? { printer } : {}),
   };
+}
+
+/** The paper, and how colours become the printer's. */
+function sheetRequest(print: ResolvedPrint, workspace: Workspace) {
+  const { profile: _, intent: _intent, compensate: _compensate, ...paper } = print;
+  return { paper, printer: printerRequest(print, workspace) };
+}
+
+/** What a worker needs to know of a printer; undefined without a profile. Throws for a path that leaves the workspace. */
+export function printerRequest(
+  { profile, intent, compensate }: ResolvedPrint,
+  workspace: Workspace,
+): PrinterRequest | undefined {
+  if (!profile) return undefined;
+  const file = workspace.absolute(profile.path);
+  return { file, intent, compensate: intent === "relative-colorimetric" && compensate };
 }

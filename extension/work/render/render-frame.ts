@@ -6,13 +6,14 @@ import { writeAtomic } from "../../scans/files/atomic.ts";
 import { encodePicture, type EncodeSpec, type PictureMetadata } from "../../scans/output/encode.ts";
 import type { ScanWarning } from "../../scans/errors.ts";
 import { type Fingerprint, fingerprint, fingerprintOf } from "../../scans/files/fingerprint.ts";
-import { drawPictures, type FrameSetup, lightSetup, type PictureForm } from "../frame/develop.ts";
+import { drawPictures, type DrawnPicture, type FrameSetup, lightSetup, type PictureForm } from "../frame/develop.ts";
 import { openFrame } from "../frame/open-frame.ts";
 import { scanRegion } from "../frame/scan-region.ts";
 import { freeMemory, keepScanMemory, takeScanMemory } from "../pool/scan-memory.ts";
 import { exposureWarnings } from "../frame/warnings.ts";
 import { checkLock } from "../frame/check-lock.ts";
 import { stampOf } from "../files/content-hash.ts";
+import { encodeSheet, type PrinterRequest } from "./encode-sheet.ts";
 import type { JobContext } from "../pool/job-context.ts";
 
 /** A picture to write. */
@@ -27,6 +28,8 @@ export interface PictureRequest {
   readonly form: PictureForm;
   readonly spec: EncodeSpec;
   readonly metadata: PictureMetadata;
+  /** How the colours of a sheet become its printer's; absent where they stay as they are. */
+  readonly printer?: PrinterRequest;
 }
 
 export interface RenderFrame {
@@ -68,13 +71,17 @@ export async function renderFrame(request: RenderFrame, context: JobContext): Pr
   const written: WrittenPicture[] = [];
   const messages = new Set([...warnings.map((w) => w.message), ...exposureWarnings(lightSetup(setup.light, info))]);
   for (const [k, picture] of pictures.entries()) {
-    const raster = drawn[k] as Raster<Uint16Array>;
+    const raster = drawn[k] as DrawnPicture;
     drawn[k] = undefined;
     if (isOneColour(raster)) messages.add(ONE_COLOUR);
-    const bytes = await encodePicture(raster, picture.spec, { ...picture.metadata, scanCamera });
+    const { width, height } = raster.sheet ?? raster;
+    const metadata = { ...picture.metadata, scanCamera };
+    const bytes = raster.sheet
+      ? await encodeSheet(raster, raster.sheet, { ...picture, metadata })
+      : await encodePicture(raster, picture.spec, metadata);
     context.checkpoint();
     const print = await writePicture(picture, bytes);
-    written.push({ output: picture.output, path: picture.path, width: raster.width, height: raster.height, ...print });
+    written.push({ output: picture.output, path: picture.path, width, height, ...print });
     context.report(0.55 + (0.45 * (k + 1)) / pictures.length);
     context.checkpoint();
   }
@@ -115,7 +122,7 @@ const changedMeanwhile = (path: string): JobError =>
 
 interface DrawnFrame {
   /** One for each order; taken out as they are encoded, so that their memory can be used again. */
-  readonly drawn: (Raster<Uint16Array> | undefined)[];
+  readonly drawn: (DrawnPicture | undefined)[];
   readonly info: ScanInfo;
   readonly warnings: readonly ScanWarning[];
   /** The scan's memory, where a picture lies in it. */

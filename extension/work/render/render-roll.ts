@@ -13,12 +13,12 @@ import type { RenderedFrame } from "./render-frame.ts";
 import { joinOf } from "../frame/join/frame-join.ts";
 import { fileMark } from "../../scans/files/file-mark.ts";
 import { claimNames, folderWatch, openJournal } from "./journal.ts";
-import { pictureRequest, type PlannedPicture, planPictures, rollAsSeenFrom } from "./picture-plan.ts";
+import { pictureRequest, type PlannedPicture, planPictures, printerRequest, rollAsSeenFrom } from "./picture-plan.ts";
 import type { Pool } from "../pool/pool.ts";
 import { existingFile, targetFolder } from "./overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import type { Workspace } from "../files/workspace.ts";
-import { renderFrameJob } from "./jobs.ts";
+import { checkProfileJob, renderFrameJob } from "./jobs.ts";
 
 /** What is to be rendered, and how to treat what is there already. */
 export interface RenderOptions {
@@ -84,7 +84,7 @@ interface RenderJob {
 type WantedPicture = PlannedPicture & { readonly mark?: string };
 
 /**
- * Renders frames of a roll. A frame that fails is reported and the others go on. Reports come in the order of
+ * Renders frames of a roll. Nothing is written where a printer's profile cannot be used. A frame that fails is reported and the others go on. Reports come in the order of
  * `options.frames`, whatever order the workers finish in.
  */
 export async function renderRoll(
@@ -119,6 +119,17 @@ export async function renderRoll(
   return reports;
 }
 
+/** Tries each printer's profile: one that cannot be used would fail every frame, after the work of drawing it. */
+async function checkPrinters(
+  outputs: readonly ResolvedOutput[],
+  workspace: Workspace,
+  pool: Pool,
+  signal: AbortSignal | undefined,
+): Promise<void> {
+  const requests = outputs.flatMap(({ print }) => (print ? (printerRequest(print, workspace) ?? []) : []));
+  for (const request of requests) await pool.run(checkProfileJob, request, { signal });
+}
+
 /** Makes the folder, claims the names in it, and removes what an interrupted render has left. */
 async function openRender(
   roll: ResolvedRoll,
@@ -127,6 +138,7 @@ async function openRender(
   options: RenderOptions,
   signal: AbortSignal | undefined,
 ): Promise<RenderJob> {
+  await checkPrinters(options.outputs, workspace, pool, signal);
   const directory = resolve(options.directory);
   const sources = sourcesOf(roll, workspace);
   const stem = recipeStem(roll.file);
@@ -212,7 +224,7 @@ async function sortPictures(
 
 /** Makes a picture's folder, enters the picture into the journal, and returns the worker's request. */
 function preparePicture(
-  { roll, directory, journal, inPlace }: RenderJob,
+  { roll, workspace, directory, journal, inPlace }: RenderJob,
   frame: ResolvedFrame,
   picture: WantedPicture,
 ) {
@@ -220,7 +232,7 @@ function preparePicture(
   const folder = targetFolder(directory, picture.record.file);
   inPlace(dirname(picture.path), folder);
   journal.add(picture.record);
-  return { ...pictureRequest(roll, frame, picture), replace: picture.mark ?? false, folder };
+  return { ...pictureRequest(roll, frame, picture, workspace), replace: picture.mark ?? false, folder };
 }
 
 /** What is there now where nothing was, and was not written by this frame, stays somebody else's. */

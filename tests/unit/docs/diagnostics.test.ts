@@ -9,7 +9,12 @@ import { open } from "../recipe/language/memory.ts";
 import { files } from "../recipe/language/recipes.ts";
 
 const page = readFileSync(resolve(import.meta.dirname, "../../../docs/diagnostics.md"), "utf8");
-const around = { ...files, "bad.stock.yaml": "version: 3\n", "other.roll.yaml": "version: 1\n" };
+const around = {
+  ...files,
+  "bad.stock.yaml": "version: 3\n",
+  "other.roll.yaml": "version: 1\n",
+  "profiles/matte.icc": "",
+};
 
 interface Entry {
   readonly code: string;

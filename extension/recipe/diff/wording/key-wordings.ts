@@ -11,6 +11,7 @@ import {
   number,
   points,
   quoted,
+  sheet,
   table,
   text,
   triple,
@@ -161,6 +162,7 @@ export const outputFields: Readonly<Record<string, ValueFormat>> = {
   long: number(0, "px"),
   sharpen: number(2),
   compression: text,
+  print: sheet,
 };
 
 /** One number may stand for three: both ways of writing say the same. */

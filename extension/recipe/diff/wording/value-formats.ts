@@ -54,6 +54,31 @@ export const table: ValueFormat = {
   },
 };
 
+/** A sheet to print: "A4, border 15 mm, 360 ppi, profile matte.icc, perceptual". What is left out is not named. */
+export const sheet: ValueFormat = {
+  digits: 1,
+  show(value, n) {
+    const fields = typeof value === "object" && value !== null ? (value as Readonly<Record<string, Value>>) : {};
+    const shown = (key: string): string => list(n).show(fields[key]!, n);
+    const words: Readonly<Record<string, () => string>> = {
+      paper: () => (Array.isArray(fields.paper) ? `${shown("paper").replace(" ", " × ")} mm` : shown("paper")),
+      orientation: () => `${shown("orientation")} orientation`,
+      border: () => `border ${shown("border")} mm`,
+      fit: () => shown("fit"),
+      length: () => `picture ${shown("length")} mm long`,
+      place: () => `at ${list(n + 1).show(fields.place!, n + 1)}`,
+      resolution: () => `${shown("resolution")} ppi`,
+      profile: () => `profile ${shown("profile")}`,
+      intent: () => shown("intent"),
+      blackPointCompensation: () => `${fields.blackPointCompensation === false ? "no " : ""}black point compensation`,
+    };
+    return Object.entries(words)
+      .filter(([key]) => fields[key] !== undefined)
+      .map(([, text]) => text())
+      .join(", ");
+  },
+};
+
 /** Filters by name: "magenta 4 CC, yellow 7 CC". */
 export const wordedFilters: ValueFormat = {
   digits: 0,

@@ -6,7 +6,7 @@ import { documentation } from "./complete-keys.ts";
 import type { WritingContext } from "./context.ts";
 import { behind, placed } from "../levels.ts";
 import { nameOf, relativePath } from "../missing.ts";
-import { mayBeScanName } from "../../scan-names.ts";
+import { mayBeProfileName, mayBeScanName } from "../../scan-names.ts";
 import { scansFolder } from "../scans.ts";
 import { defaultText, shortValue, valueText } from "../values.ts";
 
@@ -78,7 +78,8 @@ async function fileCompletions(context: WritingContext, place: CompletionPlace):
   const name = String(context.path.at(-1));
   if (name === "stock") return stockCompletions(context, place);
   const isFolder = name === "scans" && context.path.length === 1;
-  const start = isFolder ? folderOf(document.file) : scansFolder(document);
+  const isProfile = name === "profile";
+  const start = isFolder || isProfile ? folderOf(document.file) : scansFolder(document);
   const typed = context.prefix.replace(/^["']/, "");
   const way = typed.slice(0, typed.lastIndexOf("/") + 1);
   const folder = joinPath(start, way);
@@ -90,8 +91,9 @@ async function fileCompletions(context: WritingContext, place: CompletionPlace):
     return [];
   const names = (await place.workspace.list(folder)) ?? [];
   const used = usedScans(place);
+  const mayBe = isProfile ? mayBeProfileName : mayBeScanName;
   return names
-    .filter((one) => (one.endsWith("/") ? !one.startsWith(".") : !isFolder && mayBeScanName(one)))
+    .filter((one) => (one.endsWith("/") ? !one.startsWith(".") : !isFolder && mayBe(one)))
     .toSorted()
     .map((one) => {
       const frame = used.get(way + one);

@@ -1,5 +1,6 @@
 /** Checks outputs: names on every file system, and settings that fit the file type. */
 import { isDeviceName } from "../../paths.ts";
+import { checkPrint } from "./print.ts";
 import { type Checked, fields, list, text } from "./check.ts";
 
 const lossy = new Set(["jpeg", "webp", "avif"]);
@@ -32,6 +33,7 @@ export function checkOutputs({ root, report }: Checked): void {
           `${JSON.stringify(name)} cannot be the name of a folder on every computer. Choose a word like "archive" or "web".`,
         );
     }
+    checkPrint({ report }, i, output);
     const file = text(output.file);
     if (file !== undefined && (isDeviceName(file) || /^[. ]|[. ]$/.test(file)))
       report(

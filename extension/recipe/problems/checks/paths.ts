@@ -21,6 +21,8 @@ export function checkPaths({ subject, root, report }: Checked): void {
     return refused === undefined;
   };
   check(root.stock, ["stock"]);
+  for (const [i, output] of (list(root.output) ?? []).entries())
+    check(fields(fields(output)?.print)?.profile, ["output", i, "print", "profile"]);
   // A folder that is refused is said once, not at every scan in it.
   const folder = check(root.scans, ["scans"]) ? text(root.scans) : ".";
   for (const { path, value } of stated(root, "light")) check(fields(value)?.blank, [...path, "blank"], folder);

@@ -76,6 +76,10 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
     at: '"{roll}"',
   },
   "depth-impossible": { text: "version: 1\noutput:\n  - { name: web, type: jpeg, depth: 16 }\n", at: "16" },
+  "print-impossible": {
+    text: "version: 1\noutput:\n  - { name: wall, type: png, print: { paper: A4 } }\n",
+    at: "png",
+  },
   "local-shape": { text: "version: 2\npositive:\n  local:\n    - { exposure: -0.8 }\n", at: "{ exposure: -0.8 }" },
   "polygon-crosses": {
     text: "version: 2\npositive:\n  local:\n    - { polygon: [[0, 0], [1, 1], [1, 0], [0, 1]], exposure: 1 }\n",
@@ -103,6 +107,11 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
     text: "version: 1\nstock: other.roll.yaml\n",
     at: "other.roll.yaml",
     others: { "other.roll.yaml": "version: 1\n" },
+  },
+  "missing-profile": {
+    text: "version: 1\noutput:\n  - { name: wall, type: tiff, print: { paper: A4, profile: profiles/mat.icc } }\n",
+    at: "profiles/mat.icc",
+    others: { "profiles/matte.icc": "" },
   },
   "missing-scan": { text: frame("    scan: H0001.DNG\n"), at: "H0001.DNG" },
   "scan-not-fetched": {

@@ -10,6 +10,7 @@ const namesIn = (folder: string) => readdirSync(new URL(folder, corpus)).filter(
 
 /** Codes that depend on other files or on size, and have tests of their own. */
 const elsewhere: readonly ProblemCode[] = [
+  "missing-profile",
   "too-large",
   "not-utf8",
   "missing-stock",
