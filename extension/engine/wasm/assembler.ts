@@ -140,6 +140,28 @@ export const lanes = {
   /** Two sets of four signed 32-bit numbers to eight unsigned 16-bit ones; what does not fit is held at the limit. */
   narrow: simd(0x86),
 };
+/** Two lanes of 64-bit floats. */
+export const pairs = {
+  /** One 64-bit float in both lanes. */
+  loadSplat: access(0xfd, 0x0a),
+  splat: (v: number): Code => [...f64.value(v), 0xfd, 0x14],
+  add: simd(0xf0),
+  sub: simd(0xf1),
+  mul: simd(0xf2),
+  divide: simd(0xf3),
+  /** The lower of two numbers. */
+  lower: simd(0xf4),
+  higher: simd(0xf5),
+  absolute: simd(0xec),
+  /** The low two of four 32-bit floats. */
+  fromLow: simd(0x5f),
+  /** To 32-bit floats in the low half, zeros above. */
+  toLow: simd(0x5e),
+  /** The low two of four signed 32-bit integers. */
+  fromLowI32: simd(0xfe),
+  /** Cuts off the fraction; 32-bit integers in the low half, zeros above. */
+  toLowI32: simd(0xfc),
+};
 export const get = (local: number): Code => [0x20, ...unsigned(local)];
 export const set = (local: number, value: Code): Code => [...value, 0x21, ...unsigned(local)];
 /** Sets a local and leaves the value. */

@@ -7,18 +7,19 @@
  * that grain does not turn into mazes. Red and blue follow from their differences to green. All of it on numbers
  * balanced to one level, because film's orange base leaves blue far weaker than red.
  *
- * The work runs down the picture over a few rows at a time; only the result is as large as the picture.
+ * The work runs down the picture over a few rows at a time, by vectors (bayer-kernels.ts); only the result is as large
+ * as the picture.
  */
+import { Allocator, enterArena, type Pass, type WasmArena } from "../../engine/wasm/memory-pool.ts";
+import { greenModule, halvesModule, rowModule, STEP } from "./bayer-kernels.ts";
 import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic } from "./mosaic.ts";
 
 /** Columns that rows are continued by on both sides, mirrored, so that no loop needs to ask for the edge. */
 const PAD = 3;
+/** Sites that a half row has before its first, for these. */
+const BEFORE = 4;
 /** Rows kept: green of row y + 1 looks two rows further down, differences one row up. Powers of two. */
 const ROWS_KEPT = 8;
-/** Share of the site's own curvature that green follows. A noiseless picture would ask for 0.25; grain for less. */
-const CURVATURE = 0.2;
-/** Keeps the blend defined where both directions are perfectly smooth; in squared recorded numbers. */
-const SMOOTH = 1;
 
 /**
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
@@ -36,14 +37,15 @@ export function demosaicBayer(
   const mosaic = partOfMosaic(whole, part);
   const { height, at } = mosaic;
   const rows = new RowsInWork(mosaic, balance);
-  const writer = writerFor(mosaic, out, (at[1] * whole.width + at[0]) * 3, whole.width * 3);
+  const first = (at[1] * whole.width + at[0]) * 3;
   rows.loadTo(Math.min(height - 1, 3));
   rows.greenTo(0);
   for (let y = 0; y < height; y++) {
     rows.loadTo(Math.min(height - 1, y + 3));
     rows.greenTo(Math.min(height - 1, y + 1));
-    writer(rows, y);
+    out.set(rows.finished(y), first + y * whole.width * 3);
   }
+  rows.release();
   return out;
 }
 
@@ -53,157 +55,146 @@ function mirror(i: number, length: number): number {
   return i < length ? i : 2 * length - 2 - i;
 }
 
+/** A row in the kernels' memory: addresses of the first sites of its halves, and the numbers from `BEFORE` sites before. */
+interface KeptRow {
+  /** Balanced recorded numbers of the even and of the odd columns. */
+  readonly recorded: readonly [even: number, odd: number];
+  /** At the red or blue sites: green, and the recorded colour less green. */
+  readonly green: number;
+  readonly difference: number;
+}
+
+/** Bytes from one site of a half row to the next. */
+const SITE = 4;
+
 class RowsInWork {
-  readonly mosaic: Mosaic;
-  readonly balance: readonly [number, number, number];
-  readonly #recorded: readonly Float32Array[];
-  readonly #green: readonly Float32Array[];
-  readonly #difference: readonly Float32Array[];
+  readonly #mosaic: Mosaic;
+  readonly #arena: WasmArena;
+  readonly #rows: readonly KeptRow[];
+  readonly #memory: Float32Array;
+  readonly #samples: Uint16Array;
+  readonly #target: Uint16Array;
+  /** Addresses of the constants of `halvesModule` and of `rowModule`, for even and odd rows. */
+  readonly #levels: readonly [number, number];
+  readonly #factors: readonly [number, number];
+  readonly #halves: Pass;
+  readonly #green: Pass;
+  readonly #finish: readonly Pass[];
   #loaded = -1;
   #greened = -1;
 
   constructor(mosaic: Mosaic, balance: readonly [number, number, number]) {
-    this.mosaic = mosaic;
-    this.balance = balance;
-    const ring = () => Array.from({ length: ROWS_KEPT }, () => new Float32Array(mosaic.width + 2 * PAD));
-    this.#recorded = ring();
-    this.#green = ring();
-    this.#difference = ring();
+    const { width, colours, black } = mosaic;
+    this.#mosaic = mosaic;
+    const places = new Allocator();
+    const half = (): number => places.take(SITE * (BEFORE + Math.ceil(width / 2) + 2 * STEP)) + SITE * BEFORE;
+    this.#rows = Array.from({ length: ROWS_KEPT }, () => ({
+      recorded: [half(), half()] as const,
+      green: half(),
+      difference: half(),
+    }));
+    const samplesAt = places.take(2 * (width + 2 * STEP));
+    const targetAt = places.take(2 * 3 * (width + 2 * STEP));
+    this.#levels = [places.take(32), places.take(32)];
+    this.#factors = [places.take(32), places.take(32)];
+    this.#arena = enterArena(places.end);
+    const { buffer } = this.#arena.memory;
+    this.#memory = new Float32Array(buffer);
+    this.#samples = new Uint16Array(buffer, samplesAt, width);
+    this.#target = new Uint16Array(buffer, targetAt, width * 3);
+    const { gain, pedestal } = levelsOf(mosaic);
+    for (const y of [0, 1]) {
+      const { colour } = this.#otherColour(y);
+      const sites = [2 * y, 2 * y + 1].flatMap((site) => [black[site], balance[colours[site]]]);
+      new Float64Array(buffer, this.#levels[y], 4).set(sites);
+      const factors = [gain / balance[colour], gain / balance[2 - colour], gain, pedestal + 0.5];
+      new Float64Array(buffer, this.#factors[y], 4).set(factors);
+    }
+    this.#halves = this.#arena.kernel("bayer halves", halvesModule);
+    this.#green = this.#arena.kernel("bayer green", greenModule);
+    this.#finish = [0, 1].map((y) => {
+      const { colour, column } = this.#otherColour(y);
+      return this.#arena.kernel(`bayer row ${column} ${colour}`, () => rowModule(column, colour));
+    });
   }
 
-  /** Balanced recorded numbers of row y. */
-  recorded(y: number): Float32Array {
-    return this.#recorded[mirror(y, this.mosaic.height) & (ROWS_KEPT - 1)];
+  release(): void {
+    this.#arena.release();
   }
 
-  green(y: number): Float32Array {
-    return this.#green[mirror(y, this.mosaic.height) & (ROWS_KEPT - 1)];
-  }
-
-  /** Recorded colour less green, at the red or blue sites of row y. */
-  difference(y: number): Float32Array {
-    return this.#difference[mirror(y, this.mosaic.height) & (ROWS_KEPT - 1)];
+  #row(y: number): KeptRow {
+    return this.#rows[mirror(y, this.#mosaic.height) & (ROWS_KEPT - 1)];
   }
 
   /** Which colour row y has besides green, and on which columns: even (0) or odd (1). */
-  otherColour(y: number): { colour: 0 | 2; column: 0 | 1 } {
-    const [first, second] = this.mosaic.colours.slice((y % 2) * 2, (y % 2) * 2 + 2);
+  #otherColour(y: number): { colour: 0 | 2; column: 0 | 1 } {
+    const [first, second] = this.#mosaic.colours.slice((y % 2) * 2, (y % 2) * 2 + 2);
     return first === 1 ? { colour: second as 0 | 2, column: 1 } : { colour: first as 0 | 2, column: 0 };
   }
 
   loadTo(last: number): void {
-    const { mosaic, balance } = this;
-    const { width, stride, left, top, data, colours, black } = mosaic;
+    const { width, stride, left, top, data } = this.#mosaic;
     while (this.#loaded < last) {
       const y = ++this.#loaded;
-      const row = this.recorded(y);
+      const { recorded } = this.#row(y);
       const from = (top + y) * stride + left;
-      for (const column of [0, 1]) {
-        const site = (y % 2) * 2 + column;
-        const level = black[site];
-        const factor = balance[colours[site]];
-        for (let x = column; x < width; x += 2) row[x + PAD] = (data[from + x] - level) * factor;
-      }
-      continueRow(row, width);
+      this.#samples.set(data.subarray(from, from + width));
+      const [even, odd] = recorded;
+      this.#halves(this.#samples.byteOffset, even, odd, even + SITE * Math.ceil(width / 2), this.#levels[y % 2]);
+      this.#continue(even, 0);
+      this.#continue(odd, 1);
     }
   }
 
   greenTo(last: number): void {
     while (this.#greened < last) {
       const y = ++this.#greened;
-      interpolateGreen(this, y);
-      continueRow(this.green(y), this.mosaic.width);
-      continueRow(this.difference(y), this.mosaic.width);
+      const { column } = this.#otherColour(y);
+      const { recorded, green, difference } = this.#row(y);
+      const site = recorded[column];
+      // Left of an even site lies the odd one of the pair before.
+      const left = recorded[1 - column] - (column === 0 ? SITE : 0);
+      const [above, below, above2, below2] = [-1, 1, -2, 2].map((dy) => this.#row(y + dy).recorded[column]);
+      const end = site + SITE * this.#sites(column);
+      this.#green(site, left, above, below, above2, below2, green, difference, end);
+      this.#continue(difference, column);
     }
   }
-}
 
-function continueRow(row: Float32Array, width: number): void {
-  for (let i = 1; i <= PAD; i++) {
-    row[PAD - i] = row[PAD + mirror(-i, width)];
-    row[PAD + width - 1 + i] = row[PAD + mirror(width - 1 + i, width)];
+  /** Row y, interleaved; it stands until the next one. */
+  finished(y: number): Uint16Array {
+    const { column } = this.#otherColour(y);
+    const { recorded, green, difference } = this.#row(y);
+    const [above, below] = [this.#row(y - 1).difference, this.#row(y + 1).difference];
+    const back = column === 0 ? SITE : 0;
+    const target = this.#target.byteOffset;
+    this.#finish[y % 2](
+      green,
+      difference,
+      recorded[1 - column],
+      difference - (SITE - back),
+      above - back,
+      below - back,
+      above,
+      below,
+      target,
+      target + 2 * this.#target.length,
+      this.#factors[y % 2],
+    );
+    return this.#target;
   }
-}
 
-function interpolateGreen(rows: RowsInWork, y: number): void {
-  const { width } = rows.mosaic;
-  const row = rows.recorded(y);
-  const up = rows.recorded(y - 1);
-  const down = rows.recorded(y + 1);
-  const up2 = rows.recorded(y - 2);
-  const down2 = rows.recorded(y + 2);
-  const green = rows.green(y);
-  const difference = rows.difference(y);
-  const { column } = rows.otherColour(y);
-  for (let i = PAD + 1 - column; i < width + PAD; i += 2) green[i] = row[i];
-  for (let i = PAD + column; i < width + PAD; i += 2) {
-    const centre = row[i];
-    const left = row[i - 1];
-    const right = row[i + 1];
-    const above = up[i];
-    const below = down[i];
-    const curvatureAlong = 2 * centre - row[i - 2] - row[i + 2];
-    const curvatureAcross = 2 * centre - up2[i] - down2[i];
-    const roughAlong = Math.abs(left - right) + Math.abs(curvatureAlong);
-    const roughAcross = Math.abs(above - below) + Math.abs(curvatureAcross);
-    const along = between((left + right) * 0.5 + curvatureAlong * CURVATURE, left, right);
-    const across = between((above + below) * 0.5 + curvatureAcross * CURVATURE, above, below);
-    const weightAlong = roughAcross * roughAcross + SMOOTH;
-    const weightAcross = roughAlong * roughAlong + SMOOTH;
-    const value = (along * weightAlong + across * weightAcross) / (weightAlong + weightAcross);
-    green[i] = value;
-    difference[i] = centre - value;
+  /** Sites in a half row. */
+  #sites(column: 0 | 1): number {
+    return (this.#mosaic.width + 1 - column) >> 1;
   }
-}
 
-/** Green never leaves the range of its two neighbours: overshoot would double the grain. */
-function between(value: number, a: number, b: number): number {
-  const low = a < b ? a : b;
-  const high = a < b ? b : a;
-  return value < low ? low : value > high ? high : value;
-}
-
-/**
- * Writes one finished row: undoes the balance and puts the numbers on the scan's levels.
- * @param first where in `out` the first row begins
- * @param rowSamples from one row to the next
- */
-function writerFor(
-  mosaic: Mosaic,
-  out: Uint16Array,
-  first: number,
-  rowSamples: number,
-): (rows: RowsInWork, y: number) => void {
-  const { width } = mosaic;
-  const { gain, pedestal } = levelsOf(mosaic);
-  const offset = pedestal + 0.5;
-  return (rows, y) => {
-    const green = rows.green(y);
-    const own = rows.difference(y);
-    const above = rows.difference(y - 1);
-    const below = rows.difference(y + 1);
-    const { colour, column } = rows.otherColour(y);
-    const other = 2 - colour;
-    const toOwn = gain / rows.balance[colour];
-    const toOther = gain / rows.balance[other];
-    const start = first + y * rowSamples;
-    for (let x = column, i = x + PAD, at = start + x * 3; x < width; x += 2, i += 2, at += 6) {
-      const g = green[i];
-      const diagonal = (above[i - 1] + above[i + 1] + below[i - 1] + below[i + 1]) * 0.25;
-      out[at + colour] = clamp((g + own[i]) * toOwn + offset);
-      out[at + 1] = clamp(g * gain + offset);
-      out[at + other] = clamp((g + diagonal) * toOther + offset);
-    }
-    for (let x = 1 - column, i = x + PAD, at = start + x * 3; x < width; x += 2, i += 2, at += 6) {
-      const g = green[i];
-      out[at + colour] = clamp((g + (own[i - 1] + own[i + 1]) * 0.5) * toOwn + offset);
-      out[at + 1] = clamp(g * gain + offset);
-      out[at + other] = clamp((g + (above[i] + below[i]) * 0.5) * toOther + offset);
-    }
-  };
-}
-
-/** To a 16-bit number; the half for rounding is already added. */
-function clamp(value: number): number {
-  return value < 0 ? 0 : value > 65535 ? 65535 : value | 0;
+  /** Continues a half row beyond both ends. */
+  #continue(half: number, column: 0 | 1): void {
+    const { width } = this.#mosaic;
+    const first = half / SITE;
+    for (let i = 1; i <= PAD; i++)
+      for (const x of [-i, width - 1 + i])
+        if ((x & 1) === column) this.#memory[first + (x >> 1)] = this.#memory[first + (mirror(x, width) >> 1)];
+  }
 }
