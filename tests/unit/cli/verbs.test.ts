@@ -257,8 +257,8 @@ describe("lock", () => {
       const locked = makeRoll(own, "locked", { width: 96, height: 64, frames: 2 });
       expect((await rollbook(["lock", locked])).code).toBe(0);
       const text = readFileSync(locked, "utf8");
-      expect(text).toMatch(/fingerprints:\n {2}F01\.dng: \{ size: \d+, sha256: [0-9a-f]{64} \}/);
-      expect(text).toMatch(/ {2}LIGHT\.dng: \{ size:|LIGHT\.dng:\n {4}size:/);
+      expect(text).toMatch(/fingerprints:\n {2}F01\.dng:\n {4}size: \d+\n {4}sha256: [0-9a-f]{64}\n/);
+      expect(text).toMatch(/ {2}LIGHT\.dng:\n {4}size: \d+\n {4}sha256: /);
       expect((await rollbook(["lock", locked])).code).toBe(0);
       expect(readFileSync(locked, "utf8")).toBe(text);
 
