@@ -1,5 +1,5 @@
 /** The `rollbook` command: finds the verb, reads its arguments, runs it, and turns what happens into an exit code. */
-import { errorText } from "../scans/files/system-errors.ts";
+import { commandErrorText } from "./option-hints.ts";
 import { nearest } from "../recipe/problems/nearest.ts";
 import { SelectionError } from "../work/frame/select-frames.ts";
 import { removeUnfinished } from "../scans/files/atomic.ts";
@@ -101,9 +101,9 @@ async function main(args: readonly string[]): Promise<number> {
       error instanceof SelectionError ||
       (error as { code?: unknown }).code;
     terminal.printError(
-      expected ? errorText(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`,
+      expected ? commandErrorText(error) : `rollbook broke down: ${(error as Error).stack ?? String(error)}`,
     );
-    terminal.result({ ok: false, error: { message: errorText(error) } });
+    terminal.result({ ok: false, error: { message: commandErrorText(error) } });
     return EXIT.failed;
   } finally {
     terminal.clear();

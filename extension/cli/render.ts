@@ -8,6 +8,8 @@ import type { Workspace } from "../work/files/workspace.ts";
 import { framesToWrite, parseShard, selectFrames, shardOf } from "../work/frame/select-frames.ts";
 import { planPictures } from "../work/render/picture-plan.ts";
 import { type FrameReport, renderRoll, type RenderOptions } from "../work/render/render-roll.ts";
+import { JobError } from "../failure.ts";
+import { commandErrorText } from "./option-hints.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION, type ValidRecipe } from "./load.ts";
 import { withPool } from "./programs.ts";
@@ -123,8 +125,9 @@ function printReports({ terminal, signal }: Call, reports: readonly FrameReport[
   for (const report of reports) {
     for (const warning of report.warnings) terminal.printError(`frame ${report.frame}: ${warning}`);
     if (report.status !== "failed" || !report.failure) continue;
-    const { message, remedy } = report.failure;
-    terminal.printError(`frame ${report.frame} was skipped: ${message}${remedy ? ` ${remedy}` : ""}`);
+    const { message, ...rest } = report.failure;
+    const why = commandErrorText(new JobError({ message, ...rest }));
+    terminal.printError(`frame ${report.frame} was skipped: ${why}`);
   }
   const pictures = reports.flatMap((r) => r.pictures);
   const count = (status: string): number => pictures.filter((p) => p.status === status).length;

@@ -54,7 +54,7 @@ export function openOutput({ file, endings, overwrite, sources = new Set() }: Ou
       isRecipe
         ? "exists already and was not touched"
         : "exists already and was not touched: rollbook did not write it, or it was changed since",
-      "Choose another name, or replace it with --overwrite.",
+      "Choose another name, or agree to replace it.",
     );
   return {
     async write(text) {

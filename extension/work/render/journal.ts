@@ -127,7 +127,7 @@ export async function claimNames(directory: string, stem: string, roll: string, 
     throw new JobError({
       code: "taken",
       message: `The pictures ${stem}-… in ${directory} are those of another recipe, ${owner}.`,
-      remedy: "Choose another folder with -o, rename one of the recipes, or take the names over with --overwrite.",
+      remedy: "Choose another folder, rename one of the recipes, or agree to take the names over.",
       file: path,
     });
   await writeAtomic(path, `${roll}\n`, { replace: mark ?? false });
@@ -169,7 +169,7 @@ function refuseOther(path: string, kind: "isDirectory" | "isFile"): void {
   throw new JobError({
     code: "protected",
     message: `${path} is a link or a device, and no record of pictures is written to it.`,
-    remedy: "Remove it, or choose another folder with -o.",
+    remedy: "Remove it, or choose another folder.",
     file: path,
   });
 }

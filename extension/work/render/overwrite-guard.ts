@@ -101,6 +101,6 @@ function stayInside(directory: string, path: string, file: string): void {
 }
 
 function protectionError(code: string, file: string, path: string, why: string, forcible = false): JobError {
-  const remedy = `Choose another folder with -o${forcible ? ", or replace it with --overwrite" : ""}.`;
+  const remedy = `Choose another folder${forcible ? ", or agree to replace it" : ""}.`;
   return new JobError({ code, message: `${file} ${why}.`, remedy, file: path });
 }
