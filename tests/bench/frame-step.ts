@@ -30,10 +30,15 @@ const timeTo = (page: Page, id: string): Promise<number> =>
   page.evaluate(async (frame) => {
     const start = performance.now();
     window.panel.session.select(frame);
-    while (!window.panel.session.store.get().current) await new Promise((done) => setTimeout(done, 1));
-    // Two frames of the display: the picture is laid out in the first and stands on the screen with the second.
-    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-    return Math.max(performance.now() - start, window.panel.picture.lastDraw());
+    const { session, picture } = window.panel;
+    const isDrawn = (): boolean => {
+      const { current, source } = session.store.get();
+      return current && picture.drawn() === source?.key;
+    };
+    while (!isDrawn()) await new Promise((done) => setTimeout(done, 1));
+    // What the worker drew stands on the screen with the next frame of the display.
+    await new Promise((done) => requestAnimationFrame(done));
+    return performance.now() - start;
   }, id);
 
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
@@ -62,7 +67,10 @@ try {
     const key = `${scan} ${want}`;
     if (ending === "bin") return { type: "application/octet-stream", body: codes.get(key)! };
     const frame = roll.frames.find(({ scans }) => scans[0]!.name === scan)!;
-    const { codes: bytes, ...about } = await pictures.proxy({ roll, workspace }, frame.id, want, signal);
+    const made = await pictures.proxy({ roll, workspace }, frame.id, want, signal).catch(() => undefined);
+    // What is fetched ahead when the bench ends has no answer.
+    if (!made) return { type: "application/json", body: "{}" };
+    const { codes: bytes, ...about } = made;
     codes.set(key, Buffer.from(bytes));
     return { type: "application/json", body: JSON.stringify(about) };
   };

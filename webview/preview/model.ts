@@ -20,6 +20,8 @@ export interface Model {
   readonly settings: PanelSettings;
   /** Proxy of the frame in view: its thumbnail, or the last good one, while another loads. */
   readonly source?: Source;
+  /** The picture of a neighbour that was fetched last. */
+  readonly ahead?: Source;
   /** Whether `source` shows the frame in view. */
   readonly current: boolean;
   /** Full-resolution part of the scan, where one is zoomed in. */

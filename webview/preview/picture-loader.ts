@@ -11,7 +11,7 @@ import { PictureCache } from "./picture-cache.ts";
 /** Milliseconds; decoding a large scan on a slow disk takes its time. */
 const PICTURE_LIMIT = 180_000;
 /** Rest after a picture has come before its neighbours are fetched: its detail and its thumbnails go first. */
-const PREFETCH_DELAY = 40;
+const PREFETCH_DELAY = 150;
 
 /** What a frame's picture is taken from: with other spots or another look it is still the picture of these scans. */
 const scansOf = (entry: FrameEntry): string => JSON.stringify([entry.id, entry.scans]);
@@ -153,6 +153,7 @@ export class PictureLoader {
     if (!next || this.#ahead) return;
     const request = (this.#ahead = this.#request(next));
     request.made
+      .then((ahead) => this.#store.set({ ahead }))
       .catch((error: unknown) => {
         // It is reported when somebody looks at that frame.
         if (!isCancelled(error)) this.#refused.add(next.source);

@@ -19,9 +19,13 @@ function fromPage(canvas: HTMLCanvasElement): Surface {
   return { kind: "cpu", space: "srgb", draw: async (scene) => painter.paint(scene), dispose() {} };
 }
 
+/** Scans that the worker keeps: the one in view with its detail, and those that were prepared last. */
+const MAX_SOURCES = 5;
+
 function fromWorker(canvas: HTMLCanvasElement, worker: Worker): Surface {
   const numbers = new Map<Source, number>();
   let sources = 0;
+  let shown: readonly Source[] = [];
   let wanted: Scene | undefined;
   let working: Promise<void> | undefined;
   const post: Post = (message, transfer = []) => worker.postMessage(message, transfer as Transferable[]);
@@ -34,19 +38,24 @@ function fromWorker(canvas: HTMLCanvasElement, worker: Worker): Surface {
   const offscreen = canvas.transferControlToOffscreen();
   emit("canvas", offscreen, [offscreen]);
 
-  async function show(scene: Scene): Promise<void> {
-    for (const source of scene.layers) {
-      if (numbers.has(source)) continue;
-      numbers.set(source, ++sources);
-      emit("source", { number: sources, source });
+  /** Hands a scan to the worker, unless it has it; what was used longest ago is forgotten. @returns its number */
+  function handOver(source: Source, inUse: readonly Source[]): number {
+    const number = numbers.get(source) ?? ++sources;
+    if (!numbers.delete(source)) emit("source", { number, source });
+    numbers.set(source, number);
+    for (const [old, at] of numbers) {
+      if (numbers.size <= MAX_SOURCES) break;
+      if (old === source || inUse.includes(old)) continue;
+      emit("forget", at);
+      numbers.delete(old);
     }
-    const layers = scene.layers.flatMap((source) => numbers.get(source) ?? []);
+    return number;
+  }
+
+  async function show(scene: Scene): Promise<void> {
+    shown = scene.layers;
+    const layers = scene.layers.map((source) => handOver(source, scene.layers));
     await client.request("paint", { ...scene, layers });
-    for (const [source, number] of numbers)
-      if (!layers.includes(number)) {
-        emit("forget", number);
-        numbers.delete(source);
-      }
   }
 
   /** Scenes that came meanwhile are overtaken by the last of them. */
@@ -66,6 +75,7 @@ function fromWorker(canvas: HTMLCanvasElement, worker: Worker): Surface {
       working ??= work().finally(() => (working = undefined));
       return working;
     },
+    prepare: (source) => void handOver(source, shown),
     dispose: () => worker.terminate(),
   };
 }

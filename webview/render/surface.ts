@@ -39,6 +39,8 @@ export interface Surface {
   readonly space: "srgb" | "p3";
   /** Shows a scene; resolves when it is on the canvas, or has been overtaken by a newer one. */
   draw(scene: Scene): Promise<void>;
+  /** Takes over a scan that may be drawn next, where that costs time when it is drawn. */
+  prepare?(source: Source): void;
   dispose(): void;
 }
 

@@ -47,6 +47,8 @@ export interface Picture {
   redraw(): void;
   /** Milliseconds from the last change to the picture. */
   lastDraw(): number;
+  /** Key of the scan that stands on the canvas. */
+  drawn(): string | undefined;
 }
 
 /** Size of the canvas in device pixels; undefined while it is hidden, when sizes mean nothing. */
@@ -92,6 +94,19 @@ function sceneOf(
   return { layers, panes: panesOf(transform, model.ui, paneBoxes, planned, crop) };
 }
 
+/** Whether two scenes make the same picture: plans and scans are compared by identity, all else by value. */
+function isSameScene(a: Scene, b: Scene): boolean {
+  const numbersOf = ({ panes, ...scene }: Scene): string =>
+    JSON.stringify([{ ...scene, layers: 0 }, panes.map((pane) => ({ ...pane, plan: 0 }))]);
+  return (
+    a.layers.length === b.layers.length &&
+    a.panes.length === b.panes.length &&
+    a.layers.every((layer, k) => layer === b.layers[k]) &&
+    a.panes.every(({ plan }, k) => plan === b.panes[k]?.plan) &&
+    numbersOf(a) === numbersOf(b)
+  );
+}
+
 /** The pane that a place of the canvas lies in; the first one where it lies in none. */
 const paneAt = ([x, y]: Point, paneBoxes: readonly Box[]): number =>
   Math.max(
@@ -105,6 +120,8 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
   let layout: Layout | undefined;
   let due = false;
   let drawTime = 0;
+  let drawn: string | undefined;
+  let last: { readonly scene: Scene; readonly surface: Surface } | undefined;
   const listeners: ((layout: Layout | undefined) => void)[] = [];
   const planOf = makePlanCache();
 
@@ -119,15 +136,28 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     for (const listener of listeners) listener(layout);
     const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
     const box = { width: size.width, height: size.height, ratio: size.ratio, surround };
-    if (!layout || !look) return void surface.draw({ ...box, layers: [], panes: [] });
     const frame = session.frame();
-    if (!frame) return;
-    const scene = sceneOf(model, look, layout, (side, source) =>
-      planOf(side.view, side.look, surface.space, source, frame),
-    );
-    surface.draw({ ...box, ...scene }).then(
-      () => (drawTime = performance.now() - start),
-      (error: unknown) => session.store.set({ failure: reasonOf(error) }),
+    if (!layout || !look || !frame) {
+      last = undefined;
+      return void surface.draw({ ...box, layers: [], panes: [] });
+    }
+    const scene: Scene = {
+      ...box,
+      ...sceneOf(model, look, layout, (side, source) => planOf(side.view, side.look, surface.space, source, frame)),
+    };
+    // Most changes of the panel's state are none of the picture.
+    if (last?.surface === surface && isSameScene(last.scene, scene)) return;
+    const { key } = layout.source;
+    last = { scene, surface };
+    surface.draw(scene).then(
+      () => {
+        drawTime = performance.now() - start;
+        if (last?.scene === scene) drawn = key;
+      },
+      (error: unknown) => {
+        last = undefined;
+        session.store.set({ failure: reasonOf(error) });
+      },
     );
   }
 
@@ -137,7 +167,11 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     requestAnimationFrame(draw);
   }
 
-  session.store.on(redraw);
+  let prepared: Source | undefined;
+  session.store.on(({ ahead }) => {
+    redraw();
+    if (ahead && ahead !== prepared) surface.prepare?.((prepared = ahead));
+  });
   const sizes = new ResizeObserver(redraw);
   sizes.observe(canvas);
 
@@ -165,7 +199,11 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
       surface = next;
       redraw();
     },
-    redraw,
+    redraw() {
+      last = undefined;
+      redraw();
+    },
     lastDraw: () => drawTime,
+    drawn: () => drawn,
   };
 }
