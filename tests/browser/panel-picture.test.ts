@@ -198,6 +198,8 @@ describe.skipIf(!hasChromium)("the panel", () => {
     await ui({ tool: "base" });
     await settle();
     expect(await screenAt([0.006, 0.5])).toEqual([0, 0, 0]);
+    // So is its edge, which would print as a coloured fringe.
+    expect(await screenAt([0.0165, 0.5])).toEqual([0, 0, 0]);
     // Inside the crop everything is picture.
     await panel.page.evaluate(() =>
       window.fake.type(

@@ -32,6 +32,8 @@ function densityAt(x: number, y: number, shift: number): Rgb {
   const v = (y - PICTURE.top) / PICTURE.height;
   // The holder lets nothing through.
   if (x < 0.015 || x > 0.985) return [4, 4, 4];
+  // Half of its shadow, seen out of focus, with a colour of its own.
+  if (x < 0.0175 || x > 0.9825) return [1.3, 1.4, 1.9];
   if (u < 0 || v < 0 || u >= 1 || v >= 1) return BASE;
   const above = patchDensity((Math.floor(u * COLUMNS) + shift) % COLUMNS, Math.floor(v * ROWS));
   return [BASE[0] + above[0], BASE[1] + above[1], BASE[2] + above[2]];

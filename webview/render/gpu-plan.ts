@@ -2,6 +2,7 @@
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import { PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import { endsOf, type Warn } from "./clipping.ts";
+import { HOLDER_EDGE } from "./holder.ts";
 import { COVER, PLAN } from "./shaders.ts";
 import { makeCodes, makeResult, makeSaturated, localNodes, planTables, type Result } from "./gpu-textures.ts";
 import type { Grid, Source } from "./source.ts";
@@ -107,6 +108,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       bind(here, plan);
       setUniforms(gl, at, plan, warn);
       gl.uniform1f(at("holder"), holder);
+      gl.uniform1f(at("reach"), Math.ceil(HOLDER_EDGE * Math.max(grid.width / part.width, grid.height / part.height)));
       setLocal(gl, at, plan, grid, part);
       gl.bindFramebuffer(gl.FRAMEBUFFER, result.frame);
       gl.viewport(0, 0, grid.width, grid.height);

@@ -6,7 +6,7 @@ import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import { apply, inverse } from "../state/affine.ts";
 import type { Box } from "../state/frame-transform.ts";
 import { hatchClipping } from "./clipping.ts";
-import { blackenHolder } from "./holder.ts";
+import { blackenHolder, HOLDER_EDGE } from "./holder.ts";
 import { runLocalRows } from "./local-pass.ts";
 import { clippedOn, type Sampled, sampledOn } from "./sampler.ts";
 import type { Source } from "./source.ts";
@@ -86,8 +86,12 @@ export function makePainter(context: Context): Painter {
       hatchClipping(pixels, place, pane.plan, pane.warn, cut(ground.lost, sampled, part));
     }
     if (pane.holder) {
-      const offset = (row: number): number => (top + row) * sampled.width + left;
-      blackenHolder(pixels, part, sampled.codes, offset, pane.holder);
+      const ground = {
+        codes: sampled.codes,
+        offset: (row: number): number => (top + row) * sampled.width + left,
+        reach: Math.ceil(HOLDER_EDGE * Math.max(scanWidth, scanHeight) * Math.hypot(pane.toCanvas.a, pane.toCanvas.b)),
+      };
+      blackenHolder(pixels, part, ground, pane.holder);
     }
     clearCover(pixels, part, sampled, Math.round(scene.surround * 255));
     context.putImageData(new ImageData(pixels, width, height), part.x, part.y);

@@ -46,6 +46,7 @@ uniform bool mono;
 uniform bool tinted;
 uniform bool warn;
 uniform float holder;
+uniform float reach;
 uniform float black;
 uniform float white;
 uniform bool areas;
@@ -90,6 +91,19 @@ float spread(float h) {
   if (spreading == 1.0) return h;
   return ${float(MID_GREY)} * pow(clamp(h, ${float(MIN_H)}, ${float(MAX_H)}) / ${float(MID_GREY)}, spreading);
 }
+/** Whether the holder or its edge lies here: see holder.ts. Few texels of a wide edge are enough. */
+bool isHolder(ivec2 at) {
+  if (holder < 0.0) return false;
+  ivec2 end = textureSize(codes, 0) - 1;
+  int far = int(reach);
+  int stride = max(1, far / 3);
+  for (int dy = -far; dy <= far; dy += stride)
+    for (int dx = -far; dx <= far; dx += stride) {
+      uvec3 code = texelFetch(codes, clamp(at + ivec2(dx, dy), ivec2(0), end), 0).rgb;
+      if (float(code.r + code.g + code.b) <= holder) return true;
+    }
+  return false;
+}
 void main() {
   ivec2 at = ivec2(gl_FragCoord.xy);
   readNodes();
@@ -112,8 +126,7 @@ void main() {
     else if (top >= white) mark = ${CLIPPING.white};
     else if (top <= black) mark = ${CLIPPING.black};
   }
-  uvec3 code = texelFetch(codes, at, 0).rgb;
-  if (float(code.r + code.g + code.b) <= holder) mark += 4;
+  if (isHolder(at)) mark += 4;
   result = vec4(value, 1.0 - float(mark) * ${float(16 / 255)});
 }`;
 

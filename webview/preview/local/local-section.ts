@@ -90,7 +90,11 @@ function drawButtons(
     icon: ICONS.handles,
     kind: "quiet",
     pressed: false,
-    onPress: () => session.ui({ tool: session.store.get().ui.tool === "local" ? "look" : "local" }),
+    onPress() {
+      const isOn = session.store.get().ui.tool === "local";
+      session.ui({ tool: isOn ? "look" : "local" });
+      if (!isOn && tool.areas.length === 0) session.announce(t("There is no area to move yet. Draw one first."));
+    },
   });
   return {
     first: made[0].button.element,

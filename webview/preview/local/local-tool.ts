@@ -78,7 +78,11 @@ export class LocalTool {
     this.#pending = this.#pending === kind ? undefined : kind;
     if (this.#session.store.get().ui.tool !== "local") this.#session.ui({ tool: "local" });
     if (this.#pending)
-      this.#session.announce(t("Drag over the picture, or mark two corners there with arrow keys and Enter."));
+      this.#session.announce(
+        kind === "line"
+          ? t("Drag over the picture, or mark two points there with arrow keys and Enter.")
+          : t("Drag over the picture, or mark two corners there with arrow keys and Enter."),
+      );
     this.#tell();
   }
 

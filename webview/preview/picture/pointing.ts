@@ -148,7 +148,8 @@ class KeyboardCross {
     const { session, overlay, lines } = this.#tools;
     const { ui, pointer } = session.store.get();
     const pane = layout.paneBoxes[0];
-    if (ui.tool === "look") {
+    // With the tool for areas, arrows mark points only where something is to be drawn.
+    if (ui.tool === "look" || (ui.tool === "local" && !this.#tools.choices.localDrawing())) {
       const [dx, dy] = [-way[0] * pane.width * 0.1, -way[1] * pane.height * 0.1];
       return session.ui({ viewport: panned(layout.transform, ui.viewport, pane, dx, dy) });
     }
@@ -175,7 +176,11 @@ class KeyboardCross {
     const from = this.#corner;
     if (!from) {
       this.#corner = pointer;
-      return session.announce(t("First corner of the area. Move on and press Enter for the opposite one."));
+      return session.announce(
+        drawArea?.shape === "line"
+          ? t("First point of the line. Move on and press Enter for the second one.")
+          : t("First corner of the area. Move on and press Enter for the opposite one."),
+      );
     }
     this.#clearCorner();
     if (drawArea) return drawArea.done(from, pointer);
