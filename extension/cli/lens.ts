@@ -3,17 +3,18 @@ import { changeRecipe } from "./change.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
-import { EXIT, flag, type Verb, whole } from "./verb.ts";
-import { type CornerShift, lensEdits, measureLens } from "../work/lens/measure-lens.ts";
+import { type Call, EXIT, flag, type Verb, whole } from "./verb.ts";
+import { type CornerShift, lensEdits, type LensReport, measureLens } from "../work/lens/measure-lens.ts";
 
 export const lens: Verb = {
   name: "lens",
   summary: "measure the faults of the copy lens",
   usage: "ROLL [--write]",
   details:
-    "Measures lateral colour, the shift of red and blue against green that grows towards the corners, on up to ten scans of\n" +
-    "the roll: on the picture's edges and the film's grain. With --write it goes into the recipe's light.lens, and every scan\n" +
-    "is corrected by it. What is not sure to 0.1 px in the corner is reported and not written.",
+    "Measures, on up to ten scans of the roll: lateral colour, the shift of red and blue against green, on detail and grain;\n" +
+    "and distortion, on the straight edges of the pictures, where rebate is in view around them. With --write it goes into the\n" +
+    "recipe's light.lens, and every scan is corrected by it. What is not sure to 0.1 px (lateral colour) or 0.05 % (distortion)\n" +
+    "in the corner is reported and not written. After a change of the distortion, joins have to be measured again.",
   example: "rollbook lens harbour.roll.yaml --write",
   options: {
     write: { help: "write what was measured into the recipe" },
@@ -35,15 +36,7 @@ export const lens: Verb = {
       }),
     );
     for (const { frame, message } of report.failures) terminal.printError(`frame ${frame}: ${message}`);
-    const { lateral, scans } = report;
-    if (!lateral)
-      terminal.print("Lateral colour cannot be measured: the scans show too little detail that all colours share.");
-    else {
-      terminal.print(`lateral colour in the corner  red ${inPixels(lateral.red)}  blue ${inPixels(lateral.blue)}`);
-      terminal.print(`measured on ${lateral.red.patches} and ${lateral.blue.patches} patches of ${scans.length} scans`);
-      if (!lateral.sure)
-        terminal.print("Not sure enough to be written: more frames, or frames with more detail, are needed.");
-    }
+    printReport(report, terminal);
     const edits = lensEdits(report);
     const write = flag(call, "write") && edits.length > 0;
     if (write && (await changeRecipe(call, workspace.absolute(document.file), document.text, edits)))
@@ -53,5 +46,38 @@ export const lens: Verb = {
     return ok ? EXIT.good : EXIT.problems;
   },
 };
+
+const TOO_SMALL = "That is too small to be corrected, and is not written.";
+
+function printReport({ lateral, distortion, scans, joins }: LensReport, terminal: Call["terminal"]): void {
+  terminal.print(`measured on ${scans.length} scans`);
+  if (!lateral)
+    terminal.print("Lateral colour cannot be measured: the scans show too little detail that all colours share.");
+  else {
+    const { red, blue, sure, needed } = lateral;
+    terminal.print(`lateral colour in the corner  red ${inPixels(red)}  blue ${inPixels(blue)}`);
+    if (!sure)
+      terminal.print("That is not sure enough to be written: more frames, or frames with more detail, are needed.");
+    else if (!needed) terminal.print(TOO_SMALL);
+  }
+  if (!distortion)
+    terminal.print(
+      "Distortion cannot be measured: too little of the pictures' edges, with rebate around them, is in view.",
+    );
+  else {
+    const { corner, error, places, edges, sure, needed } = distortion;
+    const percent = (part: number): string => `${(100 * part).toFixed(3)} %`;
+    terminal.print(
+      `distortion in the corner  ${percent(corner)} ±${percent(error)}, on ${places} places of ${edges} edges`,
+    );
+    if (!sure)
+      terminal.print("That is not sure enough to be written: more frames with all four edges in view are needed.");
+    else if (!needed) terminal.print(TOO_SMALL);
+  }
+  if (joins.length > 0)
+    terminal.print(
+      `Joins were measured without this distortion (frames ${joins.join(", ")}): measure them again with rollbook join.`,
+    );
+}
 
 const inPixels = ({ shift, error }: CornerShift): string => `${shift.toFixed(2)} px ±${error.toFixed(2)}`;

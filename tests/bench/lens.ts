@@ -3,7 +3,7 @@
  * takes, the picture of the docs, and lateral colour of camera raws in a folder (`--raw`), reported without a bar: of a
  * lens that nobody has measured there is no truth. Such pictures need not be film.
  *
- * Usage: node dist/bench.mjs lens [--raw FOLDER] [--picture FILE.jpg]; with a picture to draw the rolls are left out
+ * Usage: node dist/bench.mjs lens [--raw FOLDER] [--picture FOLDER]; with pictures to draw the rolls are left out
  */
 import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
@@ -13,6 +13,10 @@ import { relativeExposure } from "../../extension/engine/flat-field/exposure.ts"
 import { filmPlane, type FilmPlane, pixelBox } from "../../extension/engine/flat-field/film-plane.ts";
 import { makeLightField } from "../../extension/engine/flat-field/light-field.ts";
 import { correctLens, correctMosaic } from "../../extension/engine/lens/correct.ts";
+import { distortionTerms, fitDistortion } from "../../extension/engine/lens/distortion.ts";
+import { readEdges } from "../../extension/engine/lens/straight-edges.ts";
+import { projection } from "../witness/camera/project.ts";
+import { GOOD_PLACEMENT } from "../witness/camera/setup.ts";
 import {
   fitLateralColour,
   type LateralFit,
@@ -57,6 +61,14 @@ const ROLLS: readonly (readonly [string, readonly SubjectName[], LensDrawing, nu
   ["held out 3", ["hoarfrost", "night", "sundown", "lace", "snowfall", "glitter"], {}, 4400],
 ];
 
+/** Rolls for distortion; constants were set by the first alone. */
+const DISTORTED: readonly (readonly [string, readonly SubjectName[], readonly [number, number], number])[] = [
+  ["tune", ["quay", "meadow", "portrait", "faces"], [-0.02, 0.006], 500],
+  ["held out 1", ["market", "rain", "mist", "bracken"], [0.012, 0], 8600],
+  ["held out 2", ["lace", "regatta", "shingle", "gulls"], [0.004, -0.002], 8700],
+  ["held out 3", ["pebbles", "night", "sundown", "workbench"], [0, 0], 8800],
+];
+
 const blank = halfScan(photographFilm(request(RIG, "blank"), 90));
 const field = makeLightField(blank.scan, blank.info);
 
@@ -92,9 +104,67 @@ for (const [name, subjects, lens, seed] of values.picture ? [] : ROLLS) {
     );
 }
 
-if (values.picture) await drawPicture(values.picture);
+if (values.picture) {
+  await drawPicture(join(values.picture, "lens-lateral.jpg"));
+  await drawEdge(join(values.picture, "lens-distortion.jpg"));
+}
+measureDistortion();
 timeCorrection();
 if (values.raw && existsSync(values.raw)) await measureRaws(values.raw);
+
+/** Distortion on rolls of four pictures of 3 megapixels, in the corner, at the scale of the middle. */
+function measureDistortion(): void {
+  const [width, height] = [2160, 1440];
+  const { area } = projection(filmOf("quay", RIG.stock), GOOD_PLACEMENT, width, height);
+  console.log("distortion in the corner, % of the radius");
+  for (const [name, subjects, distortion, seed] of values.picture ? [] : DISTORTED) {
+    const planes = (faults?: LensFaults): FilmPlane[] =>
+      subjects.map((subject, i) => {
+        const plain = request(RIG, filmOf(subject, RIG.stock));
+        const setup = { ...plain.setup, lens: { distortion } };
+        return planeOf(photographFilm({ ...plain, setup, width, height }, seed + i), faults);
+      });
+    const fit = fitDistortion(planes().map((plane) => readEdges(plane, area, "colour-negative")));
+    if (!fit) continue;
+    const after = planes({ distortion: distortionTerms(fit) });
+    const left = fitDistortion(after.map((plane) => readEdges(plane, area, "colour-negative")));
+    const percent = (part: number): string => (100 * part).toFixed(3);
+    console.log(
+      `${name}: true ${percent(distortion[0] + distortion[1])}; measured ${percent(fit.corner)} ±${percent(fit.error)}; left after correction ${left ? percent(left.corner) : "not measured"}`,
+    );
+  }
+}
+
+/** The picture's top edge before and after, stretched in height. */
+async function drawEdge(file: string): Promise<void> {
+  const distortion = [-0.02, 0.004] as const;
+  const rows = 26;
+  const strips = [false, true].map((isCorrected) => {
+    const plain = request(RIG, filmOf("quay", RIG.stock));
+    const taken = photographFilm({ ...plain, setup: { ...plain.setup, lens: { distortion } } }, 77);
+    const { scan } = halfScan(taken);
+    if (isCorrected) correctLens(scan, { distortion });
+    const out = new Uint8Array(scan.width * rows);
+    for (let i = 0; i < out.length; i++) {
+      const k = ((8 + Math.floor(i / scan.width)) * scan.width + (i % scan.width)) * 3 + 1;
+      out[i] = Math.max(0, Math.min(255, 330 * (scan.data[k] - scan.black) * scan.scale));
+    }
+    return { width: scan.width, data: out };
+  });
+  const [wide, high] = [1028, 220];
+  const drawn = await Promise.all(
+    strips.map(({ width, data }) =>
+      sharp(data, { raw: { width, height: rows, channels: 1 } })
+        .resize(wide, high, { fit: "fill" })
+        .png()
+        .toBuffer(),
+    ),
+  );
+  await sharp({ create: { width: wide, height: 2 * high + 8, channels: 3, background: "#ffffff" } })
+    .composite(drawn.map((input, k) => ({ input, left: 0, top: k * (high + 8) })))
+    .jpeg({ quality: 85 })
+    .toFile(file);
+}
 
 /** Correcting against making the same scan of its mosaic, in one run. */
 function timeCorrection(): void {

@@ -1,6 +1,6 @@
 /** The command that measures the faults of the copy lens. */
 import * as vscode from "vscode";
-import { lensEdits, measureLens } from "../../work/lens/measure-lens.ts";
+import { lensEdits, type LensReport, measureLens } from "../../work/lens/measure-lens.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { EditorServices } from "../services.ts";
 import { writeValues } from "./recipe-edits.ts";
@@ -18,21 +18,46 @@ export async function measureLensFaults(given: unknown, services: EditorServices
   );
   if (!report) return;
   for (const { frame, message } of report.failures) log.error(`${name}, frame ${frame}: ${message}`);
-  const { lateral, scans } = report;
-  if (!lateral)
-    return void vscode.window.showWarningMessage(
-      vscode.l10n.t("The scans of {0} show too little detail to measure lateral colour.", name),
+  const edits = lensEdits(report);
+  const measured = measuredText(report);
+  const isKnown = report.lateral?.sure && report.distortion?.sure;
+  if (edits.length === 0 && isKnown)
+    return void vscode.window.showInformationMessage(
+      `${measured} ${vscode.l10n.t("That is too small to be corrected.")}`,
     );
-  const shifts = [lateral.red.shift, lateral.blue.shift].map((shift) => shift.toFixed(2));
-  const measured = vscode.l10n.t(
-    "Lateral colour in the corner: red {0} px, blue {1} px, by {2} scans.",
-    ...shifts,
-    scans.length,
-  );
-  if (!lateral.sure)
-    return void vscode.window.showWarningMessage(
-      `${measured} ${vscode.l10n.t("That is not sure enough to be written; frames with more detail are needed.")}`,
+  if (edits.length === 0) {
+    const missing = vscode.l10n.t("Frames with more detail, and with rebate around the pictures, are needed.");
+    return void vscode.window.showWarningMessage(`${measured} ${missing}`);
+  }
+  if (!(await writeValues(uri, edits, services))) return;
+  const written = `${measured} ${vscode.l10n.t("Written to light.lens.")}`;
+  if (report.joins.length === 0) return void vscode.window.showInformationMessage(written);
+  const again = vscode.l10n.t("Measure Joins");
+  const stale = vscode.l10n.t("Joins were measured without this distortion and have to be measured again.");
+  if ((await vscode.window.showWarningMessage(`${written} ${stale}`, again)) === again)
+    await vscode.commands.executeCommand("rollbook.measureJoins", uri);
+}
+
+/** What was measured, and what is not sure enough to be written. */
+function measuredText({ lateral, distortion }: LensReport): string {
+  const parts: string[] = [];
+  if (!lateral) parts.push(vscode.l10n.t("Lateral colour cannot be measured on these scans."));
+  else {
+    const shifts = [lateral.red.shift, lateral.blue.shift].map((shift) => shift.toFixed(2));
+    parts.push(
+      lateral.sure
+        ? vscode.l10n.t("Lateral colour in the corner: red {0} px, blue {1} px.", ...shifts)
+        : vscode.l10n.t("Lateral colour in the corner: red {0} px, blue {1} px (not sure).", ...shifts),
     );
-  if (!(await writeValues(uri, lensEdits(report), services))) return;
-  void vscode.window.showInformationMessage(`${measured} ${vscode.l10n.t("Written to light.lens.")}`);
+  }
+  if (!distortion) parts.push(vscode.l10n.t("Distortion cannot be measured: the pictures’ edges are not in view."));
+  else {
+    const corner = (100 * distortion.corner).toFixed(2);
+    parts.push(
+      distortion.sure
+        ? vscode.l10n.t("Distortion in the corner: {0} %.", corner)
+        : vscode.l10n.t("Distortion in the corner: {0} % (not sure).", corner),
+    );
+  }
+  return parts.join(" ");
 }

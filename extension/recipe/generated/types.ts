@@ -158,6 +158,12 @@ export interface Light {
 export interface Lens {
   /** Lateral colour (lateral chromatic aberration): how much larger than green the lens draws red and blue. */
   readonly lateral?: { readonly red?: LateralTerms; readonly blue?: LateralTerms };
+  /**
+   * [k1, k2] of k1·r² + k2·r⁴: how much farther from the middle the lens draws everything. Above 0: pincushion
+   * distortion, below: barrel. Joins have to be measured again when it changes. Unit: fraction of the radius.
+   * Range: −0.1 to 0.1. Default: [0].
+   */
+  readonly distortion?: readonly number[];
 }
 
 /**

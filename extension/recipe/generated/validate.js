@@ -140,34 +140,42 @@ limit:1}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++){let a
 "/"+r,schemaPath:"#/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-.02}};e===null?e=[m]:e.push(m),t++}}else{let m={instancePath:s+"/"+r,schemaPath:"\
 #/items/type",keyword:"type",params:{type:"number"}};e===null?e=[m]:e.push(m),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"\
 array"}};e===null?e=[i]:e.push(i),t++}return k.errors=e,t===0}function R(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;
-if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(i!=="lateral"){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalPrope\
-rties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.lateral!==void 0){let i=n.lateral;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)
-if(!(r==="red"||r==="blue")){let a={instancePath:s+"/lateral",schemaPath:"#/properties/lateral/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};
-e===null?e=[a]:e.push(a),t++}i.red!==void 0&&(k(i.red,{instancePath:s+"/lateral/red",parentData:i,parentDataProperty:"red",rootData:o})||(e=e===null?k.errors:e.
-concat(k.errors),t=e.length)),i.blue!==void 0&&(k(i.blue,{instancePath:s+"/lateral/blue",parentData:i,parentDataProperty:"blue",rootData:o})||(e=e===null?k.errors:
-e.concat(k.errors),t=e.length))}else{let r={instancePath:s+"/lateral",schemaPath:"#/properties/lateral/type",keyword:"type",params:{type:"object"}};e===null?e=[
-r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return R.errors=e,t===0}function $(n,{
-instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="blank"||
-i==="flare"||i==="times"||i==="spots"||i==="lens")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
-e===null?e=[r]:e.push(r),t++}if(n.blank!==void 0){let i=n.blank;if(typeof i=="string"){if(y(i)<1){let r={instancePath:s+"/blank",schemaPath:"#/properties/blank/\
-minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/blank",schemaPath:"#/properties/blank/type",keyword:"\
-type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.flare!==void 0){let i=n.flare;if(!(typeof i=="number"&&isFinite(i))&&!Array.isArray(i)){let r={
-instancePath:s+"/flare",schemaPath:"#/properties/flare/type",keyword:"type",params:{type:ee.properties.flare.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="n\
-umber"&&isFinite(i)){if(i>.2||isNaN(i)){let r={instancePath:s+"/flare",schemaPath:"#/properties/flare/maximum",keyword:"maximum",params:{comparison:"<=",limit:.2}};
-e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/flare",schemaPath:"#/properties/flare/minimum",keyword:"minimum",params:{comparison:">=",
-limit:0}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.length>3){let a={instancePath:s+"/flare",schemaPath:"#/properties/flare/maxItems",keyword:"max\
-Items",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<3){let a={instancePath:s+"/flare",schemaPath:"#/properties/flare/minItems",keyword:"minItems",
-params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m=="number"&&isFinite(m)){if(m>.2||isNaN(m)){let p={instancePath:s+
-"/flare/"+a,schemaPath:"#/properties/flare/items/maximum",keyword:"maximum",params:{comparison:"<=",limit:.2}};e===null?e=[p]:e.push(p),t++}if(m<0||isNaN(m)){let p={
-instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/items/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[p]:e.push(p),t++}}else{
-let p={instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}}if(n.times!==
-void 0){let i=n.times;if(!(i==="written"||i==="nominal")){let r={instancePath:s+"/times",schemaPath:"#/properties/times/enum",keyword:"enum",params:{allowedValues:ee.
-properties.times.enum}};e===null?e=[r]:e.push(r),t++}}n.spots!==void 0&&(j(n.spots,{instancePath:s+"/spots",parentData:n,parentDataProperty:"spots",rootData:o})||
-(e=e===null?j.errors:e.concat(j.errors),t=e.length)),n.lens!==void 0&&(R(n.lens,{instancePath:s+"/lens",parentData:n,parentDataProperty:"lens",rootData:o})||(e=
-e===null?R.errors:e.concat(R.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),
-t++}return $.errors=e,t===0}var ye={type:"object",additionalProperties:!1,properties:{base:{$ref:"#/definitions/base"},gamma:{type:["number","array"],minimum:.1,
-maximum:3,items:{type:"number",minimum:.1,maximum:3},minItems:3,maxItems:3},curve:{$ref:"#/definitions/filmCurve"},unmix:{type:"array",minItems:3,maxItems:3,items:{
-$ref:"#/definitions/unmixRow"}},colour:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/definitions/colourRow"}}}};var de={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
+if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="lateral"||i==="distortion")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"\
+additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.lateral!==void 0){let i=n.lateral;if(i&&typeof i=="object"&&!Array.isArray(
+i)){for(let r in i)if(!(r==="red"||r==="blue")){let a={instancePath:s+"/lateral",schemaPath:"#/properties/lateral/additionalProperties",keyword:"additionalPrope\
+rties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),t++}i.red!==void 0&&(k(i.red,{instancePath:s+"/lateral/red",parentData:i,parentDataProperty:"red",
+rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length)),i.blue!==void 0&&(k(i.blue,{instancePath:s+"/lateral/blue",parentData:i,parentDataProperty:"b\
+lue",rootData:o})||(e=e===null?k.errors:e.concat(k.errors),t=e.length))}else{let r={instancePath:s+"/lateral",schemaPath:"#/properties/lateral/type",keyword:"ty\
+pe",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}if(n.distortion!==void 0){let i=n.distortion;if(Array.isArray(i)){if(i.length>2){let a={instancePath:s+
+"/distortion",schemaPath:"#/properties/distortion/maxItems",keyword:"maxItems",params:{limit:2}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={instancePath:s+
+"/distortion",schemaPath:"#/properties/distortion/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){
+let m=i[a];if(typeof m=="number"&&isFinite(m)){if(m>.1||isNaN(m)){let p={instancePath:s+"/distortion/"+a,schemaPath:"#/properties/distortion/items/maximum",keyword:"\
+maximum",params:{comparison:"<=",limit:.1}};e===null?e=[p]:e.push(p),t++}if(m<-.1||isNaN(m)){let p={instancePath:s+"/distortion/"+a,schemaPath:"#/properties/dis\
+tortion/items/minimum",keyword:"minimum",params:{comparison:">=",limit:-.1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:s+"/distortion/"+a,schemaPath:"\
+#/properties/distortion/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}else{let r={instancePath:s+"/distortion",schemaPath:"#\
+/properties/distortion/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",
+params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return R.errors=e,t===0}function $(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){
+let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i==="blank"||i==="flare"||i==="times"||i==="spots"||i==="lens")){let r={instancePath:s,
+schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.blank!==void 0){let i=n.blank;
+if(typeof i=="string"){if(y(i)<1){let r={instancePath:s+"/blank",schemaPath:"#/properties/blank/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:
+e.push(r),t++}}else{let r={instancePath:s+"/blank",schemaPath:"#/properties/blank/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.
+flare!==void 0){let i=n.flare;if(!(typeof i=="number"&&isFinite(i))&&!Array.isArray(i)){let r={instancePath:s+"/flare",schemaPath:"#/properties/flare/type",keyword:"\
+type",params:{type:ee.properties.flare.type}};e===null?e=[r]:e.push(r),t++}if(typeof i=="number"&&isFinite(i)){if(i>.2||isNaN(i)){let r={instancePath:s+"/flare",
+schemaPath:"#/properties/flare/maximum",keyword:"maximum",params:{comparison:"<=",limit:.2}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+
+"/flare",schemaPath:"#/properties/flare/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[r]:e.push(r),t++}}if(Array.isArray(i)){if(i.length>
+3){let a={instancePath:s+"/flare",schemaPath:"#/properties/flare/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}if(i.length<3){let a={
+instancePath:s+"/flare",schemaPath:"#/properties/flare/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<
+r;a++){let m=i[a];if(typeof m=="number"&&isFinite(m)){if(m>.2||isNaN(m)){let p={instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/items/maximum",keyword:"\
+maximum",params:{comparison:"<=",limit:.2}};e===null?e=[p]:e.push(p),t++}if(m<0||isNaN(m)){let p={instancePath:s+"/flare/"+a,schemaPath:"#/properties/flare/item\
+s/minimum",keyword:"minimum",params:{comparison:">=",limit:0}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:s+"/flare/"+a,schemaPath:"#/properties/fla\
+re/items/type",keyword:"type",params:{type:"number"}};e===null?e=[p]:e.push(p),t++}}}}if(n.times!==void 0){let i=n.times;if(!(i==="written"||i==="nominal")){let r={
+instancePath:s+"/times",schemaPath:"#/properties/times/enum",keyword:"enum",params:{allowedValues:ee.properties.times.enum}};e===null?e=[r]:e.push(r),t++}}n.spots!==
+void 0&&(j(n.spots,{instancePath:s+"/spots",parentData:n,parentDataProperty:"spots",rootData:o})||(e=e===null?j.errors:e.concat(j.errors),t=e.length)),n.lens!==
+void 0&&(R(n.lens,{instancePath:s+"/lens",parentData:n,parentDataProperty:"lens",rootData:o})||(e=e===null?R.errors:e.concat(R.errors),t=e.length))}else{let i={
+instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return $.errors=e,t===0}var ye={type:"object",additionalProperties:!1,
+properties:{base:{$ref:"#/definitions/base"},gamma:{type:["number","array"],minimum:.1,maximum:3,items:{type:"number",minimum:.1,maximum:3},minItems:3,maxItems:3},
+curve:{$ref:"#/definitions/filmCurve"},unmix:{type:"array",minItems:3,maxItems:3,items:{$ref:"#/definitions/unmixRow"}},colour:{type:"array",minItems:3,maxItems:3,
+items:{$ref:"#/definitions/colourRow"}}}};var de={type:"object",additionalProperties:!1,required:["scan"],properties:{scan:{type:"string",minLength:1},area:{type:"array",minItems:4,maxItems:4,items:[{type:"\
 number",minimum:0,maximum:1},{type:"number",minimum:0,maximum:1},{type:"number",minimum:1e-4,maximum:1},{type:"number",minimum:1e-4,maximum:1}]},scatter:{type:[
 "number","array"],minimum:0,maximum:2,items:{type:"number",minimum:0,maximum:2},minItems:3,maxItems:3}}};function Z(n,{instancePath:s="",parentData:h,parentDataProperty:f,
 rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.scan===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"require\

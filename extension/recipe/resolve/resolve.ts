@@ -224,8 +224,13 @@ function resolveLight(light: Light, place: (name: string) => ScanPlace): Resolve
 function lensOf(lens: Light["lens"]): Pick<ResolvedLight, "lens"> {
   const termsOf = (terms: readonly number[] = [0]): RadialTerms => [terms[0]!, terms[1] ?? 0];
   const lateral = { red: termsOf(lens?.lateral?.red), blue: termsOf(lens?.lateral?.blue) };
-  const isNothing = [...lateral.red, ...lateral.blue].every((term) => term === 0);
-  return isNothing ? {} : { lens: { lateral } };
+  const distortion = termsOf(lens?.distortion);
+  const isStated = (terms: RadialTerms): boolean => terms.some((term) => term !== 0);
+  const faults: LensFaults = {
+    ...(isStated(lateral.red) || isStated(lateral.blue) ? { lateral } : {}),
+    ...(isStated(distortion) ? { distortion } : {}),
+  };
+  return Object.keys(faults).length === 0 ? {} : { lens: faults };
 }
 
 type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base" | "exposed" | "iptc">;

@@ -1,7 +1,8 @@
 /** Measures the faults of the lens that a roll was photographed with, on the roll's own scans. */
 import { errorText } from "../../scans/files/system-errors.ts";
+import { type Distortion, distortionTerms, fitDistortion } from "../../engine/lens/distortion.ts";
 import { fitLateralColour, lateralFaults } from "../../engine/lens/lateral-colour.ts";
-import type { Area } from "../../engine/types.ts";
+import type { LensFaults } from "../../engine/types.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { Workspace } from "../files/workspace.ts";
@@ -31,7 +32,19 @@ export interface LensReport {
     readonly value: ReturnType<typeof lateralFaults>;
     /** Whether both shifts are known to a tenth of a pixel or better. */
     readonly sure: boolean;
+    /** Whether it is large enough to be corrected, or the recipe corrects it already. */
+    readonly needed: boolean;
   };
+  /** Absent where too little of the pictures' edges is in view. */
+  readonly distortion?: Pick<Distortion, "corner" | "error" | "places" | "edges"> & {
+    readonly value: readonly number[];
+    /** Whether the corner's is known to 0.05 % of the radius or better. */
+    readonly sure: boolean;
+    /** Whether it is large enough to be corrected, or the recipe corrects it already. */
+    readonly needed: boolean;
+  };
+  /** Frames whose join was measured with another distortion. */
+  readonly joins: readonly string[];
 }
 
 export interface LensHooks {
@@ -43,8 +56,10 @@ export interface LensHooks {
 const MAX_SCANS = 10;
 /** Standard error of a corner's shift that a measurement may have, pixels. */
 const SURE = 0.1;
-/** The film of a frame that is joined from several scans fills each of them: all but their borders. */
-const PART: Area = { left: 0.04, top: 0.04, width: 0.92, height: 0.92, tilt: 0 };
+/** Standard error of the distortion in the corner that a measurement may have, part of the radius. */
+const SURE_DISTORTION = 0.0005;
+/** What is smaller in the corner is not worth the time that correcting takes: pixels, and parts of the radius. */
+const [MIN_SHIFT, MIN_DISTORTION] = [0.1, 0.001];
 
 /**
  * Measures the lens on up to ten scans, evenly spread over the roll, all of the camera's size that most have. A scan that
@@ -60,11 +75,13 @@ export async function measureLens(
   const orders = evenlySpread(roll.frames.filter(({ skip }) => !skip).flatMap(scansOf), MAX_SCANS);
   const failures: { frame: string; message: string }[] = [];
   let done = 0;
-  const made = await eachLimited(orders, pool.workers + 1, async ({ frame, scan, area }) => {
+  const made = await eachLimited(orders, pool.workers + 1, async ({ frame, scan, index }) => {
     try {
       const { lens: _, ...uncorrected } = frame.light;
       const { light } = await lights.of({ light: uncorrected, base: frame.base });
-      const reading = await pool.run(readLensJob, { path: workspace.absolute(scan.path), area, light }, { signal });
+      const joined = frame.scans.length > 1 ? { joined: { places: frame.join, index } } : {};
+      const request = { path: workspace.absolute(scan.path), area: frame.area, film: roll.film, light, ...joined };
+      const reading = await pool.run(readLensJob, request, { signal });
       return { name: scan.name, reading };
     } catch (error) {
       if (signal?.aborted) throw error;
@@ -75,11 +92,14 @@ export async function measureLens(
     }
   });
   const read = ofOneSize(made.filter((one) => one !== undefined));
-  return { scans: read.map(({ name }) => name), failures, ...lateralOf(read.map(({ reading }) => reading)) };
+  const readings = read.map(({ reading }) => reading);
+  const { lens } = roll.shared.light;
+  const distortion = distortionOf(readings, lens);
+  const scans = read.map(({ name }) => name);
+  return { scans, failures, ...lateralOf(readings, lens), ...distortion, joins: staleJoins(roll, distortion) };
 }
 
-const scansOf = (frame: ResolvedFrame) =>
-  frame.scans.map((scan) => ({ frame, scan, area: frame.scans.length === 1 ? frame.area : PART }));
+const scansOf = (frame: ResolvedFrame) => frame.scans.map((scan, index) => ({ frame, scan, index }));
 
 function evenlySpread<T>(all: readonly T[], most: number): readonly T[] {
   if (all.length <= most) return all;
@@ -96,7 +116,7 @@ function ofOneSize<T extends { readonly reading: LensReading }>(scans: readonly 
   return [...groups.values()].reduce((most, group) => (group.length > most.length ? group : most), []);
 }
 
-function lateralOf(readings: readonly LensReading[]): Pick<LensReport, "lateral"> {
+function lateralOf(readings: readonly LensReading[], known: LensFaults | undefined): Pick<LensReport, "lateral"> {
   const fit = fitLateralColour(readings.map(({ lateral }) => lateral));
   const [first] = readings;
   if (!fit || !first) return {};
@@ -106,9 +126,30 @@ function lateralOf(readings: readonly LensReading[]): Pick<LensReport, "lateral"
     error: error * unit,
     patches,
   })) as [CornerShift, CornerShift];
-  return { lateral: { red, blue, value: lateralFaults(fit), sure: Math.max(red.error, blue.error) <= SURE } };
+  const sure = Math.max(red.error, blue.error) <= SURE;
+  const needed = known?.lateral !== undefined || Math.max(Math.abs(red.shift), Math.abs(blue.shift)) >= MIN_SHIFT;
+  return { lateral: { red, blue, value: lateralFaults(fit), sure, needed } };
+}
+
+function distortionOf(readings: readonly LensReading[], known: LensFaults | undefined): Pick<LensReport, "distortion"> {
+  const fit = fitDistortion(readings.map(({ edges }) => edges));
+  if (!fit) return {};
+  const { corner, error, places, edges } = fit;
+  const sure = error <= SURE_DISTORTION;
+  const needed = known?.distortion !== undefined || Math.abs(corner) >= MIN_DISTORTION;
+  return { distortion: { corner, error, places, edges, value: distortionTerms(fit), sure, needed } };
+}
+
+function staleJoins({ frames, shared }: ResolvedRoll, { distortion }: Pick<LensReport, "distortion">): string[] {
+  if (!distortion?.sure || !distortion.needed || String(distortion.value) === String(shared.light.lens?.distortion))
+    return [];
+  return frames.filter(({ join }) => join !== undefined).map(({ id }) => id);
 }
 
 /** What writes the measured faults into the recipe: only what was measured surely. */
-export const lensEdits = ({ lateral }: LensReport): ValueEdit[] =>
-  lateral?.sure ? [{ path: ["light", "lens", "lateral"], value: lateral.value }] : [];
+export const lensEdits = ({ lateral, distortion }: Pick<LensReport, "lateral" | "distortion">): ValueEdit[] => [
+  ...(lateral?.sure && lateral.needed ? [{ path: ["light", "lens", "lateral"], value: lateral.value }] : []),
+  ...(distortion?.sure && distortion.needed
+    ? [{ path: ["light", "lens", "distortion"], value: distortion.value }]
+    : []),
+];

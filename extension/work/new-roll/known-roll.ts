@@ -1,5 +1,5 @@
 /** What a recipe states already when its automatic values are renewed: it is taken as given, and the rest is found again. */
-import type { Area, Rgb } from "../../engine/types.ts";
+import type { Area, LensFaults, Rgb } from "../../engine/types.ts";
 import type { ShutterTimes } from "../../engine/flat-field/shutter-times.ts";
 import type { StockLook } from "./film/stock-look.ts";
 import type { ShotFrame } from "./pictures/join-shots.ts";
@@ -25,5 +25,7 @@ export interface KnownRoll {
   readonly times?: ShutterTimes;
   readonly flare?: Rgb;
   readonly base?: Rgb;
+  /** Faults of the lens that the recipe corrects. */
+  readonly lens?: LensFaults;
   readonly frames: readonly KnownFrame[];
 }

@@ -61,6 +61,7 @@ export const cascadingKeys: readonly KeyWording[] = [
   wording("light.times", "light", "shutter times", text),
   wording("light.lens.lateral.red", "light", "lateral colour of red", list(5)),
   wording("light.lens.lateral.blue", "light", "lateral colour of blue", list(5)),
+  wording("light.lens.distortion", "light", "distortion of the lens", list(5)),
   wording("negative.base.density", "base", "base density", triple(3)),
   wording("negative.base.read.scan", "base", "base read from", text),
   wording("negative.base.read.area", "base", "area the base was read in", list(3)),

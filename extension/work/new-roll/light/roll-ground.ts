@@ -54,7 +54,7 @@ export async function rollGround(
 ): Promise<RollGround> {
   const { options, workspace, step } = context;
   const hasBlank = blank !== undefined;
-  const bare = await lightOf(blank, leaders[0] ?? pictures[0], context);
+  const bare = await lightOf(blank, leaders[0] ?? pictures[0], context, known?.lens);
   step(blank?.name ?? "light");
   const format = options.format ?? stated.format;
   const setup = { light: bare, ratio: format && aspectRatio(format), film };

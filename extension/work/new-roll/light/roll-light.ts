@@ -1,6 +1,7 @@
 /** The bare light of a roll: the blank's field. */
 import { readLightJob } from "../../frame/jobs.ts";
 import type { FrameLight } from "../../frame/develop.ts";
+import type { LensFaults } from "../../../engine/types.ts";
 import type { StartContext } from "../new-roll-options.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 
@@ -9,9 +10,11 @@ export async function lightOf(
   blank: FirstPassScan | undefined,
   reference: FirstPassScan,
   { pathOf, pool, signal }: StartContext,
+  lens?: LensFaults,
 ): Promise<FrameLight> {
+  const corrected = lens ? { lens } : {};
   const { shutter, iso, aperture } = reference.info;
-  if (!blank) return { flare: [0, 0, 0], reference: { shutter, iso, aperture } };
-  const { field, exposure } = await pool.run(readLightJob, { path: pathOf(blank.name), field: true }, { signal });
-  return { field, flare: [0, 0, 0], reference: exposure };
+  if (!blank) return { flare: [0, 0, 0], reference: { shutter, iso, aperture }, ...corrected };
+  const { field, exposure } = await pool.run(readLightJob, { path: pathOf(blank.name), field: true, lens }, { signal });
+  return { field, flare: [0, 0, 0], reference: exposure, ...corrected };
 }

@@ -11,11 +11,11 @@ import { type GrainPrint, grainPrint } from "../../../engine/detect/same-film.ts
 import { filmPlane } from "../../../engine/flat-field/film-plane.ts";
 import type { Area, Film, Rgb } from "../../../engine/types.ts";
 import { type EdgeCode, readEdgeCodes } from "../../../scans/edge-codes/read-edge-codes.ts";
-import { decodeScan } from "../../../scans/decode.ts";
 import { takeOrDecode } from "../../frame/kept-scans.ts";
 import { type FrameLight, lightSetup } from "../../frame/develop.ts";
 import type { FrameJoin } from "../../frame/join/frame-join.ts";
 import { openJoin } from "../../frame/open-frame.ts";
+import { corrected, openScan } from "../../frame/open-scan.ts";
 import { exposureWarnings } from "../../frame/warnings.ts";
 import type { JobContext } from "../../pool/job-context.ts";
 
@@ -97,7 +97,9 @@ export async function edgeCodesOn(
 
 async function open({ path, join, light }: FindFrame, half: boolean, context: JobContext) {
   if (!join) {
-    const { scan, info, warnings } = await (half ? takeOrDecode(path) : decodeScan(path));
+    const { scan, info, warnings } = half
+      ? corrected(await takeOrDecode(path), light.lens)
+      : await openScan(path, light.lens);
     return { scan, setup: lightSetup(light, info), warnings };
   }
   // Light and flare are divided out of what is joined.

@@ -72,6 +72,7 @@ export function planRenewal(
       ...(isRenewed("times") ? {} : { times: shared.light.times ?? "written" }),
       ...(isRenewed("flare") ? {} : { flare: shared.light.flare }),
       ...(base ? {} : { base: shared.look.base }),
+      ...(shared.light.lens ? { lens: shared.light.lens } : {}),
       frames: full.frames.filter((f) => f.scans.length > 0).map((f) => knownFrame(f, isRenewed("area", f.id))),
     },
     ...(blank === undefined ? {} : { blank }),

@@ -12,9 +12,13 @@ import type { SubjectName } from "../../engine/survey/subjects/subjects.ts";
 export const ROLL = "r.roll.yaml";
 export { HEIGHT, WIDTH };
 
-/** Writes the scans, a blank and the recipe into a folder of its own, which is returned. */
-export function writeLensRoll(subjects: readonly SubjectName[], lens: LensDrawing | undefined, seed: number): string {
-  const folder = mkdtempSync(join(tmpdir(), "lens-"));
+/** Writes the scans, a blank and the recipe into a folder, which is returned: one of its own where none is given. */
+export function writeLensRoll(
+  subjects: readonly SubjectName[],
+  lens: LensDrawing | undefined,
+  seed: number,
+  folder = mkdtempSync(join(tmpdir(), "lens-")),
+): string {
   mkdirSync(join(folder, "scans"));
   const write = (name: string, film: Parameters<typeof request>[1], own: number): void => {
     const plain = request(RIG, film);

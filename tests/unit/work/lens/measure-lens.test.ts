@@ -96,6 +96,29 @@ describe("rollbook lens", () => {
   });
 });
 
+describe("distortion", () => {
+  it("is measured, written and corrected with the rest, and the recipe's area then fits the picture", async () => {
+    const bent = writeLensRoll(["market", "lace", "regatta", "pebbles"], { distortion: [-0.02, 0] }, 5300);
+    interface Report {
+      readonly distortion: { readonly corner: number; readonly sure: boolean };
+      readonly joins: string[];
+    }
+    const { json } = await asJson<Report>(["lens", ROLL, "--write"], { cwd: bent });
+    expect(Math.abs(json.distortion.corner + 0.02)).toBeLessThan(0.0007);
+    expect(json).toMatchObject({ distortion: { sure: true }, joins: [] });
+    expect(readFileSync(join(bent, ROLL), "utf8")).toMatch(/distortion: \[-0\.0/);
+    // The picture as through a lens without faults, not moved: the recipe's area is that of the film.
+    const [corrected, truth] = [await picture(bent), await picture(clean)];
+    writeFileSync(
+      join(bent, ROLL),
+      readFileSync(join(bent, ROLL), "utf8").replace(/distortion: \[[^\]]*\]/, "distortion: [0]"),
+    );
+    const faulty = await picture(bent);
+    expect(apart(corrected, truth, 1)).toBeLessThan(0.4 * apart(faulty, truth, 1));
+    rmSync(bent, { recursive: true, force: true });
+  });
+});
+
 describe("previews and full pictures", () => {
   const context = { report() {}, checkpoint() {} };
   const lens = { lateral: LENS, distortion: [0.02, -0.004] } as const;
