@@ -24,9 +24,14 @@ export interface ProcessEvents {
 /**
  * Settings of the GNU C library's allocator (ignored elsewhere): blocks of 128 kB and more go back to the system when
  * they are freed. By itself it keeps them for later, and a process that renders frames grows by 100 MB with each of the
- * first few.
+ * first few. New blocks come in pages of 2 MB where the system has them (glibc 2.35 and later, Linux): a scan's memory
+ * is then new to the processor 70 times, not 36,000 times.
  */
-const MALLOC_SETTINGS = { MALLOC_MMAP_THRESHOLD_: "131072", MALLOC_TRIM_THRESHOLD_: "131072" };
+const MALLOC_SETTINGS = {
+  MALLOC_MMAP_THRESHOLD_: "131072",
+  MALLOC_TRIM_THRESHOLD_: "131072",
+  GLIBC_TUNABLES: [process.env.GLIBC_TUNABLES, "glibc.malloc.hugetlb=1"].filter(Boolean).join(":"),
+};
 
 /** Milliseconds after which a process that was asked to end is ended. */
 const CLOSE_LIMIT = 3000;
