@@ -18,7 +18,7 @@ export const holderLimit = ({ film, base }: FrameLook): number | undefined =>
 
 /**
  * How far the holder's edge reaches, as a part of the scan's longer side: the holder lies off the plane of focus, and half
- * of its shadow would print as a bright, coloured fringe. Common practice, no source: 18 px of a scan of 24 megapixels.
+ * of its shadow would print as a bright, coloured fringe. Chosen by judgement, no source: 18 px of a scan of 24 megapixels.
  */
 export const HOLDER_EDGE = 0.003;
 

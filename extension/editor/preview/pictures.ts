@@ -52,6 +52,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       light.blank !== undefined,
       from && [from.path, stampOf(workspace.absolute(from.path))],
       light.flare,
+      light.times,
       light.lens,
     ]);
   };
@@ -108,7 +109,7 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       // Without a blank the base's own scan is what exposures are compared with, so it is not compared with another.
       const light = frame.light.blank
         ? (await lightOf(place, frame)).light
-        : { flare: frame.light.flare, lens: frame.light.lens };
+        : { flare: frame.light.flare, times: frame.light.times, lens: frame.light.lens };
       const joined = join ? { join, cache } : undefined;
       const report = await pool.run(readBaseJob, { path, area, light, joined }, { signal });
       return { ...report, scan: frame.scans[report.index].name };

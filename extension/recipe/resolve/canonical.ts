@@ -26,7 +26,7 @@ export function canonicalJson(value: unknown): string {
  */
 export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): object {
   const { look, area, turn, mirror, spots, join } = frame;
-  const { blank, flare, lens } = frame.light;
+  const { blank, flare, times, lens } = frame.light;
   return {
     version: 1,
     look,
@@ -36,7 +36,7 @@ export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): obj
     spots,
     join,
     scans: frame.scans.map((scan) => scan.name),
-    light: { blank: blank?.name, flare, spots: frame.light.spots, lens },
+    light: { blank: blank?.name, flare, spots: frame.light.spots, times, lens },
     output: output && { ...output, name: undefined },
   };
 }

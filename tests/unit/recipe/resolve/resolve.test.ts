@@ -300,5 +300,7 @@ describe("canonical data", () => {
     expect(facts(rollText.replace("0.33", "0.330"))).toBe(facts(rollText));
     expect(facts(rollText.replace("0.33", "0.34"))).not.toBe(facts(rollText));
     expect(facts(rollText.replace("turn: 90", "turn: 180"))).not.toBe(facts(rollText));
+    const measured = rollText.replace("light: { blank: LIGHT.dng,", "light: { times: nominal, blank: LIGHT.dng,");
+    expect(facts(measured)).not.toBe(facts(rollText));
   });
 });
