@@ -147,8 +147,9 @@ class TileGrid implements Grid {
     const { frames } = model;
     const { columns } = this.#layout;
     const rows = this.#wantedRows(model, range);
-    // A frame may get another tile: the keyboard goes with it.
-    if (this.surface.contains(document.activeElement)) this.#wantsFocus ??= model.selection.focus;
+    // A frame may get another tile: the keyboard goes with it, unless it is at work outside the panel, as in a dialog.
+    if (document.hasFocus() && this.surface.contains(document.activeElement))
+      this.#wantsFocus ??= model.selection.focus;
     this.#release(rows);
     const gone = new Set(this.#frames.keys());
     const wanted: PictureTile[] = [];
