@@ -43,12 +43,10 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     }, id);
   const brightness = async (id: string): Promise<number> => (await pictureOf(id)).mean;
   const until = (condition: () => Promise<boolean>) => expect.poll(condition, { timeout: 15_000 }).toBe(true);
-  /** Presses a key on a slider of a value, as often as told, and waits until it is written. */
-  async function nudge(name: string, key: string, times: number): Promise<void> {
-    const before = await steps();
+  /** Presses a key on a slider of a value, as often as told. */
+  async function press(name: string, key: string, times: number): Promise<void> {
     await page.locator(`[data-control="${name}"] .slider:not([hidden]) input[type="range"]`).focus();
     for (let k = 0; k < times; k++) await page.keyboard.press(key);
-    await until(async () => (await steps()) === before + 1);
   }
 
   it("shows the frames as positives, and holds only what is near the view", async () => {
@@ -161,8 +159,8 @@ describe.skipIf(!hasChromium)("the roll sheet", () => {
     await start();
     await tile("05").click();
     await page.keyboard.press("Control+a");
-    await nudge("exposure", "ArrowRight", 30);
-    // On a slow machine a pause between two presses ends a step.
+    await press("exposure", "ArrowRight", 30);
+    // On a slow machine a pause between two presses ends a step: there may be several.
     await expect.poll(text, { timeout: 15_000 }).toContain("exposure: 0.5 # the whole roll is a little thin");
     expect(await text()).not.toContain("positive: {");
   });
