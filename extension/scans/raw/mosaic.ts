@@ -1,5 +1,7 @@
 /** What a sensor recorded: one number a site, under a repeating block of colour filters. */
+import type { ScanRegion } from "../../engine/lens/correct.ts";
 import { clamp } from "../../engine/math/clamp.ts";
+
 export interface Mosaic {
   /** Size of the picture part, in sites. */
   readonly width: number;
@@ -22,12 +24,7 @@ export interface Mosaic {
 }
 
 /** A part of a picture, in whole pixels. */
-export interface Part {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
+export type Part = ScanRegion;
 
 /** Pixels at a part's sides that a demosaicing by rows cannot make as it would inside: it has no neighbours there. */
 const SIDES = 24;
