@@ -46,7 +46,10 @@ export const files: Record<string, string> = {
   [stockFile]: readFileSync(join(root, "recipes-examples", stockFile), "utf8"),
 };
 
-/** Puts the roll's text back, in every editor that holds one, and closes what is open. */
+/**
+ * Puts the roll's text back, in every editor that holds one, and closes what is open. The cursor goes to the top first:
+ * an editor opens again where its cursor was, which the panels follow.
+ */
 export async function restoreRoll(server: Pick<Server, "exec">): Promise<void> {
   await server.exec(async (vscode, original) => {
     for (const document of vscode.workspace.textDocuments.filter((d) => d.uri.path.endsWith(".roll.yaml"))) {
@@ -54,6 +57,7 @@ export async function restoreRoll(server: Pick<Server, "exec">): Promise<void> {
       edit.replace(document.uri, new vscode.Range(0, 0, document.lineCount, 0), original);
       await vscode.workspace.applyEdit(edit);
       await document.save();
+      await vscode.window.showTextDocument(document, { selection: new vscode.Range(0, 0, 0, 0) });
     }
     await vscode.commands.executeCommand("workbench.action.closeAllEditors");
     await vscode.commands.executeCommand("workbench.action.closeSidebar");

@@ -2,7 +2,7 @@ import type { Frame } from "playwright-core";
 import type { WatchedPage } from "./browser.ts";
 import { pickFromQuickInput } from "./quick-input.ts";
 import type { Server } from "../editor/server.ts";
-import { until } from "../wait.ts";
+import { LIMIT, until } from "../wait.ts";
 
 /** What a test does with the editor's window as a whole. */
 export class EditorWindow {
@@ -91,13 +91,19 @@ export class EditorWindow {
    * page, so the frame is found by what it shows. The function is sent to the frame: it sees nothing of the test.
    */
   webview(isIt: () => boolean): Promise<Frame> {
-    return until(`a webview that fits ${isIt.toString().slice(0, 120)}`, async () => {
-      for (const frame of this.page.frames()) {
-        const element = await frame.frameElement().catch(() => undefined); // the main frame has none
-        if ((await element?.getAttribute("id").catch(() => undefined)) !== "active-frame") continue;
-        if (await frame.evaluate(isIt).catch(() => false)) return frame;
-      }
-      return undefined;
-    });
+    // After the window was loaded again, the extension has to start first.
+    const patient = { limit: 3 * LIMIT };
+    return until(
+      `a webview that fits ${isIt.toString().slice(0, 120)}`,
+      async () => {
+        for (const frame of this.page.frames()) {
+          const element = await frame.frameElement().catch(() => undefined); // the main frame has none
+          if ((await element?.getAttribute("id").catch(() => undefined)) !== "active-frame") continue;
+          if (await frame.evaluate(isIt).catch(() => false)) return frame;
+        }
+        return undefined;
+      },
+      patient,
+    );
   }
 }
