@@ -39,6 +39,18 @@ const access =
   (...code: number[]) =>
   (address: Code, offset = 0): Code => [...address, ...code, 0, ...unsigned(offset)];
 
+const storeLane =
+  (code: number) =>
+  (address: Code, value: Code, lane: number, offset = 0): Code => [
+    ...address,
+    ...value,
+    0xfd,
+    ...unsigned(code),
+    0,
+    ...unsigned(offset),
+    lane,
+  ];
+
 export const i32 = {
   value: (v: number): Code => [0x41, ...signed(v)],
   add: op(0x6a),
@@ -70,15 +82,11 @@ export const lanes = {
   loadSplat: access(0xfd, 0x09),
   store: (address: Code, value: Code, offset = 0): Code => [...address, ...value, 0xfd, 0x0b, 0, ...unsigned(offset)],
   /** Stores the low 64 bits. */
-  storeLow: (address: Code, value: Code, offset = 0): Code => [
-    ...address,
-    ...value,
-    0xfd,
-    ...unsigned(0x5b),
-    0,
-    ...unsigned(offset),
-    0,
-  ],
+  storeLow: (address: Code, value: Code, offset = 0): Code => storeLane(0x5b)(address, value, 0, offset),
+  /** Stores one lane of 32 bits. */
+  storeLane: storeLane(0x5a),
+  /** Stores one lane of 16 bits. */
+  storeLane16: storeLane(0x59),
   splat: (v: number): Code => [0x43, ...new Uint8Array(Float32Array.of(v).buffer), 0xfd, 0x13],
   add: simd(0xe4),
   sub: simd(0xe5),

@@ -3,21 +3,25 @@
  * red and blue from their differences to green. A site's own colour has no neighbour of its kind on its row or column
  * here, so green is made twice: the second time it follows the site's own colour by way of the differences found first.
  *
- * The work runs down the picture in stages, each a few rows ahead of the next; only the result is as large as the
- * picture. Rows are kept by their numbers in rings.
+ * The work runs down the picture in stages, each a few rows ahead of the next, by vectors (xtrans-kernels.ts); only the
+ * result is as large as the picture. Rows are kept by their numbers in rings.
  */
-import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic } from "./mosaic.ts";
+import { Allocator, enterArena, type Pass, type WasmArena } from "../../engine/wasm/memory-pool.ts";
+import { balanceOf, levelsOf, type Mosaic, newMemory, type Part, partOfMosaic, within } from "./mosaic.ts";
+import { greenModule, levelsModule, spreadModule, STEP } from "./xtrans-kernels.ts";
 import { colourTaps, type GreenDistances, greenDistances, PERIOD, REACH, type Tap } from "./xtrans-layout.ts";
 
 /** Rows in work: four stages, each two rows ahead, and whole blocks away at the edges. A power of two. */
-const ROWS_KEPT = 32;
-/** Share of the site's own detail that green follows; see bayer.ts. */
-const SHARE = 0.8;
-/** Keeps blends defined where all is smooth; in squared recorded numbers. */
-const SMOOTH = 1;
-/** Steps of green up to which neighbours count as the same thing: of the range, and of the site itself. */
+const ROWS_KEPT = 16;
+/** Steps of green up to which neighbours count as the same thing: of the range (of the site: xtrans-kernels.ts). */
 const RANGE_TOLERANCE = 0.0013;
-const SITE_TOLERANCE = 0.01;
+
+/** Bytes from one site of a row's part to the next. */
+const SITE = 4;
+/** Sites that a part has before its first, which continue it; one is needed. */
+const BEFORE = 4;
+/** Bytes of a number of 64 bits, and of an address. */
+const [NUMBER, ADDRESS] = [8, 4];
 
 /**
  * Interleaved RGB of the mosaic's picture part; recorded numbers are kept exactly.
@@ -33,57 +37,65 @@ export function demosaicXTrans(
 ): Uint16Array {
   const out = memory(whole.width * whole.height * 3);
   const mosaic = partOfMosaic(whole, part);
-  const { width, height, at } = mosaic;
+  const first = (mosaic.at[1] * whole.width + mosaic.at[0]) * 3;
   const work = new Stages(mosaic, balance);
-  const { gain, pedestal } = levelsOf(mosaic);
-  const offset = pedestal + 0.5;
-  const row = new Float32Array(width);
-  for (let y = 0; y < height; y++) {
-    const green = work.finalGreen(y);
-    const start = ((at[1] + y) * whole.width + at[0]) * 3;
-    for (let x = 0; x < width; x++) out[start + 3 * x + 1] = clamp(green[x] * gain + offset);
-    for (const colour of [0, 2] as const) {
-      const scale = gain / balance[colour];
-      work.finalDifference(y, colour, row);
-      for (let x = 0; x < width; x++) out[start + 3 * x + colour] = clamp((green[x] + row[x]) * scale + offset);
-    }
-  }
+  for (let y = 0; y < mosaic.height; y++) out.set(work.finished(y), first + y * whole.width * 3);
+  work.release();
   return out;
 }
 
-/** To a 16-bit number; the half for rounding is already added. */
-function clamp(value: number): number {
-  return value < 0 ? 0 : value > 65535 ? 65535 : value | 0;
-}
+type Colour = 0 | 2;
+const COLOURS = [0, 2] as const;
 
-/** A place outside the picture is answered by the site one block further in: it has the same filter. */
-function inside(i: number, length: number): number {
-  if (i < 0) return i + PERIOD;
-  return i < length ? i : i - PERIOD;
-}
-
-/** The last rows of one stage, each continued on both sides by a block. */
-class Ring {
-  readonly data: Float32Array;
-  readonly #stride: number;
+/** How rows lie in the kernels' memory, all alike: six parts a row, one for each column of the filter block. */
+class Layout {
   readonly #width: number;
   readonly #height: number;
-  #made = -1;
+  readonly #partBytes: number;
 
   constructor({ width, height }: Mosaic) {
     this.#width = width;
     this.#height = height;
-    this.#stride = width + 2 * PERIOD;
-    this.data = new Float32Array(this.#stride * ROWS_KEPT);
+    this.#partBytes = SITE * (BEFORE + Math.ceil(width / PERIOD) + 2 * STEP);
   }
 
-  /** Index in `data` of column 0 of row y, which may lie a little outside the picture. */
-  at(y: number): number {
-    return (inside(y, this.#height) & (ROWS_KEPT - 1)) * this.#stride + PERIOD;
+  get rowBytes(): number {
+    return PERIOD * this.#partBytes;
   }
 
-  row(y: number): Float32Array {
-    return this.data.subarray(this.at(y), this.at(y) + this.#width);
+  /** Sites of a row on a column of the block. */
+  sites(column: number): number {
+    return Math.ceil((this.#width - column) / PERIOD);
+  }
+
+  /** Place of the first site on a column, which may lie a little outside the block, in a row that begins at 0. */
+  column(column: number): number {
+    const block = Math.floor(column / PERIOD);
+    return (column - block * PERIOD) * this.#partBytes + SITE * (BEFORE + block);
+  }
+
+  /** Place of row y in a ring that begins at 0; the row may lie a little outside the picture. */
+  row(y: number): number {
+    return (within(y, this.#height, PERIOD) & (ROWS_KEPT - 1)) * this.rowBytes;
+  }
+}
+
+/** The last rows of one stage. */
+class Ring {
+  readonly start: number;
+  readonly #layout: Layout;
+  readonly #height: number;
+  #made = -1;
+
+  constructor(layout: Layout, places: Allocator, height: number) {
+    this.#layout = layout;
+    this.#height = height;
+    this.start = places.take(ROWS_KEPT * layout.rowBytes);
+  }
+
+  /** Address of the first site of row y on a column; both may lie a little outside. */
+  at(y: number, column: number): number {
+    return this.start + this.#layout.row(y) + this.#layout.column(column);
   }
 
   /** Makes all rows up to the last that a look at row y ± REACH may touch; at the top that is a block further down. */
@@ -91,67 +103,151 @@ class Ring {
     const last = Math.min(this.#height - 1, Math.max(y + REACH, y < REACH ? PERIOD - 1 : 0));
     while (this.#made < last) make(++this.#made);
   }
-
-  /** Fills the continuations of row y. */
-  continueSides(y: number): void {
-    const start = this.at(y);
-    for (let i = 1; i <= PERIOD; i++) {
-      this.data[start - i] = this.data[start + inside(-i, this.#width)];
-      const beyond = this.#width - 1 + i;
-      this.data[start + beyond] = this.data[start + inside(beyond, this.#width)];
-    }
-  }
 }
 
-type Colour = 0 | 2;
+/** Green, and recorded colour less green. */
+interface GreenRings {
+  readonly green: Ring;
+  readonly difference: Ring;
+}
+
+/** How a colour's difference to green spreads to a site. */
+interface Spread {
+  readonly taps: readonly Tap[];
+  readonly kernel: Pass;
+}
 
 class Stages {
   readonly #mosaic: Mosaic;
   readonly #balance: readonly number[];
-  readonly #same: number;
+  readonly #layout: Layout;
   readonly #distances: readonly (GreenDistances | undefined)[];
-  readonly #taps: Readonly<Record<Colour, readonly (readonly Tap[])[]>>;
+  /** For each colour and site of the block: the neighbours that its difference to green is made of. */
+  readonly #spreads: Readonly<Record<Colour, readonly Spread[]>>;
   readonly #recorded: Ring;
-  /** Green and recorded colour less green: first made, then made again. */
-  readonly #first: { readonly green: Ring; readonly difference: Ring };
-  readonly #again: { readonly green: Ring; readonly difference: Ring };
+  /** Green as it is made first, and again. */
+  readonly #first: GreenRings;
+  readonly #again: GreenRings;
   /** Differences of both colours at green sites, from the first green. */
   readonly #spread: Readonly<Record<Colour, Ring>>;
+  /** Differences of both colours on the row that is finished: addresses of rows. */
+  readonly #last: Readonly<Record<Colour, number>>;
+  readonly #arena: WasmArena;
+  readonly #memory: Float32Array;
+  readonly #target: Uint16Array;
+  /** Addresses of the kernels' constants and tables. */
+  readonly #between: readonly number[];
+  readonly #table: number;
+  readonly #factors: number;
+  readonly #addresses: Uint32Array;
+  readonly #greenFirstTime: Pass;
+  readonly #greenSecondTime: Pass;
+  readonly #levels: Pass;
 
   constructor(mosaic: Mosaic, balance: readonly number[]) {
+    const { width, height, colours } = mosaic;
     this.#mosaic = mosaic;
     this.#balance = balance;
-    this.#same = RANGE_TOLERANCE * (mosaic.white - Math.max(...mosaic.black));
-    this.#distances = greenDistances(mosaic.colours);
-    this.#taps = { 0: colourTaps(mosaic.colours, 0), 2: colourTaps(mosaic.colours, 2) };
-    const ring = () => new Ring(mosaic);
+    this.#layout = new Layout(mosaic);
+    this.#distances = greenDistances(colours);
+    const places = new Allocator();
+    const ring = () => new Ring(this.#layout, places, height);
     this.#recorded = ring();
     this.#first = { green: ring(), difference: ring() };
     this.#again = { green: ring(), difference: ring() };
     this.#spread = { 0: ring(), 2: ring() };
+    this.#last = { 0: places.take(this.#layout.rowBytes), 2: places.take(this.#layout.rowBytes) };
+    this.#between = colours.map(() => places.take(4 * NUMBER));
+    const neighbours = (2 * REACH + 1) ** 2;
+    this.#table = places.take(NUMBER + neighbours * ADDRESS);
+    this.#factors = places.take(4 * NUMBER);
+    // The kernels write whole steps of blocks.
+    const target = places.take(2 * 3 * (width + (STEP + 1) * PERIOD));
+    this.#arena = enterArena(places.end);
+    const { buffer } = this.#arena.memory;
+    this.#memory = new Float32Array(buffer);
+    this.#target = new Uint16Array(buffer, target, 3 * width);
+    this.#addresses = new Uint32Array(buffer, this.#table + NUMBER, neighbours);
+    this.#writeConstants();
+    this.#spreads = { 0: this.#spreadsOf(0), 2: this.#spreadsOf(2) };
+    this.#greenFirstTime = this.#arena.kernel("xtrans green", () => greenModule(false));
+    this.#greenSecondTime = this.#arena.kernel("xtrans green again", () => greenModule(true));
+    this.#levels = this.#arena.kernel("xtrans levels", levelsModule);
   }
 
-  finalGreen(y: number): Float32Array {
-    this.#again.green.prepareAround(y, (row) => this.#greenAgain(row));
-    return this.#again.green.row(y);
+  release(): void {
+    this.#arena.release();
   }
 
-  /** Differences of one colour at every site of row y; call `finalGreen` for the row first. */
-  finalDifference(y: number, colour: Colour, row: Float32Array): void {
-    for (let phase = 0; phase < PERIOD; phase++) this.#spreadPhase(this.#again, colour, y, phase, row, 0);
+  #spreadsOf(colour: Colour): Spread[] {
+    return colourTaps(this.#mosaic.colours, colour).map((taps) => {
+      const shares = taps.map(({ weight }) => weight);
+      return { taps, kernel: this.#arena.kernel(`xtrans spread ${shares.join()}`, () => spreadModule(shares)) };
+    });
+  }
+
+  #writeConstants(): void {
+    const { white, black } = this.#mosaic;
+    const put = (at: number, numbers: readonly number[]) =>
+      new Float64Array(this.#arena.memory.buffer, at, numbers.length).set(numbers);
+    this.#distances.forEach((distances, site) => {
+      if (!distances) return;
+      const { left, right, up, down } = distances;
+      put(this.#between[site], [right / (left + right), down / (up + down), 1 / (left + right), 1 / (up + down)]);
+    });
+    put(this.#table, [RANGE_TOLERANCE * (white - Math.max(...black))]);
+    const { gain, pedestal } = levelsOf(this.#mosaic);
+    put(this.#factors, [gain / this.#balance[0], gain, gain / this.#balance[2], pedestal + 0.5]);
+  }
+
+  /** Row y, interleaved; it stands until the next one. Rows are asked for in their order. */
+  finished(y: number): Uint16Array {
+    const { green, difference } = this.#again;
+    green.prepareAround(y, (row) => this.#greenAgain(row));
+    const target = this.#target.byteOffset;
+    for (let column = 0; column < PERIOD; column++) {
+      const differences = COLOURS.map((colour) => {
+        if (this.#colourAt(y, column) === colour) return difference.at(y, column);
+        const at = this.#last[colour] + this.#layout.column(column);
+        this.#spreadColumn(this.#again, colour, y, column, at);
+        return at;
+      });
+      const from = green.at(y, column);
+      const end = from + SITE * this.#layout.sites(column);
+      this.#levels(from, differences[0], differences[1], target + 2 * 3 * column, end, this.#factors);
+    }
+    return this.#target;
+  }
+
+  #siteAt(y: number, column: number): number {
+    return (y % PERIOD) * PERIOD + column;
+  }
+
+  #colourAt(y: number, column: number): number {
+    return this.#mosaic.colours[this.#siteAt(y, column)];
   }
 
   #load(y: number): void {
     const { width, stride, left, top, data, colours, black } = this.#mosaic;
-    const row = this.#recorded.row(y);
     const from = (top + y) * stride + left;
-    for (let phase = 0; phase < PERIOD; phase++) {
-      const site = (y % PERIOD) * PERIOD + phase;
+    for (let column = 0; column < PERIOD; column++) {
+      const site = this.#siteAt(y, column);
       const level = black[site];
       const factor = this.#balance[colours[site]];
-      for (let x = phase; x < width; x += PERIOD) row[x] = (data[from + x] - level) * factor;
+      let to = this.#recorded.at(y, column) / SITE;
+      for (let x = column; x < width; x += PERIOD) this.#memory[to++] = (data[from + x] - level) * factor;
     }
-    this.#recorded.continueSides(y);
+    this.#continueSides(this.#recorded, y);
+  }
+
+  /** Continues the parts of a row beyond both ends: there the site one block further in answers. */
+  #continueSides(ring: Ring, y: number): void {
+    for (let column = 0; column < PERIOD; column++) {
+      const first = ring.at(y, column) / SITE;
+      const behind = first + this.#layout.sites(column);
+      this.#memory[first - 1] = this.#memory[first];
+      this.#memory[behind] = this.#memory[behind - 1];
+    }
   }
 
   #greenFirst(y: number): void {
@@ -167,117 +263,55 @@ class Stages {
   /** Differences of both colours at the green sites of row y. */
   #spreadFirst(y: number): void {
     this.#first.green.prepareAround(y, (row) => this.#greenFirst(row));
-    for (const colour of [0, 2] as const) {
+    for (const colour of COLOURS) {
       const ring = this.#spread[colour];
-      for (let phase = 0; phase < PERIOD; phase++)
-        if (this.#mosaic.colours[(y % PERIOD) * PERIOD + phase] === 1)
-          this.#spreadPhase(this.#first, colour, y, phase, ring.data, ring.at(y));
-      ring.continueSides(y);
+      for (let column = 0; column < PERIOD; column++)
+        if (this.#colourAt(y, column) === 1) this.#spreadColumn(this.#first, colour, y, column, ring.at(y, column));
+      this.#continueSides(ring, y);
     }
   }
 
-  #greenRow(
-    y: number,
-    into: { green: Ring; difference: Ring },
-    spread: Readonly<Record<Colour, Ring>> | undefined,
-  ): void {
-    for (let phase = 0; phase < PERIOD; phase++) {
-      const site = (y % PERIOD) * PERIOD + phase;
-      const distances = this.#distances[site];
-      const colour = this.#mosaic.colours[site];
-      if (!distances) this.#copyGreen(y, phase, into.green);
-      else this.#greenPhase(y, phase, distances, into, spread?.[colour as Colour]);
+  #greenRow(y: number, into: GreenRings, spread: Readonly<Record<Colour, Ring>> | undefined): void {
+    for (let column = 0; column < PERIOD; column++) {
+      const distances = this.#distances[this.#siteAt(y, column)];
+      if (distances) this.#greenColumn(y, column, distances, into, spread?.[this.#colourAt(y, column) as Colour]);
+      else {
+        const from = this.#recorded.at(y, column) / SITE;
+        this.#memory.copyWithin(into.green.at(y, column) / SITE, from, from + this.#layout.sites(column));
+      }
     }
-    into.green.continueSides(y);
-    into.difference.continueSides(y);
+    this.#continueSides(into.green, y);
+    this.#continueSides(into.difference, y);
   }
 
-  #copyGreen(y: number, phase: number, green: Ring): void {
-    const from = this.#recorded.at(y);
-    const to = green.at(y);
-    for (let x = phase; x < this.#mosaic.width; x += PERIOD) green.data[to + x] = this.#recorded.data[from + x];
-  }
-
-  /** Green at every sixth site of a row, between the nearest green sites each way. */
-  #greenPhase(
+  /** Green at one column's sites of a row, between the nearest green sites each way. */
+  #greenColumn(
     y: number,
-    phase: number,
+    column: number,
     { left, right, up, down }: GreenDistances,
-    into: { green: Ring; difference: Ring },
+    { green, difference }: GreenRings,
     spread: Ring | undefined,
   ): void {
-    const recorded = this.#recorded.data;
-    const here = this.#recorded.at(y);
-    const above = this.#recorded.at(y - up);
-    const below = this.#recorded.at(y + down);
-    const to = into.green.at(y);
-    const shareLeft = right / (left + right);
-    const shareUp = down / (up + down);
-    const across1 = 1 / (left + right);
-    const down1 = 1 / (up + down);
-    for (let x = phase; x < this.#mosaic.width; x += PERIOD) {
-      const own = recorded[here + x];
-      const l = recorded[here + x - left];
-      const r = recorded[here + x + right];
-      const u = recorded[above + x];
-      const d = recorded[below + x];
-      let along = r + (l - r) * shareLeft;
-      let across = d + (u - d) * shareUp;
-      let roughAlong = Math.abs(l - r) * across1;
-      let roughAcross = Math.abs(u - d) * down1;
-      if (spread) {
-        // Rows of a spread ring lie where those of the recorded one do: same width, same rows kept.
-        const difference = spread.data;
-        const dl = difference[here + x - left];
-        const dr = difference[here + x + right];
-        const du = difference[above + x];
-        const dd = difference[below + x];
-        const detailAlong = own - (dr + (dl - dr) * shareLeft) - along;
-        const detailAcross = own - (dd + (du - dd) * shareUp) - across;
-        along += detailAlong * SHARE;
-        across += detailAcross * SHARE;
-        roughAlong += Math.abs(detailAlong);
-        roughAcross += Math.abs(detailAcross);
-      }
-      const weightAlong = roughAcross * roughAcross + SMOOTH;
-      const weightAcross = roughAlong * roughAlong + SMOOTH;
-      const value = (along * weightAlong + across * weightAcross) / (weightAlong + weightAcross);
-      into.green.data[to + x] = value;
-      into.difference.data[to + x] = own - value;
-    }
+    const around = (ring: Ring): [number, number, number, number] => [
+      ring.at(y, column - left),
+      ring.at(y, column + right),
+      ring.at(y - up, column),
+      ring.at(y + down, column),
+    ];
+    const own = this.#recorded.at(y, column);
+    const [l, r, u, d] = around(this.#recorded);
+    const to = [green.at(y, column), difference.at(y, column)] as const;
+    const end = own + SITE * this.#layout.sites(column);
+    const constants = this.#between[this.#siteAt(y, column)];
+    if (!spread) return this.#greenFirstTime(own, l, r, u, d, ...to, end, constants);
+    this.#greenSecondTime(own, l, r, u, d, ...around(spread), ...to, end, constants);
   }
 
-  /**
-   * One colour's difference to green at every sixth site of row y: the mean of its neighbours', those first whose
-   * green is like the site's own.
-   */
-  #spreadPhase(
-    from: { green: Ring; difference: Ring },
-    colour: Colour,
-    y: number,
-    phase: number,
-    target: Float32Array,
-    targetAt: number,
-  ): void {
-    const { width } = this.#mosaic;
-    const taps = this.#taps[colour][(y % PERIOD) * PERIOD + phase];
-    const green = from.green.data;
-    const difference = from.difference.data;
-    const here = from.green.at(y);
-    const places = Int32Array.from(taps, ({ dy, dx }) => from.green.at(y + dy) + dx);
-    const shares = Float64Array.from(taps, (tap) => tap.weight);
-    for (let x = phase; x < width; x += PERIOD) {
-      const own = green[here + x];
-      const same = this.#same + (own > 0 ? own * SITE_TOLERANCE : 0);
-      let sum = 0;
-      let total = 0;
-      for (let t = 0; t < shares.length; t++) {
-        const place = places[t] + x;
-        const weight = shares[t] / (Math.abs(green[place] - own) + same);
-        sum += weight * difference[place];
-        total += weight;
-      }
-      target[targetAt + x] = sum / total;
-    }
+  /** One colour's difference to green at one column's sites of row y, from its neighbours. */
+  #spreadColumn({ green, difference }: GreenRings, colour: Colour, y: number, column: number, target: number): void {
+    const { taps, kernel } = this.#spreads[colour][this.#siteAt(y, column)];
+    for (let k = 0; k < taps.length; k++) this.#addresses[k] = green.at(y + taps[k].dy, column + taps[k].dx);
+    const end = target + SITE * this.#layout.sites(column);
+    kernel(green.at(y, column), target, end, this.#table, difference.start - green.start);
   }
 }

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { demosaicBayer } from "../../../../extension/scans/raw/bayer.ts";
 import { levelsOf, type Mosaic } from "../../../../extension/scans/raw/mosaic.ts";
+import { randomMosaic, testsOfEachDemosaicing } from "./random-mosaic.ts";
 
 const BALANCE = [1.7, 1, 2.9] as const;
 const ARRANGEMENTS = { RGGB: [0, 1, 1, 2], BGGR: [2, 1, 1, 0], GRBG: [1, 0, 2, 1], GBRG: [1, 2, 0, 1] };
@@ -14,16 +15,8 @@ const SIZES = [
   [100, 60],
 ] as const;
 
-function randomMosaic(width: number, height: number, colours: readonly number[], white: number): Mosaic {
-  const stride = width + 5;
-  let state = 1;
-  const data = Uint16Array.from({ length: stride * (height + 4) }, () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return Math.floor((state / 2 ** 32) * white);
-  });
-  const black = [512, 510.5, 511, 512];
-  return { width, height, stride, left: 2, top: 2, data, period: 2, colours, black, white, monochrome: false };
-}
+const mosaicOf = (width: number, height: number, colours: readonly number[], white: number): Mosaic =>
+  randomMosaic(width, height, { colours, period: 2, black: [512, 510.5, 511, 512] }, white);
 
 /** The demosaicing of bayer.ts by its formulas: kept rows in 32-bit floats, sums in 64 bits. */
 function bySites(mosaic: Mosaic): Uint16Array {
@@ -75,31 +68,10 @@ function bySites(mosaic: Mosaic): Uint16Array {
 describe.each(Object.entries(ARRANGEMENTS))("a mosaic of %s", (_, colours) => {
   test.each(SIZES)("of %d × %d sites is what its formulas say", (width, height) => {
     for (const white of [16383, 65535]) {
-      const mosaic = randomMosaic(width, height, colours, white);
+      const mosaic = mosaicOf(width, height, colours, white);
       expect(demosaicBayer(mosaic, BALANCE)).toEqual(bySites(mosaic));
     }
   });
 
-  test("of which a part is wanted is there what the whole one is", () => {
-    const mosaic = randomMosaic(120, 90, colours, 16383);
-    const whole = demosaicBayer(mosaic, BALANCE);
-    const part = { left: 41, top: 37, width: 30, height: 21 };
-    const alone = demosaicBayer(mosaic, BALANCE, undefined, part);
-    for (let y = part.top; y < part.top + part.height; y++) {
-      const [from, to] = [(y * 120 + part.left) * 3, (y * 120 + part.left + part.width) * 3];
-      expect(alone.subarray(from, to)).toEqual(whole.subarray(from, to));
-    }
-  });
-
-  test("keeps what was recorded", () => {
-    const mosaic = randomMosaic(33, 21, colours, 16383);
-    const { gain, pedestal } = levelsOf(mosaic);
-    const out = demosaicBayer(mosaic, BALANCE);
-    for (let y = 0; y < 21; y++)
-      for (let x = 0; x < 33; x++) {
-        const site = (y % 2) * 2 + (x % 2);
-        const number = mosaic.data[(2 + y) * mosaic.stride + 2 + x] - mosaic.black[site];
-        expect(out[(y * 33 + x) * 3 + colours[site]]).toBe(Math.max(0, Math.floor(number * gain + pedestal + 0.5)));
-      }
-  });
+  testsOfEachDemosaicing(demosaicBayer, BALANCE, (width, height) => mosaicOf(width, height, colours, 16383));
 });
