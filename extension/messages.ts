@@ -62,6 +62,17 @@ export interface FrameEntry {
   readonly source: string;
 }
 
+/** An output that is printed by a printer's profile. */
+export interface PrintEntry {
+  /** Name of the output. */
+  readonly output: string;
+  /** The profile, as the recipe names it. */
+  readonly profile: string;
+  readonly intent: string;
+  /** Changes when another proof has to be fetched. */
+  readonly key: string;
+}
+
 /** A problem as the panel names it beside the picture. */
 export interface PanelProblem {
   readonly severity: "error" | "warning" | "info";
@@ -81,6 +92,8 @@ export interface RollState {
   readonly frames: readonly FrameEntry[];
   /** The look of a frame that states nothing of its own. */
   readonly shared?: FrameLook;
+  /** Outputs that can be proofed. */
+  readonly prints: readonly PrintEntry[];
   readonly problems: readonly PanelProblem[];
   readonly stale: boolean;
   /** Without trust there are no pictures. */
@@ -138,6 +151,8 @@ export interface PreviewRequests {
   unhealed: { request: { frame: string }; reply: Proxy };
   /** A part of the scan at its full resolution; the rectangle is in fractions of the scan. */
   detail: { request: { frame: string; part: Proxy["part"] }; reply: Proxy };
+  /** What an output looks like on its paper: a table as in engine/colour/proof-table.ts, 16 bits little-endian. */
+  proof: { request: { output: string; screen: "srgb" | "p3" }; reply: { table: Uint8Array } };
   base: {
     request: { frame: string; area: readonly [number, number, number, number] };
     /** `area` is that of the scan that was read: one of several, where the frame is joined. */

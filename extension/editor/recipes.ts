@@ -47,7 +47,7 @@ export class Recipes implements vscode.Disposable {
   constructor(onDisk?: PointerReader) {
     this.files = new EditorFiles(onDisk);
     this.documents = new DocumentCache(this.files);
-    // Scans come and go in any folder, and pointers become scans; content of other files is not looked at.
+    // Scans come and go in any folder, and pointers become scans; of other files only printers' profiles are looked into.
     const names = vscode.workspace.createFileSystemWatcher("**/*");
     const recipes = vscode.workspace.createFileSystemWatcher("**/*.{roll,stock}.{yaml,yml}");
     const invalidateReadings = (uri: vscode.Uri) =>
@@ -57,7 +57,7 @@ export class Recipes implements vscode.Disposable {
       recipes,
       names.onDidCreate(invalidateReadings),
       names.onDidDelete(invalidateReadings),
-      names.onDidChange((uri) => (this.documents.isScan(fileOf(uri)) ? invalidateReadings(uri) : undefined)),
+      names.onDidChange((uri) => (this.#isSource(uri) ? invalidateReadings(uri) : undefined)),
       recipes.onDidChange(invalidateReadings),
       vscode.workspace.onDidOpenTextDocument((document) => this.#changed(document, 0)),
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
@@ -93,6 +93,11 @@ export class Recipes implements vscode.Disposable {
   async file(uri: vscode.Uri): Promise<Reading | undefined> {
     const document = await this.documents.file(fileOf(uri));
     return document && this.documents.reading(document);
+  }
+
+  /** Whether pictures are made from a file's content. */
+  #isSource(uri: vscode.Uri): boolean {
+    return this.documents.isScan(fileOf(uri)) || /\.ic[cm]$/i.test(uri.path);
   }
 
   /** Reads every open recipe again, soon. */

@@ -25,7 +25,8 @@ import { firstPass } from "./new-roll/scans/first-pass.ts";
 import { filmStockJob, findFrameJob, firstPassJob } from "./new-roll/jobs.ts";
 import type { Job, JobCode } from "./pool/job.ts";
 import { checkProfile } from "./render/encode-sheet.ts";
-import { checkProfileJob, renderFrameJob } from "./render/jobs.ts";
+import { checkProfileJob, proofJob, renderFrameJob } from "./render/jobs.ts";
+import { proofOfPrinter } from "./render/proof.ts";
 import { renderFrame } from "./render/render-frame.ts";
 import { compareFrame } from "./review/compare-frame.ts";
 import { listRevisions } from "./review/git/list-revisions.ts";
@@ -57,6 +58,7 @@ export const jobs: ReadonlyMap<string, JobCode<unknown, unknown>> = new Map([
   entry(listRevisionsJob, (options) => listRevisions(options)),
   entry(measureArrivalJob, measureArrival),
   entry(measureJoinJob, measureJoinOfScans),
+  entry(proofJob, proofOfPrinter),
   entry(readBaseJob, readBaseOfScan),
   entry(readGreyJob, readGrey),
   entry(readHistoryJob, (options) => readHistory(options)),

@@ -46,6 +46,7 @@ export interface FakeHostOptions {
     frame: FrameEntry,
     area: PreviewRequests["base"]["request"]["area"],
   ) => Promise<PreviewRequests["base"]["reply"]>;
+  readonly proofOf?: (output: string, screen: "srgb" | "p3") => Promise<Uint8Array>;
   /** Where the panel's messages go to. */
   readonly post: (message: RpcMessage) => void;
   readonly surround?: number;
@@ -59,6 +60,12 @@ export interface FakeHostOptions {
   /** Frames whose crop counts as measured. */
   readonly measured?: readonly string[];
 }
+
+const noProof = async (output: string): Promise<never> => {
+  throw new Error(
+    `matte.icc of output ${output} is not an ICC profile. Name the .icc or .icm file of the printer and paper.`,
+  );
+};
 
 /** What surveys of every frame propose: two specks on the film, one spot on the sensor. */
 const DUST: readonly Spot[] = [
@@ -169,6 +176,7 @@ export function makeFakeHost(options: FakeHostOptions): FakeHost {
     },
     unhealed: async ({ frame }) => await options.proxyOf(entryOf(frame), "picture"),
     detail: async ({ frame, part }) => await options.proxyOf(entryOf(frame), part),
+    proof: async ({ output, screen }) => ({ table: await (options.proofOf ?? noProof)(output, screen) }),
     base: async ({ frame, area }) => await options.baseOf(entryOf(frame), area),
     async edit({ label, edits: wanted }) {
       await rest();

@@ -6,7 +6,7 @@ import fc from "../properties.ts";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { bundle, hasChromium, launch, open } from "./chromium.ts";
-import type { Apart, Case } from "./executors.page.ts";
+import type { Apart, Case, ProofsApart } from "./executors.page.ts";
 import { anyAreas, anyLook } from "./looks.ts";
 
 describe.skipIf(!hasChromium)("GPU against CPU", () => {
@@ -73,6 +73,29 @@ describe.skipIf(!hasChromium)("GPU against CPU", () => {
     );
     // Areas do something: most pictures differ from those without any.
     expect(all.filter((a, i) => a.mean !== plain[i].mean).length).toBeGreaterThan(30);
+  });
+
+  it("agrees within 1/255 on soft proofs, with areas too, and on what their paper has not", async () => {
+    const looks = fc.sample(anyLook, { numRuns: 60, seed: 8 });
+    const areas = fc.sample(anyAreas, { numRuns: 60, seed: 9 });
+    const framing = {
+      area: { left: 0.1, top: 0.05, width: 0.8, height: 0.9, tilt: 1 },
+      turn: 0,
+      mirror: false,
+    } as const;
+    const cases = looks.map((look, i): Case => {
+      const shared = { space: "romm", view: "print", weights: [0.3, 0.5, 0.2] } as const;
+      return i % 2 ? { ...shared, look: { ...look, local: areas[i] }, framing } : { ...shared, look };
+    });
+    const all: ProofsApart[] = await page.evaluate(([c, all]) => window.compareProofs(c, 96, all), [
+      codes,
+      cases,
+    ] as const);
+    expect(Math.max(...all.map(({ worst }) => worst))).toBeLessThanOrEqual(1);
+    expect(all.filter(({ distinct }) => distinct > 60).length).toBeGreaterThan(30);
+    // Colours at a mark's limit may fall on either side of it.
+    expect(Math.max(...all.map(({ differing }) => differing))).toBeLessThan(0.01);
+    expect(all.filter(({ marked }) => marked > 0.1 && marked < 0.9).length).toBeGreaterThan(10);
   });
 
   it("agrees on the negative and on the density view", async () => {

@@ -58,8 +58,9 @@ export async function openPanel(
   return { page, pageErrors };
 }
 
-function pick({ proxies, gpu, worker, surround, trusted, marked, slow, base }: OpenOptions): Partial<PageOptions> {
-  return { proxies, gpu, worker, surround, trusted, marked, slow, base };
+function pick(options: OpenOptions): Partial<PageOptions> {
+  const { proxies, gpu, worker, surround, trusted, marked, slow, base, proof } = options;
+  return { proxies, gpu, worker, surround, trusted, marked, slow, base, proof };
 }
 
 export const STOCK = `version: 1

@@ -1,5 +1,6 @@
 /** The panel on a page of its own, with a host that is not there: for tests, and for looking at it while one works on it. */
 import type { Proxy } from "../../extension/messages.ts";
+import { PROOF_SIDE, PROOF_VALUES } from "../../extension/engine/colour/proof-table.ts";
 import { makePanel, type Panel } from "../../webview/preview/panel.ts";
 import "../../webview/preview/preview.css";
 import { type FakeHost, makeFakeHost, type Want } from "./fake-host.ts";
@@ -21,6 +22,8 @@ export interface PageOptions {
   readonly slow?: number;
   /** Density that is read wherever somebody reads the base. */
   readonly base?: readonly [number, number, number];
+  /** Whether the printer's profile can be used. */
+  readonly proof?: boolean;
   /** Puts a mark without letters in the place of every text that can be translated. */
   readonly marked?: boolean;
 }
@@ -40,6 +43,18 @@ async function fetched(source: string, scan: string, want: Want): Promise<Proxy>
   return { ...about, codes, source };
 }
 
+/** A paper that shows greys from 60 to 220 whatever the colour, and has no colours whose channels part by more than 0.2. */
+function paleProof(): Uint16Array {
+  const table = new Uint16Array(PROOF_SIDE ** 3 * PROOF_VALUES);
+  for (let i = 0; i < PROOF_SIDE ** 3; i++) {
+    const rgb = [0, 1, 2].map((c) => (Math.floor(i / PROOF_SIDE ** c) % PROOF_SIDE) / (PROOF_SIDE - 1));
+    const grey = 257 * (60 + 160 * rgb[1]!);
+    const apart = Math.max(...rgb) - Math.min(...rgb) > 0.2 ? 6554 : 0;
+    table.set([grey, grey, grey, apart], PROOF_VALUES * i);
+  }
+  return table;
+}
+
 window.openPanel = (options) => {
   let panel: Panel | undefined;
   window.fake = makeFakeHost({
@@ -55,6 +70,7 @@ window.openPanel = (options) => {
       if (options.proxies) return await fetched(frame.source, frame.scans[0], want);
       return wedgeProxy(frame.source, want, Number.parseInt(frame.id, 10) - 1);
     },
+    ...(options.proof ? { proofOf: async () => new Uint8Array(paleProof().buffer) } : {}),
     baseOf: async (frame, area) => ({
       density: options.base ?? [BASE[0] + 0.0004, BASE[1], BASE[2]],
       scatter: [0.004, 0.005, 0.006],

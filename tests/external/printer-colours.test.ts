@@ -7,47 +7,19 @@
  * are converted, over all of ROMM RGB with the colours that no paper has. Common practice, no source: a difference of 1 is just visible side by
  * side.
  */
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { deltaE2000 } from "../../extension/engine/colour/difference.ts";
 import { printerProfile } from "../../extension/scans/icc/profile.ts";
 import { type RenderingIntent, withTransform } from "../../extension/scans/icc/transform.ts";
 import { iccProfile } from "../../extension/scans/output/icc.ts";
 import { printedLab } from "../witness/printer/inks.ts";
 import { modelProfile } from "../witness/printer/printer-profile.ts";
+import { hasTransicc, INTENTS, transicc } from "./transicc.ts";
 
 const EXACT = 0.05;
 const TABLE = { worst: 5, most: 0.3, mean: 0.1 };
 /** Two intents print plainly different colours, so that one taken for another cannot pass. */
 const APART = 1.5;
-const INTENTS: readonly RenderingIntent[] = [
-  "perceptual",
-  "relative-colorimetric",
-  "saturation",
-  "absolute-colorimetric",
-];
-
-const hasProgram = (() => {
-  try {
-    execFileSync("transicc", ["--help"], { stdio: "ignore" });
-  } catch (error) {
-    return (error as { code?: unknown }).code !== "ENOENT";
-  }
-  return true;
-})();
-
-let folder = "";
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "printer-"));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-/** The program keeps values beyond the device's range, which no file holds. */
-const clamp01 = (v: number): number => Math.max(0, Math.min(1, v));
-
 /** A grid over the source space, its greys, and colours between the steps of any table. */
 const COLOURS: readonly (readonly number[])[] = [
   ...Array.from({ length: 125 }, (_, i) => [i % 5, Math.floor(i / 5) % 5, Math.floor(i / 25)].map((v) => v / 4)),
@@ -55,31 +27,8 @@ const COLOURS: readonly (readonly number[])[] = [
   ...Array.from({ length: 200 }, (_, i) => [(i * 0.618) % 1, (i * 0.414 + 0.1) % 1, (i * 0.732 + 0.3) % 1]),
 ];
 
-/** Device values 0 … 1 by the reference program. */
-function byReference(from: Uint8Array, to: Uint8Array, intent: RenderingIntent, compensate: boolean): number[][] {
-  const [source, printer] = [join(folder, "source.icc"), join(folder, "printer.icc")];
-  writeFileSync(source, from);
-  writeFileSync(printer, to);
-  const options = [
-    `-i${source}`,
-    `-o${printer}`,
-    `-t${INTENTS.indexOf(intent)}`,
-    "-n",
-    "-c0",
-    ...(compensate ? ["-b"] : []),
-  ];
-  const input = COLOURS.map((colour) => colour.map((v) => (255 * v).toFixed(6)).join(" ")).join("\n");
-  const text = execFileSync("transicc", options, {
-    input: `${input}\n`,
-    encoding: "utf8",
-    stdio: ["pipe", "pipe", "ignore"],
-  });
-  const inks = printerProfile(to, "printer.icc").space === "CMYK" ? 100 : 255;
-  const rows = text.split("\n").map((line) => line.trim().split(/\s+/).map(Number));
-  return rows
-    .filter((row) => row.length > 1 && row.every(Number.isFinite))
-    .map((row) => row.map((v) => clamp01(v / inks)));
-}
+const byReference = (from: Uint8Array, to: Uint8Array, intent: RenderingIntent, compensate: boolean): number[][] =>
+  transicc({ from, to, intent, compensate }, COLOURS);
 
 async function byUs(
   from: Uint8Array,
@@ -108,7 +57,7 @@ function differences(
   return { worst: Math.max(...all), most, mean: all.reduce((sum, v) => sum + v, 0) / all.length };
 }
 
-describe.runIf(hasProgram)("colours for a printer", () => {
+describe.runIf(hasTransicc)("colours for a printer", () => {
   const romm = iccProfile("romm", 3);
   // A printer of light described by primaries and curves.
   const matrix = iccProfile("adobe", 3).slice();

@@ -45,6 +45,7 @@ const groups = (): readonly (readonly [title: string, lines: readonly KeyLine[]]
       [["1", "2"], t("100 %, 200 %")],
       [["+", "−"], t("nearer, farther")],
       [["C"], t("held: the other side of the comparison alone")],
+      [["P"], t("proof: the print as it looks on paper")],
       [["S"], t("all specks of the frame as small pictures")],
     ],
   ],

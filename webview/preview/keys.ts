@@ -5,6 +5,7 @@ import type { Help } from "./help.ts";
 import type { Nudges } from "./nudges.ts";
 import { refuse } from "./picture/gestures.ts";
 import type { Picture } from "./picture/picture.ts";
+import { toggleProof } from "./proof.ts";
 import type { Session } from "./session.ts";
 import { setZoom } from "./picture/set-zoom.ts";
 
@@ -69,6 +70,7 @@ function pressesKey({ session, picture, stage, nudges, help, showSpecks }: KeyTo
   if (document.activeElement === stage && nudges.press(event)) return true;
   if (key === "?") help.toggle();
   else if (key === "s" || key === "S") showSpecks();
+  else if (key === "p" || key === "P") toggleProof(session);
   else if (key === "c" || key === "C") {
     if (!showsOther) session.store.set({ showsOther: true });
   } else if (key === "0") setZoom(session, picture, "fit");

@@ -2,6 +2,7 @@
 import type { Spot } from "../../extension/engine/image/spot.ts";
 import type { Area, FrameLook } from "../../extension/engine/types.ts";
 import type { Cascade, PanelSettings, RollState } from "../../extension/messages.ts";
+import type { Proof } from "../render/proof.ts";
 import type { Source } from "../render/source.ts";
 import type { Point } from "../state/affine.ts";
 import type { UiState } from "../state/ui-state.ts";
@@ -26,6 +27,9 @@ export interface Model {
   readonly current: boolean;
   /** Full-resolution part of the scan, where one is zoomed in. */
   readonly detail?: Source;
+  /** The proof that `ui.proof` asks for, and why there is none. */
+  readonly proof?: Proof;
+  readonly proofFailure?: string;
   /** Why there is no picture of this frame. */
   readonly failure?: string;
   readonly loading: boolean;

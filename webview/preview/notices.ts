@@ -6,6 +6,7 @@ import { el } from "../dom.ts";
 import { t } from "../translate.ts";
 import { kit } from "../ui/index.ts";
 import type { Model, Question } from "./model.ts";
+import { noPrints } from "./proof.ts";
 import type { Session } from "./session.ts";
 
 interface Line {
@@ -53,6 +54,13 @@ export function makeNotices(session: Session): { notices: HTMLElement; live: HTM
   return { notices, live };
 }
 
+/** Why the normal picture is shown in place of a proof. */
+function proofLines({ ui, roll, proofFailure }: Model): readonly Line[] {
+  if (!ui.proof || ui.view !== "print" || !roll?.trusted) return [];
+  if (roll.prints.length === 0) return [{ kind: "info", text: noPrints() }];
+  return proofFailure ? [{ kind: "warning", text: t("No proof: {0}", proofFailure) }] : [];
+}
+
 function lineOf(session: Session, { kind, text, again }: Line): HTMLElement {
   if (!again) return el("p", { class: kind }, text);
   const button = el("button", { type: "button", class: "link" }, t("Try again"));
@@ -79,7 +87,8 @@ function showQuestion(session: Session, element: HTMLElement, question: Question
   );
 }
 
-function linesOf(session: Session, { roll, failure, editFailure, source, current, loading }: Model): readonly Line[] {
+function linesOf(session: Session, model: Model): readonly Line[] {
+  const { roll, failure, editFailure, source, current, loading } = model;
   const frame = session.frame();
   const lines: Line[] = [];
   if (roll && !roll.trusted)
@@ -101,6 +110,7 @@ function linesOf(session: Session, { roll, failure, editFailure, source, current
   }
   if (failure) lines.push({ kind: "error", text: failure, again: true });
   for (const p of own) lines.push({ kind: "warning", text: t("Line {0}: {1}", p.line, p.message) });
+  lines.push(...proofLines(model));
   if (roll && !frame) lines.push({ kind: "info", text: t("This roll has no frames yet.") });
   if (current && source && !failure) for (const words of source.warnings) lines.push({ kind: "warning", text: words });
   // A picture that is made again with other spots stays in view meanwhile.

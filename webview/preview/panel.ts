@@ -26,6 +26,7 @@ import type { Picture } from "./picture/picture.ts";
 import type { ToolChoices } from "./picture/tool.ts";
 import { LineDrawing } from "./picture/line-drawing.ts";
 import { makePointing } from "./picture/pointing.ts";
+import { followProof } from "./proof.ts";
 import { makePrint } from "./sections/print.ts";
 import { makeProposals } from "./sections/proposals.ts";
 import { makeReadings } from "./sections/readings.ts";
@@ -68,6 +69,7 @@ export function makePanel(root: HTMLElement, { host, ...drawing }: Surroundings)
   stage.append(overlay.element, makeLocalOverlay(session, picture, local), makeWipe(session, stage));
   makePointing({ session, picture, overlay, choices, lines: new LineDrawing(session, overlay, choices) }, stage);
   makeDetail(session, picture);
+  followProof(session, surface);
   const nudges = new Nudges(session);
   const flush = async (): Promise<void> => {
     nudges.flush();

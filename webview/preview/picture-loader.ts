@@ -1,8 +1,7 @@
 /** Fetches the picture of the frame in view, and ahead of need those of its neighbours. */
-import { JobError } from "../../extension/failure.ts";
 import type { FrameEntry, PreviewRequests } from "../../extension/messages.ts";
 import type { RpcClient } from "../../extension/rpc.ts";
-import { reasonOf } from "../reason.ts";
+import { isCancelled, reasonOf } from "../reason.ts";
 import { sourceOf, type Source } from "../render/source.ts";
 import type { Store } from "../state/store.ts";
 import type { Model } from "./model.ts";
@@ -165,5 +164,3 @@ export class PictureLoader {
       });
   }
 }
-
-const isCancelled = (error: unknown): boolean => error instanceof JobError && error.code === "cancelled";

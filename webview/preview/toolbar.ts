@@ -9,6 +9,7 @@ import { kit, rove } from "../ui/index.ts";
 import { copyFrame, exportFrame, frameAbilities, setReference } from "./frame-actions.ts";
 import { openFrameMenu } from "./menus.ts";
 import { ICONS } from "./icons.ts";
+import { proofedPrint, toggleProof } from "./proof.ts";
 import type { Picture } from "./picture/picture.ts";
 import { setZoom } from "./picture/set-zoom.ts";
 import { t } from "../translate.ts";
@@ -23,6 +24,13 @@ const sides = (): readonly (readonly [Against, string])[] => [
   ["negative", t("the negative")],
   ["density", t("the density")],
   ["inherited", t("the roll’s values")],
+];
+
+/** What there is to compare with: a reference state once there is one, and the picture itself while it is proofed. */
+const offeredSides = ({ kept, ui }: Model): readonly (readonly [Against, string])[] => [
+  ...sides(),
+  ...(ui.proof || ui.against === "unproofed" ? [["unproofed", t("the print without proof")] as const] : []),
+  ...(kept ? [["kept", t("the reference state")] as const] : []),
 ];
 
 const compareWays = (): readonly (readonly [Compare, string, string])[] => [
@@ -47,6 +55,7 @@ export function makeToolbar(session: Session, picture: Picture, showHelp: () => 
   const parts: readonly (readonly [name: string, part: Part])[] = [
     [t("Frame"), makeFramePart(session)],
     [t("View"), makeViewPart(session)],
+    [t("Proof"), makeProofPart(session)],
     [t("Compare"), makeComparePart(session)],
     [t("Zoom"), makeZoomPart(session, picture)],
     [t("Warnings"), makeWarningPart(session)],
@@ -60,6 +69,7 @@ export function makeToolbar(session: Session, picture: Picture, showHelp: () => 
   session.store.on((model) => {
     for (const [, part] of parts) part.follow(model, session.frame());
     bar.classList.toggle("comparing", model.ui.compare !== "off");
+    bar.classList.toggle("choosing-proof", model.ui.proof && (model.roll?.prints.length ?? 0) > 1);
   });
   rove(bar);
   return bar;
@@ -108,6 +118,37 @@ function makeViewPart(session: Session): Part {
   };
 }
 
+/** The print as it looks on paper, and of which output, where several are printed. */
+function makeProofPart(session: Session): Part {
+  const proof = kit.button({
+    label: t("Proof"),
+    title: t("Soft proof: the print as it looks on its output’s paper (P)"),
+    kind: "quiet",
+    pressed: false,
+    onPress: () => toggleProof(session),
+  });
+  const outputs = kit.choice<string>({
+    label: t("Output that is proofed"),
+    options: [],
+    value: "",
+    onChange: (proofed) => session.ui({ proofed }),
+  });
+  outputs.element.classList.add("while-proofing");
+  let offered: unknown;
+  return {
+    elements: [proof.element, outputs.element],
+    follow(model) {
+      const { ui, roll } = model;
+      proof.set({ pressed: ui.proof && ui.view === "print" });
+      if (offered !== roll?.prints) {
+        offered = roll?.prints;
+        outputs.set({ options: (roll?.prints ?? []).map(({ output }) => [output, output] as const) });
+      }
+      outputs.set({ value: proofedPrint(model)?.output ?? "" });
+    },
+  };
+}
+
 /** How the picture is compared, with what, and setting the reference state. */
 function makeComparePart(session: Session): Part {
   const buttons = compareWays().map(([compare, words, icon]) => ({
@@ -121,10 +162,9 @@ function makeComparePart(session: Session): Part {
       onPress: () => session.ui({ compare }),
     }),
   }));
-  const others = sides();
   const against = kit.choice<Against>({
     label: t("Compare with (hold C to see it alone)"),
-    options: others,
+    options: sides(),
     value: session.store.get().ui.against,
     onChange: (value) => session.ui({ against: value }),
   });
@@ -136,15 +176,16 @@ function makeComparePart(session: Session): Part {
   });
   against.element.classList.add("while-comparing");
   keep.element.classList.add("while-comparing");
-  let offersReference = false;
+  let offered = "";
   return {
     elements: [...buttons.map(({ button }) => button.element), against.element, keep.element],
-    follow({ ui, kept }) {
+    follow(model) {
+      const { ui } = model;
       for (const { compare, button } of buttons) button.set({ pressed: ui.compare === compare });
-      if (offersReference !== (kept !== undefined)) {
-        offersReference = kept !== undefined;
-        against.set({ options: offersReference ? [...others, ["kept", t("the reference state")]] : others });
-      }
+      const options = offeredSides(model);
+      const names = options.map(([name]) => name).join(" ");
+      if (offered !== names) against.set({ options });
+      offered = names;
       against.set({ value: ui.against });
     },
   };
@@ -174,7 +215,7 @@ function makeZoomPart(session: Session, picture: Picture): Part {
 function makeWarningPart(session: Session): Part {
   const clipping = kit.button({
     label: t("Clipping"),
-    title: t("Show clipping: red at white, blue at the deepest black, yellow where the camera was saturated"),
+    title: t("Hatch what is clipped, and in a proof the colours that the paper has not (the corner names the lines)"),
     icon: ICONS.warn,
     kind: "quiet",
     pressed: false,

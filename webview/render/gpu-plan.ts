@@ -4,7 +4,17 @@ import { PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
 import { endsOf, type Warn } from "./clipping.ts";
 import { HOLDER_EDGE } from "./holder.ts";
 import { COVER, PLAN } from "./shaders.ts";
-import { makeCodes, makeResult, makeSaturated, localNodes, planTables, type Result } from "./gpu-textures.ts";
+import {
+  localNodes,
+  makeCodes,
+  makeResult,
+  makeSaturated,
+  planTables,
+  PROOF_UNIT,
+  proofTexture,
+  type Result,
+} from "./gpu-textures.ts";
+import type { Proof } from "./proof.ts";
 import type { Grid, Source } from "./source.ts";
 
 /** The part of the scan that a grid lies on, in fractions of it. */
@@ -18,6 +28,8 @@ export interface Marks {
   readonly lost?: Uint8Array;
   /** Codes whose sum is no greater are the holder's (holder.ts); absent where it is not looked for. */
   readonly holder?: number;
+  /** Draws the print as it looks on paper. */
+  readonly proof?: Proof;
 }
 
 export interface GpuPlans {
@@ -63,7 +75,7 @@ const MAX_PLANS = 3;
 interface OnGpu {
   readonly codes: WebGLTexture;
   lost?: WebGLTexture;
-  results: { plan: Plan; warn: Warn; holder: number; result: Result }[];
+  results: { plan: Plan; warn: Warn; holder: number; proof?: Proof; result: Result }[];
 }
 
 export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
@@ -71,6 +83,7 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
   // A dragged slider makes a plan a picture: only the last few tables stay.
   const tablesOf = planTables(gl, 2 * MAX_PLANS);
   const nodesOf = localNodes(gl, 2 * MAX_PLANS);
+  const tableOf = proofTexture(gl);
   const grids = new Map<Grid, OnGpu>();
 
   function onGpu(grid: Grid): OnGpu {
@@ -96,9 +109,11 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
   }
 
   return {
-    run(plan, grid, { warn, lost, holder = -1 } = { warn: "none" }, part = WHOLE) {
+    run(plan, grid, { warn, lost, holder = -1, proof } = { warn: "none" }, part = WHOLE) {
       const here = onGpu(grid);
-      const known = here.results.find((r) => r.plan === plan && r.warn === warn && r.holder === holder);
+      const known = here.results.find(
+        (r) => r.plan === plan && r.warn === warn && r.holder === holder && r.proof === proof,
+      );
       if (known) return known.result;
       const spare = here.results.length >= MAX_PLANS ? here.results.shift()?.result : undefined;
       const result = spare ?? makeResult(gl, grid);
@@ -110,11 +125,17 @@ export function makeGpuPlans(gl: WebGL2RenderingContext): GpuPlans {
       gl.uniform1f(at("holder"), holder);
       gl.uniform1f(at("reach"), Math.ceil(HOLDER_EDGE * Math.max(grid.width / part.width, grid.height / part.height)));
       setLocal(gl, at, plan, grid, part);
+      gl.uniform1i(at("paper"), PROOF_UNIT);
+      gl.uniform1i(at("proofs"), proof ? 1 : 0);
+      if (proof) {
+        gl.activeTexture(gl.TEXTURE0 + PROOF_UNIT);
+        gl.bindTexture(gl.TEXTURE_3D, tableOf(proof.table));
+      }
       gl.bindFramebuffer(gl.FRAMEBUFFER, result.frame);
       gl.viewport(0, 0, grid.width, grid.height);
       gl.disable(gl.SCISSOR_TEST);
       gl.drawArrays(gl.TRIANGLES, 0, 3);
-      here.results.push({ plan, warn, holder, result });
+      here.results.push({ plan, warn, holder, proof, result });
       return result;
     },
     read(result) {

@@ -76,7 +76,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
   const run = (pane: Pane, source: Source): Result => {
     const level = levelFor(source, growth(pane.toCanvas));
     const lost = pane.warn === "none" ? undefined : saturatedOn(source, level);
-    const marks = { warn: pane.warn, lost, holder: pane.holder?.limit };
+    const marks = { warn: pane.warn, lost, holder: pane.holder?.limit, proof: pane.proof };
     return plans.run(pane.plan, source.levels[level], marks, source.part);
   };
 

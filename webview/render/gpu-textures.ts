@@ -1,4 +1,5 @@
 /** Textures of plans on the graphics processor: codes, tables, and the pictures that plans draw into. */
+import { PROOF_SIDE, type ProofTable } from "../../extension/engine/colour/proof-table.ts";
 import { type LocalGrid, NODE_VALUES } from "../../extension/engine/local/grid.ts";
 import type { Plan } from "../../extension/engine/plan/compile.ts";
 import { FILM_SAMPLES, PRINT_SAMPLES } from "../../extension/engine/plan/table-axes.ts";
@@ -94,6 +95,27 @@ export function planTables(gl: Gl, count: number): (plan: Plan) => PlanTables {
     return made;
   };
 }
+
+/** Returns a function that makes the texture of a proof's table; the last one is kept. */
+export function proofTexture(gl: Gl): (table: ProofTable) => WebGLTexture {
+  let kept: { table: ProofTable; texture: WebGLTexture } | undefined;
+  return (table) => {
+    if (kept?.table === table) return kept.texture;
+    if (kept) gl.deleteTexture(kept.texture);
+    const texture = gl.createTexture();
+    gl.activeTexture(gl.TEXTURE0 + PROOF_UNIT);
+    gl.bindTexture(gl.TEXTURE_3D, texture);
+    for (const name of [gl.TEXTURE_MIN_FILTER, gl.TEXTURE_MAG_FILTER])
+      gl.texParameteri(gl.TEXTURE_3D, name, gl.NEAREST);
+    const [n, format, type] = [PROOF_SIDE, gl.RGBA_INTEGER, gl.UNSIGNED_SHORT];
+    gl.pixelStorei(gl.UNPACK_ALIGNMENT, 4);
+    gl.texImage3D(gl.TEXTURE_3D, 0, gl.RGBA16UI, n, n, n, 0, format, type, table);
+    kept = { table, texture };
+    return texture;
+  };
+}
+/** The texture unit of a proof's table: a unit of its own, for no two kinds of textures may be on one. */
+export const PROOF_UNIT = 5;
 
 /** Returns a function that makes the texture of a grid of local exposure once, two texels a node; the last `count` are kept. */
 export function localNodes(gl: Gl, count: number): (grid: LocalGrid) => WebGLTexture {

@@ -5,9 +5,10 @@
 import { runCodes8 } from "../../extension/engine/plan/run.ts";
 import { apply, inverse } from "../state/affine.ts";
 import type { Box } from "../state/frame-transform.ts";
-import { hatchClipping } from "./clipping.ts";
+import { hatch, hatchClipping } from "./clipping.ts";
 import { blackenHolder, HOLDER_EDGE } from "./holder.ts";
-import { runLocalRows } from "./local-pass.ts";
+import { type LocalRows, runLocalRows } from "./local-pass.ts";
+import { runProofRows } from "./proof.ts";
 import { clippedOn, type Sampled, sampledOn } from "./sampler.ts";
 import type { Source } from "./source.ts";
 import { type Pane, saturatedPixels, type Scene } from "./surface.ts";
@@ -63,13 +64,9 @@ export function makePainter(context: Context): Painter {
     const size = width * height * 4;
     if (pixels.length !== size) pixels = new Uint8ClampedArray(size);
     const [left, top] = [part.x - sampled.x, part.y - sampled.y];
-    if (width === sampled.width) runCodes8(pane.plan, sampled.codes, pixels, width * height, top * sampled.width);
-    else
-      for (let y = 0; y < height; y++)
-        runCodes8(pane.plan, sampled.codes, pixels, width, (top + y) * sampled.width + left, y * width);
     const back = inverse(pane.toCanvas);
     const [{ scanWidth, scanHeight }] = scene.layers;
-    runLocalRows(pane.plan, {
+    const rows: LocalRows = {
       width,
       height,
       codes: sampled.codes,
@@ -79,11 +76,20 @@ export function makePainter(context: Context): Painter {
         const [u, v] = apply(back, [part.x + 0.5, part.y + y + 0.5]);
         return { x: u / scanWidth, y: v / scanHeight, dx: back.a / scanWidth, dy: back.b / scanHeight };
       },
-    });
+    };
+    const kinds = pane.proof && runProofRows(pane.plan, pane.proof, rows);
+    if (!kinds) {
+      if (width === sampled.width) runCodes8(pane.plan, sampled.codes, pixels, width * height, top * sampled.width);
+      else
+        for (let y = 0; y < height; y++) runCodes8(pane.plan, sampled.codes, pixels, width, rows.codesAt(y), y * width);
+      runLocalRows(pane.plan, rows);
+    }
     if (pane.warn !== "none") {
       ground.lost ??= clippedOn(sampled, scene.layers, pane.toCanvas, clippedOf);
       const place = { ...part, ratio: scene.ratio ?? 1 };
-      hatchClipping(pixels, place, pane.plan, pane.warn, cut(ground.lost, sampled, part));
+      const saturated = cut(ground.lost, sampled, part);
+      if (kinds) hatch(pixels, place, kinds, saturated);
+      else hatchClipping(pixels, place, pane.plan, pane.warn, saturated);
     }
     if (pane.holder) {
       const ground = {

@@ -2,7 +2,9 @@
 import { MIN_D, MIN_H, MAX_H } from "../../extension/engine/film/look-steps.ts";
 import { MID_GREY } from "../../extension/engine/colour/density.ts";
 import { CODE_DENSITY, CODE_STEP } from "../../extension/engine/plan/log-code.ts";
-import { BREADTH, CLIPPING, LINES, PERIOD } from "./clipping.ts";
+import { PROOF_SIDE } from "../../extension/engine/colour/proof-table.ts";
+import { BREADTH, CLIPPING, LEVEL, LINES, PERIOD } from "./clipping.ts";
+import { GAMUT_LIMIT } from "./proof.ts";
 import { FILM_SAMPLES, FILM_STEPS, PRINT_SAMPLES, PRINT_STEPS } from "../../extension/engine/plan/table-axes.ts";
 
 /** Width of the textures that hold tables, a power of two; every WebGL2 has at least this. */
@@ -28,12 +30,13 @@ void main() {
 /**
  * Steps and limits as in engine/plan/run.ts. Tables hold each value beside its successor, so that one fetch gives a segment.
  * The fourth channel marks pixels, so that what lays the result on the canvas can hatch them: 1 − 16/255 · (kind of clipping
- * + 4 for the holder).
+ * + 8 for the holder).
  */
 export const PLAN = `#version 300 es
 precision highp float;
 precision highp int;
 precision highp usampler2D;
+precision highp usampler3D;
 uniform usampler2D codes;
 uniform usampler2D lost;
 uniform sampler2D film;
@@ -53,6 +56,8 @@ uniform bool areas;
 uniform sampler2D nodes;
 uniform vec4 toNodes;
 uniform ivec2 lastNode;
+uniform bool proofs;
+uniform usampler3D paper;
 out vec4 result;
 
 vec2 segment(sampler2D table, int i) {
@@ -104,6 +109,20 @@ bool isHolder(ivec2 at) {
     }
   return false;
 }
+vec4 onPaper(ivec3 node) { return vec4(texelFetch(paper, node, 0)); }
+/** As readProof in engine/colour/proof-table.ts. */
+vec4 proof(vec3 encoded) {
+  vec3 x = clamp(encoded, 0.0, 1.0) * ${float(PROOF_SIDE - 1)};
+  ivec3 node = min(ivec3(x), ${PROOF_SIDE - 2});
+  vec3 f = x - vec3(node);
+  float most = max(f.r, max(f.g, f.b));
+  float least = min(f.r, min(f.g, f.b));
+  float middle = f.r + f.g + f.b - most - least;
+  ivec3 first = f.r == most ? ivec3(1, 0, 0) : f.g == most ? ivec3(0, 1, 0) : ivec3(0, 0, 1);
+  ivec3 second = 1 - (f.b == least ? ivec3(0, 0, 1) : f.g == least ? ivec3(0, 1, 0) : ivec3(1, 0, 0));
+  return (1.0 - most) * onPaper(node) + (most - middle) * onPaper(node + first)
+    + (middle - least) * onPaper(node + second) + least * onPaper(node + 1);
+}
 void main() {
   ivec2 at = ivec2(gl_FragCoord.xy);
   readNodes();
@@ -118,6 +137,8 @@ void main() {
     vec3 h = addition.w * colour * vec3(exposure(0, d.r), exposure(1, d.g), exposure(2, d.b));
     value = vec3(printed(0, spread(h.r)), printed(1, spread(h.g)), printed(2, spread(h.b)));
   }
+  vec4 shown = vec4(value * 65535.0, 0.0);
+  if (proofs) shown = proof(value);
   int mark = 0;
   if (warn) {
     uint scan = texelFetch(lost, at, 0).r;
@@ -125,9 +146,10 @@ void main() {
     if (scan > 0u) mark = ${CLIPPING.saturated};
     else if (top >= white) mark = ${CLIPPING.white};
     else if (top <= black) mark = ${CLIPPING.black};
+    else if (shown.a >= ${float(GAMUT_LIMIT)}) mark = ${CLIPPING.gamut};
   }
-  if (isHolder(at)) mark += 4;
-  result = vec4(value, 1.0 - float(mark) * ${float(16 / 255)});
+  if (isHolder(at)) mark += 8;
+  result = vec4(proofs ? shown.rgb / 65535.0 : value, 1.0 - float(mark) * ${float(16 / 255)});
 }`;
 
 /** Canvas pixel → place in the layer's part of the scan, and in the picture; outside of either nothing is drawn. */
@@ -147,6 +169,10 @@ float hatched(int kind) {
   int breadth = max(1, int(floor(${float(BREADTH)} * ratio + 0.5)));
   int x = int(gl_FragCoord.x);
   int y = int(height - gl_FragCoord.y);
+  if (kind == ${CLIPPING.gamut}) {
+    int row = y % period;
+    return row < breadth ? ${float(LEVEL.dark / 255)} : row < breadth + (breadth + 1) / 2 ? ${float(LEVEL.light / 255)} : -1.0;
+  }
   float rising = ${lines("rising")};
   float falling = ${lines("falling")};
   if (rising >= 0.0 && (x + y) % period < breadth) return rising;
@@ -166,8 +192,8 @@ void main() {
   if (marks == 0) return;
   vec2 crop = (toCrop * p).xy;
   bool outside = any(lessThan(crop, vec2(0.0))) || any(greaterThan(crop, vec2(1.0)));
-  int kind = marks & 3;
+  int kind = marks & 7;
   float grey = kind > 0 ? hatched(kind) : -1.0;
-  if ((marks & 4) > 0 && outside) result.rgb = vec3(0.0);
+  if ((marks & 8) > 0 && outside) result.rgb = vec3(0.0);
   else if (grey >= 0.0) result.rgb = vec3(grey);
 }`;

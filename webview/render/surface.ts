@@ -4,6 +4,7 @@ import type { Plan } from "../../extension/engine/plan/compile.ts";
 import type { Affine } from "../state/affine.ts";
 import type { Warn } from "./clipping.ts";
 import type { HolderMask } from "./holder.ts";
+import type { Proof } from "./proof.ts";
 import type { Source } from "./source.ts";
 import { clamp } from "../../extension/engine/math/clamp.ts";
 
@@ -17,6 +18,8 @@ export interface Pane {
   /** From the canvas to the picture: 0 … 1 in both directions inside; outside nothing is painted. */
   readonly toPicture: Affine;
   readonly warn: Warn;
+  /** Shows the print as it looks on paper; the plan is one for PROOF_SPACE then. */
+  readonly proof?: Proof;
   /** Where the whole scan is shown: the holder outside of the crop, which is black. */
   readonly holder?: HolderMask;
 }

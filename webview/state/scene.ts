@@ -5,6 +5,7 @@ import type { FrameEntry } from "../../extension/messages.ts";
 import type { Framing } from "../../extension/engine/image/geometry.ts";
 import { placeIn, type Source } from "../render/source.ts";
 import { holderLimit } from "../render/holder.ts";
+import type { Proof } from "../render/proof.ts";
 import type { Pane, Scene } from "../render/surface.ts";
 import { planFor, type View } from "../render/view-plans.ts";
 import { type Affine, chained } from "./affine.ts";
@@ -15,6 +16,8 @@ import type { UiState } from "./ui-state.ts";
 export interface SideLook {
   readonly view: View;
   readonly look: FrameLook;
+  /** Whether it is shown as it looks on paper. */
+  readonly proofed: boolean;
 }
 
 /** The sides in force: one, or two to be compared. With `showsOther` the other side shows alone. */
@@ -24,16 +27,28 @@ export function sidesOf(
   others: { inherited: FrameLook; kept?: FrameLook },
   showsOther: boolean,
 ): readonly SideLook[] {
-  const here: SideLook = { view: ui.view, look };
-  const { against } = ui;
-  const there: SideLook =
-    against === "inherited"
-      ? { view: "print", look: others.inherited }
-      : against === "kept"
-        ? { view: "print", look: others.kept ?? look }
-        : { view: against, look };
+  const here: SideLook = { view: ui.view, look, proofed: ui.proof && ui.view === "print" };
+  const there = otherSide(ui, look, others);
   if (showsOther) return [there];
   return ui.compare === "off" ? [here] : [there, here];
+}
+
+function otherSide(
+  { against, proof: proofed }: UiState,
+  look: FrameLook,
+  { inherited, kept = look }: { inherited: FrameLook; kept?: FrameLook },
+): SideLook {
+  switch (against) {
+    case "inherited":
+      return { view: "print", look: inherited, proofed };
+    case "kept":
+      return { view: "print", look: kept, proofed };
+    case "unproofed":
+      return { view: "print", look, proofed: false };
+    case "negative":
+    case "density":
+      return { view: against, look, proofed: false };
+  }
 }
 
 /** Where the frame stands: cropped as the recipe says, or whole while it is being cropped or its rebate is read. */
@@ -100,15 +115,23 @@ export function panesOf(
   transform: FrameTransform,
   ui: UiState,
   paneBoxes: readonly Box[],
-  sides: readonly { readonly plan: Plan; readonly view: View; readonly look: FrameLook }[],
+  sides: readonly { readonly plan: Plan; readonly view: View; readonly look: FrameLook; readonly proof?: Proof }[],
   crop: FrameTransform | undefined,
 ): readonly Pane[] {
   const boxes = clipBoxesOf(paneBoxes, ui);
-  return sides.map(({ plan, view, look }, i) => {
+  return sides.map(({ plan, view, look, proof }, i) => {
     const toCanvas = scanToCanvas(transform, ui, paneBoxes[i]);
     const warn = !ui.warn ? "none" : view === "print" ? "print" : "scan";
     const limit = crop && view === "print" ? holderLimit(look) : undefined;
     const holder = crop && limit !== undefined ? { holder: { limit, toCrop: toUnit(crop, toCanvas) } } : {};
-    return { box: boxes[i], plan, toCanvas, toPicture: toUnit(transform, toCanvas), warn, ...holder };
+    return {
+      box: boxes[i],
+      plan,
+      toCanvas,
+      toPicture: toUnit(transform, toCanvas),
+      warn,
+      ...holder,
+      ...(proof ? { proof } : {}),
+    };
   });
 }

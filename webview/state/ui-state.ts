@@ -6,8 +6,11 @@ import type { Viewport } from "./frame-transform.ts";
 
 export type Tool = "look" | "base" | "neutral" | "grey" | "crop" | "spots" | "pin" | "local";
 export type Compare = "off" | "wipe" | "beside";
-/** What the picture is compared with: another view, the frame without its own print values, or a reference state. */
-export type Against = "negative" | "density" | "inherited" | "kept";
+/**
+ * What the picture is compared with: another view, the frame without its own print values, a reference state, or itself without
+ * its proof.
+ */
+export type Against = "negative" | "density" | "inherited" | "kept" | "unproofed";
 
 export interface UiState {
   readonly frame?: string;
@@ -19,6 +22,9 @@ export interface UiState {
   readonly viewport: Viewport;
   readonly scope: Scope;
   readonly warn: boolean;
+  /** Whether the print is shown as it looks on paper, and of which output; the roll's first that prints where absent. */
+  readonly proof: boolean;
+  readonly proofed?: string;
   readonly tool: Tool;
   /** Pinned readings by frame, in fractions of the scan. */
   readonly pins: Readonly<Record<string, readonly Point[]>>;
@@ -38,6 +44,7 @@ export const FRESH: UiState = {
   viewport: { zoom: "fit", centre: [0.5, 0.5] },
   scope: "frame",
   warn: false,
+  proof: false,
   tool: "look",
   pins: {},
   closed: ["toning"],
@@ -65,11 +72,13 @@ export function restored(kept: unknown): UiState {
     view: isOneOf(k.view, ["print", "negative", "density"], FRESH.view),
     compare: isOneOf(k.compare, ["off", "wipe", "beside"], FRESH.compare),
     // A reference state does not outlive a reload.
-    against: isOneOf(k.against, ["negative", "density", "inherited"], FRESH.against),
+    against: isOneOf(k.against, ["negative", "density", "inherited", "unproofed"], FRESH.against),
     wipe: isShare(k.wipe) ? k.wipe : FRESH.wipe,
     viewport: { zoom, centre: isPoint(viewport.centre) ? viewport.centre : FRESH.viewport.centre },
     scope: isOneOf(k.scope, ["frame", "roll"], FRESH.scope),
     warn: k.warn === true,
+    proof: k.proof === true,
+    ...(typeof k.proofed === "string" ? { proofed: k.proofed } : {}),
     tool: "look",
     pins: Object.fromEntries(
       pins.filter((entry): entry is [string, Point[]] => Array.isArray(entry[1]) && entry[1].every(isPoint)),

@@ -11,6 +11,8 @@ import type { LinearProxy } from "../../work/frame/preview-proxy.ts";
 import type { BaseReport } from "../../work/frame/read-base.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import type { Workspace } from "../../work/files/workspace.ts";
+import { proofJob } from "../../work/render/jobs.ts";
+import { printerRequest } from "../../work/render/picture-plan.ts";
 import { linearProxyJob, readBaseJob, reduceScanJob } from "../../work/frame/jobs.ts";
 
 /** A roll with the folder that it may not leave. */
@@ -27,6 +29,8 @@ export interface Pictures {
     want: LinearProxy["want"] | "unhealed",
     signal: AbortSignal,
   ): Promise<Omit<Proxy, "source">>;
+  /** What an output looks like on its paper, as a table for a screen. */
+  proof(place: RollPlace, output: string, screen: "srgb" | "p3", signal: AbortSignal): Promise<Uint8Array>;
   base(
     place: RollPlace,
     frame: string,
@@ -103,6 +107,17 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       const made = await pool.run(linearProxyJob, { ...scans, light, cache, ...wanted }, { signal });
       const { field, ...proxy } = made;
       return { ...proxy, ...(field ? { light: field } : {}), warnings: [...warnings, ...made.warnings] };
+    },
+    async proof({ roll, workspace }, output, screen, signal) {
+      const print = roll.outputs.find(({ name }) => name === output)?.print;
+      const printer = print && printerRequest(print, workspace);
+      if (!printer)
+        throw new JobError({
+          code: "no-profile",
+          message: `Output ${output} is not printed by a printer's profile.`,
+          remedy: "Choose another output, or name a profile under its print.",
+        });
+      return await pool.run(proofJob, { ...printer, screen, cache }, { signal });
     },
     async base(place, id, area, signal) {
       const { frame, path, join } = find(place, id);

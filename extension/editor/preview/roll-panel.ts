@@ -26,7 +26,7 @@ import { exportChosen } from "./export.ts";
 import type { Pictures, RollPlace } from "./pictures.ts";
 import { applyGesture, followInText, showInText } from "./recipe-text.ts";
 import { undoInText } from "./undo-in-text.ts";
-import { cascadesOf, filesOf, frameAt, isValid, rollState, type ValidRoll } from "./roll-state.ts";
+import { cascadesOf, filesOf, frameAt, isValid, profilesOf, rollState, type ValidRoll } from "./roll-state.ts";
 
 export interface PanelTools {
   readonly services: EditorServices;
@@ -190,7 +190,8 @@ export class RollPanel implements vscode.Disposable {
 
   /** Looks at each file once, until something around the recipe changes: a replaced scan needs another proxy. */
   async #stampFiles(valid: ValidRoll | undefined): Promise<void> {
-    const files = new Set(valid?.resolved.frames.flatMap(filesOf).filter((path) => !this.#stamps.has(path)));
+    const named = valid ? [...valid.resolved.frames.flatMap(filesOf), ...profilesOf(valid.resolved)] : [];
+    const files = new Set(named.filter((path) => !this.#stamps.has(path)));
     for (const [path, stamp] of Object.entries(await stampsOf(files))) this.#stamps.set(path, stamp);
   }
 
@@ -261,7 +262,7 @@ export class RollPanel implements vscode.Disposable {
   /** Decoded scans, what is measured on them, and files written from them. */
   #pictureHandlers(): Pick<
     Handlers<PreviewRequests>,
-    "thumbnail" | "picture" | "unhealed" | "detail" | "base" | "export"
+    "thumbnail" | "picture" | "unhealed" | "detail" | "base" | "proof" | "export"
   > {
     const { pictures, pool, context } = this.#tools;
     const proxy = async (frame: string, part: Parameters<Pictures["proxy"]>[2], signal: AbortSignal) => {
@@ -277,6 +278,9 @@ export class RollPanel implements vscode.Disposable {
         const reading = await pictures.base(this.place(), frame, area, signal);
         return { density: reading.density, scatter: reading.scatter, scan: reading.scan, area: reading.area };
       },
+      proof: async ({ output, screen }, { signal }) => ({
+        table: await pictures.proof(this.place(), output, screen, signal),
+      }),
       export: async ({ frame }) => ({
         files: await exportChosen(this.place(), this.document.uri, [frame], {
           pool,

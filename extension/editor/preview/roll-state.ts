@@ -1,5 +1,5 @@
 /** From a recipe to what the panel shows. Pure: the text, its stock and its problems go in, plain data comes out. */
-import type { Cascade, FrameEntry, PanelProblem, RollState, Stated, RecipePath } from "../../messages.ts";
+import type { Cascade, FrameEntry, PanelProblem, PrintEntry, RollState, Stated, RecipePath } from "../../messages.ts";
 import { statedLeaves } from "../../recipe/language/hover.ts";
 import { find, frameLevels, type Level, originOf, rollLevels } from "../../recipe/resolve/cascade.ts";
 import { defaultOf } from "../../recipe/schema/defaults.ts";
@@ -40,6 +40,7 @@ export function rollState(loaded: LoadedRoll, shown: ValidRoll | undefined, opti
     file: nameOf(loaded.roll.file),
     frames: resolved && (shown || !stale) ? entriesOf(shown ?? loaded, resolved, options) : [],
     ...(resolved ? { shared: resolved.shared.look } : {}),
+    prints: resolved ? printsOf(resolved, options) : [],
     problems: loaded.problems.map((p) => panelProblem(loaded.roll, p)),
     stale,
     trusted: options.trusted,
@@ -50,6 +51,18 @@ export function rollState(loaded: LoadedRoll, shown: ValidRoll | undefined, opti
 export function filesOf({ scans, light, base }: ResolvedFrame): string[] {
   return [...scans, ...(light.blank ? [light.blank] : base.read ? [base.read.scan] : [])].map((f) => f.path);
 }
+
+/** Profiles that the roll's outputs are printed by. */
+export const profilesOf = ({ outputs }: ResolvedRoll): string[] =>
+  outputs.flatMap(({ print }) => (print?.profile ? [print.profile.path] : []));
+
+const printsOf = ({ outputs }: ResolvedRoll, { stamp }: StateOptions): PrintEntry[] =>
+  outputs.flatMap(({ name, print }) => {
+    if (!print?.profile) return [];
+    const { profile, intent, compensate } = print;
+    const key = JSON.stringify([profile.path, stamp(profile.path), intent, compensate]);
+    return [{ output: name, profile: nameOf(profile.name), intent, key }];
+  });
 
 function entriesOf({ roll: document }: LoadedRoll, roll: ResolvedRoll, options: StateOptions): FrameEntry[] {
   return roll.frames.map((frame) => ({

@@ -1,4 +1,4 @@
-/** What lies in the picture's corner: the legend of the hatching, and a note on colours that this screen cannot show. */
+/** What lies in the picture's corner: what is proofed, the legend of the hatching, and a note on colours that this screen cannot show. */
 import { el } from "../../dom.ts";
 import type { Surface } from "../../render/surface.ts";
 import type { Source } from "../../render/source.ts";
@@ -8,6 +8,7 @@ import { croppedFrame } from "../../state/frame-transform.ts";
 import { beyondScreen } from "../../state/gamut.ts";
 import { samplesOf } from "../../state/histogram.ts";
 import { t } from "../../translate.ts";
+import { proofedPrint } from "../proof.ts";
 import type { Session } from "../session.ts";
 
 /** Milliseconds that values rest before the picture's colours are looked through. */
@@ -19,13 +20,26 @@ export function makeLegend(session: Session, surface: () => Surface): HTMLElemen
   const swatch = (kind: string, words: string): HTMLElement =>
     el("span", { class: "swatch-line" }, el("span", { class: `swatch ${kind}`, "aria-hidden": "true" }), words);
   const [white, black] = [swatch("white", t("a channel at white")), swatch("black", t("deepest black"))];
-  const clipping = el("span", { class: "legend-part" }, white, black, swatch("saturated", t("camera saturated")));
+  const beyond = swatch("gamut", t("not on this paper"));
+  const clipping = el(
+    "span",
+    { class: "legend-part" },
+    white,
+    black,
+    swatch("saturated", t("camera saturated")),
+    beyond,
+  );
+  const proof = el("span", { class: "legend-part" });
   const gamut = el("span", { class: "legend-part" });
-  const element = el("div", { class: "legend" }, clipping, gamut);
+  const element = el("div", { class: "legend" }, proof, clipping, gamut);
   followGamut(session, surface, gamut);
-  session.store.on(({ ui, current }) => {
+  session.store.on((model) => {
+    const { ui, current } = model;
     clipping.hidden = !ui.warn || !current;
     white.hidden = black.hidden = ui.view !== "print";
+    const print = proofedPrint(model);
+    proof.hidden = beyond.hidden = !print || !model.proof || !current || ui.view !== "print";
+    if (print) proof.textContent = t("Proof: {0} · {1} · {2}", print.output, print.profile, print.intent);
   });
   return element;
 }
@@ -58,9 +72,10 @@ function followGamut(session: Session, surface: () => Surface, element: HTMLElem
     );
   }
 
-  session.store.on(({ source, current, ui }) => {
+  session.store.on(({ source, current, ui, proof }) => {
     const [frame, look] = [session.frame(), session.look()];
-    if (!frame || !look || !source || !current || ui.view !== "print") {
+    // What is proofed is seen on paper, not in its output's space.
+    if (!frame || !look || !source || !current || proof || ui.view !== "print") {
       element.hidden = true;
       asked = undefined;
       return;

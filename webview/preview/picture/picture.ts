@@ -1,6 +1,7 @@
 /** The picture: canvas, drawing, and what is known of where things are on it. */
 import type { Plan } from "../../../extension/engine/plan/compile.ts";
 import type { FrameLook } from "../../../extension/engine/types.ts";
+import { type Proof, PROOF_SPACE } from "../../render/proof.ts";
 import type { Scene, Surface } from "../../render/surface.ts";
 import type { Source } from "../../render/source.ts";
 import { apply, inverse, type Affine, type Point } from "../../state/affine.ts";
@@ -85,24 +86,27 @@ function sceneOf(
   model: Model,
   look: FrameLook,
   { source, transform, paneBoxes, crop }: Layout,
-  planOf: (side: SideLook, source: Source) => Plan,
+  planOf: (side: SideLook, source: Source, proof: Proof | undefined) => Plan,
 ): Pick<Scene, "layers" | "panes"> {
   const inherited = model.roll?.shared ?? look;
   const sides = sidesOf(model.ui, look, { inherited, kept: model.kept }, model.showsOther);
-  const planned = sides.map((side) => ({ ...side, plan: planOf(side, source) }));
+  const planned = sides.map((side) => {
+    const proof = side.proofed ? model.proof : undefined;
+    return { ...side, plan: planOf(side, source, proof), ...(proof ? { proof } : {}) };
+  });
   const layers = model.detail?.key === source.key ? [source, model.detail] : [source];
   return { layers, panes: panesOf(transform, model.ui, paneBoxes, planned, crop) };
 }
 
-/** Whether two scenes make the same picture: plans and scans are compared by identity, all else by value. */
+/** Whether two scenes make the same picture: plans, proofs and scans are compared by identity, all else by value. */
 function isSameScene(a: Scene, b: Scene): boolean {
   const numbersOf = ({ panes, ...scene }: Scene): string =>
-    JSON.stringify([{ ...scene, layers: 0 }, panes.map((pane) => ({ ...pane, plan: 0 }))]);
+    JSON.stringify([{ ...scene, layers: 0 }, panes.map((pane) => ({ ...pane, plan: 0, proof: 0 }))]);
   return (
     a.layers.length === b.layers.length &&
     a.panes.length === b.panes.length &&
     a.layers.every((layer, k) => layer === b.layers[k]) &&
-    a.panes.every(({ plan }, k) => plan === b.panes[k]?.plan) &&
+    a.panes.every(({ plan, proof }, k) => plan === b.panes[k]?.plan && proof === b.panes[k]?.proof) &&
     numbersOf(a) === numbersOf(b)
   );
 }
@@ -143,7 +147,9 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     }
     const scene: Scene = {
       ...box,
-      ...sceneOf(model, look, layout, (side, source) => planOf(side.view, side.look, surface.space, source, frame)),
+      ...sceneOf(model, look, layout, (side, source, proof) =>
+        planOf(side.view, side.look, proof ? PROOF_SPACE : surface.space, source, frame),
+      ),
     };
     // Most changes of the panel's state are none of the picture.
     if (last?.surface === surface && isSameScene(last.scene, scene)) return;

@@ -2,10 +2,9 @@
  * The pictures of the tiles in view: proxies are fetched a few at a time, handed to the painter and forgotten when many
  * have come; each tile is painted again when its frame's look, crop or size changes.
  */
-import { cancelledError } from "../../../extension/failure.ts";
 import type { FrameLook } from "../../../extension/engine/types.ts";
 import type { EarlierFrame, FrameEntry, Proxy } from "../../../extension/messages.ts";
-import { reasonOf } from "../../reason.ts";
+import { isCancelled, reasonOf } from "../../reason.ts";
 import type { SheetSession } from "../sheet-session.ts";
 import type { TilePainter } from "./tile-painter.ts";
 import type { TileRequest } from "./tile-service.ts";
@@ -194,8 +193,6 @@ function keyOf(kind: Kind, frame: FrameEntry): string {
 
 const kindOf = ({ width, height }: PictureTile): Kind =>
   Math.max(width, height) > THUMBNAIL_SIDE ? "tile" : "thumbnail";
-
-const isCancelled = (error: unknown): boolean => (error as { code?: unknown }).code === cancelledError().code;
 
 const isSame = (a: TileRequest, b: TileRequest): boolean =>
   a.key === b.key &&

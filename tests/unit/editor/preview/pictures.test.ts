@@ -14,6 +14,10 @@ import { openWorkspace } from "../../../../extension/work/files/workspace.ts";
 
 const ROLL = `version: 1
 light: { spots: [[0.9, 0.1, 0.002]] }
+output:
+  - { name: wall, type: tiff, print: { paper: A4, profile: ../profiles/matte.icc, blackPointCompensation: false } }
+  - { name: press, type: tiff, print: { paper: A4, profile: ../profiles/matte.icc, intent: perceptual } }
+  - { name: plain, type: tiff, print: { paper: A4 } }
 frames:
   "01":
     scan: A.dng
@@ -100,6 +104,29 @@ describe("the preview's pictures", () => {
     await expect(pictures.proxy(await place(), "05", "picture", signal)).rejects.toThrow(
       /Frame 05 was not found in the recipe/,
     );
+  });
+
+  it("make the proof of an output by its profile and intent, and refuse one without a profile", async () => {
+    const file = join(root, "profiles/matte.icc");
+    await pictures.proof(await place(), "wall", "srgb", signal);
+    const wall = { file, intent: "relative-colorimetric", compensate: false, screen: "srgb", cache };
+    expect(requested.at(-1)).toEqual({ job: "proof", payload: wall });
+    await pictures.proof(await place(), "press", "p3", signal);
+    expect(requested.at(-1)!.payload).toEqual({ ...wall, intent: "perceptual", screen: "p3" });
+    await expect(pictures.proof(await place(), "plain", "srgb", signal)).rejects.toThrow(/plain is not printed by/);
+  });
+
+  it("offer outputs with a profile for proofs, which are made again when the profile has changed", async () => {
+    const roll = await loaded;
+    if (!isValid(roll)) throw new Error("not sound");
+    const printsOf = (stamp: string) => rollState(roll, roll, { version: 1, trusted: true, stamp: () => stamp }).prints;
+    const prints = printsOf("1");
+    expect(prints.map(({ output, profile, intent }) => [output, profile, intent])).toEqual([
+      ["wall", "matte.icc", "relative-colorimetric"],
+      ["press", "matte.icc", "perceptual"],
+    ]);
+    expect(prints[0]!.key).not.toBe(prints[1]!.key);
+    expect(printsOf("2")[0]!.key).not.toBe(prints[0]!.key);
   });
 
   it("are rebuilt when a join is measured again, and show no sensor dust in a joined picture", async () => {
