@@ -59,7 +59,13 @@ export const sheet: ValueFormat = {
   digits: 1,
   show(value, n) {
     const fields = typeof value === "object" && value !== null ? (value as Readonly<Record<string, Value>>) : {};
-    const shown = (key: string): string => list(n).show(fields[key]!, n);
+    // Whole millimetres and pixels are written as such.
+    const shown = (key: string): string =>
+      typeof fields[key] === "string"
+        ? plain(fields[key])
+        : list(n)
+            .show(fields[key]!, n)
+            .replaceAll(/\.0+(?!\d)/g, "");
     const words: Readonly<Record<string, () => string>> = {
       paper: () => (Array.isArray(fields.paper) ? `${shown("paper").replace(" ", " × ")} mm` : shown("paper")),
       orientation: () => `${shown("orientation")} orientation`,

@@ -58,6 +58,25 @@ describe("in words", () => {
     expect(frames.map((frame) => [frame.id, frame.looksDifferent])).toEqual([["07", true]]);
   });
 
+  test("a sheet to print: paper, borders, resolution, profile and intent, as far as they are stated", () => {
+    const sheet = (print: string): string => swap("quality: 90 }", `quality: 90, print: { ${print} } }`);
+    const matte = "paper: A4, border: 15, profile: profiles/matte.icc";
+    const whole =
+      "paper: [210, 148.5], border: [15, 15, 25, 15], fit: fill, length: 120, place: [0, 0.5], resolution: 360, orientation: portrait, profile: gloss.icc, blackPointCompensation: false";
+    expect(words(ROLL, sheet(matte))).toEqual([
+      "roll · output web · print none → A4, border 15 mm, profile profiles/matte.icc",
+    ]);
+    expect(words(sheet(`${matte}, intent: perceptual`), sheet(whole))).toEqual([
+      "roll · output web · print A4, border 15 mm, profile profiles/matte.icc, perceptual → 210 × 148.5 mm, portrait orientation, border 15 15 25 15 mm, fill, picture 120 mm long, at 0.00 0.50, 360 ppi, profile gloss.icc, no black point compensation",
+    ]);
+    expect(words(sheet(matte), sheet(matte.replace("15", "15.04")))).toEqual([
+      "roll · output web · print A4, border 15 mm, profile profiles/matte.icc → A4, border 15.04 mm, profile profiles/matte.icc",
+    ]);
+    expect(words(sheet(matte), ROLL)).toEqual([
+      "roll · output web · print A4, border 15 mm, profile profiles/matte.icc → none",
+    ]);
+  });
+
   test("areas of local exposure, by identity", () => {
     const areas = (list: string): string =>
       swap("{ scan: H0007.dng }", `{ scan: H0007.dng, positive: { local: [${list}] } }`);

@@ -11,6 +11,37 @@ describe.each([direct, browserBuild])("completions $name", (features) => {
   const proposals = async (source: string, name?: string) => (await features.open(source, files, name)).completions();
   const labels = async (source: string, name?: string) => (await proposals(source, name)).map(({ label }) => label);
 
+  describe("of a printer's profile", () => {
+    const shelf = {
+      ...files,
+      "profiles/matte.icc": "",
+      "profiles/Gloss paper.ICM": "",
+      "profiles/notes.txt": "",
+      "profiles/old/press.icc": "",
+    };
+    const at = async (path: string) => {
+      const text = roll.replace("frames:", `output:\n  - name: wall\n    print:\n      profile: ${path}\nframes:`);
+      return (await (await features.open(text, shelf)).completions()).map(({ label, kind, snippet }) => [
+        label,
+        kind,
+        snippet,
+      ]);
+    };
+
+    it("are the profiles and folders of the workspace, from the recipe's own folder on", async () => {
+      const folder = (name: string) => [`${name}/`, "folder", name];
+      expect(await at("|")).toEqual([folder("profiles"), folder("scans"), folder("stocks")]);
+      expect(await at("profiles/|")).toEqual([
+        ["Gloss paper.ICM", "file", "profiles/Gloss paper.ICM"],
+        ["matte.icc", "file", "profiles/matte.icc"],
+        ["old/", "folder", "profiles/old"],
+      ]);
+      expect(await at("profiles/old/|")).toEqual([["press.icc", "file", "profiles/old/press.icc"]]);
+    });
+
+    it("are none outside of the workspace", async () => expect(await at("../../|")).toEqual([]));
+  });
+
   describe("keys", () => {
     it("are those of the schema at the caret, without those that are there, in canonical order", async () => {
       expect(await labels("version: 1\n|\nscans: scans\n")).toEqual([
