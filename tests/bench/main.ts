@@ -8,6 +8,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "plan-run": () => import("./plan-run.ts"),
   "first-picture": () => import("./first-picture.ts"),
   render: () => import("./render.ts"),
+  stages: () => import("./stages.ts"),
   survey: () => import("./survey.ts"),
   "copy-stand": () => import("./copy-stand.ts"),
   lens: () => import("./lens.ts"),

@@ -5,13 +5,23 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { decodeScan } from "../../extension/scans/decode.ts";
 import { ScanError, type ScanErrorCode } from "../../extension/scans/errors.ts";
+import { memorySource } from "../../extension/scans/files/source.ts";
 import { loadLibRaw } from "../../extension/scans/raw/libraw.ts";
-import { readRaw } from "../../extension/scans/raw/read-raw.ts";
+import { type RawPicture, readRaw } from "../../extension/scans/raw/read-raw.ts";
+import { mainDirectory } from "../../extension/scans/recognise.ts";
+import { readTiff } from "../../extension/scans/tiff/read.ts";
 import { sameNumbers } from "../unit/scans/files.ts";
 
 const samples = new URL("../../../shared/raw/samples/", import.meta.url).pathname;
 const list = (folder: string) => (existsSync(samples) ? readdirSync(join(samples, folder)) : []);
 const MAX_PIXELS = 1e8;
+
+/** Losslessly compressed ones among them, of cameras and of two converters. */
+const dngFiles = ["raw/samples/real", "raw/samples/synthetic", "real/raw"]
+  .map((folder) => new URL(`../../../shared/${folder}/`, import.meta.url).pathname)
+  .filter((folder) => existsSync(folder))
+  .flatMap((folder) => readdirSync(folder).map((name) => join(folder, name)))
+  .filter((path) => /\.dng$/i.test(path));
 
 async function recordedNumbers(path: string): Promise<Uint16Array> {
   const raw = readRaw(await loadLibRaw(), new Uint8Array(readFileSync(path)), MAX_PIXELS);
@@ -31,6 +41,16 @@ describe.runIf(existsSync(samples))("samples", () => {
   test("a camera's packed mosaic and its lossless JPEG copy hold the same numbers", async () => {
     const packed = await recordedNumbers(join(samples, "real/magiclantern_kissx4_colorchart.dng"));
     expect(sameNumbers(await recordedNumbers(join(samples, "real/kissx4_ljpeg.dng")), packed)).toBe(true);
+  });
+
+  test.each(dngFiles)("%s holds the same numbers by the quick way and by LibRaw's", async (path) => {
+    const bytes = new Uint8Array(readFileSync(path));
+    const tiff = readTiff(memorySource(bytes));
+    const quick = readRaw(await loadLibRaw(), bytes, MAX_PIXELS, tiff && mainDirectory(tiff));
+    const slow = readRaw(await loadLibRaw(), bytes, MAX_PIXELS);
+    const pictureOf = (raw: RawPicture) => (raw.kind === "mosaic" ? raw.mosaic : raw.picture);
+    expect({ ...pictureOf(quick), data: 0 }).toEqual({ ...pictureOf(slow), data: 0 });
+    expect(sameNumbers(pictureOf(quick).data, pictureOf(slow).data)).toBe(true);
   });
 
   test("a camera's file: sizes, levels and pattern", async () => {

@@ -46,14 +46,15 @@ export async function decodeRaw(
     refuseUnsupported(file, main);
   }
   // Raw files of a camera's own format have their sizes and lengths elsewhere; a DNG's must fit one another.
-  if (main && tiff.directories.some((directory) => directory.has(TAG.dngVersion))) {
-    checkImage(file, main, options.source);
-    checkStatedLevels(file, main);
+  const dng = tiff?.directories.some((directory) => directory.has(TAG.dngVersion)) ? main : undefined;
+  if (dng) {
+    checkImage(file, dng, options.source);
+    checkStatedLevels(file, dng);
   }
   const lib = await loadLibRaw();
   let raw: RawPicture;
   try {
-    raw = readRaw(lib, readWhole(), options.maxPixels);
+    raw = readRaw(lib, readWhole(), options.maxPixels, dng);
   } catch (error) {
     throw error instanceof RawFailure ? explain(file, error) : error;
   }

@@ -1,5 +1,7 @@
 /** Reads LibRaw's output: a mosaic, or a picture that is linear already. */
 import { forgetLibRaw, type LibRaw, type LibRawFile, type LibRawMetadata, type LibRawSettings } from "./libraw.ts";
+import type { TiffDirectory } from "../tiff/read.ts";
+import { readDngMosaic } from "./dng-mosaic.ts";
 import type { Mosaic } from "./mosaic.ts";
 
 /** Three linear colours (or one) at every pixel, as some raw files carry them. */
@@ -66,12 +68,13 @@ const RED_GREEN_BLUE = "RGBG";
  * Reads a raw file's recorded numbers without interpolating anything. After any failure the module is discarded: a file
  * that LibRaw refuses leaves its memory in a state in which it refuses, distorts or never finishes valid files.
  * @param lib from `loadLibRaw`, for this one file: load it again for the next
+ * @param dng the directory of the main picture, where the file is a DNG: the usual ones take a quicker way
  * @throws RawFailure
  */
-export function readRaw(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPicture {
+export function readRaw(lib: LibRaw, bytes: Uint8Array, maxPixels: number, dng?: TiffDirectory): RawPicture {
   try {
     lib.libRawMessages.length = 0;
-    const picture = readPicture(lib, bytes, maxPixels);
+    const picture = readPicture(lib, bytes, maxPixels, dng);
     if (lib.libRawMessages.length > 0) throw new RawFailure("damaged", lib.libRawMessages, picture.metadata);
     return picture;
   } catch (error) {
@@ -80,8 +83,14 @@ export function readRaw(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawP
   }
 }
 
-function readPicture(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPicture {
+function readPicture(lib: LibRaw, bytes: Uint8Array, maxPixels: number, dng: TiffDirectory | undefined): RawPicture {
   const size = withRawFile(lib, (file) => openForSize(lib, file, bytes, maxPixels));
+  if (dng && hasTwoByTwo(size)) {
+    const colours = [-1, -1, -1, -1];
+    fillFromMask(colours, size.filters);
+    const mosaic = readDngMosaic(bytes, dng, size, colours);
+    if (mosaic) return { kind: "mosaic", mosaic, metadata: size };
+  }
   if (size.filters === 0 && size.colors !== 1) return withRawFile(lib, (file) => readLinear(lib, file, bytes));
   for (const fraction of CROP_PLACES) {
     const crop = [cropStart(size.iwidth, fraction), cropStart(size.iheight, fraction)] as const;
@@ -92,6 +101,9 @@ function readPicture(lib: LibRaw, bytes: Uint8Array, maxPixels: number): RawPict
   }
   throw new RawFailure("filters", lib.libRawMessages, size);
 }
+
+const hasTwoByTwo = ({ filters, colors, cdesc }: LibRawMetadata): boolean =>
+  filters !== 0 && filters >>> 0 !== SIX_BY_SIX && colors === 3 && cdesc === RED_GREEN_BLUE;
 
 /** Where the filters are learnt, as fractions of the free width and height: in the middle there is light. */
 const CROP_PLACES = [0.5, 0.25, 0];

@@ -1,6 +1,6 @@
 /**
- * Lossless JPEG (ITU-T T.81 process 14, SOF3, predictor 1) as DNG files carry it. Writer only: the reader under
- * test is LibRaw's.
+ * Lossless JPEG (ITU-T T.81 process 14, SOF3, predictor 1) as DNG files carry it. Writer only: the readers under
+ * test are LibRaw and the house's own.
  */
 
 /** Length of the Huffman code for each difference category 0 … 16; fixed, so that files do not depend on content. */
