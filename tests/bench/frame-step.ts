@@ -1,9 +1,12 @@
 /**
  * Time from Page Down to the next frame's picture on the canvas, in headless Chromium, over scans of 24 megapixels that the
- * preview's host decodes for it: to a neighbour of a frame that was looked at (fetched ahead), and beside it, in the same
- * run, to a frame far away, which is decoded when it is asked for.
+ * preview's host decodes for it: to a neighbour of a frame that was looked at (once it was fetched ahead, and how long that
+ * took), and beside it, in the same run, to a frame far away, which is decoded when it is asked for.
  * Run: npm run build && npx esbuild tests/bench/frame-step.ts --bundle --platform=node --format=esm --packages=external --outfile=.cache/frame-step.mjs
- *      && node .cache/frame-step.mjs [--record]     (--record appends to tests/bench/history.csv)
+ *      && node .cache/frame-step.mjs [--record] [--software-gl]     (--record appends to tests/bench/history.csv)
+ * The page is put together by the browser's own processor path, as VS Code does without a graphics processor.
+ * --software-gl has it put together through an imitated one instead, as the browser tests do: that alone takes about
+ * 90 ms for each change of a picture of this size on two cores.
  */
 import { appendFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
@@ -13,22 +16,31 @@ import { makePictures } from "../../extension/editor/preview/pictures.ts";
 import { loadRoll } from "../../extension/recipe/resolve/workspace.ts";
 import { openWorkspace } from "../../extension/work/files/workspace.ts";
 import { openPool } from "../../extension/work/pool/pool.ts";
+import { chromium } from "playwright-core";
 import { launch } from "../browser/chromium.ts";
+import { CHROMIUM } from "../browser/chromium-path.ts";
 import { openPanel, STOCK } from "../browser/open-panel.ts";
 import { makeRoll } from "./synthetic-roll.ts";
+import type { TraceEvent } from "./trace.ts";
 
 const FRAMES = 16;
-/** Milliseconds that somebody looks at a frame before the next step. */
+/** Milliseconds that somebody looks at a frame before the next step, its neighbour being there. */
 const LOOK = 6000;
+/** Milliseconds that a neighbour may take to be fetched ahead. */
+const AHEAD_LIMIT = 120_000;
 
 const folder = mkdtempSync(join(tmpdir(), "bench-step-"));
 const pool = openPool({ workers: 2, programs: resolve("dist") });
-const browser = await launch();
+const browser = process.argv.includes("--software-gl")
+  ? await launch()
+  : await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox", "--disable-gpu"] });
 
 /** Steps to a frame and waits until its own picture is drawn. */
-const timeTo = (page: Page, id: string): Promise<number> =>
-  page.evaluate(async (frame) => {
+async function timeTo(page: Page, id: string): Promise<StepTime> {
+  await browser.startTracing(page, { categories: ["toplevel", "blink.user_timing", "__metadata"] });
+  const wall = await page.evaluate(async (frame) => {
     const start = performance.now();
+    performance.mark("step-begins");
     window.panel.session.select(frame);
     const { session, picture } = window.panel;
     const isDrawn = (): boolean => {
@@ -38,10 +50,57 @@ const timeTo = (page: Page, id: string): Promise<number> =>
     while (!isDrawn()) await new Promise((done) => setTimeout(done, 1));
     // What the worker drew stands on the screen with the next frame of the display.
     await new Promise((done) => requestAnimationFrame(done));
+    performance.mark("step-ends");
     return performance.now() - start;
   }, id);
+  const { traceEvents } = JSON.parse((await browser.stopTracing()).toString()) as {
+    traceEvents: readonly TraceEvent[];
+  };
+  return { wall, cpu: pageWork(traceEvents) };
+}
+
+/** Milliseconds on the clock, and of the processor. */
+interface StepTime {
+  readonly wall: number;
+  readonly cpu: number;
+}
+
+/** Processor milliseconds of the page's thread and its workers' between the marks of a step. */
+function pageWork(events: readonly TraceEvent[]): number {
+  const markOf = (name: string): TraceEvent => {
+    const found = events.find((event) => event.name === name);
+    if (!found) throw new Error(`The trace has no mark "${name}".`);
+    return found;
+  };
+  const [from, to] = [markOf("step-begins"), markOf("step-ends")];
+  const threads = new Set(
+    events
+      .filter(({ name, args }) => name === "thread_name" && /CrRendererMain|DedicatedWorker/.test(args?.name ?? ""))
+      .filter(({ pid }) => pid === from.pid)
+      .map(({ tid }) => tid),
+  );
+  return (
+    events
+      .filter(({ name, ph, pid }) => name === "ThreadControllerImpl::RunTask" && ph === "X" && pid === from.pid)
+      // The first task holds the mark within it.
+      .filter(({ tid, ts, tdur = 0 }) => threads.has(tid) && ts + 1000 * tdur >= from.ts && ts < to.ts)
+      .reduce((sum, { tdur = 0 }) => sum + tdur / 1000, 0)
+  );
+}
 
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
+
+/** On a machine that does other things the processor's time is the steadier of the two. */
+function reportSteps(name: string, steps: readonly StepTime[]): void {
+  report(
+    name,
+    steps.map(({ wall }) => wall),
+  );
+  report(
+    `${name}, processor time of the page and its workers`,
+    steps.map(({ cpu }) => cpu),
+  );
+}
 
 function report(name: string, values: readonly number[]): void {
   const ms = median(values).toFixed(0);
@@ -87,8 +146,17 @@ try {
   });
   await page.waitForFunction(() => window.panel.session.store.get().current, undefined, { timeout: 120_000 });
   const ids = roll.frames.map(({ id }) => id);
-  const [near, far]: [number[], number[]] = [[], []];
+  const fetching: number[] = [];
+  const [near, far]: [StepTime[], StepTime[]] = [[], []];
   for (let k = 0; k < 7; k++) {
+    const start = performance.now();
+    await page.waitForFunction(
+      (id) => window.panel.session.neighbours().some(({ entry }) => entry.id === id),
+      ids[k + 1]!,
+      { timeout: AHEAD_LIMIT },
+    );
+    const took = performance.now() - start;
+    fetching.push(took);
     await page.waitForTimeout(LOOK);
     near.push(await timeTo(page, ids[k + 1]!));
   }
@@ -97,8 +165,9 @@ try {
     far.push(await timeTo(page, ids[k]!));
     await page.evaluate((id) => window.panel.session.select(id), ids[0]!);
   }
-  report("to a neighbour of the frame in view", near);
-  report("to a frame far away", far);
+  reportSteps("to a neighbour that was fetched ahead", near);
+  report("until the next neighbour is fetched ahead", fetching);
+  reportSteps("to a frame far away", far);
 } finally {
   await browser.close();
   await pool.close();

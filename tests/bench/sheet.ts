@@ -13,21 +13,11 @@ import type { Page } from "playwright-core";
 import { launch } from "../browser/chromium.ts";
 import { openSheet } from "../browser/open-sheet.ts";
 import { rollText } from "../browser/open-panel.ts";
+import type { TraceEvent } from "./trace.ts";
 
 const FRAMES = 200;
 /** Pixels a display frame: a quick flick of a wheel goes 100 px in 3 frames. */
 const STEP = 40;
-
-interface TraceEvent {
-  readonly name: string;
-  readonly ph: string;
-  readonly pid: number;
-  readonly tid: number;
-  readonly ts: number;
-  readonly dur?: number;
-  readonly tdur?: number;
-  readonly args?: { readonly name?: string };
-}
 
 const quantile = (values: readonly number[], p: number): number =>
   values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.floor(p * values.length))];

@@ -73,6 +73,21 @@ describe.skipIf(!hasChromium)("areas of local exposure", () => {
     await expectAreas([{ exposure: -0.8 }]);
   });
 
+  it("are missed aloud where arrow keys would move one", async () => {
+    await start();
+    const announced = () => panel.page.locator(".live[role=status]").textContent();
+    await button("Show the areas").focus();
+    await press("Enter");
+    await expect.poll(announced, LOADED).toBe("There is no area to move yet. Draw one first.");
+    await panel.page.evaluate(() => window.panel.session.announce("Something else."));
+    await expect.poll(announced, LOADED).toBe("Something else.");
+    await panel.page.locator(".stage").focus();
+    await press("ArrowDown");
+    await expect.poll(announced, LOADED).toBe("There is no area to move yet. Draw one first.");
+    expect(await steps()).toBe(0);
+    expect(await text()).toBe(rollText(3));
+  });
+
   it("are drawn, resized, moved and removed with the keyboard alone", async () => {
     await start();
     await button("Draw four corners").focus();

@@ -178,6 +178,7 @@ function makeSide(
       lineWidth: spots.lineWidth,
       ratio: framing.ratio,
       localDrawing: () => local.drawing(),
+      localMissing: () => local.missing(),
     },
   };
 }

@@ -18,6 +18,11 @@ export class PictureCache {
     return this.#pictures.has(key);
   }
 
+  /** The picture, without counting as a use of it. */
+  peek(key: string): Source | undefined {
+    return this.#pictures.get(key);
+  }
+
   get(key: string): Source | undefined {
     const found = this.#pictures.get(key);
     if (found) {

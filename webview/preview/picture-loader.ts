@@ -51,6 +51,21 @@ export class PictureLoader {
     return this.#cache.get(entry.source);
   }
 
+  /** The frames beside the one in view whose pictures were fetched; the next one in the way of the last step first. */
+  neighbours(): readonly { readonly entry: FrameEntry; readonly source: Source }[] {
+    return this.#beside([this.#direction, -this.#direction]).flatMap((entry) => {
+      const source = this.#cache.peek(entry.source);
+      return source ? [{ entry, source }] : [];
+    });
+  }
+
+  /** The frames that lie so far from the one in view, where there are any. */
+  #beside(distances: readonly number[]): readonly FrameEntry[] {
+    const frames = this.#store.get().roll?.frames ?? [];
+    const at = frames.findIndex((f) => f.id === this.#frame()?.id);
+    return at < 0 ? [] : distances.flatMap((by) => frames[at + by] ?? []);
+  }
+
   /** Fetches the picture, unless it is shown already or has failed. */
   load(): void {
     const entry = this.#frame();
@@ -140,10 +155,8 @@ export class PictureLoader {
   /** Fetches the next neighbour that is not known: one at a time, those in the way of the last step first. */
   #prefetch(): void {
     const { roll, loading } = this.#store.get();
-    const frames = roll?.frames ?? [];
-    const at = frames.findIndex((f) => f.id === this.#frame()?.id);
-    if (at < 0 || loading || !roll?.trusted) return;
-    const neighbours = [this.#direction, -this.#direction, 2 * this.#direction].flatMap((by) => frames[at + by] ?? []);
+    if (loading || !roll?.trusted) return;
+    const neighbours = this.#beside([this.#direction, -this.#direction, 2 * this.#direction]);
     const next = neighbours.find(({ source }) => !this.#cache.has(source) && !this.#refused.has(source));
     if (this.#ahead && this.#ahead.source !== next?.source) {
       this.#ahead.controller.abort();

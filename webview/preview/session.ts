@@ -36,6 +36,8 @@ export interface Session {
   wantCascades(paths: readonly (readonly (string | number)[])[]): void;
   /** Tries again to fetch the frame's picture, after it failed. */
   retry(): void;
+  /** The frames beside the one in view whose pictures are there; the one that is likely to come next is the first. */
+  neighbours(): readonly { readonly entry: FrameEntry; readonly source: Source }[];
   /** Thumbnails by their source, for a first look at a frame while its picture is prepared. */
   readonly thumbnails: Map<string, Source>;
   /** Puts a question over the picture; another gesture or frame drops it. */
@@ -203,6 +205,7 @@ export function makeSession(host: Host, client: RpcClient<PreviewRequests>): Ses
     },
     wantCascades: fetchCascades,
     retry: () => pictures.retry(),
+    neighbours: () => pictures.neighbours(),
     thumbnails,
     ask: (question) => store.set({ question, announcement: question.text }),
     announce: (announcement) => store.set({ announcement }),

@@ -80,6 +80,11 @@ export function makeSplit(session: Session, work: HTMLElement): Split {
     resize(Number(element.getAttribute("aria-valuenow")) + by);
   });
   new ResizeObserver(lay).observe(work);
-  session.store.on(lay);
+  let followed: unknown;
+  session.store.on(({ ui: { sizes } }) => {
+    // Measuring makes the browser lay the page out at once, which other changes of the state need not wait for.
+    if (sizes !== followed) lay();
+    followed = sizes;
+  });
   return { element };
 }

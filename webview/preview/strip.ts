@@ -61,8 +61,10 @@ export function makeStrip(session: Session): HTMLElement {
     const { left, top } = tile.getBoundingClientRect();
     openFrameMenu(session, event.button === 2 ? [event.clientX, event.clientY] : [left, top]);
   });
+  let followed: RollState | undefined;
   session.store.on(({ roll }) => {
-    follow(roll);
+    if (roll !== followed) follow(roll);
+    followed = roll;
     followSelection();
     drawVisible();
   });

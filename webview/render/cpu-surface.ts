@@ -1,7 +1,7 @@
 /** Shows scenes without WebGL: a worker paints the canvas, or the page itself where there is no worker. */
 import { JobError } from "../../extension/failure.ts";
 import { createEmitter, createRpcClient, type Post } from "../../extension/rpc.ts";
-import type { PainterEvents, PainterRequests } from "./cpu-messages.ts";
+import type { NumberedPlaces, PainterEvents, PainterRequests } from "./cpu-messages.ts";
 import { makePainter } from "./painter.ts";
 import type { Source } from "./source.ts";
 import type { Scene, Surface } from "./surface.ts";
@@ -21,6 +21,10 @@ function fromPage(canvas: HTMLCanvasElement): Surface {
 
 /** Scans that the worker keeps: the one in view with its detail, and those that were prepared last. */
 const MAX_SOURCES = 5;
+
+/** Where the panes of a scene lie: a plan is sent when it is run. */
+const placesOf = ({ panes }: Scene): NumberedPlaces["panes"] =>
+  panes.map(({ box, toCanvas, toPicture, warn, holder }) => ({ box, toCanvas, toPicture, warn, holder }));
 
 function fromWorker(canvas: HTMLCanvasElement, worker: Worker): Surface {
   const numbers = new Map<Source, number>();
@@ -75,7 +79,14 @@ function fromWorker(canvas: HTMLCanvasElement, worker: Worker): Surface {
       working ??= work().finally(() => (working = undefined));
       return working;
     },
-    prepare: (source) => void handOver(source, shown),
+    prepare(scenes) {
+      const inUse = [...shown, ...scenes.flatMap(({ layers }) => layers)];
+      const numbered = scenes.map((scene) => ({
+        layers: scene.layers.map((source) => handOver(source, inUse)),
+        panes: placesOf(scene),
+      }));
+      emit("prepare", numbered);
+    },
     dispose: () => worker.terminate(),
   };
 }

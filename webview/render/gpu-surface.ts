@@ -52,6 +52,13 @@ function bindPicture(gl: WebGL2RenderingContext, result: Result, toLayer: Affine
   gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.LINEAR);
 }
 
+/** What a plan made of a source for a pane. */
+interface Run {
+  readonly pane: Pane;
+  readonly source: Source;
+  readonly result: Result;
+}
+
 /** @returns undefined where the browser has no WebGL2 */
 export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surface | undefined {
   const gl = canvas.getContext("webgl2", {
@@ -65,6 +72,9 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
   const plans = makeGpuPlans(gl);
   const { program, at } = compile(gl, LAY);
   const saturated = new WeakMap<Grid, Uint8Array>();
+  let shown: readonly Source[] = [];
+  let prepared: readonly Source[] = [];
+  const keepInUse = (): void => plans.keep([...shown, ...prepared].flatMap(({ levels }) => levels));
 
   function saturatedOn(source: Source, level: number): Uint8Array {
     const grid = source.levels[level];
@@ -72,6 +82,9 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
     if (!made) saturated.set(grid, (made = saturatedPixels(source, level)));
     return made;
   }
+
+  const runAll = ({ panes, layers }: Scene): readonly Run[] =>
+    panes.flatMap((pane) => layers.map((source) => ({ pane, source, result: run(pane, source) })));
 
   const run = (pane: Pane, source: Source): Result => {
     const level = levelFor(source, growth(pane.toCanvas));
@@ -103,9 +116,7 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
       const [width, height] = [Math.max(1, scene.width), Math.max(1, scene.height)];
       if (canvas.width !== width) canvas.width = width;
       if (canvas.height !== height) canvas.height = height;
-      const runs = scene.panes.flatMap((pane) =>
-        scene.layers.map((source) => ({ pane, source, result: run(pane, source) })),
-      );
+      const runs = runAll(scene);
       gl.bindFramebuffer(gl.FRAMEBUFFER, null);
       gl.viewport(0, 0, width, height);
       gl.disable(gl.SCISSOR_TEST);
@@ -115,7 +126,14 @@ export function makeGpuSurface(canvas: HTMLCanvasElement, wide: boolean): Surfac
       gl.enable(gl.SCISSOR_TEST);
       for (const { pane, source, result } of runs) lay(pane, source, result, { ...scene, height });
       gl.disable(gl.SCISSOR_TEST);
-      plans.keep(scene.layers.flatMap((s) => s.levels));
+      shown = scene.layers;
+      keepInUse();
+    },
+    prepare(scenes) {
+      if (gl.isContextLost()) return;
+      scenes.forEach(runAll);
+      prepared = scenes.flatMap(({ layers }) => layers);
+      keepInUse();
     },
     dispose() {
       gl.getExtension("WEBGL_lose_context")?.loseContext();

@@ -23,12 +23,24 @@ interface Ground {
   lost?: Uint8Array;
 }
 
+/** Where panes lie, over what: all that their ground depends on. */
+export interface PlacedScene extends Pick<Scene, "layers"> {
+  readonly panes: readonly PlacedPane[];
+}
+type PlacedPane = Omit<Pane, "plan">;
+
 export interface Painter {
   paint(scene: Scene): void;
+  /** Samples what lies under a scene that may be painted next. */
+  prepare(scene: PlacedScene): void;
 }
+
+/** Grounds that are kept beside those of the last scene: both neighbours', and one that was left. */
+const MAX_AHEAD = 3;
 
 export function makePainter(context: Context): Painter {
   let grounds: readonly Ground[] = [];
+  let ahead: readonly Ground[] = [];
   let pixels = new Uint8ClampedArray(0);
   const lost = new WeakMap<Source["levels"][number], Uint8Array>();
   const numbers = new WeakMap<Source, number>();
@@ -48,13 +60,18 @@ export function makePainter(context: Context): Painter {
   }
 
   /** Panes of one map share a ground: a wipe that moves samples nothing again. */
-  function groundOf(pane: Pane, { panes, layers }: Scene): Ground {
+  function groundOf(pane: PlacedPane, { panes, layers }: PlacedScene): Ground {
     const map = mapKey(pane);
     const together = panes.filter((p) => mapKey(p) === map);
     const area = overlap(around(together.map((p) => p.box)), picture(pane));
     const key = `${map} ${Object.values(area).join(" ")} ${layers.map(numberOf).join(" ")}`;
-    return grounds.find((g) => g.key === key) ?? { key, sampled: sampledOn(area, layers, pane.toCanvas) };
+    const known = (ground: Ground): boolean => ground.key === key;
+    return grounds.find(known) ?? ahead.find(known) ?? { key, sampled: sampledOn(area, layers, pane.toCanvas) };
   }
+
+  const keepAhead = (more: readonly Ground[]): void => {
+    ahead = [...ahead.filter((ground) => !more.includes(ground)), ...more].slice(-MAX_AHEAD);
+  };
 
   function paintPane(pane: Pane, ground: Ground, scene: Scene): void {
     const { sampled } = ground;
@@ -116,19 +133,27 @@ export function makePainter(context: Context): Painter {
       for (const pane of scene.panes) {
         const ground = groundOf(pane, scene);
         if (!now.includes(ground)) now.push(ground);
-        grounds = [...now, ...grounds.filter((g) => !now.includes(g))];
+        if (!grounds.includes(ground)) grounds = [ground, ...grounds];
         paintPane(pane, ground, scene);
       }
+      keepAhead(grounds.filter((ground) => !now.includes(ground)));
+      ahead = ahead.filter((ground) => !now.includes(ground));
       grounds = now;
+    },
+    prepare(scene) {
+      for (const pane of scene.panes) {
+        const ground = groundOf(pane, scene);
+        if (!grounds.includes(ground)) keepAhead([ground]);
+      }
     },
   };
 }
 
-const mapKey = ({ toCanvas, toPicture }: Pane): string =>
+const mapKey = ({ toCanvas, toPicture }: PlacedPane): string =>
   [...Object.values(toCanvas), ...Object.values(toPicture)].join(" ");
 
 /** The picture's place on the canvas in whole pixels: it always stands upright there. */
-function picture({ toPicture }: Pane): Box {
+function picture({ toPicture }: PlacedPane): Box {
   const back = inverse(toPicture);
   const [x0, y0] = apply(back, [0, 0]).map(Math.round);
   const [x1, y1] = apply(back, [1, 1]).map(Math.round);

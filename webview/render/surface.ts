@@ -42,8 +42,8 @@ export interface Surface {
   readonly space: "srgb" | "p3";
   /** Shows a scene; resolves when it is on the canvas, or has been overtaken by a newer one. */
   draw(scene: Scene): Promise<void>;
-  /** Takes over a scan that may be drawn next, where that costs time when it is drawn. */
-  prepare?(source: Source): void;
+  /** Does ahead what takes time when one of these scenes is drawn; the last few stay ready. */
+  prepare?(scenes: readonly Scene[]): void;
   dispose(): void;
 }
 

@@ -57,8 +57,18 @@ export function rove(group: HTMLElement, { across = false }: { readonly across?:
     settle(next);
     next.focus();
   });
-  // Controls come, go, and are switched off: the stop must stay on one that can be reached.
-  new MutationObserver(() => settle()).observe(group, {
+  // Controls come, go, and are switched off: the stop must stay on one that can be reached. What can be reached is known
+  // from the layout, which the display's next frame needs anyway.
+  let isDue = false;
+  const settleSoon = (): void => {
+    if (isDue) return;
+    isDue = true;
+    requestAnimationFrame(() => {
+      isDue = false;
+      settle();
+    });
+  };
+  new MutationObserver(settleSoon).observe(group, {
     subtree: true,
     childList: true,
     attributes: true,

@@ -93,7 +93,8 @@ function drawButtons(
     onPress() {
       const isOn = session.store.get().ui.tool === "local";
       session.ui({ tool: isOn ? "look" : "local" });
-      if (!isOn && tool.areas.length === 0) session.announce(t("There is no area to move yet. Draw one first."));
+      const missing = tool.missing();
+      if (!isOn && missing) session.announce(missing);
     },
   });
   return {

@@ -86,6 +86,11 @@ export class LocalTool {
     this.#tell();
   }
 
+  /** Why the arrow keys move no area; undefined where there is one. */
+  missing(): string | undefined {
+    return this.areas.length === 0 ? t("There is no area to move yet. Draw one first.") : undefined;
+  }
+
   showMask(shows: boolean): void {
     this.#showsMask = shows;
     this.#tell();

@@ -1,6 +1,7 @@
 /** The picture: canvas, drawing, and what is known of where things are on it. */
 import type { Plan } from "../../../extension/engine/plan/compile.ts";
 import type { FrameLook } from "../../../extension/engine/types.ts";
+import type { FrameEntry } from "../../../extension/messages.ts";
 import { type Proof, PROOF_SPACE } from "../../render/proof.ts";
 import type { Scene, Surface } from "../../render/surface.ts";
 import type { Source } from "../../render/source.ts";
@@ -59,14 +60,14 @@ function deviceSize(canvas: HTMLCanvasElement): { width: number; height: number;
   return width < 2 || height < 2 ? undefined : { width, height, ratio };
 }
 
+type DeviceSize = NonNullable<ReturnType<typeof deviceSize>>;
+
 function layOut(
-  session: Session,
-  { width, height, ratio }: NonNullable<ReturnType<typeof deviceSize>>,
-): Layout | undefined {
-  const { source, ui, draft, showsOther } = session.store.get();
-  const frame = session.frame();
-  if (!frame || !source) return undefined;
-  const shown = draft?.area ? { ...frame, area: draft.area } : frame;
+  { ui, showsOther }: Pick<Model, "ui" | "showsOther">,
+  shown: FrameEntry,
+  source: Source,
+  { width, height, ratio }: DeviceSize,
+): Layout {
   const transform = transformOf(shown, source, ui);
   const sides = ui.compare === "off" || showsOther ? 1 : 2;
   const paneBoxes = paneBoxesOf(width, height, sides, ui);
@@ -98,6 +99,9 @@ function sceneOf(
   return { layers, panes: panesOf(transform, model.ui, paneBoxes, planned, crop) };
 }
 
+/** Milliseconds without a change of the picture until its neighbours are prepared. */
+const PREPARE_DELAY = 200;
+
 /** Whether two scenes make the same picture: plans, proofs and scans are compared by identity, all else by value. */
 function isSameScene(a: Scene, b: Scene): boolean {
   const numbersOf = ({ panes, ...scene }: Scene): string =>
@@ -126,33 +130,74 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
   let drawTime = 0;
   let drawn: string | undefined;
   let last: { readonly scene: Scene; readonly surface: Surface } | undefined;
+  let preparing: ReturnType<typeof setTimeout> | undefined;
+  let prepared: { readonly scenes: readonly Scene[]; readonly surface: Surface } | undefined;
   const listeners: ((layout: Layout | undefined) => void)[] = [];
   const planOf = makePlanCache();
 
+  /** The empty canvas. */
+  const emptyOf = ({ settings }: Model, size: DeviceSize): Scene => {
+    const surround = SPACES.srgb.encode(luminanceOf(settings.surround));
+    return { ...size, surround, layers: [], panes: [] };
+  };
+
+  function sceneOfFrame(frame: FrameEntry, look: FrameLook, on: Layout, size: DeviceSize): Scene {
+    const model = session.store.get();
+    const plan = ({ view, look: own }: SideLook, source: Source, proof: Proof | undefined): Plan =>
+      planOf(view, own, proof ? PROOF_SPACE : surface.space, source, frame);
+    return { ...emptyOf(model, size), ...sceneOf(model, look, on, plan) };
+  }
+
+  /** Compiles and hands over what a step to a frame beside this one shows, while nothing else is drawn. */
+  function prepare(): void {
+    preparing = undefined;
+    const size = deviceSize(canvas);
+    if (!size || !surface.prepare) return;
+    const model = session.store.get();
+    const scenes = session.neighbours().flatMap(({ entry, source }) => {
+      try {
+        return [sceneOfFrame(entry, entry.look, layOut(model, entry, source, size), size)];
+      } catch {
+        return []; // a look that cannot be computed is reported when the frame is shown
+      }
+    });
+    const isKnown =
+      prepared?.surface === surface &&
+      prepared.scenes.length === scenes.length &&
+      scenes.every((scene, k) => isSameScene(scene, prepared!.scenes[k]!));
+    if (isKnown) return;
+    surface.prepare(scenes);
+    prepared = { scenes, surface };
+  }
+
+  /** A change of the picture comes first: what lies beside it waits until it has rested. */
+  function planPrepare(isDrawing: boolean): void {
+    if (isDrawing) clearTimeout(preparing);
+    else if (preparing !== undefined) return;
+    preparing = setTimeout(prepare, PREPARE_DELAY);
+  }
+
   function draw(): void {
     due = false;
-    const model = session.store.get();
+    const { draft, source } = session.store.get();
     const look = session.look();
     const size = deviceSize(canvas);
     if (!size) return;
     const start = performance.now();
-    layout = layOut(session, size);
-    for (const listener of listeners) listener(layout);
-    const surround = SPACES.srgb.encode(luminanceOf(model.settings.surround));
-    const box = { width: size.width, height: size.height, ratio: size.ratio, surround };
     const frame = session.frame();
+    const shown = frame && draft?.area ? { ...frame, area: draft.area } : frame;
+    layout = shown && source && layOut(session.store.get(), shown, source, size);
+    for (const listener of listeners) listener(layout);
     if (!layout || !look || !frame) {
       last = undefined;
-      return void surface.draw({ ...box, layers: [], panes: [] });
+      return void surface.draw(emptyOf(session.store.get(), size));
     }
-    const scene: Scene = {
-      ...box,
-      ...sceneOf(model, look, layout, (side, source, proof) =>
-        planOf(side.view, side.look, proof ? PROOF_SPACE : surface.space, source, frame),
-      ),
-    };
+    const scene = sceneOfFrame(frame, look, layout, size);
     // Most changes of the panel's state are none of the picture.
-    if (last?.surface === surface && isSameScene(last.scene, scene)) return;
+    const isSame = last?.surface === surface && isSameScene(last.scene, scene);
+    planPrepare(!isSame);
+    if (isSame) return;
+    prepared = undefined;
     const { key } = layout.source;
     last = { scene, surface };
     surface.draw(scene).then(
@@ -173,11 +218,7 @@ export function makePicture(session: Session, firstCanvas: HTMLCanvasElement, fi
     requestAnimationFrame(draw);
   }
 
-  let prepared: Source | undefined;
-  session.store.on(({ ahead }) => {
-    redraw();
-    if (ahead && ahead !== prepared) surface.prepare?.((prepared = ahead));
-  });
+  session.store.on(redraw);
   const sizes = new ResizeObserver(redraw);
   sizes.observe(canvas);
 

@@ -150,6 +150,8 @@ class KeyboardCross {
     const pane = layout.paneBoxes[0];
     // With the tool for areas, arrows mark points only where something is to be drawn.
     if (ui.tool === "look" || (ui.tool === "local" && !this.#tools.choices.localDrawing())) {
+      const missing = ui.tool === "local" ? this.#tools.choices.localMissing() : undefined;
+      if (missing) session.announce(missing);
       const [dx, dy] = [-way[0] * pane.width * 0.1, -way[1] * pane.height * 0.1];
       return session.ui({ viewport: panned(layout.transform, ui.viewport, pane, dx, dy) });
     }

@@ -11,6 +11,8 @@ export interface ToolChoices {
   ratio(): number | undefined;
   /** Draws an area of local exposure from corner to corner, in fractions of the scan; undefined where none is to be drawn. */
   localDrawing(): AreaDrawing | undefined;
+  /** Why the tool for areas has none to move; undefined where it has. */
+  localMissing(): string | undefined;
 }
 
 /** What a drag, or two presses of Enter, draw: the shape to show meanwhile, and what is done with both points. */
