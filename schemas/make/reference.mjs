@@ -2,6 +2,8 @@
 import { defaultOf, rangeOf, unitOf } from "./words.mjs";
 
 const code = (text) => "`" + String(text).replaceAll("|", "\\|") + "`";
+/** A block of YAML: a line of the cell for each of its lines. */
+const block = (text) => String(text).split("\n").map(code).join("<br>");
 const cell = (text) => String(text ?? "").replaceAll("|", "\\|");
 
 const kindOf = (schema) => {
@@ -20,7 +22,7 @@ function row(key, schema, required) {
   const value = [kindOf(schema), unitOf(schema), rangeOf(schema)].filter(Boolean).join("; ");
   const fallback = required ? "**required**" : defaultOf(schema) === undefined ? "" : defaultOf(schema);
   const example = schema.examples?.[0];
-  return `| ${code(key)} | ${cell(schema.description)} | ${cell(value)} | ${cell(fallback)} | ${example === undefined ? "" : code(example)} |\n`;
+  return `| ${code(key)} | ${cell(schema.description)} | ${cell(value)} | ${cell(fallback)} | ${example === undefined ? "" : block(example)} |\n`;
 }
 
 /** Keys of a mapping as a table, then each mapping below it under a heading of its own. */

@@ -50,11 +50,15 @@ function keySnippet(kind: RecipeKind, path: RecipePath, about: KeyDescription, f
   if (isMapping && about.layout !== "flow") return flow ? `${key}: { $0 }` : `${key}:\n  $0`;
   if (isMapping) return `${key}: ${flowSnippet(kind, path, about)}`;
   if ([about.type].flat().includes("array") && typeof example === "string") return `${key}: ${placeholders(example)}`;
+  if (isBlock(example)) return flow ? `${key}: { $0 }` : `${key}:\n  ${placeholders(example).replaceAll("\n", "\n  ")}`;
   const value = about.default ?? example;
   return value === undefined
     ? `${key}: $0`
     : `${key}: \${1:${escaped(typeof example === "string" && about.default === undefined ? example : valueText(value))}}`;
 }
+
+/** An example that takes several lines: it cannot stand on the line of its key. */
+export const isBlock = (example: unknown): example is string => typeof example === "string" && example.includes("\n");
 
 /** { left: 0, top: 0, … }: every key with its default or example; only the required ones where there are many. */
 function flowSnippet(kind: RecipeKind, path: RecipePath, about: KeyDescription): string {

@@ -2,7 +2,7 @@
 import { describeKey } from "../../schema/describe.ts";
 import { folderOf, joinPath } from "../../paths.ts";
 import type { Completion, CompletionPlace } from "./completion.ts";
-import { documentation } from "./complete-keys.ts";
+import { documentation, isBlock } from "./complete-keys.ts";
 import type { WritingContext } from "./context.ts";
 import { behind, placed } from "../levels.ts";
 import { nameOf, relativePath } from "../missing.ts";
@@ -46,6 +46,7 @@ export async function valueCompletions(context: WritingContext, place: Completio
       t("default"),
     ],
     ...(about.examples ?? [])
+      .filter((example) => !isBlock(example))
       .slice(0, typeof about.examples?.[0] === "number" ? MAX_EXAMPLES : 1)
       .map((example) => [String(example), t("example")] as const),
   ] as const) {

@@ -78,6 +78,10 @@ describe.each([direct, browserBuild])("completions $name", (features) => {
       expect(await snippet("negative:\n  |", "gamma")).toBe("gamma: [${1:0.53}, ${2:0.56}, ${3:0.63}]");
       expect(await snippet("version: 1\n|", "film")).toBe("film: $0");
       expect(await snippet("negative: { |", "base")).not.toContain("\n");
+      expect(await snippet("version: 1\n|", "fingerprints")).toMatch(
+        /^fingerprints:\n {2}H0001\.dng:\n {4}size: \$\{1:\d+\}\n {4}sha256: \$\{2:[0-9a-f]{64}\}$/,
+      );
+      expect(await labels("version: 1\nfingerprints: |\n")).toEqual([]);
     });
 
     it("leave the colon alone that is there", async () => {
