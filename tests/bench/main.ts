@@ -13,6 +13,8 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   "copy-stand": () => import("./copy-stand.ts"),
   lens: () => import("./lens.ts"),
   "large-scan": () => import("./large-scan.ts"),
+  bracket: () => import("./bracket.ts"),
+  "bracket-picture": () => import("./bracket-picture.ts"),
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),
   "first-positive": () => import("./first-positive.ts"),

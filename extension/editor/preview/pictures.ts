@@ -3,7 +3,7 @@ import { JobError } from "../../failure.ts";
 import { statSync } from "node:fs";
 import type { Proxy } from "../../messages.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
-import { joinOf } from "../../work/frame/join/frame-join.ts";
+import { partsOf } from "../../work/frame/join/frame-join.ts";
 import { framePath } from "../../work/frame/frame-path.ts";
 import { lightTable, type MeasuredLight } from "../../work/frame/frame-setup.ts";
 import { stampOf } from "../../work/files/content-hash.ts";
@@ -40,7 +40,7 @@ export interface Pictures {
 }
 
 /** A frame with the scans that show it. */
-interface Found extends Pick<LinearProxy, "path" | "join" | "spots"> {
+interface Found extends Pick<LinearProxy, "path" | "join" | "merge" | "spots"> {
   readonly frame: ResolvedFrame;
 }
 
@@ -81,8 +81,9 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
         code: "no-frame",
         message: `Frame ${id} was not found in the recipe: it was removed or renamed.`,
       });
-    const joined = joinOf(roll, frame, workspace);
-    const paths = joined?.join?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
+    const joined = partsOf(roll, frame, workspace);
+    const { join, merge } = joined ?? {};
+    const paths = join?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
     const missing = paths.findIndex((path) => !statSync(path, { throwIfNoEntry: false })?.isFile());
     if (missing >= 0)
       throw new JobError({
@@ -91,14 +92,14 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
         remedy: "Check its name in the recipe, and the folder under scans.",
       });
     const spots = joined?.spots ?? [...frame.light.spots, ...frame.spots];
-    return { frame, path: paths[0], spots, ...(joined?.join ? { join: joined.join } : {}) };
+    return { frame, path: paths[0], spots, ...(join ? { join } : {}), ...(merge ? { merge } : {}) };
   }
 
   return {
     async proxy(place, id, want, signal) {
       const { frame, ...scans } = find(place, id);
       // The first picture of a roll: its scan is decoded while the blank is measured.
-      const isFirst = !lights.has(keyOfLight(place, frame)) && typeof want === "string" && !scans.join;
+      const isFirst = !lights.has(keyOfLight(place, frame)) && typeof want === "string" && !scans.join && !scans.merge;
       const ahead = isFirst ? pool.run(reduceScanJob, { path: scans.path, cache }, { signal }) : undefined;
       ahead?.catch(() => undefined); // the picture's own job reports it
       const { light, warnings } = await lightOf(place, frame);
@@ -120,13 +121,13 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       return await pool.run(proofJob, { ...printer, screen, cache }, { signal });
     },
     async base(place, id, area, signal) {
-      const { frame, path, join } = find(place, id);
+      const { frame, path, join, merge } = find(place, id);
       // Without a blank the base's own scan is what exposures are compared with, so it is not compared with another.
       const light = frame.light.blank
         ? (await lightOf(place, frame)).light
         : { flare: frame.light.flare, times: frame.light.times, lens: frame.light.lens };
       const joined = join ? { join, cache } : undefined;
-      const report = await pool.run(readBaseJob, { path, area, light, joined }, { signal });
+      const report = await pool.run(readBaseJob, { path, merge, area, light, joined }, { signal });
       return { ...report, scan: frame.scans[report.index].name };
     },
   };

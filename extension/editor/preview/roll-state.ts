@@ -96,14 +96,14 @@ function frameEntry(
     mirror: frame.mirror,
     spots: frame.spots,
     // They lie in each scan: in a joined picture they have no one place.
-    lightSpots: frame.scans.length > 1 ? [] : light.spots,
+    lightSpots: frame.scans.length > 1 && !frame.merged ? [] : light.spots,
     ...(areas && areas.length > 0 ? { areas } : {}),
     ...(inherits ? { inheritsAreas: true } : {}),
     space: roll.outputs[0]?.space ?? "srgb",
     spaces: [...new Set(roll.outputs.map(({ space }) => space))],
     source: JSON.stringify([
       filesOf(frame).map((path) => [path, stamp(path)]),
-      frame.join ?? frame.scans.length,
+      frame.join ?? [frame.scans.length, frame.merged ?? false],
       light.flare,
       light.spots,
       frame.spots,

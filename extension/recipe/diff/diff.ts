@@ -12,6 +12,7 @@ import { type FramePair, pairFrames } from "./frames.ts";
 import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
 import { localChanges } from "./local.ts";
 import { pictureKey } from "./pictures.ts";
+import { withExposures } from "./exposures.ts";
 
 export type { RecipeState } from "./compare.ts";
 export type { Change } from "./change.ts";
@@ -73,7 +74,7 @@ function ofFrame(scope: Scope, pair: FramePair): Change[] {
   const inFrame = { ...scope, was: before.id, frame: after.id };
   const keys = [...frameKeys, ...cascadingKeys].flatMap((wording) => factChange(inFrame, wording) ?? []);
   const changes = inOrder([
-    ...keys,
+    ...withExposures(keys, before, after),
     ...localChanges(inFrame),
     ...spotLists.flatMap((path) => spotChanges(inFrame, path)),
   ]);

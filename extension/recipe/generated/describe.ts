@@ -148,42 +148,43 @@ const k143: KeyDescription = {"type":"string","description":"ICC profile of the 
 const k144: KeyDescription = {"type":"string","description":"Rendering intent (ISO 15076-1) of the conversion to the profile: perceptual, media-relative colorimetric, saturation or ICC-absolute colorimetric.","enum":["perceptual","relative-colorimetric","saturation","absolute-colorimetric"],"default":"relative-colorimetric","examples":["perceptual"]};
 const k145: KeyDescription = {"type":"boolean","description":"Scales the tones so that black becomes the paper's deepest black (ISO 18619) and no shadow is cut off. For the relative-colorimetric intent; the others have their own rule.","default":true,"examples":[false]};
 const k146: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k147: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
+const k147: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","exposures","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
 const k148: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
 const k149: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
 const k150: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k151: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k152: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k153: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k154: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k155: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k156: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k157: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k158: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k159: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k160: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k161: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k162: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k163: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k164: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k165: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k166: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k167: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k168: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k169: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k170: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["H0001.dng:\n  size: 51839204\n  sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"]};
-const k171: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k172: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k173: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k174: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k175: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k176: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k177: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k178: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k179: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k180: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k181: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k182: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k151: KeyDescription = {"type":"array","description":"Names of scans of this one picture that are merged into one scan: at several shutter times for a dense negative or slide, or at the same time so that noise and dust that moved average out. The first one sets the frame's axes. Give exposures in place of scan.","layout":"flow","examples":["[H0003.dng, H0004.dng, H0005.dng]"],"minItems":1,"maxItems":16};
+const k152: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k153: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k154: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k155: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k156: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k157: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k158: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k159: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k160: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k161: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k162: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k163: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k164: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k165: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k166: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k167: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k168: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k169: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k170: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k171: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["H0001.dng:\n  size: 51839204\n  sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"]};
+const k172: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k173: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k174: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k175: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k176: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k177: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k178: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k179: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k180: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k181: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k182: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k183: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -354,24 +355,26 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.scan": k148,
     "frames.*.scans": k149,
     "frames.*.scans.*": k150,
-    "frames.*.unused": k151,
+    "frames.*.exposures": k151,
+    "frames.*.exposures.*": k150,
+    "frames.*.unused": k152,
     "frames.*.unused.*": k150,
-    "frames.*.join": k152,
-    "frames.*.join.*": k153,
-    "frames.*.join.*.0": k154,
-    "frames.*.join.*.1": k155,
-    "frames.*.join.*.2": k156,
-    "frames.*.area": k157,
-    "frames.*.area.left": k158,
-    "frames.*.area.top": k159,
-    "frames.*.area.width": k160,
-    "frames.*.area.height": k161,
-    "frames.*.area.tilt": k162,
-    "frames.*.turn": k163,
-    "frames.*.mirror": k164,
-    "frames.*.skip": k165,
-    "frames.*.choice": k166,
-    "frames.*.rank": k167,
+    "frames.*.join": k153,
+    "frames.*.join.*": k154,
+    "frames.*.join.*.0": k155,
+    "frames.*.join.*.1": k156,
+    "frames.*.join.*.2": k157,
+    "frames.*.area": k158,
+    "frames.*.area.left": k159,
+    "frames.*.area.top": k160,
+    "frames.*.area.width": k161,
+    "frames.*.area.height": k162,
+    "frames.*.area.tilt": k163,
+    "frames.*.turn": k164,
+    "frames.*.mirror": k165,
+    "frames.*.skip": k166,
+    "frames.*.choice": k167,
+    "frames.*.rank": k168,
     "frames.*.light": k30,
     "frames.*.light.blank": k31,
     "frames.*.light.flare": k32,
@@ -488,7 +491,7 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k42,
     "frames.*.spots.*.1": k43,
     "frames.*.spots.*.2": k44,
-    "frames.*.title": k168,
+    "frames.*.title": k169,
     "frames.*.exposed": k7,
     "frames.*.exposed.camera": k8,
     "frames.*.exposed.lens": k9,
@@ -511,38 +514,38 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.iptc.keywords.*": k26,
     "frames.*.iptc.creator": k27,
     "frames.*.iptc.copyright": k28,
-    "frames.*.note": k169,
-    "note": k169,
-    "fingerprints": k170,
-    "fingerprints.*": k171,
-    "fingerprints.*.size": k172,
-    "fingerprints.*.sha256": k173,
-    "automatic": k174,
-    "automatic.roll": k175,
-    "automatic.roll.blank": k176,
-    "automatic.roll.flare": k176,
-    "automatic.roll.times": k176,
-    "automatic.roll.base": k176,
-    "automatic.roll.curve": k176,
-    "automatic.roll.filtration": k176,
-    "automatic.roll.contrast": k176,
-    "automatic.roll.toe": k176,
-    "automatic.roll.shoulder": k176,
-    "automatic.scans": k177,
-    "automatic.scans.*": k178,
-    "automatic.scans.*.area": k176,
-    "automatic.scans.*.exposure": k176,
-    "automatic.scans.*.contrast": k176,
+    "frames.*.note": k170,
+    "note": k170,
+    "fingerprints": k171,
+    "fingerprints.*": k172,
+    "fingerprints.*.size": k173,
+    "fingerprints.*.sha256": k174,
+    "automatic": k175,
+    "automatic.roll": k176,
+    "automatic.roll.blank": k177,
+    "automatic.roll.flare": k177,
+    "automatic.roll.times": k177,
+    "automatic.roll.base": k177,
+    "automatic.roll.curve": k177,
+    "automatic.roll.filtration": k177,
+    "automatic.roll.contrast": k177,
+    "automatic.roll.toe": k177,
+    "automatic.roll.shoulder": k177,
+    "automatic.scans": k178,
+    "automatic.scans.*": k179,
+    "automatic.scans.*.area": k177,
+    "automatic.scans.*.exposure": k177,
+    "automatic.scans.*.contrast": k177,
   },
   stock: {
-    "": k179,
+    "": k180,
     "version": k1,
-    "title": k180,
+    "title": k181,
     "film": k4,
-    "iso": k181,
+    "iso": k182,
     "format": k5,
     "format.*": k6,
-    "process": k182,
+    "process": k183,
     "negative": k51,
     "negative.base": k52,
     "negative.base.density": k53,
@@ -651,6 +654,6 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.print.profile": k143,
     "output.*.print.intent": k144,
     "output.*.print.blackPointCompensation": k145,
-    "note": k169,
+    "note": k170,
   },
 };

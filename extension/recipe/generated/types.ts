@@ -478,6 +478,12 @@ export interface Frame {
   /** Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes. */
   readonly scans?: readonly string[];
   /**
+   * Names of scans of this one picture that are merged into one scan: at several shutter times for a dense
+   * negative or slide, or at the same time so that noise and dust that moved average out. The first one sets the
+   * frame's axes. Give exposures in place of scan.
+   */
+  readonly exposures?: readonly string[];
+  /**
    * Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their
    * own.
    */

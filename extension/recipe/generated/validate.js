@@ -5,7 +5,7 @@ stock:{type:"string",minLength:1},film:{$ref:"#/definitions/film"},format:{$ref:
 initions/iptc"},scans:{type:"string",minLength:1},light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/posi\
 tive"},output:{$ref:"#/definitions/outputs"},frames:{type:"object",patternProperties:{"^[0-9]{1,3}[A-Z]?$":{$ref:"#/definitions/frame"}},additionalProperties:!1},
 note:{$ref:"#/definitions/note"},fingerprints:{type:"object",additionalProperties:{$ref:"#/definitions/fingerprint"}},automatic:{$ref:"#/definitions/automatic"}}},
-x=Object.prototype.hasOwnProperty,y=X().default,me={enum:[2,1]};function N(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;
+w=Object.prototype.hasOwnProperty,y=X().default,me={enum:[2,1]};function N(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;
 if(!(n===2||n===1)){let i={instancePath:s,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:me.enum}};e===null?e=[i]:e.push(i),t++}return N.errors=e,t===
 0}var pe={enum:["colour-negative","black-and-white-negative","slide"]};function v(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,
 t=0;if(!(n==="colour-negative"||n==="black-and-white-negative"||n==="slide")){let i={instancePath:s,schemaPath:"#/enum",keyword:"enum",params:{allowedValues:pe.
@@ -29,7 +29,7 @@ number",minimum:-90,maximum:90},{type:"number",minimum:-180,maximum:180}]},focal
 shutter:{type:["number","string"],minimum:1e-5,maximum:1e6,pattern:"^1/[1-9][0-9]{0,5}$"},filter:{type:"string",maxLength:200},developer:{type:"string",maxLength:200}}},
 ue=new RegExp("^[0-9]{4}-[0-9]{2}-[0-9]{2}$","u"),fe=new RegExp("^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9])?([+-](0[0-9]|1[0-4]):[0-5][0-9])?$","u"),he=new RegExp(
 "^1/[1-9][0-9]{0,5}$","u");function A(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(
-n)){for(let i in n)if(!x.call(Y.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
+n)){for(let i in n)if(!w.call(Y.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
 e===null?e=[r]:e.push(r),t++}if(n.camera!==void 0){let i=n.camera;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+"/camera",schemaPath:"#/properties/c\
 amera/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/camera",schemaPath:"#/properties/camera/type",
 keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.lens!==void 0){let i=n.lens;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
@@ -347,7 +347,7 @@ keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}if(i>1){let
 1",schemaPath:"#/items/1/minimum",keyword:"minimum",params:{comparison:">=",limit:-1}};e===null?e=[a]:e.push(a),t++}}else{let a={instancePath:s+"/1",schemaPath:"\
 #/items/1/type",keyword:"type",params:{type:"number"}};e===null?e=[a]:e.push(a),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"\
 array"}};e===null?e=[i]:e.push(i),t++}return b.errors=e,t===0}function M(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;
-if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!x.call(Pe.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"addi\
+if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!w.call(Pe.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"addi\
 tionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.id!==void 0){let i=n.id;if(typeof i=="string"){if(!ge.test(i)){let r={instancePath:s+
 "/id",schemaPath:"#/properties/id/pattern",keyword:"pattern",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9_-]{0,31}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+
 "/id",schemaPath:"#/properties/id/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.name!==void 0){let i=n.name;if(typeof i=="stri\
@@ -395,8 +395,8 @@ if(typeof i=="number"&&isFinite(i)){if(i>4||isNaN(i)){let r={instancePath:s+"/co
 <=",limit:4}};e===null?e=[r]:e.push(r),t++}if(i<.25||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/minimum",keyword:"minimum",params:{
 comparison:">=",limit:.25}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/type",keyword:"type",params:{
 type:"number"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}
-return M.errors=e,t===0}var we=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function g(n,{instancePath:s="",parentData:h,parentDataProperty:f,
-rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!x.call(re.properties,i)){let r={instancePath:s,schemaPath:"#/ad\
+return M.errors=e,t===0}var xe=new RegExp("^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$","u");function g(n,{instancePath:s="",parentData:h,parentDataProperty:f,
+rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!w.call(re.properties,i)){let r={instancePath:s,schemaPath:"#/ad\
 ditionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.exposure!==void 0){let i=n.exposure;if(typeof i==
 "number"&&isFinite(i)){if(i>10||isNaN(i)){let r={instancePath:s+"/exposure",schemaPath:"#/properties/exposure/maximum",keyword:"maximum",params:{comparison:"<=",
 limit:10}};e===null?e=[r]:e.push(r),t++}if(i<-10||isNaN(i)){let r={instancePath:s+"/exposure",schemaPath:"#/properties/exposure/minimum",keyword:"minimum",params:{
@@ -406,7 +406,7 @@ n",rootData:o})||(e=e===null?F.errors:e.concat(F.errors),t=e.length)),n.contrast
 ring"){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/type",keyword:"type",params:{type:re.properties.contrast.type}};e===null?e=[r]:e.push(
 r),t++}if(typeof i=="number"&&isFinite(i)){if(i>5||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/maximum",keyword:"maximum",params:{
 comparison:"<=",limit:5}};e===null?e=[r]:e.push(r),t++}if(i<.2||isNaN(i)){let r={instancePath:s+"/contrast",schemaPath:"#/properties/contrast/minimum",keyword:"\
-minimum",params:{comparison:">=",limit:.2}};e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!we.test(i)){let r={instancePath:s+"/contrast",schemaPath:"#/pr\
+minimum",params:{comparison:">=",limit:.2}};e===null?e=[r]:e.push(r),t++}}if(typeof i=="string"&&!xe.test(i)){let r={instancePath:s+"/contrast",schemaPath:"#/pr\
 operties/contrast/pattern",keyword:"pattern",params:{pattern:"^(R([4-9][0-9]|1[0-9]{2}|2[0-4][0-9]|250)|grade (-1|[0-5]))$"}};e===null?e=[r]:e.push(r),t++}}if(n.
 toe!==void 0){let i=n.toe;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/properties/toe/maximum",keyword:"maxi\
 mum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<-1||isNaN(i)){let r={instancePath:s+"/toe",schemaPath:"#/properties/toe/minimum",keyword:"\
@@ -442,7 +442,7 @@ errors:e.concat(M.errors),t=e.length)}else{let r={instancePath:s+"/local",schema
 [r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return g.errors=e,t===0}var q={type:"object",additionalProperties:!1,required:["name","type"],properties:{name:{type:"string",pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"},type:{enum:[
 "tiff","jpeg","png","webp","avif"]},file:{type:"string",maxLength:120,pattern:'^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\\
 })+$'},depth:{enum:[8,16]},quality:{type:"integer",minimum:1,maximum:100},space:{enum:["srgb","p3","adobe","romm"]},long:{type:"integer",minimum:16,maximum:6e4},
-sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]},print:{$ref:"#/definitions/print"}}},xe=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-\
+sharpen:{type:"number",minimum:0,maximum:1},compression:{enum:["none","deflate"]},print:{$ref:"#/definitions/print"}}},we=new RegExp("^[A-Za-z0-9][A-Za-z0-9 _.-\
 ]{0,62}$","u"),ke=new RegExp('^(?:[^{}\\\\/:*?"<>|\\u0000-\\u001f\\u007f-\\u009f]|\\{(?:roll|frame|title|scan|output)\\})+$',"u"),E={type:"object",additionalProperties:!1,
 required:["paper"],properties:{paper:{type:["string","array"],items:{type:"number",minimum:30,maximum:3e3},minItems:2,maxItems:2,pattern:"^(?:A6|A5|A4|A3|A2|9x1\
 3cm|10x15cm|13x18cm|18x24cm|24x30cm|30x40cm|40x50cm|50x60cm|4x6in|5x7in|8x10in|8x12in|8\\.5x11in|11x14in|11x17in|12x16in|16x20in|20x24in)$",examples:["A6","A5",
@@ -453,7 +453,7 @@ items:{type:"number",minimum:0,maximum:1}},resolution:{type:"integer",minimum:72
 elative-colorimetric","saturation","absolute-colorimetric"]},blackPointCompensation:{type:"boolean"}}},be=new RegExp("^(?:A6|A5|A4|A3|A2|9x13cm|10x15cm|13x18cm|\
 18x24cm|24x30cm|30x40cm|40x50cm|50x60cm|4x6in|5x7in|8x10in|8x12in|8\\.5x11in|11x14in|11x17in|12x16in|16x20in|20x24in)$","u");function B(n,{instancePath:s="",parentData:h,
 parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.paper===void 0){let i={instancePath:s,schemaPath:"#/requ\
-ired",keyword:"required",params:{missingProperty:"paper"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!x.call(E.properties,i)){let r={instancePath:s,schemaPath:"\
+ired",keyword:"required",params:{missingProperty:"paper"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!w.call(E.properties,i)){let r={instancePath:s,schemaPath:"\
 #/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.paper!==void 0){let i=n.paper;if(typeof i!=
 "string"&&!Array.isArray(i)){let r={instancePath:s+"/paper",schemaPath:"#/properties/paper/type",keyword:"type",params:{type:E.properties.paper.type}};e===null?
 e=[r]:e.push(r),t++}if(typeof i=="string"&&!be.test(i)){let r={instancePath:s+"/paper",schemaPath:"#/properties/paper/pattern",keyword:"pattern",params:{pattern:"\
@@ -499,9 +499,9 @@ blackPointCompensation!="boolean"){let i={instancePath:s+"/blackPointCompensatio
 type:"boolean"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}
 return B.errors=e,t===0}function G(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(
 n)){if(n.name===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"name"}};e===null?e=[i]:e.push(i),t++}if(n.type===
-void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"type"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!x.call(
+void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"type"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!w.call(
 q.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),
-t++}if(n.name!==void 0){let i=n.name;if(typeof i=="string"){if(!xe.test(i)){let r={instancePath:s+"/name",schemaPath:"#/properties/name/pattern",keyword:"patter\
+t++}if(n.name!==void 0){let i=n.name;if(typeof i=="string"){if(!we.test(i)){let r={instancePath:s+"/name",schemaPath:"#/properties/name/pattern",keyword:"patter\
 n",params:{pattern:"^[A-Za-z0-9][A-Za-z0-9 _.-]{0,62}$"}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/name",schemaPath:"#/properties/name/type",keyword:"\
 type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.type!==void 0){let i=n.type;if(!(i==="tiff"||i==="jpeg"||i==="png"||i==="webp"||i==="avif")){let r={
 instancePath:s+"/type",schemaPath:"#/properties/type/enum",keyword:"enum",params:{allowedValues:q.properties.type.enum}};e===null?e=[r]:e.push(r),t++}}if(n.file!==
@@ -530,11 +530,12 @@ parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(Array.isArray(n)){if(n.
 limit:32}};e===null?e=[r]:e.push(r),t++}let i=n.length;for(let r=0;r<i;r++)G(n[r],{instancePath:s+"/"+r,parentData:n,parentDataProperty:r,rootData:o})||(e=e===null?
 G.errors:e.concat(G.errors),t=e.length)}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"array"}};e===null?e=[i]:e.push(i),t++}return L.
 errors=e,t===0}var z={type:"object",additionalProperties:!1,properties:{scan:{type:"string",minLength:1},scans:{type:"array",minItems:1,maxItems:64,items:{type:"\
-string",minLength:1}},unused:{type:"array",minItems:1,maxItems:64,items:{type:"string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"arra\
-y",minItems:3,maxItems:3,items:[{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{
-$ref:"#/definitions/frameArea"},turn:{enum:[0,90,180,270]},mirror:{type:"boolean"},skip:{type:"boolean"},choice:{enum:["keep","reject"]},rank:{enum:[1,2,3,4,5]},
-light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},spots:{$ref:"#/definitions/spots"},title:{type:"\
-string",maxLength:200},exposed:{$ref:"#/definitions/exposed"},iptc:{$ref:"#/definitions/iptc"},note:{$ref:"#/definitions/note"}}};function J(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
+string",minLength:1}},exposures:{type:"array",minItems:1,maxItems:16,items:{type:"string",minLength:1}},unused:{type:"array",minItems:1,maxItems:64,items:{type:"\
+string",minLength:1}},join:{type:"array",minItems:1,maxItems:64,items:{type:"array",minItems:3,maxItems:3,items:[{type:"number",minimum:-2e5,maximum:2e5},{type:"\
+number",minimum:-2e5,maximum:2e5},{type:"number",minimum:-45,maximum:45}]}},area:{$ref:"#/definitions/frameArea"},turn:{enum:[0,90,180,270]},mirror:{type:"boole\
+an"},skip:{type:"boolean"},choice:{enum:["keep","reject"]},rank:{enum:[1,2,3,4,5]},light:{$ref:"#/definitions/light"},negative:{$ref:"#/definitions/negative"},positive:{
+$ref:"#/definitions/positive"},spots:{$ref:"#/definitions/spots"},title:{type:"string",maxLength:200},exposed:{$ref:"#/definitions/exposed"},iptc:{$ref:"#/defin\
+itions/iptc"},note:{$ref:"#/definitions/note"}}};function J(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!(i===
 "left"||i==="top"||i==="width"||i==="height"||i==="tilt")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};
 e===null?e=[r]:e.push(r),t++}if(n.left!==void 0){let i=n.left;if(typeof i=="number"&&isFinite(i)){if(i>1||isNaN(i)){let r={instancePath:s+"/left",schemaPath:"#/\
 properties/left/maximum",keyword:"maximum",params:{comparison:"<=",limit:1}};e===null?e=[r]:e.push(r),t++}if(i<0||isNaN(i)){let r={instancePath:s+"/left",schemaPath:"\
@@ -554,10 +555,10 @@ tilt;if(typeof i=="number"&&isFinite(i)){if(i>45||isNaN(i)){let r={instancePath:
 <=",limit:45}};e===null?e=[r]:e.push(r),t++}if(i<-45||isNaN(i)){let r={instancePath:s+"/tilt",schemaPath:"#/properties/tilt/minimum",keyword:"minimum",params:{comparison:"\
 >=",limit:-45}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/tilt",schemaPath:"#/properties/tilt/type",keyword:"type",params:{type:"number"}};e===
 null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return J.errors=e,
-t===0}function w(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(typeof n=="string"){if(y(n)>2e4){let i={instancePath:s,schemaPath:"\
+t===0}function x(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(typeof n=="string"){if(y(n)>2e4){let i={instancePath:s,schemaPath:"\
 #/maxLength",keyword:"maxLength",params:{limit:2e4}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"s\
-tring"}};e===null?e=[i]:e.push(i),t++}return w.errors=e,t===0}function K(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;
-if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!x.call(z.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"addit\
+tring"}};e===null?e=[i]:e.push(i),t++}return x.errors=e,t===0}function K(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;
+if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)if(!w.call(z.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"addit\
 ionalProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.scan!==void 0){let i=n.scan;if(typeof i=="string"){if(y(i)<1){let r={instancePath:s+
 "/scan",schemaPath:"#/properties/scan/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/scan",schemaPath:"\
 #/properties/scan/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}if(n.scans!==void 0){let i=n.scans;if(Array.isArray(i)){if(i.length>
@@ -566,19 +567,25 @@ instancePath:s+"/scans",schemaPath:"#/properties/scans/minItems",keyword:"minIte
 r;a++){let m=i[a];if(typeof m=="string"){if(y(m)<1){let p={instancePath:s+"/scans/"+a,schemaPath:"#/properties/scans/items/minLength",keyword:"minLength",params:{
 limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:s+"/scans/"+a,schemaPath:"#/properties/scans/items/type",keyword:"type",params:{type:"string"}};
 e===null?e=[p]:e.push(p),t++}}}else{let r={instancePath:s+"/scans",schemaPath:"#/properties/scans/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(
-r),t++}}if(n.unused!==void 0){let i=n.unused;if(Array.isArray(i)){if(i.length>64){let a={instancePath:s+"/unused",schemaPath:"#/properties/unused/maxItems",keyword:"\
-maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={instancePath:s+"/unused",schemaPath:"#/properties/unused/minItems",keyword:"minI\
-tems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m=="string"){if(y(m)<1){let p={instancePath:s+"/un\
-used/"+a,schemaPath:"#/properties/unused/items/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:s+"/unuse\
-d/"+a,schemaPath:"#/properties/unused/items/type",keyword:"type",params:{type:"string"}};e===null?e=[p]:e.push(p),t++}}}else{let r={instancePath:s+"/unused",schemaPath:"\
-#/properties/unused/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.join!==void 0){let i=n.join;if(Array.isArray(i)){if(i.length>
-64){let a={instancePath:s+"/join",schemaPath:"#/properties/join/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={
-instancePath:s+"/join",schemaPath:"#/properties/join/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){
-let m=i[a];if(Array.isArray(m)){if(m.length>3){let l={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/maxItems",keyword:"maxItems",params:{limit:3}};
-e===null?e=[l]:e.push(l),t++}if(m.length<3){let l={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/minItems",keyword:"minItems",params:{limit:3}};
-e===null?e=[l]:e.push(l),t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/0",schemaPath:"\
-#/properties/join/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:s+
-"/join/"+a+"/0",schemaPath:"#/properties/join/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={
+r),t++}}if(n.exposures!==void 0){let i=n.exposures;if(Array.isArray(i)){if(i.length>16){let a={instancePath:s+"/exposures",schemaPath:"#/properties/exposures/ma\
+xItems",keyword:"maxItems",params:{limit:16}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={instancePath:s+"/exposures",schemaPath:"#/properties/exposures/\
+minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m=="string"){if(y(m)<1){let p={
+instancePath:s+"/exposures/"+a,schemaPath:"#/properties/exposures/items/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={
+instancePath:s+"/exposures/"+a,schemaPath:"#/properties/exposures/items/type",keyword:"type",params:{type:"string"}};e===null?e=[p]:e.push(p),t++}}}else{let r={
+instancePath:s+"/exposures",schemaPath:"#/properties/exposures/type",keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.unused!==void 0){let i=n.
+unused;if(Array.isArray(i)){if(i.length>64){let a={instancePath:s+"/unused",schemaPath:"#/properties/unused/maxItems",keyword:"maxItems",params:{limit:64}};e===
+null?e=[a]:e.push(a),t++}if(i.length<1){let a={instancePath:s+"/unused",schemaPath:"#/properties/unused/minItems",keyword:"minItems",params:{limit:1}};e===null?
+e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(typeof m=="string"){if(y(m)<1){let p={instancePath:s+"/unused/"+a,schemaPath:"#/properties\
+/unused/items/minLength",keyword:"minLength",params:{limit:1}};e===null?e=[p]:e.push(p),t++}}else{let p={instancePath:s+"/unused/"+a,schemaPath:"#/properties/un\
+used/items/type",keyword:"type",params:{type:"string"}};e===null?e=[p]:e.push(p),t++}}}else{let r={instancePath:s+"/unused",schemaPath:"#/properties/unused/type",
+keyword:"type",params:{type:"array"}};e===null?e=[r]:e.push(r),t++}}if(n.join!==void 0){let i=n.join;if(Array.isArray(i)){if(i.length>64){let a={instancePath:s+
+"/join",schemaPath:"#/properties/join/maxItems",keyword:"maxItems",params:{limit:64}};e===null?e=[a]:e.push(a),t++}if(i.length<1){let a={instancePath:s+"/join",
+schemaPath:"#/properties/join/minItems",keyword:"minItems",params:{limit:1}};e===null?e=[a]:e.push(a),t++}let r=i.length;for(let a=0;a<r;a++){let m=i[a];if(Array.
+isArray(m)){if(m.length>3){let l={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/maxItems",keyword:"maxItems",params:{limit:3}};e===null?e=[l]:e.
+push(l),t++}if(m.length<3){let l={instancePath:s+"/join/"+a,schemaPath:"#/properties/join/items/minItems",keyword:"minItems",params:{limit:3}};e===null?e=[l]:e.
+push(l),t++}let p=m.length;if(p>0){let l=m[0];if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/0",schemaPath:"#/proper\
+ties/join/items/items/0/maximum",keyword:"maximum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:s+"\
+/join/"+a+"/0",schemaPath:"#/properties/join/items/items/0/minimum",keyword:"minimum",params:{comparison:">=",limit:-2e5}};e===null?e=[u]:e.push(u),t++}}else{let u={
 instancePath:s+"/join/"+a+"/0",schemaPath:"#/properties/join/items/items/0/type",keyword:"type",params:{type:"number"}};e===null?e=[u]:e.push(u),t++}}if(p>1){let l=m[1];
 if(typeof l=="number"&&isFinite(l)){if(l>2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/1",schemaPath:"#/properties/join/items/items/1/maximum",keyword:"maxi\
 mum",params:{comparison:"<=",limit:2e5}};e===null?e=[u]:e.push(u),t++}if(l<-2e5||isNaN(l)){let u={instancePath:s+"/join/"+a+"/1",schemaPath:"#/properties/join/i\
@@ -604,8 +611,8 @@ ts",parentData:n,parentDataProperty:"spots",rootData:o})||(e=e===null?j.errors:e
 ing"){if(y(i)>200){let r={instancePath:s+"/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{
 let r={instancePath:s+"/title",schemaPath:"#/properties/title/type",keyword:"type",params:{type:"string"}};e===null?e=[r]:e.push(r),t++}}n.exposed!==void 0&&(A(
 n.exposed,{instancePath:s+"/exposed",parentData:n,parentDataProperty:"exposed",rootData:o})||(e=e===null?A.errors:e.concat(A.errors),t=e.length)),n.iptc!==void 0&&
-(D(n.iptc,{instancePath:s+"/iptc",parentData:n,parentDataProperty:"iptc",rootData:o})||(e=e===null?D.errors:e.concat(D.errors),t=e.length)),n.note!==void 0&&(w(
-n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length))}else{let i={instancePath:s,
+(D(n.iptc,{instancePath:s+"/iptc",parentData:n,parentDataProperty:"iptc",rootData:o})||(e=e===null?D.errors:e.concat(D.errors),t=e.length)),n.note!==void 0&&(x(
+n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:o})||(e=e===null?x.errors:e.concat(x.errors),t=e.length))}else{let i={instancePath:s,
 schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return K.errors=e,t===0}var Ne=new RegExp("^[0-9a-f]{64}$","u");function Q(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="obje\
 ct"&&!Array.isArray(n)){if(n.size===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"size"}};e===null?e=[i]:e.push(
 i),t++}if(n.sha256===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"sha256"}};e===null?e=[i]:e.push(i),t++}for(let i in n)
@@ -626,7 +633,7 @@ t=0;if(typeof n=="string"){if(!Ie.test(n)){let i={instancePath:s,schemaPath:"#/p
 -z]{4})*$"}};e===null?e=[i]:e.push(i),t++}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"string"}};e===null?e=[i]:e.push(i),t++}return c.
 errors=e,t===0}function S(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){for(let i in n)
 if(!(i==="roll"||i==="scans")){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:i}};e===null?
-e=[r]:e.push(r),t++}if(n.roll!==void 0){let i=n.roll;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!x.call(ve.properties.roll.properties,r)){let a={
+e=[r]:e.push(r),t++}if(n.roll!==void 0){let i=n.roll;if(i&&typeof i=="object"&&!Array.isArray(i)){for(let r in i)if(!w.call(ve.properties.roll.properties,r)){let a={
 instancePath:s+"/roll",schemaPath:"#/properties/roll/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),
 t++}i.blank!==void 0&&(c(i.blank,{instancePath:s+"/roll/blank",parentData:i,parentDataProperty:"blank",rootData:o})||(e=e===null?c.errors:e.concat(c.errors),t=e.
 length)),i.flare!==void 0&&(c(i.flare,{instancePath:s+"/roll/flare",parentData:i,parentDataProperty:"flare",rootData:o})||(e=e===null?c.errors:e.concat(c.errors),
@@ -650,7 +657,7 @@ pe",params:{type:"object"}};e===null?e=[m]:e.push(m),t++}}else{let r={instancePa
 object"}};e===null?e=[r]:e.push(r),t++}}}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return S.
 errors=e,t===0}var ie=new RegExp("^[0-9]{1,3}[A-Z]?$","u");function te(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,t=0;if(n&&
 typeof n=="object"&&!Array.isArray(n)){if(n.version===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"version"}};
-e===null?e=[i]:e.push(i),t++}for(let i in n)if(!x.call(ae.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
+e===null?e=[i]:e.push(i),t++}for(let i in n)if(!w.call(ae.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additionalProperties",
 params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.version!==void 0&&(N(n.version,{instancePath:s+"/version",parentData:n,parentDataProperty:"vers\
 ion",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),n.title!==void 0){let i=n.title;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/title",schemaPath:"\
@@ -671,7 +678,7 @@ n.frames!==void 0){let i=n.frames;if(i&&typeof i=="object"&&!Array.isArray(i)){f
 erties/frames/additionalProperties",keyword:"additionalProperties",params:{additionalProperty:r}};e===null?e=[a]:e.push(a),t++}for(let r in i)ie.test(r)&&(K(i[r],
 {instancePath:s+"/frames/"+r.replace(/~/g,"~0").replace(/\//g,"~1"),parentData:i,parentDataProperty:r,rootData:o})||(e=e===null?K.errors:e.concat(K.errors),t=e.
 length))}else{let r={instancePath:s+"/frames",schemaPath:"#/properties/frames/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}if(n.note!==
-void 0&&(w(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:o})||(e=e===null?w.errors:e.concat(w.errors),t=e.length)),n.fingerprints!==
+void 0&&(x(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:o})||(e=e===null?x.errors:e.concat(x.errors),t=e.length)),n.fingerprints!==
 void 0){let i=n.fingerprints;if(i&&typeof i=="object"&&!Array.isArray(i))for(let r in i)Q(i[r],{instancePath:s+"/fingerprints/"+r.replace(/~/g,"~0").replace(/\//g,
 "~1"),parentData:i,parentDataProperty:r,rootData:o})||(e=e===null?Q.errors:e.concat(Q.errors),t=e.length);else{let r={instancePath:s+"/fingerprints",schemaPath:"\
 #/properties/fingerprints/type",keyword:"type",params:{type:"object"}};e===null?e=[r]:e.push(r),t++}}n.automatic!==void 0&&(S(n.automatic,{instancePath:s+"/auto\
@@ -681,7 +688,7 @@ ype",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return 
 maximum:1e5},format:{$ref:"#/definitions/format"},process:{type:"string"},negative:{$ref:"#/definitions/negative"},positive:{$ref:"#/definitions/positive"},output:{
 $ref:"#/definitions/outputs"},note:{$ref:"#/definitions/note"}}};function se(n,{instancePath:s="",parentData:h,parentDataProperty:f,rootData:o=n}={}){let e=null,
 t=0;if(n&&typeof n=="object"&&!Array.isArray(n)){if(n.version===void 0){let i={instancePath:s,schemaPath:"#/required",keyword:"required",params:{missingProperty:"\
-version"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!x.call(Ae.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additiona\
+version"}};e===null?e=[i]:e.push(i),t++}for(let i in n)if(!w.call(Ae.properties,i)){let r={instancePath:s,schemaPath:"#/additionalProperties",keyword:"additiona\
 lProperties",params:{additionalProperty:i}};e===null?e=[r]:e.push(r),t++}if(n.version!==void 0&&(N(n.version,{instancePath:s+"/version",parentData:n,parentDataProperty:"\
 version",rootData:o})||(e=e===null?N.errors:e.concat(N.errors),t=e.length)),n.title!==void 0){let i=n.title;if(typeof i=="string"){if(y(i)>200){let r={instancePath:s+
 "/title",schemaPath:"#/properties/title/maxLength",keyword:"maxLength",params:{limit:200}};e===null?e=[r]:e.push(r),t++}}else{let r={instancePath:s+"/title",schemaPath:"\
@@ -695,6 +702,6 @@ void 0&&typeof n.process!="string"){let i={instancePath:s+"/process",schemaPath:
 e.push(i),t++}n.negative!==void 0&&(P(n.negative,{instancePath:s+"/negative",parentData:n,parentDataProperty:"negative",rootData:o})||(e=e===null?P.errors:e.concat(
 P.errors),t=e.length)),n.positive!==void 0&&(g(n.positive,{instancePath:s+"/positive",parentData:n,parentDataProperty:"positive",rootData:o})||(e=e===null?g.errors:
 e.concat(g.errors),t=e.length)),n.output!==void 0&&(L(n.output,{instancePath:s+"/output",parentData:n,parentDataProperty:"output",rootData:o})||(e=e===null?L.errors:
-e.concat(L.errors),t=e.length)),n.note!==void 0&&(w(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:o})||(e=e===null?w.errors:e.concat(
-w.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return se.errors=e,t===
+e.concat(L.errors),t=e.length)),n.note!==void 0&&(x(n.note,{instancePath:s+"/note",parentData:n,parentDataProperty:"note",rootData:o})||(e=e===null?x.errors:e.concat(
+x.errors),t=e.length))}else{let i={instancePath:s,schemaPath:"#/type",keyword:"type",params:{type:"object"}};e===null?e=[i]:e.push(i),t++}return se.errors=e,t===
 0}export{$e as roll,Fe as stock};

@@ -7,6 +7,7 @@ import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../resolve/resolve.ts";
 import { freshDust, freshSpots, type Proposals } from "../survey/spots.ts";
+import { scanPath } from "../resolve/scan-path.ts";
 import { bare } from "./scans.ts";
 import { type Range, rangeIn, type Say } from "./types.ts";
 
@@ -149,7 +150,10 @@ function isFixed(
   { shared }: ResolvedRoll,
   { dust, sensorDust, mirrored, roll }: Surveyed,
 ): boolean {
-  if (code === "dust") return frame !== undefined && freshDust(frame, dust).length === 0 && frame.scans.length === 1;
+  if (code === "dust")
+    return (
+      frame !== undefined && freshDust(frame, dust).length === 0 && (frame.scans.length === 1 || frame.merged === true)
+    );
   if (code === "sensor-dust") return freshSpots(sensorDust, shared.light.spots).length === 0;
   if (code === "mirrored") return frame !== undefined && frame.mirror !== mirrored.includes(frame.id);
   // The reading holds for the flare that was taken off then.
@@ -160,10 +164,7 @@ function isFixed(
 /** The scan's name in the frame, or the frame's own. */
 function rangeOfFrame(document: RecipeDocument, { id, scans }: ResolvedFrame, scan?: string): TextRange | undefined {
   const at = scans.findIndex(({ name }) => name === scan);
-  const found =
-    at < 0
-      ? undefined
-      : (document.rangeOf(["frames", id, "scan"], "value") ?? document.rangeOf(["frames", id, "scans", at], "value"));
+  const found = at < 0 ? undefined : document.rangeOf(scanPath(document, id, at), "value");
   const range = found ?? document.rangeOf(["frames", id], "key");
   return range && bare(document.text, range);
 }

@@ -78,10 +78,19 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
     remove(the),
     remove({ ...the, found: { ...the.found, path: sibling(the.found.path, "curve") } }),
   ],
-  "scan-and-scans": (the) => [
-    remove(the),
-    remove({ ...the, found: { ...the.found, path: sibling(the.found.path, "scans") } }),
-  ],
+  "scan-and-scans": (the) =>
+    ["scan", "scans", "exposures"]
+      .map((key) => ({ ...the, found: { ...the.found, path: sibling(the.found.path, key) } }))
+      .filter(({ document, found }) => document.rangeOf(found.path) !== undefined)
+      .map(remove),
+  "one-exposure": ({ document, found, t }) => {
+    const name = [...found.path, 0].reduce<Value | undefined>(child, document.value);
+    const edits = [
+      { path: found.path, value: undefined },
+      { path: sibling(found.path, "scan"), value: name },
+    ];
+    return [{ title: t("Write scan instead"), changes: changes(document, edits), preferred: true }];
+  },
   "without-effect": (the) => [{ ...remove(the), preferred: true }],
   "no-scan": ({ document, found, t }) => [
     { title: t("Skip this frame"), changes: changes(document, [{ path: [...found.path, "skip"], value: true }]) },

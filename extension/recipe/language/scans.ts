@@ -47,8 +47,10 @@ export function pathValues(document: RecipeDocument, workspace: RecipeWorkspace)
     add([...level, "negative", "base", "read", "scan"], "scan");
     if (level.length === 0) continue;
     add([...level, "scan"], "scan");
-    const several = [...level, "scans"].reduce<Value | undefined>(child, document.value);
-    if (Array.isArray(several)) for (const i of several.keys()) add([...level, "scans", i], "scan");
+    for (const key of ["scans", "exposures"]) {
+      const several = [...level, key].reduce<Value | undefined>(child, document.value);
+      if (Array.isArray(several)) for (const i of several.keys()) add([...level, key, i], "scan");
+    }
   }
   return found;
 }

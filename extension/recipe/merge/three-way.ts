@@ -27,10 +27,10 @@ interface Three {
   readonly theirs: Value | undefined;
 }
 
-/** Of each pair a recipe may state one: whoever adds the one takes the other away. */
-const rivals: readonly (readonly [pattern: RegExp, keys: readonly [string, string]])[] = [
+/** Of each group a recipe may state one: whoever adds the one takes the others away. */
+const rivals: readonly (readonly [pattern: RegExp, keys: readonly string[]])[] = [
   [/^(frames\.[^.]*\.)?negative$/, ["gamma", "curve"]],
-  [/^frames\.[^.]*$/, ["scan", "scans"]],
+  [/^frames\.[^.]*$/, ["scan", "scans", "exposures"]],
 ];
 
 /** @param names pairs of names that the sides gave to one frame, of which it can have one */
@@ -76,16 +76,16 @@ export function mergeValues(
     for (const key of clash) conflicts.push({ path: [...path, key], ours: own(mine, key), theirs: own(other, key) });
   }
 
-  /** Keys of which the text can hold one of two, where each side has its own. */
+  /** Keys of which the text can hold one, where each side has its own. */
   function clashing(path: RecipePath, three: Three): readonly string[] {
     if (path.join() === "frames") return names.flat();
     const pair = rivals.find(([pattern]) => pattern.test(path.join(".")))?.[1];
     return (pair && conflictOf(pair, three)) ?? [];
   }
 
-  /** Both of the pair, where merging them one by one would leave both in the text, or neither. */
+  /** The whole group, where merging its keys one by one would leave two in the text, or none. */
   function conflictOf(
-    pair: readonly [string, string],
+    pair: readonly string[],
     { base: old, ours: mine, theirs: other }: Three,
   ): readonly string[] | undefined {
     const [of, to] = [choice(pair, mine), choice(pair, other)];

@@ -25,7 +25,7 @@ export function canonicalJson(value: unknown): string {
  * the same picture. Titles, notes and folders are left out; scans count by name.
  */
 export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): object {
-  const { look, area, turn, mirror, spots, join } = frame;
+  const { look, area, turn, mirror, spots, join, merged } = frame;
   const { blank, flare, times, lens } = frame.light;
   return {
     version: 1,
@@ -35,6 +35,7 @@ export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): obj
     mirror,
     spots,
     join,
+    merged,
     scans: frame.scans.map((scan) => scan.name),
     light: { blank: blank?.name, flare, spots: frame.light.spots, times, lens },
     output: output && { ...output, name: undefined },

@@ -71,8 +71,10 @@ export interface ResolvedFrame {
   readonly choice?: Choice;
   /** 1 … 5, 5 highest. */
   readonly rank?: Frame["rank"];
-  /** One scan, or several to be joined. Empty for a frame that is skipped and has none. */
+  /** One scan, or several to be joined or merged. Empty for a frame that is skipped and has none. */
   readonly scans: readonly ScanPlace[];
+  /** True where the scans are exposures of one picture that are merged, and no parts that are joined. */
+  readonly merged?: true;
   /** Where each scan lies on the first: x, y in pixels, degrees clockwise. Absent where there is one scan, or before measuring. */
   readonly join?: readonly (readonly [x: number, y: number, angle: number])[];
   readonly area: Area;
@@ -237,7 +239,8 @@ type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base" | "e
 
 function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOnlyValues {
   const { left = 0, top = 0, width = 1, height = 1, tilt = 0 } = frame.area ?? {};
-  const names = frame.scan === undefined ? (frame.scans ?? []) : [frame.scan];
+  const names = frame.scan === undefined ? (frame.scans ?? frame.exposures ?? []) : [frame.scan];
+  const isMerged = frame.scan === undefined && frame.scans === undefined && names.length > 1;
   return {
     ...(frame.title === undefined ? {} : { title: frame.title }),
     ...(frame.note === undefined ? {} : { note: frame.note }),
@@ -245,7 +248,8 @@ function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOn
     ...(frame.choice === undefined ? {} : { choice: frame.choice }),
     ...(frame.rank === undefined ? {} : { rank: frame.rank }),
     scans: names.map(place),
-    ...(frame.join === undefined || names.length < 2 ? {} : { join: frame.join }),
+    ...(isMerged ? { merged: true } : {}),
+    ...(frame.join === undefined || names.length < 2 || isMerged ? {} : { join: frame.join }),
     area: { left, top, width, height, tilt },
     turn: frame.turn ?? 0,
     mirror: frame.mirror ?? false,

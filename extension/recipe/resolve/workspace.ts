@@ -7,6 +7,7 @@ import { hasErrors, type Problem, problem } from "../problems.ts";
 import { type Pointer, pointerText, SIDECAR } from "./pointer.ts";
 import { sharedNames } from "./picture-name.ts";
 import { type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
+import { scanPath } from "./scan-path.ts";
 
 /** The files around a recipe, as an editor or a command provides them. Paths use / and are of the form of the recipe's own. */
 export interface RecipeFiles {
@@ -146,8 +147,9 @@ async function checkScans(
     await check(resolved.shared.light.blank, blankOf.path, "Frames that are measured against it are skipped");
   for (const frame of resolved.frames) {
     for (const [i, scan] of frame.scans.entries()) {
-      const single = roll.rangeOf(["frames", frame.id, "scan"]) !== undefined;
-      await check(scan, ["frames", frame.id, ...(single ? ["scan"] : ["scans", i])], "The frame is skipped");
+      const merges = frame.merged && frame.scans.length > 2 ? "The frame is merged from its other scans" : undefined;
+      const alone = frame.merged ? "The frame is made of its other scan alone" : "The frame is skipped";
+      await check(scan, scanPath(roll, frame.id, i), merges ?? alone);
     }
     const own = resolved.originOf(frame.id, ["light", "blank"]);
     if (frame.light.blank && own?.level === "frame") await check(frame.light.blank, own.path, "The frame is skipped");

@@ -11,7 +11,7 @@ import { eachLimited } from "../pool/each-limited.ts";
 import { framesToWrite } from "../frame/select-frames.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import { hashOf } from "../files/content-hash.ts";
-import { joinOf } from "../frame/join/frame-join.ts";
+import { partsOf } from "../frame/join/frame-join.ts";
 import { openJournal } from "../render/journal.ts";
 import { SOFTWARE } from "../render/metadata.ts";
 import { recipeStem } from "../../recipe/resolve/picture-name.ts";
@@ -87,7 +87,7 @@ export async function contactRoll(
     const { id, title } = frame;
     const cell = { frame: id, title, fields: fieldText(frame, fields) };
     try {
-      const joined = joinOf(roll, frame, workspace);
+      const joined = partsOf(roll, frame, workspace);
       const scan = joined?.join?.scans[0].path ?? framePath(frame, workspace);
       const { light } = await lights.of(frame);
       const setup = { ...frameSetup(frame, light), ...joined };

@@ -12,6 +12,7 @@ import { rowMaker } from "../../engine/plan/row-maker.ts";
 import { sharpen } from "../../engine/image/sharpen.ts";
 import type { LightSetup } from "../../engine/flat-field/transmittance.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
+import type { FrameMerge } from "./merge/frame-merge.ts";
 import type { Area, FrameLook, LensFaults, LinearScan, OutputSpace, Raster, Rgb } from "../../engine/types.ts";
 
 /** The bare light that a frame is compared with. */
@@ -38,6 +39,8 @@ export interface FrameSetup {
   readonly spots: readonly Spot[];
   /** The scans that a frame is joined from, where it has several. */
   readonly join?: FrameJoin;
+  /** The exposures that it is merged from. */
+  readonly merge?: FrameMerge;
 }
 
 /** What decides a picture's form. */

@@ -9,6 +9,7 @@ import type { ScanWarning } from "../../scans/errors.ts";
 import type { FullSize } from "../../scans/raw/to-scan.ts";
 import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
+import { openMerged } from "./merge/open-merged.ts";
 import { corrected, openScan } from "./open-scan.ts";
 import { checkLock } from "./check-lock.ts";
 import { exposureWarnings } from "./warnings.ts";
@@ -21,15 +22,17 @@ export interface OpenedFrame {
   readonly setup: FrameSetup;
 }
 
-/** Decodes a frame's scan, or its scans and joins them, and heals what lies on it. */
+/** Decodes a frame's scan, or its scans and joins or merges them, and heals what lies on it. */
 export async function openFrame(
   path: string,
   setup: FrameSetup,
   { half = false, checkpoint, ...wanted }: FullSize & { half?: boolean; checkpoint: () => void },
 ): Promise<OpenedFrame> {
-  const { join, light } = setup;
+  const { join, merge, light } = setup;
   if (!join) {
-    const { scan, info, warnings } = await openScan(path, light.lens, { half, ...wanted });
+    const { scan, info, warnings } = merge
+      ? await openMerged(merge, light.lens, { half, checkpoint })
+      : await openScan(path, light.lens, { half, ...wanted });
     checkpoint();
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };

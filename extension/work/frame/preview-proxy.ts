@@ -15,6 +15,8 @@ import { parseProxy, proxyBytes, readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
+import type { FrameMerge } from "./merge/frame-merge.ts";
+import { openMerged } from "./merge/open-merged.ts";
 import { openJoin } from "./open-frame.ts";
 import { corrected, openScan } from "./open-scan.ts";
 import { exposureWarnings } from "./warnings.ts";
@@ -25,6 +27,8 @@ export interface LinearProxy {
   readonly path: string;
   /** The scans that the frame is joined from; `spots` are those of the joined picture then. */
   readonly join?: FrameJoin;
+  /** The exposures that the frame is merged from. */
+  readonly merge?: FrameMerge;
   readonly light: FrameLight;
   readonly spots: readonly Spot[];
   /** Where reduced scans are kept, and how much of them. */
@@ -131,11 +135,43 @@ export async function reduceScan({ path, cache }: Pick<LinearProxy, "path" | "ca
 async function reducedScan(request: LinearProxy, context: JobContext): Promise<Opened> {
   const { path, light, spots, cache } = request;
   const kept = folderCache(cache.folder, cache.maxBytes);
+  const isSmall = ({ scan }: DecodedScan): boolean => scan.width * scan.height < MIN_PIXELS;
+  if (request.merge) {
+    const merged = await reducedMerge(request.merge, request, 4, kept, context);
+    return isSmall(merged) ? await reducedMerge(request.merge, request, 2, kept, context) : merged;
+  }
   const quarter = await readProxy(path, 4, kept);
-  const small = quarter.scan.width * quarter.scan.height < MIN_PIXELS;
+  const small = isSmall(quarter);
   if (request.join) return await reducedJoin(request.join, request, small ? 2 : 4, kept, context);
   const decoded = small ? await readProxy(path, 2, kept) : quarter;
   return healed({ ...corrected(decoded, light.lens), light, full: decoded.info, part: WHOLE }, spots);
+}
+
+/** Merged from reduced scans, and kept: laying them on each other takes longer than reading them. */
+async function reducedMerge(
+  merge: FrameMerge,
+  { light, spots }: LinearProxy,
+  times: 2 | 4,
+  kept: ByteCache,
+  context: JobContext,
+): Promise<Opened> {
+  const prints = await Promise.all(
+    merge.scans.map(({ path }) =>
+      fingerprint(path).then(
+        ({ sha256 }) => sha256,
+        () => "",
+      ),
+    ),
+  );
+  const names = merge.scans.map(({ name }) => name);
+  const key = `merge-${hashOf([prints, names, light.lens, times, MERGE_VERSION]).slice(0, 40)}`;
+  const known = await kept.read(key).then((bytes) => bytes && parseProxy(bytes));
+  if (known) return healed({ ...known, light, full: known.info, part: WHOLE }, spots);
+  const read = async (path: string): Promise<DecodedScan> => corrected(await readProxy(path, times, kept), light.lens);
+  const merged = await openMerged(merge, light.lens, { read, checkpoint: () => context.checkpoint() });
+  // One that could not be read may be there the next time.
+  if (merged.parts.length === merge.scans.length) await kept.write(key, proxyBytes(merged));
+  return healed({ ...merged, light, full: merged.info, part: WHOLE }, spots);
 }
 
 /** Laying scans together takes longer than reading them, so what came of it is kept as well. */
@@ -165,17 +201,18 @@ function healed(opened: Opened, spots: readonly Spot[]): Opened {
   return opened;
 }
 
-/** Raise it when scans are laid together differently. */
+/** Raise them when scans are laid together, or merged, differently. */
 const JOIN_VERSION = 1;
+const MERGE_VERSION = 1;
 
 /** The last frame that was looked at closely: panning over it must not decode it again. */
 let last: { readonly key: string; readonly opened: Promise<Opened>; readonly forget: NodeJS.Timeout } | undefined;
 const KEPT_FOR = 60_000;
 
 function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
-  const { path, join, spots, light } = request;
-  const stamps = (join?.scans ?? [{ path }]).map((scan) => stampOf(scan.path));
-  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)], light.lens]);
+  const { path, join, merge, spots, light } = request;
+  const stamps = (join ?? merge)?.scans.map((scan) => stampOf(scan.path)) ?? [stampOf(path)];
+  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)], merge, light.lens]);
   clearTimeout(last?.forget);
   const opened = last?.key === key ? last.opened : openWhole(request, context);
   const forget = setTimeout(() => (last = undefined), KEPT_FOR);
@@ -187,10 +224,12 @@ function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
   return join ? opened : opened.then((o) => ({ ...o, light }));
 }
 
-async function openWhole({ path, join, light, spots }: LinearProxy, context: JobContext): Promise<Opened> {
+async function openWhole({ path, join, merge, light, spots }: LinearProxy, context: JobContext): Promise<Opened> {
   const checkpoint = (): void => context.checkpoint();
+  const decode = (): Promise<DecodedScan> =>
+    merge ? openMerged(merge, light.lens, { checkpoint }) : openScan(path, light.lens);
   const opened = join
     ? await openJoin(join, light, { checkpoint })
-    : await openScan(path, light.lens).then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
+    : await decode().then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
   return healed(opened, spots);
 }

@@ -7,12 +7,17 @@ import { readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
 import { onOneScan } from "./join/joined-area.ts";
+import type { FrameMerge } from "./merge/frame-merge.ts";
+import { openMerged } from "./merge/open-merged.ts";
 import { openScan } from "./open-scan.ts";
 import type { LinearProxy } from "./preview-proxy.ts";
 import { exposureWarnings } from "./warnings.ts";
+import type { JobContext } from "../pool/job-context.ts";
 
 export interface ReadBase {
   readonly path: string;
+  /** The exposures that the frame is merged from, where it is. */
+  readonly merge?: FrameMerge;
   readonly area: ReadingArea;
   readonly light: FrameLight;
   /** Where the area is one of a joined frame: its scans, and where they are kept small. */
@@ -27,11 +32,14 @@ export interface BaseReport extends BaseReading {
 }
 
 /** Reads the base off a scan, at full size: half size would average the grain that the scatter tells of. */
-export async function readBaseOfScan({ path: first, area: wanted, light, joined }: ReadBase): Promise<BaseReport> {
+export async function readBaseOfScan(request: ReadBase, context?: JobContext): Promise<BaseReport> {
+  const { path: first, merge, area: wanted, light, joined } = request;
   const { index, path, area } = joined
     ? await onOneScan(joined.join, wanted, reducer(joined.cache))
     : { index: 0, path: first, area: wanted };
-  const { scan, info, warnings } = await openScan(path, light.lens);
+  const { scan, info, warnings } = merge
+    ? await openMerged(merge, light.lens, { checkpoint: () => context?.checkpoint() })
+    : await openScan(path, light.lens);
   const setup = lightSetup(light, info);
   try {
     const reading = readBase(scan, area, setup);

@@ -79,7 +79,7 @@ export async function measureLens(
     try {
       const { lens: _, ...uncorrected } = frame.light;
       const { light } = await lights.of({ light: uncorrected, base: frame.base });
-      const joined = frame.scans.length > 1 ? { joined: { places: frame.join, index } } : {};
+      const joined = frame.scans.length > 1 && !frame.merged ? { joined: { places: frame.join, index } } : {};
       const request = { path: workspace.absolute(scan.path), area: frame.area, film: roll.film, light, ...joined };
       const reading = await pool.run(readLensJob, request, { signal });
       return { name: scan.name, reading };

@@ -8,6 +8,8 @@ export interface KnownFrame {
   readonly id: string;
   /** Names of its scans, relative to the roll's folder of scans. */
   readonly scans: readonly string[];
+  /** True where the scans are exposures of one picture that are merged. */
+  readonly merged?: true;
   /** Where each scan lies on the first. */
   readonly places?: NonNullable<ShotFrame["join"]>["places"];
   /** Its rectangle, where that is kept. */

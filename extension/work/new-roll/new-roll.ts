@@ -130,9 +130,10 @@ function startedFrames(
   names: readonly string[],
   { start, balance }: BalancedRoll,
 ): StartedFrame[] {
-  return frames.map(({ scans, seen: { frame }, join }, i) => ({
+  return frames.map(({ scans, merged, seen: { frame }, join }, i) => ({
     id: names[i],
     scans,
+    ...(merged ? { merged } : {}),
     unused: scans.flatMap((name) => unused.get(name) ?? []),
     ...(join ? { join } : {}),
     ...(frame ? { found: frame } : {}),

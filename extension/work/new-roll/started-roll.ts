@@ -17,6 +17,8 @@ import type { FilmStock } from "./film/film-stock.ts";
 export interface StartedFrame {
   readonly id: string;
   readonly scans: readonly string[];
+  /** True where the scans are exposures of one picture that are merged. */
+  readonly merged?: true;
   /** Other scans of the same picture. */
   readonly unused: readonly string[];
   /** How the scans lie to one another, where there are several. */

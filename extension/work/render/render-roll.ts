@@ -10,7 +10,7 @@ import { eachLimited } from "../pool/each-limited.ts";
 import { framePath } from "../frame/frame-path.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import type { RenderedFrame } from "./render-frame.ts";
-import { joinOf } from "../frame/join/frame-join.ts";
+import { partsOf } from "../frame/join/frame-join.ts";
 import { fileMark } from "../../scans/files/file-mark.ts";
 import { claimNames, folderWatch, openJournal } from "./journal.ts";
 import { pictureRequest, type PlannedPicture, planPictures, printerRequest, rollAsSeenFrom } from "./picture-plan.ts";
@@ -171,7 +171,7 @@ async function renderPictures(
 ): Promise<FrameReport> {
   const { roll, workspace, pool, signal, journal } = job;
   if (signal?.aborted) throw new JobError({ code: "cancelled", message: "The work was cancelled." });
-  const joined = joinOf(roll, frame, workspace);
+  const joined = partsOf(roll, frame, workspace);
   const path = joined?.join?.scans[0].path ?? framePath(frame, workspace);
   const { kept, wanted } = await sortPictures(job, frame);
   if (wanted.length === 0) return { frame: frame.id, status: "kept", pictures: kept, warnings: [] };
@@ -180,7 +180,8 @@ async function renderPictures(
   const request = {
     path,
     setup: { ...frameSetup(frame, light), ...joined },
-    locked: roll.fingerprints[frame.scans[0].name],
+    // Of several exposures each is checked as it is opened: one that is missing is left out.
+    locked: joined?.merge ? undefined : roll.fingerprints[frame.scans[0].name],
     pictures: wanted.map((picture) => preparePicture(job, frame, picture)),
   };
   let done: RenderedFrame;

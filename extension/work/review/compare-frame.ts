@@ -64,7 +64,7 @@ function scanReader(long: number, context: JobContext) {
 
   /** What opening it depends on. */
   const keyOf = ({ path, setup }: FrameState): string =>
-    JSON.stringify([path, setup.spots, setup.join, setup.join && setup.light, setup.light.lens]);
+    JSON.stringify([path, setup.spots, setup.join, setup.merge, setup.join && setup.light, setup.light.lens]);
 
   async function open({ path, setup }: FrameState): Promise<OpenedFrame> {
     const half = await openFrame(path, setup, { half: true, checkpoint });

@@ -14,7 +14,7 @@ import {
   type ReviewSide,
 } from "../../review-report.ts";
 import { eachLimited } from "../pool/each-limited.ts";
-import { joinOf } from "../frame/join/frame-join.ts";
+import { partsOf } from "../frame/join/frame-join.ts";
 import { framePath } from "../frame/frame-path.ts";
 import { frameSetup, type LightTable, lightTable } from "../frame/frame-setup.ts";
 import type { FrameState } from "./compare-frame.ts";
@@ -155,7 +155,10 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
       const path = pathOf(drawer.workspace, frame, diff.after);
       const { light, warnings } = await drawer.lights.of(frame);
       notes.push(...warnings);
-      return { path, setup: { ...frameSetup(frame, light), ...joinOf({ fingerprints: {} }, frame, drawer.workspace) } };
+      return {
+        path,
+        setup: { ...frameSetup(frame, light), ...partsOf({ fingerprints: {} }, frame, drawer.workspace) },
+      };
     } catch (error) {
       if (signal?.aborted) throw error;
       notes.push(`No picture of ${when}: ${errorText(error)}`);
@@ -175,7 +178,8 @@ async function drawFrame(drawer: Drawer, recipe: ChangedRecipe, diff: FrameDiff)
 
 /** Where a frame's scan lies today: recipes that were moved since are followed. */
 function pathOf(workspace: Workspace, frame: ResolvedFrame, now: ResolvedFrame | undefined): string {
-  // A joined frame names its scans by itself.
+  // A joined or merged frame names its scans by itself.
+  if (frame.merged) return framePath(frame, workspace);
   if (frame.scans.length > 1) return workspace.absolute(frame.scans[0].path);
   const path = framePath(frame, workspace);
   if (exists(path) || !now || now.scans[0]?.name !== frame.scans[0]?.name) return path;

@@ -6,6 +6,7 @@ import { sensorDustOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
+import { mergeOf } from "../frame/merge/frame-merge.ts";
 import type { SurveyedScan } from "./survey-scan.ts";
 import type { SurveyedBlank } from "./survey-blank.ts";
 import type { Pool } from "../pool/pool.ts";
@@ -55,14 +56,19 @@ export async function surveyRoll(
     return undefined;
   });
   const wanted = roll.frames.filter((f) => !f.skip && (options.frames === undefined || options.frames.includes(f.id)));
-  const orders = wanted.flatMap((frame) => frame.scans.map((scan) => ({ frame, scan })));
+  // What is merged is judged as one scan: of several exposures hardly one is good by itself.
+  const orders = wanted.flatMap((frame) =>
+    (frame.merged ? frame.scans.slice(0, 1) : frame.scans).map((scan) => ({ frame, scan })),
+  );
   let done = 0;
   const made = await eachLimited(
     orders,
     pool.workers + 1,
     async ({ frame, scan }): Promise<SurveyedScan | undefined> => {
       try {
-        const order = { path: workspace.absolute(scan.path), name: scan.name, ...orderOf(roll, frame, blank) };
+        const merge = mergeOf({ fingerprints: {} }, frame, workspace);
+        const path = workspace.absolute(scan.path);
+        const order = { path, name: scan.name, ...orderOf(roll, frame, blank), ...(merge ? { merge } : {}) };
         return await pool.run(surveyScanJob, order, { signal });
       } catch (error) {
         if (signal?.aborted) throw error;

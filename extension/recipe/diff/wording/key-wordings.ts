@@ -121,6 +121,7 @@ export const rollKeys: readonly KeyWording[] = [
 export const frameKeys: readonly KeyWording[] = [
   wording("scan", "scan", "scan", text),
   wording("scans", "scan", "scans", list(0)),
+  wording("exposures", "scan", "exposures", list(0)),
   wording("unused", "scan", "scans not used", list(0)),
   wording("join", "scan", "places of the joined scans", matrix),
   wording("skip", "scan", "skipped", flag),

@@ -71,8 +71,9 @@ const MAX_EXAMPLES = 4;
 /** A colon wants a blank behind it. */
 const spaced = ({ needsBlank }: WritingContext, text: string): string => (needsBlank ? ` ${text}` : text);
 
-/** Scans of a frame that is joined are items of a list. */
-const isScan = ({ path }: WritingContext): boolean => path.length === 4 && path[0] === "frames" && path[2] === "scans";
+/** Scans of a frame that is joined or merged are items of a list. */
+const isScan = ({ path }: WritingContext): boolean =>
+  path.length === 4 && path[0] === "frames" && (path[2] === "scans" || path[2] === "exposures");
 
 async function fileCompletions(context: WritingContext, place: CompletionPlace): Promise<Completion[]> {
   const { document } = place.reading;

@@ -31,25 +31,50 @@ export function checkFrames(checked: Checked): void {
 function scansOf(frame: Fields, path: RecipePath): { name: string; path: RecipePath }[] {
   const single = text(frame.scan);
   if (single !== undefined) return [{ name: single, path: [...path, "scan"] }];
-  return (list(frame.scans) ?? []).flatMap((value, i) =>
-    typeof value === "string" ? [{ name: value, path: [...path, "scans", i] }] : [],
+  return SEVERAL.flatMap((key) =>
+    (list(frame[key]) ?? []).flatMap((value, i) =>
+      typeof value === "string" ? [{ name: value, path: [...path, key, i] }] : [],
+    ),
   );
 }
 
-function checkScans({ report }: Checked, frame: Fields, path: RecipePath): void {
-  const { scan, scans, join } = frame;
-  if (scan !== undefined && scans !== undefined)
-    report(
-      "scan-and-scans",
-      [...path, "scan"],
-      "A frame comes from one scan or from several that are joined. Remove scan or scans.",
-      {
-        part: "key",
-        data: { key: "scan" },
-        see: { path: [...path, "scans"], part: "key", message: "several scans" },
-      },
-    );
-  if (scan === undefined && scans === undefined && frame.skip !== true)
+/** Keys that list several scans of a frame. */
+const SEVERAL = ["scans", "exposures"] as const;
+
+/** Keys that state a frame's scans, of which it has one. */
+const MEANINGS = [
+  ["scan", "one scan"],
+  ["scans", "several scans that are joined"],
+  ["exposures", "several scans that are merged"],
+] as const;
+
+function checkOneKey({ report }: Checked, frame: Fields, path: RecipePath): void {
+  const [first, second] = MEANINGS.filter(([key]) => frame[key] !== undefined);
+  if (!first || !second) return;
+  const message = `A frame comes from one scan (scan), from several that are joined (scans), or from several of one picture that are merged (exposures). Remove ${first[0]} or ${second[0]}.`;
+  report("scan-and-scans", [...path, first[0]], message, {
+    part: "key",
+    data: { key: first[0] },
+    see: { path: [...path, second[0]], part: "key", message: second[1] },
+  });
+}
+
+function checkExposures({ report }: Checked, frame: Fields, path: RecipePath): void {
+  if (list(frame.exposures)?.length !== 1) return;
+  report(
+    "one-exposure",
+    [...path, "exposures"],
+    "exposures merges several scans of one picture and lists one here. Write scan and its name, or add the others.",
+    { part: "key", data: { key: "exposures" } },
+  );
+}
+
+function checkScans(checked: Checked, frame: Fields, path: RecipePath): void {
+  const { report } = checked;
+  const { scan, scans, exposures, join } = frame;
+  checkOneKey(checked, frame, path);
+  checkExposures(checked, frame, path);
+  if (scan === undefined && scans === undefined && exposures === undefined && frame.skip !== true)
     report(
       "no-scan",
       path,

@@ -5,6 +5,7 @@ import type { JoinPlace } from "../../../engine/image/join/measure.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../../scans/files/fingerprint.ts";
 import type { Workspace } from "../../files/workspace.ts";
+import { type FrameMerge, mergeOf } from "../merge/frame-merge.ts";
 
 /** One scan of several that make up a frame. Plain data: it crosses to the workers. */
 export interface JoinedScan {
@@ -21,16 +22,26 @@ export interface FrameJoin {
   readonly sensorDust: readonly Spot[];
 }
 
+/** What a frame of several scans is made of. */
+export interface FrameParts {
+  readonly join?: FrameJoin;
+  readonly merge?: FrameMerge;
+  /** Of the joined picture alone, or of the merged scan. */
+  readonly spots: readonly Spot[];
+}
+
 /**
- * What to join a frame from; nothing for a frame of one scan.
+ * What to join or to merge a frame from; nothing for a frame of one scan.
  * @throws JobError when it has not been measured how the scans lie to one another
  */
-export function joinOf(
+export function partsOf(
   roll: Pick<ResolvedRoll, "fingerprints">,
   frame: ResolvedFrame,
   workspace: Workspace,
-): { readonly join: FrameJoin; readonly spots: readonly Spot[] } | undefined {
+): FrameParts | undefined {
   if (frame.scans.length < 2) return undefined;
+  const merge = mergeOf(roll, frame, workspace);
+  if (merge) return { merge, spots: [...frame.light.spots, ...frame.spots] };
   const { join } = frame;
   if (!join)
     throw new JobError({

@@ -35,7 +35,9 @@ export async function joinFrames(
   { again }: { readonly again: boolean },
   { signal, onProgress, onFrame }: JoinHooks = {},
 ): Promise<JoinedFrame[]> {
-  const wanted = roll.frames.filter(({ scans, skip, join }) => scans.length > 1 && !skip && (!join || again));
+  const wanted = roll.frames.filter(
+    ({ scans, merged, skip, join }) => scans.length > 1 && !merged && !skip && (!join || again),
+  );
   const lights = lightTable(roll, workspace, pool, signal);
   const joined: JoinedFrame[] = [];
   for (const [i, frame] of wanted.entries()) {

@@ -14,6 +14,8 @@ import { type EdgeCode, readEdgeCodes } from "../../../scans/edge-codes/read-edg
 import { takeOrDecode } from "../../frame/kept-scans.ts";
 import { type FrameLight, lightSetup } from "../../frame/develop.ts";
 import type { FrameJoin } from "../../frame/join/frame-join.ts";
+import type { FrameMerge } from "../../frame/merge/frame-merge.ts";
+import { openMerged } from "../../frame/merge/open-merged.ts";
 import { openJoin } from "../../frame/open-frame.ts";
 import { corrected, openScan } from "../../frame/open-scan.ts";
 import { exposureWarnings } from "../../frame/warnings.ts";
@@ -23,6 +25,8 @@ export interface FindFrame {
   readonly path: string;
   /** Scans that are laid together first, where the picture is on several; `path` is the first of them. */
   readonly join?: FrameJoin;
+  /** Exposures that are merged first, where the picture was scanned several times. */
+  readonly merge?: FrameMerge;
   readonly light: FrameLight;
   /** Longer over shorter side of the format. */
   readonly ratio?: number;
@@ -95,7 +99,12 @@ export async function edgeCodesOn(
   return codes;
 }
 
-async function open({ path, join, light }: FindFrame, half: boolean, context: JobContext) {
+async function open({ path, join, merge, light }: FindFrame, half: boolean, context: JobContext) {
+  const checkpoint = (): void => context.checkpoint();
+  if (merge) {
+    const { scan, info, warnings } = await openMerged(merge, light.lens, { half, checkpoint });
+    return { scan, setup: lightSetup(light, info), warnings };
+  }
   if (!join) {
     const { scan, info, warnings } = half
       ? corrected(await takeOrDecode(path), light.lens)
@@ -103,6 +112,6 @@ async function open({ path, join, light }: FindFrame, half: boolean, context: Jo
     return { scan, setup: lightSetup(light, info), warnings };
   }
   // Light and flare are divided out of what is joined.
-  const { scan, warnings } = await openJoin(join, light, { half, checkpoint: () => context.checkpoint() });
+  const { scan, warnings } = await openJoin(join, light, { half, checkpoint });
   return { scan, setup: { ratio: 1, unknown: [] }, warnings };
 }

@@ -16,6 +16,8 @@ export interface Shot {
   readonly name: string;
   readonly path: string;
   readonly seen: FoundPicture;
+  /** Light that it got, by shutter time, ISO and f-number; any scale. */
+  readonly exposure?: number;
 }
 
 /** The scans of one frame. */
@@ -23,6 +25,8 @@ export interface ShotFrame {
   /** Its name, where a recipe has it already. */
   readonly id?: string;
   readonly scans: readonly string[];
+  /** True where the scans are exposures of one picture that are merged. */
+  readonly merged?: true;
   /** What was found on the scan, or on all scans laid together. */
   readonly seen: FoundPicture;
   /** Where each scan lies on the first, in pixels and degrees, and how well what they share agrees, in pixels. */

@@ -1,9 +1,11 @@
 /** The frames of a roll: pictures found on its scans, repeated scans set aside, parts of one picture joined. */
 import type { Rgb } from "../../../engine/types.ts";
 import type { RollGround } from "../light/roll-ground.ts";
-import type { KnownRoll } from "../known-roll.ts";
+import { eachLimited } from "../../pool/each-limited.ts";
+import type { KnownFrame, KnownRoll } from "../known-roll.ts";
 import type { StartContext } from "../new-roll-options.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
+import { findBrackets } from "./brackets.ts";
 import type { FoundPicture } from "./find-frame.ts";
 import { findTogether } from "./find-pictures.ts";
 import { samplesWithoutFlare } from "../../../engine/auto/roll/common-flare.ts";
@@ -31,31 +33,62 @@ export async function rollFrames(
   const { alone, density, flare, light, setup, areas } = ground;
   const together = await findTogether(pictures, alone, { base: density, flare, areas }, setup, context);
   const seen = samplesWithoutFlare(together.seen, flare);
-  const shown = pictures.map(({ name }, i) => ({ name, path: context.pathOf(name), seen: seen[i] }));
+  const shown = pictures.map(({ name, info }, i) => {
+    const exposure = exposureOf(info);
+    return { name, path: context.pathOf(name), seen: seen[i], ...(exposure === undefined ? {} : { exposure }) };
+  });
   if (known)
     return { seen, unused: new Map(), ...(await knownFrames(known, shown, ground, together.warnings, context)) };
-  const { shots, unused, warnings } = withoutRetakes(shown);
+  const { brackets, ...single } = findBrackets(shown);
+  const { shots, unused, warnings } = withoutRetakes(single.shots);
   // Where the roll's pictures lie whole in their scans, the format is no larger than a scan and nothing is a part.
   const fits = together.place !== undefined;
   const { ratio } = setup;
   const joined = await frameShots(shots, { light, ratio, base: joinBase, fits, signal: context.signal }, context.pool);
-  return { frames: joined.frames, seen, unused, warnings: [...together.warnings, ...warnings, ...joined.warnings] };
+  const frames = await eachLimited(joined.frames, context.pool.workers + 1, async (frame) => {
+    const bracket = frame.scans.length === 1 ? brackets.get(frame.scans[0]!) : undefined;
+    const names = bracket?.map(({ name }) => name);
+    return names ? await mergedFrame({ scans: names }, ground, context) : frame;
+  });
+  const all = [...together.warnings, ...single.warnings, ...warnings, ...joined.warnings];
+  return { frames, seen, unused, warnings: all };
+}
+
+function exposureOf({ shutter, iso = 1, aperture = 1 }: FirstPassScan["info"]): number | undefined {
+  return shutter === undefined ? undefined : (shutter * iso) / aperture ** 2;
+}
+
+/** A frame of several exposures, with what is found on the merged scan. */
+async function mergedFrame(
+  { id, scans, area }: Pick<KnownFrame, "scans" | "area"> & { readonly id?: string },
+  { light, setup, filmBase, flare }: RollGround,
+  { pathOf, pool, signal }: StartContext,
+): Promise<ShotFrame> {
+  const merge = { scans: scans.map((name) => ({ name, path: pathOf(name) })) };
+  const known = { base: filmBase, flare };
+  const request = { path: merge.scans[0]!.path, merge, ...setup, light, known, ...(area ? { area } : {}) };
+  const seen = await pool.run(findFrameJob, request, { signal });
+  return { ...(id === undefined ? {} : { id }), scans, merged: true, seen };
 }
 
 /** The recipe's own frames. What is laid together stays so; a frame whose scans cannot be read is left out. */
 async function knownFrames(
   { frames }: KnownRoll,
   shown: readonly Shot[],
-  { light, setup, filmBase }: RollGround,
+  ground: RollGround,
   found: readonly string[],
-  { pathOf, pool, signal }: StartContext,
+  context: StartContext,
 ): Promise<Pick<RollFrames, "frames" | "warnings">> {
+  const { light, setup, filmBase } = ground;
+  const { pathOf, pool, signal } = context;
   const warnings = [...found];
   const made: ShotFrame[] = [];
-  for (const { id, scans, places, area } of frames) {
+  for (const { id, scans, merged, places, area } of frames) {
     const shots = scans.flatMap((name) => shown.find((shot) => shot.name === name) ?? []);
     if (shots.length < scans.length || scans.length === 0) {
       warnings.push(`Frame ${id} has a scan that cannot be read: its values stay.`);
+    } else if (merged) {
+      made.push(await mergedFrame({ id, scans, area }, ground, context));
     } else if (shots.length === 1) {
       made.push({ id, scans, seen: shots[0].seen });
     } else if (places) {

@@ -133,6 +133,7 @@ export function withDigests({ values, comments }: RollContent): RollContent {
 
 /** Name of a frame's first scan, by which its digests are filed: frames may be renamed. */
 export function firstScan(recipe: unknown, id: string): string | undefined {
-  const name = valueAt(recipe, ["frames", id, "scan"]) ?? valueAt(recipe, ["frames", id, "scans", 0]);
+  const stated = [["scan"], ["scans", 0], ["exposures", 0]].map((path) => valueAt(recipe, ["frames", id, ...path]));
+  const name = stated.find((value) => value !== undefined);
   return typeof name === "string" ? name : undefined;
 }

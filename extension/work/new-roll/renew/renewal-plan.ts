@@ -79,10 +79,11 @@ export function planRenewal(
   };
 }
 
-function knownFrame({ id, scans, join, area }: ResolvedRoll["frames"][number], findsArea: boolean): KnownFrame {
+function knownFrame({ id, scans, merged, join, area }: ResolvedRoll["frames"][number], findsArea: boolean): KnownFrame {
   return {
     id,
     scans: scans.map(({ name }) => name),
+    ...(merged ? { merged } : {}),
     ...(join ? { places: join } : {}),
     ...(findsArea ? {} : { area }),
   };

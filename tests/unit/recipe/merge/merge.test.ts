@@ -251,6 +251,13 @@ describe("conflicts", () => {
     expect(text).toContain("exposure: 0.4");
   });
 
+  test("one side merges exposures, the other joins scans", () => {
+    const ours = swap("scan: A.dng", "exposures: [A.dng, A2.dng]");
+    const { conflicts } = merge(ours, swap("scan: A.dng", "scans: [A.dng, A3.dng]"));
+    expect([...conflicts].toSorted()).toEqual(['frames."01".exposures', 'frames."01".scan', 'frames."01".scans']);
+    expect(merge(ours, swap("exposure: 0.1", "exposure: 0.2")).conflicts).toEqual([]);
+  });
+
   test("one side gives a gamma, the other a curve", () => {
     const ours = swap("gamma: 0.55", "gamma: 0.6");
     const curve = "curve: { logH: [0, 1], density: [0.1, 0.9] }";

@@ -66,6 +66,25 @@ describe("a roll with its files", () => {
     expect([...missing]).toEqual(["harbour/scans/a.dng"]);
   });
 
+  test("a missing exposure is warned of, and that the frame is made of the others", async () => {
+    const three = {
+      ...good,
+      "harbour/h.roll.yaml": good["harbour/h.roll.yaml"].replace("scans: [b.dng", "exposures: [a2.dng, b.dng"),
+    };
+    const loaded = (await loadRoll("harbour/h.roll.yaml", memory(three)))!;
+    expect(
+      loaded.problems.map(({ code, severity, path, message }) => [code, severity, path.join("."), message]),
+    ).toEqual([
+      [
+        "missing-scan",
+        "warning",
+        "frames.02.exposures.0",
+        "There is no harbour/scans/a2.dng. The frame is merged from its other scans until it is there; check the name, or the folder under scans.",
+      ],
+    ]);
+    expect(loaded.resolved!.frames[1]).toMatchObject({ merged: true });
+  });
+
   test("a missing stock is an error at its path", async () => {
     expect(await shown(without("stocks/n.stock.yaml"))).toEqual(["missing-stock ../stocks/n.stock.yaml"]);
   });

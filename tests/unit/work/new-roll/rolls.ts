@@ -10,7 +10,7 @@ import { composeRecipe } from "../../../../extension/recipe/edit/compose.ts";
 import { loadRoll } from "../../../../extension/recipe/resolve/workspace.ts";
 import { decodeScan } from "../../../../extension/scans/decode.ts";
 import { lightSetup } from "../../../../extension/work/frame/develop.ts";
-import { joinOf } from "../../../../extension/work/frame/join/frame-join.ts";
+import { partsOf } from "../../../../extension/work/frame/join/frame-join.ts";
 import { frameSetup } from "../../../../extension/work/frame/frame-setup.ts";
 import { runHere } from "../run-here.ts";
 import { openFrame } from "../../../../extension/work/frame/open-frame.ts";
@@ -232,7 +232,7 @@ export async function cardReadings(folder: string): Promise<Reading[]> {
   for (const frame of frames) {
     const light = { field, flare: frame.light.flare, reference: { shutter, iso, aperture } };
     const path = join(folder, frame.scans[0].path);
-    const joined = joinOf(resolved!, frame, workspace);
+    const joined = partsOf(resolved!, frame, workspace);
     const setup = { ...frameSetup(frame, light), ...joined };
     const { scan, info, setup: read } = await openFrame(path, setup, { half: true, checkpoint: () => {} });
     const reader = readTransmittance(scan, lightSetup(read.light, info));

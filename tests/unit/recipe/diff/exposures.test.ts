@@ -1,0 +1,53 @@
+import { describe, expect, test } from "vitest";
+import { editsToSide } from "../../../../extension/recipe/diff/edits-to-side.ts";
+import { diffRecipes, type RecipeState } from "../../../../extension/recipe/diff/diff.ts";
+import { parseRecipe } from "../../../../extension/recipe/problems/document.ts";
+import { resolveRoll } from "../../../../extension/recipe/resolve/resolve.ts";
+
+function side(frame: string): RecipeState {
+  const roll = parseRecipe(`version: 2\nscans: scans\nframes:\n  "07": ${frame}\n`, { file: "harbour.roll.yaml" });
+  return { roll, resolved: resolveRoll(roll) };
+}
+const words = (before: string, after: string): string[] =>
+  diffRecipes(side(before), side(after)).changes.map(({ text }) => text);
+
+const [ONE, THREE] = ["{ scan: A.dng }", "{ exposures: [A.dng, B.dng, C.dng] }"];
+
+describe("exposures in words", () => {
+  test("one scan becomes three, and back", () => {
+    expect(words(ONE, THREE)).toEqual(["exposures: three scans instead of one (A.dng, B.dng, C.dng)"]);
+    expect(words(THREE, ONE)).toEqual(["exposures: one scan instead of three (A.dng)"]);
+  });
+
+  test("one more, another one, and another order", () => {
+    expect(words("{ exposures: [A.dng, B.dng] }", THREE)).toEqual([
+      "exposures: three scans instead of two (A.dng, B.dng, C.dng)",
+    ]);
+    expect(words(THREE, "{ exposures: [A.dng, B.dng, D.dng] }")).toEqual([
+      "exposures: A.dng, B.dng, D.dng instead of A.dng, B.dng, C.dng",
+    ]);
+    expect(diffRecipes(side(THREE), side("{ exposures: [B.dng, A.dng, C.dng] }")).frames[0]!.looksDifferent).toBe(true);
+  });
+
+  test("other changes of the frame stand beside it", () => {
+    expect(words(ONE, "{ exposures: [A.dng, B.dng], positive: { exposure: 0.3 } }")).toHaveLength(2);
+  });
+
+  test("the same scans joined or merged are two pictures", () => {
+    const diff = diffRecipes(
+      side("{ scans: [A.dng, B.dng], join: [[0, 0, 0], [9, 0, 0]] }"),
+      side("{ exposures: [A.dng, B.dng] }"),
+    );
+    expect(diff.frames.map(({ looksDifferent }) => looksDifferent)).toEqual([true]);
+  });
+
+  test("taking the change back restores the scan and removes the list", () => {
+    const { changes } = diffRecipes(side(ONE), side(THREE));
+    const edits = changes.flatMap(({ sources }) => sources.map(({ path, before }) => [path.join("."), before]));
+    expect(edits).toEqual([
+      ["frames.07.scan", "A.dng"],
+      ["frames.07.exposures", undefined],
+    ]);
+    expect(editsToSide).toBeTypeOf("function");
+  });
+});
