@@ -29,9 +29,9 @@ describe.skipIf(!hasChromium)("the soft proof", () => {
     ["main processor in a worker", { gpu: "never", worker: true }],
   ] as const)("shows the print on its paper, drawn by the %s", async (_, options) => {
     await start({ text, proof: true, ...options });
-    await settle();
+    // A worker paints it when it has started.
+    await expect.poll(async () => isGrey(await screenAt(COLOURED)), { timeout: 20_000 }).toBe(false);
     const before = await screenAt(COLOURED);
-    expect(isGrey(before)).toBe(false);
     expect(await pressed()).toBe("false");
     await button().click();
     await expect.poll(async () => isGrey(await screenAt(COLOURED))).toBe(true);
