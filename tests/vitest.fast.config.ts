@@ -40,6 +40,11 @@ const LONG = {
     "tests/unit/recipe/hostile.test.ts",
     "tests/unit/work/frame/scan-region.test.ts",
   ],
+  "merge exposures of one picture": [
+    "tests/external/bracket.test.ts",
+    "tests/unit/engine/merge/merge.test.ts",
+    "tests/unit/work/frame/merged-frame.test.ts",
+  ],
   "draw the demo's pictures, or fit tables that are made once": [
     "tests/external/colour-matrix-unmix.test.ts",
     "tests/external/film-library.test.ts",

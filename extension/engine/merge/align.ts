@@ -67,8 +67,22 @@ function termsOf([tx = 0, ty = 0, size = 0, turn = 0, a = 0, b = 0, kx = 0, ky =
 
 /** dx and dy of each column at (X, Y). */
 function basis(X: number, Y: number, dx: Float64Array, dy: Float64Array): void {
-  dx.set([1, 0, X, -Y, X, Y, X * X, X * Y]);
-  dy.set([0, 1, Y, X, -Y, X, X * Y, Y * Y]);
+  dx[0] = 1;
+  dx[1] = 0;
+  dx[2] = X;
+  dx[3] = -Y;
+  dx[4] = X;
+  dx[5] = Y;
+  dx[6] = X * X;
+  dx[7] = X * Y;
+  dy[0] = 0;
+  dy[1] = 1;
+  dy[2] = Y;
+  dy[3] = X;
+  dy[4] = -Y;
+  dy[5] = X;
+  dy[6] = X * Y;
+  dy[7] = Y * Y;
 }
 
 /** A shift to a pixel of the coarsest planes. */
