@@ -28,6 +28,11 @@ export interface TileTarget {
 
 /** Requests to the host at a time. */
 const AT_ONCE = 4;
+/**
+ * Proxies, and first pictures, that are asked for in one display frame. Each answer takes the page's thread when it comes
+ * (tests/bench/sheet.ts): the pictures of rows that fly past are left out, and those of rows that stay come a little later.
+ */
+const MAX_STARTS = 2;
 /** Longest side, in device pixels, up to which a thumbnail is fine enough. */
 const THUMBNAIL_SIDE = 260;
 /** Bytes of proxies that the painter keeps: thumbnails of 800 frames, or tiles of 100. */
@@ -64,6 +69,9 @@ class ProxyPictures implements TilePictures {
   readonly #painted = new WeakMap<TileTarget, Painted>();
   #wanted: readonly PictureTile[] = [];
   #bytes = 0;
+  #due = false;
+  /** Starts of a display frame, and which one that is. */
+  #starts = { fetch: 0, paint: 0, at: -1 };
 
   constructor(session: SheetSession, painter: TilePainter) {
     this.#session = session;
@@ -94,6 +102,28 @@ class ProxyPictures implements TilePictures {
     return kinds.map((kind) => keyOf(kind, tile.frame)).find((key) => this.#known.has(key));
   }
 
+  /** Goes on with the display's next frame, once for all that has come until then. */
+  #workSoon(): void {
+    if (this.#due) return;
+    this.#due = true;
+    requestAnimationFrame(() => {
+      this.#due = false;
+      this.#work();
+    });
+  }
+
+  /** Takes one of the display frame's starts; where none is left, work goes on with the next one. */
+  #takeStart(of: "fetch" | "paint"): boolean {
+    const at = Number(document.timeline.currentTime);
+    if (this.#starts.at !== at) this.#starts = { fetch: 0, paint: 0, at };
+    if (this.#starts[of] === MAX_STARTS) {
+      this.#workSoon();
+      return false;
+    }
+    this.#starts[of]++;
+    return true;
+  }
+
   #work(): void {
     for (const tile of this.#wanted) {
       const key = this.#keyFor(tile);
@@ -107,7 +137,9 @@ class ProxyPictures implements TilePictures {
       // A thumbnail comes first: it is there in a moment where the scan was seen before.
       const kind = this.#keyFor(tile) === undefined ? "thumbnail" : kindOf(tile);
       const key = keyOf(kind, tile.frame);
-      if (tile.frame.scans.length > 0 && !this.#isSettled(key)) this.#fetch(kind, key, tile.frame.id);
+      if (tile.frame.scans.length === 0 || this.#isSettled(key)) continue;
+      if (!this.#takeStart("fetch")) return;
+      this.#fetch(kind, key, tile.frame.id);
     }
   }
 
@@ -128,7 +160,7 @@ class ProxyPictures implements TilePictures {
       )
       .finally(() => {
         this.#fetching.delete(key);
-        this.#work();
+        this.#workSoon();
       });
   }
 
@@ -158,6 +190,8 @@ class ProxyPictures implements TilePictures {
     if (before && isSame(before.request, request)) return;
     // The latest request is painted when the one under way is done.
     if (before?.running) return void (before.request = request);
+    // What is shown already follows a value that moves at once.
+    if (!before && !this.#takeStart("paint")) return;
     const state: Painted = { tile, request, running: true };
     this.#painted.set(tile.target, state);
     void this.#run(tile, state);
