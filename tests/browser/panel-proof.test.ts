@@ -23,14 +23,18 @@ describe.skipIf(!hasChromium)("the soft proof", () => {
   /** A patch of the wedge with plain colour, and its lightest. */
   const COLOURED = patchAt(2, 3);
 
+  /** Opens the panel and waits until the print is painted: a worker may take its time. */
+  async function open(options: Partial<Parameters<typeof start>[0]>): Promise<void> {
+    await start({ text, ...options });
+    await expect.poll(async () => isGrey(await screenAt(COLOURED)), { timeout: 20_000 }).toBe(false);
+  }
+
   it.each([
     ["graphics processor", { gpu: "always" }],
     ["main processor", { gpu: "never" }],
     ["main processor in a worker", { gpu: "never", worker: true }],
   ] as const)("shows the print on its paper, drawn by the %s", async (_, options) => {
-    await start({ text, proof: true, ...options });
-    // A worker paints it when it has started.
-    await expect.poll(async () => isGrey(await screenAt(COLOURED)), { timeout: 20_000 }).toBe(false);
+    await open({ proof: true, ...options });
     const before = await screenAt(COLOURED);
     expect(await pressed()).toBe("false");
     await button().click();
@@ -52,7 +56,7 @@ describe.skipIf(!hasChromium)("the soft proof", () => {
   });
 
   it("hatches colours that the paper has not, in neutral lines with a legend", async () => {
-    await start({ text, proof: true });
+    await open({ proof: true });
     await panel.page.keyboard.press("p");
     await expect.poll(async () => isGrey(await screenAt(COLOURED))).toBe(true);
     const { x, y } = await panel.clientOf(COLOURED);
@@ -77,7 +81,7 @@ describe.skipIf(!hasChromium)("the soft proof", () => {
   });
 
   it("is of the output that is chosen, and comes to the positive from another view", async () => {
-    await start({ text, proof: true });
+    await open({ proof: true });
     await ui({ view: "negative" });
     await panel.page.keyboard.press("p");
     await settle();
@@ -88,7 +92,7 @@ describe.skipIf(!hasChromium)("the soft proof", () => {
   });
 
   it("leaves the normal picture and names the remedy where a profile cannot be used, or no output has one", async () => {
-    await start({ text });
+    await open({});
     const before = await screenAt(COLOURED);
     await panel.page.keyboard.press("p");
     const notice = panel.page.locator(".notices");

@@ -52,8 +52,8 @@ const PICTURE = Array.from({ length: 400 }, (_, i) => {
 });
 
 const read = (table: ProofTable, colour: readonly number[]): { shown: number[]; apart: number } => {
-  const out = new Float64Array(4);
-  readProof(table, colour, 0, out);
+  const out = new Float32Array(4);
+  readProof(table, { samples: Float64Array.from(colour, (v) => 65535 * v), n: 1, channels: 3 }, out);
   return { shown: [...out.subarray(0, 3)].map((v) => v / 65535), apart: (out[3]! / 65535) * MAX_PROOF_DIFFERENCE };
 };
 

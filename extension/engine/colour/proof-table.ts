@@ -17,42 +17,51 @@ const STEPS = PROOF_SIDE - 1;
 const [RED, GREEN, BLUE] = [PROOF_VALUES, PROOF_VALUES * PROOF_SIDE, PROOF_VALUES * PROOF_SIDE ** 2];
 const OPPOSITE = RED + GREEN + BLUE;
 
-/**
- * Reads the table between its nodes: linearly in the tetrahedron that the colour lies in, so that greys, which lie along an edge
- * of all six, are read between greys alone. After K. Kanamori et al., Proc. SPIE 1909 (1993) (from memory).
- * @param colour encoded ROMM RGB, 0 … 1, three values from `at`
- * @param out gets four values, 0 … 65535, not rounded
- */
-export function readProof(
-  table: ProofTable,
-  colour: ArrayLike<number>,
-  at: number,
-  out: Float64Array | Float32Array,
-): void {
-  const r = colour[at]! * STEPS;
-  const g = colour[at + 1]! * STEPS;
-  const b = colour[at + 2]! * STEPS;
-  // Beyond either end the outermost cell's end counts.
-  const i = r < 0 ? 0 : r >= STEPS ? STEPS - 1 : r | 0;
-  const j = g < 0 ? 0 : g >= STEPS ? STEPS - 1 : g | 0;
-  const k = b < 0 ? 0 : b >= STEPS ? STEPS - 1 : b | 0;
-  const x = part(r - i);
-  const y = part(g - j);
-  const z = part(b - k);
-  const near = i * RED + j * GREEN + k * BLUE;
-  const most = Math.max(x, y, z);
-  const least = Math.min(x, y, z);
-  const middle = x + y + z - most - least;
-  // From the near corner along the axis of the greatest part, then of the middle one, then of the least.
-  const first = near + (x === most ? RED : y === most ? GREEN : BLUE);
-  const second = near + OPPOSITE - (z === least ? BLUE : y === least ? GREEN : RED);
-  const far = near + OPPOSITE;
-  for (let c = 0; c < PROOF_VALUES; c++)
-    out[c] =
-      (1 - most) * table[near + c]! +
-      (most - middle) * table[first + c]! +
-      (middle - least) * table[second + c]! +
-      least * table[far + c]!;
+/** Colours to be read: encoded ROMM RGB, 0 … 65535; what lies beyond either end counts as the end. */
+export interface ProofSamples {
+  readonly samples: Uint16Array | Float64Array;
+  /** Colours. */
+  readonly n: number;
+  /** Values of a colour: three, or one that stands for all. */
+  readonly channels: 1 | 3;
 }
 
-const part = (v: number): number => (v < 0 ? 0 : v > 1 ? 1 : v);
+/**
+ * Reads the table between its nodes: linearly in the tetrahedron that a colour lies in, so that greys, which lie along an edge
+ * of all six, are read between greys alone. After K. Kanamori et al., Proc. SPIE 1909 (1993) (from memory).
+ * @param out gets PROOF_VALUES values a colour, 0 … 65535, not rounded
+ */
+export function readProof(table: ProofTable, { samples, n, channels }: ProofSamples, out: Float32Array): void {
+  const scale = STEPS / 65535;
+  const last = STEPS - 1;
+  const second = channels === 3 ? 1 : 0;
+  const third = 2 * second;
+  for (let p = 0, s = 0, k = 0; p < n; p++, s += channels, k += PROOF_VALUES) {
+    const r = clampedTo(samples[s]! * scale);
+    const g = clampedTo(samples[s + second]! * scale);
+    const b = clampedTo(samples[s + third]! * scale);
+    const i = r < last ? r | 0 : last;
+    const j = g < last ? g | 0 : last;
+    const l = b < last ? b | 0 : last;
+    const x = r - i;
+    const y = g - j;
+    const z = b - l;
+    const most = x > y ? (x > z ? x : z) : y > z ? y : z;
+    const least = x < y ? (x < z ? x : z) : y < z ? y : z;
+    const middle = x + y + z - most - least;
+    // From the near corner along the axis of the greatest part, then of the middle one, then of the least.
+    const near = i * RED + j * GREEN + l * BLUE;
+    const one = near + (x === most ? RED : y === most ? GREEN : BLUE);
+    const two = near + OPPOSITE - (z === least ? BLUE : y === least ? GREEN : RED);
+    const far = near + OPPOSITE;
+    const u = 1 - most;
+    const v = most - middle;
+    const w = middle - least;
+    out[k] = u * table[near]! + v * table[one]! + w * table[two]! + least * table[far]!;
+    out[k + 1] = u * table[near + 1]! + v * table[one + 1]! + w * table[two + 1]! + least * table[far + 1]!;
+    out[k + 2] = u * table[near + 2]! + v * table[one + 2]! + w * table[two + 2]! + least * table[far + 2]!;
+    out[k + 3] = u * table[near + 3]! + v * table[one + 3]! + w * table[two + 3]! + least * table[far + 3]!;
+  }
+}
+
+const clampedTo = (v: number): number => (v < 0 ? 0 : v > STEPS ? STEPS : v);

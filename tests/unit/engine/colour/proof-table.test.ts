@@ -12,8 +12,9 @@ function tableOf(at: (r: number, g: number, b: number) => readonly number[]): Ui
   return table;
 }
 const read = (table: Uint16Array, colour: readonly number[]): number[] => {
-  const out = new Float64Array(PROOF_VALUES);
-  readProof(table, colour, 0, out);
+  const out = new Float32Array(PROOF_VALUES);
+  const samples = Float64Array.from(colour, (v) => 65535 * v);
+  readProof(table, { samples, n: 1, channels: colour.length === 1 ? 1 : 3 }, out);
   return [...out];
 };
 
@@ -37,6 +38,7 @@ describe("a proof's table", () => {
     // Every colour that is not grey is as far as can be from them.
     const greys = tableOf((r, g, b) => (r === g && g === b ? [20000, 20000, 20000, 0] : [65535, 0, 65535, 65535]));
     for (const v of [0, 0.01, 0.37, 0.5, 0.991, 1]) {
+      expect(read(greys, [v])).toEqual(read(greys, [v, v, v]));
       expect(read(greys, [v, v, v]).slice(0, 3).map(Math.round)).toEqual([20000, 20000, 20000]);
     }
   });
