@@ -30,7 +30,7 @@ const engine = [
   room("extension/engine/lens", e("image", "flat-field", "math", "types.ts")),
   room("extension/engine/local", e("image", "math", "types.ts")),
   room("extension/engine/plan", e("local", "film", "flat-field", "colour", "math", "wasm", "types.ts")),
-  room("extension/engine/detect", e("flat-field", "colour", "math", "types.ts")),
+  room("extension/engine/detect", e("film", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/dust", e("image", "flat-field", "math", "wasm", "types.ts")),
   room("extension/engine/auto", e("detect", "film", "image", "flat-field", "colour", "math", "types.ts")),
   room("extension/engine/calibrate", e("auto", "detect", "film", "flat-field", "colour", "math", "types.ts")),

@@ -35,12 +35,12 @@ const MIN_SHARE = 0.0012;
 const MIN_TILES = 10;
 
 /**
- * @param picture where the picture lies, once that is known: base is then looked for around it, where no dark part of
- *   the picture can pass for base.
+ * @param pictures where the picture lies, or each of several, once that is known: base is then looked for around them,
+ *   where no dark part of a picture can pass for base.
  */
-export function findBase(scan: DownsampledScan, picture?: Area): FoundBase | undefined {
+export function findBase(scan: DownsampledScan, pictures?: Area | readonly Area[]): FoundBase | undefined {
   const cells = cellsOf(scan);
-  const candidate = candidates(cells, scan, picture);
+  const candidate = candidates(cells, scan, pictures);
   const mode = thinnestMode(cells, candidate, scan.absolute);
   if (!mode) return undefined;
   const member = new Uint8Array(candidate.length);
@@ -69,7 +69,7 @@ export function findBase(scan: DownsampledScan, picture?: Area): FoundBase | und
       round((y1 - y0) / scan.height, Math.floor),
     ],
     share,
-    confidence: confidenceOf(share, picture !== undefined, density),
+    confidence: confidenceOf(share, pictures !== undefined, density),
     isBetweenHoles: isBetweenHoles(cells, box, mode),
   };
 }
@@ -107,18 +107,18 @@ function near(density: Float32Array, cell: number, mode: Rgb, reach: number): bo
 }
 
 /** Squares that may be base: flat, film, and outside the picture. */
-function candidates(cells: Cells, scan: DownsampledScan, picture: Area | undefined): Uint8Array {
+function candidates(cells: Cells, scan: DownsampledScan, pictures: Area | readonly Area[] | undefined): Uint8Array {
   const out = new Uint8Array(cells.flat.length);
-  const inPicture = picture && insideOf(picture, scan);
+  const inPictures = [pictures ?? []].flat().map((area) => insideOf(area, scan));
   for (let i = 0; i < out.length; i++) {
     if (!cells.flat[i]) continue;
     const [r, g, b] = [cells.density[i * 3], cells.density[i * 3 + 1], cells.density[i * 3 + 2]];
     if (Math.min(r, g, b) > DENSEST) continue;
     if (scan.absolute && Math.max(r, g, b) < -Math.log10(BARE)) continue;
-    if (inPicture) {
+    if (inPictures.length > 0) {
       const x = ((i % cells.columns) + 0.5) * cells.size;
       const y = (Math.floor(i / cells.columns) + 0.5) * cells.size;
-      if (inPicture(x, y, cells.size)) continue;
+      if (inPictures.some((isInside) => isInside(x, y, cells.size))) continue;
     }
     out[i] = 1;
   }

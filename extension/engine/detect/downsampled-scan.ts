@@ -1,6 +1,7 @@
 /** A downsampled scan as transmittance, on which all automatic detection works. */
 import { type LightSetup, readTransmittance } from "../flat-field/transmittance.ts";
-import type { LinearScan } from "../types.ts";
+import { clamp } from "../math/clamp.ts";
+import type { Area, LinearScan } from "../types.ts";
 
 /** A scan reduced by whole-pixel boxes. */
 export interface DownsampledScan {
@@ -52,6 +53,22 @@ export function downsample(scan: LinearScan, light: LightSetup, maxWidth: number
     clipped,
     absolute: light.field !== undefined,
   };
+}
+
+/** The part of a downsampled scan around a rectangle, whose tilt is left aside. */
+export function partOf(scan: DownsampledScan, { left, top, width, height }: Area): DownsampledScan {
+  const clamped = (v: number, size: number): number => clamp(Math.round(v * size), 0, size);
+  const [x0, x1] = [clamped(left, scan.width), clamped(left + width, scan.width)];
+  const [y0, y1] = [clamped(top, scan.height), clamped(top + height, scan.height)];
+  const [w, h] = [Math.max(1, x1 - x0), Math.max(1, y1 - y0)];
+  const t = new Float32Array(w * h * 3);
+  const clipped = new Uint8Array(w * h);
+  for (let y = 0; y < h; y++) {
+    const from = (y0 + y) * scan.width + x0;
+    t.set(scan.t.subarray(from * 3, (from + w) * 3), y * w * 3);
+    clipped.set(scan.clipped.subarray(from, from + w), y * w);
+  }
+  return { ...scan, width: w, height: h, scanWidth: w * scan.shrink, scanHeight: h * scan.shrink, t, clipped };
 }
 
 /** Adds a scan's row, `shrink` pixels at a time, to the means of a row of the overview. */

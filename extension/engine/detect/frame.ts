@@ -44,9 +44,15 @@ export const SIZE = 0.008;
  * @param base density of the film's base in this scan
  * @returns undefined where fewer than two neighbouring sides and no format, or fewer than one pair, were seen
  */
-export function findFrame(scan: DownsampledScan, base: Rgb, frameOptions: FrameOptions = {}): FoundFrame | undefined {
+export const findFrame = (scan: DownsampledScan, base: Rgb, frameOptions: FrameOptions = {}): FoundFrame | undefined =>
+  findFrameIn(densityAboveBaseOf(scan, base), frameOptions);
+
+/** As `findFrame`, on a scan or on a part of one; the area is in fractions of what is given. */
+export function findFrameIn(
+  densityAboveBase: DensityAboveBase,
+  frameOptions: FrameOptions = {},
+): FoundFrame | undefined {
   const { ratio, place } = frameOptions;
-  const densityAboveBase = densityAboveBaseOf(scan, base);
   const points = SIDES.map((side) => edgePoints(densityAboveBase, side));
   const tilt = bestTilt(points, densityAboveBase);
   if (tilt === undefined) return undefined;

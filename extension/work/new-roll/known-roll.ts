@@ -14,6 +14,8 @@ export interface KnownFrame {
   readonly places?: NonNullable<ShotFrame["join"]>["places"];
   /** Its rectangle, where that is kept. */
   readonly area?: Area;
+  /** Its rectangle as the recipe has it, whether that is kept or found again. */
+  readonly place: Area;
 }
 
 export interface KnownRoll {

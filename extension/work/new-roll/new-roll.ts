@@ -15,6 +15,7 @@ import { baseDifferenceText } from "./light/base-difference-text.ts";
 import { rollGround } from "./light/roll-ground.ts";
 import type { KnownRoll } from "./known-roll.ts";
 import { type NewRollOptions, startContext, type StartHooks } from "./new-roll-options.ts";
+import { shotKey } from "./pictures/join-shots.ts";
 import { type RollFrames, rollFrames } from "./pictures/roll-frames.ts";
 import { composeRoll, type RollSources } from "./recipe/compose-roll.ts";
 import { rollWarnings } from "./roll-warnings.ts";
@@ -74,8 +75,8 @@ export async function measureRoll(
   const samples = found.frames.map((f) => f.seen.sample);
   const balanced = balanceSamples(samples, look, evidence);
   const { start, balance } = balanced;
-  const { edge, second } = rollEdge(pictures, found.seen);
-  const names = frameNames(found.frames, pictures, edge, options.first);
+  const { edge, second } = rollEdge(pictures, found.shown);
+  const names = frameNames(found, edge, options.first);
   const difference = base && stock.base && blank ? differenceOf(stock.base, base.density) : undefined;
   const started = {
     ...(filmStock ? { filmStock: { ...filmStock, path: options.stock! } } : {}),
@@ -130,13 +131,14 @@ function startedFrames(
   names: readonly string[],
   { start, balance }: BalancedRoll,
 ): StartedFrame[] {
-  return frames.map(({ scans, merged, seen: { frame }, join }, i) => ({
+  return frames.map(({ scans, merged, seen, join, part }, i) => ({
     id: names[i],
     scans,
     ...(merged ? { merged } : {}),
-    unused: scans.flatMap((name) => unused.get(name) ?? []),
+    unused: scans.flatMap((name) => unused.get(shotKey({ name, part })) ?? []),
     ...(join ? { join } : {}),
-    ...(frame ? { found: frame } : {}),
+    ...(part ? { part } : {}),
+    ...(seen.frame ? { found: seen.frame } : {}),
     exposure: balance.exposure[i],
     ...(start?.frameTones[i] ? { contrast: start.frameTones[i].contrast } : {}),
   }));

@@ -9,7 +9,7 @@ import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { UnmixOrigin } from "../../engine/calibrate/camera-unmix/index.ts";
 import type { Rgb } from "../../engine/types.ts";
 import type { ShotFrame } from "./pictures/join-shots.ts";
-import type { FoundPicture } from "./pictures/find-frame.ts";
+import type { FoundPicture } from "./pictures/found-picture.ts";
 import type { EdgeReading } from "./edge/edge-codes.ts";
 import type { SecondRoll } from "./edge/two-rolls.ts";
 import type { FilmStock } from "./film/film-stock.ts";
@@ -19,6 +19,8 @@ export interface StartedFrame {
   readonly scans: readonly string[];
   /** True where the scans are exposures of one picture that are merged. */
   readonly merged?: true;
+  /** Which of several pictures on its scan it is, from 1, and how many there are. */
+  readonly part?: readonly [number: number, of: number];
   /** Other scans of the same picture. */
   readonly unused: readonly string[];
   /** How the scans lie to one another, where there are several. */

@@ -114,7 +114,7 @@ export function transmittance(film: DevelopedFilm, camera: Camera, light: Light)
     data[i + 2] = Math.exp(-Math.LN10 * data[i + 2]);
   }
   const plane = { width, height, channels: 3, data };
-  for (const hole of film.holes) clear(plane, hole, 0.2 * hole.height);
+  for (const hole of film.holes) clear(plane, hole, hole.corner ?? 0.2 * hole.height);
   const [top, bottom] = film.strip;
   if (top > 0) clear(plane, { left: -9, top: -9, width: width + 18, height: top + 9 }, 0);
   if (bottom < height) clear(plane, { left: -9, top: bottom, width: width + 18, height: height - bottom + 9 }, 0);

@@ -45,8 +45,8 @@ export interface DevelopedFilm {
   readonly picture: Box;
   /** Interleaved amounts, one per layer and pixel; outside the film's edges or in its holes they mean nothing. */
   readonly amounts: Float32Array;
-  /** Where there is no film: perforations. */
-  readonly holes: readonly Box[];
+  /** Where there is no film: perforations, with the radius of their corners where it is not a fifth of their height. */
+  readonly holes: readonly (Box & { readonly corner?: number })[];
   /** Rows between which the strip lies. */
   readonly strip: readonly [top: number, bottom: number];
 }

@@ -29,6 +29,9 @@ export const FORMAT_135_PLAIN: FilmFormat = {
   marking: { height: 1.3, fromEdge: 3.0 },
 };
 
+/** Half frames on 135 film: four holes to a frame (common practice, no source). */
+export const FORMAT_135_HALF: FilmFormat = { ...FORMAT_135, name: "135 half frame", picture: [18, 24] };
+
 /** 120 roll film (ISO 732): 61.5 mm wide (from memory), no holes. */
 export const FORMAT_66: FilmFormat = {
   name: "120 6x6",
@@ -37,3 +40,4 @@ export const FORMAT_66: FilmFormat = {
   marking: { height: 1.4, fromEdge: 0.6 },
 };
 export const FORMAT_69: FilmFormat = { ...FORMAT_66, name: "120 6x9", picture: [84, 56] };
+export const FORMAT_645: FilmFormat = { ...FORMAT_66, name: "120 6x4.5", picture: [41.5, 56] };

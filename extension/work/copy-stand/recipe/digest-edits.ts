@@ -4,7 +4,7 @@ import type { RecipePath, ValueEdit } from "../../../recipe/path.ts";
 import type { Value } from "../../../recipe/yaml/values.ts";
 import {
   type AutomaticUnit,
-  firstScan,
+  digestKey,
   FRAME_UNITS,
   ROLL_UNITS,
   unitValues,
@@ -24,9 +24,9 @@ export function digestEdits(recipe: unknown, edits: readonly ValueEdit[]): Value
   return [
     ...unitEdits(before, after, edits, ROLL_UNITS, [], ["automatic", "roll"], ["automatic", "roll"]),
     ...frames.flatMap((id) => {
-      const scan = firstScan(after, id);
+      const scan = digestKey(after, id);
       if (scan === undefined) return [];
-      const earlier = firstScan(before, id) ?? scan;
+      const earlier = digestKey(before, id) ?? scan;
       const [from, to] = [earlier, scan].map((name) => ["automatic", "scans", name]);
       const own = unitEdits(before, after, edits, FRAME_UNITS, ["frames", id], from, to);
       const filed = valueAt(before, from);

@@ -4,7 +4,7 @@ import { readBaseJob } from "../../frame/jobs.ts";
 import type { Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import type { StartContext } from "../new-roll-options.ts";
-import type { FoundPicture } from "../pictures/find-frame.ts";
+import type { FoundPicture } from "../pictures/found-picture.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
 import type { RollBase } from "../started-roll.ts";
 

@@ -9,7 +9,7 @@ import type { FilmStock } from "../film/film-stock.ts";
 import { publishedStock, type StockLook, stockLook } from "../film/stock-look.ts";
 import type { KnownRoll } from "../known-roll.ts";
 import type { StartContext } from "../new-roll-options.ts";
-import type { FoundPicture } from "../pictures/find-frame.ts";
+import type { FoundPicture } from "../pictures/found-picture.ts";
 import { findAlone, type FindSetup } from "../pictures/find-pictures.ts";
 import type { FolderScans } from "../scans/folder-scans.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
@@ -104,13 +104,13 @@ function shutterOf(
   return readShutterTimes(bases, reference?.shutter, stock);
 }
 
-/** Kept rectangles of frames on one scan. */
+/** Kept rectangles of frames that have a scan for themselves. */
 function knownAreas(pictures: readonly FirstPassScan[], known: KnownRoll | undefined): Map<string, Area> {
   const frames = known?.frames ?? [];
   return new Map(
     pictures.flatMap(({ name }) => {
-      const area = frames.find(({ scans }) => scans.length === 1 && scans[0] === name)?.area;
-      return area ? [[name, area] as const] : [];
+      const own = frames.filter(({ scans }) => scans.length === 1 && scans[0] === name);
+      return own.length === 1 && own[0].area ? [[name, own[0].area] as const] : [];
     }),
   );
 }

@@ -1,15 +1,14 @@
 /** Job: finds the frame's rectangle on one scan of a new roll, and reads its edge codes. */
 import { sampleOf } from "../../../engine/auto/balance.ts";
-import type { FoundBase } from "../../../engine/detect/base.ts";
-import type { FoundFrame } from "../../../engine/detect/frame.ts";
-import { findOnScan } from "../../../engine/detect/index.ts";
+import { type FoundOnScan, findOnScan } from "../../../engine/detect/index.ts";
 import type { RollPlace } from "../../../engine/detect/roll-place.ts";
-import type { DownsampledScan } from "../../../engine/detect/downsampled-scan.ts";
+import { downsample, type DownsampledScan } from "../../../engine/detect/downsampled-scan.ts";
 import { edgeBands } from "../../../engine/detect/perforations/edge-bands.ts";
-import { type DensityMap, densityMapOf } from "../../../engine/detect/overlap.ts";
-import { type GrainPrint, grainPrint } from "../../../engine/detect/same-film.ts";
+import { densityMapOf } from "../../../engine/detect/overlap.ts";
+import { grainPrint } from "../../../engine/detect/same-film.ts";
 import { filmPlane } from "../../../engine/flat-field/film-plane.ts";
-import type { Area, Film, Rgb } from "../../../engine/types.ts";
+import type { LightSetup } from "../../../engine/flat-field/transmittance.ts";
+import type { Area, Film, LinearScan, Rgb } from "../../../engine/types.ts";
 import { type EdgeCode, readEdgeCodes } from "../../../scans/edge-codes/read-edge-codes.ts";
 import { takeOrDecode } from "../../frame/kept-scans.ts";
 import { type FrameLight, lightSetup } from "../../frame/develop.ts";
@@ -19,7 +18,9 @@ import { openMerged } from "../../frame/merge/open-merged.ts";
 import { openJoin } from "../../frame/open-frame.ts";
 import { corrected, openScan } from "../../frame/open-scan.ts";
 import { exposureWarnings } from "../../frame/warnings.ts";
+import { cutOffWarnings, findParts } from "./find-parts.ts";
 import type { JobContext } from "../../pool/job-context.ts";
+import type { FoundPicture } from "./found-picture.ts";
 
 export interface FindFrame {
   readonly path: string;
@@ -39,21 +40,8 @@ export interface FindFrame {
   readonly area?: Area;
 }
 
-export interface FoundPicture {
-  readonly flare?: Rgb;
-  readonly base?: FoundBase;
-  readonly frame?: FoundFrame;
-  /** Transmittance of the picture's squares (balance.ts), of the whole scan where no picture was found. */
-  readonly sample: Float32Array;
-  readonly map: DensityMap;
-  /** Codes on the film's edge; positions in fractions of the scan's width and height, `pixelsPerMm` in widths. */
-  readonly codes: readonly EdgeCode[];
-  /** Of one scan: by it the same piece of film is recognised on another. */
-  readonly grain?: GrainPrint;
-  readonly warnings: readonly string[];
-}
-
 const MIN_WIDTH = 1200;
+const MIN_STRIP_WIDTH = 2400;
 /** Where no picture was found: the scan but for its border, where margins and holders are. */
 const WHOLE: Area = { left: 0.08, top: 0.08, width: 0.84, height: 0.84, tilt: 0 };
 
@@ -62,21 +50,48 @@ export async function findFrame(request: FindFrame, context: JobContext): Promis
   const { ratio, known, film } = request;
   const half = await open(request, true, context);
   // Edges of a small scan need every pixel.
-  const { scan, setup, warnings } = half.scan.width < MIN_WIDTH ? await open(request, false, context) : half;
-  const { downsampled, flare, base, frame } = findOnScan(scan, setup, { ratio, film, ...known });
+  let opened = half.scan.width < MIN_WIDTH ? await open(request, false, context) : half;
+  const several = !request.join && !request.merge && !request.whole && !request.area;
+  const find = (): FoundOnScan => findOnScan(opened.scan, opened.setup, { ratio, film, several, ...known });
+  let onScan = find();
+  // Each of several pictures has a part of the pixels.
+  if (onScan.strips && opened === half && half.scan.width < MIN_STRIP_WIDTH) {
+    opened = await open(request, false, context);
+    onScan = find();
+  }
+  const { scan, setup, warnings } = opened;
+  const { downsampled, flare, base, frame, strips } = onScan;
   const area = request.area ?? frame?.area;
   // Grain is compared at half size, whatever the size of the scan.
-  const grain = request.join ? undefined : grainPrint(filmPlane(half.scan, half.setup), area ?? WHOLE);
+  const plane = request.join ? undefined : filmPlane(half.scan, half.setup);
+  const grain = plane && !strips ? grainPrint(plane, area ?? WHOLE) : undefined;
+  const baseDensity = base?.density ?? known?.base;
+  const parts =
+    plane && strips && (await findParts(onScan, strips, plane, finelyRead(scan, { ...setup, flare }, baseDensity)));
   return {
     ...(flare ? { flare } : {}),
     ...(base ? { base } : {}),
     ...(frame && !request.whole && !request.area ? { frame } : {}),
     sample: sampleOf(downsampled, (!request.whole && area) || WHOLE),
     map: densityMapOf(downsampled),
-    codes: await edgeCodesOn(downsampled, area, base?.density ?? known?.base),
+    codes: parts ? [] : await edgeCodesOn(downsampled, area, baseDensity),
     ...(grain ? { grain } : {}),
-    warnings: [...warnings.map((w) => w.message), ...exposureWarnings(setup)],
+    ...(parts ? { parts } : {}),
+    warnings: [
+      ...warnings.map((w) => w.message),
+      ...exposureWarnings(setup),
+      ...(strips ? cutOffWarnings(strips) : []),
+    ],
   };
+}
+
+/** Pixels of a scan's longer side at which the codes beside one of several pictures can be read. */
+const CODE_WIDTH = 3200;
+
+/** Reads the codes around a rectangle on a finer copy of the scan. */
+function finelyRead(scan: LinearScan, light: LightSetup, base: Rgb | undefined) {
+  const fine = downsample(scan, light, CODE_WIDTH);
+  return (around: Area): Promise<EdgeCode[]> => edgeCodesOn(fine, around, base);
 }
 
 /** Edge codes around the picture; a reader that fails is no reason to lose the frame. */

@@ -7,7 +7,8 @@ import type { FrameLight } from "../../frame/develop.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
 import type { StartContext } from "../new-roll-options.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
-import type { FindFrame, FoundPicture } from "./find-frame.ts";
+import type { FindFrame } from "./find-frame.ts";
+import type { FoundPicture } from "./found-picture.ts";
 
 /** What holds for all scans of the roll. */
 export interface FindSetup {
@@ -87,8 +88,8 @@ export async function findTogether(
   const filmBase = setup.film === "slide" ? CLEAR : base;
   const warnings: string[] = [];
   await eachLimited(pictures, context.pool.workers + 1, async ({ name }, i) => {
-    const { frame, flare: own } = seen[i];
-    if (areas.has(name)) return;
+    const { frame, flare: own, parts } = seen[i];
+    if (areas.has(name) || parts) return;
     if (frame ? !place || (isWhole(frame) && hasRollSize(frame, place)) : !(base ?? place)) return;
     const again = await findOn(name, setup, context, { known: { base: filmBase, flare: own ?? flare, place } });
     if (!frame || (again.frame && isBetter(again.frame, frame, place))) seen[i] = again;

@@ -6,7 +6,7 @@ import { overlapOf } from "../../../engine/detect/overlap.ts";
 import type { Rgb } from "../../../engine/types.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
-import type { FoundPicture } from "./find-frame.ts";
+import type { FoundPicture } from "./found-picture.ts";
 import type { Pool } from "../../pool/pool.ts";
 import { measureJoinJob } from "../../frame/jobs.ts";
 import { findFrameJob } from "../jobs.ts";
@@ -18,7 +18,12 @@ export interface Shot {
   readonly seen: FoundPicture;
   /** Light that it got, by shutter time, ISO and f-number; any scale. */
   readonly exposure?: number;
+  /** Which of several pictures on the scan it is, from 1, and how many there are. */
+  readonly part?: readonly [number: number, of: number];
 }
+
+/** Tells a picture from others, also from those on the same scan. */
+export const shotKey = ({ name, part }: Pick<Shot, "name" | "part">): string => (part ? `${name}#${part[0]}` : name);
 
 /** The scans of one frame. */
 export interface ShotFrame {
@@ -31,6 +36,8 @@ export interface ShotFrame {
   readonly seen: FoundPicture;
   /** Where each scan lies on the first, in pixels and degrees, and how well what they share agrees, in pixels. */
   readonly join?: { readonly places: readonly JoinPlace[]; readonly residual: number };
+  /** Which of several pictures on its scan it is, from 1, and how many there are. */
+  readonly part?: Shot["part"];
 }
 
 export interface JoinOptions {
@@ -56,7 +63,7 @@ export async function frameShots(
     options.fits ? shots.map((shot) => [shot]) : groupsOf(shots),
     pool.workers + 1,
     async (group): Promise<ShotFrame[]> => {
-      const alone = group.map(({ name, seen }) => ({ scans: [name], seen }));
+      const alone = group.map(({ name, seen, part }) => ({ scans: [name], seen, ...(part ? { part } : {}) }));
       if (group.length === 1) return alone;
       try {
         return [await joined(group, options, pool)];
@@ -96,5 +103,6 @@ function groupsOf(shots: readonly Shot[]): Shot[][] {
   return groups;
 }
 
-/** A scan on which all four sides were seen is a picture by itself. */
-const whole = ({ seen }: Shot): boolean => seen.frame !== undefined && isWhole(seen.frame);
+/** A scan on which all four sides were seen is a picture by itself, and so is each of several on one scan. */
+const whole = ({ seen, part }: Shot): boolean =>
+  part !== undefined || (seen.frame !== undefined && isWhole(seen.frame));

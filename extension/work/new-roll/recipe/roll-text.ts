@@ -187,7 +187,7 @@ export const four = (v: number): number => Number(v.toFixed(4)) + 0;
 const percent = (v: number): number => Math.round(100 * v);
 
 function stateFrame(
-  { id, scans, merged, unused, join, found, exposure, contrast }: StartedFrame,
+  { id, scans, merged, part, unused, join, found, exposure, contrast }: StartedFrame,
   head: RollHead,
   state: State,
 ): void {
@@ -200,7 +200,7 @@ function stateFrame(
       `Parts of one picture; what they share agrees within ${join.residual.toFixed(2)} px.`,
     );
   } else if (merged) state(at("exposures"), scans, "The same picture at shutter times that lie apart.");
-  else state(at("scan"), scans[0]);
+  else state(at("scan"), scans[0], part && `Picture ${part[0]} of ${part[1]} on this scan.`);
   if (unused.length > 0) state(at("unused"), unused, "The same picture, photographed before.");
   if (found) state(at("area"), areaText(found.area), commentOn(found));
   if (head.turn !== 0) state(at("turn"), head.turn);

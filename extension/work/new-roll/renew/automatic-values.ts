@@ -124,14 +124,28 @@ export function withDigests({ values, comments }: RollContent): RollContent {
   const edits: ValueEdit[] = [
     { path: ["automatic", "roll"], value: digests([], ROLL_UNITS) },
     ...frames.map((id) => ({
-      path: ["automatic", "scans", firstScan(recipe, id) ?? ""],
+      path: ["automatic", "scans", digestKey(recipe, id) ?? ""],
       value: digests(["frames", id], FRAME_UNITS),
     })),
   ];
   return { values: [...values, ...edits.filter(({ value }) => value !== undefined)], comments };
 }
 
-/** Name of a frame's first scan, by which its digests are filed: frames may be renamed. */
+/**
+ * What a frame's digests are filed under: the name of its first scan, for frames may be renamed. Of several frames on one
+ * scan the first has the scan's name, the others their own behind it.
+ */
+export function digestKey(recipe: unknown, id: string): string | undefined {
+  const scan = firstScan(recipe, id);
+  if (scan === undefined) return undefined;
+  const own = `${scan} ${id}`;
+  if (valueAt(recipe, ["automatic", "scans", own]) !== undefined) return own;
+  const frames = Object.keys((valueAt(recipe, ["frames"]) ?? {}) as object);
+  const first = frames.find((other) => firstScan(recipe, other) === scan);
+  return first === id ? scan : own;
+}
+
+/** Name of a frame's first scan. */
 export function firstScan(recipe: unknown, id: string): string | undefined {
   const stated = [["scan"], ["scans", 0], ["exposures", 0]].map((path) => valueAt(recipe, ["frames", id, ...path]));
   const name = stated.find((value) => value !== undefined);

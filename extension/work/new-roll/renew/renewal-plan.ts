@@ -7,7 +7,7 @@ import { statedLook } from "../film/stock-look.ts";
 import type { KnownFrame, KnownRoll } from "../known-roll.ts";
 import {
   type AutomaticUnit,
-  firstScan,
+  digestKey,
   FRAME_UNITS,
   type Group,
   ROLL_UNITS,
@@ -79,13 +79,17 @@ export function planRenewal(
   };
 }
 
-function knownFrame({ id, scans, merged, join, area }: ResolvedRoll["frames"][number], findsArea: boolean): KnownFrame {
+function knownFrame(
+  { id, scans, merged, join, area: place }: ResolvedRoll["frames"][number],
+  findsArea: boolean,
+): KnownFrame {
   return {
     id,
     scans: scans.map(({ name }) => name),
     ...(merged ? { merged } : {}),
     ...(join ? { places: join } : {}),
-    ...(findsArea ? {} : { area }),
+    ...(findsArea ? {} : { area: place }),
+    place,
   };
 }
 
@@ -107,9 +111,9 @@ function unitStates(recipe: unknown): UnitState[] {
   return [
     ...ROLL_UNITS.map((unit) => state(unit, [], ["automatic", "roll"])),
     ...frames.flatMap((id) => {
-      const scan = firstScan(recipe, id);
-      if (scan === undefined) return [];
-      return FRAME_UNITS.map((unit) => state(unit, ["frames", id], ["automatic", "scans", scan], id));
+      const key = digestKey(recipe, id);
+      if (key === undefined) return [];
+      return FRAME_UNITS.map((unit) => state(unit, ["frames", id], ["automatic", "scans", key], id));
     }),
   ];
 }

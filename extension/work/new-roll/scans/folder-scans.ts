@@ -81,7 +81,7 @@ function knownRoles(
   looked: readonly FirstPassScan[],
   { frames, hasBlank }: KnownRoll,
 ): Roles {
-  const names = frames.flatMap((frame) => frame.scans);
+  const names = [...new Set(frames.flatMap((frame) => frame.scans))];
   const pictures = names.flatMap((name) => looked.find((one) => one.name === name) ?? []);
   if (pictures.length === 0)
     throw new StartError(
