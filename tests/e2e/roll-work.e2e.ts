@@ -4,6 +4,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node
 import { join } from "node:path";
 import sharp from "sharp";
 import { beforeEach, describe, expect, it } from "vitest";
+import { parse } from "yaml";
 import { makeRoll } from "../bench/synthetic-roll.ts";
 import { type Session, useSession } from "./host/session.ts";
 import { packedExtension } from "./host/editor/vsix.ts";
@@ -28,6 +29,19 @@ async function answer(session: Session, path: string): Promise<void> {
   });
   await input.press("Enter");
   await widgetOf(session).waitFor({ state: "hidden" });
+}
+
+/** Waits for a list of choices or a field with this title. */
+const titled = (session: Session, title: string): Promise<unknown> =>
+  until(`the question "${title}"`, async () => (await widgetOf(session).innerText()).includes(title), PATIENT);
+
+/** Chooses a row of a list by its label. */
+async function choose(session: Session, title: string, label: string): Promise<void> {
+  await titled(session, title);
+  const { page } = session.window;
+  await widgetOf(session).locator("input").first().fill(label);
+  await widgetOf(session).locator(".monaco-list-row.focused", { hasText: label }).waitFor();
+  await page.keyboard.press("Enter");
 }
 
 /** Runs a command that goes on until somebody has answered. */
@@ -155,6 +169,63 @@ describe("work on a whole roll", () => {
     await text.waitForText("the notes", (now) =>
       now.includes("exposed: { aperture: 5.6, shutter: 1/250, filter: yellow }"),
     );
+    await window.run("undo");
+    await text.waitForText("the text before", (now) => now === before);
+    await window.run("workbench.action.files.revert");
+    rmSync(table);
+  });
+
+  it("calibrates by a grey card: kind, frame and place are asked for, and one undo reverts what is written", async () => {
+    const { folder, window, text, picture } = session();
+    const before = readFileSync(join(folder, ROLL), "utf8");
+    begin(session(), "rollbook.calibrate");
+    await choose(session(), "Calibrate quay", "Grey card");
+    await choose(session(), "Which frame shows the grey card?", "02");
+    await titled(session(), "Grey card on frame 02");
+    await picture("editor-calibrate-place");
+    const place = widgetOf(session()).locator("input").first();
+    const proposed = await place.inputValue();
+    // A place beyond the scan's edge is refused where it is typed.
+    await place.fill("0.9, 0.4, 0.2, 0.1");
+    await until("the refusal", async () =>
+      (await widgetOf(session()).innerText()).includes("Four numbers from 0 to 1"),
+    );
+    await place.fill(proposed);
+    await place.press("Enter");
+    const message = await window.notification("are written");
+    const figures = /Filtration C (\S+), M (\S+), Y (\S+) for the roll, exposure (\S+) EV for frame 02/.exec(message);
+    if (!figures) throw new Error(`The message holds no figures: ${message}`);
+    const written = parse(await text.waitForText("the values", (now) => now.includes("filtration:")));
+    const { cyan = 0, magenta = 0, yellow = 0 } = written.positive.filtration;
+    expect([cyan, magenta, yellow].map(String)).toEqual(figures.slice(1, 4));
+    expect(String(written.frames["02"].positive.exposure)).toBe(figures[4]);
+    await picture("editor-calibrated");
+    await window.run("undo");
+    await text.waitForText("the text before", (now) => now === before);
+    await window.run("workbench.action.files.revert");
+  });
+
+  it("calibrates by a curve's table, and asks whether the roll is to have it", async () => {
+    const { folder, window, text, picture } = session();
+    const before = readFileSync(join(folder, ROLL), "utf8");
+    const table = join(folder, "curve.csv");
+    // A straight line of gamma 0.6 between toe and shoulder.
+    const rows = Array.from({ length: 31 }, (_, k) => {
+      const x = -3 + k / 10;
+      const y = 0.2 + Math.min(1.2, Math.max(0, 0.6 * (x + 2.5)));
+      return `${x.toFixed(1)},${y.toFixed(3)},${(y + 0.3).toFixed(3)},${(y + 0.5).toFixed(3)}`;
+    });
+    writeFileSync(table, `logH,red,green,blue\n${rows.join("\n")}\n`);
+    begin(session(), "rollbook.calibrate");
+    await choose(session(), "Calibrate quay", "Characteristic curve");
+    await answer(session(), table);
+    const dialog = window.page.locator(".monaco-dialog-box");
+    await dialog.waitFor();
+    expect(await dialog.innerText()).toMatch(/red: gamma 0\.\d\d, density 0\.20 to 1\.40/);
+    await picture("editor-calibrate-curve");
+    await dialog.getByRole("button", { name: "Write to the roll" }).click();
+    const written = parse(await text.waitForText("the curve", (now) => now.includes("curve:")));
+    expect(Object.keys(written.negative)).toContain("curve");
     await window.run("undo");
     await text.waitForText("the text before", (now) => now === before);
     await window.run("workbench.action.files.revert");
