@@ -1,9 +1,8 @@
 /** Finds the picture's rectangle and tilt from the margin of film around it, or from the holder that masks it. */
 import type { Area, Rgb, Side } from "../types.ts";
 import { median } from "../math/statistics.ts";
-import { type EdgePoints, edgePoints, densityAboveBaseOf, type DensityAboveBase, SIDES } from "./edges.ts";
+import { type EdgePoints, edgePoints, type DensityAboveBase, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
-import type { DownsampledScan } from "./downsampled-scan.ts";
 import { fitRectangle, type FrameOptions } from "./rectangle.ts";
 
 /**
@@ -41,17 +40,10 @@ const PROPORTION = 0.015;
 export const SIZE = 0.008;
 
 /**
- * @param base density of the film's base in this scan
+ * @param densityAboveBase of a scan or of a part of one; the area is in fractions of it
  * @returns undefined where fewer than two neighbouring sides and no format, or fewer than one pair, were seen
  */
-export const findFrame = (scan: DownsampledScan, base: Rgb, frameOptions: FrameOptions = {}): FoundFrame | undefined =>
-  findFrameIn(densityAboveBaseOf(scan, base), frameOptions);
-
-/** As `findFrame`, on a scan or on a part of one; the area is in fractions of what is given. */
-export function findFrameIn(
-  densityAboveBase: DensityAboveBase,
-  frameOptions: FrameOptions = {},
-): FoundFrame | undefined {
+export function findFrame(densityAboveBase: DensityAboveBase, frameOptions: FrameOptions = {}): FoundFrame | undefined {
   const { ratio, place } = frameOptions;
   const points = SIDES.map((side) => edgePoints(densityAboveBase, side));
   const tilt = bestTilt(points, densityAboveBase);

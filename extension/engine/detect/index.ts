@@ -3,6 +3,7 @@ import type { LightSetup } from "../flat-field/transmittance.ts";
 import type { Film, LinearScan, Rgb } from "../types.ts";
 import { type FoundBase, findBase } from "./base.ts";
 import { flareOf, flareWithin, withoutFlare } from "./flare.ts";
+import { type DensityAboveBase, densityAboveBaseOf } from "./edges.ts";
 import { type FoundFrame, findFrame, isWhole } from "./frame.ts";
 import type { FrameOptions } from "./rectangle.ts";
 import { type DownsampledScan, downsample } from "./downsampled-scan.ts";
@@ -43,8 +44,9 @@ export function findOnScan(scan: LinearScan, light: LightSetup, options: FindOpt
   const downsampled = flare ? withoutFlare(raw, flare) : raw;
   const first = findBase(downsampled);
   const density = options.base ?? first?.density;
-  const alone = frameOn(downsampled, density, options);
-  const strips = stripsOn({ scan, light, flare, downsampled, density, alone }, options);
+  const aboveBase = density && densityAboveBaseOf(downsampled, density);
+  const alone = frameOn(aboveBase, options);
+  const strips = aboveBase && stripsOn({ scan, light, flare, downsampled, aboveBase, density, alone }, options);
   const frame = strips ? undefined : alone;
   // Around the picture no shadow of it can pass for base; where no margin is in view there is no base either.
   const edged = frame && Object.values(frame.sides).some((s) => s === "edge");
@@ -71,7 +73,8 @@ interface ScanWithFrame {
   readonly light: LightSetup;
   readonly flare?: Rgb;
   readonly downsampled: DownsampledScan;
-  readonly density?: Rgb;
+  readonly aboveBase: DensityAboveBase;
+  readonly density: Rgb;
   readonly alone?: FoundFrame;
 }
 
@@ -88,19 +91,19 @@ const isAlone = (frame: FoundFrame): boolean =>
 
 /** All pictures of a scan that shows several. */
 function stripsOn(looked: ScanWithFrame, { several, ratio, place }: FindOptions): FoundStrips | undefined {
-  const { scan, light, flare, downsampled, density, alone } = looked;
-  if (!several || place || !density) return undefined;
+  const { scan, light, flare, downsampled, aboveBase, density, alone } = looked;
+  if (!several || place) return undefined;
   if (ratio !== undefined && alone && isAlone(alone)) return undefined;
   const fine = (): DownsampledScan => {
     const all = downsample(scan, { ...light, flare: undefined }, FINE_WIDTH);
     return flare ? withoutFlare(all, flare) : all;
   };
-  return findStripFrames(fine, downsampled, density, ratio);
+  return findStripFrames(fine, { ...aboveBase, shrink: downsampled.shrink }, density, ratio);
 }
 
 /** The picture's rectangle by its own edges, where they do not contradict the roll's; else where the roll's lie. */
-function frameOn(downsampled: DownsampledScan, density: Rgb | undefined, options: FindOptions): FoundFrame | undefined {
-  const frame = density && findFrame(downsampled, density, options);
+function frameOn(aboveBase: DensityAboveBase | undefined, options: FindOptions): FoundFrame | undefined {
+  const frame = aboveBase && findFrame(aboveBase, options);
   const { place } = options;
   if (!place) return frame;
   return frame ? withinSpread(frame, place) : placedFrame(place);

@@ -6,6 +6,7 @@ import { FILM_FORMATS, type FormatId } from "../../film/formats.ts";
 import type { Side } from "../../types.ts";
 import type { DensityAboveBase } from "../edges.ts";
 import { type Band, bandsOf, columnShares, filmBeyond } from "./bands.ts";
+import { isCrossedByFilm } from "./crossing.ts";
 import { type PictureMap, pictureMapOf, transposed } from "./picture-map.ts";
 import { edgesOf, type Sequence, sequenceOf } from "./sequence.ts";
 
@@ -70,6 +71,7 @@ const ENDED = 0.5;
  */
 export function findStrips(density: DensityAboveBase, ratio?: number): RoughStrips | undefined {
   const map = pictureMapOf(density);
+  if (!isCrossedByFilm(map)) return undefined;
   const lying = stripsAlong(map, ratio);
   const standing = stripsAlong(transposed(map), ratio);
   if (!lying && !standing) return undefined;

@@ -3,7 +3,7 @@ import { median } from "../../math/statistics.ts";
 import type { Area, Rgb, Side } from "../../types.ts";
 import type { DownsampledScan } from "../downsampled-scan.ts";
 import { type DensityAboveBase, densityAboveBaseOf } from "../edges.ts";
-import { findFrameIn, type FoundFrame, isWhole, SIZE } from "../frame.ts";
+import { findFrame, type FoundFrame, isWhole, SIZE } from "../frame.ts";
 import { placedFrame, withinSpread } from "../roll-place.ts";
 import { findStrips, type RoughFrame, type RoughStrips } from "./find-strip.ts";
 
@@ -30,18 +30,18 @@ const MAX_TURN = 0.3;
 
 /**
  * @param scan as fine as may be: edges are placed to a fraction of its pixels
- * @param coarse of the same scan, at most 1600 pixels wide
+ * @param coarse the same scan at most 1600 pixels wide: density above base, and how many of the scan's pixels make one
  * @param base density of the film's base
  * @param ratio longer over shorter side of the pictures, where the format is known
  * @returns undefined where the scan does not show several whole pictures beyond doubt
  */
 export function findStripFrames(
   scan: () => DownsampledScan,
-  coarse: DownsampledScan,
+  coarse: DensityAboveBase & Pick<DownsampledScan, "shrink">,
   base: Rgb,
   ratio?: number,
 ): FoundStrips | undefined {
-  const rough = findStrips(densityAboveBaseOf(coarse, base), ratio);
+  const rough = findStrips(coarse, ratio);
   if (!rough) return undefined;
   const fine = scan();
   const scale = coarse.shrink / fine.shrink;
@@ -72,7 +72,7 @@ function measured(rough: readonly RoughFrame[], strips: RoughStrips, density: De
   const { upright, ratio } = strips;
   const alone = rough.map((frame) => {
     const window = windowAround(frame, upright, density);
-    const found = findFrameIn(window.density, { ratio });
+    const found = findFrame(window.density, { ratio });
     return found && Math.abs(found.area.tilt - frame.tilt) < MAX_TURN ? onScan(found, window, density) : undefined;
   });
   const sure = alone.flatMap((found, k) => (found && isSure(found, rough[k], density) ? [{ found, k }] : []));
@@ -172,7 +172,7 @@ interface NeighbourFit {
 function withNeighbours({ frame, ratio, upright, density }: NeighbourFit): FoundFrame {
   const window = windowAround(frame, upright, density);
   const place = { ...inWindow(frame, window), spread: [0, 0] as const };
-  const found = findFrameIn(window.density, { ratio, place });
+  const found = findFrame(window.density, { ratio, place });
   const fits =
     found &&
     Math.abs(found.area.tilt - frame.tilt) < MAX_TURN &&
