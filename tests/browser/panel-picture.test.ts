@@ -186,11 +186,11 @@ describe.skipIf(!hasChromium)("the panel", () => {
     const hatched = await colours();
     expect(hatched).toContain("70 70 70");
     expect(hatched).toHaveLength(2);
-    await expect.poll(() => panel.page.locator(".legend-part").first().innerText()).toContain("deepest black");
+    await expect.poll(() => panel.page.locator(".legend-part:has(.swatch)").innerText()).toContain("deepest black");
     await ui({ view: "negative" });
     await settle();
     expect(await colours()).toHaveLength(1);
-    expect(await panel.page.locator(".legend-part").first().innerText()).not.toContain("deepest black");
+    expect(await panel.page.locator(".legend-part:has(.swatch)").innerText()).not.toContain("deepest black");
   });
 
   it.each(["gpu", "cpu"])("prints the holder black around the crop, on the %s", async (kind) => {
@@ -217,7 +217,7 @@ describe.skipIf(!hasChromium)("the panel", () => {
         .replace("frames:", `${output}frames:`)
         .replace("  exposure: 0.2", "  saturation: 3\n  exposure: 0.2"),
     });
-    const note = panel.page.locator(".legend-part").nth(1);
+    const note = panel.page.locator(".legend-part").last();
     await expect
       .poll(() => note.innerText())
       .toMatch(/^Export \(romm\): [\d.]+ % in colours that this screen cannot show$/);

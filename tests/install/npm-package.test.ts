@@ -28,7 +28,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("the npm package", () => {
-  test("has command, pool, worker, decoders, panels, schemas and docs", () => {
+  test("has command, pool, worker, decoders, schemas and docs", () => {
     for (const name of [
       "dist/rollbook.mjs",
       "dist/pool.mjs",
@@ -41,7 +41,6 @@ describe("the npm package", () => {
       "dist/edge-codes/film-names.csv",
       "dist/review.js",
       "dist/review.css",
-      "dist/preview.js",
       "dist/rollbook.1",
       "dist/engine.mjs",
       "dist/recipe.mjs",
@@ -66,6 +65,10 @@ describe("the npm package", () => {
     expect(names.filter((name) => /\.map$|(?<!\.d)\.ts$|(^|\/)(demo|bench)|\.(png|jpe?g|svg|dng)$/.test(name))).toEqual(
       [],
     );
+    // The editor's panels are no use without the extension.
+    expect(
+      names.filter((name) => /^dist\/(preview|sheet|tile|copy-stand|review-panel|survey-panel)/.test(name)),
+    ).toEqual([]);
     expect(packed.size).toBeLessThan(3e6);
     expect(packed.unpackedSize).toBeLessThan(10e6);
   });

@@ -48,6 +48,8 @@ const zooms = (): readonly (readonly [zoom: "fit" | number, label: string, title
 /** A part of the bar: what it shows, and how it follows the panel's state. */
 interface Part {
   readonly elements: readonly HTMLElement[];
+  /** By what the style sheet knows it. */
+  readonly kind?: string;
   follow(model: Model, frame: FrameEntry | undefined): void;
 }
 
@@ -61,15 +63,17 @@ export function makeToolbar(session: Session, picture: Picture, showHelp: () => 
     [t("Warnings"), makeWarningPart(session)],
     [t("This frame"), makeActionPart(session, showHelp)],
   ];
-  const groups = parts.map(([name, { elements }]) =>
-    el("div", { class: "group", role: "group", "aria-label": name }, ...elements),
+  const groups = parts.map(([name, { elements, kind }]) =>
+    el("div", { class: kind ? `group ${kind}` : "group", role: "group", "aria-label": name }, ...elements),
   );
   groups.at(-1)?.classList.add("end");
   const bar = el("div", { class: "toolbar", role: "toolbar", "aria-label": t("View and frame") }, ...groups);
   session.store.on((model) => {
     for (const [, part] of parts) part.follow(model, session.frame());
     bar.classList.toggle("comparing", model.ui.compare !== "off");
-    bar.classList.toggle("choosing-proof", model.ui.proof && (model.roll?.prints.length ?? 0) > 1);
+    const prints = model.roll?.prints.length ?? 0;
+    bar.classList.toggle("with-prints", prints > 0);
+    bar.classList.toggle("choosing-proof", model.ui.proof && prints > 1);
   });
   rove(bar);
   return bar;
@@ -137,6 +141,7 @@ function makeProofPart(session: Session): Part {
   let offered: unknown;
   return {
     elements: [proof.element, outputs.element],
+    kind: "proofing",
     follow(model) {
       const { ui, roll } = model;
       proof.set({ pressed: ui.proof && ui.view === "print" });
