@@ -1,5 +1,5 @@
 /** Finds the picture's rectangle and tilt from the margin of film around it, or from the holder that masks it. */
-import type { Area, Rgb, Side } from "../types.ts";
+import type { Area, Side } from "../types.ts";
 import { median } from "../math/statistics.ts";
 import { type EdgePoints, edgePoints, type DensityAboveBase, SIDES } from "./edges.ts";
 import { bestTilt, type Line, linesAt } from "./lines.ts";
