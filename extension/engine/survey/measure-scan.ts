@@ -30,6 +30,8 @@ export interface ScanToMeasure {
   readonly mirror?: boolean;
   /** The blank's noise; without it noise is not taken off grain. */
   readonly noise?: SensorNoise;
+  /** Whether other frames lie on the scan: what is around the picture is then theirs as well, and tells nothing of this. */
+  readonly shared?: boolean;
   /** Whether lateral colour is looked for; at the copy stand there is no time for it. */
   readonly lateral?: boolean;
 }
@@ -44,7 +46,7 @@ export function measureScan(scan: LinearScan, request: ScanToMeasure): ScanReadi
   const inside = insideOf(plane, area, 0.006);
   const sensor = noiseModel(request);
   const grain: GrainPlane = { ...plane, channel: 1, flare: light.field ? (light.flare?.[1] ?? 0) : 0 };
-  const border = readBorder(plane, area);
+  const border: ReturnType<typeof readBorder> = request.shared ? { rebate: [], edges: {} } : readBorder(plane, area);
   const { specks, flare: fromSpecks } = specksOf(
     scan,
     plane,

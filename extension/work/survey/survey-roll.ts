@@ -7,7 +7,7 @@ import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts"
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import { mergeOf } from "../frame/merge/frame-merge.ts";
-import type { SurveyedScan } from "./survey-scan.ts";
+import type { FrameOnScan, SurveyedScan } from "./survey-scan.ts";
 import type { SurveyedBlank } from "./survey-blank.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
@@ -56,30 +56,32 @@ export async function surveyRoll(
     return undefined;
   });
   const wanted = roll.frames.filter((f) => !f.skip && (options.frames === undefined || options.frames.includes(f.id)));
-  // What is merged is judged as one scan: of several exposures hardly one is good by itself.
-  const orders = wanted.flatMap((frame) =>
-    (frame.merged ? frame.scans.slice(0, 1) : frame.scans).map((scan) => ({ frame, scan })),
-  );
+  const orders = framesByScan(wanted);
+  const total = orders.reduce((sum, { frames }) => sum + frames.length, 0);
   let done = 0;
-  const made = await eachLimited(
-    orders,
-    pool.workers + 1,
-    async ({ frame, scan }): Promise<SurveyedScan | undefined> => {
-      try {
-        const merge = mergeOf({ fingerprints: {} }, frame, workspace);
-        const path = workspace.absolute(scan.path);
-        const order = { path, name: scan.name, ...orderOf(roll, frame, blank), ...(merge ? { merge } : {}) };
-        return await pool.run(surveyScanJob, order, { signal });
-      } catch (error) {
-        if (signal?.aborted) throw error;
-        failures.push({ frame: frame.id, message: errorText(error) });
-        return undefined;
-      } finally {
-        hooks.onProgress?.(++done, orders.length, frame.id);
-      }
-    },
-  );
-  const scans = made.filter((m) => m !== undefined);
+  const made = await eachLimited(orders, pool.workers + 1, async ({ scan, frames }): Promise<SurveyedScan[]> => {
+    try {
+      const { lens } = frames[0].light;
+      const merge = mergeOf({ fingerprints: {} }, frames[0], workspace);
+      const order = {
+        path: workspace.absolute(scan.path),
+        name: scan.name,
+        film: roll.film,
+        noise: blank?.reading.noise,
+        ...(lens ? { lens } : {}),
+        ...(merge ? { merge } : {}),
+        frames: frames.map((frame) => frameOnScan(roll, frame, scan.path, blank)),
+      };
+      return await pool.run(surveyScanJob, order, { signal });
+    } catch (error) {
+      if (signal?.aborted) throw error;
+      for (const { id } of frames) failures.push({ frame: id, message: errorText(error) });
+      return [];
+    } finally {
+      for (const { id } of frames) hooks.onProgress?.(++done, total, id);
+    }
+  });
+  const scans = made.flat();
   const { light, look } = roll.shared;
   const files = [...wanted.flatMap((frame) => frame.scans), ...(light.blank ? [light.blank] : [])];
   const picture = roll.format && pictureSides(roll.format);
@@ -118,14 +120,37 @@ function blankOf(
   );
 }
 
-function orderOf(roll: ResolvedRoll, frame: ResolvedFrame, blank: SurveyedBlank | undefined) {
+interface ScanFrames {
+  readonly scan: ResolvedFrame["scans"][number];
+  readonly frames: ResolvedFrame[];
+}
+
+/** Each scan with its frames, so that it is decoded once; frames for which the lens is corrected otherwise are apart. */
+function framesByScan(frames: readonly ResolvedFrame[]): ScanFrames[] {
+  const byScan = new Map<string, ScanFrames>();
+  for (const frame of frames)
+    // What is merged is judged as one scan: of several exposures hardly one is good by itself.
+    for (const scan of frame.merged ? frame.scans.slice(0, 1) : frame.scans) {
+      const key = JSON.stringify([scan.path, frame.light.lens, frame.merged ? frame.id : ""]);
+      const known = byScan.get(key);
+      if (known) known.frames.push(frame);
+      else byScan.set(key, { scan, frames: [frame] });
+    }
+  return [...byScan.values()];
+}
+
+function frameOnScan(
+  roll: ResolvedRoll,
+  frame: ResolvedFrame,
+  scan: string,
+  blank: SurveyedBlank | undefined,
+): FrameOnScan {
   const { flare, times, lens } = frame.light;
   return {
     frame: frame.id,
     area: frame.area,
-    film: roll.film,
     mirror: frame.mirror,
     light: blank ? { field: blank.field, flare, times, lens, reference: blank.field.exposure } : { flare, lens },
-    noise: blank?.reading.noise,
+    shared: roll.frames.filter(({ scans }) => scans.some(({ path }) => path === scan)).length > 1,
   };
 }

@@ -1,7 +1,7 @@
 /** The job that measures a scan. */
 import { measureScan } from "../../engine/survey/measure-scan.ts";
 import type { ScanReading, SensorNoise } from "../../engine/survey/types.ts";
-import type { Area, Film } from "../../engine/types.ts";
+import type { Area, Film, LensFaults } from "../../engine/types.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
 import type { FrameMerge } from "../frame/merge/frame-merge.ts";
 import { openMerged } from "../frame/merge/open-merged.ts";
@@ -15,12 +15,22 @@ export interface SurveyScan {
   readonly merge?: FrameMerge;
   /** Name in the recipe. */
   readonly name: string;
+  readonly film: Film;
+  readonly noise?: SensorNoise;
+  /** Faults of the lens, which its frames share. */
+  readonly lens?: LensFaults;
+  /** Frames on the scan: most scans have one. */
+  readonly frames: readonly FrameOnScan[];
+}
+
+/** A frame, as far as its scan's survey is concerned. */
+export interface FrameOnScan {
   readonly frame: string;
   readonly area: Area;
-  readonly film: Film;
   readonly mirror: boolean;
   readonly light: FrameLight;
-  readonly noise?: SensorNoise;
+  /** Whether other frames of the roll lie on the scan, looked at or not. */
+  readonly shared: boolean;
 }
 
 export interface SurveyedScan {
@@ -28,13 +38,16 @@ export interface SurveyedScan {
   readonly view: SmallView;
 }
 
-/** Measures a scan at half size, in less time than its rendering to a full JPEG takes (tests/bench/survey.ts). */
-export async function surveyScan(order: SurveyScan, context: JobContext): Promise<SurveyedScan> {
-  const { path, merge, light, ...rest } = order;
+/** Measures the frames of a scan, which is decoded once at half size, in less time than its rendering to a full JPEG takes (tests/bench/survey.ts). */
+export async function surveyScan(order: SurveyScan, context: JobContext): Promise<SurveyedScan[]> {
+  const { path, merge, lens, frames, ...rest } = order;
   const { scan, info } = merge
-    ? await openMerged(merge, light.lens, { half: true, checkpoint: () => context.checkpoint() })
-    : await openScan(path, light.lens, { half: true });
-  context.checkpoint();
-  const reading = measureScan(scan, { ...rest, info, light: lightSetup(light, info), lateral: true });
-  return { reading, view: await viewOf(scan) };
+    ? await openMerged(merge, lens, { half: true, checkpoint: () => context.checkpoint() })
+    : await openScan(path, lens, { half: true });
+  const view = await viewOf(scan);
+  return frames.map(({ light, ...frame }) => {
+    context.checkpoint();
+    const reading = measureScan(scan, { ...rest, ...frame, info, light: lightSetup(light, info), lateral: true });
+    return { reading, view };
+  });
 }

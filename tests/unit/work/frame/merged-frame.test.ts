@@ -119,8 +119,9 @@ describe("a frame merged from three exposures", () => {
 
   it("is surveyed as one scan, that is neither clipped nor too dark", async () => {
     const { framing, look } = setup();
-    const order = { ...request, name: "a.dng", frame: "01", area: framing.area, film: look.film, mirror: false, light };
-    const { reading } = await surveyScan(order, context);
+    const frame = { frame: "01", area: framing.area, mirror: false, light, shared: false };
+    const order = { ...request, name: "a.dng", film: look.film, frames: [frame] };
+    const [{ reading }] = await surveyScan(order, context);
     expect(reading.info.shutter).toBeCloseTo(1 / 100, 6);
     expect([reading.info.width, reading.info.height]).toEqual([WIDTH, HEIGHT]);
   });

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { ResolvedRoll } from "../../../../extension/recipe/resolve/resolve.ts";
 import type { Job } from "../../../../extension/work/pool/job.ts";
 import type { Pool, RunOptions } from "../../../../extension/work/pool/pool.ts";
+import type { SurveyScan } from "../../../../extension/work/survey/survey-scan.ts";
 import { surveyRoll } from "../../../../extension/work/survey/survey-roll.ts";
 import type { Workspace } from "../../../../extension/work/files/workspace.ts";
 import { open } from "../../recipe/language/memory.ts";
@@ -13,14 +14,20 @@ const workspace = { absolute: (path: string) => path } as Workspace;
 
 /** A pool of two workers whose jobs end when the test says so, or when they are cancelled. */
 function stage() {
-  const jobs: { readonly name: string; readonly path: string; fail(message: string): void }[] = [];
+  const jobs: {
+    readonly name: string;
+    readonly path: string;
+    readonly frames: readonly { readonly frame: string; readonly shared: boolean }[];
+    fail(message: string): void;
+  }[] = [];
   const pool = {
     workers: 2,
-    run: ({ name }: Job<unknown, unknown>, { path }: { path: string }, { signal }: RunOptions = {}) =>
+    run: ({ name }: Job<unknown, unknown>, { path, frames: own }: SurveyScan, { signal }: RunOptions = {}) =>
       new Promise((_, reject) => {
         jobs.push({
           name,
           path,
+          frames: own,
           fail: (message) => reject(new JobError({ code: "broken", message })),
         });
         signal?.addEventListener("abort", () => reject(new JobError({ code: "cancelled", message: "Cancelled." })));
@@ -54,6 +61,24 @@ describe("a survey", () => {
     expect(faults).toEqual([1, 2, 3, 4, 5].map((i) => ({ frame: `0${i}`, message: `Scan ${i} ends too early.` })));
     expect(roll.scans).toEqual([]);
     expect(steps).toEqual([1, 2, 3, 4, 5].map((i) => `0${i}: ${i} of 5`));
+  });
+
+  it("decodes a scan once for all its frames, and names each where it cannot be read", async () => {
+    const { pool, jobs } = stage();
+    const roll = await frames(4);
+    const { scans } = roll.frames[0];
+    const shared = { ...roll, frames: roll.frames.map((frame, i) => (i < 3 ? { ...frame, scans } : frame)) };
+    const made = surveyRoll(shared, workspace, pool);
+    await settled();
+    expect(jobs.map(({ path }) => path)).toEqual([scans[0].path, roll.frames[3].scans[0].path]);
+    expect(jobs[0].frames.map(({ frame, shared: several }) => [frame, several])).toEqual([
+      ["01", true],
+      ["02", true],
+      ["03", true],
+    ]);
+    expect(jobs[1].frames.map((one) => one.shared)).toEqual([false]);
+    for (const job of jobs) job.fail("It ends too early.");
+    expect((await made).failures.map(({ frame }) => frame)).toEqual(["01", "02", "03", "04"]);
   });
 
   it("that is stopped begins no other scan, and gives no half report", async () => {
