@@ -10,13 +10,20 @@ import type { Mosaic } from "./mosaic.ts";
 
 /** DNG 1.1, from which on a difference of category 16 has no bits, as LibRaw writes versions. */
 const DNG_1_1 = 0x1010000;
-/** Tags by which recorded numbers are not stored as they are, or black is not one level for each site of the block. */
+/**
+ * Tags by which recorded numbers are not stored as they are or where they are, or black is not the stated level of each
+ * site: LibRaw measures it where areas are masked.
+ */
 const UNUSUAL = [
   TAG.linearizationTable,
   TAG.blackLevelDeltaColumns,
   TAG.blackLevelDeltaRows,
   TAG.cfaPlaneColours,
   TAG.sampleFormat,
+  TAG.maskedAreas,
+  TAG.subTileSize,
+  TAG.rowInterleave,
+  TAG.columnInterleave,
 ] as const;
 
 /**

@@ -60,6 +60,10 @@ export const TAG = {
   colourMatrix2: 50722,
   calibrationLight1: 50778,
   calibrationLight2: 50779,
+  maskedAreas: 50830,
+  subTileSize: 50974,
+  rowInterleave: 50975,
+  columnInterleave: 52547,
 } as const;
 
 /** Values of `TAG.photometric`. */

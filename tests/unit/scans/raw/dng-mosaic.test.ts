@@ -81,6 +81,17 @@ describe("a DNG in lossless JPEG tiles is read as LibRaw reads it", () => {
     ["in an active area that begins at an odd place", { activeArea: [5, 9, HEIGHT - 6, WIDTH - 10] }],
     ["with a black level for each site", { black: [500, 520, 540, 560] }],
     ["of three whole tiles a row", { width: 768, height: 256 }],
+    ["without a white level", { tags: new Map([[50717, undefined]]) }],
+    ["with samples above its white level", { white: 9000, data: drawMosaic(WIDTH, HEIGHT) }],
+    [
+      "with a default crop",
+      {
+        tags: new Map([
+          [50719, ["short", [4, 4]]],
+          [50720, ["short", [480, 240]]],
+        ]),
+      },
+    ],
   ];
   test.each(cases)("%s", async (_, options) => {
     const { quick, slow, unpacked } = await readBothWays(dng(options));
@@ -104,6 +115,8 @@ describe("a DNG that is not as usual is left to LibRaw", () => {
     ["with a curve", { ...tag(50712, ["short", curve]), white: 30000 }],
     ["with a black level that is no whole number", tag(50714, ["rational", [[1025, 2]]])],
     ["with a black level that changes along the rows", tag(50715, ["srational", Array(WIDTH).fill(3)])],
+    ["with masked areas", { ...tag(50830, ["long", [0, 0, HEIGHT, 8]]), activeArea: [6, 10, HEIGHT, WIDTH] }],
+    ["with interleaved rows", tag(50975, ["long", 2])],
     ["with a version before 1.1", tag(50706, ["byte", [1, 0, 0, 0]])],
     ["smaller than a tile", { width: 200, height: 120 }],
     ["without filters", { kind: "monochrome" }],
