@@ -74,6 +74,10 @@ const ALLOWED_VARIABLES = new Set([
 const LIMIT_SECONDS = 120;
 const LARGEST_ANSWER = 512 * 2 ** 20;
 
+/** Ctrl-C reaches git as well as this process, and git's end may be heard of before the signal itself. */
+const ASKED_OF_ALL: ReadonlySet<NodeJS.Signals> = new Set(["SIGINT", "SIGTERM", "SIGHUP"]);
+const OWN_SIGNAL_MILLISECONDS = 500;
+
 /**
  * Runs git and waits for its end, whatever its exit code.
  * @throws GitError "no-git", "timed-out", or "failed" for an answer above 512 MB; the signal's reason when aborted
@@ -103,10 +107,14 @@ export async function runGit(args: readonly string[], options: GitOptions): Prom
     });
     child.stderr.setEncoding("utf8").on("data", (text: string) => (stderr = (stderr + text).slice(-10_000)));
     child.on("error", (error) => reject(signal?.aborted ? (signal.reason as Error) : notStarted(error)));
-    child.on("close", (code) => {
+    const settle = (code: number | null): void => {
       if (signal?.aborted) reject(signal.reason as Error);
       else if (code !== null) resolvePromise({ code, stdout: Buffer.concat(parts), stderr });
       else reject(size > LARGEST_ANSWER ? tooMuch() : ended());
+    };
+    child.on("close", (code, by) => {
+      if (by && ASKED_OF_ALL.has(by)) setTimeout(settle, OWN_SIGNAL_MILLISECONDS, code);
+      else settle(code);
     });
     child.stdin.on("error", () => {}); // its end is reported by "close"
     child.stdin.end(input ?? "");
