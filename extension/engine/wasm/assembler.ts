@@ -147,6 +147,8 @@ export const lanes = {
   ],
   /** Two sets of four signed 32-bit numbers to eight unsigned 16-bit ones; what does not fit is held at the limit. */
   narrow: simd(0x86),
+  /** Two sets of eight signed 16-bit numbers to sixteen unsigned bytes; what does not fit is held at the limit. */
+  toBytes: simd(0x66),
 };
 /** Two lanes of 64-bit floats. */
 export const pairs = {

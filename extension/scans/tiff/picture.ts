@@ -4,6 +4,7 @@
  */
 import { constants, deflateSync } from "node:zlib";
 import { PHOTOMETRIC, TAG } from "./tags.ts";
+import { toBytes } from "./to-bytes.ts";
 import { directoryBytes, type Fields, type FieldValue, long, rational, short, tiffHeader } from "./write.ts";
 
 /** Finished samples, interleaved: grey, red green blue, or four inks (0 no ink). */
@@ -136,12 +137,7 @@ function assemble(
 function storeSamples(samples: Uint8Array | Uint16Array, depth: 8 | 16, place: Uint8Array): void {
   if (depth === 16) place.set(new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength));
   else if (samples instanceof Uint8Array) place.set(samples);
-  else for (let i = 0; i < place.length; i++) place[i] = toByte(samples[i]);
-}
-
-/** The nearest of 256 levels: 65535 is 255 · 257. */
-function toByte(sample: number): number {
-  return ((sample + 128) / 257) | 0;
+  else toBytes(samples, place);
 }
 
 /** TIFF 6.0 §14: each sample less the one of the same channel to its left, modulo the sample's size; then deflated. */
@@ -152,8 +148,7 @@ function deflateRows(
   scratch: Uint8Array | Uint16Array,
 ): Uint8Array {
   const differences = scratch.subarray(0, samples.length);
-  if (scratch instanceof Uint8Array && samples instanceof Uint16Array)
-    for (let i = 0; i < samples.length; i++) differences[i] = toByte(samples[i]);
+  if (differences instanceof Uint8Array && samples instanceof Uint16Array) toBytes(samples, differences);
   else differences.set(samples);
   for (let start = 0; start < differences.length; start += row)
     for (let i = start + row - 1; i >= start + channels; i--) differences[i] -= differences[i - channels];
