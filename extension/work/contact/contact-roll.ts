@@ -20,7 +20,7 @@ import type { Pool } from "../pool/pool.ts";
 import type { RenderHooks } from "../render/render-roll.ts";
 import { existingFile, targetFolder } from "../render/overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
-import { framePath } from "../frame/frame-path.ts";
+import { framePath, scanPaths } from "../frame/frame-path.ts";
 import type { Workspace } from "../files/workspace.ts";
 import { type ContactField, fieldText } from "./contact-fields.ts";
 import { composeContactJob, composePdfJob, thumbnailJob } from "./jobs.ts";
@@ -92,7 +92,10 @@ export async function contactRoll(
       const { light } = await lights.of(frame);
       const setup = { ...frameSetup(frame, light), ...joined };
       const request = { path: scan, setup, box };
-      return { ...cell, picture: await pool.run(thumbnailJob, request, { signal }) };
+      return {
+        ...cell,
+        picture: await pool.run(thumbnailJob, request, { signal, reads: scanPaths(frame, workspace) }),
+      };
     } catch (error) {
       if (signal?.aborted) throw error;
       return { ...cell, failure: errorText(error) };

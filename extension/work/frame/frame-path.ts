@@ -11,7 +11,7 @@ import type { Workspace } from "../files/workspace.ts";
 export function framePath(frame: ResolvedFrame, workspace: Workspace): string {
   const fail = (code: string, message: string, remedy: string): JobError => new JobError({ code, message, remedy });
   if (frame.merged) {
-    const paths = frame.scans.map(({ path }) => workspace.absolute(path));
+    const paths = scanPaths(frame, workspace);
     return paths.find(isFile) ?? paths[0]!;
   }
   if (frame.scans.length > 1)
@@ -24,6 +24,10 @@ export function framePath(frame: ResolvedFrame, workspace: Workspace): string {
   if (!scan) throw fail("no-scan", `Frame ${frame.id} names no scan.`, "Add the key scan to it.");
   return workspace.absolute(scan.path);
 }
+
+/** Absolute paths of all scans of a frame. */
+export const scanPaths = ({ scans }: ResolvedFrame, workspace: Workspace): string[] =>
+  scans.map(({ path }) => workspace.absolute(path));
 
 /** Whether a file lies there. */
 export const isFile = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;

@@ -2,6 +2,7 @@
 import { setMaxListeners } from "node:events";
 import { cancelledError, JobError } from "../../failure.ts";
 import { createRpcClient, type RequestOptions } from "../../rpc.ts";
+import { readerAhead } from "../../scans/files/read-ahead.ts";
 import type { Job } from "./job.ts";
 import { PoolProcess, type ProcessSetup } from "./pool-process.ts";
 import type { PoolMemory, PoolRequests } from "./protocol.ts";
@@ -30,6 +31,8 @@ export interface RunOptions {
    * hold it, and may change places with others that have such a name.
    */
   readonly near?: string;
+  /** Files that the job will read whole: they are read ahead of it while it waits for a worker. */
+  readonly reads?: readonly string[];
   /** Called with the part that is done, 0 … 1. */
   readonly onProgress?: (part: number) => void;
 }
@@ -49,6 +52,7 @@ const HEARTBEAT_TIMEOUT = 60_000;
 /** Opens a pool. The process starts with the first job, and again with the first job after it has died. */
 export function openPool(setup: PoolSetup): Pool {
   const running = new Map<RequestOptions, RunningJob>();
+  const readAhead = readerAhead();
   const child = new PoolProcess(setup, {
     onMessage(message) {
       client.receive(message);
@@ -84,7 +88,7 @@ export function openPool(setup: PoolSetup): Pool {
   async function request<N extends keyof PoolRequests>(
     name: N,
     value: PoolRequests[N]["request"],
-    { signal, onProgress, limit = setup.limit ?? LIMIT }: RunOptions,
+    { signal, onProgress, reads = [], limit = setup.limit ?? LIMIT }: RunOptions,
   ): Promise<PoolRequests[N]["reply"]> {
     if (closed) throw closedError();
     const job = new RunningJob(limit, child.kill);
@@ -102,6 +106,8 @@ export function openPool(setup: PoolSetup): Pool {
     try {
       const reply = client.request(name, value as never, options);
       watchHeartbeat();
+      if (running.size > setup.workers)
+        for (const path of reads) readAhead(path, () => running.has(options) && !job.isStarted);
       return await reply;
     } finally {
       running.delete(options);

@@ -7,7 +7,7 @@ import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/r
 import { removeAbandonedParts } from "../../scans/files/atomic.ts";
 import { makeFolder } from "../../scans/files/make-folder.ts";
 import { eachLimited } from "../pool/each-limited.ts";
-import { framePath } from "../frame/frame-path.ts";
+import { framePath, scanPaths } from "../frame/frame-path.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import type { RenderedFrame } from "./render-frame.ts";
 import { partsOf } from "../frame/join/frame-join.ts";
@@ -186,7 +186,7 @@ async function renderPictures(
   };
   let done: RenderedFrame;
   try {
-    done = await pool.run(renderFrameJob, request, { signal, onProgress });
+    done = await pool.run(renderFrameJob, request, { signal, onProgress, reads: scanPaths(frame, workspace) });
   } catch (error) {
     abandonUnwritten(job, wanted, error);
     throw error;

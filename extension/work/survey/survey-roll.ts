@@ -6,6 +6,7 @@ import { sensorDustOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
+import { scanPaths } from "../frame/frame-path.ts";
 import { mergeOf } from "../frame/merge/frame-merge.ts";
 import type { FrameOnScan, SurveyedScan } from "./survey-scan.ts";
 import type { SurveyedBlank } from "./survey-blank.ts";
@@ -72,7 +73,10 @@ export async function surveyRoll(
         ...(merge ? { merge } : {}),
         frames: frames.map((frame) => frameOnScan(roll, frame, scan.path, blank)),
       };
-      return await pool.run(surveyScanJob, order, { signal });
+      return await pool.run(surveyScanJob, order, {
+        signal,
+        reads: merge ? scanPaths(frames[0], workspace) : [order.path],
+      });
     } catch (error) {
       if (signal?.aborted) throw error;
       for (const { id } of frames) failures.push({ frame: id, message: errorText(error) });

@@ -54,7 +54,10 @@ export async function folderScans(
   await eachLimited(scans, pool.workers + 1, async (name) => {
     try {
       const path = pathOf(name);
-      firstPasses.push({ name, ...(await pool.run(firstPassJob, { path, keep }, { signal, near: path })) });
+      firstPasses.push({
+        name,
+        ...(await pool.run(firstPassJob, { path, keep }, { signal, near: path, reads: [path] })),
+      });
     } catch (error) {
       if (signal?.aborted) throw error;
       unreadable.push({ name, reason: errorText(error) });

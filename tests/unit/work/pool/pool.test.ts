@@ -1,5 +1,5 @@
 import { type JobError } from "../../../../extension/failure.ts";
-import { copyFileSync, existsSync, mkdtempSync, rmSync } from "node:fs";
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -67,6 +67,20 @@ describe("requests settle", () => {
     expect(await threads(["b", "a", "b", "a"])).toEqual([b, a, b, a]);
     // A worker without work of its own takes another's rather than none.
     expect(new Set(await threads(["a", "a"]))).toEqual(new Set([a, b]));
+  });
+
+  it.runIf(process.platform === "linux")("with its files read ahead, where it waits and only there", async () => {
+    const p = open();
+    const file = join(programs, "scan");
+    writeFileSync(file, Buffer.alloc(6 << 20));
+    const bytesRead = (): number => Number(/rchar: (\d+)/.exec(readFileSync("/proc/self/io", "latin1"))?.[1]);
+    await run(p, "echo");
+    const before = bytesRead();
+    await run(p, "sleep", 200, { reads: [file] });
+    const between = bytesRead();
+    expect(between - before).toBeLessThan(1 << 20);
+    await Promise.all([run(p, "sleep", 400), run(p, "sleep", 1, { reads: [file] })]);
+    expect(bytesRead() - between).toBeGreaterThan(6 << 20);
   });
 
   it("after telling progress", async () => {
