@@ -12,9 +12,11 @@ export const lens: Verb = {
   usage: "ROLL [--write]",
   details:
     "Measures, on up to ten scans of the roll: lateral colour, the shift of red and blue against green, on detail and grain;\n" +
-    "and distortion, on the straight edges of the pictures, where rebate is in view around them. With --write it goes into the\n" +
-    "recipe's light.lens, and every scan is corrected by it. What is not sure to 0.1 px (lateral colour) or 0.05 % (distortion)\n" +
-    "in the corner is reported and not written. After a change of the distortion, joins have to be measured again.",
+    "distortion, on the straight edges of the pictures, where rebate is in view around them; and, on rolls without a blank,\n" +
+    "the falloff of light and lens, on the film's base around and between the pictures and on the leader. With --write it\n" +
+    "goes into the recipe's light.lens, and every scan is corrected by it. What is not sure to 0.1 px (lateral colour) or\n" +
+    "0.05 % (distortion) in the corner, or to 0.05 EV (falloff), is reported and not written. After a change of the distortion,\n" +
+    "joins have to be measured again; after one of the falloff, exposures: rollbook new --update ROLL --only exposure.",
   example: "rollbook lens harbour.roll.yaml --write",
   options: {
     write: { help: "write what was measured into the recipe" },
@@ -49,7 +51,10 @@ export const lens: Verb = {
 
 const TOO_SMALL = "That is too small to be corrected, and is not written.";
 
-function printReport({ lateral, distortion, scans, joins }: LensReport, terminal: Call["terminal"]): void {
+function printReport(
+  { lateral, distortion, falloff, blank, scans, joins }: LensReport,
+  terminal: Call["terminal"],
+): void {
   terminal.print(`measured on ${scans.length} scans`);
   if (!lateral)
     terminal.print("Lateral colour cannot be measured: the scans show too little detail that all colours share.");
@@ -74,6 +79,7 @@ function printReport({ lateral, distortion, scans, joins }: LensReport, terminal
       terminal.print("That is not sure enough to be written: more frames with all four edges in view are needed.");
     else if (!needed) terminal.print(TOO_SMALL);
   }
+  if (!blank) printFalloff(falloff, terminal);
   if (joins.length > 0)
     terminal.print(
       `Joins were measured without this distortion (frames ${joins.join(", ")}): measure them again with rollbook join.`,
@@ -81,3 +87,19 @@ function printReport({ lateral, distortion, scans, joins }: LensReport, terminal
 }
 
 const inPixels = ({ shift, error }: CornerShift): string => `${shift.toFixed(2)} px ±${error.toFixed(2)}`;
+
+function printFalloff(falloff: LensReport["falloff"], terminal: Call["terminal"]): void {
+  if (!falloff)
+    return terminal.print(
+      "Falloff cannot be measured: too little of the film's base is in view, or the recipe states no base.",
+    );
+  const { span, error, cells, scans, sure, needed } = falloff;
+  terminal.print(
+    `falloff  ${span.toFixed(3)} EV ±${error.toFixed(3)}, on ${cells} places of clear film in ${scans} scans`,
+  );
+  if (!sure)
+    terminal.print(
+      "That is not sure enough to be written: rebate along all sides of the pictures, or a leader, is needed; or a blank.",
+    );
+  else if (!needed) terminal.print(TOO_SMALL);
+}

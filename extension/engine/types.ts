@@ -173,6 +173,16 @@ export interface LensFaults {
   readonly distortion?: RadialTerms;
 }
 
+/** How the light that reaches the sensor changes over the scan; radii and places in halves of the scan's diagonal. */
+export interface Falloff {
+  /** a and b of a·r² + b·r⁴, EV against the middle; below 0: the corners are darker. */
+  readonly radial: RadialTerms;
+  /** c of c·(x² − y²), EV: what is added at the sides and taken off at the top and bottom. */
+  readonly oval?: number;
+  /** EV from the middle to the right and downwards, per half of the diagonal. */
+  readonly gradient: readonly [right: number, down: number];
+}
+
 /** A side of the picture. */
 export type Side = "left" | "top" | "right" | "bottom";
 

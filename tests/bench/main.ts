@@ -12,6 +12,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   survey: () => import("./survey.ts"),
   "copy-stand": () => import("./copy-stand.ts"),
   lens: () => import("./lens.ts"),
+  falloff: () => import("./falloff.ts"),
   "large-scan": () => import("./large-scan.ts"),
   bracket: () => import("./bracket.ts"),
   "bracket-picture": () => import("./bracket-picture.ts"),

@@ -58,6 +58,8 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       light.flare,
       light.times,
       light.lens,
+      light.falloff,
+      light.falloff && base.read?.area,
     ]);
   };
 

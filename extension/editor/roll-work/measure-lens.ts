@@ -20,7 +20,7 @@ export async function measureLensFaults(given: unknown, services: EditorServices
   for (const { frame, message } of report.failures) log.error(`${name}, frame ${frame}: ${message}`);
   const edits = lensEdits(report);
   const measured = measuredText(report);
-  const isKnown = report.lateral?.sure && report.distortion?.sure;
+  const isKnown = report.lateral?.sure && report.distortion?.sure && (report.blank || report.falloff?.sure);
   if (edits.length === 0 && isKnown)
     return void vscode.window.showInformationMessage(
       `${measured} ${vscode.l10n.t("That is too small to be corrected.")}`,
@@ -39,7 +39,7 @@ export async function measureLensFaults(given: unknown, services: EditorServices
 }
 
 /** What was measured, and what is not sure enough to be written. */
-function measuredText({ lateral, distortion }: LensReport): string {
+function measuredText({ lateral, distortion, falloff, blank }: LensReport): string {
   const parts: string[] = [];
   if (!lateral) parts.push(vscode.l10n.t("Lateral colour cannot be measured on these scans."));
   else {
@@ -59,5 +59,14 @@ function measuredText({ lateral, distortion }: LensReport): string {
         : vscode.l10n.t("Distortion in the corner: {0} % (not sure).", corner),
     );
   }
+  if (!blank) parts.push(falloffText(falloff));
   return parts.join(" ");
+}
+
+function falloffText(falloff: LensReport["falloff"]): string {
+  if (!falloff) return vscode.l10n.t("Falloff cannot be measured: too little clear film is in view.");
+  const span = falloff.span.toFixed(2);
+  return falloff.sure
+    ? vscode.l10n.t("Falloff over the scan: {0} EV.", span)
+    : vscode.l10n.t("Falloff over the scan: {0} EV (not sure).", span);
 }

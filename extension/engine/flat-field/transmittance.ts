@@ -1,4 +1,5 @@
 /** Turns samples into transmittance: black level, light field, exposure and flare. */
+import { falloffField, type PlacedFalloff } from "./falloff.ts";
 import type { LightField } from "./light-field.ts";
 import type { LinearScan, Rgb } from "../types.ts";
 
@@ -6,6 +7,8 @@ import type { LinearScan, Rgb } from "../types.ts";
 export interface LightSetup {
   /** The bare light; absent where the roll has no blank: T is then the scan's own signal. */
   readonly field?: LightField;
+  /** What is known of the light's falloff without a blank; does not count beside a field. T stays the scan's own signal. */
+  readonly falloff?: PlacedFalloff;
   /** Veiling light as a fraction of the bare light, per channel; counts only with a field. */
   readonly flare?: Rgb;
   /** Exposure of the scan over that of the blank; see `relativeExposure`. */
@@ -71,9 +74,17 @@ export interface SampleGains {
   readonly gains: (y: number) => Gains;
 }
 
-export function sampleGains(scan: LinearScan, { field, flare: given = [0, 0, 0], ratio }: LightSetup): SampleGains {
+export function sampleGains(
+  scan: LinearScan,
+  { field, falloff, flare: given = [0, 0, 0], ratio }: LightSetup,
+): SampleGains {
   const { width, height, channels } = scan;
   const unit = scan.scale / ratio;
+  if (!field && falloff)
+    return {
+      offset: [0, 0, 0],
+      gains: gainRows(falloffField(falloff, width, height), width, height, channels, [0, 0, 0], unit),
+    };
   if (!field) {
     const start = new Float32Array(width * channels).fill(unit);
     const flat = { start, slope: new Float32Array(width * channels), band: 0, at: 0 };

@@ -46,145 +46,149 @@ const k41: KeyDescription = {"type":"number","description":"Width of the hair or
 const k42: KeyDescription = {"type":"number","description":"Centre, from the scan's left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1};
 const k43: KeyDescription = {"type":"number","description":"Centre, from the scan's top edge.","unit":"fraction of the scan's width","minimum":0,"maximum":4};
 const k44: KeyDescription = {"type":"number","description":"Radius of the speck.","unit":"fraction of the scan's width","minimum":0.00001,"maximum":0.1};
-const k45: KeyDescription = {"type":"object","description":"Faults of the copy lens, which are corrected on every scan before anything else, the blank included. Radii are counted from the middle of the scan, half of its diagonal is 1. Measured by `rollbook lens`.","examples":["{ lateral: { red: [0.00031, -0.00008], blue: [-0.00022, 0.00005] } }"],"keys":["lateral","distortion"]};
+const k45: KeyDescription = {"type":"object","description":"Faults of the copy lens, which are corrected on every scan before anything else, the blank included. Radii are counted from the middle of the scan, half of its diagonal is 1. Measured by `rollbook lens`.","examples":["{ lateral: { red: [0.00031, -0.00008], blue: [-0.00022, 0.00005] } }"],"keys":["lateral","distortion","falloff"]};
 const k46: KeyDescription = {"type":"object","description":"Lateral colour (lateral chromatic aberration): how much larger than green the lens draws red and blue.","examples":["{ red: [0.00031, -0.00008], blue: [-0.00022, 0.00005] }"],"keys":["red","blue"]};
 const k47: KeyDescription = {"type":"array","description":"[a, b] of a + b·r²: how much farther from the middle than green the lens draws this colour. Both together, times half of the diagonal in pixels, is its shift in the corner.","unit":"fraction of the radius","layout":"flow","minimum":-0.02,"maximum":0.02,"default":[0],"examples":["[0.00031, -0.00008]"],"minItems":1,"maxItems":2};
 const k48: KeyDescription = {"type":"number","minimum":-0.02,"maximum":0.02};
 const k49: KeyDescription = {"type":"array","description":"[k1, k2] of k1·r² + k2·r⁴: how much farther from the middle the lens draws everything. Above 0: pincushion distortion, below: barrel. Joins have to be measured again when it changes.","unit":"fraction of the radius","layout":"flow","minimum":-0.1,"maximum":0.1,"default":[0],"examples":["[-0.0042]"],"minItems":1,"maxItems":2};
 const k50: KeyDescription = {"type":"number","minimum":-0.1,"maximum":0.1};
-const k51: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
-const k52: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
-const k53: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
-const k54: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
-const k55: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
-const k56: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
-const k57: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
-const k58: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
-const k59: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
-const k60: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
-const k61: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
-const k62: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
-const k63: KeyDescription = {"type":"number","minimum":0,"maximum":2};
-const k64: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
-const k65: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
-const k66: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
-const k67: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
-const k68: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
-const k69: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
-const k70: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
-const k71: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
-const k72: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
-const k73: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
-const k74: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
-const k75: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
-const k76: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
-const k77: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
-const k78: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","toning","curve","local"]};
-const k79: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
-const k80: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
-const k81: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
-const k82: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
-const k83: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
-const k84: KeyDescription = {"type":["number","string"],"description":"Contrast of the print: the slope of the print curve at mid-grey, as d log Y / d log H; or a paper's contrast, as its ISO range (ISO 6846) from R40 to R250 or as a grade from -1 to 5. Paper of R110 holds a negative whose densities span 1.10. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5,"R110","grade 2"]};
-const k85: KeyDescription = {"type":"number","description":"Opens (above 0) or closes (below 0) the shadows; mid-grey stays. In version 1, 0 to 1: how early the shadows begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.3 in version 1","examples":[0.3]};
-const k86: KeyDescription = {"type":"number","description":"Opens (above 0) or holds back (below 0) the highlights; mid-grey stays. In version 1, 0 to 1: how early the highlights begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.4 in version 1","examples":[-0.2]};
-const k87: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
-const k88: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
-const k89: KeyDescription = {"type":"object","description":"Colours of the print itself: toned silver of black-and-white prints, and the paper's base.","examples":["{ highlights: { hue: 75, strength: 12 } }"],"keys":["shadows","highlights","paper"]};
-const k90: KeyDescription = {"type":"object","description":"Colour of the shadows of a black-and-white print, at unchanged L*. Its strength is full at mid-grey where highlights have the same.","layout":"flow","examples":["{ hue: 50, strength: 8 }"],"keys":["hue","strength"]};
-const k91: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[50]};
-const k92: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[8]};
-const k93: KeyDescription = {"type":"object","description":"Colour of the highlights of a black-and-white print, at unchanged L*.","layout":"flow","examples":["{ hue: 75, strength: 12 }"],"keys":["hue","strength"]};
-const k94: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[75]};
-const k95: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[12]};
-const k96: KeyDescription = {"type":"object","description":"Colour of the paper's base, on any film: it multiplies the light of every tone, and white becomes as light as such a colour can be.","layout":"flow","examples":["{ hue: 85, strength: 4 }"],"keys":["hue","strength"]};
-const k97: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[85]};
-const k98: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":30,"default":0,"examples":[4]};
-const k99: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
-const k100: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
-const k101: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
-const k102: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
-const k103: KeyDescription = {"type":"array","description":"Local exposure (dodging and burning): areas that get exposure, filtration or contrast of their own. Places are fractions of the picture as shown, after crop, mirroring and turn: x from its left edge, y from its top edge. Where areas overlap, exposures and filters add up and contrasts multiply.","default":[],"examples":["[{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }]"],"maxItems":64};
-const k104: KeyDescription = {"type":"object","description":"One area: its shape (line, oval or polygon, one of the three) and what it does.","layout":"flow","examples":["{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }"],"keys":["id","name","line","oval","polygon","turn","feather","exposure","filtration","contrast"]};
-const k105: KeyDescription = {"type":"string","description":"Identity of the area, which stays when it is moved or renamed: merges and reviews go by it, or by the name where there is none.","examples":["a1"]};
-const k106: KeyDescription = {"type":"string","description":"What the area covers, for reviews.","examples":["sky"]};
-const k107: KeyDescription = {"type":"array","description":"A gradient along a line, as [[x, y], [x, y]]: the area counts whole at the first point and before it, and not at all at the second and beyond it.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.5, 0.1], [0.5, 0.5]]"],"minItems":2,"maxItems":2};
-const k108: KeyDescription = {"type":"array","description":"A point: [x, y].","layout":"flow","minItems":2,"maxItems":2};
-const k109: KeyDescription = {"type":"number","description":"From the picture's left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
-const k110: KeyDescription = {"type":"number","description":"From the picture's top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
-const k111: KeyDescription = {"type":"array","description":"An oval, as [x, y, horizontal radius, vertical radius].","unit":"fractions of the picture as shown","layout":"flow","examples":["[0.42, 0.35, 0.1, 0.18]"],"minItems":4,"maxItems":4};
-const k112: KeyDescription = {"type":"number","description":"Centre, from the left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
-const k113: KeyDescription = {"type":"number","description":"Centre, from the top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
-const k114: KeyDescription = {"type":"number","description":"Radius to the sides, before it is turned.","unit":"fraction of the width","minimum":0.002,"maximum":2};
-const k115: KeyDescription = {"type":"number","description":"Radius upwards and downwards, before it is turned.","unit":"fraction of the height","minimum":0.002,"maximum":2};
-const k116: KeyDescription = {"type":"array","description":"A polygon, as its corners in order. Its sides must not cross.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.1, 0.6], [0.5, 0.55], [0.9, 0.6], [0.9, 1], [0.1, 1]]"],"minItems":3,"maxItems":64};
-const k117: KeyDescription = {"type":"number","description":"Turns an oval about its centre.","unit":"degrees clockwise","minimum":-180,"maximum":180,"default":0,"examples":[20]};
-const k118: KeyDescription = {"type":"number","description":"Width of the soft edge of an oval or a polygon, half of it inside and half outside of the outline.","unit":"fraction of the picture's longest side","minimum":0,"maximum":1,"default":0.1,"examples":[0.15]};
-const k119: KeyDescription = {"type":"number","description":"Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker).","unit":"EV","minimum":-5,"maximum":5,"default":0,"examples":[-0.8]};
-const k120: KeyDescription = {"type":"number","description":"Contrast of the area, as a factor of the frame's; mid-grey stays.","unit":"factor","minimum":0.25,"maximum":4,"default":1,"examples":[1.2]};
-const k121: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
-const k122: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression","print"],"requiredKeys":["name","type"]};
-const k123: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
-const k124: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
-const k125: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
-const k126: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
-const k127: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
-const k128: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
-const k129: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
-const k130: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
-const k131: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
-const k132: KeyDescription = {"type":"object","description":"Makes the file a sheet to print: the picture on its paper, at the paper's size, in the printer's colours. For tiff and jpeg.","layout":"flow","examples":["{ paper: A4, border: 15, profile: ../profiles/matte.icc }"],"keys":["paper","orientation","border","fit","length","place","resolution","profile","intent","blackPointCompensation"],"requiredKeys":["paper"]};
-const k133: KeyDescription = {"type":["string","array"],"description":"Size of the paper: a name (A6 to A2 of ISO 216, or sides in centimetres or inches) or [width, height] in millimetres.","unit":"a name, or millimetres","layout":"flow","minimum":30,"maximum":3000,"enum":["A6","A5","A4","A3","A2","9x13cm","10x15cm","13x18cm","18x24cm","24x30cm","30x40cm","40x50cm","50x60cm","4x6in","5x7in","8x10in","8x12in","8.5x11in","11x14in","11x17in","12x16in","16x20in","20x24in"],"examples":["A4","[210, 594]"],"minItems":2,"maxItems":2,"required":true};
-const k134: KeyDescription = {"type":"number","minimum":30,"maximum":3000};
-const k135: KeyDescription = {"type":"string","description":"How the paper lies: as the picture does, its long side along the picture's, or always upright or lying.","enum":["picture","portrait","landscape"],"default":"picture","examples":["picture"]};
-const k136: KeyDescription = {"type":["number","array"],"description":"Paper that stays white at the edges, at the least: one width, or [top, right, bottom, left].","unit":"mm","layout":"flow","minimum":0,"maximum":500,"default":10,"examples":[15,"[20, 20, 30, 20]"],"minItems":4,"maxItems":4};
-const k137: KeyDescription = {"type":"number","minimum":0,"maximum":500};
-const k138: KeyDescription = {"type":"string","description":"whole: all of the picture, as large as the borders leave; fill: the space between the borders is filled, and the middle of the picture printed.","enum":["whole","fill"],"default":"whole","examples":["whole"]};
-const k139: KeyDescription = {"type":"number","description":"Longest side of the picture on the paper. A picture never reaches into the borders.","unit":"mm","minimum":10,"maximum":3000,"defaultText":"as large as the borders leave","examples":[180]};
-const k140: KeyDescription = {"type":"array","description":"Where the picture lies between the borders: [across, down]; [0, 0] is the top left, [0.5, 0.5] the middle.","unit":"fraction of the free space","layout":"flow","minimum":0,"maximum":1,"default":[0.5,0.5],"examples":["[0.5, 0.4]"],"minItems":2,"maxItems":2};
-const k141: KeyDescription = {"type":"number","minimum":0,"maximum":1};
-const k142: KeyDescription = {"type":"integer","description":"Pixels per inch of paper, also stated in the file. Pictures are enlarged or made smaller to fit.","unit":"ppi","minimum":72,"maximum":1440,"default":300,"examples":[360]};
-const k143: KeyDescription = {"type":"string","description":"ICC profile of the printer with its paper, relative to this file. The picture is converted to its colours, and it is embedded. Without one the file stays in the output's space.","isPath":true,"examples":["../profiles/matte.icc"]};
-const k144: KeyDescription = {"type":"string","description":"Rendering intent (ISO 15076-1) of the conversion to the profile: perceptual, media-relative colorimetric, saturation or ICC-absolute colorimetric.","enum":["perceptual","relative-colorimetric","saturation","absolute-colorimetric"],"default":"relative-colorimetric","examples":["perceptual"]};
-const k145: KeyDescription = {"type":"boolean","description":"Scales the tones so that black becomes the paper's deepest black (ISO 18619) and no shadow is cut off. For the relative-colorimetric intent; the others have their own rule.","default":true,"examples":[false]};
-const k146: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
-const k147: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","exposures","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
-const k148: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
-const k149: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
-const k150: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
-const k151: KeyDescription = {"type":"array","description":"Names of scans of this one picture that are merged into one scan: at several shutter times for a dense negative or slide, or at the same time so that noise and dust that moved average out. The first one sets the frame's axes. Give exposures in place of scan.","layout":"flow","examples":["[H0003.dng, H0004.dng, H0005.dng]"],"minItems":1,"maxItems":16};
-const k152: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k153: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k154: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
-const k155: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k156: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
-const k157: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k158: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k159: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k160: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k161: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k162: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k163: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k164: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k165: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k166: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k167: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k168: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k169: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k170: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k171: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["H0001.dng:\n  size: 51839204\n  sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"]};
-const k172: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k173: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k174: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k175: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k176: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k177: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k178: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k179: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k180: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k181: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k182: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k183: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k51: KeyDescription = {"type":"object","description":"Falloff of the light and the lens over the scan, for rolls without a blank; a blank takes out what there is and makes it void. Where the base was read the light counts as 1, so the base keeps its density.","examples":["{ radial: [-0.42, -0.08], gradient: [0.06, -0.02] }"],"keys":["radial","oval","gradient"]};
+const k52: KeyDescription = {"type":"array","description":"[a, b] of a·r² + b·r⁴: light against the middle of the scan. Both together are that in the corner; below 0 it is darker there.","unit":"EV","layout":"flow","minimum":-4,"maximum":4,"default":[0],"examples":["[-0.42, -0.08]"],"minItems":1,"maxItems":2};
+const k53: KeyDescription = {"type":"number","minimum":-4,"maximum":4};
+const k54: KeyDescription = {"type":"number","description":"c of c·(x² − y²): added towards the left and right sides, taken off towards top and bottom, as a light panel that is wider than high has it.","unit":"EV","minimum":-4,"maximum":4,"default":0,"examples":[0.05]};
+const k55: KeyDescription = {"type":"array","description":"[right, down]: how the light changes from the middle to the right, and downwards.","unit":"EV per half of the diagonal","layout":"flow","minimum":-4,"maximum":4,"default":[0,0],"examples":["[0.06, -0.02]"],"minItems":2,"maxItems":2};
+const k56: KeyDescription = {"type":"object","description":"How densities of the film are turned back into what the film was exposed to.","examples":["{ gamma: 0.6 }"],"keys":["base","gamma","curve","unmix","colour"]};
+const k57: KeyDescription = {"type":"object","description":"The base: density of unexposed, developed film (base plus fog, and the orange mask of colour film), and where it was read.","layout":"flow","examples":["{ density: [0.31, 0.60, 0.76], read: { scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20] } }"],"keys":["density","read"]};
+const k58: KeyDescription = {"type":"array","description":"Density of the base in red, green and blue. With a blank it is the film's alone; without one it carries the light's colour too.","unit":"density","layout":"flow","minimum":-1,"maximum":5,"default":[0,0,0],"examples":["[0.31, 0.60, 0.76]"],"minItems":3,"maxItems":3};
+const k59: KeyDescription = {"type":"number","minimum":-1,"maximum":5};
+const k60: KeyDescription = {"type":"object","description":"Where the base was read, inherited as a whole. Written by `rollbook base --write`; read again whenever you like.","layout":"flow","whole":true,"examples":["{ scan: LEADER.dng, area: [0.40, 0.40, 0.20, 0.20], scatter: 0.004 }"],"keys":["scan","area","scatter"],"requiredKeys":["scan"]};
+const k61: KeyDescription = {"type":"string","description":"Name of the scan that shows rebate or leader.","isPath":true,"examples":["LEADER.dng"],"required":true};
+const k62: KeyDescription = {"type":"array","description":"The area that was read, as [left, top, width, height].","unit":"fractions of the scan's width and height","layout":"flow","examples":["[0.40, 0.40, 0.20, 0.20]"],"minItems":4,"maxItems":4};
+const k63: KeyDescription = {"type":"number","description":"Left edge.","minimum":0,"maximum":1};
+const k64: KeyDescription = {"type":"number","description":"Top edge.","minimum":0,"maximum":1};
+const k65: KeyDescription = {"type":"number","description":"Width.","minimum":0.0001,"maximum":1};
+const k66: KeyDescription = {"type":"number","description":"Height.","minimum":0.0001,"maximum":1};
+const k67: KeyDescription = {"type":["number","array"],"description":"Standard deviation of the densities inside the area: one number, or one each for red, green and blue. A record of how good the reading was.","unit":"density","layout":"flow","minimum":0,"maximum":2,"examples":[0.004],"minItems":3,"maxItems":3};
+const k68: KeyDescription = {"type":"number","minimum":0,"maximum":2};
+const k69: KeyDescription = {"type":["number","array"],"description":"Slope of the straight part of the characteristic curve: one number, or one each for red, green and blue. Give gamma or curve, not both.","unit":"density per log10 exposure","layout":"flow","minimum":0.1,"maximum":3,"default":0.55,"defaultText":"0.55; 0.62 for black-and-white negatives","examples":["[0.53, 0.56, 0.63]"],"minItems":3,"maxItems":3};
+const k70: KeyDescription = {"type":"number","minimum":0.1,"maximum":3};
+const k71: KeyDescription = {"type":"object","description":"The film's characteristic curve as a table, inherited as a whole. Give red, green and blue, or density alone for black-and-white film. Give gamma or curve, not both.","whole":true,"examples":["{ logH: [-2, -1, 0], density: [0.1, 0.5, 1.1] }"],"keys":["logH","red","green","blue","density","mid"],"requiredKeys":["logH"]};
+const k72: KeyDescription = {"type":"array","description":"The exposures of the table, ascending; each list of densities has one value for each of them.","unit":"log10 exposure","layout":"flow","minimum":-8,"maximum":8,"examples":["[-2.5, -2, -1.5, -1, -0.5, 0, 0.5]"],"minItems":2,"maxItems":256,"required":true};
+const k73: KeyDescription = {"type":"number","minimum":-8,"maximum":8};
+const k74: KeyDescription = {"type":"array","description":"Density at each exposure of logH. It never falls as exposure rises.","unit":"density","layout":"flow","minimum":-1,"maximum":6,"examples":["[0.2, 0.22, 0.38, 0.63, 0.9, 1.16, 1.4]"],"minItems":2,"maxItems":256};
+const k75: KeyDescription = {"type":"number","minimum":-1,"maximum":6};
+const k76: KeyDescription = {"type":"number","description":"The exposure of mid-grey on the table's own axis.","unit":"log10 exposure","minimum":-8,"maximum":8,"defaultText":"where green density (density, on black-and-white film) is 0.70 above its minimum","examples":[-1.05]};
+const k77: KeyDescription = {"type":"array","description":"3×3 matrix that takes the crosstalk of dyes and sensor out of the densities: rows give red, green and blue, columns are the scan's red, green and blue.","unit":"factors of density","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.21, -0.17, -0.04], [-0.13, 1.25, -0.12], [-0.02, -0.19, 1.21]]"],"minItems":3,"maxItems":3};
+const k78: KeyDescription = {"type":"array","description":"One row: the shares of the scan's red, green and blue density.","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
+const k79: KeyDescription = {"type":"array","description":"3×3 matrix from the film's exposures to linear light with sRGB's primaries. Each row adds up to 1, so that neutrals stay neutral.","unit":"factors of linear light","layout":"rows","default":[[1,0,0],[0,1,0],[0,0,1]],"examples":["[[1.32, -0.28, -0.04], [-0.11, 1.24, -0.13], [0.01, -0.22, 1.21]]"],"minItems":3,"maxItems":3};
+const k80: KeyDescription = {"type":"array","description":"One row: the shares of the film's red, green and blue exposure. They add up to 1.","layout":"flow","minimum":-5,"maximum":5,"minItems":3,"maxItems":3};
+const k81: KeyDescription = {"type":"number","minimum":-5,"maximum":5};
+const k82: KeyDescription = {"type":"object","description":"How the picture is printed from the negative: brightness, colour balance and tone.","examples":["{ exposure: 0.33, contrast: 1.5 }"],"keys":["exposure","filtration","contrast","toe","shoulder","black","saturation","toning","curve","local"]};
+const k83: KeyDescription = {"type":"number","description":"Brightness of the positive: 1 EV more doubles the light.","unit":"EV","minimum":-10,"maximum":10,"default":0,"examples":[0.33]};
+const k84: KeyDescription = {"type":"object","description":"Colour balance as in a colour enlarger: a filter of the cast's colour removes the cast.","layout":"flow","examples":["{ cyan: 0, magenta: 4, yellow: 7 }"],"keys":["cyan","magenta","yellow"]};
+const k85: KeyDescription = {"type":"number","description":"Cyan filter: adds to the negative's red density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[0]};
+const k86: KeyDescription = {"type":"number","description":"Magenta filter: adds to the negative's green density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[4]};
+const k87: KeyDescription = {"type":"number","description":"Yellow filter: adds to the negative's blue density.","unit":"CC (0.01 density)","minimum":-200,"maximum":200,"default":0,"examples":[7]};
+const k88: KeyDescription = {"type":["number","string"],"description":"Contrast of the print: the slope of the print curve at mid-grey, as d log Y / d log H; or a paper's contrast, as its ISO range (ISO 6846) from R40 to R250 or as a grade from -1 to 5. Paper of R110 holds a negative whose densities span 1.10. Mid-grey itself stays where it is.","unit":"slope at mid-grey","minimum":0.2,"maximum":5,"default":1.35,"defaultText":"1.35; 1 for slides","examples":[1.5,"R110","grade 2"]};
+const k89: KeyDescription = {"type":"number","description":"Opens (above 0) or closes (below 0) the shadows; mid-grey stays. In version 1, 0 to 1: how early the shadows begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.3 in version 1","examples":[0.3]};
+const k90: KeyDescription = {"type":"number","description":"Opens (above 0) or holds back (below 0) the highlights; mid-grey stays. In version 1, 0 to 1: how early the highlights begin to flatten.","unit":"share","minimum":-1,"maximum":1,"default":0,"defaultText":"0; 0.4 in version 1","examples":[-0.2]};
+const k91: KeyDescription = {"type":"number","description":"Lightness of the deepest black.","unit":"L*","minimum":0,"maximum":30,"default":0.5,"examples":[0.5]};
+const k92: KeyDescription = {"type":"number","description":"Strength of colours: 0 is grey, 1 leaves them as they are.","unit":"factor","minimum":0,"maximum":3,"default":1,"examples":[1.1]};
+const k93: KeyDescription = {"type":"object","description":"Colours of the print itself: toned silver of black-and-white prints, and the paper's base.","examples":["{ highlights: { hue: 75, strength: 12 } }"],"keys":["shadows","highlights","paper"]};
+const k94: KeyDescription = {"type":"object","description":"Colour of the shadows of a black-and-white print, at unchanged L*. Its strength is full at mid-grey where highlights have the same.","layout":"flow","examples":["{ hue: 50, strength: 8 }"],"keys":["hue","strength"]};
+const k95: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[50]};
+const k96: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[8]};
+const k97: KeyDescription = {"type":"object","description":"Colour of the highlights of a black-and-white print, at unchanged L*.","layout":"flow","examples":["{ hue: 75, strength: 12 }"],"keys":["hue","strength"]};
+const k98: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[75]};
+const k99: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":60,"default":0,"examples":[12]};
+const k100: KeyDescription = {"type":"object","description":"Colour of the paper's base, on any film: it multiplies the light of every tone, and white becomes as light as such a colour can be.","layout":"flow","examples":["{ hue: 85, strength: 4 }"],"keys":["hue","strength"]};
+const k101: KeyDescription = {"type":"number","description":"Hue: 0 is pink red, 90 yellow, 180 green, 270 blue.","unit":"degrees, CIELAB hue angle","minimum":0,"maximum":360,"default":60,"examples":[85]};
+const k102: KeyDescription = {"type":"number","description":"Chroma: 0 leaves it neutral.","unit":"C*ab","minimum":0,"maximum":30,"default":0,"examples":[4]};
+const k103: KeyDescription = {"type":"array","description":"Fine adjustment of the tones after the print curve: pairs of [L* in, L* out], ascending.","unit":"L*","layout":"rows","default":[],"examples":["[[0, 0], [25, 23], [75, 78], [100, 100]]"],"maxItems":64};
+const k104: KeyDescription = {"type":"array","description":"One point: [L* in, L* out].","layout":"flow","minItems":2,"maxItems":2};
+const k105: KeyDescription = {"type":"number","description":"Lightness before.","unit":"L*","minimum":0,"maximum":100};
+const k106: KeyDescription = {"type":"number","description":"Lightness after.","unit":"L*","minimum":0,"maximum":100};
+const k107: KeyDescription = {"type":"array","description":"Local exposure (dodging and burning): areas that get exposure, filtration or contrast of their own. Places are fractions of the picture as shown, after crop, mirroring and turn: x from its left edge, y from its top edge. Where areas overlap, exposures and filters add up and contrasts multiply.","default":[],"examples":["[{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }]"],"maxItems":64};
+const k108: KeyDescription = {"type":"object","description":"One area: its shape (line, oval or polygon, one of the three) and what it does.","layout":"flow","examples":["{ name: sky, line: [[0.5, 0.1], [0.5, 0.5]], exposure: -0.8 }"],"keys":["id","name","line","oval","polygon","turn","feather","exposure","filtration","contrast"]};
+const k109: KeyDescription = {"type":"string","description":"Identity of the area, which stays when it is moved or renamed: merges and reviews go by it, or by the name where there is none.","examples":["a1"]};
+const k110: KeyDescription = {"type":"string","description":"What the area covers, for reviews.","examples":["sky"]};
+const k111: KeyDescription = {"type":"array","description":"A gradient along a line, as [[x, y], [x, y]]: the area counts whole at the first point and before it, and not at all at the second and beyond it.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.5, 0.1], [0.5, 0.5]]"],"minItems":2,"maxItems":2};
+const k112: KeyDescription = {"type":"array","description":"A point: [x, y].","layout":"flow","minItems":2,"maxItems":2};
+const k113: KeyDescription = {"type":"number","description":"From the picture's left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
+const k114: KeyDescription = {"type":"number","description":"From the picture's top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
+const k115: KeyDescription = {"type":"array","description":"An oval, as [x, y, horizontal radius, vertical radius].","unit":"fractions of the picture as shown","layout":"flow","examples":["[0.42, 0.35, 0.1, 0.18]"],"minItems":4,"maxItems":4};
+const k116: KeyDescription = {"type":"number","description":"Centre, from the left edge.","unit":"fraction of the width","minimum":-1,"maximum":2};
+const k117: KeyDescription = {"type":"number","description":"Centre, from the top edge.","unit":"fraction of the height","minimum":-1,"maximum":2};
+const k118: KeyDescription = {"type":"number","description":"Radius to the sides, before it is turned.","unit":"fraction of the width","minimum":0.002,"maximum":2};
+const k119: KeyDescription = {"type":"number","description":"Radius upwards and downwards, before it is turned.","unit":"fraction of the height","minimum":0.002,"maximum":2};
+const k120: KeyDescription = {"type":"array","description":"A polygon, as its corners in order. Its sides must not cross.","unit":"fractions of the picture as shown","layout":"flow","examples":["[[0.1, 0.6], [0.5, 0.55], [0.9, 0.6], [0.9, 1], [0.1, 1]]"],"minItems":3,"maxItems":64};
+const k121: KeyDescription = {"type":"number","description":"Turns an oval about its centre.","unit":"degrees clockwise","minimum":-180,"maximum":180,"default":0,"examples":[20]};
+const k122: KeyDescription = {"type":"number","description":"Width of the soft edge of an oval or a polygon, half of it inside and half outside of the outline.","unit":"fraction of the picture's longest side","minimum":0,"maximum":1,"default":0.1,"examples":[0.15]};
+const k123: KeyDescription = {"type":"number","description":"Brightness of the area, on top of the frame's: above 0 dodges (lighter), below 0 burns (darker).","unit":"EV","minimum":-5,"maximum":5,"default":0,"examples":[-0.8]};
+const k124: KeyDescription = {"type":"number","description":"Contrast of the area, as a factor of the frame's; mid-grey stays.","unit":"factor","minimum":0.25,"maximum":4,"default":1,"examples":[1.2]};
+const k125: KeyDescription = {"type":"array","description":"The files to write for each frame. The nearest list replaces lists further out.","default":[{"name":"positive","type":"jpeg"}],"examples":["[{ name: archive, type: tiff, depth: 16, space: romm }]"],"maxItems":32};
+const k126: KeyDescription = {"type":"object","description":"One kind of file to write.","layout":"flow","examples":["{ name: web, type: jpeg, quality: 90, space: srgb, long: 2400 }"],"keys":["name","type","file","depth","quality","space","long","sharpen","compression","print"],"requiredKeys":["name","type"]};
+const k127: KeyDescription = {"type":"string","description":"Name of this output, for `--output` and for the folder it is written to: letters, digits, space, and _ . - after the first character.","examples":["archive"],"required":true};
+const k128: KeyDescription = {"type":"string","description":"File type.","enum":["tiff","jpeg","png","webp","avif"],"examples":["tiff"],"required":true};
+const k129: KeyDescription = {"type":"string","description":"Name of each picture's file, without its ending: text in which {roll}, {frame}, {title}, {scan} and {output} stand for the recipe's name, the frame's id and title, its scan's name and this output's name. A frame without a title leaves {title} out. Never a path: none of / \\ : * ? \" < > |.","default":"{roll}-{frame}","examples":["\"{roll}-{frame}-{title}\""]};
+const k130: KeyDescription = {"type":"number","description":"Bits per channel. 16 bits need tiff or png.","unit":"bits per channel","enum":[8,16],"default":8,"defaultText":"16 for tiff, 8 otherwise","examples":[16]};
+const k131: KeyDescription = {"type":"integer","description":"Quality of lossy files (jpeg, webp, avif).","unit":"encoder's scale","minimum":1,"maximum":100,"default":90,"examples":[90]};
+const k132: KeyDescription = {"type":"string","description":"Colour space: sRGB (IEC 61966-2-1), Display P3, Adobe RGB (1998), ROMM RGB (ISO 22028-2). Its profile is embedded.","enum":["srgb","p3","adobe","romm"],"default":"srgb","examples":["srgb"]};
+const k133: KeyDescription = {"type":"integer","description":"Length of the longest side. Pictures are made smaller, never larger.","unit":"pixels","minimum":16,"maximum":60000,"defaultText":"the picture's own size","examples":[2400]};
+const k134: KeyDescription = {"type":"number","description":"Output sharpening after resizing: 0 none, 1 strong.","unit":"share","minimum":0,"maximum":1,"default":0,"examples":[0.3]};
+const k135: KeyDescription = {"type":"string","description":"Lossless compression of tiff files.","enum":["none","deflate"],"default":"deflate","examples":["deflate"]};
+const k136: KeyDescription = {"type":"object","description":"Makes the file a sheet to print: the picture on its paper, at the paper's size, in the printer's colours. For tiff and jpeg.","layout":"flow","examples":["{ paper: A4, border: 15, profile: ../profiles/matte.icc }"],"keys":["paper","orientation","border","fit","length","place","resolution","profile","intent","blackPointCompensation"],"requiredKeys":["paper"]};
+const k137: KeyDescription = {"type":["string","array"],"description":"Size of the paper: a name (A6 to A2 of ISO 216, or sides in centimetres or inches) or [width, height] in millimetres.","unit":"a name, or millimetres","layout":"flow","minimum":30,"maximum":3000,"enum":["A6","A5","A4","A3","A2","9x13cm","10x15cm","13x18cm","18x24cm","24x30cm","30x40cm","40x50cm","50x60cm","4x6in","5x7in","8x10in","8x12in","8.5x11in","11x14in","11x17in","12x16in","16x20in","20x24in"],"examples":["A4","[210, 594]"],"minItems":2,"maxItems":2,"required":true};
+const k138: KeyDescription = {"type":"number","minimum":30,"maximum":3000};
+const k139: KeyDescription = {"type":"string","description":"How the paper lies: as the picture does, its long side along the picture's, or always upright or lying.","enum":["picture","portrait","landscape"],"default":"picture","examples":["picture"]};
+const k140: KeyDescription = {"type":["number","array"],"description":"Paper that stays white at the edges, at the least: one width, or [top, right, bottom, left].","unit":"mm","layout":"flow","minimum":0,"maximum":500,"default":10,"examples":[15,"[20, 20, 30, 20]"],"minItems":4,"maxItems":4};
+const k141: KeyDescription = {"type":"number","minimum":0,"maximum":500};
+const k142: KeyDescription = {"type":"string","description":"whole: all of the picture, as large as the borders leave; fill: the space between the borders is filled, and the middle of the picture printed.","enum":["whole","fill"],"default":"whole","examples":["whole"]};
+const k143: KeyDescription = {"type":"number","description":"Longest side of the picture on the paper. A picture never reaches into the borders.","unit":"mm","minimum":10,"maximum":3000,"defaultText":"as large as the borders leave","examples":[180]};
+const k144: KeyDescription = {"type":"array","description":"Where the picture lies between the borders: [across, down]; [0, 0] is the top left, [0.5, 0.5] the middle.","unit":"fraction of the free space","layout":"flow","minimum":0,"maximum":1,"default":[0.5,0.5],"examples":["[0.5, 0.4]"],"minItems":2,"maxItems":2};
+const k145: KeyDescription = {"type":"number","minimum":0,"maximum":1};
+const k146: KeyDescription = {"type":"integer","description":"Pixels per inch of paper, also stated in the file. Pictures are enlarged or made smaller to fit.","unit":"ppi","minimum":72,"maximum":1440,"default":300,"examples":[360]};
+const k147: KeyDescription = {"type":"string","description":"ICC profile of the printer with its paper, relative to this file. The picture is converted to its colours, and it is embedded. Without one the file stays in the output's space.","isPath":true,"examples":["../profiles/matte.icc"]};
+const k148: KeyDescription = {"type":"string","description":"Rendering intent (ISO 15076-1) of the conversion to the profile: perceptual, media-relative colorimetric, saturation or ICC-absolute colorimetric.","enum":["perceptual","relative-colorimetric","saturation","absolute-colorimetric"],"default":"relative-colorimetric","examples":["perceptual"]};
+const k149: KeyDescription = {"type":"boolean","description":"Scales the tones so that black becomes the paper's deepest black (ISO 18619) and no shadow is cut off. For the relative-colorimetric intent; the others have their own rule.","default":true,"examples":[false]};
+const k150: KeyDescription = {"type":"object","description":"The frames, named as on the film's edge: up to three digits and at most one capital letter, in quotes.","examples":["{ \"12A\": { scan: H0013.dng } }"],"keyPattern":"^[0-9]{1,3}[A-Z]?$"};
+const k151: KeyDescription = {"type":"object","description":"One picture on the film.","examples":["{ scan: H0001.dng, turn: 90 }"],"keys":["scan","scans","exposures","unused","join","area","turn","mirror","skip","choice","rank","light","negative","positive","spots","title","exposed","iptc","note"]};
+const k152: KeyDescription = {"type":"string","description":"Name of the frame's scan, relative to the roll's `scans` folder. Give scan or scans, not both.","isPath":true,"examples":["H0001.dng"]};
+const k153: KeyDescription = {"type":"array","description":"Names of the scans that are joined into this frame. The first one sets the frame's exposure and axes.","layout":"flow","examples":["[H0002a.dng, H0002b.dng]"],"minItems":1,"maxItems":64};
+const k154: KeyDescription = {"type":"string","description":"Name of a scan, relative to the roll's `scans` folder.","isPath":true};
+const k155: KeyDescription = {"type":"array","description":"Names of scans of this one picture that are merged into one scan: at several shutter times for a dense negative or slide, or at the same time so that noise and dust that moved average out. The first one sets the frame's axes. Give exposures in place of scan.","layout":"flow","examples":["[H0003.dng, H0004.dng, H0005.dng]"],"minItems":1,"maxItems":16};
+const k156: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
+const k157: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
+const k158: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k159: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k160: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
+const k161: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
+const k162: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k163: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k164: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k165: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k166: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k167: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k168: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k169: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k170: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k171: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k172: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k173: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k174: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k175: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["H0001.dng:\n  size: 51839204\n  sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"]};
+const k176: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k177: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k178: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k179: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k180: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k181: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k182: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k183: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k184: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k185: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k186: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k187: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -242,139 +246,145 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "light.lens.lateral.blue.*": k48,
     "light.lens.distortion": k49,
     "light.lens.distortion.*": k50,
-    "negative": k51,
-    "negative.base": k52,
-    "negative.base.density": k53,
-    "negative.base.density.*": k54,
-    "negative.base.read": k55,
-    "negative.base.read.scan": k56,
-    "negative.base.read.area": k57,
-    "negative.base.read.area.0": k58,
-    "negative.base.read.area.1": k59,
-    "negative.base.read.area.2": k60,
-    "negative.base.read.area.3": k61,
-    "negative.base.read.scatter": k62,
-    "negative.base.read.scatter.*": k63,
-    "negative.gamma": k64,
-    "negative.gamma.*": k65,
-    "negative.curve": k66,
-    "negative.curve.logH": k67,
-    "negative.curve.logH.*": k68,
-    "negative.curve.red": k69,
-    "negative.curve.red.*": k70,
-    "negative.curve.green": k69,
-    "negative.curve.green.*": k70,
-    "negative.curve.blue": k69,
-    "negative.curve.blue.*": k70,
-    "negative.curve.density": k69,
-    "negative.curve.density.*": k70,
-    "negative.curve.mid": k71,
-    "negative.unmix": k72,
-    "negative.unmix.*": k73,
-    "negative.unmix.*.*": k74,
-    "negative.colour": k75,
-    "negative.colour.*": k76,
-    "negative.colour.*.*": k77,
-    "positive": k78,
-    "positive.exposure": k79,
-    "positive.filtration": k80,
-    "positive.filtration.cyan": k81,
-    "positive.filtration.magenta": k82,
-    "positive.filtration.yellow": k83,
-    "positive.contrast": k84,
-    "positive.toe": k85,
-    "positive.shoulder": k86,
-    "positive.black": k87,
-    "positive.saturation": k88,
-    "positive.toning": k89,
-    "positive.toning.shadows": k90,
-    "positive.toning.shadows.hue": k91,
-    "positive.toning.shadows.strength": k92,
-    "positive.toning.highlights": k93,
-    "positive.toning.highlights.hue": k94,
-    "positive.toning.highlights.strength": k95,
-    "positive.toning.paper": k96,
-    "positive.toning.paper.hue": k97,
-    "positive.toning.paper.strength": k98,
-    "positive.curve": k99,
-    "positive.curve.*": k100,
-    "positive.curve.*.0": k101,
-    "positive.curve.*.1": k102,
-    "positive.local": k103,
-    "positive.local.*": k104,
-    "positive.local.*.id": k105,
-    "positive.local.*.name": k106,
-    "positive.local.*.line": k107,
-    "positive.local.*.line.*": k108,
-    "positive.local.*.line.*.0": k109,
-    "positive.local.*.line.*.1": k110,
-    "positive.local.*.oval": k111,
-    "positive.local.*.oval.0": k112,
-    "positive.local.*.oval.1": k113,
-    "positive.local.*.oval.2": k114,
-    "positive.local.*.oval.3": k115,
-    "positive.local.*.polygon": k116,
-    "positive.local.*.polygon.*": k108,
-    "positive.local.*.polygon.*.0": k109,
-    "positive.local.*.polygon.*.1": k110,
-    "positive.local.*.turn": k117,
-    "positive.local.*.feather": k118,
-    "positive.local.*.exposure": k119,
-    "positive.local.*.filtration": k80,
-    "positive.local.*.filtration.cyan": k81,
-    "positive.local.*.filtration.magenta": k82,
-    "positive.local.*.filtration.yellow": k83,
-    "positive.local.*.contrast": k120,
-    "output": k121,
-    "output.*": k122,
-    "output.*.name": k123,
-    "output.*.type": k124,
-    "output.*.file": k125,
-    "output.*.depth": k126,
-    "output.*.quality": k127,
-    "output.*.space": k128,
-    "output.*.long": k129,
-    "output.*.sharpen": k130,
-    "output.*.compression": k131,
-    "output.*.print": k132,
-    "output.*.print.paper": k133,
-    "output.*.print.paper.*": k134,
-    "output.*.print.orientation": k135,
-    "output.*.print.border": k136,
-    "output.*.print.border.*": k137,
-    "output.*.print.fit": k138,
-    "output.*.print.length": k139,
-    "output.*.print.place": k140,
-    "output.*.print.place.*": k141,
-    "output.*.print.resolution": k142,
-    "output.*.print.profile": k143,
-    "output.*.print.intent": k144,
-    "output.*.print.blackPointCompensation": k145,
-    "frames": k146,
-    "frames.*": k147,
-    "frames.*.scan": k148,
-    "frames.*.scans": k149,
-    "frames.*.scans.*": k150,
-    "frames.*.exposures": k151,
-    "frames.*.exposures.*": k150,
-    "frames.*.unused": k152,
-    "frames.*.unused.*": k150,
-    "frames.*.join": k153,
-    "frames.*.join.*": k154,
-    "frames.*.join.*.0": k155,
-    "frames.*.join.*.1": k156,
-    "frames.*.join.*.2": k157,
-    "frames.*.area": k158,
-    "frames.*.area.left": k159,
-    "frames.*.area.top": k160,
-    "frames.*.area.width": k161,
-    "frames.*.area.height": k162,
-    "frames.*.area.tilt": k163,
-    "frames.*.turn": k164,
-    "frames.*.mirror": k165,
-    "frames.*.skip": k166,
-    "frames.*.choice": k167,
-    "frames.*.rank": k168,
+    "light.lens.falloff": k51,
+    "light.lens.falloff.radial": k52,
+    "light.lens.falloff.radial.*": k53,
+    "light.lens.falloff.oval": k54,
+    "light.lens.falloff.gradient": k55,
+    "light.lens.falloff.gradient.*": k53,
+    "negative": k56,
+    "negative.base": k57,
+    "negative.base.density": k58,
+    "negative.base.density.*": k59,
+    "negative.base.read": k60,
+    "negative.base.read.scan": k61,
+    "negative.base.read.area": k62,
+    "negative.base.read.area.0": k63,
+    "negative.base.read.area.1": k64,
+    "negative.base.read.area.2": k65,
+    "negative.base.read.area.3": k66,
+    "negative.base.read.scatter": k67,
+    "negative.base.read.scatter.*": k68,
+    "negative.gamma": k69,
+    "negative.gamma.*": k70,
+    "negative.curve": k71,
+    "negative.curve.logH": k72,
+    "negative.curve.logH.*": k73,
+    "negative.curve.red": k74,
+    "negative.curve.red.*": k75,
+    "negative.curve.green": k74,
+    "negative.curve.green.*": k75,
+    "negative.curve.blue": k74,
+    "negative.curve.blue.*": k75,
+    "negative.curve.density": k74,
+    "negative.curve.density.*": k75,
+    "negative.curve.mid": k76,
+    "negative.unmix": k77,
+    "negative.unmix.*": k78,
+    "negative.unmix.*.*": k53,
+    "negative.colour": k79,
+    "negative.colour.*": k80,
+    "negative.colour.*.*": k81,
+    "positive": k82,
+    "positive.exposure": k83,
+    "positive.filtration": k84,
+    "positive.filtration.cyan": k85,
+    "positive.filtration.magenta": k86,
+    "positive.filtration.yellow": k87,
+    "positive.contrast": k88,
+    "positive.toe": k89,
+    "positive.shoulder": k90,
+    "positive.black": k91,
+    "positive.saturation": k92,
+    "positive.toning": k93,
+    "positive.toning.shadows": k94,
+    "positive.toning.shadows.hue": k95,
+    "positive.toning.shadows.strength": k96,
+    "positive.toning.highlights": k97,
+    "positive.toning.highlights.hue": k98,
+    "positive.toning.highlights.strength": k99,
+    "positive.toning.paper": k100,
+    "positive.toning.paper.hue": k101,
+    "positive.toning.paper.strength": k102,
+    "positive.curve": k103,
+    "positive.curve.*": k104,
+    "positive.curve.*.0": k105,
+    "positive.curve.*.1": k106,
+    "positive.local": k107,
+    "positive.local.*": k108,
+    "positive.local.*.id": k109,
+    "positive.local.*.name": k110,
+    "positive.local.*.line": k111,
+    "positive.local.*.line.*": k112,
+    "positive.local.*.line.*.0": k113,
+    "positive.local.*.line.*.1": k114,
+    "positive.local.*.oval": k115,
+    "positive.local.*.oval.0": k116,
+    "positive.local.*.oval.1": k117,
+    "positive.local.*.oval.2": k118,
+    "positive.local.*.oval.3": k119,
+    "positive.local.*.polygon": k120,
+    "positive.local.*.polygon.*": k112,
+    "positive.local.*.polygon.*.0": k113,
+    "positive.local.*.polygon.*.1": k114,
+    "positive.local.*.turn": k121,
+    "positive.local.*.feather": k122,
+    "positive.local.*.exposure": k123,
+    "positive.local.*.filtration": k84,
+    "positive.local.*.filtration.cyan": k85,
+    "positive.local.*.filtration.magenta": k86,
+    "positive.local.*.filtration.yellow": k87,
+    "positive.local.*.contrast": k124,
+    "output": k125,
+    "output.*": k126,
+    "output.*.name": k127,
+    "output.*.type": k128,
+    "output.*.file": k129,
+    "output.*.depth": k130,
+    "output.*.quality": k131,
+    "output.*.space": k132,
+    "output.*.long": k133,
+    "output.*.sharpen": k134,
+    "output.*.compression": k135,
+    "output.*.print": k136,
+    "output.*.print.paper": k137,
+    "output.*.print.paper.*": k138,
+    "output.*.print.orientation": k139,
+    "output.*.print.border": k140,
+    "output.*.print.border.*": k141,
+    "output.*.print.fit": k142,
+    "output.*.print.length": k143,
+    "output.*.print.place": k144,
+    "output.*.print.place.*": k145,
+    "output.*.print.resolution": k146,
+    "output.*.print.profile": k147,
+    "output.*.print.intent": k148,
+    "output.*.print.blackPointCompensation": k149,
+    "frames": k150,
+    "frames.*": k151,
+    "frames.*.scan": k152,
+    "frames.*.scans": k153,
+    "frames.*.scans.*": k154,
+    "frames.*.exposures": k155,
+    "frames.*.exposures.*": k154,
+    "frames.*.unused": k156,
+    "frames.*.unused.*": k154,
+    "frames.*.join": k157,
+    "frames.*.join.*": k158,
+    "frames.*.join.*.0": k159,
+    "frames.*.join.*.1": k160,
+    "frames.*.join.*.2": k161,
+    "frames.*.area": k162,
+    "frames.*.area.left": k163,
+    "frames.*.area.top": k164,
+    "frames.*.area.width": k165,
+    "frames.*.area.height": k166,
+    "frames.*.area.tilt": k167,
+    "frames.*.turn": k168,
+    "frames.*.mirror": k169,
+    "frames.*.skip": k170,
+    "frames.*.choice": k171,
+    "frames.*.rank": k172,
     "frames.*.light": k30,
     "frames.*.light.blank": k31,
     "frames.*.light.flare": k32,
@@ -398,89 +408,95 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.light.lens.lateral.blue.*": k48,
     "frames.*.light.lens.distortion": k49,
     "frames.*.light.lens.distortion.*": k50,
-    "frames.*.negative": k51,
-    "frames.*.negative.base": k52,
-    "frames.*.negative.base.density": k53,
-    "frames.*.negative.base.density.*": k54,
-    "frames.*.negative.base.read": k55,
-    "frames.*.negative.base.read.scan": k56,
-    "frames.*.negative.base.read.area": k57,
-    "frames.*.negative.base.read.area.0": k58,
-    "frames.*.negative.base.read.area.1": k59,
-    "frames.*.negative.base.read.area.2": k60,
-    "frames.*.negative.base.read.area.3": k61,
-    "frames.*.negative.base.read.scatter": k62,
-    "frames.*.negative.base.read.scatter.*": k63,
-    "frames.*.negative.gamma": k64,
-    "frames.*.negative.gamma.*": k65,
-    "frames.*.negative.curve": k66,
-    "frames.*.negative.curve.logH": k67,
-    "frames.*.negative.curve.logH.*": k68,
-    "frames.*.negative.curve.red": k69,
-    "frames.*.negative.curve.red.*": k70,
-    "frames.*.negative.curve.green": k69,
-    "frames.*.negative.curve.green.*": k70,
-    "frames.*.negative.curve.blue": k69,
-    "frames.*.negative.curve.blue.*": k70,
-    "frames.*.negative.curve.density": k69,
-    "frames.*.negative.curve.density.*": k70,
-    "frames.*.negative.curve.mid": k71,
-    "frames.*.negative.unmix": k72,
-    "frames.*.negative.unmix.*": k73,
-    "frames.*.negative.unmix.*.*": k74,
-    "frames.*.negative.colour": k75,
-    "frames.*.negative.colour.*": k76,
-    "frames.*.negative.colour.*.*": k77,
-    "frames.*.positive": k78,
-    "frames.*.positive.exposure": k79,
-    "frames.*.positive.filtration": k80,
-    "frames.*.positive.filtration.cyan": k81,
-    "frames.*.positive.filtration.magenta": k82,
-    "frames.*.positive.filtration.yellow": k83,
-    "frames.*.positive.contrast": k84,
-    "frames.*.positive.toe": k85,
-    "frames.*.positive.shoulder": k86,
-    "frames.*.positive.black": k87,
-    "frames.*.positive.saturation": k88,
-    "frames.*.positive.toning": k89,
-    "frames.*.positive.toning.shadows": k90,
-    "frames.*.positive.toning.shadows.hue": k91,
-    "frames.*.positive.toning.shadows.strength": k92,
-    "frames.*.positive.toning.highlights": k93,
-    "frames.*.positive.toning.highlights.hue": k94,
-    "frames.*.positive.toning.highlights.strength": k95,
-    "frames.*.positive.toning.paper": k96,
-    "frames.*.positive.toning.paper.hue": k97,
-    "frames.*.positive.toning.paper.strength": k98,
-    "frames.*.positive.curve": k99,
-    "frames.*.positive.curve.*": k100,
-    "frames.*.positive.curve.*.0": k101,
-    "frames.*.positive.curve.*.1": k102,
-    "frames.*.positive.local": k103,
-    "frames.*.positive.local.*": k104,
-    "frames.*.positive.local.*.id": k105,
-    "frames.*.positive.local.*.name": k106,
-    "frames.*.positive.local.*.line": k107,
-    "frames.*.positive.local.*.line.*": k108,
-    "frames.*.positive.local.*.line.*.0": k109,
-    "frames.*.positive.local.*.line.*.1": k110,
-    "frames.*.positive.local.*.oval": k111,
-    "frames.*.positive.local.*.oval.0": k112,
-    "frames.*.positive.local.*.oval.1": k113,
-    "frames.*.positive.local.*.oval.2": k114,
-    "frames.*.positive.local.*.oval.3": k115,
-    "frames.*.positive.local.*.polygon": k116,
-    "frames.*.positive.local.*.polygon.*": k108,
-    "frames.*.positive.local.*.polygon.*.0": k109,
-    "frames.*.positive.local.*.polygon.*.1": k110,
-    "frames.*.positive.local.*.turn": k117,
-    "frames.*.positive.local.*.feather": k118,
-    "frames.*.positive.local.*.exposure": k119,
-    "frames.*.positive.local.*.filtration": k80,
-    "frames.*.positive.local.*.filtration.cyan": k81,
-    "frames.*.positive.local.*.filtration.magenta": k82,
-    "frames.*.positive.local.*.filtration.yellow": k83,
-    "frames.*.positive.local.*.contrast": k120,
+    "frames.*.light.lens.falloff": k51,
+    "frames.*.light.lens.falloff.radial": k52,
+    "frames.*.light.lens.falloff.radial.*": k53,
+    "frames.*.light.lens.falloff.oval": k54,
+    "frames.*.light.lens.falloff.gradient": k55,
+    "frames.*.light.lens.falloff.gradient.*": k53,
+    "frames.*.negative": k56,
+    "frames.*.negative.base": k57,
+    "frames.*.negative.base.density": k58,
+    "frames.*.negative.base.density.*": k59,
+    "frames.*.negative.base.read": k60,
+    "frames.*.negative.base.read.scan": k61,
+    "frames.*.negative.base.read.area": k62,
+    "frames.*.negative.base.read.area.0": k63,
+    "frames.*.negative.base.read.area.1": k64,
+    "frames.*.negative.base.read.area.2": k65,
+    "frames.*.negative.base.read.area.3": k66,
+    "frames.*.negative.base.read.scatter": k67,
+    "frames.*.negative.base.read.scatter.*": k68,
+    "frames.*.negative.gamma": k69,
+    "frames.*.negative.gamma.*": k70,
+    "frames.*.negative.curve": k71,
+    "frames.*.negative.curve.logH": k72,
+    "frames.*.negative.curve.logH.*": k73,
+    "frames.*.negative.curve.red": k74,
+    "frames.*.negative.curve.red.*": k75,
+    "frames.*.negative.curve.green": k74,
+    "frames.*.negative.curve.green.*": k75,
+    "frames.*.negative.curve.blue": k74,
+    "frames.*.negative.curve.blue.*": k75,
+    "frames.*.negative.curve.density": k74,
+    "frames.*.negative.curve.density.*": k75,
+    "frames.*.negative.curve.mid": k76,
+    "frames.*.negative.unmix": k77,
+    "frames.*.negative.unmix.*": k78,
+    "frames.*.negative.unmix.*.*": k53,
+    "frames.*.negative.colour": k79,
+    "frames.*.negative.colour.*": k80,
+    "frames.*.negative.colour.*.*": k81,
+    "frames.*.positive": k82,
+    "frames.*.positive.exposure": k83,
+    "frames.*.positive.filtration": k84,
+    "frames.*.positive.filtration.cyan": k85,
+    "frames.*.positive.filtration.magenta": k86,
+    "frames.*.positive.filtration.yellow": k87,
+    "frames.*.positive.contrast": k88,
+    "frames.*.positive.toe": k89,
+    "frames.*.positive.shoulder": k90,
+    "frames.*.positive.black": k91,
+    "frames.*.positive.saturation": k92,
+    "frames.*.positive.toning": k93,
+    "frames.*.positive.toning.shadows": k94,
+    "frames.*.positive.toning.shadows.hue": k95,
+    "frames.*.positive.toning.shadows.strength": k96,
+    "frames.*.positive.toning.highlights": k97,
+    "frames.*.positive.toning.highlights.hue": k98,
+    "frames.*.positive.toning.highlights.strength": k99,
+    "frames.*.positive.toning.paper": k100,
+    "frames.*.positive.toning.paper.hue": k101,
+    "frames.*.positive.toning.paper.strength": k102,
+    "frames.*.positive.curve": k103,
+    "frames.*.positive.curve.*": k104,
+    "frames.*.positive.curve.*.0": k105,
+    "frames.*.positive.curve.*.1": k106,
+    "frames.*.positive.local": k107,
+    "frames.*.positive.local.*": k108,
+    "frames.*.positive.local.*.id": k109,
+    "frames.*.positive.local.*.name": k110,
+    "frames.*.positive.local.*.line": k111,
+    "frames.*.positive.local.*.line.*": k112,
+    "frames.*.positive.local.*.line.*.0": k113,
+    "frames.*.positive.local.*.line.*.1": k114,
+    "frames.*.positive.local.*.oval": k115,
+    "frames.*.positive.local.*.oval.0": k116,
+    "frames.*.positive.local.*.oval.1": k117,
+    "frames.*.positive.local.*.oval.2": k118,
+    "frames.*.positive.local.*.oval.3": k119,
+    "frames.*.positive.local.*.polygon": k120,
+    "frames.*.positive.local.*.polygon.*": k112,
+    "frames.*.positive.local.*.polygon.*.0": k113,
+    "frames.*.positive.local.*.polygon.*.1": k114,
+    "frames.*.positive.local.*.turn": k121,
+    "frames.*.positive.local.*.feather": k122,
+    "frames.*.positive.local.*.exposure": k123,
+    "frames.*.positive.local.*.filtration": k84,
+    "frames.*.positive.local.*.filtration.cyan": k85,
+    "frames.*.positive.local.*.filtration.magenta": k86,
+    "frames.*.positive.local.*.filtration.yellow": k87,
+    "frames.*.positive.local.*.contrast": k124,
     "frames.*.spots": k35,
     "frames.*.spots.*": k36,
     "frames.*.spots.*.line": k37,
@@ -491,7 +507,7 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k42,
     "frames.*.spots.*.1": k43,
     "frames.*.spots.*.2": k44,
-    "frames.*.title": k169,
+    "frames.*.title": k173,
     "frames.*.exposed": k7,
     "frames.*.exposed.camera": k8,
     "frames.*.exposed.lens": k9,
@@ -514,146 +530,146 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.iptc.keywords.*": k26,
     "frames.*.iptc.creator": k27,
     "frames.*.iptc.copyright": k28,
-    "frames.*.note": k170,
-    "note": k170,
-    "fingerprints": k171,
-    "fingerprints.*": k172,
-    "fingerprints.*.size": k173,
-    "fingerprints.*.sha256": k174,
-    "automatic": k175,
-    "automatic.roll": k176,
-    "automatic.roll.blank": k177,
-    "automatic.roll.flare": k177,
-    "automatic.roll.times": k177,
-    "automatic.roll.base": k177,
-    "automatic.roll.curve": k177,
-    "automatic.roll.filtration": k177,
-    "automatic.roll.contrast": k177,
-    "automatic.roll.toe": k177,
-    "automatic.roll.shoulder": k177,
-    "automatic.scans": k178,
-    "automatic.scans.*": k179,
-    "automatic.scans.*.area": k177,
-    "automatic.scans.*.exposure": k177,
-    "automatic.scans.*.contrast": k177,
+    "frames.*.note": k174,
+    "note": k174,
+    "fingerprints": k175,
+    "fingerprints.*": k176,
+    "fingerprints.*.size": k177,
+    "fingerprints.*.sha256": k178,
+    "automatic": k179,
+    "automatic.roll": k180,
+    "automatic.roll.blank": k181,
+    "automatic.roll.flare": k181,
+    "automatic.roll.times": k181,
+    "automatic.roll.base": k181,
+    "automatic.roll.curve": k181,
+    "automatic.roll.filtration": k181,
+    "automatic.roll.contrast": k181,
+    "automatic.roll.toe": k181,
+    "automatic.roll.shoulder": k181,
+    "automatic.scans": k182,
+    "automatic.scans.*": k183,
+    "automatic.scans.*.area": k181,
+    "automatic.scans.*.exposure": k181,
+    "automatic.scans.*.contrast": k181,
   },
   stock: {
-    "": k180,
+    "": k184,
     "version": k1,
-    "title": k181,
+    "title": k185,
     "film": k4,
-    "iso": k182,
+    "iso": k186,
     "format": k5,
     "format.*": k6,
-    "process": k183,
-    "negative": k51,
-    "negative.base": k52,
-    "negative.base.density": k53,
-    "negative.base.density.*": k54,
-    "negative.base.read": k55,
-    "negative.base.read.scan": k56,
-    "negative.base.read.area": k57,
-    "negative.base.read.area.0": k58,
-    "negative.base.read.area.1": k59,
-    "negative.base.read.area.2": k60,
-    "negative.base.read.area.3": k61,
-    "negative.base.read.scatter": k62,
-    "negative.base.read.scatter.*": k63,
-    "negative.gamma": k64,
-    "negative.gamma.*": k65,
-    "negative.curve": k66,
-    "negative.curve.logH": k67,
-    "negative.curve.logH.*": k68,
-    "negative.curve.red": k69,
-    "negative.curve.red.*": k70,
-    "negative.curve.green": k69,
-    "negative.curve.green.*": k70,
-    "negative.curve.blue": k69,
-    "negative.curve.blue.*": k70,
-    "negative.curve.density": k69,
-    "negative.curve.density.*": k70,
-    "negative.curve.mid": k71,
-    "negative.unmix": k72,
-    "negative.unmix.*": k73,
-    "negative.unmix.*.*": k74,
-    "negative.colour": k75,
-    "negative.colour.*": k76,
-    "negative.colour.*.*": k77,
-    "positive": k78,
-    "positive.exposure": k79,
-    "positive.filtration": k80,
-    "positive.filtration.cyan": k81,
-    "positive.filtration.magenta": k82,
-    "positive.filtration.yellow": k83,
-    "positive.contrast": k84,
-    "positive.toe": k85,
-    "positive.shoulder": k86,
-    "positive.black": k87,
-    "positive.saturation": k88,
-    "positive.toning": k89,
-    "positive.toning.shadows": k90,
-    "positive.toning.shadows.hue": k91,
-    "positive.toning.shadows.strength": k92,
-    "positive.toning.highlights": k93,
-    "positive.toning.highlights.hue": k94,
-    "positive.toning.highlights.strength": k95,
-    "positive.toning.paper": k96,
-    "positive.toning.paper.hue": k97,
-    "positive.toning.paper.strength": k98,
-    "positive.curve": k99,
-    "positive.curve.*": k100,
-    "positive.curve.*.0": k101,
-    "positive.curve.*.1": k102,
-    "positive.local": k103,
-    "positive.local.*": k104,
-    "positive.local.*.id": k105,
-    "positive.local.*.name": k106,
-    "positive.local.*.line": k107,
-    "positive.local.*.line.*": k108,
-    "positive.local.*.line.*.0": k109,
-    "positive.local.*.line.*.1": k110,
-    "positive.local.*.oval": k111,
-    "positive.local.*.oval.0": k112,
-    "positive.local.*.oval.1": k113,
-    "positive.local.*.oval.2": k114,
-    "positive.local.*.oval.3": k115,
-    "positive.local.*.polygon": k116,
-    "positive.local.*.polygon.*": k108,
-    "positive.local.*.polygon.*.0": k109,
-    "positive.local.*.polygon.*.1": k110,
-    "positive.local.*.turn": k117,
-    "positive.local.*.feather": k118,
-    "positive.local.*.exposure": k119,
-    "positive.local.*.filtration": k80,
-    "positive.local.*.filtration.cyan": k81,
-    "positive.local.*.filtration.magenta": k82,
-    "positive.local.*.filtration.yellow": k83,
-    "positive.local.*.contrast": k120,
-    "output": k121,
-    "output.*": k122,
-    "output.*.name": k123,
-    "output.*.type": k124,
-    "output.*.file": k125,
-    "output.*.depth": k126,
-    "output.*.quality": k127,
-    "output.*.space": k128,
-    "output.*.long": k129,
-    "output.*.sharpen": k130,
-    "output.*.compression": k131,
-    "output.*.print": k132,
-    "output.*.print.paper": k133,
-    "output.*.print.paper.*": k134,
-    "output.*.print.orientation": k135,
-    "output.*.print.border": k136,
-    "output.*.print.border.*": k137,
-    "output.*.print.fit": k138,
-    "output.*.print.length": k139,
-    "output.*.print.place": k140,
-    "output.*.print.place.*": k141,
-    "output.*.print.resolution": k142,
-    "output.*.print.profile": k143,
-    "output.*.print.intent": k144,
-    "output.*.print.blackPointCompensation": k145,
-    "note": k170,
+    "process": k187,
+    "negative": k56,
+    "negative.base": k57,
+    "negative.base.density": k58,
+    "negative.base.density.*": k59,
+    "negative.base.read": k60,
+    "negative.base.read.scan": k61,
+    "negative.base.read.area": k62,
+    "negative.base.read.area.0": k63,
+    "negative.base.read.area.1": k64,
+    "negative.base.read.area.2": k65,
+    "negative.base.read.area.3": k66,
+    "negative.base.read.scatter": k67,
+    "negative.base.read.scatter.*": k68,
+    "negative.gamma": k69,
+    "negative.gamma.*": k70,
+    "negative.curve": k71,
+    "negative.curve.logH": k72,
+    "negative.curve.logH.*": k73,
+    "negative.curve.red": k74,
+    "negative.curve.red.*": k75,
+    "negative.curve.green": k74,
+    "negative.curve.green.*": k75,
+    "negative.curve.blue": k74,
+    "negative.curve.blue.*": k75,
+    "negative.curve.density": k74,
+    "negative.curve.density.*": k75,
+    "negative.curve.mid": k76,
+    "negative.unmix": k77,
+    "negative.unmix.*": k78,
+    "negative.unmix.*.*": k53,
+    "negative.colour": k79,
+    "negative.colour.*": k80,
+    "negative.colour.*.*": k81,
+    "positive": k82,
+    "positive.exposure": k83,
+    "positive.filtration": k84,
+    "positive.filtration.cyan": k85,
+    "positive.filtration.magenta": k86,
+    "positive.filtration.yellow": k87,
+    "positive.contrast": k88,
+    "positive.toe": k89,
+    "positive.shoulder": k90,
+    "positive.black": k91,
+    "positive.saturation": k92,
+    "positive.toning": k93,
+    "positive.toning.shadows": k94,
+    "positive.toning.shadows.hue": k95,
+    "positive.toning.shadows.strength": k96,
+    "positive.toning.highlights": k97,
+    "positive.toning.highlights.hue": k98,
+    "positive.toning.highlights.strength": k99,
+    "positive.toning.paper": k100,
+    "positive.toning.paper.hue": k101,
+    "positive.toning.paper.strength": k102,
+    "positive.curve": k103,
+    "positive.curve.*": k104,
+    "positive.curve.*.0": k105,
+    "positive.curve.*.1": k106,
+    "positive.local": k107,
+    "positive.local.*": k108,
+    "positive.local.*.id": k109,
+    "positive.local.*.name": k110,
+    "positive.local.*.line": k111,
+    "positive.local.*.line.*": k112,
+    "positive.local.*.line.*.0": k113,
+    "positive.local.*.line.*.1": k114,
+    "positive.local.*.oval": k115,
+    "positive.local.*.oval.0": k116,
+    "positive.local.*.oval.1": k117,
+    "positive.local.*.oval.2": k118,
+    "positive.local.*.oval.3": k119,
+    "positive.local.*.polygon": k120,
+    "positive.local.*.polygon.*": k112,
+    "positive.local.*.polygon.*.0": k113,
+    "positive.local.*.polygon.*.1": k114,
+    "positive.local.*.turn": k121,
+    "positive.local.*.feather": k122,
+    "positive.local.*.exposure": k123,
+    "positive.local.*.filtration": k84,
+    "positive.local.*.filtration.cyan": k85,
+    "positive.local.*.filtration.magenta": k86,
+    "positive.local.*.filtration.yellow": k87,
+    "positive.local.*.contrast": k124,
+    "output": k125,
+    "output.*": k126,
+    "output.*.name": k127,
+    "output.*.type": k128,
+    "output.*.file": k129,
+    "output.*.depth": k130,
+    "output.*.quality": k131,
+    "output.*.space": k132,
+    "output.*.long": k133,
+    "output.*.sharpen": k134,
+    "output.*.compression": k135,
+    "output.*.print": k136,
+    "output.*.print.paper": k137,
+    "output.*.print.paper.*": k138,
+    "output.*.print.orientation": k139,
+    "output.*.print.border": k140,
+    "output.*.print.border.*": k141,
+    "output.*.print.fit": k142,
+    "output.*.print.length": k143,
+    "output.*.print.place": k144,
+    "output.*.print.place.*": k145,
+    "output.*.print.resolution": k146,
+    "output.*.print.profile": k147,
+    "output.*.print.intent": k148,
+    "output.*.print.blackPointCompensation": k149,
+    "note": k174,
   },
 };

@@ -164,6 +164,29 @@ export interface Lens {
    * Range: −0.1 to 0.1. Default: [0].
    */
   readonly distortion?: readonly number[];
+  readonly falloff?: Falloff;
+}
+
+/**
+ * Falloff of the light and the lens over the scan, for rolls without a blank; a blank takes out what there is and
+ * makes it void. Where the base was read the light counts as 1, so the base keeps its density.
+ */
+export interface Falloff {
+  /**
+   * [a, b] of a·r² + b·r⁴: light against the middle of the scan. Both together are that in the corner; below 0 it
+   * is darker there. Unit: EV. Range: −4 to 4. Default: [0].
+   */
+  readonly radial?: readonly number[];
+  /**
+   * c of c·(x² − y²): added towards the left and right sides, taken off towards top and bottom, as a light panel
+   * that is wider than high has it. Unit: EV. Range: −4 to 4. Default: 0.
+   */
+  readonly oval?: number;
+  /**
+   * [right, down]: how the light changes from the middle to the right, and downwards. Unit: EV per half of the
+   * diagonal. Range: −4 to 4. Default: [0, 0].
+   */
+  readonly gradient?: readonly [number, number];
 }
 
 /**

@@ -26,7 +26,7 @@ export function canonicalJson(value: unknown): string {
  */
 export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): object {
   const { look, area, turn, mirror, spots, join, merged } = frame;
-  const { blank, flare, times, lens } = frame.light;
+  const { blank, flare, times, lens, falloff } = frame.light;
   return {
     version: 1,
     look,
@@ -37,7 +37,7 @@ export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): obj
     join,
     merged,
     scans: frame.scans.map((scan) => scan.name),
-    light: { blank: blank?.name, flare, spots: frame.light.spots, times, lens },
+    light: { blank: blank?.name, flare, spots: frame.light.spots, times, lens, falloff },
     output: output && { ...output, name: undefined },
   };
 }

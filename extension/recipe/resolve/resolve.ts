@@ -1,6 +1,6 @@
 /** Resolves a roll with its stock to the values of every frame, each with its source. */
 import type { Spot } from "../../engine/image/spot.ts";
-import type { Area, Film, FrameLook, LensFaults, OutputSpace, RadialTerms, Rgb } from "../../engine/types.ts";
+import type { Area, Falloff, Film, FrameLook, LensFaults, OutputSpace, RadialTerms, Rgb } from "../../engine/types.ts";
 import { defaultOf } from "../schema/defaults.ts";
 import {
   find,
@@ -50,6 +50,8 @@ export interface ResolvedLight {
   readonly spots: readonly Spot[];
   /** Faults of the lens; absent where nothing is to be corrected. */
   readonly lens?: LensFaults;
+  /** Falloff of the light; absent where none is stated, or a blank takes it out. */
+  readonly falloff?: Falloff;
 }
 
 /** Where the base was read. */
@@ -219,6 +221,7 @@ function resolveLight(light: Light, place: (name: string) => ScanPlace): Resolve
     ...(light.times === undefined ? {} : { times: light.times }),
     spots: (light.spots ?? []) as readonly Spot[],
     ...lensOf(light.lens),
+    ...(light.blank === undefined ? falloffOf(light.lens) : {}),
   };
 }
 
@@ -233,6 +236,16 @@ function lensOf(lens: Light["lens"]): Pick<ResolvedLight, "lens"> {
     ...(isStated(distortion) ? { distortion } : {}),
   };
   return Object.keys(faults).length === 0 ? {} : { lens: faults };
+}
+
+/** No falloff, stated as zeros, costs nothing either. */
+function falloffOf(lens: Light["lens"]): Pick<ResolvedLight, "falloff"> {
+  const [a = 0, b = 0] = lens?.falloff?.radial ?? [];
+  const [right = 0, down = 0] = lens?.falloff?.gradient ?? [];
+  const oval = lens?.falloff?.oval ?? 0;
+  return [a, b, oval, right, down].some((term) => term !== 0)
+    ? { falloff: { radial: [a, b], oval, gradient: [right, down] } }
+    : {};
 }
 
 type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base" | "exposed" | "iptc">;

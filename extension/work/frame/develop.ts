@@ -4,6 +4,7 @@ import { type ExposureSettings, type RelativeExposure, relativeExposure } from "
 import { markedTime, type ShutterTimes } from "../../engine/flat-field/shutter-times.ts";
 import { type Framing, place, type Placement } from "../../engine/image/geometry.ts";
 import { layOnSheet, type PaperForm, type Sheet } from "../../engine/image/paper.ts";
+import type { PlacedFalloff } from "../../engine/flat-field/falloff.ts";
 import { heal } from "../../engine/image/heal.ts";
 import { channelWeights, type LightField } from "../../engine/flat-field/light-field.ts";
 import { compilePlan } from "../../engine/plan/compile.ts";
@@ -28,6 +29,8 @@ export interface FrameLight {
   readonly weights?: Rgb;
   /** Faults of the lens, which every scan is freed of as it is opened. */
   readonly lens?: LensFaults;
+  /** Falloff of the light, where no blank takes it out. */
+  readonly falloff?: PlacedFalloff;
 }
 
 /** What decides a frame's picture, apart from the scan. Plain data: it crosses to the workers. */
@@ -84,10 +87,10 @@ const middleOf = (area: Area, [across, down]: readonly [number, number]): Area =
 
 /** How to read a scan's transmittance, and what its exposure could not be compared by. */
 export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & RelativeExposure {
-  const { field, flare, reference, times } = light;
-  if (!reference) return { field, flare, ratio: 1, unknown: [] };
+  const { field, falloff, flare, reference, times } = light;
+  if (!reference) return { field, falloff, flare, ratio: 1, unknown: [] };
   const { ratio, unknown } = relativeExposure(exposed(scan, times), exposed(reference, times));
-  return { field, flare, ratio, unknown };
+  return { field, falloff, flare, ratio, unknown };
 }
 
 const exposed = (settings: ExposureSettings, times: ShutterTimes | undefined): ExposureSettings =>

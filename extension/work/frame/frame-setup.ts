@@ -2,6 +2,7 @@
 import { describeError } from "../../scans/files/system-errors.ts";
 import { JobError, isWorkerLoss } from "../../failure.ts";
 import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
+import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { LensFaults } from "../../engine/types.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
@@ -66,20 +67,32 @@ export function lightTable(
   return {
     async of({ light, base }) {
       const { flare, times, lens } = light;
+      const falloff = placedFalloff(light, base);
       const about = { flare, ...(times === undefined ? {} : { times }), ...(lens ? { lens } : {}) };
       if (light.blank) {
         const { field, exposure, warnings } = await read(light.blank, true, lens);
         return { light: { field, ...about, reference: exposure }, warnings };
       }
       // Without a blank, the scan that the base was read from is the measure of every other scan's exposure.
-      if (!base.read) return { light: about, warnings: [] };
+      if (!base.read) return { light: { ...about, ...falloff }, warnings: [] };
       const { scan } = base.read;
       const { exposure } = await read(scan, false).catch((error: unknown) => {
         throw baseUnread(error, scan.name);
       });
-      return { light: { ...about, reference: exposure }, warnings: [] };
+      return { light: { ...about, ...falloff, reference: exposure }, warnings: [] };
     },
   };
+}
+
+/** Without a blank, the place where the base was read is the measure of the light: the base keeps its density. */
+export function placedFalloff(
+  { falloff }: Pick<ResolvedFrame["light"], "falloff">,
+  { read }: { readonly read?: { readonly area?: ReadingArea } },
+): Pick<FrameLight, "falloff"> {
+  if (!falloff) return {};
+  if (!read?.area) return { falloff };
+  const [left, top, width, height] = read.area;
+  return { falloff: { ...falloff, at: [left + width / 2, top + height / 2] } };
 }
 
 /** Without its exposure every other scan would come out differently exposed, so no picture is made. */

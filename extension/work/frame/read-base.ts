@@ -40,7 +40,8 @@ export async function readBaseOfScan(request: ReadBase, context?: JobContext): P
   const { scan, info, warnings } = merge
     ? await openMerged(merge, light.lens, { checkpoint: () => context?.checkpoint() })
     : await openScan(path, light.lens);
-  const setup = lightSetup(light, info);
+  // The place that is read becomes the measure of the light: its falloff is left as it is.
+  const setup = lightSetup({ ...light, falloff: undefined }, info);
   try {
     const reading = readBase(scan, area, setup);
     const messages = [...warnings.map((w) => w.message), ...exposureWarnings(setup)];

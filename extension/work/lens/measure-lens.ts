@@ -1,6 +1,7 @@
 /** Measures the faults of the lens that a roll was photographed with, on the roll's own scans. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import { type Distortion, distortionTerms, fitDistortion } from "../../engine/lens/distortion.ts";
+import { falloffTerms, type FalloffFit, fitFalloff } from "../../engine/lens/fit-falloff.ts";
 import { fitLateralColour, lateralFaults } from "../../engine/lens/lateral-colour.ts";
 import type { LensFaults } from "../../engine/types.ts";
 import type { ValueEdit } from "../../recipe/edit/edit.ts";
@@ -43,6 +44,15 @@ export interface LensReport {
     /** Whether it is large enough to be corrected, or the recipe corrects it already. */
     readonly needed: boolean;
   };
+  /** Absent where a blank takes it out, and where too little clear film is in view. */
+  readonly falloff?: Pick<FalloffFit, "span" | "error" | "cells" | "scans"> & {
+    readonly value: ReturnType<typeof falloffTerms>;
+    /** Whether it is known to 0.05 EV or better all over the scan. */
+    readonly sure: boolean;
+    readonly needed: boolean;
+  };
+  /** Whether a blank takes out the falloff, so that it was not measured. */
+  readonly blank: boolean;
   /** Frames whose join was measured with another distortion. */
   readonly joins: readonly string[];
 }
@@ -58,6 +68,8 @@ const MAX_SCANS = 10;
 const SURE = 0.1;
 /** Standard error of the distortion in the corner that a measurement may have, part of the radius. */
 const SURE_DISTORTION = 0.0005;
+/** Standard error of the falloff that a measurement may have, and what is not worth correcting, EV over the scan. */
+const [SURE_FALLOFF, MIN_FALLOFF] = [0.05, 0.1];
 /** What is smaller in the corner is not worth the time that correcting takes: pixels, and parts of the radius. */
 const [MIN_SHIFT, MIN_DISTORTION] = [0.1, 0.001];
 
@@ -72,17 +84,21 @@ export async function measureLens(
   { signal, onProgress }: LensHooks = {},
 ): Promise<LensReport> {
   const lights = lightTable(roll, workspace, pool, signal);
-  const orders = evenlySpread(roll.frames.filter(({ skip }) => !skip).flatMap(scansOf), MAX_SCANS);
+  const orders = [
+    ...evenlySpread(roll.frames.filter(({ skip }) => !skip).flatMap(scansOf), MAX_SCANS),
+    ...leaderOf(roll),
+  ];
   const failures: { frame: string; message: string }[] = [];
   let done = 0;
-  const made = await eachLimited(orders, pool.workers + 1, async ({ frame, scan, index }) => {
+  const made = await eachLimited(orders, pool.workers + 1, async ({ frame, scan, index, isLeader }) => {
     try {
-      const { lens: _, ...uncorrected } = frame.light;
+      const { lens: _, falloff: __, ...uncorrected } = frame.light;
       const { light } = await lights.of({ light: uncorrected, base: frame.base });
       const joined = frame.scans.length > 1 && !frame.merged ? { joined: { places: frame.join, index } } : {};
-      const request = { path: workspace.absolute(scan.path), area: frame.area, film: roll.film, light, ...joined };
+      const path = workspace.absolute(scan.path);
+      const request = { path, area: frame.area, film: roll.film, light, ...joined, ...clearOn(roll, frame, scan.path) };
       const reading = await pool.run(readLensJob, request, { signal });
-      return { name: scan.name, reading };
+      return { name: scan.name, isLeader, reading };
     } catch (error) {
       if (signal?.aborted) throw error;
       failures.push({ frame: frame.id, message: errorText(error) });
@@ -92,14 +108,56 @@ export async function measureLens(
     }
   });
   const read = ofOneSize(made.filter((one) => one !== undefined));
-  const readings = read.map(({ reading }) => reading);
-  const { lens } = roll.shared.light;
+  const readings = read.filter(({ isLeader }) => !isLeader).map(({ reading }) => reading);
+  const { lens, falloff, blank } = roll.shared.light;
   const distortion = distortionOf(readings, lens);
-  const scans = read.map(({ name }) => name);
-  return { scans, failures, ...lateralOf(readings, lens), ...distortion, joins: staleJoins(roll, distortion) };
+  return {
+    scans: read.map(({ name }) => name),
+    failures,
+    ...lateralOf(readings, lens),
+    ...distortion,
+    ...falloffOf(
+      read.map(({ reading }) => reading),
+      falloff !== undefined,
+    ),
+    blank: blank !== undefined,
+    joins: staleJoins(roll, distortion),
+  };
 }
 
-const scansOf = (frame: ResolvedFrame) => frame.scans.map((scan, index) => ({ frame, scan, index }));
+const scansOf = (frame: ResolvedFrame) => frame.scans.map((scan, index) => ({ frame, scan, index, isLeader: false }));
+
+/** The scan that the base was read from, where no frame lies on it: a leader is clear film all over. */
+function leaderOf({ frames, shared }: ResolvedRoll) {
+  const leader = shared.base.read?.scan;
+  const [frame] = frames;
+  if (!leader || !frame || shared.light.blank || frames.some((f) => f.scans.some(({ path }) => path === leader.path)))
+    return [];
+  return [{ frame, scan: leader, index: 0, isLeader: true }];
+}
+
+/** What a scan's clear film is told by; nothing for slides, whose clear film is black, and for parts of a joined frame. */
+function clearOn({ film, frames }: ResolvedRoll, { light, look }: ResolvedFrame, path: string) {
+  if (light.blank || film === "slide") return {};
+  const on = frames.filter(({ scans }) => scans.some((scan) => scan.path === path));
+  if (on.some(({ scans, merged }) => scans.length > 1 && !merged)) return {};
+  return { clear: { base: look.base, pictures: on.map(({ area }) => area) } };
+}
+
+function falloffOf(readings: readonly LensReading[], isKnown: boolean): Pick<LensReport, "falloff"> {
+  const [first] = readings;
+  const fit =
+    first &&
+    fitFalloff(
+      readings.map(({ cells }) => cells),
+      first.width / first.height,
+    );
+  if (!fit) return {};
+  const { span, error, cells, scans } = fit;
+  const sure = fit.covered && error <= SURE_FALLOFF;
+  const needed = isKnown || span >= Math.max(MIN_FALLOFF, 3 * error);
+  return { falloff: { span, error, cells, scans, value: falloffTerms(fit), sure, needed } };
+}
 
 function evenlySpread<T>(all: readonly T[], most: number): readonly T[] {
   if (all.length <= most) return all;
@@ -147,9 +205,12 @@ function staleJoins({ frames, shared }: ResolvedRoll, { distortion }: Pick<LensR
 }
 
 /** What writes the measured faults into the recipe: only what was measured surely. */
-export const lensEdits = ({ lateral, distortion }: Pick<LensReport, "lateral" | "distortion">): ValueEdit[] => [
+export const lensEdits = ({ lateral, distortion, falloff }: Measured): ValueEdit[] => [
   ...(lateral?.sure && lateral.needed ? [{ path: ["light", "lens", "lateral"], value: lateral.value }] : []),
   ...(distortion?.sure && distortion.needed
     ? [{ path: ["light", "lens", "distortion"], value: distortion.value }]
     : []),
+  ...(falloff?.sure && falloff.needed ? [{ path: ["light", "lens", "falloff"], value: falloff.value }] : []),
 ];
+
+type Measured = Pick<LensReport, "lateral" | "distortion" | "falloff">;

@@ -1,10 +1,11 @@
 /** The job that reads a lens's faults off one scan. */
 import { filmPlane, pixelBox } from "../../engine/flat-field/film-plane.ts";
+import { type BaseCell, readBaseCells } from "../../engine/lens/base-cells.ts";
 import { type LateralReading, readLateralColour } from "../../engine/lens/lateral-colour.ts";
 import { joinFrame } from "../../engine/image/join/compose.ts";
 import { type JoinPlace, onFirst } from "../../engine/image/join/measure.ts";
 import { type EdgePlaces, readEdges } from "../../engine/lens/straight-edges.ts";
-import type { Area, Film } from "../../engine/types.ts";
+import type { Area, Film, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";
 import { type FrameLight, lightSetup } from "../frame/develop.ts";
 import type { JobContext } from "../pool/job-context.ts";
@@ -17,6 +18,8 @@ export interface ReadLens {
   /** Where the scans of a joined frame lie, and which of them this is; absent before that was measured. */
   readonly joined?: { readonly places?: readonly JoinPlace[]; readonly index: number };
   readonly light: FrameLight;
+  /** For the falloff: the base, and the areas of all frames on the scan; absent where a blank takes it out. */
+  readonly clear?: { readonly base: Rgb; readonly pictures: readonly Area[] };
 }
 
 export interface LensReading {
@@ -26,11 +29,13 @@ export interface LensReading {
   readonly lateral: LateralReading;
   /** The picture's edges that are in view. */
   readonly edges: readonly EdgePlaces[];
+  /** Clear film that is in view. */
+  readonly cells: readonly BaseCell[];
 }
 
 /** Reads what one scan shows of its lens, as it was photographed: nothing is corrected. */
 export async function readLens(
-  { path, area, film, joined, light }: ReadLens,
+  { path, area, film, joined, light, clear }: ReadLens,
   context: JobContext,
 ): Promise<LensReading> {
   const { scan, info } = await decodeScan(path, { half: true });
@@ -38,10 +43,11 @@ export async function readLens(
   const plane = filmPlane(scan, lightSetup(light, info));
   const { left, top, width, height } = joined ? PART : area;
   const box = pixelBox(plane, left, top, left + width, top + height);
+  const cells = clear ? readBaseCells(plane, clear.pictures, clear.base) : [];
   const lateral = scan.channels === 3 ? readLateralColour(plane, box) : { red: [], blue: [] };
   const picture = joined ? joined.places && areaOnPart(area, joined.places, joined.index, info) : area;
   const edges = picture ? readEdges(plane, picture, film) : [];
-  return { width: info.width, height: info.height, lateral, edges };
+  return { width: info.width, height: info.height, lateral, edges, cells };
 }
 
 /** The film of a frame that is joined from several scans fills each of them: all but their borders. */

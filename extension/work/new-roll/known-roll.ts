@@ -1,5 +1,6 @@
 /** What a recipe states already when its automatic values are renewed: it is taken as given, and the rest is found again. */
 import type { Area, LensFaults, Rgb } from "../../engine/types.ts";
+import type { PlacedFalloff } from "../../engine/flat-field/falloff.ts";
 import type { ShutterTimes } from "../../engine/flat-field/shutter-times.ts";
 import type { StockLook } from "./film/stock-look.ts";
 import type { ShotFrame } from "./pictures/join-shots.ts";
@@ -31,5 +32,7 @@ export interface KnownRoll {
   readonly base?: Rgb;
   /** Faults of the lens that the recipe corrects. */
   readonly lens?: LensFaults;
+  /** Falloff that the recipe corrects, measured from where the kept base was read. */
+  readonly falloff?: PlacedFalloff;
   readonly frames: readonly KnownFrame[];
 }

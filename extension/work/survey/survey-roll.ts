@@ -149,12 +149,14 @@ function frameOnScan(
   scan: string,
   blank: SurveyedBlank | undefined,
 ): FrameOnScan {
-  const { flare, times, lens } = frame.light;
+  const { flare, times, lens, falloff } = frame.light;
   return {
     frame: frame.id,
     area: frame.area,
     mirror: frame.mirror,
-    light: blank ? { field: blank.field, flare, times, lens, reference: blank.field.exposure } : { flare, lens },
+    light: blank
+      ? { field: blank.field, flare, times, lens, reference: blank.field.exposure }
+      : { flare, lens, ...(falloff ? { falloff } : {}) },
     shared: roll.frames.filter(({ scans }) => scans.some(({ path }) => path === scan)).length > 1,
   };
 }

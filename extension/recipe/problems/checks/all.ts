@@ -4,6 +4,7 @@ import type { Subject } from "../subject.ts";
 import { collector } from "./check.ts";
 import { checkExposed } from "./exposed.ts";
 import { checkFrames } from "./frames.ts";
+import { checkLight } from "./light.ts";
 import { checkLocal } from "./local.ts";
 import { checkMask, checkNegative } from "./negative.ts";
 import { checkOutputs } from "./outputs.ts";
@@ -13,8 +14,8 @@ import { checkPositive } from "./positive.ts";
 /** What the values of a recipe say together: everything that a schema cannot know. */
 export function checkMeaning(subject: Subject, known: readonly Problem[]): Problem[] {
   const { checked, problems } = collector(subject, known);
-  for (const check of [checkExposed, checkPaths, checkNegative, checkPositive, checkLocal, checkOutputs, checkFrames])
-    check(checked);
+  const checks = [checkExposed, checkPaths, checkLight, checkNegative, checkPositive, checkLocal, checkOutputs];
+  for (const check of [...checks, checkFrames]) check(checked);
   return problems;
 }
 

@@ -4,6 +4,7 @@ import { aspectRatio } from "../../../engine/film/formats.ts";
 import type { PublishedFilm } from "../../../engine/film/library/types.ts";
 import { readShutterTimes, type ShutterReading } from "../../../engine/flat-field/shutter-times.ts";
 import type { Area, Film, Rgb } from "../../../engine/types.ts";
+import { placedFalloff } from "../../frame/frame-setup.ts";
 import type { FrameLight } from "../../frame/develop.ts";
 import type { FilmStock } from "../film/film-stock.ts";
 import { publishedStock, type StockLook, stockLook } from "../film/stock-look.ts";
@@ -68,9 +69,12 @@ export async function rollGround(
   const found = isNominal ? await findAlone(shots, timed, context, areas) : first;
   const alone = found.slice(leaders.length);
   const flare = known?.flare ? { flare: known.flare, assumed: false } : rollFlare(alone, film, hasBlank);
-  const light = { ...timed.light, flare: flare.flare ?? ([0, 0, 0] as const) };
+  const bareLight = { ...timed.light, flare: flare.flare ?? ([0, 0, 0] as const) };
   const hasBase = film === "slide" || known?.base !== undefined;
-  const base = hasBase ? undefined : await rollBase({ shots, found, leaders: leaders.length }, light, context);
+  const base = hasBase ? undefined : await rollBase({ shots, found, leaders: leaders.length }, bareLight, context);
+  // Where the base was read the light counts as 1.
+  const falloff = known?.falloff && !blank ? (base ? placedFalloff(known, { read: base }) : known) : {};
+  const light = { ...bareLight, ...(falloff.falloff ? { falloff: falloff.falloff } : {}) };
   const density = known?.base ?? base?.density;
   const filmStock = published && (await publishedStock(published, { pictures, light, base, blank }, context));
   step("base");

@@ -1,4 +1,5 @@
 /** Which automatic values of a recipe may be renewed, and what is taken as given while they are found again. */
+import { placedFalloff } from "../../frame/frame-setup.ts";
 import type { RecipePath } from "../../../recipe/path.ts";
 import { parseRecipe, type RecipeDocument } from "../../../recipe/problems/document.ts";
 import { applyChanges, editRecipe } from "../../../recipe/edit/edit.ts";
@@ -73,6 +74,7 @@ export function planRenewal(
       ...(isRenewed("flare") ? {} : { flare: shared.light.flare }),
       ...(base ? {} : { base: shared.look.base }),
       ...(shared.light.lens ? { lens: shared.light.lens } : {}),
+      ...placedFalloff(shared.light, base ? {} : shared.base),
       frames: full.frames.filter((f) => f.scans.length > 0).map((f) => knownFrame(f, isRenewed("area", f.id))),
     },
     ...(blank === undefined ? {} : { blank }),
