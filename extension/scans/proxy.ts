@@ -4,7 +4,7 @@ import type { LinearScan, ScanInfo } from "../engine/types.ts";
 import type { ByteCache } from "./files/cache.ts";
 import { type DecodedScan, decodeScan } from "./decode.ts";
 import type { ScanWarning } from "./errors.ts";
-import { fingerprint } from "./files/fingerprint.ts";
+import { rememberedFingerprint } from "./files/remembered-fingerprint.ts";
 import { halveScan } from "./raw/to-scan.ts";
 
 /** Times that a proxy's sides are shorter than the scan's. */
@@ -37,7 +37,7 @@ interface Description {
  * @throws ScanError as `decodeScan`
  */
 export async function readProxy(path: string, reduction: Reduction, cache: ByteCache): Promise<DecodedScan> {
-  const { sha256 } = await fingerprint(path);
+  const { sha256 } = await rememberedFingerprint(path);
   const key = `${sha256.slice(0, 40)}-${reduction}-${VERSION}`;
   const kept = await cache.read(key);
   const proxy = kept && parseProxy(kept);

@@ -2,7 +2,7 @@
 import type { readTransmittance } from "../flat-field/transmittance.ts";
 import { clamp } from "../math/clamp.ts";
 import type { LinearScan } from "../types.ts";
-import { codeOf } from "./log-code.ts";
+import { codesOf } from "./log-code.ts";
 
 /** A rectangle in fractions of the scan's sides. */
 export interface ScanPart {
@@ -55,23 +55,18 @@ export function codedMeans(
   const height = Math.max(1, Math.floor(box.height / step));
   const codes = new Uint16Array(width * height * 3);
   const row = new Float32Array(box.width * 3);
-  const sum = new Float32Array(width * 3);
-  const rows = Math.min(step, box.height);
-  const columns = Math.min(step, box.width);
-  for (let y = 0, k = 0; y < height; y++) {
+  const [rows, columns] = [Math.min(step, box.height), Math.min(step, box.width)];
+  const sums = new Float32Array(columns * width * 3);
+  const means = rows * columns > 1 ? new Float32Array(width * 3) : sums;
+  for (let y = 0; y < height; y++) {
     if (y % 64 === 0) checkpoint();
-    sum.fill(0);
     for (let j = 0; j < rows; j++) {
       reader.row(box.top + y * step + j, row, box.left, box.left + box.width);
-      for (let x = 0, i = 0; x < width; x++)
-        for (let q = 0; q < columns; q++, i += 3) {
-          sum[3 * x] += row[i];
-          sum[3 * x + 1] += row[i + 1];
-          sum[3 * x + 2] += row[i + 2];
-        }
+      if (j === 0) sums.set(row.length === sums.length ? row : row.subarray(0, sums.length));
+      else for (let i = 0; i < sums.length; i++) sums[i] += row[i];
     }
-    const scale = 1 / (rows * columns);
-    for (let x = 0; x < sum.length; x++) codes[k++] = codeOf(sum[x] * scale);
+    if (means !== sums) meansOf(sums, columns, 1 / (rows * columns), means);
+    codesOf(means, codes.subarray(y * means.length, (y + 1) * means.length));
   }
   const part = {
     left: box.left / scan.width,
@@ -80,4 +75,19 @@ export function codedMeans(
     height: (height * rows) / scan.height,
   };
   return { part, width, height, codes };
+}
+
+/** Means of so many columns each, three channels interleaved. */
+function meansOf(sums: Float32Array, columns: number, scale: number, out: Float32Array): void {
+  for (let x = 0, i = 0; x < out.length; x += 3) {
+    let [r, g, b] = [0, 0, 0];
+    for (let q = 0; q < columns; q++, i += 3) {
+      r += sums[i];
+      g += sums[i + 1];
+      b += sums[i + 2];
+    }
+    out[x] = r * scale;
+    out[x + 1] = g * scale;
+    out[x + 2] = b * scale;
+  }
 }

@@ -10,7 +10,7 @@ import { readTransmittance } from "../../engine/flat-field/transmittance.ts";
 import type { Rgb } from "../../engine/types.ts";
 import { type ByteCache, folderCache } from "../../scans/files/cache.ts";
 import type { DecodedScan } from "../../scans/decode.ts";
-import { fingerprint } from "../../scans/files/fingerprint.ts";
+import { rememberedFingerprint } from "../../scans/files/remembered-fingerprint.ts";
 import { parseProxy, proxyBytes, readProxy } from "../../scans/proxy.ts";
 import { type FrameLight, lightSetup } from "./develop.ts";
 import type { FrameJoin } from "./join/frame-join.ts";
@@ -157,7 +157,7 @@ async function reducedMerge(
 ): Promise<Opened> {
   const prints = await Promise.all(
     merge.scans.map(({ path }) =>
-      fingerprint(path).then(
+      rememberedFingerprint(path).then(
         ({ sha256 }) => sha256,
         () => "",
       ),
@@ -183,7 +183,7 @@ async function reducedJoin(
   context: JobContext,
 ): Promise<Opened> {
   const read = async (path: string): Promise<DecodedScan> => await readProxy(path, times, kept);
-  const prints = await Promise.all(join.scans.map(async ({ path }) => (await fingerprint(path)).sha256));
+  const prints = await Promise.all(join.scans.map(async ({ path }) => (await rememberedFingerprint(path)).sha256));
   const places = join.scans.map(({ place }) => place);
   const key = `join-${hashOf([prints, places, join.sensorDust, light, times, JOIN_VERSION]).slice(0, 40)}`;
   const known = await kept.read(key).then((bytes) => bytes && parseProxy(bytes));
