@@ -1,7 +1,8 @@
 /** Takes a lens's lateral colour and distortion out of a scan. */
 import { clamp } from "../math/clamp.ts";
-import { lanczosKernel, PHASES } from "../image/lanczos.ts";
 import type { LensFaults, LinearScan } from "../types.ts";
+import { FIRST, openLensRoom, TAPS } from "./simd/lens-room.ts";
+import { NODE } from "./simd/lens-kernels.ts";
 import { type Channel, isMoved, largestShift, magnificationOf, radialScale, type RadialScale } from "./radial.ts";
 
 /** A part of a scan, in whole pixels. */
@@ -11,10 +12,6 @@ export interface ScanRegion {
   readonly width: number;
   readonly height: number;
 }
-
-const { taps: TAPS, first: FIRST, weights: WEIGHTS } = lanczosKernel(1);
-/** Columns between the places that are worked out; straight lines between them are off by less than 0.001 px. */
-const NODE = 16;
 
 /** Pixels around a region that correcting it reads. */
 export const correctionReach = (
@@ -99,114 +96,79 @@ interface Drawing {
 
 function correctLattice(
   { data, width, height, from, columnStep, rowStep }: Lattice,
-  { faults, channel, scale, reach }: Drawing,
+  drawing: Drawing,
   { left, top, width: count, height: rows }: ScanRegion,
 ): void {
-  const ring = 2 * reach + TAPS + 4;
-  const across = Array.from({ length: ring }, () => new Float32Array(count));
-  const [pad, source] = [reach + TAPS, new Float32Array(count + 2 * (reach + TAPS))];
-  const [columns, rowsAt] = [new Float32Array(count), new Float32Array(count)];
-  const placesOf = placeTable(faults, channel, scale);
+  const { reach } = drawing;
+  const places = nodePlaces(drawing);
+  // Whole nodes, so that a sample comes out alike whatever the region.
+  const first = left - (left % NODE);
+  const nodeCount = Math.ceil((left + count - first) / NODE);
+  const room = openLensRoom(nodeCount, reach);
+  const { source, nodes, target, ring } = room;
+  const origin = first - room.pad;
 
   /** Takes row `y` of the photograph into the ring, drawn along the row. */
   const take = (y: number): void => {
     const row = from + y * rowStep;
-    const [first, end] = [Math.max(0, left - pad), Math.min(width, left - pad + source.length)];
-    for (let x = first, k = row + first * columnStep; x < end; x++, k += columnStep) source[x - left + pad] = data[k];
-    source.fill(data[row + first * columnStep], 0, first - left + pad);
-    source.fill(data[row + (end - 1) * columnStep], end - left + pad);
-    placesOf.columns(y, left, columns);
-    alongRow(source, columns, left - pad, across[y % ring]);
+    const [begin, end] = [Math.max(0, origin), Math.min(width, origin + source.length)];
+    for (let x = begin, k = row + begin * columnStep; x < end; x++, k += columnStep) source[x - origin] = data[k];
+    source.fill(data[row + begin * columnStep], 0, begin - origin);
+    source.fill(data[row + (end - 1) * columnStep], end - origin);
+    places.columns(y, first, nodes);
+    room.along(y % ring);
   };
 
   let taken = Math.max(0, top - reach - TAPS) - 1;
   for (let y = top; y < top + rows; y++) {
-    placesOf.rows(y, left, rowsAt);
-    let last = y;
-    for (let k = 0; k < count; k++) if (rowsAt[k] > last) last = rowsAt[k];
-    const wanted = Math.min(height - 1, Math.floor(last) + FIRST + TAPS);
-    while (taken < wanted) take(++taken);
-    downColumns(across, rowsAt, height, data.subarray(from + y * rowStep + left * columnStep), columnStep);
+    // The ring is read before the nodes are overwritten by those of the rows that are taken.
+    places.rows(y, first, nodes);
+    let farthest = 0;
+    for (let k = 0; k < 2 * nodeCount; k += 2) farthest = Math.max(farthest, nodes[k], nodes[k] + NODE * nodes[k + 1]);
+    const wanted = Math.min(height - 1, y + Math.floor(farthest) + FIRST + TAPS);
+    if (taken < wanted) {
+      while (taken < wanted) take(++taken);
+      places.rows(y, first, nodes);
+    }
+    room.down((tap) => clamp(y + tap, 0, height - 1) % ring);
+    for (
+      let k = left - first, o = from + y * rowStep + left * columnStep;
+      k < left - first + count;
+      k++, o += columnStep
+    )
+      data[o] = target[k];
   }
+  room.release();
 }
 
-/** Where the samples of a row lie on the photograph, worked out at every 16th and straight between. */
-function placeTable(faults: LensFaults, channel: Channel, { centreX, centreY, unit }: RadialScale) {
+/** Shifts of the samples of a row, worked out at every 16th: each node's shift, and the step to the next sample. */
+function nodePlaces({ faults, channel, scale: { centreX, centreY, unit } }: Drawing) {
   const magnification = magnificationOf(faults, channel);
   const perUnit = 1 / (unit * unit);
   const at = (x: number, y: number): number => {
     const [dx, dy] = [x - centreX, y - centreY];
     return magnification((dx * dx + dy * dy) * perUnit) - 1;
   };
-
-  const fill = (left: number, out: Float32Array, place: (x: number) => number): void => {
-    const end = left + out.length;
-    let next = place(left - (left % NODE));
-    for (let node = left - (left % NODE); node < end; node += NODE) {
-      const here = next;
-      next = place(node + NODE);
-      const step = (next - here) / NODE;
-      for (let x = Math.max(node, left), to = Math.min(node + NODE, end); x < to; x++)
-        out[x - left] = here + (x - node) * step;
+  const fill = (first: number, out: Float32Array, shift: (x: number) => number): void => {
+    let next = shift(first);
+    for (let k = 0, x = first; k < out.length; k += 2, x += NODE) {
+      out[k] = next;
+      next = shift(x + NODE);
+      out[k + 1] = (next - out[k]) / NODE;
     }
   };
   return {
-    /** Columns of the photograph's row `y` at which the samples lie that come to stand one below the other. */
-    columns: (y: number, left: number, out: Float32Array): void =>
-      fill(left, out, (x) => {
-        const [dx, drawn] = [x + 0.5 - centreX, y + 0.5];
+    /** How far right of themselves lie, on the photograph's row `y`, the samples that come to stand one below the other. */
+    columns: (y: number, first: number, out: Float32Array): void =>
+      fill(first, out, (x) => {
+        const drawn = y + 0.5;
         // The row of the true picture that was drawn here: the shift changes so slowly that three steps are exact.
         let row = drawn;
         for (let k = 0; k < 3; k++) row = drawn - (row - centreY) * at(x + 0.5, row);
-        return x + dx * at(x + 0.5, row);
+        return (x + 0.5 - centreX) * at(x + 0.5, row);
       }),
-    /** Rows of the photograph at which the samples of row `y` of the true picture lie. */
-    rows: (y: number, left: number, out: Float32Array): void =>
-      fill(left, out, (x) => y + (y + 0.5 - centreY) * at(x + 0.5, y + 0.5)),
+    /** How far below themselves the samples of row `y` of the true picture lie on the photograph. */
+    rows: (y: number, first: number, out: Float32Array): void =>
+      fill(first, out, (x) => (y + 0.5 - centreY) * at(x + 0.5, y + 0.5)),
   };
-}
-
-/** @param origin the column that the first of `source` is */
-function alongRow(source: Float32Array, places: Float32Array, origin: number, out: Float32Array): void {
-  for (let k = 0; k < out.length; k++) {
-    const place = places[k] - origin;
-    const whole = Math.floor(place);
-    const w = Math.round((place - whole) * PHASES) * TAPS;
-    const i = whole + FIRST;
-    out[k] =
-      WEIGHTS[w] * source[i] +
-      WEIGHTS[w + 1] * source[i + 1] +
-      WEIGHTS[w + 2] * source[i + 2] +
-      WEIGHTS[w + 3] * source[i + 3] +
-      WEIGHTS[w + 4] * source[i + 4] +
-      WEIGHTS[w + 5] * source[i + 5];
-  }
-}
-
-function downColumns(
-  across: readonly Float32Array[],
-  places: Float32Array,
-  height: number,
-  out: Uint16Array,
-  step: number,
-): void {
-  const ring = across.length;
-  let at = NaN;
-  let rows: Float32Array[] = [];
-  for (let k = 0, o = 0; k < places.length; k++, o += step) {
-    const whole = Math.floor(places[k]);
-    if (whole !== at) {
-      rows = Array.from({ length: TAPS }, (_, t) => across[clamp(whole + FIRST + t, 0, height - 1) % ring]);
-      at = whole;
-    }
-    const w = Math.round((places[k] - whole) * PHASES) * TAPS;
-    const sum =
-      WEIGHTS[w] * rows[0][k] +
-      WEIGHTS[w + 1] * rows[1][k] +
-      WEIGHTS[w + 2] * rows[2][k] +
-      WEIGHTS[w + 3] * rows[3][k] +
-      WEIGHTS[w + 4] * rows[4][k] +
-      WEIGHTS[w + 5] * rows[5][k];
-    out[o] = sum <= 0 ? 0 : sum >= 65535 ? 65535 : sum + 0.5;
-  }
 }
