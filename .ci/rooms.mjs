@@ -27,7 +27,7 @@ const engine = [
   room("extension/engine/film", e("colour", "math", "types.ts")),
   room("extension/engine/image", e("flat-field", "math", "wasm", "types.ts")),
   room("extension/engine/merge", e("image", "math", "types.ts")),
-  room("extension/engine/lens", e("image", "flat-field", "math", "types.ts")),
+  room("extension/engine/lens", e("image", "flat-field", "math", "wasm", "types.ts")),
   room("extension/engine/local", e("image", "math", "types.ts")),
   room("extension/engine/plan", e("local", "film", "flat-field", "colour", "math", "wasm", "types.ts")),
   room("extension/engine/detect", e("film", "flat-field", "colour", "math", "types.ts")),
