@@ -44,6 +44,7 @@ const LONG = {
     "tests/external/bracket.test.ts",
     "tests/unit/engine/merge/merge.test.ts",
     "tests/unit/work/frame/merged-frame.test.ts",
+    "tests/external/three-colour.test.ts",
   ],
   "draw the demo's pictures, or fit tables that are made once": [
     "tests/external/colour-matrix-unmix.test.ts",

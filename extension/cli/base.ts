@@ -4,6 +4,7 @@ import { relative, resolve, sep } from "node:path";
 import type { ReadingArea } from "../engine/flat-field/densitometer.ts";
 import type { ResolvedRoll, ScanPlace } from "../recipe/resolve/resolve.ts";
 import { lightTable } from "../work/frame/frame-setup.ts";
+import { mergeOf } from "../work/frame/merge/frame-merge.ts";
 import type { Workspace } from "../work/files/workspace.ts";
 import { changeRecipe } from "./change.ts";
 import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
@@ -41,7 +42,9 @@ export const base: Verb = {
         light: resolved.shared.light,
         base: { read: { scan: place } },
       });
-      return pool.run(readBaseJob, { path: workspace.absolute(place.path), area, light }, { signal });
+      const frame = resolved.frames.find(({ scans }) => scans.some(({ path }) => path === place.path));
+      const merge = frame && mergeOf(resolved, frame, workspace);
+      return pool.run(readBaseJob, { path: workspace.absolute(place.path), merge, area, light }, { signal });
     });
     for (const warning of warnings) terminal.printError(warning);
     const rounded = density.map((d) => round(d, 4));

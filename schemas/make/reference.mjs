@@ -14,6 +14,7 @@ const kindOf = (schema) => {
     return type.includes("array") ? `${names}, or a list` : names;
   }
   if (type.includes("array") && type.includes("number")) return "number or 3 numbers";
+  if (type.includes("string") && type.includes("object")) return "text or mapping";
   if (type[0] === "array") return "list";
   return { object: "mapping", string: "text", integer: "whole number", boolean: "true or false" }[type[0]] ?? type[0];
 };

@@ -1,5 +1,6 @@
 /**
- * Memory and time of one worker for a frame that is merged from several scans, against the same frame of one scan.
+ * Memory and time of one worker for a frame that is merged from several scans, and for one in three-colour light (of three
+ * scans), against the same frame of one scan.
  *
  * Usage: node dist/bench.mjs bracket [--megapixels 24] [--scans 3]
  */
@@ -67,13 +68,15 @@ output:
 frames:
   "01": { scan: ${names[0]} }
   "02": { exposures: [${names.join(", ")}] }
+  "03": { channels: { red: ${names[1] ?? names[0]}, green: ${names[0]}, blue: ${names[2] ?? names[0]} } }
 `,
 );
 const workspace = openWorkspace(folder);
 const roll = (await loadRoll("bench.roll.yaml", workspace))?.resolved;
 if (!roll) throw new Error("The bench's own recipe cannot be read.");
 console.log(`${count} scans of ${width} × ${height}, ${((width * height) / 1e6).toFixed(1)} megapixels`);
-for (const frame of ["01", "02"]) {
+const frames = { "01": "one scan", "02": "merged", ...(count === 3 ? { "03": "three-colour" } : {}) };
+for (const [frame, label] of Object.entries(frames)) {
   const pool = openPool({ workers: 1, programs: dirname(fileURLToPath(import.meta.url)) });
   const started = performance.now();
   const [report] = await renderRoll(roll, workspace, pool, {
@@ -88,7 +91,5 @@ for (const frame of ["01", "02"]) {
   await pool.close();
   if (!report || report.failure) throw new Error(report?.failure?.message ?? "There is no report.");
   for (const warning of report.warnings) console.log(warning);
-  console.log(
-    `${frame === "01" ? "one scan" : "merged  "}   peak ${Math.round(peak / 1e6)} MB, ${seconds.toFixed(1)} s`,
-  );
+  console.log(`${label.padEnd(12)}   peak ${Math.round(peak / 1e6)} MB, ${seconds.toFixed(1)} s`);
 }

@@ -2,6 +2,7 @@
 import { JobError } from "../../failure.ts";
 import { statSync } from "node:fs";
 import type { Proxy } from "../../messages.ts";
+import { referencesOf } from "../../recipe/resolve/channels.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { partsOf } from "../../work/frame/join/frame-join.ts";
 import { framePath } from "../../work/frame/frame-path.ts";
@@ -51,10 +52,9 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
   const lights = new Map<string, Promise<MeasuredLight>>();
 
   const keyOfLight = ({ workspace }: RollPlace, { light, base }: ResolvedFrame): string => {
-    const from = light.blank ?? base.read?.scan;
     return JSON.stringify([
       light.blank !== undefined,
-      from && [from.path, stampOf(workspace.absolute(from.path))],
+      referencesOf({ light, base }).map(({ path }) => [path, stampOf(workspace.absolute(path))]),
       light.flare,
       light.times,
       light.lens,
@@ -85,7 +85,8 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       });
     const joined = partsOf(roll, frame, workspace);
     const { join, merge } = joined ?? {};
-    const paths = join?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
+    const all = join ?? (merge?.channels ? merge : undefined);
+    const paths = all?.scans.map((s) => s.path) ?? [framePath(frame, workspace)];
     const missing = paths.findIndex((path) => !statSync(path, { throwIfNoEntry: false })?.isFile());
     if (missing >= 0)
       throw new JobError({

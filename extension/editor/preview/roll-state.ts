@@ -5,6 +5,7 @@ import { find, frameLevels, type Level, originOf, rollLevels } from "../../recip
 import { defaultOf } from "../../recipe/schema/defaults.ts";
 import type { RecipeDocument } from "../../recipe/problems/document.ts";
 import type { Problem } from "../../recipe/problems.ts";
+import { referencesOf } from "../../recipe/resolve/channels.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import type { LoadedRoll } from "../../recipe/resolve/workspace.ts";
 
@@ -48,8 +49,8 @@ export function rollState(loaded: LoadedRoll, shown: ValidRoll | undefined, opti
 }
 
 /** Every file that a frame's proxy is made from. */
-export function filesOf({ scans, light, base }: ResolvedFrame): string[] {
-  return [...scans, ...(light.blank ? [light.blank] : base.read ? [base.read.scan] : [])].map((f) => f.path);
+export function filesOf(frame: ResolvedFrame): string[] {
+  return [...frame.scans, ...referencesOf(frame)].map((f) => f.path);
 }
 
 /** Profiles that the roll's outputs are printed by. */
@@ -103,7 +104,7 @@ function frameEntry(
     spaces: [...new Set(roll.outputs.map(({ space }) => space))],
     source: JSON.stringify([
       filesOf(frame).map((path) => [path, stamp(path)]),
-      frame.join ?? [frame.scans.length, frame.merged ?? false],
+      frame.join ?? [frame.scans.length, frame.channels ? "channels" : (frame.merged ?? false)],
       light.flare,
       light.spots,
       frame.spots,

@@ -1,6 +1,7 @@
 /** Runs a survey from the editor, with progress, and keeps its report. */
 import * as vscode from "vscode";
 import type { Reading } from "../../recipe/language/document-cache.ts";
+import { blanksOf } from "../../recipe/resolve/channels.ts";
 import type { Pool } from "../../work/pool/pool.ts";
 import { type SurveyReport, surveyRoll } from "../../work/survey/survey-roll.ts";
 import { openWorkspace } from "../../work/files/workspace.ts";
@@ -78,7 +79,6 @@ async function showProblem(problem: string, uri: vscode.Uri): Promise<void> {
 }
 
 function filesOf({ resolved }: Reading): string[] {
-  const { blank } = resolved.shared.light;
   const scans = resolved.frames.filter(({ skip }) => !skip).flatMap((frame) => frame.scans);
-  return [...scans, ...(blank ? [blank] : [])].map(({ path }) => path);
+  return [...scans, ...blanksOf(resolved.shared.light)].map(({ path }) => path);
 }

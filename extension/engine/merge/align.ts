@@ -33,19 +33,21 @@ const [MIN_BEND, SURE_BEND] = [0.15, 4];
 
 /**
  * @param first planes of the scan that stays, from `logPlanes`; `size` its pixels
+ * @param upright whether the camera stood still, so that there is no keystone: shift, rotation and size alone
  * @returns undefined where too little is well exposed in both
  */
 export function align(
   first: readonly LogPlane[],
   second: readonly LogPlane[],
   { width, height }: { readonly width: number; readonly height: number },
+  { upright = false }: { readonly upright?: boolean } = {},
 ): Alignment | undefined {
   const size = { width, height };
   let fit: Fit | undefined = coarse(first.at(-1)!, second.at(-1)!);
   for (let level = first.length - 1; level >= 0 && fit; level--)
     fit = refined(first[level]!, second[level]!, size, fit, SIMILAR);
   if (!fit) return undefined;
-  const bent = refined(first[0]!, second[0]!, size, fit, ALL);
+  const bent = upright ? undefined : refined(first[0]!, second[0]!, size, fit, ALL);
   const final = bent && isBent(bent, fit, size) ? bent : fit;
   const displacement = { ...size, terms: termsOf(final.columns) };
   const { ratio, agreement, share } = compare(first[0]!, second[0]!, displacement);

@@ -1,8 +1,8 @@
-/** Tells of a frame that is merged from several exposures, or no longer, as one change. */
+/** Tells of a frame that is merged from several scans, or no longer, as one change. */
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 
-const KEYS: ReadonlySet<unknown> = new Set(["scan", "scans", "exposures"]);
+const KEYS: ReadonlySet<unknown> = new Set(["scan", "scans", "exposures", "channels"]);
 
 const COUNTS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"] as const;
 
@@ -15,16 +15,18 @@ export function withExposures(changes: readonly Change[], before: ResolvedFrame,
   const [first] = own;
   if (!first || !(before.merged || after.merged)) return [...changes];
   const rest = changes.filter((change) => !own.includes(change));
-  const [was, is] = [before, after].map(({ scans }) => scans.map(({ name }) => name)) as [string[], string[]];
+  const [was, is] = [before, after].map(namesOf) as [string[], string[]];
   const names = is.join(", ");
+  const inColours = before.channels || after.channels;
+  const [key, name] = inColours ? ["channels", "three-colour light"] : ["exposures", "exposures"];
   const text =
-    was.length === is.length
-      ? `exposures: ${names} instead of ${was.join(", ")}`
-      : `exposures: ${scanCount(is.length)} instead of ${COUNTS[was.length] ?? was.length} (${names})`;
+    was.length === is.length && before.channels === after.channels
+      ? `${name}: ${names} instead of ${was.join(", ")}`
+      : `${name}: ${countText(after, before)} instead of ${countText(before, after, true)} (${names})`;
   const change: Change = {
     ...first,
-    path: ["exposures"],
-    name: "exposures",
+    path: [key!],
+    name: name!,
     kind: "changed",
     before: { value: was, shown: scanCount(was.length) },
     after: { value: is, shown: scanCount(is.length) },
@@ -32,4 +34,18 @@ export function withExposures(changes: readonly Change[], before: ResolvedFrame,
     sources: own.flatMap(({ sources }) => sources),
   };
   return [change, ...rest];
+}
+
+/** Names of a frame's scans in the order of the text: red, green, blue. */
+function namesOf({ scans, channels }: ResolvedFrame): string[] {
+  const names = scans.map(({ name }) => name);
+  const [green, red, blue] = names;
+  return channels ? [red!, green!, blue!] : names;
+}
+
+/** "three scans", "three exposures" where only their meaning differs; the number alone where the word stands before. */
+function countText({ scans, channels, merged }: ResolvedFrame, other: ResolvedFrame, short = false): string {
+  const count = COUNTS[scans.length] ?? String(scans.length);
+  if (scans.length === other.scans.length) return `${count} ${channels ? "lights" : merged ? "exposures" : "parts"}`;
+  return short ? count : scanCount(scans.length);
 }

@@ -134,9 +134,10 @@ export interface Iptc {
 export interface Light {
   /**
    * Name of the scan of the bare light: same set-up, no film. Every scan is divided by it, which removes uneven
-   * light and the light's colour.
+   * light and the light's colour. For frames in three-colour light, the names of three: one each of the red, green
+   * and blue light.
    */
-  readonly blank?: string;
+  readonly blank?: string | { readonly red: string; readonly green: string; readonly blue: string };
   /**
    * Veiling light that adds to every scan: one number, or one each for red, green and blue. Unit: fraction of the
    * bare light. Range: 0 to 0.2. Default: 0.
@@ -506,6 +507,11 @@ export interface Frame {
    * frame's axes. Give exposures in place of scan.
    */
   readonly exposures?: readonly string[];
+  /**
+   * Names of three scans of this one picture in three-colour light: each under one narrow-band light, red, green
+   * and blue, that gives its channel. light.blank names the bare light of each. Give channels in place of scan.
+   */
+  readonly channels?: { readonly red: string; readonly green: string; readonly blue: string };
   /**
    * Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their
    * own.

@@ -5,6 +5,7 @@ import { comparison } from "../../engine/survey/format-measurement.ts";
 import type { Spot } from "../../engine/image/spot.ts";
 import type { RecipeDocument } from "../problems/document.ts";
 import type { TextRange } from "../path.ts";
+import { blanksOf } from "../resolve/channels.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../resolve/resolve.ts";
 import { freshDust, freshSpots, type Proposals } from "../survey/spots.ts";
 import { scanPath } from "../resolve/scan-path.ts";
@@ -75,11 +76,11 @@ export function placeFailures(
   changed: (path: string) => boolean = () => false,
 ): PlacedFailure[] {
   const frames = framesOf(roll.resolved);
-  const { blank } = roll.resolved.shared.light;
+  const blanks = blanksOf(roll.resolved.shared.light);
   const isGone = (path: string): boolean => changed(path) || (roll.missing?.has(path) ?? false);
   return failures.flatMap(({ frame: id, message }): PlacedFailure[] => {
     const frame = id === undefined ? undefined : frames.get(id);
-    const scans = id === undefined ? (blank ? [blank] : []) : (frame?.scans ?? []);
+    const scans = id === undefined ? blanks : (frame?.scans ?? []);
     if (scans.length === 0 || scans.some(({ name, path }) => paths[name] !== path || isGone(path))) return [];
     // Of several scans it is not known which one it was.
     const scan = scans.length === 1 ? scans[0]!.name : undefined;
@@ -128,8 +129,9 @@ const framesOf = ({ frames }: ResolvedRoll): Map<string, ResolvedFrame> =>
 
 function isSameLight({ shared }: ResolvedRoll, { roll, paths }: Surveyed, changed: (path: string) => boolean): boolean {
   if (!roll.blank) return true;
-  const { blank } = shared.light;
-  return blank?.name === roll.blank.name && blank.path === paths[blank.name] && !changed(blank.path);
+  const blanks = blanksOf(shared.light);
+  const isSame = blanks.every(({ name, path }) => path === paths[name] && !changed(path));
+  return blanks[0]?.name === roll.blank.name && isSame;
 }
 
 function isSameScan(
@@ -172,8 +174,8 @@ function rangeOfFrame(document: RecipeDocument, { id, scans }: ResolvedFrame, sc
 /** The blank for what is about it, else the folder of the scans, else the first line. */
 function rangeOfRoll({ document, resolved }: ReadRoll, scan?: string): TextRange | undefined {
   const isBlank = scan !== undefined && resolved.shared.light.blank?.name === scan;
-  const range =
-    (isBlank ? document.rangeOf(["light", "blank"], "value") : undefined) ?? document.rangeOf(["scans"], "value");
+  const at = resolved.shared.light.blanks ? ["light", "blank", "green"] : ["light", "blank"];
+  const range = (isBlank ? document.rangeOf(at, "value") : undefined) ?? document.rangeOf(["scans"], "value");
   if (range) return bare(document.text, range);
   const end = document.text.indexOf("\n");
   return [0, end < 0 ? document.text.length : end];

@@ -79,7 +79,7 @@ const makers: Partial<Record<ProblemCode, (the: Case) => Draft[]>> = {
     remove({ ...the, found: { ...the.found, path: sibling(the.found.path, "curve") } }),
   ],
   "scan-and-scans": (the) =>
-    ["scan", "scans", "exposures"]
+    ["scan", "scans", "exposures", "channels"]
       .map((key) => ({ ...the, found: { ...the.found, path: sibling(the.found.path, key) } }))
       .filter(({ document, found }) => document.rangeOf(found.path) !== undefined)
       .map(remove),

@@ -2,6 +2,7 @@
 import type { RecipeDocument } from "../problems/document.ts";
 import { folderOf, joinPath, resolveInside } from "../paths.ts";
 import type { RecipePath, TextRange } from "../path.ts";
+import { CHANNEL_ORDER } from "../resolve/channels.ts";
 import type { Value } from "../yaml/values.ts";
 import type { RecipeWorkspace } from "./workspace.ts";
 
@@ -44,9 +45,11 @@ export function pathValues(document: RecipeDocument, workspace: RecipeWorkspace)
   const ids = document.kind === "roll" && isMapping(frames) ? Object.keys(frames) : [];
   for (const level of [[], ...ids.map((id) => ["frames", id])] as RecipePath[]) {
     add([...level, "light", "blank"], "scan");
+    for (const channel of CHANNEL_ORDER) add([...level, "light", "blank", channel], "scan");
     add([...level, "negative", "base", "read", "scan"], "scan");
     if (level.length === 0) continue;
     add([...level, "scan"], "scan");
+    for (const channel of CHANNEL_ORDER) add([...level, "channels", channel], "scan");
     for (const key of ["scans", "exposures"]) {
       const several = [...level, key].reduce<Value | undefined>(child, document.value);
       if (Array.isArray(several)) for (const i of several.keys()) add([...level, key, i], "scan");

@@ -70,4 +70,4 @@ function renamed(value: Value, from: string, to: string): Value {
 const framesOf = (value: Value): Fields => (isFields(value) && isFields(value["frames"]) ? value["frames"] : {});
 
 const scansOf = (frame: Value): Value | undefined =>
-  isFields(frame) ? (frame["scans"] ?? frame["exposures"] ?? frame["scan"]) : undefined;
+  isFields(frame) ? (frame["scans"] ?? frame["exposures"] ?? frame["channels"] ?? frame["scan"]) : undefined;

@@ -30,7 +30,7 @@ interface Three {
 /** Of each group a recipe may state one: whoever adds the one takes the others away. */
 const rivals: readonly (readonly [pattern: RegExp, keys: readonly string[]])[] = [
   [/^(frames\.[^.]*\.)?negative$/, ["gamma", "curve"]],
-  [/^frames\.[^.]*$/, ["scan", "scans", "exposures"]],
+  [/^frames\.[^.]*$/, ["scan", "scans", "exposures", "channels"]],
 ];
 
 /** @param names pairs of names that the sides gave to one frame, of which it can have one */

@@ -25,8 +25,8 @@ export function canonicalJson(value: unknown): string {
  * the same picture. Titles, notes and folders are left out; scans count by name.
  */
 export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): object {
-  const { look, area, turn, mirror, spots, join, merged } = frame;
-  const { blank, flare, times, lens, falloff } = frame.light;
+  const { look, area, turn, mirror, spots, join, merged, channels } = frame;
+  const { blank, blanks, flare, times, lens, falloff } = frame.light;
   return {
     version: 1,
     look,
@@ -36,8 +36,17 @@ export function pictureFacts(frame: ResolvedFrame, output?: ResolvedOutput): obj
     spots,
     join,
     merged,
+    channels,
     scans: frame.scans.map((scan) => scan.name),
-    light: { blank: blank?.name, flare, spots: frame.light.spots, times, lens, falloff },
+    light: {
+      blank: blank?.name,
+      blanks: blanks?.map(({ name }) => name),
+      flare,
+      spots: frame.light.spots,
+      times,
+      lens,
+      falloff,
+    },
     output: output && { ...output, name: undefined },
   };
 }

@@ -28,6 +28,7 @@ import type {
   RollRecipe,
   StockRecipe,
 } from "../generated/types.ts";
+import { byChannel } from "./channels.ts";
 import { lookOf } from "./look.ts";
 import { type ResolvedPrint, resolvePrint } from "./print.ts";
 import { folderOf, joinPath } from "../paths.ts";
@@ -42,7 +43,10 @@ export interface ScanPlace {
 }
 
 export interface ResolvedLight {
+  /** Of three blanks by channel, green's. */
   readonly blank?: ScanPlace;
+  /** Three blanks in the order of CHANNEL_ORDER, for frames in three-colour light. */
+  readonly blanks?: readonly ScanPlace[];
   /** Veiling light per channel, as a fraction of the bare light. */
   readonly flare: Rgb;
   /** What the files' shutter times are; absent where the recipe leaves them as written. */
@@ -75,8 +79,10 @@ export interface ResolvedFrame {
   readonly rank?: Frame["rank"];
   /** One scan, or several to be joined or merged. Empty for a frame that is skipped and has none. */
   readonly scans: readonly ScanPlace[];
-  /** True where the scans are exposures of one picture that are merged, and no parts that are joined. */
+  /** True where the scans are of one picture and are merged, and no parts that are joined. */
   readonly merged?: true;
+  /** True where each of the merged scans gives one channel: green, red, blue, in this order. */
+  readonly channels?: true;
   /** Where each scan lies on the first: x, y in pixels, degrees clockwise. Absent where there is one scan, or before measuring. */
   readonly join?: readonly (readonly [x: number, y: number, angle: number])[];
   readonly area: Area;
@@ -216,13 +222,20 @@ const isHidden = (levels: readonly Level[], path: RecipePath): boolean =>
 function resolveLight(light: Light, place: (name: string) => ScanPlace): ResolvedLight {
   const flare = light.flare ?? 0;
   return {
-    ...(light.blank === undefined ? {} : { blank: place(light.blank) }),
+    ...blanksIn(light.blank, place),
     flare: typeof flare === "number" ? [flare, flare, flare] : flare,
     ...(light.times === undefined ? {} : { times: light.times }),
     spots: (light.spots ?? []) as readonly Spot[],
     ...lensOf(light.lens),
     ...(light.blank === undefined ? falloffOf(light.lens) : {}),
   };
+}
+
+/** One blank, or three by channel. */
+function blanksIn(blank: Light["blank"], place: (name: string) => ScanPlace): Pick<ResolvedLight, "blank" | "blanks"> {
+  if (typeof blank === "string") return { blank: place(blank) };
+  const blanks = byChannel(blank)?.map(place);
+  return blanks ? { blank: blanks[0], blanks } : {};
 }
 
 /** What is to be corrected; terms of 0 are no fault, and cost nothing. */
@@ -252,7 +265,9 @@ type FrameOnlyValues = Omit<ResolvedFrame, "id" | "light" | "look" | "base" | "e
 
 function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOnlyValues {
   const { left = 0, top = 0, width = 1, height = 1, tilt = 0 } = frame.area ?? {};
-  const names = frame.scan === undefined ? (frame.scans ?? frame.exposures ?? []) : [frame.scan];
+  const several = frame.scans ?? frame.exposures;
+  const channels = frame.scan === undefined && several === undefined ? byChannel(frame.channels) : undefined;
+  const names = frame.scan === undefined ? (several ?? channels ?? []) : [frame.scan];
   const isMerged = frame.scan === undefined && frame.scans === undefined && names.length > 1;
   return {
     ...(frame.title === undefined ? {} : { title: frame.title }),
@@ -262,6 +277,7 @@ function resolveFrame(frame: Frame, place: (name: string) => ScanPlace): FrameOn
     ...(frame.rank === undefined ? {} : { rank: frame.rank }),
     scans: names.map(place),
     ...(isMerged ? { merged: true } : {}),
+    ...(channels ? { channels: true } : {}),
     ...(frame.join === undefined || names.length < 2 || isMerged ? {} : { join: frame.join }),
     area: { left, top, width, height, tilt },
     turn: frame.turn ?? 0,

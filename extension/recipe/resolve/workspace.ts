@@ -6,7 +6,8 @@ import { folderOf, resolveInside } from "../paths.ts";
 import { hasErrors, type Problem, problem } from "../problems.ts";
 import { type Pointer, pointerText, SIDECAR } from "./pointer.ts";
 import { sharedNames } from "./picture-name.ts";
-import { type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
+import { blanksOf, CHANNEL_ORDER } from "./channels.ts";
+import { type ResolvedLight, type ResolvedRoll, resolveRoll, type ScanPlace } from "./resolve.ts";
 import { scanPath } from "./scan-path.ts";
 
 /** The files around a recipe, as an editor or a command provides them. Paths use / and are of the form of the recipe's own. */
@@ -143,16 +144,21 @@ async function checkScans(
     }
   };
   const blankOf = resolved.originOf(undefined, ["light", "blank"]);
-  if (resolved.shared.light.blank && blankOf)
-    await check(resolved.shared.light.blank, blankOf.path, "Frames that are measured against it are skipped");
+  const checkBlanks = async ({ blanks, ...light }: ResolvedLight, at: RecipePath, what: string): Promise<void> => {
+    for (const [i, blank] of blanksOf({ ...light, blanks }).entries())
+      await check(blank, blanks ? [...at, CHANNEL_ORDER[i]!] : at, what);
+  };
+  if (blankOf)
+    await checkBlanks(resolved.shared.light, blankOf.path, "Frames that are measured against it are skipped");
   for (const frame of resolved.frames) {
     for (const [i, scan] of frame.scans.entries()) {
       const merges = frame.merged && frame.scans.length > 2 ? "The frame is merged from its other scans" : undefined;
       const alone = frame.merged ? "The frame is made of its other scan alone" : "The frame is skipped";
-      await check(scan, scanPath(roll, frame.id, i), merges ?? alone);
+      const what = frame.channels ? "Two colours are no picture: the frame is skipped" : (merges ?? alone);
+      await check(scan, scanPath(roll, frame.id, i), what);
     }
     const own = resolved.originOf(frame.id, ["light", "blank"]);
-    if (frame.light.blank && own?.level === "frame") await check(frame.light.blank, own.path, "The frame is skipped");
+    if (own?.level === "frame") await checkBlanks(frame.light, own.path, "The frame is skipped");
   }
   return { missing, problems };
 }

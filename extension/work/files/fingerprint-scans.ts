@@ -1,6 +1,7 @@
 /** Fingerprints of all scans of a roll. */
 import { errorText } from "../../scans/files/system-errors.ts";
 import type { ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
+import { blanksOf } from "../../recipe/resolve/channels.ts";
 import { eachLimited } from "../pool/each-limited.ts";
 import type { Pool } from "../pool/pool.ts";
 import type { Fingerprint } from "../../scans/files/fingerprint.ts";
@@ -25,7 +26,7 @@ export async function fingerprintScans(
 ): Promise<ScanFingerprints> {
   const places = new Map<string, ScanPlace>();
   for (const { scans, light, base } of roll.frames)
-    for (const place of [...scans, light.blank, base.read?.scan]) if (place) places.set(place.name, place);
+    for (const place of [...scans, ...blanksOf(light), base.read?.scan]) if (place) places.set(place.name, place);
   let done = 0;
   const missing: { scan: string; message: string }[] = [];
   const entries = await eachLimited([...places.values()].toSorted(byName), pool.workers + 1, async ({ name, path }) => {

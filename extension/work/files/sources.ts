@@ -1,5 +1,6 @@
 /** The files that a roll is made from, and that nothing is ever written over. */
 import { statSync } from "node:fs";
+import { blanksOf } from "../../recipe/resolve/channels.ts";
 import type { ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { identityOf } from "../../scans/files/file-mark.ts";
 import { truePath } from "./true-path.ts";
@@ -12,7 +13,7 @@ import type { Workspace } from "./workspace.ts";
 export function sourcesOf(roll: ResolvedRoll, workspace: Workspace): Set<string> {
   const places = roll.frames.flatMap(({ scans, light, base }) => [
     ...scans.map((s) => s.path),
-    ...(light.blank ? [light.blank.path] : []),
+    ...blanksOf(light).map((s) => s.path),
     ...(base.read ? [base.read.scan.path] : []),
   ]);
   const profiles = roll.outputs.flatMap(({ print }) => (print?.profile ? [print.profile.path] : []));

@@ -23,6 +23,8 @@ export interface FrameLight {
   readonly flare: Rgb;
   /** How the blank (or, without one, the scan that the base was read from) was exposed; absent when neither is known. */
   readonly reference?: ExposureSettings;
+  /** How each of three blanks was exposed, green, red, blue: for frames in three-colour light. */
+  readonly references?: readonly ExposureSettings[];
   /** What the files' shutter times are; as written where absent. */
   readonly times?: ShutterTimes;
   /** Weights of the channels for film that has one; the field's own where absent. */
@@ -42,7 +44,7 @@ export interface FrameSetup {
   readonly spots: readonly Spot[];
   /** The scans that a frame is joined from, where it has several. */
   readonly join?: FrameJoin;
-  /** The exposures that it is merged from. */
+  /** The scans that it is merged from. */
   readonly merge?: FrameMerge;
 }
 
@@ -89,11 +91,12 @@ const middleOf = (area: Area, [across, down]: readonly [number, number]): Area =
 export function lightSetup(light: FrameLight, scan: ExposureSettings): LightSetup & RelativeExposure {
   const { field, falloff, flare, reference, times } = light;
   if (!reference) return { field, falloff, flare, ratio: 1, unknown: [] };
-  const { ratio, unknown } = relativeExposure(exposed(scan, times), exposed(reference, times));
+  const { ratio, unknown } = relativeExposure(exposedAs(scan, times), exposedAs(reference, times));
   return { field, falloff, flare, ratio, unknown };
 }
 
-const exposed = (settings: ExposureSettings, times: ShutterTimes | undefined): ExposureSettings =>
+/** Settings as the marks of the camera mean them. */
+export const exposedAs = (settings: ExposureSettings, times: ShutterTimes | undefined): ExposureSettings =>
   times === "nominal" && settings.shutter !== undefined
     ? { ...settings, shutter: markedTime(settings.shutter) }
     : settings;

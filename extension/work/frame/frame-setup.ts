@@ -4,7 +4,9 @@ import { JobError, isWorkerLoss } from "../../failure.ts";
 import type { ResolvedFrame, ResolvedRoll, ScanPlace } from "../../recipe/resolve/resolve.ts";
 import type { ReadingArea } from "../../engine/flat-field/densitometer.ts";
 import type { LensFaults } from "../../engine/types.ts";
+import { blanksOf } from "../../recipe/resolve/channels.ts";
 import type { FrameLight, FrameSetup } from "./develop.ts";
+import { mergedScan } from "./merge/frame-merge.ts";
 import { hashOf, stampOf } from "../files/content-hash.ts";
 import type { LightReading, ReadLight } from "./read-light.ts";
 import type { Pool } from "../pool/pool.ts";
@@ -50,13 +52,16 @@ export function lightTable(
       }
   }
 
-  async function read({ name, path: place }: ScanPlace, field: boolean, lens?: LensFaults): Promise<LightReading> {
-    const path = workspace.absolute(place);
+  async function read(places: readonly ScanPlace[], field: boolean, lens?: LensFaults): Promise<LightReading> {
+    const scans = places.map((place) => mergedScan(roll, place, workspace));
+    const [{ path, locked }] = scans as [(typeof scans)[number]];
     // A scan that is replaced while a roll is rendered is read again, as the pictures' records say.
-    const key = `${field} ${stampOf(path)} ${path} ${lens ? hashOf(lens) : ""}`;
+    const stamps = scans.map((scan) => `${stampOf(scan.path)} ${scan.path}`).join(" ");
+    const key = `${field} ${stamps} ${lens ? hashOf(lens) : ""}`;
     const known = readings.get(key);
     if (known) return known;
-    const reading = measure({ path, field, locked: roll.fingerprints[name], lens }, key);
+    const merge = scans.length > 1 ? { merge: { scans, channels: true as const } } : {};
+    const reading = measure({ path, ...merge, field, locked, lens }, key);
     readings.set(key, reading);
     reading.catch(() => {
       if ((deaths.get(key) ?? 0) < MAX_DEATHS) readings.delete(key);
@@ -70,13 +75,14 @@ export function lightTable(
       const falloff = placedFalloff(light, base);
       const about = { flare, ...(times === undefined ? {} : { times }), ...(lens ? { lens } : {}) };
       if (light.blank) {
-        const { field, exposure, warnings } = await read(light.blank, true, lens);
-        return { light: { field, ...about, reference: exposure }, warnings };
+        const { field, exposure, exposures, warnings } = await read(blanksOf(light), true, lens);
+        const references = exposures ? { references: exposures } : {};
+        return { light: { field, ...about, reference: exposure, ...references }, warnings };
       }
       // Without a blank, the scan that the base was read from is the measure of every other scan's exposure.
       if (!base.read) return { light: { ...about, ...falloff }, warnings: [] };
       const { scan } = base.read;
-      const { exposure } = await read(scan, false).catch((error: unknown) => {
+      const { exposure } = await read([scan], false).catch((error: unknown) => {
         throw baseUnread(error, scan.name);
       });
       return { light: { ...about, ...falloff, reference: exposure }, warnings: [] };

@@ -31,7 +31,7 @@ export async function openFrame(
   const { join, merge, light } = setup;
   if (!join) {
     const { scan, info, warnings } = merge
-      ? await openMerged(merge, light.lens, { half, checkpoint })
+      ? await openMerged(merge, light, { half, checkpoint })
       : await openScan(path, light.lens, { half, ...wanted });
     checkpoint();
     prepareScan(scan, setup);

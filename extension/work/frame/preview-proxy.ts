@@ -27,7 +27,7 @@ export interface LinearProxy {
   readonly path: string;
   /** The scans that the frame is joined from; `spots` are those of the joined picture then. */
   readonly join?: FrameJoin;
-  /** The exposures that the frame is merged from. */
+  /** The scans that the frame is merged from. */
   readonly merge?: FrameMerge;
   readonly light: FrameLight;
   readonly spots: readonly Spot[];
@@ -164,11 +164,11 @@ async function reducedMerge(
     ),
   );
   const names = merge.scans.map(({ name }) => name);
-  const key = `merge-${hashOf([prints, names, light.lens, times, MERGE_VERSION]).slice(0, 40)}`;
+  const key = `merge-${hashOf([prints, names, merge.channels, light.lens, light.references, light.times, times, MERGE_VERSION]).slice(0, 40)}`;
   const known = await kept.read(key).then((bytes) => bytes && parseProxy(bytes));
   if (known) return healed({ ...known, light, full: known.info, part: WHOLE }, spots);
   const read = async (path: string): Promise<DecodedScan> => corrected(await readProxy(path, times, kept), light.lens);
-  const merged = await openMerged(merge, light.lens, { read, checkpoint: () => context.checkpoint() });
+  const merged = await openMerged(merge, light, { read, checkpoint: () => context.checkpoint() });
   // One that could not be read may be there the next time.
   if (merged.parts.length === merge.scans.length) await kept.write(key, proxyBytes(merged));
   return healed({ ...merged, light, full: merged.info, part: WHOLE }, spots);
@@ -203,7 +203,7 @@ function healed(opened: Opened, spots: readonly Spot[]): Opened {
 
 /** Raise them when scans are laid together, or merged, differently. */
 const JOIN_VERSION = 1;
-const MERGE_VERSION = 1;
+const MERGE_VERSION = 2;
 
 /** The last frame that was looked at closely: panning over it must not decode it again. */
 let last: { readonly key: string; readonly opened: Promise<Opened>; readonly forget: NodeJS.Timeout } | undefined;
@@ -212,7 +212,7 @@ const KEPT_FOR = 60_000;
 function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
   const { path, join, merge, spots, light } = request;
   const stamps = (join ?? merge)?.scans.map((scan) => stampOf(scan.path)) ?? [stampOf(path)];
-  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)], merge, light.lens]);
+  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)], merge, light.lens, light.references]);
   clearTimeout(last?.forget);
   const opened = last?.key === key ? last.opened : openWhole(request, context);
   const forget = setTimeout(() => (last = undefined), KEPT_FOR);
@@ -227,7 +227,7 @@ function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
 async function openWhole({ path, join, merge, light, spots }: LinearProxy, context: JobContext): Promise<Opened> {
   const checkpoint = (): void => context.checkpoint();
   const decode = (): Promise<DecodedScan> =>
-    merge ? openMerged(merge, light.lens, { checkpoint }) : openScan(path, light.lens);
+    merge ? openMerged(merge, light, { checkpoint }) : openScan(path, light.lens);
   const opened = join
     ? await openJoin(join, light, { checkpoint })
     : await decode().then((d) => ({ ...d, light, full: d.info, part: WHOLE }));

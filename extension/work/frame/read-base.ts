@@ -16,7 +16,7 @@ import type { JobContext } from "../pool/job-context.ts";
 
 export interface ReadBase {
   readonly path: string;
-  /** The exposures that the frame is merged from, where it is. */
+  /** The scans that the frame is merged from, where it is. */
   readonly merge?: FrameMerge;
   readonly area: ReadingArea;
   readonly light: FrameLight;
@@ -38,7 +38,7 @@ export async function readBaseOfScan(request: ReadBase, context?: JobContext): P
     ? await onOneScan(joined.join, wanted, reducer(joined.cache))
     : { index: 0, path: first, area: wanted };
   const { scan, info, warnings } = merge
-    ? await openMerged(merge, light.lens, { checkpoint: () => context?.checkpoint() })
+    ? await openMerged(merge, light, { checkpoint: () => context?.checkpoint() })
     : await openScan(path, light.lens);
   // The place that is read becomes the measure of the light: its falloff is left as it is.
   const setup = lightSetup({ ...light, falloff: undefined }, info);

@@ -5,9 +5,13 @@ import type { LensFaults } from "../../engine/types.ts";
 import { ScanError } from "../../scans/errors.ts";
 import type { Fingerprint } from "../../scans/files/fingerprint.ts";
 import { checkLock } from "./check-lock.ts";
+import type { FrameMerge } from "./merge/frame-merge.ts";
+import { openBlanks } from "./merge/open-channels.ts";
 import { openScan } from "./open-scan.ts";
 
 export interface ReadLight {
+  /** Three scans of the bare light in three-colour light, green first; `path` is then green's. */
+  readonly merge?: FrameMerge;
   /** Absolute path of the blank, or of the scan whose exposure is the reference. */
   readonly path: string;
   /** Whether the bare light itself is wanted, and not only how the scan was exposed. */
@@ -20,6 +24,8 @@ export interface ReadLight {
 
 export interface LightReading {
   readonly exposure: ExposureSettings;
+  /** Of three scans, green, red, blue. */
+  readonly exposures?: readonly ExposureSettings[];
   readonly field?: LightField;
   readonly warnings: readonly string[];
 }
@@ -28,15 +34,17 @@ export interface LightReading {
  * Measures the bare light on a blank. Half size is enough: the field is smooth, and the blank's own detail is only
  * sensor dust.
  */
-export async function readLight({ path, field, locked, lens }: ReadLight): Promise<LightReading> {
-  await checkLock(path, locked);
-  const { scan, info, warnings } = await openScan(path, field ? lens : undefined, { half: true });
+export async function readLight({ path, merge, field, locked, lens }: ReadLight): Promise<LightReading> {
+  if (!merge) await checkLock(path, locked);
+  const blanks = merge && (await openBlanks(merge, lens));
+  const { scan, info, warnings } = blanks ?? (await openScan(path, field ? lens : undefined, { half: true }));
   const { shutter, iso, aperture } = info;
   const exposure = { shutter, iso, aperture };
+  const more = blanks ? { exposures: blanks.exposures } : {};
   const sentences = warnings.map((w) => w.message);
   if (!field) return { exposure, warnings: sentences };
   try {
-    return { exposure, field: makeLightField(scan, exposure), warnings: sentences };
+    return { exposure, ...more, field: makeLightField(scan, exposure), warnings: sentences };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     const remedy = "Photograph the bare light again, with the set-up as it is for the film.";

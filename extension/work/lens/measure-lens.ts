@@ -74,7 +74,7 @@ const [SURE_FALLOFF, MIN_FALLOFF] = [0.05, 0.1];
 const [MIN_SHIFT, MIN_DISTORTION] = [0.1, 0.001];
 
 /**
- * Measures the lens on up to ten scans, evenly spread over the roll, all of the camera's size that most have. A scan that
+ * Measures the lens on up to ten scans, none of them in three-colour light, of which each shows one colour, evenly spread over the roll, all of the camera's size that most have. A scan that
  * cannot be read is reported and the others go on. What the recipe corrects already makes no difference.
  */
 export async function measureLens(
@@ -85,7 +85,7 @@ export async function measureLens(
 ): Promise<LensReport> {
   const lights = lightTable(roll, workspace, pool, signal);
   const orders = [
-    ...evenlySpread(roll.frames.filter(({ skip }) => !skip).flatMap(scansOf), MAX_SCANS),
+    ...evenlySpread(roll.frames.filter(({ skip, channels }) => !skip && !channels).flatMap(scansOf), MAX_SCANS),
     ...leaderOf(roll),
   ];
   const failures: { frame: string; message: string }[] = [];

@@ -1,5 +1,6 @@
 /** Names and identities of the pictures that a roll writes. */
 import { join, relative, sep } from "node:path";
+import { referencesOf } from "../../recipe/resolve/channels.ts";
 import { pictureFile } from "../../recipe/resolve/picture-name.ts";
 import type { ResolvedPrint } from "../../recipe/resolve/print.ts";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
@@ -55,18 +56,19 @@ export function planPictures(
 
 /** What the recipe says of a picture, its file's name left out: equal hashes mean that it asks for the same picture. */
 export function recipeHash(frame: ResolvedFrame, output: ResolvedOutput): string {
-  const { look, area, turn, mirror, spots, scans, join: joined, light, base } = frame;
-  const from = light.blank ? { blank: light.blank.name } : { reference: base.read?.scan.name };
+  const { look, area, turn, mirror, spots, scans, channels, join: joined, light, base } = frame;
+  const blanks = light.blanks ? { blanks: light.blanks.map(({ name }) => name) } : {};
+  const from = light.blank ? { blank: light.blank.name, ...blanks } : { reference: base.read?.scan.name };
   const names = scans.map((scan) => scan.name);
   const bare = { ...from, flare: light.flare, spots: light.spots, times: light.times, lens: light.lens };
   const { file: _, ...form } = output;
-  return hashOf({ look, area, turn, mirror, spots, scans: names, join: joined, light: bare, output: form });
+  const scanKeys = { scans: names, ...(channels ? { channels } : {}), join: joined };
+  return hashOf({ look, area, turn, mirror, spots, ...scanKeys, light: bare, output: form });
 }
 
 /** Everything outside the recipe that decides the picture. */
-function sourceStamps({ scans, light, base }: ResolvedFrame, workspace: Workspace): string[] {
-  const bare = light.blank ?? base.read?.scan;
-  return [...scans, ...(bare ? [bare] : [])].map(({ path }) => stampOf(workspace.absolute(path)));
+function sourceStamps(frame: ResolvedFrame, workspace: Workspace): string[] {
+  return [...frame.scans, ...referencesOf(frame)].map(({ path }) => stampOf(workspace.absolute(path)));
 }
 
 /** What the worker gets of a picture, save what it may replace. */

@@ -4,6 +4,7 @@ import { statSync } from "node:fs";
 import type { FrameDiff } from "../../recipe/diff/diff.ts";
 import { pictureKey, sameFraming } from "../../recipe/diff/pictures.ts";
 import type { Fingerprint } from "../../recipe/generated/types.ts";
+import { referencesOf } from "../../recipe/resolve/channels.ts";
 import type { ResolvedFrame } from "../../recipe/resolve/resolve.ts";
 import {
   hasNoVisibleChange,
@@ -204,8 +205,7 @@ async function scanNotes(drawer: Drawer, recipe: ChangedRecipe, { before, after 
   const { workspace } = drawer;
   const notes: string[] = [];
   const frame = after ?? before;
-  const bare = frame?.light.blank ?? frame?.base.read?.scan;
-  for (const scan of [...(frame?.scans ?? []), ...(bare ? [bare] : [])]) {
+  for (const scan of frame ? [...frame.scans, ...referencesOf(frame)] : []) {
     if (await contentChanged(drawer, scan.path))
       notes.push(`The scan ${scan.name} itself changed; both pictures are drawn from the file that is there now.`);
     const [was, is] = [lockOf(recipe.before, scan.name), lockOf(recipe.after, scan.name)];

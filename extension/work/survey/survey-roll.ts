@@ -6,8 +6,9 @@ import { sensorDustOf, dustOf } from "../../engine/survey/dust.ts";
 import type { Finding, Speck, SurveyedRoll } from "../../engine/survey/types.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { eachLimited } from "../pool/each-limited.ts";
+import { blanksOf } from "../../recipe/resolve/channels.ts";
 import { scanPaths } from "../frame/frame-path.ts";
-import { mergeOf } from "../frame/merge/frame-merge.ts";
+import { mergedScan, mergeOf } from "../frame/merge/frame-merge.ts";
 import type { FrameOnScan, SurveyedScan } from "./survey-scan.ts";
 import type { SurveyedBlank } from "./survey-blank.ts";
 import type { Pool } from "../pool/pool.ts";
@@ -87,7 +88,7 @@ export async function surveyRoll(
   });
   const scans = made.flat();
   const { light, look } = roll.shared;
-  const files = [...wanted.flatMap((frame) => frame.scans), ...(light.blank ? [light.blank] : [])];
+  const files = [...wanted.flatMap((frame) => frame.scans), ...blanksOf(light)];
   const picture = roll.format && pictureSides(roll.format);
   const surveyed: SurveyedRoll = {
     film: roll.film,
@@ -119,9 +120,11 @@ function blankOf(
 ): Promise<SurveyedBlank | undefined> {
   const { blank, lens } = roll.shared.light;
   if (!blank) return Promise.resolve(undefined);
-  return Promise.resolve().then(() =>
-    pool.run(surveyBlankJob, { path: workspace.absolute(blank.path), name: blank.name, lens }, { signal }),
-  );
+  return Promise.resolve().then(() => {
+    const scans = blanksOf(roll.shared.light).map((place) => mergedScan({ fingerprints: {} }, place, workspace));
+    const merge = scans.length > 1 ? { merge: { scans, channels: true as const } } : {};
+    return pool.run(surveyBlankJob, { path: scans[0].path, ...merge, name: blank.name, lens }, { signal });
+  });
 }
 
 interface ScanFrames {
@@ -150,12 +153,13 @@ function frameOnScan(
   blank: SurveyedBlank | undefined,
 ): FrameOnScan {
   const { flare, times, lens, falloff } = frame.light;
+  const references = blank?.exposures ? { references: blank.exposures } : {};
   return {
     frame: frame.id,
     area: frame.area,
     mirror: frame.mirror,
     light: blank
-      ? { field: blank.field, flare, times, lens, reference: blank.field.exposure }
+      ? { field: blank.field, flare, times, lens, reference: blank.field.exposure, ...references }
       : { flare, lens, ...(falloff ? { falloff } : {}) },
     shared: roll.frames.filter(({ scans }) => scans.some(({ path }) => path === scan)).length > 1,
   };

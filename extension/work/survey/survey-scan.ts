@@ -11,7 +11,7 @@ import type { JobContext } from "../pool/job-context.ts";
 
 export interface SurveyScan {
   readonly path: string;
-  /** The exposures that the frame is merged from, where it is. */
+  /** The scans that the frame is merged from, where it is. */
   readonly merge?: FrameMerge;
   /** Name in the recipe. */
   readonly name: string;
@@ -42,7 +42,7 @@ export interface SurveyedScan {
 export async function surveyScan(order: SurveyScan, context: JobContext): Promise<SurveyedScan[]> {
   const { path, merge, lens, frames, ...rest } = order;
   const { scan, info } = merge
-    ? await openMerged(merge, lens, { half: true, checkpoint: () => context.checkpoint() })
+    ? await openMerged(merge, { ...frames[0]?.light, lens }, { half: true, checkpoint: () => context.checkpoint() })
     : await openScan(path, lens, { half: true });
   const view = await viewOf(scan);
   return frames.map(({ light, ...frame }) => {

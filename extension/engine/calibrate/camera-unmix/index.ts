@@ -1,7 +1,7 @@
 /** Which unmix matrix suits scans by a camera, by what its files say of it. */
 import type { Matrix3 } from "../../types.ts";
 import { predictUnmix } from "./prediction.ts";
-import { GENERIC, PREDICTION, TABLE } from "./table.ts";
+import { GENERIC, NARROW, PREDICTION, TABLE } from "./table.ts";
 
 const plain = (name: string): string => name.toLowerCase().replaceAll("_", " ").replace(/\s+/g, " ").trim();
 
@@ -26,8 +26,11 @@ const rows = (n: readonly number[]): Matrix3 => [
   [n[6], n[7], n[8]],
 ];
 
-/** Where an unmix comes from: the model's published sensitivities, the camera's colour matrix, or no knowledge of it. */
-export type UnmixOrigin = "model" | "colour matrix" | "generic";
+/**
+ * Where an unmix comes from: the model's published sensitivities, the camera's colour matrix, no knowledge of it, or the
+ * narrow bands of three-colour light, under which the camera hardly counts.
+ */
+export type UnmixOrigin = "model" | "colour matrix" | "generic" | "narrow bands";
 
 /**
  * The nearest that is known of the camera: the matrix of its model; else the one that its colour matrix points to; else
@@ -45,6 +48,9 @@ export function unmixOf(
   const predicted = colourMatrix && predictUnmix(PREDICTION, colourMatrix);
   return predicted ? { matrix: predicted, from: "colour matrix" } : { matrix: rows(GENERIC), from: "generic" };
 }
+
+/** The unmix of scans in three-colour light: red, green and blue LEDs of usual wavelengths. */
+export const narrowUnmix: Matrix3 = rows(NARROW);
 
 /** Models that the table knows, as published. */
 export const knownModels: readonly string[] = Object.keys(TABLE);

@@ -23,6 +23,7 @@ try {
   const entry = `
     export { fitCameras } from "./extension/engine/calibrate/camera-unmix/fit-table.ts";
     export { fitPrediction } from "./extension/engine/calibrate/camera-unmix/fit-prediction.ts";
+    export { LED_RGB1, narrowSet } from "./tests/external/narrow-lights.ts";
     export { fittedMatrix, knownCameras } from "./tests/external/colour-matrices.ts";
     ${process.argv.includes("--left-out") ? 'export * from "./tests/external/left-out.ts";' : ""}
     export { CAMERAS, DYE_FILMS, filmData, GRID, lightSpectrum, REFLECTANCES, scanningSet } from "./tests/external/spectral-data.ts";
@@ -50,14 +51,21 @@ try {
   } else {
     const cameras = made.CAMERAS.map((camera) => LIGHTS.map((light) => made.scanningSet(camera, light)));
     const fits = made.fitCameras(films, made.REFLECTANCES, cameras);
+    // Narrow bands see nearly the same through every camera: one matrix for all.
+    const [narrow] = made.fitCameras(films, made.REFLECTANCES, [
+      made.CAMERAS.map((camera) => made.narrowSet(camera, made.LED_RGB1)),
+    ]);
     const kept = fits.map((f) => f.unmix.map((row) => row.map(short)));
     const prediction = made.fitPrediction(await made.knownCameras(kept));
     writeFileSync(
       join(root, "extension/engine/calibrate/camera-unmix/table.ts"),
-      tableText(made.CAMERAS, fits, prediction),
+      tableText(made.CAMERAS, fits, prediction, narrow),
     );
     const [rms, grey, noise] = ["rms", "grey", "noise"].map((k) => fits.map((f) => f[k]).sort((a, b) => a - b));
     const summary = (v, n) => `${v[v.length >> 1].toFixed(n)} (at most ${v.at(-1).toFixed(n)})`;
+    console.log(
+      `three-colour light: rms ${narrow.rms.toFixed(4)} D, greys ${narrow.grey.toFixed(4)} D, noise × ${narrow.noise.toFixed(2)}`,
+    );
     console.log(
       `${fits.length} cameras: rms ${summary(rms, 4)} D, greys ${summary(grey, 4)} D, noise × ${summary(noise, 2)}`,
     );
@@ -107,7 +115,7 @@ function short(v) {
   return Number(v.toFixed(4)) + 0;
 }
 
-function tableText(names, fits, prediction) {
+function tableText(names, fits, prediction, narrow) {
   const line = (nine) => `[${nine.map(short).join(", ")}]`;
   const nines = fits.map((f) => f.unmix.flat());
   const middle = (k) => nines.map((n) => n[k]).sort((a, b) => a - b)[nines.length >> 1];
@@ -126,6 +134,10 @@ ${rows.join("\n")}
 /** For cameras that nobody has measured: the median of those above, number by number. */
 // oxfmt-ignore
 export const GENERIC: readonly number[] = ${generic};
+
+/** For scans in three-colour light, by any camera: densities by the peaks of CIE LED-RGB1 to Status M. */
+// oxfmt-ignore
+export const NARROW: readonly number[] = ${line(narrow.unmix.flat())};
 
 /** For cameras of which no more than a colour matrix is known. */
 // oxfmt-ignore

@@ -54,6 +54,10 @@ export const TABLE: Readonly<Record<string, readonly number[]>> = {
 // oxfmt-ignore
 export const GENERIC: readonly number[] = [1.8111, -0.5735, 0.0679, -0.3451, 1.7034, -0.2461, 0.1339, -0.7437, 1.6081];
 
+/** For scans in three-colour light, by any camera: densities by the peaks of CIE LED-RGB1 to Status M. */
+// oxfmt-ignore
+export const NARROW: readonly number[] = [1.1382, -0.031, 0.002, 0.1072, 0.9685, -0.072, 0.0129, 0.0465, 0.911];
+
 /** For cameras of which no more than a colour matrix is known. */
 // oxfmt-ignore
 export const PREDICTION: Prediction = {

@@ -3,6 +3,7 @@ import { defaultOf } from "../../schema/defaults.ts";
 import type { RecipePath } from "../../path.ts";
 import type { Value } from "../../yaml/values.ts";
 import {
+  byChannelNames,
   filmFormat,
   flag,
   list,
@@ -56,7 +57,7 @@ const wording = (path: string, group: Group, name: string, valueFormat: ValueFor
 
 /** Said by stock, roll or frame, the nearest winning. */
 export const cascadingKeys: readonly KeyWording[] = [
-  wording("light.blank", "light", "blank", text),
+  wording("light.blank", "light", "blank", byChannelNames),
   wording("light.flare", "light", "flare", triple(4)),
   wording("light.times", "light", "shutter times", text),
   wording("light.lens.lateral.red", "light", "lateral colour of red", list(5)),
@@ -125,6 +126,7 @@ export const frameKeys: readonly KeyWording[] = [
   wording("scan", "scan", "scan", text),
   wording("scans", "scan", "scans", list(0)),
   wording("exposures", "scan", "exposures", list(0)),
+  wording("channels", "scan", "channels", byChannelNames),
   wording("unused", "scan", "scans not used", list(0)),
   wording("join", "scan", "places of the joined scans", matrix),
   wording("skip", "scan", "skipped", flag),

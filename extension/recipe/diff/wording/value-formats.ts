@@ -25,6 +25,16 @@ export const list = (digits: number): ValueFormat => ({
   show: (value, n) => (Array.isArray(value) ? value.map((item) => one(item as Value, n)).join(" ") : one(value, n)),
 });
 
+/** A name, or three by channel: "R.dng, G.dng, B.dng". */
+export const byChannelNames: ValueFormat = {
+  digits: 0,
+  show(value, n) {
+    if (typeof value !== "object" || value === null || Array.isArray(value)) return one(value, n);
+    const names = value as Readonly<Record<string, Value>>;
+    return ["red", "green", "blue"].flatMap((key) => (names[key] === undefined ? [] : plain(names[key]))).join(", ");
+  },
+};
+
 export const matrix: ValueFormat = {
   digits: 2,
   show: (value, n) =>

@@ -6,6 +6,7 @@ import type { Completion, CompletionPlace } from "./completion.ts";
 import type { WritingContext } from "./context.ts";
 import { limits } from "../hover.ts";
 import { mayBeScanName } from "../../scan-names.ts";
+import { blanksOf } from "../../resolve/channels.ts";
 import { scansFolder } from "../scans.ts";
 import type { Say } from "../types.ts";
 import { shortValue, valueText } from "../values.ts";
@@ -96,9 +97,9 @@ async function nextFrame(
   const used = new Set(reading.resolved.frames.flatMap((frame) => frame.scans.map((scan) => scan.name)));
   const names = ((await workspace.list(scansFolder(reading.document))) ?? []).filter(mayBeScanName).toSorted();
   const last = names.findLastIndex((name) => used.has(name));
-  const blank = reading.resolved.shared.light.blank?.name;
+  const blanks = blanksOf(reading.resolved.shared.light).map(({ name }) => name);
   const base = reading.resolved.shared.base.read?.scan.name;
-  const scan = names.slice(last + 1).find((name) => name !== blank && name !== base) ?? "";
+  const scan = names.slice(last + 1).find((name) => !blanks.includes(name) && name !== base) ?? "";
   const head = `"\${1:${id}}":`;
   return {
     label: `"${id}"`,

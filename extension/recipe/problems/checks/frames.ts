@@ -31,11 +31,17 @@ export function checkFrames(checked: Checked): void {
 function scansOf(frame: Fields, path: RecipePath): { name: string; path: RecipePath }[] {
   const single = text(frame.scan);
   if (single !== undefined) return [{ name: single, path: [...path, "scan"] }];
-  return SEVERAL.flatMap((key) =>
-    (list(frame[key]) ?? []).flatMap((value, i) =>
-      typeof value === "string" ? [{ name: value, path: [...path, key, i] }] : [],
+  const channels = fields(frame.channels) ?? {};
+  return [
+    ...SEVERAL.flatMap((key) =>
+      (list(frame[key]) ?? []).flatMap((value, i) =>
+        typeof value === "string" ? [{ name: value, path: [...path, key, i] }] : [],
+      ),
     ),
-  );
+    ...Object.entries(channels).flatMap(([key, value]) =>
+      typeof value === "string" ? [{ name: value, path: [...path, "channels", key] }] : [],
+    ),
+  ];
 }
 
 /** Keys that list several scans of a frame. */
@@ -46,12 +52,13 @@ const MEANINGS = [
   ["scan", "one scan"],
   ["scans", "several scans that are joined"],
   ["exposures", "several scans that are merged"],
+  ["channels", "three scans in three-colour light"],
 ] as const;
 
 function checkOneKey({ report }: Checked, frame: Fields, path: RecipePath): void {
   const [first, second] = MEANINGS.filter(([key]) => frame[key] !== undefined);
   if (!first || !second) return;
-  const message = `A frame comes from one scan (scan), from several that are joined (scans), or from several of one picture that are merged (exposures). Remove ${first[0]} or ${second[0]}.`;
+  const message = `A frame comes from one scan (scan), from several that are joined (scans), from several of one picture that are merged (exposures), or from three in three-colour light (channels). Remove ${first[0]} or ${second[0]}.`;
   report("scan-and-scans", [...path, first[0]], message, {
     part: "key",
     data: { key: first[0] },
@@ -69,12 +76,37 @@ function checkExposures({ report }: Checked, frame: Fields, path: RecipePath): v
   );
 }
 
+/** Each light has a blank of its own, and what divides three scans divides no single one. */
+function checkLight({ root, report }: Checked, frame: Fields, path: RecipePath): void {
+  const own = fields(frame.light)?.blank !== undefined;
+  const blank = own ? fields(frame.light)?.blank : fields(root.light)?.blank;
+  if (blank === undefined) return;
+  const at = own ? [...path, "light", "blank"] : ["light", "blank"];
+  const see = { path: at, message: "the bare light" };
+  if (frame.channels !== undefined && text(blank) !== undefined)
+    report(
+      "blank-of-channels",
+      [...path, "channels"],
+      "light.blank names one scan of the bare light, but each of the three lights of this frame has its own. Write the names of three: blank: { red: …, green: …, blue: … }.",
+      { part: "key", see },
+    );
+  const single = ["scan", ...SEVERAL].find((key) => frame[key] !== undefined);
+  if (single !== undefined && frame.channels === undefined && fields(blank))
+    report(
+      "blank-of-channels",
+      [...path, single],
+      "light.blank names the bare light of three lights, but this frame was scanned in one light. Name its own blank under the frame’s light, or its three scans under channels.",
+      { part: "key", see },
+    );
+}
+
 function checkScans(checked: Checked, frame: Fields, path: RecipePath): void {
   const { report } = checked;
-  const { scan, scans, exposures, join } = frame;
+  const { scan, scans, exposures, channels, join } = frame;
   checkOneKey(checked, frame, path);
+  checkLight(checked, frame, path);
   checkExposures(checked, frame, path);
-  if (scan === undefined && scans === undefined && exposures === undefined && frame.skip !== true)
+  if ([scan, scans, exposures, channels].every((key) => key === undefined) && frame.skip !== true)
     report(
       "no-scan",
       path,

@@ -25,12 +25,18 @@ export function checkPaths({ subject, root, report }: Checked): void {
     check(fields(fields(output)?.print)?.profile, ["output", i, "print", "profile"]);
   // A folder that is refused is said once, not at every scan in it.
   const folder = check(root.scans, ["scans"]) ? text(root.scans) : ".";
-  for (const { path, value } of stated(root, "light")) check(fields(value)?.blank, [...path, "blank"], folder);
+  const checkNamed = (value: Value | undefined, path: RecipePath): void => {
+    check(value, path, folder);
+    for (const [key, name] of Object.entries(fields(value) ?? {})) check(name, [...path, key], folder);
+  };
+  for (const { path, value } of stated(root, "light")) checkNamed(fields(value)?.blank, [...path, "blank"]);
   for (const { path, value } of stated(root, "negative"))
     check(fields(fields(fields(value)?.base)?.read)?.scan, [...path, "base", "read", "scan"], folder);
   for (const { path, value } of stated(root, "scan").filter((s) => s.path.length > 1)) check(value, path, folder);
-  for (const { path, value } of stated(root, "scans").filter((s) => s.path.length > 1))
-    for (const [i, name] of (list(value) ?? []).entries()) check(name, [...path, i], folder);
+  for (const key of ["scans", "exposures"])
+    for (const { path, value } of stated(root, key).filter((s) => s.path.length > 1))
+      for (const [i, name] of (list(value) ?? []).entries()) check(name, [...path, i], folder);
+  for (const { path, value } of stated(root, "channels")) checkNamed(value, path);
 }
 
 /** Without stated roots a relative file lies in the workspace root; of an absolute one nothing is known. */

@@ -8,11 +8,15 @@ export interface RollView {
   readonly frames: readonly {
     readonly id: string;
     readonly scans: readonly string[];
+    /** The key that lists several scans; `scans` where absent. */
+    readonly key?: "exposures" | "channels";
     readonly unused: readonly string[];
   }[];
   /** Number of the first frame of a roll that has none yet, where a person gave it. */
   readonly first?: number;
   readonly blank?: string;
+  /** Names of three blanks, one for each light, in the order of channels: they stay. */
+  readonly threeBlanks?: readonly string[];
   /** The blank that was named on the command line; the recipe may not have it yet. */
   readonly namedBlank?: string;
   readonly stated: StatedLook;
@@ -43,16 +47,18 @@ export function rollView(roll: ResolvedRoll, options: ViewOptions = {}, without:
   const states = (at: string): boolean => !["default", undefined].includes(levelOf(at));
   const [ratio, picture] = [format && aspectRatio(format), format && pictureSides(format)];
   return {
-    frames: roll.frames.map(({ id, scans }) => {
+    frames: roll.frames.map(({ id, scans, merged, channels }) => {
       const unused = roll.valueAt(id, ["unused"]);
       return {
         id,
         scans: scans.map(({ name }) => name),
+        ...(merged ? { key: channels ? "channels" : "exposures" } : {}),
         unused: Array.isArray(unused) ? unused.filter((name) => typeof name === "string") : [],
       };
     }),
     ...(options.first === undefined ? {} : { first: options.first }),
     ...(shared.light.blank ? { blank: shared.light.blank.name } : {}),
+    ...(shared.light.blanks ? { threeBlanks: shared.light.blanks.map(({ name }) => name) } : {}),
     ...(options.blank === undefined ? {} : { namedBlank: options.blank }),
     stated: statedLook(roll, without, states, (at) => levelOf(at) === "roll"),
     ...(without.shared.base.read ? { base: without.shared.look.base } : {}),

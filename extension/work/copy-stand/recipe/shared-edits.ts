@@ -77,7 +77,8 @@ const rounded = (v: Rgb, digits: number): number[] => v.map((x) => Number(x.toFi
 
 function stateLight(session: Session, view: RollView, state: State): void {
   const roles = currentRoles(session, view);
-  if (view.blank === undefined || view.blank === roles.blank?.name) state(["light", "blank"], roles.blank?.name);
+  if (!view.threeBlanks && (view.blank === undefined || view.blank === roles.blank?.name))
+    state(["light", "blank"], roles.blank?.name);
   const pictures = usedPictures(session, view);
   if (view.flare || pictures.length === 0 || pictures[0].picture?.film.film === "slide") return;
   // What no holder shows is taken as usual, as for a roll that is created from a folder.

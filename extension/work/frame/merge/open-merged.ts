@@ -1,12 +1,14 @@
 /** Decodes the exposures of a frame and merges them into one scan. A part that cannot be used is named and left out. */
 import { type PartReading, type PartRefusal, startMerge } from "../../../engine/merge/merge.ts";
-import type { LensFaults, ScanInfo } from "../../../engine/types.ts";
+import type { ScanInfo } from "../../../engine/types.ts";
 import { failureOf, isWorkerLoss } from "../../../failure.ts";
 import type { DecodedScan } from "../../../scans/decode.ts";
 import type { ScanWarning } from "../../../scans/errors.ts";
 import { checkLock } from "../check-lock.ts";
+import type { FrameLight } from "../develop.ts";
 import { openScan } from "../open-scan.ts";
 import type { FrameMerge, MergedScan } from "./frame-merge.ts";
+import { openChannels } from "./open-channels.ts";
 
 /** How the scans of a merge are read. */
 export interface MergeReading {
@@ -19,17 +21,33 @@ export interface MergeReading {
 /** A merged scan; `info` is the first scan's, with the exposure that its signals are in units of. */
 export interface OpenedMerge extends DecodedScan {
   /** Scans that took part. */
-  readonly parts: readonly (MergedScan & Partial<PartReading>)[];
+  readonly parts: readonly MergedScan[];
 }
 
 /**
- * Decodes one exposure after the other, its lens's faults corrected, and lays each on the first that can be read.
- * @throws the failure of the last scan where none can be read, and a lock that a scan breaks
+ * Decodes one scan after the other, its lens's faults corrected, and merges them: exposures, each laid on the first that
+ * can be read, or channels.
+ * @throws the failure of the last scan where none can be read (of channels, where any cannot), and a lock that a scan
+ *   breaks
  */
 export async function openMerged(
-  { scans }: FrameMerge,
-  faults: LensFaults | undefined,
+  merge: FrameMerge,
+  light: Pick<FrameLight, "lens" | "references" | "times">,
   { half = false, read, checkpoint }: MergeReading,
+): Promise<OpenedMerge> {
+  const open = async ({ path, locked }: MergedScan): Promise<DecodedScan> => {
+    await checkLock(path, locked);
+    return read ? read(path) : openScan(path, light.lens, { half });
+  };
+  return merge.channels
+    ? await openChannels(merge, light, { open, checkpoint })
+    : await openExposures(merge, open, checkpoint);
+}
+
+async function openExposures(
+  { scans }: FrameMerge,
+  open: (part: MergedScan) => Promise<DecodedScan>,
+  checkpoint: () => void,
 ): Promise<OpenedMerge> {
   const warnings: ScanWarning[] = [];
   const parts: (MergedScan & Partial<PartReading> & { readonly info: ScanInfo })[] = [];
@@ -65,11 +83,6 @@ export async function openMerged(
     warnings: unique(warnings),
     parts,
   };
-
-  async function open({ path, locked }: MergedScan): Promise<DecodedScan> {
-    await checkLock(path, locked);
-    return read ? read(path) : openScan(path, faults, { half });
-  }
 }
 
 const REFUSALS: Record<PartRefusal, string> = {

@@ -26,7 +26,7 @@ export interface FindFrame {
   readonly path: string;
   /** Scans that are laid together first, where the picture is on several; `path` is the first of them. */
   readonly join?: FrameJoin;
-  /** Exposures that are merged first, where the picture was scanned several times. */
+  /** Scans that are merged first, where the picture was scanned several times. */
   readonly merge?: FrameMerge;
   readonly light: FrameLight;
   /** Longer over shorter side of the format. */
@@ -117,7 +117,7 @@ export async function edgeCodesOn(
 async function open({ path, join, merge, light }: FindFrame, half: boolean, context: JobContext) {
   const checkpoint = (): void => context.checkpoint();
   if (merge) {
-    const { scan, info, warnings } = await openMerged(merge, light.lens, { half, checkpoint });
+    const { scan, info, warnings } = await openMerged(merge, light, { half, checkpoint });
     return { scan, setup: lightSetup(light, info), warnings };
   }
   if (!join) {

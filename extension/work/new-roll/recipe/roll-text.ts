@@ -244,6 +244,7 @@ export function unmixText({ camera, from }: NonNullable<StartedRoll["unmix"]>): 
   const words = {
     model: `for scans by ${camera}, from what is published of its sensitivities`,
     "colour matrix": `worked out from the colour matrix of ${camera}, of which no more is known`,
+    "narrow bands": "for scans in three-colour light, from published spectra of dyes and of red, green and blue LEDs",
     generic: `for a camera of the usual kind, for nothing is known of ${camera}`,
   };
   return words[from];

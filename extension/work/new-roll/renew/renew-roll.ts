@@ -57,6 +57,11 @@ export async function renewRoll(
   const broken = problems.find(({ severity }) => severity === "error");
   if (!resolved || hasErrors(problems))
     throw new StartError(`The recipe has an error: ${broken?.message ?? "it cannot be read."} Fix it first.`);
+  const coloured = resolved.frames.find(({ channels }) => channels);
+  if (coloured)
+    throw new StartError(
+      `Frame ${coloured.id} was scanned in three-colour light, and values of such rolls are not measured again. Change them by hand.`,
+    );
   const plan = planRenewal(roll, stock, request);
   const file = workspace.absolute(roll.file);
   const options: NewRollOptions = {

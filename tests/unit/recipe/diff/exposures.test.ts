@@ -29,6 +29,36 @@ describe("exposures in words", () => {
     expect(diffRecipes(side(THREE), side("{ exposures: [B.dng, A.dng, C.dng] }")).frames[0]!.looksDifferent).toBe(true);
   });
 
+  test("three-colour light: from one scan and back, another scan, from exposures", () => {
+    const channels = "{ channels: { red: R.dng, green: G.dng, blue: B.dng } }";
+    expect(words("{ scan: G.dng }", channels)).toEqual([
+      "three-colour light: three scans instead of one (R.dng, G.dng, B.dng)",
+    ]);
+    expect(words(channels, "{ scan: G.dng }")).toEqual(["three-colour light: one scan instead of three (G.dng)"]);
+    expect(words(channels, channels.replace("B.dng", "B2.dng"))).toEqual([
+      "three-colour light: R.dng, G.dng, B2.dng instead of R.dng, G.dng, B.dng",
+    ]);
+    expect(words("{ exposures: [G.dng, R.dng, B.dng] }", channels)).toEqual([
+      "three-colour light: three lights instead of three exposures (R.dng, G.dng, B.dng)",
+    ]);
+    const { frames } = diffRecipes(side("{ exposures: [G.dng, R.dng, B.dng] }"), side(channels));
+    expect(frames.map(({ looksDifferent }) => looksDifferent)).toEqual([true]);
+  });
+
+  test("three blanks instead of one", () => {
+    const one = "{ skip: true, light: { blank: L.dng } }";
+    const three = "{ skip: true, light: { blank: { red: R.dng, green: L.dng, blue: B.dng } } }";
+    expect(words(one, three)).toEqual(["blank L.dng → R.dng, L.dng, B.dng"]);
+  });
+
+  test("another blank of three makes another picture", () => {
+    const colours = "channels: { red: R1.dng, green: G1.dng, blue: B1.dng }";
+    const frame = (red: string) => side(`{ ${colours}, light: { blank: { red: ${red}, green: G.dng, blue: B.dng } } }`);
+    const { changes, frames } = diffRecipes(frame("R.dng"), frame("R2.dng"));
+    expect(changes.map(({ text }) => text)).toEqual(["blank R.dng, G.dng, B.dng → R2.dng, G.dng, B.dng"]);
+    expect(frames.map(({ looksDifferent }) => looksDifferent)).toEqual([true]);
+  });
+
   test("other changes of the frame stand beside it", () => {
     expect(words(ONE, "{ exposures: [A.dng, B.dng], positive: { exposure: 0.3 } }")).toHaveLength(2);
   });

@@ -65,6 +65,10 @@ export const specimens: Readonly<Record<ProblemCode, Specimen>> = {
   "area-outside": { text: frame("    scan: H0001.dng\n    area: { left: 0.5, width: 0.75 }\n"), at: "0.75" },
   "scan-and-scans": { text: frame("    scan: H0001.dng\n    scans: [H0002.dng, H0003.dng]\n"), at: "scan" },
   "one-exposure": { text: frame("    exposures: [H0001.dng]\n"), at: "exposures" },
+  "blank-of-channels": {
+    text: `version: 1\nlight: { blank: LIGHT.dng }\nframes:\n  "01":\n    channels: { red: H0001.dng, green: H0002.dng, blue: H0003.dng }\n`,
+    at: "channels",
+  },
   "no-scan": { text: frame("    turn: 90\n"), at: '"01"' },
   "join-length": { text: frame("    scans: [H0001.dng, H0002.dng]\n    join: [[0, 0, 0]]\n"), at: "[[0, 0, 0]]" },
   "scan-used-twice": { text: frame('    scan: H0001.dng\n  "02":\n    scan: H0001.dng\n'), at: "H0001.dng" },

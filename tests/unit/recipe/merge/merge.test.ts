@@ -254,7 +254,18 @@ describe("conflicts", () => {
   test("one side merges exposures, the other joins scans", () => {
     const ours = swap("scan: A.dng", "exposures: [A.dng, A2.dng]");
     const { conflicts } = merge(ours, swap("scan: A.dng", "scans: [A.dng, A3.dng]"));
-    expect([...conflicts].toSorted()).toEqual(['frames."01".exposures', 'frames."01".scan', 'frames."01".scans']);
+    expect([...conflicts].toSorted()).toEqual(
+      ["channels", "exposures", "scan", "scans"].map((key) => `frames."01".${key}`),
+    );
+    expect(merge(ours, swap("exposure: 0.1", "exposure: 0.2")).conflicts).toEqual([]);
+  });
+
+  test("one side scans in three colours, the other merges exposures", () => {
+    const ours = swap("scan: A.dng", "channels: { red: R.dng, green: A.dng, blue: B.dng }");
+    const { conflicts } = merge(ours, swap("scan: A.dng", "exposures: [A.dng, A2.dng]"));
+    expect([...conflicts].toSorted()).toEqual(
+      ["channels", "exposures", "scan", "scans"].map((key) => `frames."01".${key}`),
+    );
     expect(merge(ours, swap("exposure: 0.1", "exposure: 0.2")).conflicts).toEqual([]);
   });
 

@@ -85,6 +85,33 @@ describe("a roll with its files", () => {
     expect(loaded.resolved!.frames[1]).toMatchObject({ merged: true });
   });
 
+  test("a missing colour, and a missing blank of three, are warned of at their names", async () => {
+    const three = {
+      ...good,
+      "harbour/h.roll.yaml": good["harbour/h.roll.yaml"]
+        .replace(/scans: \[b\.dng[^\]]*\]/, "channels: { red: r.dng, green: b.dng, blue: a2.dng }")
+        .replace("blank: LIGHT.dng", "blank: { red: L1.dng, green: LIGHT.dng, blue: L3.dng }"),
+      "harbour/scans/r.dng": "",
+      "harbour/scans/L3.dng": "",
+    };
+    const loaded = (await loadRoll("harbour/h.roll.yaml", memory(three)))!;
+    const missing = loaded.problems.filter(({ code }) => code === "missing-scan");
+    expect(missing.map(({ path, message }) => [path.join("."), message.split(";")[0]])).toEqual([
+      [
+        "light.blank.red",
+        "There is no harbour/scans/L1.dng. Frames that are measured against it are skipped until it is there",
+      ],
+      [
+        "frames.02.channels.blue",
+        "There is no harbour/scans/a2.dng. Two colours are no picture: the frame is skipped until it is there",
+      ],
+    ]);
+    const [, frame] = loaded.resolved!.frames;
+    expect(frame).toMatchObject({ merged: true, channels: true });
+    expect(frame!.scans.map(({ name }) => name)).toEqual(["b.dng", "r.dng", "a2.dng"]);
+    expect(frame!.light.blanks?.map(({ name }) => name)).toEqual(["LIGHT.dng", "L1.dng", "L3.dng"]);
+  });
+
   test("a missing stock is an error at its path", async () => {
     expect(await shown(without("stocks/n.stock.yaml"))).toEqual(["missing-stock ../stocks/n.stock.yaml"]);
   });

@@ -133,18 +133,18 @@ describe("a frame merged from three exposures", () => {
       truncateSync(path, 3000);
       for (const bad of [path, join(folder, "none.dng")]) {
         const scans = merge.scans.map((scan, i) => (i === broken ? { name: "x.dng", path: bad } : scan));
-        const opened = await openMerged({ scans }, undefined, { checkpoint() {} });
+        const opened = await openMerged({ scans }, {}, { checkpoint() {} });
         expect(opened.parts.map(({ name }) => name)).toEqual(names.filter((_, i) => i !== broken));
         expect(opened.warnings.map(({ message }) => message).join()).toContain("x.dng takes no part in its frame");
         expect(opened.info.shutter).toBeCloseTo((broken === 0 ? 4 : 1) / 100, 6);
       }
     }
     const scans = merge.scans.map(({ name }) => ({ name, path: join(folder, `no-${name}`) }));
-    await expect(openMerged({ scans }, undefined, { checkpoint() {} })).rejects.toThrow(/no-c\.dng/);
+    await expect(openMerged({ scans }, {}, { checkpoint() {} })).rejects.toThrow(/no-c\.dng/);
   });
 
   it("is refused where a scan is not the one that the recipe was locked with", async () => {
     const scans = merge.scans.map((scan) => ({ ...scan, locked: { size: 1, sha256: "0" } }));
-    await expect(openMerged({ scans }, undefined, { checkpoint() {} })).rejects.toThrow(/locked/);
+    await expect(openMerged({ scans }, {}, { checkpoint() {} })).rejects.toThrow(/locked/);
   });
 });
