@@ -4,6 +4,7 @@ import { DRY_RUN_OPTION, isDryRun } from "./dry-run.ts";
 import { loadValid, ROOT_OPTION } from "./load.ts";
 import { withPool } from "./programs.ts";
 import { EXIT, flag, type Verb, whole } from "./verb.ts";
+import type { JoinPlace } from "../engine/image/join/place.ts";
 import { joinEdits, joinFrames } from "../work/frame/join/join-frames.ts";
 
 export const join: Verb = {
@@ -11,9 +12,10 @@ export const join: Verb = {
   summary: "measure the relative positions of the scans of a joined frame",
   usage: "ROLL [--again] [--write]",
   details:
-    "For every frame that names several scans: finds where each lies on the first, in pixels and degrees, from what both\n" +
-    "show. Neighbouring scans overlap by a quarter or more and are listed in order. Frames that have a join already are\n" +
-    "left alone unless --again is given. With --write the numbers go into the recipe; rendering then needs no search.",
+    "For every frame that names several scans: finds where each lies on the first, in pixels and degrees, and the exposure in\n" +
+    "EV that it needs, from what they show in common. Neighbouring scans overlap by a quarter or more; they lie in a row or in\n" +
+    "rows and columns, and are listed in any order. Frames that have a join already are left alone unless --again is given.\n" +
+    "With --write the numbers go into the recipe; rendering then needs no search.",
   example: "rollbook join sheets.roll.yaml --write",
   options: {
     again: { help: "measure frames that have a join already, too" },
@@ -38,10 +40,10 @@ export const join: Verb = {
         {
           signal,
           onProgress: (done, total, frame) => terminal.progress(done, total, `frame ${frame}`),
-          onFrame: ({ frame, join: places, residual, problem }) =>
+          onFrame: ({ frame, join: places, residual, overlaps, problem }) =>
             places
               ? terminal.print(
-                  `frame ${frame}: ${places.map((p) => p.join(", ")).join("; ")} (±${residual?.toFixed(2)} px)`,
+                  `frame ${frame}: ${places.map(placeText).join("; ")} (${overlaps?.length} overlap${overlaps?.length === 1 ? "" : "s"}, ±${residual?.toFixed(2)} px)`,
                 )
               : terminal.printError(`frame ${frame}: ${problem}`),
         },
@@ -59,3 +61,6 @@ export const join: Verb = {
     return bad ? EXIT.problems : EXIT.good;
   },
 };
+
+const placeText = ([x, y, angle, exposure = 0]: JoinPlace): string =>
+  `${x}, ${y}, ${angle}° (${[exposure].flat().join(", ")} EV)`;

@@ -47,7 +47,8 @@ function typeOfKind(schema, type) {
 }
 
 function listType({ items, minItems, maxItems }) {
-  if (Array.isArray(items)) return `readonly [${items.map(typeOf).join(", ")}]`;
+  if (Array.isArray(items))
+    return `readonly [${items.map((item, i) => (i < minItems ? typeOf(item) : `(${typeOf(item)})?`)).join(", ")}]`;
   const item = typeOf(items);
   if (minItems === maxItems && minItems <= 4) return `readonly [${Array(minItems).fill(item).join(", ")}]`;
   return `readonly ${item.includes(" ") ? `(${item})` : item}[]`;

@@ -8,6 +8,7 @@ export async function validators(definitions, names, folder) {
   const ajv = new Ajv({
     allErrors: true,
     allowUnionTypes: true,
+    strictTuples: false,
     inlineRefs: false,
     messages: false,
     code: { source: true, esm: true, lines: true, optimize: 2 },

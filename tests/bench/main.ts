@@ -15,6 +15,8 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   falloff: () => import("./falloff.ts"),
   "large-scan": () => import("./large-scan.ts"),
   bracket: () => import("./bracket.ts"),
+  grid: () => import("./grid.ts"),
+  "grid-picture": () => import("./grid-picture.ts"),
   "bracket-picture": () => import("./bracket-picture.ts"),
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),

@@ -50,6 +50,8 @@ const KEPT_LIGHTS = 12;
 
 export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures {
   const lights = new Map<string, Promise<MeasuredLight>>();
+  /** Scans, with their stamps, that were reduced already. */
+  const reduced = new Set<string>();
 
   const keyOfLight = ({ workspace }: RollPlace, { light, base }: ResolvedFrame): string => {
     return JSON.stringify([
@@ -101,12 +103,15 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
   return {
     async proxy(place, id, want, signal) {
       const { frame, ...scans } = find(place, id);
-      // The first picture of a roll: its scan is decoded while the blank is measured.
-      const isFirst = !lights.has(keyOfLight(place, frame)) && typeof want === "string" && !scans.join && !scans.merge;
-      const ahead = isFirst ? pool.run(reduceScanJob, { path: scans.path, cache }, { signal }) : undefined;
-      ahead?.catch(() => undefined); // the picture's own job reports it
+      // The first picture of a roll: its scan is decoded while the blank is measured; those of a join by all workers at once.
+      const isFirst = !lights.has(keyOfLight(place, frame)) && !scans.merge;
+      const paths = scans.join?.scans.map(({ path }) => path) ?? (isFirst ? [scans.path] : []);
+      const early = typeof want === "string" ? paths.filter((path) => !reduced.has(`${path} ${stampOf(path)}`)) : [];
+      for (const path of early) reduced.add(`${path} ${stampOf(path)}`);
+      const ahead = Promise.all(early.map((path) => pool.run(reduceScanJob, { path, cache }, { signal })));
+      ahead.catch(() => undefined); // the picture's own job reports it
       const { light, warnings } = await lightOf(place, frame);
-      await ahead?.catch(() => undefined);
+      await ahead.catch(() => undefined);
       const wanted = want === "unhealed" ? { want: "picture" as const, spots: [] } : { want };
       const made = await pool.run(linearProxyJob, { ...scans, light, cache, ...wanted }, { signal });
       const { field, ...proxy } = made;

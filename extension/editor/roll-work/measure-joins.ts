@@ -13,7 +13,7 @@ export async function measureJoins(given: unknown, services: EditorServices, poo
   const found = await loadValidRoll(given, services);
   if (!found) return;
   const { uri, name, reading, workspace } = found;
-  const large = reading.resolved.frames.filter(({ scans, skip }) => scans.length > 1 && !skip);
+  const large = reading.resolved.frames.filter(({ scans, merged, skip }) => scans.length > 1 && !merged && !skip);
   if (large.length === 0)
     return void vscode.window.showInformationMessage(
       vscode.l10n.t("No frame of {0} names several scans, so there is nothing to join.", name),

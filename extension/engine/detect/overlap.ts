@@ -40,8 +40,13 @@ export function densityMapOf(o: DownsampledScan): DensityMap {
 const MIN_SHIFT = 0.15;
 const MAX_SHIFT = 0.85;
 const ASIDE = 0.08;
-/** The border of a scan shows margin and holder, which look alike in every scan. */
-const BORDER = 0.1;
+/**
+ * The border of a scan shows margin and holder, which look alike in every scan. Along a shift only the outermost part is left
+ * out: what a holder shows there lies on the other scan's picture, and an overlap of a quarter has no more to spare.
+ */
+const [BORDER, ALONG] = [0.1, 0.03];
+/** Least part of a side that is compared: thin strips of any two pictures agree at some shift. */
+const MIN_SHARED = 0.17;
 /** What both show must have at least this contrast (standard deviation of density), or any two skies would agree. */
 const CONTRAST = 0.05;
 const MIN_AGREEMENT = 0.93;
@@ -51,8 +56,8 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
   if (first.width !== second.width || first.height !== second.height) return undefined;
   const { width, height } = first;
   let best: Overlap | undefined;
-  const attempt = (dx: number, dy: number): void => {
-    const agreement = agreementAt(first, second, dx, dy);
+  const attempt = (dx: number, dy: number, borders: readonly [number, number]): void => {
+    const agreement = agreementAt(first, second, dx, dy, borders);
     if (agreement > (best?.agreement ?? MIN_AGREEMENT)) best = { x: dx / width, y: dy / height, agreement };
   };
   // A camera turned upright takes a lying picture in two scans side by side, along their shorter side.
@@ -63,8 +68,8 @@ export function overlapOf(first: DensityMap, second: DensityMap): Overlap | unde
     for (const sign of [1, -1])
       for (let along = Math.round(MIN_SHIFT * long); along <= MAX_SHIFT * long; along++)
         for (let aside = -Math.round(ASIDE * short); aside <= ASIDE * short; aside++)
-          if (lying) attempt(sign * along, aside);
-          else attempt(aside, sign * along);
+          if (lying) attempt(sign * along, aside, [ALONG, BORDER]);
+          else attempt(aside, sign * along, [BORDER, ALONG]);
   return best;
 }
 
@@ -80,13 +85,19 @@ export function similarity(first: DensityMap, second: DensityMap): number {
   return best <= -1 ? 0 : best;
 }
 
-/** Correlation of first(x, y) with second(x − dx, y − dy) over what both show, borders left out. */
-function agreementAt(a: DensityMap, b: DensityMap, dx: number, dy: number): number {
+/** Correlation of first(x, y) with second(x − dx, y − dy) over what both show, borders (shares of the sides) left out. */
+function agreementAt(
+  a: DensityMap,
+  b: DensityMap,
+  dx: number,
+  dy: number,
+  [left, top]: readonly [number, number] = [BORDER, BORDER],
+): number {
   const { width, height } = a;
-  const [bx, by] = [Math.round(BORDER * width), Math.round(BORDER * height)];
+  const [bx, by] = [Math.round(left * width), Math.round(top * height)];
   const [x0, x1] = [Math.max(bx, bx + dx), Math.min(width - bx, width - bx + dx)];
   const [y0, y1] = [Math.max(by, by + dy), Math.min(height - by, height - by + dy)];
-  if (x1 - x0 < 6 || y1 - y0 < 6) return -1;
+  if (x1 - x0 < Math.max(6, MIN_SHARED * width) || y1 - y0 < Math.max(6, MIN_SHARED * height)) return -1;
   let [n, sa, sb, saa, sbb, sab] = [0, 0, 0, 0, 0, 0];
   for (let y = y0; y < y1; y++)
     for (let x = x0; x < x1; x++) {

@@ -15,6 +15,8 @@ export interface Shift {
   readonly y: number;
   /** Height of the peak, 0 … 1: how much of the two pictures is the same. */
   readonly peak: number;
+  /** Highest correlation farther from the peak than `NEAR`, in parts of the peak: near 1 along an edge or in a pattern. */
+  readonly secondPeak: number;
 }
 
 export interface RegisterOptions {
@@ -44,12 +46,29 @@ export function findShift(reference: RegisterPlane, moved: RegisterPlane, option
   let best = 0;
   for (let i = 1; i < surface.re.length; i++) if (surface.re[i] > surface.re[best]) best = i;
   const whole = { x: signed(best % width, width), y: signed(Math.floor(best / width), height) };
-  return refine(product, width, height, whole, parts);
+  const secondPeak = secondPeakOf(surface.re, width, height, whole) / Math.max(1e-12, surface.re[best]!);
+  return { ...refine(product, width, height, whole, parts), secondPeak };
+}
+
+/** Pixels around the peak that are the peak's own. */
+const NEAR = 4;
+
+function secondPeakOf(surface: Float64Array, width: number, height: number, peak: { x: number; y: number }): number {
+  let highest = 0;
+  for (let y = 0; y < height; y++) {
+    const isNear = Math.abs(signed((y - peak.y + height) % height, height)) <= NEAR;
+    for (let x = 0; x < width; x++) {
+      if (isNear && Math.abs(signed((x - peak.x + width) % width, width)) <= NEAR) continue;
+      if (surface[y * width + x]! > highest) highest = surface[y * width + x]!;
+    }
+  }
+  return highest;
 }
 
 const signed = (i: number, n: number): number => (i > n / 2 ? i - n : i);
 
-function spectrum({ width, height, data }: RegisterPlane, fade: boolean): Complex {
+/** Fourier transform of a plane, its mean taken off. */
+export function spectrum({ width, height, data }: RegisterPlane, fade: boolean): Complex {
   let sum = 0;
   for (const value of data) sum += value;
   const mean = sum / data.length;
@@ -63,7 +82,7 @@ function spectrum({ width, height, data }: RegisterPlane, fade: boolean): Comple
 }
 
 /** Reference times conjugate of moved: its inverse transform peaks where moved has to go. The sum of magnitudes is 1. */
-function crossSpectrum(a: Complex, b: Complex, whitening: number): Complex {
+export function crossSpectrum(a: Complex, b: Complex, whitening: number): Complex {
   const re = new Float64Array(a.re.length);
   const im = new Float64Array(a.re.length);
   let total = 0;
@@ -94,7 +113,7 @@ function refine(
   height: number,
   start: { x: number; y: number },
   parts: number,
-): Shift {
+): Omit<Shift, "secondPeak"> {
   let centre = start;
   let peak = 0;
   let reach = AROUND;

@@ -1,4 +1,4 @@
-/** Tells of a frame that is merged from several scans, or no longer, as one change. */
+/** Tells of a frame that is merged or joined from several scans, or no longer, as one change. */
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 
@@ -9,28 +9,33 @@ const COUNTS = ["no", "one", "two", "three", "four", "five", "six", "seven", "ei
 /** "three scans", and from ten on in figures. */
 const scanCount = (count: number): string => `${COUNTS[count] ?? count} scan${count === 1 ? "" : "s"}`;
 
-/** The changes of a frame, those of its scans as one where it is merged before or after. */
+/** The changes of a frame, those of its scans as one where it is merged or joined before or after. */
 export function withExposures(changes: readonly Change[], before: ResolvedFrame, after: ResolvedFrame): Change[] {
   const own = changes.filter(({ path }) => path.length === 1 && KEYS.has(path[0]));
   const [first] = own;
-  if (!first || !(before.merged || after.merged)) return [...changes];
+  const isMerged = before.merged ?? after.merged ?? false;
+  if (!first || !(isMerged || before.scans.length > 1 || after.scans.length > 1)) return [...changes];
   const rest = changes.filter((change) => !own.includes(change));
   const [was, is] = [before, after].map(namesOf) as [string[], string[]];
   const names = is.join(", ");
   const inColours = before.channels || after.channels;
-  const [key, name] = inColours ? ["channels", "three-colour light"] : ["exposures", "exposures"];
-  const text =
+  const [key, name] = inColours
+    ? ["channels", "three-colour light"]
+    : isMerged
+      ? ["exposures", "exposures"]
+      : ["scans", after.scans.length > 1 ? "joined from" : "no longer joined"];
+  const counted =
     was.length === is.length && before.channels === after.channels
-      ? `${name}: ${names} instead of ${was.join(", ")}`
-      : `${name}: ${countText(after, before)} instead of ${countText(before, after, true)} (${names})`;
+      ? `${names} instead of ${was.join(", ")}`
+      : `${countText(after, before)} instead of ${countText(before, after, true)} (${names})`;
   const change: Change = {
     ...first,
     path: [key!],
-    name: name!,
+    name: isMerged ? name! : "scans",
     kind: "changed",
     before: { value: was, shown: scanCount(was.length) },
     after: { value: is, shown: scanCount(is.length) },
-    text,
+    text: name === "joined from" ? `${name} ${counted}` : `${name}: ${counted}`,
     sources: own.flatMap(({ sources }) => sources),
   };
   return [change, ...rest];

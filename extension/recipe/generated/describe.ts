@@ -165,37 +165,38 @@ const k160: KeyDescription = {"type":"string","description":"Name of the scan un
 const k161: KeyDescription = {"type":"string","description":"Name of the scan under green light, relative to the roll's `scans` folder. It sets the frame's axes.","isPath":true,"examples":["H0006-green.dng"],"required":true};
 const k162: KeyDescription = {"type":"string","description":"Name of the scan under blue light, relative to the roll's `scans` folder.","isPath":true,"examples":["H0006-blue.dng"],"required":true};
 const k163: KeyDescription = {"type":"array","description":"Other scans of the same picture, which was photographed again. They stay on disk and make no frame of their own.","layout":"flow","examples":["[H0003.dng]"],"minItems":1,"maxItems":64};
-const k164: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]"],"minItems":1,"maxItems":64};
-const k165: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle].","layout":"flow","minItems":3,"maxItems":3};
+const k164: KeyDescription = {"type":"array","description":"Where each of `scans` lies on the first one, as [x, y, angle, exposure]. Measured once, then kept. Where no exposure is stated, each scan is matched to those before it in the list when it is rendered.","layout":"rows","examples":["[[0, 0, 0], [3812.4, -6.2, 0.03]]","[[0, 0, 0, 0], [3812.4, -6.2, 0.03, [0.012, 0.014, 0.011]]]"],"minItems":1,"maxItems":64};
+const k165: KeyDescription = {"type":"array","description":"Place of one scan: [x, y, angle, exposure].","layout":"flow","minItems":3,"maxItems":4};
 const k166: KeyDescription = {"type":"number","description":"To the right.","unit":"pixels","minimum":-200000,"maximum":200000};
 const k167: KeyDescription = {"type":"number","description":"Downwards.","unit":"pixels","minimum":-200000,"maximum":200000};
 const k168: KeyDescription = {"type":"number","description":"Turned clockwise.","unit":"degrees","minimum":-45,"maximum":45};
-const k169: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
-const k170: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
-const k171: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
-const k172: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
-const k173: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
-const k174: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
-const k175: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
-const k176: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
-const k177: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
-const k178: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
-const k179: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
-const k180: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
-const k181: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
-const k182: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["H0001.dng:\n  size: 51839204\n  sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"]};
-const k183: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
-const k184: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
-const k185: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
-const k186: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
-const k187: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
-const k188: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
-const k189: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
-const k190: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
-const k191: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
-const k192: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
-const k193: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
-const k194: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
+const k169: KeyDescription = {"type":["number","array"],"description":"Added to the scan so that it matches the first: one number, or one each for red, green and blue. State it for all scans or for none.","unit":"EV","layout":"flow","minimum":-4,"maximum":4,"minItems":3,"maxItems":3};
+const k170: KeyDescription = {"type":"object","description":"The picture's place in the scan, for cropping and straightening. Fractions are of the scan as decoded, before mirroring and turning.","layout":"flow","examples":["{ left: 0.052, top: 0.061, width: 0.894, height: 0.880, tilt: -0.4 }"],"keys":["left","top","width","height","tilt"]};
+const k171: KeyDescription = {"type":"number","description":"Left edge.","unit":"fraction of the scan's width","minimum":0,"maximum":1,"default":0,"examples":[0.052]};
+const k172: KeyDescription = {"type":"number","description":"Top edge.","unit":"fraction of the scan's height","minimum":0,"maximum":1,"default":0,"examples":[0.061]};
+const k173: KeyDescription = {"type":"number","description":"Width.","unit":"fraction of the scan's width","minimum":0.001,"maximum":1,"default":1,"examples":[0.894]};
+const k174: KeyDescription = {"type":"number","description":"Height.","unit":"fraction of the scan's height","minimum":0.001,"maximum":1,"default":1,"examples":[0.88]};
+const k175: KeyDescription = {"type":"number","description":"Clockwise rotation of the picture in the scan; the positive is rotated back about the area's centre.","unit":"degrees","minimum":-45,"maximum":45,"default":0,"examples":[-0.4]};
+const k176: KeyDescription = {"type":"number","description":"Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used.","unit":"degrees clockwise","enum":[0,90,180,270],"default":0,"examples":[90]};
+const k177: KeyDescription = {"type":"boolean","description":"true when the emulsion faced the camera: swaps left and right.","default":false,"examples":[true]};
+const k178: KeyDescription = {"type":"boolean","description":"true keeps the frame in the recipe but writes no picture of it.","default":false,"examples":[true]};
+const k179: KeyDescription = {"type":"string","description":"Whether the frame is chosen. It changes nothing in the picture, and rejected frames are written unless they are left out on purpose. Exported pictures state it as xmp:Rating: −1 for reject.","enum":["keep","reject"],"examples":["keep"]};
+const k180: KeyDescription = {"type":"number","description":"How good the frame is among those of the roll. It changes nothing in the picture. Exported pictures state it as xmp:Rating, where choice is not reject.","unit":"5 highest","enum":[1,2,3,4,5],"examples":[4]};
+const k181: KeyDescription = {"type":"string","description":"The picture's title, for its metadata.","examples":["Ferry at the east pier"]};
+const k182: KeyDescription = {"type":"string","description":"A note for people. It changes nothing in the picture.","examples":["bow wave, hold the sky"]};
+const k183: KeyDescription = {"type":"object","description":"Size and SHA-256 of each scan by its name, so that the same recipe means the same picture. Written by `rollbook lock`, checked before rendering.","examples":["H0001.dng:\n  size: 51839204\n  sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"]};
+const k184: KeyDescription = {"type":"object","description":"What a scan's file was when the recipe was locked.","examples":["{ size: 51839204, sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08 }"],"keys":["size","sha256"],"requiredKeys":["size","sha256"]};
+const k185: KeyDescription = {"type":"integer","description":"Size of the file.","unit":"bytes","minimum":0,"maximum":9007199254740991,"examples":[51839204],"required":true};
+const k186: KeyDescription = {"type":"string","description":"SHA-256 of the file (FIPS 180-4).","unit":"64 hexadecimal digits","examples":["9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"],"required":true};
+const k187: KeyDescription = {"type":"object","description":"Digests of the values that `rollbook new` found on the scans. A value that does not have its digest any more was changed by a person: renewing the automatic values keeps it.","keys":["roll","scans"]};
+const k188: KeyDescription = {"type":"object","description":"Digests of the roll's values.","layout":"flow","examples":["{ base: kqzbwmrt }"],"keys":["blank","flare","times","base","curve","filtration","contrast","toe","shoulder"]};
+const k189: KeyDescription = {"type":"string","description":"Digest of an automatic value, and of the comments that were written above it.","examples":["kqzbwmrt"]};
+const k190: KeyDescription = {"type":"object","description":"Digests of the frames' values, by the name of the frame's first scan.","examples":["{ H0001.dng: { area: kqzbwmrt } }"]};
+const k191: KeyDescription = {"type":"object","description":"Digests of one frame's values.","layout":"flow","keys":["area","exposure","contrast"]};
+const k192: KeyDescription = {"type":"object","description":"A kind of film in a kind of development: what rolls of it have in common.","keys":["version","title","film","iso","format","process","negative","positive","output","note"],"requiredKeys":["version"]};
+const k193: KeyDescription = {"type":"string","description":"The stock's name.","examples":["Northlight 400"]};
+const k194: KeyDescription = {"type":"number","description":"The film's box speed.","unit":"ISO speed","minimum":0.1,"maximum":100000,"examples":[400]};
+const k195: KeyDescription = {"type":"string","description":"How the film was developed: developer, dilution, time, temperature, in free text.","examples":["C-41, 3 min 15 s at 37.8 °C"]};
 
 /** By kind of recipe and path pattern ("frames.*.positive.exposure"; the root is ""): what is known of the key. */
 export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string, KeyDescription>>>> = {
@@ -388,17 +389,19 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.join.*.0": k166,
     "frames.*.join.*.1": k167,
     "frames.*.join.*.2": k168,
-    "frames.*.area": k169,
-    "frames.*.area.left": k170,
-    "frames.*.area.top": k171,
-    "frames.*.area.width": k172,
-    "frames.*.area.height": k173,
-    "frames.*.area.tilt": k174,
-    "frames.*.turn": k175,
-    "frames.*.mirror": k176,
-    "frames.*.skip": k177,
-    "frames.*.choice": k178,
-    "frames.*.rank": k179,
+    "frames.*.join.*.3": k169,
+    "frames.*.join.*.3.*": k56,
+    "frames.*.area": k170,
+    "frames.*.area.left": k171,
+    "frames.*.area.top": k172,
+    "frames.*.area.width": k173,
+    "frames.*.area.height": k174,
+    "frames.*.area.tilt": k175,
+    "frames.*.turn": k176,
+    "frames.*.mirror": k177,
+    "frames.*.skip": k178,
+    "frames.*.choice": k179,
+    "frames.*.rank": k180,
     "frames.*.light": k30,
     "frames.*.light.blank": k31,
     "frames.*.light.blank.red": k32,
@@ -524,7 +527,7 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.spots.*.0": k45,
     "frames.*.spots.*.1": k46,
     "frames.*.spots.*.2": k47,
-    "frames.*.title": k180,
+    "frames.*.title": k181,
     "frames.*.exposed": k7,
     "frames.*.exposed.camera": k8,
     "frames.*.exposed.lens": k9,
@@ -547,38 +550,38 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "frames.*.iptc.keywords.*": k26,
     "frames.*.iptc.creator": k27,
     "frames.*.iptc.copyright": k28,
-    "frames.*.note": k181,
-    "note": k181,
-    "fingerprints": k182,
-    "fingerprints.*": k183,
-    "fingerprints.*.size": k184,
-    "fingerprints.*.sha256": k185,
-    "automatic": k186,
-    "automatic.roll": k187,
-    "automatic.roll.blank": k188,
-    "automatic.roll.flare": k188,
-    "automatic.roll.times": k188,
-    "automatic.roll.base": k188,
-    "automatic.roll.curve": k188,
-    "automatic.roll.filtration": k188,
-    "automatic.roll.contrast": k188,
-    "automatic.roll.toe": k188,
-    "automatic.roll.shoulder": k188,
-    "automatic.scans": k189,
-    "automatic.scans.*": k190,
-    "automatic.scans.*.area": k188,
-    "automatic.scans.*.exposure": k188,
-    "automatic.scans.*.contrast": k188,
+    "frames.*.note": k182,
+    "note": k182,
+    "fingerprints": k183,
+    "fingerprints.*": k184,
+    "fingerprints.*.size": k185,
+    "fingerprints.*.sha256": k186,
+    "automatic": k187,
+    "automatic.roll": k188,
+    "automatic.roll.blank": k189,
+    "automatic.roll.flare": k189,
+    "automatic.roll.times": k189,
+    "automatic.roll.base": k189,
+    "automatic.roll.curve": k189,
+    "automatic.roll.filtration": k189,
+    "automatic.roll.contrast": k189,
+    "automatic.roll.toe": k189,
+    "automatic.roll.shoulder": k189,
+    "automatic.scans": k190,
+    "automatic.scans.*": k191,
+    "automatic.scans.*.area": k189,
+    "automatic.scans.*.exposure": k189,
+    "automatic.scans.*.contrast": k189,
   },
   stock: {
-    "": k191,
+    "": k192,
     "version": k1,
-    "title": k192,
+    "title": k193,
     "film": k4,
-    "iso": k193,
+    "iso": k194,
     "format": k5,
     "format.*": k6,
-    "process": k194,
+    "process": k195,
     "negative": k59,
     "negative.base": k60,
     "negative.base.density": k61,
@@ -687,6 +690,6 @@ export const keyTable: Readonly<Record<"roll" | "stock", Readonly<Record<string,
     "output.*.print.profile": k150,
     "output.*.print.intent": k151,
     "output.*.print.blackPointCompensation": k152,
-    "note": k181,
+    "note": k182,
   },
 };

@@ -517,8 +517,11 @@ export interface Frame {
    * own.
    */
   readonly unused?: readonly string[];
-  /** Where each of `scans` lies on the first one, as [x, y, angle]. Measured once, then kept. */
-  readonly join?: readonly (readonly [number, number, number])[];
+  /**
+   * Where each of `scans` lies on the first one, as [x, y, angle, exposure]. Measured once, then kept. Where no
+   * exposure is stated, each scan is matched to those before it in the list when it is rendered.
+   */
+  readonly join?: readonly (readonly [number, number, number, (number | readonly [number, number, number])?])[];
   readonly area?: FrameArea;
   /**
    * Turns the picture upright, after cropping and mirroring. The camera's orientation tag is never used. Unit:

@@ -32,6 +32,7 @@ import { byChannel } from "./channels.ts";
 import { lookOf } from "./look.ts";
 import { type ResolvedPrint, resolvePrint } from "./print.ts";
 import { folderOf, joinPath } from "../paths.ts";
+import type { JoinPlace } from "../../engine/image/join/place.ts";
 import type { RecipePath } from "../path.ts";
 import { type RecipeVersion, versionOf } from "../version.ts";
 import type { Value } from "../yaml/values.ts";
@@ -83,8 +84,8 @@ export interface ResolvedFrame {
   readonly merged?: true;
   /** True where each of the merged scans gives one channel: green, red, blue, in this order. */
   readonly channels?: true;
-  /** Where each scan lies on the first: x, y in pixels, degrees clockwise. Absent where there is one scan, or before measuring. */
-  readonly join?: readonly (readonly [x: number, y: number, angle: number])[];
+  /** Where each scan lies on the first, and its exposure. Absent where there is one scan, or before measuring. */
+  readonly join?: readonly JoinPlace[];
   readonly area: Area;
   /** Degrees clockwise, after cropping and mirroring. */
   readonly turn: 0 | 90 | 180 | 270;

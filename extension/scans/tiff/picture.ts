@@ -86,58 +86,87 @@ export function tiffPicture(
   if (extras.profile) fields.set(TAG.iccProfile, { type: "undefined", bytes: extras.profile });
   if (extras.xmp) fields.set(TAG.xmp, { type: "byte", bytes: new TextEncoder().encode(extras.xmp) });
 
+  const rowsOf = (strip: number): number => Math.min(height, (strip + 1) * rowsPerStrip) - strip * rowsPerStrip;
   if (compression === "none") {
-    const lengths = Array.from({ length: count }, (_, i) => (samplesOf(i).length * depth) / 8);
-    return assemble(fields, lengths, (strip, place) => storeSamples(samplesOf(strip), depth, place), extras);
+    const store = (strip: number, place: Uint8Array): number => storeSamples(samplesOf(strip), depth, place);
+    return assemble(fields, { count, bound: (strip) => rowsOf(strip) * rowBytes, write: store }, extras);
   }
   fields.set(TIFF_TAG.predictor, short(DIFFERENCES));
   const scratch =
     depth === 8 ? new Uint8Array(rowsPerStrip * width * channels) : new Uint16Array(rowsPerStrip * width * channels);
-  const strips = Array.from({ length: count }, (_, strip) =>
-    deflateRows(samplesOf(strip), width * channels, channels, scratch),
-  );
-  const lengths = strips.map((strip) => strip.length);
-  return assemble(fields, lengths, (strip, place) => place.set(strips[strip]), extras);
+  const write = (strip: number, place: Uint8Array): number => {
+    const bytes = deflateRows(samplesOf(strip), width * channels, channels, scratch);
+    place.set(bytes);
+    return bytes.length;
+  };
+  return assemble(fields, { count, bound: (strip) => deflateBound(rowsOf(strip) * rowBytes), write }, extras);
 }
 
-/** Header, strips, EXIF and GPS directories, root directory. Strips are written in place, without copies beside. */
+/** The most that zlib makes of so many bytes (its own deflateBound for settings that are not the usual ones). */
+const deflateBound = (bytes: number): number => bytes + ((bytes + 7) >> 3) + ((bytes + 63) >> 6) + 11;
+
+/** The parts of a picture's samples. */
+interface Strips {
+  readonly count: number;
+  /** The most bytes that a strip takes. */
+  readonly bound: (strip: number) => number;
+  /** Writes a strip from the start of `place` and returns its length. */
+  readonly write: (strip: number, place: Uint8Array) => number;
+}
+
+/**
+ * Header, strips, EXIF and GPS directories, root directory. Strips are made one by one in their place, so that no copy lies
+ * beside the file; memory that is asked for beyond the file is never touched, and takes no room.
+ */
 function assemble(
   fields: Map<number, FieldValue>,
-  lengths: readonly number[],
-  writeStrip: (index: number, place: Uint8Array) => void,
+  { count, bound, write }: Strips,
   { exif, gps }: Pick<TiffExtras, "exif" | "gps">,
 ): Uint8Array {
-  let end = 8;
-  const offsets = lengths.map((length) => {
-    const at = end;
-    end += length + (length & 1);
-    return at;
-  });
-  fields.set(TAG.stripOffsets, long(...offsets));
-  fields.set(TAG.stripLengths, long(...lengths));
-  const exifAt = end;
-  const exifBytes = exif?.size ? directoryBytes(exif, exifAt) : new Uint8Array(0);
-  if (exifBytes.length) fields.set(TAG.exifDirectory, long(exifAt));
-  const gpsAt = exifAt + exifBytes.length;
-  const gpsBytes = gps?.size ? directoryBytes(gps, gpsAt) : new Uint8Array(0);
-  if (gpsBytes.length) fields.set(TAG.gpsDirectory, long(gpsAt));
-  const rootAt = gpsAt + gpsBytes.length;
-  const rootBytes = directoryBytes(fields, rootAt);
+  const setPlaces = (offsets: readonly number[], lengths: readonly number[]): void => {
+    fields.set(TAG.stripOffsets, long(...offsets));
+    fields.set(TAG.stripLengths, long(...lengths));
+  };
+  const none = Array.from({ length: count }, () => 0);
+  setPlaces(none, none);
+  if (exif?.size) fields.set(TAG.exifDirectory, long(0));
+  if (gps?.size) fields.set(TAG.gpsDirectory, long(0));
+  let room = 8;
+  for (let strip = 0; strip < count; strip++) room += bound(strip) + 1;
+  for (const directory of [exif, gps, fields]) if (directory?.size) room += directoryBytes(directory, 0).length + 1;
 
-  const file = new Uint8Array(rootAt + rootBytes.length);
-  file.set(tiffHeader(rootAt));
-  offsets.forEach((at, i) => writeStrip(i, file.subarray(at, at + lengths[i])));
-  file.set(exifBytes, exifAt);
-  file.set(gpsBytes, gpsAt);
-  file.set(rootBytes, rootAt);
-  return file;
+  const file = new Uint8Array(room);
+  let end = 8;
+  const [offsets, lengths]: [number[], number[]] = [[], []];
+  for (let strip = 0; strip < count; strip++) {
+    const length = write(strip, file.subarray(end, end + bound(strip)));
+    offsets.push(end);
+    lengths.push(length);
+    end += length + (length & 1);
+  }
+  setPlaces(offsets, lengths);
+  for (const [tag, directory] of [
+    [TAG.exifDirectory, exif],
+    [TAG.gpsDirectory, gps],
+  ] as const) {
+    if (!directory?.size) continue;
+    fields.set(tag, long(end));
+    const bytes = directoryBytes(directory, end);
+    file.set(bytes, end);
+    end += bytes.length;
+  }
+  const root = directoryBytes(fields, end);
+  file.set(root, end);
+  file.set(tiffHeader(end));
+  return file.subarray(0, end + root.length);
 }
 
 /** The samples' bytes, little-endian as every computer that runs this has them in memory. */
-function storeSamples(samples: Uint8Array | Uint16Array, depth: 8 | 16, place: Uint8Array): void {
+function storeSamples(samples: Uint8Array | Uint16Array, depth: 8 | 16, place: Uint8Array): number {
   if (depth === 16) place.set(new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength));
   else if (samples instanceof Uint8Array) place.set(samples);
   else toBytes(samples, place);
+  return place.length;
 }
 
 /** TIFF 6.0 §14: each sample less the one of the same channel to its left, modulo the sample's size; then deflated. */

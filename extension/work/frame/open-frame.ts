@@ -1,6 +1,8 @@
 /** A frame's scan, ready to be drawn: one file, or several joined. */
-import { composeJoin, type JoinFrame, joinFrame, type JoinPart } from "../../engine/image/join/compose.ts";
-import type { JoinPlace } from "../../engine/image/join/measure.ts";
+import { composeJoin } from "../../engine/image/join/compose.ts";
+import { type LaidJoin, layingOrder, startJoin } from "../../engine/image/join/lay.ts";
+import type { JoinPart } from "../../engine/image/join/moved-rows.ts";
+import { type JoinFrame, joinFrame, type JoinPlace, type PlacedSize } from "../../engine/image/join/place.ts";
 import { heal } from "../../engine/image/heal.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
 import type { LinearScan, ScanInfo } from "../../engine/types.ts";
@@ -60,44 +62,62 @@ export interface OpenedJoin extends Omit<OpenedFrame, "setup"> {
   readonly part: JoinFrame;
 }
 
-/** Decodes the scans of a join and lays them together, sensor dust healed on each. */
+/**
+ * Decodes the scans of a join, one after the other, and lays them together, sensor dust healed on each. Where the recipe
+ * states their exposures each scan is let go before the next is decoded.
+ */
 export async function openJoin(
-  join: FrameJoin,
+  { scans, sensorDust }: FrameJoin,
   light: FrameLight,
   { half = false, reduced, checkpoint }: JoinReading,
 ): Promise<OpenedJoin> {
-  const parts: JoinPart[] = [];
-  const whole: { scan: ScanInfo; place: JoinPlace }[] = [];
   const warnings: ScanWarning[] = [];
+  const infos: ScanInfo[] = [];
   const times = reduced?.times ?? (half ? 2 : 1);
-  for (const { path, locked, place } of join.scans) {
+  const isMeasured = scans.every(({ place }) => place.length > 3);
+  const parts: JoinPart[] = [];
+  let laid: LaidJoin | undefined;
+  const sizes: PlacedSize[] = [];
+  const order = isMeasured ? layingOrder(scans.map(({ place }) => place)) : scans.map((_, i) => i);
+  for (const i of order) {
+    const { path, locked, place } = scans[i]!;
     await checkLock(path, locked);
-    const decoded = await (reduced
+    const { scan, info, ...decoded } = await (reduced
       ? reduced.read(path).then((read) => corrected(read, light.lens))
       : openScan(path, light.lens, { half }));
     checkpoint();
-    heal(decoded.scan, join.sensorDust);
+    heal(scan, sensorDust);
+    infos[i] = info;
+    const setup = lightSetup(light, info);
     warnings.push(...decoded.warnings);
-    const [x, y, angle] = place;
-    whole.push({ scan: decoded.info, place });
-    const setup = lightSetup(light, decoded.info);
     warnings.push(...exposureWarnings(setup).map((message) => ({ code: "exposure", message }) as const));
-    parts.push({
-      scan: decoded.scan,
-      light: setup,
-      place: [x / times, y / times, angle],
-    });
+    const part = { scan, light: setup, place: smaller(place, times) };
+    const { width, height } = scan;
+    sizes[i] = { scan: { width, height }, place: part.place };
+    if (!isMeasured) {
+      parts.push(part);
+      continue;
+    }
+    laid ??= startJoin(
+      joinFrame(scans.map((other) => ({ scan: { width, height }, place: smaller(other.place, times) }))),
+      times,
+      checkpoint,
+    );
+    laid.add(part);
   }
-  const scan = composeJoin(parts);
+  const scan = laid ? laid.finish() : composeJoin(parts);
   checkpoint();
   const weights = light.field && channelWeights(light.field);
   const flat = { flare: [0, 0, 0], ...(weights ? { weights } : {}) } as const;
-  const [full, small] = [joinFrame(whole), joinFrame(parts)];
+  const full = joinFrame(scans.map(({ place }, i) => ({ scan: infos[i]!, place })));
+  const small = joinFrame(sizes);
   const part = {
     left: (small.left * times - full.left) / full.width,
     top: (small.top * times - full.top) / full.height,
     width: (small.width * times) / full.width,
     height: (small.height * times) / full.height,
   };
-  return { scan, info: whole[0].scan, warnings, light: flat, full, part };
+  return { scan, info: infos[0]!, warnings, light: flat, full, part };
 }
+
+const smaller = ([x, y, ...rest]: JoinPlace, times: number): JoinPlace => [x / times, y / times, ...rest];

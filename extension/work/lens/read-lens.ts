@@ -2,8 +2,7 @@
 import { filmPlane, pixelBox } from "../../engine/flat-field/film-plane.ts";
 import { type BaseCell, readBaseCells } from "../../engine/lens/base-cells.ts";
 import { type LateralReading, readLateralColour } from "../../engine/lens/lateral-colour.ts";
-import { joinFrame } from "../../engine/image/join/compose.ts";
-import { type JoinPlace, onFirst } from "../../engine/image/join/measure.ts";
+import { joinFrame, type JoinPlace, onFirst } from "../../engine/image/join/place.ts";
 import { type EdgePlaces, readEdges } from "../../engine/lens/straight-edges.ts";
 import type { Area, Film, Rgb } from "../../engine/types.ts";
 import { decodeScan } from "../../scans/decode.ts";

@@ -1,17 +1,14 @@
-/** Lays scans of one frame together into one, exposures matched, parted where the picture hides it. */
-import { type LightSetup, readTransmittance } from "../../flat-field/transmittance.ts";
+/**
+ * Lays scans of one frame together whose places in the recipe state no exposures: each is matched to those before it, as it
+ * was before joins were measured all at once. Places with exposures are laid by `lay.ts`.
+ */
+import { readTransmittance } from "../../flat-field/transmittance.ts";
 import type { LinearScan } from "../../types.ts";
-import { type JoinPlace, onFirst } from "./measure.ts";
 import { clamp } from "../../math/clamp.ts";
+import { JOIN_BLACK as BLACK, JOIN_LEVEL as LEVEL } from "./lay.ts";
+import type { JoinPart } from "./moved-rows.ts";
+import { type JoinFrame, joinFrame } from "./place.ts";
 
-export interface JoinPart {
-  readonly scan: LinearScan;
-  readonly light: LightSetup;
-  readonly place: JoinPlace;
-}
-
-/** Level of the joined scan's samples at transmittance 1, and its black: noise around zero stays unbiased. */
-const [LEVEL, BLACK] = [45_000, 512];
 /** Rows and columns of the overlap that are compared to match exposures and to lead the seam. */
 const STEP = 4;
 /** Half the width over which one scan fades into the other, in pixels of the full scan. */
@@ -28,33 +25,6 @@ export function composeJoin(parts: readonly JoinPart[]): LinearScan {
   const filled = new Uint8Array(width * height);
   for (const part of parts) addPart(data, filled, frame, part);
   return { width, height, channels: 3, data, black: BLACK, scale: 1 / LEVEL };
-}
-
-/** A rectangle of whole pixels on the first scan's grid. */
-export interface JoinFrame {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-  readonly height: number;
-}
-
-/** The smallest rectangle around all scans, by their sizes and places: what `composeJoin` fills. */
-export function joinFrame(
-  parts: readonly { readonly scan: Pick<LinearScan, "width" | "height">; readonly place: JoinPlace }[],
-): JoinFrame {
-  const corners = parts.flatMap(({ scan: { width, height }, place: [x, y, angle] }) =>
-    [
-      [0, 0],
-      [width, 0],
-      [0, height],
-      [width, height],
-    ].map(([u, v]) => onFirst(u, v, x, y, (angle * Math.PI) / 180)),
-  );
-  const left = Math.floor(Math.min(...corners.map((c) => c[0])));
-  const top = Math.floor(Math.min(...corners.map((c) => c[1])));
-  const width = Math.ceil(Math.max(...corners.map((c) => c[0]))) - left;
-  const height = Math.ceil(Math.max(...corners.map((c) => c[1]))) - top;
-  return { left, top, width, height };
 }
 
 /** A scan laid on the frame's grid, row by row: its samples there, 0 where it does not reach. */

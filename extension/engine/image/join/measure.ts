@@ -1,196 +1,182 @@
-/** Finds how two scans of one large frame lie to one another. */
-import { findShift, type RegisterPlane } from "../register.ts";
-import type { LightSetup } from "../../flat-field/transmittance.ts";
-import { readTransmittance } from "../../flat-field/transmittance.ts";
-import type { LinearScan } from "../../types.ts";
-import { clamp } from "../../math/clamp.ts";
-
-/** Where a scan lies on the first: pixels of the full scan, and degrees clockwise about its own top left corner. */
-export type JoinPlace = readonly [x: number, y: number, angle: number];
+/** Finds how the scans of one large frame lie to one another: in a row or a grid, in any order. */
+import type { Rgb } from "../../types.ts";
+import { adjustExposures } from "./exposures.ts";
+import { adjustPlaces, type NetworkPair } from "./adjust.ts";
+import { candidates, searchPlane } from "./find-pairs.ts";
+import { matchPair, type PairMatch, type RigidPlace } from "./match.ts";
+import { fromFirst, type JoinPlace, onFirst } from "./place.ts";
+import type { JoinPlane } from "./plane.ts";
 
 export interface JoinReading {
-  readonly place: JoinPlace;
-  /** Root mean square of what the patches leave over, in pixels. */
+  /** By scan: its place on the first that is placed, in pixels of the planes; undefined where it belongs to no other. */
+  readonly places: readonly (JoinPlace | undefined)[];
+  /** Scans that overlap none of the others, by their number. */
+  readonly apart: readonly number[];
+  /** Overlaps that hold the scans together. */
+  readonly overlaps: readonly JoinOverlap[];
+  /** The worst overlap's, in pixels of the planes. */
   readonly residual: number;
-  /** Patches that agree. */
+}
+
+/** Two scans that show the same. */
+export interface JoinOverlap {
+  readonly scans: readonly [number, number];
+  /** Patches that agree, and their share of those that were compared, 0 … 1. */
   readonly patches: number;
+  readonly agreeing: number;
+  /** Root mean square of what the patches are off by once all scans have their places, in pixels of the planes. */
+  readonly residual: number;
 }
 
-/** Two scans that show nothing in common; the message says what to do. */
-export class JoinError extends Error {
-  readonly code = "join";
-  readonly remedy =
-    "Let neighbouring scans overlap by a quarter of the frame, and list them in the order in which they lie.";
-}
+/** Sides of the square in which overlaps are looked for; the larger one for scans that the smaller one leaves apart. */
+const SEARCH_SIDES = [512, 1024] as const;
+/** Candidates of a pair that are tried. */
+const TRIED = 3;
 
-/** Green density of a scan, the plane that grain and picture show best in. */
-interface Density {
-  readonly width: number;
-  readonly height: number;
-  readonly data: Float32Array;
-}
-
-const DARKEST = 1e-3;
-
-function densityOfScan(scan: LinearScan, light: LightSetup): Density {
-  const { width, height } = scan;
-  const data = new Float32Array(width * height);
-  const row = new Float32Array(width * 3);
-  const reader = readTransmittance(scan, light);
-  for (let y = 0; y < height; y++) {
-    reader.row(y, row);
-    for (let x = 0; x < width; x++) data[y * width + x] = -Math.log10(Math.max(DARKEST, row[x * 3 + 1]));
-  }
-  return { width, height, data };
-}
-
-/** Side of the square in which the overlap is looked for, and of a patch; powers of two. */
-const [COARSE, PATCH] = [512, 128];
-/** Patches that are compared, at most, and the least height of a correlation that counts. */
-const [MAX_PATCHES, MIN_PEAK] = [24, 0.06];
-const MIN_PATCHES = 4;
+type Pair = NetworkPair & PairMatch;
 
 /**
- * Measures where a scan lies on another: coarsely by the phase correlation of both, reduced; then by patches all over
- * the overlap at full size, each to a hundredth of a pixel, and a rotation and shift through them.
+ * Measures where all scans lie and how they were exposed: pairs by correlation, made small; then patches all over every
+ * overlap, each to a hundredth of a pixel; then all places and exposures at once by least squares over every overlap.
  *
- * @throws JoinError when the two have nothing in common.
+ * @param checkpoint called between parts of the work, with what is done of it, 0 … 1
  */
-export function measureJoin(
-  first: { readonly scan: LinearScan; readonly light: LightSetup },
-  second: { readonly scan: LinearScan; readonly light: LightSetup },
-): JoinReading {
-  const a = densityOfScan(first.scan, first.light);
-  const b = densityOfScan(second.scan, second.light);
-  let [x, y] = coarse(a, b);
-  let angle = 0;
-  let found: Match[] = [];
-  for (let round = 0; round < 4; round++) {
-    found = matches(a, b, x, y, angle);
-    const fit = rigid(found);
-    if (!fit)
-      throw new JoinError(
-        "The two scans show nothing in common, so they cannot be joined: photograph them again so that they overlap by a quarter.",
-      );
-    [x, y, angle] = [fit.x, fit.y, fit.angle];
-    found = fit.kept;
-  }
-  const residual = Math.sqrt(found.reduce((s, m) => s + residualOf(m, x, y, angle) ** 2, 0) / found.length);
-  return { place: [x, y, (angle * 180) / Math.PI], residual, patches: found.length };
-}
-
-/** Shift of b on a to a pixel of the reduced pictures. */
-function coarse(a: Density, b: Density): [number, number] {
-  const long = Math.max(a.width, a.height, b.width, b.height);
-  const step = Math.max(1, Math.ceil((2 * long) / COARSE));
-  const { x, y } = findShift(reduced(a, step), reduced(b, step), { parts: 1, whitening: 1 });
-  return [x * step, y * step];
-}
-
-/** Box means, in the corner of an empty square, so that a shift does not wrap around; borders fade to the mean. */
-function reduced({ width, height, data }: Density, step: number): RegisterPlane {
-  const [w, h] = [Math.floor(width / step), Math.floor(height / step)];
-  const small = new Float64Array(w * h);
-  for (let y = 0; y < h * step; y++)
-    for (let x = 0; x < w * step; x++) small[Math.floor(y / step) * w + Math.floor(x / step)] += data[y * width + x];
-  const mean = small.reduce((p, v) => p + v, 0) / small.length;
-  const out = new Float64Array(COARSE * COARSE);
-  const fade = (i: number, n: number): number => Math.min(1, (Math.min(i, n - 1 - i) + 0.5) / (0.06 * n));
-  for (let y = 0; y < h; y++)
-    for (let x = 0; x < w; x++) out[y * COARSE + x] = (small[y * w + x] - mean) * fade(x, w) * fade(y, h);
-  return { width: COARSE, height: COARSE, data: out };
-}
-
-/** A patch of the second scan and where its middle lies on the first. */
-interface Match {
-  readonly from: readonly [number, number];
-  readonly to: readonly [number, number];
-  readonly weight: number;
-}
-
-function matches(a: Density, b: Density, x: number, y: number, angle: number): Match[] {
-  const found: Match[] = [];
-  const places: [number, number][] = [];
-  const half = PATCH / 2;
-  // Where b lies inside a, as b sees it.
-  const fits = (u: number, v: number): boolean => {
-    const [p, q] = onFirst(u, v, x, y, angle);
-    return p >= half + 4 && q >= half + 4 && p < a.width - half - 4 && q < a.height - half - 4;
+export function measureJoin(planes: readonly JoinPlane[], checkpoint: (done: number) => void = () => {}): JoinReading {
+  const pairs = new Map<string, Pair>();
+  const attempt = (a: number, b: number, start: RigidPlace): boolean => {
+    const match = matchPair(planes[a], planes[b], start);
+    if (match) pairs.set(`${a} ${b}`, { ...match, a, b, place: match });
+    return match !== undefined;
   };
-  for (let v = half + 2; v < b.height - half - 2; v += half)
-    for (let u = half + 2; u < b.width - half - 2; u += half) if (fits(u, v)) places.push([u, v]);
-  const step = Math.max(1, Math.ceil(places.length / MAX_PATCHES));
-  for (let k = 0; k < places.length; k += step) {
-    const [u, v] = places[k];
-    const [p, q] = onFirst(u, v, x, y, angle);
-    const [px, py] = [Math.round(p), Math.round(q)];
-    // The second patch is turned upright with the first, about its middle.
-    const shift = findShift(cut(a, px, py, 0), cut(b, u, v, angle), { fade: true, whitening: 0.7 });
-    if (shift.peak < MIN_PEAK || Math.hypot(shift.x, shift.y) > half) continue;
-    found.push({ from: [u, v], to: [px + shift.x, py + shift.y], weight: shift.peak });
+  for (const [round, side] of SEARCH_SIDES.entries()) {
+    const search = (isOpen: (a: number, b: number) => boolean): void =>
+      findPairs(
+        planes,
+        side,
+        (a, b) => !pairs.has(`${a} ${b}`) && isOpen(a, b),
+        attempt,
+        (done) => checkpoint(round === 0 ? 0.6 * done : 0.6),
+      );
+    const groups = groupsOf(planes.length, [...pairs.values()]);
+    if (round === 0) search(() => true);
+    else if (new Set(groups).size > 1) search((a, b) => groups[a] !== groups[b]);
   }
-  return found;
-}
+  const groups = groupsOf(planes.length, [...pairs.values()]);
+  const members = largest(groups);
+  checkpoint(0.7);
 
-/** Place on the first scan of a place of the second. */
-export function onFirst(u: number, v: number, x: number, y: number, angle: number): [number, number] {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return [x + c * u - s * v, y + s * u + c * v];
-}
-
-/** A patch about a middle, turned by an angle; bilinear where it is turned at all. */
-function cut({ width, height, data }: Density, cx: number, cy: number, angle: number): RegisterPlane {
-  const out = new Float64Array(PATCH * PATCH);
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const at = (x: number, y: number): number => data[clamp(y, 0, height - 1) * width + clamp(x, 0, width - 1)];
-  for (let v = 0; v < PATCH; v++)
-    for (let u = 0; u < PATCH; u++) {
-      const [du, dv] = [u - PATCH / 2, v - PATCH / 2];
-      // Seen from the first scan the second is turned by the angle, so its samples are looked up turned back.
-      const [x, y] = [cx + c * du + s * dv, cy - s * du + c * dv];
-      const [i, j] = [Math.floor(x), Math.floor(y)];
-      const [fx, fy] = [x - i, y - j];
-      out[v * PATCH + u] =
-        angle === 0
-          ? at(Math.round(x), Math.round(y))
-          : (at(i, j) * (1 - fx) + at(i + 1, j) * fx) * (1 - fy) +
-            (at(i, j + 1) * (1 - fx) + at(i + 1, j + 1) * fx) * fy;
+  // Pixels are counted from the first scan of the group; the network's own numbers are those of its members.
+  const numberOf = new Map(members.map((scan, k) => [scan, k]));
+  const network = () =>
+    adjustPlaces(
+      members.length,
+      [...pairs.values()].flatMap((pair) => {
+        const [a, b] = [numberOf.get(pair.a), numberOf.get(pair.b)];
+        return a === undefined || b === undefined ? [] : [{ ...pair, a, b }];
+      }),
+    );
+  let adjusted = network();
+  // Overlaps that show too little to be found are found where the others say that they are, and all once more from there.
+  for (const [i, a] of members.entries())
+    for (const [j, b] of members.entries()) {
+      const [first, second] = [adjusted.places[i], adjusted.places[j]];
+      if (a >= b || !first || !second) continue;
+      const start = between(first, second);
+      const known = pairs.get(`${a} ${b}`);
+      if (known && Math.hypot(known.x - start.x, known.y - start.y) < 1.5) continue;
+      pairs.delete(`${a} ${b}`);
+      if (isShared(planes[a], planes[b], start)) attempt(a, b, start);
+      checkpoint(0.7 + (0.3 * i) / members.length);
     }
-  return { width: PATCH, height: PATCH, data: out };
+  adjusted = network();
+  return reading(planes, members, adjusted);
 }
 
-const residualOf = (m: Match, x: number, y: number, angle: number): number => {
-  const [p, q] = onFirst(m.from[0], m.from[1], x, y, angle);
-  return Math.hypot(p - m.to[0], q - m.to[1]);
-};
+function reading(
+  planes: readonly JoinPlane[],
+  members: readonly number[],
+  { places, pairs }: ReturnType<typeof adjustPlaces<Pair>>,
+): JoinReading {
+  const exposures = adjustExposures(
+    members.map((scan) => planes[scan]),
+    places,
+    pairs,
+  );
+  const placeOf = (scan: number): JoinPlace | undefined => {
+    const k = members.indexOf(scan);
+    const place = places[k];
+    if (!place) return undefined;
+    const ev: Rgb = exposures[k];
+    return [place.x, place.y, (place.angle * 180) / Math.PI, ev];
+  };
+  const all = planes.map((_, scan) => placeOf(scan));
+  return {
+    places: all,
+    apart: all.flatMap((place, scan) => (place ? [] : [scan])),
+    overlaps: pairs.map(({ a, b, matches, agreeing, off }) => ({
+      scans: [members[a], members[b]],
+      patches: matches.length,
+      agreeing,
+      residual: off,
+    })),
+    residual: Math.max(0, ...pairs.map(({ off }) => off)),
+  };
+}
 
-/** Rotation and shift by least squares; patches far off are left out and the fit repeated. */
-function rigid(all: readonly Match[]): { x: number; y: number; angle: number; kept: Match[] } | undefined {
-  let kept = [...all];
-  for (let round = 0; round < 5; round++) {
-    if (kept.length < MIN_PATCHES) return undefined;
-    const total = kept.reduce((p, m) => p + m.weight, 0);
-    const mean = (of: (m: Match) => number): number => kept.reduce((p, m) => p + m.weight * of(m), 0) / total;
-    const [ux, uy, px, py] = [
-      mean((m) => m.from[0]),
-      mean((m) => m.from[1]),
-      mean((m) => m.to[0]),
-      mean((m) => m.to[1]),
-    ];
-    let [dot, cross] = [0, 0];
-    for (const m of kept) {
-      const [a, b, p, q] = [m.from[0] - ux, m.from[1] - uy, m.to[0] - px, m.to[1] - py];
-      dot += m.weight * (a * p + b * q);
-      cross += m.weight * (a * q - b * p);
+function findPairs(
+  planes: readonly JoinPlane[],
+  side: number,
+  isOpen: (a: number, b: number) => boolean,
+  attempt: (a: number, b: number, start: RigidPlace) => boolean,
+  progress: (done: number) => void,
+): void {
+  const small = planes.map((plane) => searchPlane(plane, side));
+  for (let a = 0; a < planes.length; a++) {
+    for (let b = a + 1; b < planes.length; b++) {
+      if (!isOpen(a, b)) continue;
+      const found = candidates(small[a], small[b]).slice(0, TRIED);
+      found.some(({ x, y }) => attempt(a, b, { x, y, angle: 0 }));
     }
-    const angle = Math.atan2(cross, dot);
-    const [ox, oy] = onFirst(ux, uy, 0, 0, angle);
-    const [x, y] = [px - ox, py - oy];
-    const off = kept.map((m) => residualOf(m, x, y, angle));
-    const middle = off.toSorted((a, b) => a - b)[off.length >> 1];
-    const reach = Math.max(0.15, 3 * middle);
-    if (off.every((d) => d <= reach)) return { x, y, angle, kept };
-    kept = kept.filter((_, i) => off[i] <= reach);
+    progress((a + 1) / planes.length);
   }
-  return undefined;
+}
+
+/** For each scan, the lowest number of those that pairs join it to. */
+function groupsOf(count: number, pairs: readonly NetworkPair[]): number[] {
+  const group = Array.from({ length: count }, (_, i) => i);
+  for (const { a, b } of pairs) {
+    const [low, high] = [Math.min(group[a], group[b]), Math.max(group[a], group[b])];
+    for (let i = 0; i < count; i++) if (group[i] === high) group[i] = low;
+  }
+  return group;
+}
+
+/** Members of the largest group; of equal ones the one with the first scan. */
+function largest(groups: readonly number[]): number[] {
+  const sizes = groups.map((group) => groups.filter((other) => other === group).length);
+  const wanted = groups[sizes.indexOf(Math.max(...sizes))];
+  return groups.flatMap((group, scan) => (group === wanted ? [scan] : []));
+}
+
+/** The second scan's place on the first, from both places on a third. */
+function between(first: RigidPlace, second: RigidPlace): RigidPlace {
+  const [x, y] = fromFirst(second.x, second.y, first.x, first.y, first.angle);
+  return { x, y, angle: second.angle - first.angle };
+}
+
+/** Least part of a side, in pixels, for which an overlap is worth comparing. */
+const MIN_SHARED = 70;
+
+/** Whether two scans at these places share enough for patches. */
+function isShared(a: JoinPlane, b: JoinPlane, { x, y, angle }: RigidPlace): boolean {
+  const corners = [
+    [0, 0],
+    [b.width, 0],
+    [0, b.height],
+    [b.width, b.height],
+  ].map(([u, v]) => onFirst(u, v, x, y, angle));
+  const [xs, ys] = [corners.map((c) => c[0]), corners.map((c) => c[1])];
+  const wide = Math.min(a.width, Math.max(...xs)) - Math.max(0, Math.min(...xs));
+  const high = Math.min(a.height, Math.max(...ys)) - Math.max(0, Math.min(...ys));
+  return wide >= MIN_SHARED && high >= MIN_SHARED;
 }

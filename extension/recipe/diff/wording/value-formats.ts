@@ -41,6 +41,21 @@ export const matrix: ValueFormat = {
     Array.isArray(value) ? value.map((row) => list(n).show(row as Value, n)).join(" | ") : plain(value),
 };
 
+/** Places of joined scans: x, y, angle, and the exposure of each channel, which is small. */
+export const places: ValueFormat = {
+  digits: 2,
+  show: (value, n) =>
+    Array.isArray(value)
+      ? value
+          .map((row) => (Array.isArray(row) ? row : [row]) as readonly Value[])
+          .map(([x, y, angle, exposure]) => {
+            const place = list(n).show([x, y, angle] as unknown as Value, n);
+            return exposure === undefined ? place : `${place} (${list(n).show([exposure].flat() as Value, n)} EV)`;
+          })
+          .join(" | ")
+      : plain(value),
+};
+
 /** Pairs of L* in and out. */
 export const points: ValueFormat = {
   digits: 0,

@@ -1,5 +1,6 @@
 /** Checks frames: their scans, joins and areas. */
 import type { RecipePath } from "../../path.ts";
+import type { Value } from "../../yaml/values.ts";
 import { type Checked, fields, type Fields, list, text } from "./check.ts";
 
 /** Scans, joins and areas of the frames. */
@@ -130,6 +131,18 @@ function checkScans(checked: Checked, frame: Fields, path: RecipePath): void {
       `join has ${places.length} places for ${count} scans. Each scan has one place; the first is [0, 0, 0].`,
       { see: { path: [...path, "scans"], message: `${count} scans` } },
     );
+  else checkExposuresOfPlaces(checked, places, path);
+}
+
+/** Scans are matched by the exposures that are stated, or each to those before it: a part of them alone has no meaning. */
+function checkExposuresOfPlaces({ report }: Checked, places: readonly Value[], path: RecipePath): void {
+  const stated = places.map((place) => (list(place)?.length ?? 0) > 3);
+  if (!stated.includes(true) || !stated.includes(false)) return;
+  report(
+    "without-effect",
+    [...path, "join", stated.indexOf(true), 3],
+    "The exposure of a joined scan has no effect unless every scan of the frame has one: the first has 0. State the others’, or measure the join again.",
+  );
 }
 
 function checkArea({ report }: Checked, frame: Fields, path: RecipePath): void {

@@ -1,7 +1,7 @@
 /** From a resolved frame to what joins its scans. Opens nothing: whoever plans the work need not carry a decoder. */
 import { JobError } from "../../../failure.ts";
 import type { Spot } from "../../../engine/image/spot.ts";
-import type { JoinPlace } from "../../../engine/image/join/measure.ts";
+import type { JoinPlace } from "../../../engine/image/join/place.ts";
 import type { ResolvedFrame, ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
 import type { Fingerprint } from "../../../scans/files/fingerprint.ts";
 import type { Workspace } from "../../files/workspace.ts";

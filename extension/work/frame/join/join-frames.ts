@@ -1,4 +1,5 @@
 /** Measures the joins of a roll's large frames, and makes edits of them. */
+import type { JoinPlace } from "../../../engine/image/join/place.ts";
 import { errorText } from "../../../scans/files/system-errors.ts";
 import type { ValueEdit } from "../../../recipe/edit/edit.ts";
 import type { ResolvedRoll } from "../../../recipe/resolve/resolve.ts";
@@ -10,10 +11,12 @@ import { measureJoinJob } from "../jobs.ts";
 /** How the scans of a frame lie to one another, or why that could not be measured. */
 export interface JoinedFrame {
   readonly frame: string;
-  /** For each scan, its place on the first: x and y in pixels of the full scan, turn in degrees. */
-  readonly join?: number[][];
-  /** Worst residual of all pairs, in pixels of the full scan. */
+  /** For each scan, its place on the first, as the recipe writes it. */
+  readonly join?: JoinPlace[];
+  /** Worst residual of all overlaps, in pixels of the full scan. */
   readonly residual?: number;
+  /** Scans that overlap, patches that agree, and what they are off by, in pixels of the full scan. */
+  readonly overlaps?: { scans: [string, string]; patches: number; residual: number }[];
   readonly problem?: string;
 }
 
@@ -45,9 +48,18 @@ export async function joinFrames(
     try {
       const { light } = await lights.of(frame);
       const paths = frame.scans.map((scan) => workspace.absolute(scan.path));
-      const { places, residual } = await pool.run(measureJoinJob, { paths, light }, { signal });
-      const join = places.map(([x, y, turned]) => [round(x, 2), round(y, 2), round(turned, 4)]);
-      joined.push({ frame: frame.id, join, residual: round(residual, 3) });
+      const { places, overlaps, residual } = await pool.run(measureJoinJob, { paths, light }, { signal });
+      const join = places.flatMap((place) => (place ? [writtenPlace(place)] : []));
+      joined.push({
+        frame: frame.id,
+        join,
+        residual: round(residual, 3),
+        overlaps: overlaps.map(({ scans: [a, b], patches, residual: off }) => ({
+          scans: [frame.scans[a]!.name, frame.scans[b]!.name],
+          patches,
+          residual: round(off, 3),
+        })),
+      });
     } catch (error) {
       if (signal?.aborted) throw error;
       joined.push({ frame: frame.id, problem: errorText(error) });
@@ -61,4 +73,10 @@ export async function joinFrames(
 export const joinEdits = (frames: readonly JoinedFrame[]): ValueEdit[] =>
   frames.flatMap(({ frame, join }) => (join ? [{ path: ["frames", frame, "join"], value: join }] : []));
 
-const round = (value: number, digits: number): number => Number(value.toFixed(digits));
+/** A place as the recipe writes it: x, y, rotation, and the exposure of each channel. */
+export function writtenPlace([x, y, angle, exposure = 0]: JoinPlace): JoinPlace {
+  const [r, g, b] = typeof exposure === "number" ? [exposure, exposure, exposure] : exposure;
+  return [round(x, 2), round(y, 2), round(angle, 4), [round(r, 4), round(g, 4), round(b, 4)]];
+}
+
+const round = (value: number, digits: number): number => Number(value.toFixed(digits)) + 0;

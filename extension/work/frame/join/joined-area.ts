@@ -1,7 +1,6 @@
 /** From an area of a joined picture to the scan that it lies on: what is read off film is read off one scan. */
 import { JobError } from "../../../failure.ts";
-import { joinFrame } from "../../../engine/image/join/compose.ts";
-import { onFirst } from "../../../engine/image/join/measure.ts";
+import { joinFrame, onFirst } from "../../../engine/image/join/place.ts";
 import type { ReadingArea } from "../../../engine/flat-field/densitometer.ts";
 import type { DecodedScan } from "../../../scans/decode.ts";
 import type { FrameJoin } from "./frame-join.ts";

@@ -1,41 +1,74 @@
 /** The job that measures how a frame's scans lie to one another. */
-import { type JoinPlace, measureJoin, onFirst } from "../../../engine/image/join/measure.ts";
+import { measureJoin } from "../../../engine/image/join/measure.ts";
+import type { JoinPlace } from "../../../engine/image/join/place.ts";
+import { type JoinPlane, joinPlane } from "../../../engine/image/join/plane.ts";
+import { JobError } from "../../../failure.ts";
 import { type FrameLight, lightSetup } from "../develop.ts";
 import { openScan } from "../open-scan.ts";
 import type { JobContext } from "../../pool/job-context.ts";
 
 export interface MeasureJoin {
-  /** Absolute paths of a frame's scans, each overlapping the one before it. */
+  /** Absolute paths of a frame's scans, in any order. */
   readonly paths: readonly string[];
   readonly light: FrameLight;
+  /** Scans that overlap no other are reported as such; otherwise the work fails and names them. */
+  readonly partly?: boolean;
 }
 
 export interface MeasuredJoin {
-  /** In pixels of the full scans; the first is 0, 0, 0. */
-  readonly places: readonly JoinPlace[];
-  /** Worst residual of all pairs, in pixels of the full scan. */
+  /** By scan, in pixels of the full scans and EV; the first that is placed is 0, 0, 0. Null: it overlaps no other. */
+  readonly places: readonly (JoinPlace | null)[];
+  /** Overlaps that hold the scans together: which scans, how many patches agree, and what they are off by in pixels. */
+  readonly overlaps: readonly {
+    readonly scans: readonly [number, number];
+    readonly patches: number;
+    readonly agreeing: number;
+    readonly residual: number;
+  }[];
+  /** The worst overlap's, in pixels of the full scan. */
   readonly residual: number;
 }
 
-/** Measures how a frame's scans lie to one another: at half size, whose patches tell a tenth of a full pixel. */
-export async function measureJoinOfScans({ paths, light }: MeasureJoin, context: JobContext): Promise<MeasuredJoin> {
-  const open = async (path: string) => {
+/**
+ * Measures how a frame's scans lie to one another: at half size, whose patches tell a tenth of a full pixel.
+ * @throws JobError that names the scans that overlap no other
+ */
+export async function measureJoinOfScans(
+  { paths, light, partly = false }: MeasureJoin,
+  context: JobContext,
+): Promise<MeasuredJoin> {
+  const planes: JoinPlane[] = [];
+  for (const [i, path] of paths.entries()) {
     const { scan, info } = await openScan(path, light.lens, { half: true });
     context.checkpoint();
-    return { scan, light: lightSetup(light, info) };
-  };
-  const places: JoinPlace[] = [[0, 0, 0]];
-  let residual = 0;
-  let before = await open(paths[0]);
-  for (const [i, path] of paths.slice(1).entries()) {
-    const next = await open(path);
-    const reading = measureJoin(before, next);
-    residual = Math.max(residual, 2 * reading.residual);
-    const [px, py, turned] = places[i];
-    const [dx, dy] = onFirst(2 * reading.place[0], 2 * reading.place[1], 0, 0, (turned * Math.PI) / 180);
-    places.push([px + dx, py + dy, turned + reading.place[2]]);
-    before = next;
-    context.report((i + 1) / (paths.length - 1));
+    planes.push(joinPlane(scan, lightSetup(light, info)));
+    context.report((0.5 * (i + 1)) / paths.length);
   }
-  return { places, residual };
+  const { places, apart, overlaps, residual } = measureJoin(planes, (done) => {
+    context.checkpoint();
+    context.report(0.5 + done / 2);
+  });
+  if (apart.length > 0 && (!partly || apart.length >= paths.length - 1)) throw nothingShared(paths, apart);
+  return {
+    places: places.map((place) => (place ? [2 * place[0], 2 * place[1], place[2], place[3] ?? 0] : null)),
+    overlaps: overlaps.map((overlap) => ({ ...overlap, residual: 2 * overlap.residual })),
+    residual: 2 * residual,
+  };
+}
+
+function nothingShared(paths: readonly string[], apart: readonly number[]): JobError {
+  const remedy =
+    "Photograph the film again so that neighbouring scans overlap by a quarter, or remove from the frame what is no part of it.";
+  if (apart.length >= paths.length - 1)
+    return new JobError({
+      code: "join",
+      message: `The ${paths.length === 2 ? "two" : paths.length} scans show nothing in common, so they cannot be joined.`,
+      remedy,
+    });
+  const names = apart.map((scan) => paths[scan]!.split(/[\\/]/).at(-1)).join(", ");
+  return new JobError({
+    code: "join",
+    message: `${names} ${apart.length === 1 ? "overlaps" : "overlap"} none of the frame’s other scans.`,
+    remedy,
+  });
 }

@@ -4,7 +4,9 @@
  * middle has no meaning, so it is fitted before the comparison. Bar: 0.05 % all over the field.
  */
 import { describe, expect, it } from "vitest";
-import { onFirst, measureJoin } from "../../../../extension/engine/image/join/measure.ts";
+import { measureJoin } from "../../../../extension/engine/image/join/measure.ts";
+import { onFirst } from "../../../../extension/engine/image/join/place.ts";
+import { joinPlane } from "../../../../extension/engine/image/join/plane.ts";
 import { correctLens } from "../../../../extension/engine/lens/correct.ts";
 import { distortionTerms, fitDistortion } from "../../../../extension/engine/lens/distortion.ts";
 import { readEdges } from "../../../../extension/engine/lens/straight-edges.ts";
@@ -82,8 +84,10 @@ describe("joins", () => {
     const placed = (x: number) => ({ ...GOOD_PLACEMENT, centre: [x, 0.5] as const, width: 1.35 });
     const pair = () =>
       [scanOf("market", distortion, 41, placed(0.78)), scanOf("market", distortion, 42, placed(0.29))] as const;
+    const joined = (scans: ReturnType<typeof pair>) =>
+      measureJoin(scans.map(({ scan, light }) => joinPlane(scan, light)));
     const offsets = ([a, b]: ReturnType<typeof pair>): number => {
-      const { place } = measureJoin(a, b);
+      const place = joined([a, b]).places[1]!;
       const away = [0.42, 0.5, 0.58].flatMap((u) =>
         [0.1, 0.5, 0.9].map((v) => {
           const [p, q] = [a.shot, b.shot].map(({ truth }) => truth.placeOf(u, v).map((n) => n / 2 - 0.5));
@@ -93,10 +97,10 @@ describe("joins", () => {
       );
       return 2 * Math.max(...away);
     };
-    const photographed = measureJoin(...pair()).residual;
+    const photographed = joined(pair()).residual;
     const corrected = pair();
     for (const { scan } of corrected) correctLens(scan, { distortion });
-    expect(measureJoin(...corrected).residual).toBeLessThan(0.3 * photographed);
+    expect(joined(corrected).residual).toBeLessThan(0.3 * photographed);
     // Pixels of the full scan.
     expect(offsets(corrected)).toBeLessThan(0.6);
   });

@@ -63,6 +63,27 @@ describe("exposures in words", () => {
     expect(words(ONE, "{ exposures: [A.dng, B.dng], positive: { exposure: 0.3 } }")).toHaveLength(2);
   });
 
+  test("scans that are joined, more of them, and no longer", () => {
+    const six = "{ scans: [A.dng, B.dng, C.dng, D.dng, E.dng, F.dng] }";
+    const two = "{ scans: [A.dng, B.dng] }";
+    expect(words(ONE, six)).toEqual([
+      "joined from six scans instead of one (A.dng, B.dng, C.dng, D.dng, E.dng, F.dng)",
+    ]);
+    expect(words(two, six)).toEqual([
+      "joined from six scans instead of two (A.dng, B.dng, C.dng, D.dng, E.dng, F.dng)",
+    ]);
+    expect(words(two, "{ scans: [A.dng, C.dng] }")).toEqual(["joined from A.dng, C.dng instead of A.dng, B.dng"]);
+    expect(words(two, ONE)).toEqual(["no longer joined: one scan instead of two (A.dng)"]);
+  });
+
+  test("places of joined scans with their exposures", () => {
+    const [text] = words(
+      "{ scans: [A.dng, B.dng], join: [[0, 0, 0], [9, 0, 0]] }",
+      "{ scans: [A.dng, B.dng], join: [[0, 0, 0, 0], [9, 0, 0.1, [0.1, 0.2, 0.3]]] }",
+    );
+    expect(text).toContain("0.10 0.20 0.30 EV");
+  });
+
   test("the same scans joined or merged are two pictures", () => {
     const diff = diffRecipes(
       side("{ scans: [A.dng, B.dng], join: [[0, 0, 0], [9, 0, 0]] }"),

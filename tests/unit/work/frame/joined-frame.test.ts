@@ -133,6 +133,26 @@ describe("a frame joined from two scans", () => {
     for (const proxy of [small, close]) expect(Math.abs(densityAt(proxy, 700, 100) - 1.2)).toBeLessThan(0.01);
   });
 
+  it("is the same with measured exposures, in any order, its scans let go one by one", async () => {
+    // The second scan's exposure by its file is half of the first one's, and so it is: nothing is left to match.
+    const scans = frameJoin.scans.map(({ path, place: [x, y, angle] }) => ({ path, place: [x, y, angle, 0] as const }));
+    const measured: FrameJoin = { scans, sensorDust: [] };
+    const made = await linearProxy(request("picture", { join: measured }), context);
+    expect([made.scanWidth, made.scanHeight]).toEqual(FULL);
+    for (const [x, d] of STEPS) expect(Math.abs(densityAt(made, x, 100) - d)).toBeLessThan(0.01);
+    const other = await linearProxy(
+      request("picture", { join: { scans: scans.toReversed(), sensorDust: [] } }),
+      context,
+    );
+    // Listed the other way round, the picture is counted from the other scan; here no scan is turned.
+    expect([other.scanWidth, other.scanHeight]).toEqual(FULL);
+    for (const [x, d] of STEPS) expect(Math.abs(densityAt(other, x, 100) - d)).toBeLessThan(0.01);
+    // 0.3 EV more for the second scan makes it thinner by 0.09 D there.
+    const brighter = [scans[0]!, { path: scans[1]!.path, place: [DX, DY, 0, 0.3] as const }];
+    const lighter = await linearProxy(request("picture", { join: { scans: brighter, sensorDust: [] } }), context);
+    expect(Math.abs(densityAt(lighter, 760, 100) - 1.11)).toBeLessThan(0.012);
+  });
+
   it("has its base read on the scan that the area lies on", async () => {
     const joined = { join: frameJoin, cache };
     const area = [660 / FULL[0], 100 / FULL[1], 60 / FULL[0], 60 / FULL[1]] as const;

@@ -2,7 +2,7 @@
 import { copyFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { JoinError } from "../../../../extension/engine/image/join/measure.ts";
+import { JobError } from "../../../../extension/failure.ts";
 import { formatRecipe } from "../../../../extension/recipe/edit/layout/format.ts";
 import { loadRoll } from "../../../../extension/recipe/resolve/workspace.ts";
 import { frameShots } from "../../../../extension/work/new-roll/pictures/join-shots.ts";
@@ -125,7 +125,7 @@ describe("a picture on two scans", () => {
     ]);
     expect(formatRecipe(text, { kind: "roll" })).toBe(text);
     expect(text).toMatch(/# Assumed: no holder is in view.*\n {2}flare: \[0\.002, /);
-    expect(text).toMatch(/# Parts of one picture.* px\.\n {4}join: \[\[0, 0, 0\], /);
+    expect(text).toMatch(/# Parts of one picture.* px\.\n {4}join: \[\[0, 0, 0, \[0, 0, 0\]\], /);
     const { resolved, problems } = (await loadRoll("r.roll.yaml", openWorkspace(folder)))!;
     expect(problems).toEqual([]);
     // The picture's middle lies at (0.735, 0.5) of the one scan and (0.265, 0.507) of the other, there turned by 0.3°.
@@ -154,7 +154,10 @@ describe("a picture on two scans", () => {
   it("that agree at first sight but cannot be laid together make a frame each, and it is said", async () => {
     const seen = { sample: new Float32Array(0), map: striped, codes: [], warnings: [] };
     const shots = ["A.dng", "B.dng"].map((name) => ({ name, path: name, seen }));
-    const refusing: Pool = { ...poolHere, run: () => Promise.reject(new JoinError("Nothing in common.")) };
+    const refusing: Pool = {
+      ...poolHere,
+      run: () => Promise.reject(new JobError({ code: "join", message: "Nothing in common." })),
+    };
     // The same stripes repeat, so that they agree with themselves shifted.
     const { frames, warnings } = await frameShots(shots, { light: { flare: [0, 0, 0] } }, refusing);
     expect(frames.map((f) => f.scans)).toEqual([["A.dng"], ["B.dng"]]);
