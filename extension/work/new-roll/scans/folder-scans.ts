@@ -6,6 +6,7 @@ import type { Workspace } from "../../files/workspace.ts";
 import { eachLimited } from "../../pool/each-limited.ts";
 import { type NewRollOptions, type StartContext, StartError } from "../new-roll-options.ts";
 import type { FirstPassScan } from "../../../engine/auto/roll/first-pass.ts";
+import { threeLights } from "../../../engine/auto/roll/three-lights.ts";
 import { type Roles, rolesOf } from "../../../engine/auto/roll/scan-roles.ts";
 import { inOrder, type ScanFiles, scanFiles } from "./sort-scans.ts";
 import type { KnownRoll } from "../known-roll.ts";
@@ -64,7 +65,15 @@ export async function folderScans(
     }
     step(name);
   });
-  const roles = rolesOf(inOrder(firstPasses), options.blank);
+  const ordered = inOrder(firstPasses);
+  const coloured = known ? undefined : threeLights(ordered);
+  if (coloured) {
+    const [first, second, third] = coloured.map(({ name }) => name);
+    throw new StartError(
+      `${first}, ${second} and ${third} show one picture in three-colour light, each in one colour. A roll of such scans is not created from its folder: write its frames by hand, with the three names under channels, and the bare lights under light.blank.`,
+    );
+  }
+  const roles = rolesOf(ordered, options.blank);
   if (known) return { ...knownRoles(roles, firstPasses, known), unreadable };
   const pictures = between(roles.pictures, options);
   if (options.blank && !roles.blank)
