@@ -26,6 +26,11 @@ const CHECK_ROWS = 64;
 const MIN_AGREEMENT = 0.25;
 /** Pixels that a displacement may be unsure by: a picture without detail shows none, and needs none. */
 const MAX_UNCERTAINTY = 0.5;
+/**
+ * A scan's longer side in pixels from which cells of 2 × 2 are compared: single samples of one colour hold the pattern of
+ * the mosaic, which stands still and draws edges to whole pixels.
+ */
+const LARGE = 900;
 /** Standard deviation, in stops at 256 pixels, below which a scan shows nothing. */
 const EVEN = 0.03;
 /** Standard deviation, in stops, of detail that counts half as much as strong edges do: as faint as noise is. */
@@ -55,11 +60,11 @@ export type PlaneReading = Pick<Alignment, "displacement" | "uncertainty"> | "si
  */
 export function planeAligner(first: LinearScan): (plane: LinearScan) => PlaneReading {
   const size = { width: first.width, height: first.height };
-  const tones = logPlanes(first);
+  const tones = logPlanes(first, LARGE);
   const edges = tones.map(edgesOf);
   return (plane) => {
     if (plane.width !== size.width || plane.height !== size.height) return "size";
-    const own = logPlanes(plane);
+    const own = logPlanes(plane, LARGE);
     const [coarse, ownCoarse] = [tones.at(-1)!, own.at(-1)!];
     const found = align(edges, own.map(edgesOf), size, { upright: true });
     const agreement = Math.max(

@@ -17,9 +17,12 @@ const LARGE = 3200;
 /** Longer side of the coarsest plane, at most. */
 const COARSEST = 256;
 
-/** Planes from the finest to the coarsest. */
-export function logPlanes(scan: LinearScan): LogPlane[] {
-  const step = Math.max(scan.width, scan.height) >= LARGE ? 2 : 1;
+/**
+ * Planes from the finest to the coarsest.
+ * @param large longer side in pixels from which the finest is made at half the size
+ */
+export function logPlanes(scan: LinearScan, large = LARGE): LogPlane[] {
+  const step = Math.max(scan.width, scan.height) >= large ? 2 : 1;
   const planes = [finestPlane(scan, step)];
   for (;;) {
     const last = planes.at(-1)!;

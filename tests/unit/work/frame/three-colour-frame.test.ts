@@ -3,6 +3,9 @@ import { mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from "
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { planeAligner, planeOf } from "../../../../extension/engine/merge/channels.ts";
+import { displacementAt } from "../../../../extension/engine/merge/displacement.ts";
+import { openScan } from "../../../../extension/work/frame/open-scan.ts";
 import { densityOfCode } from "../../../../extension/engine/plan/log-code.ts";
 import { readTransmittance } from "../../../../extension/engine/flat-field/transmittance.ts";
 import { type FrameLight, type FrameSetup, lightSetup } from "../../../../extension/work/frame/develop.ts";
@@ -29,7 +32,8 @@ import { plainLook } from "../../engine/looks.ts";
 const context = { report() {}, checkpoint() {} };
 const quiet = { checkpoint() {} };
 const [width, height] = [960, 640];
-const setup = { ...GOOD_SETUP, veil: [0, 0, 0], stray: [0, 0, 0] } as const;
+// No holder: it would stand still where the film moves.
+const setup = { ...GOOD_SETUP, veil: [0, 0, 0], stray: [0, 0, 0], opening: undefined } as const;
 // 24 measured surfaces (BabelColor average, as carried by colour-science, BSD-3-Clause).
 const surfaces = readReflectances(
   readFileSync(
@@ -107,6 +111,23 @@ describe("a frame in three-colour light", () => {
     }
     if (process.env["FIGURES"]) console.log("worst density", worst.toFixed(4));
     expect(worst).toBeLessThan(0.01);
+  });
+
+  it("is laid on green to parts of a pixel, though the mosaic’s pattern stands still", async () => {
+    const planes = await Promise.all(
+      merge.scans.map(async ({ path }, i) =>
+        planeOf((await openScan(path, undefined)).scan, [1, 0, 2][i] as 0 | 1 | 2),
+      ),
+    );
+    const lay = planeAligner(planes[0]!);
+    for (const i of [1, 2]) {
+      const reading = lay(planes[i]!);
+      if (typeof reading === "string") throw new Error(reading);
+      const [dx, dy] = displacementAt(reading.displacement, (width - 1) / 2, (height - 1) / 2);
+      const [right, down] = [MOVED[i]![0] * width, MOVED[i]![1] * height];
+      if (process.env["FIGURES"]) console.log("laid", dx - right, dy - down);
+      expect(Math.hypot(dx - right, dy - down)).toBeLessThan(0.15);
+    }
   });
 
   it("is the same picture where red was exposed otherwise than its blank", async () => {
