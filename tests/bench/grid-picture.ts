@@ -76,4 +76,4 @@ await sharp({ create: { width: WIDTH, height: high + gap + deep, channels: 3, ba
   ])
   .jpeg({ quality: 86, mozjpeg: true })
   .toFile(process.argv[3] ?? "grid.jpg");
-console.log(`${overlaps.length} overlaps, the worst off by ${(2 * residual).toFixed(2)} px of the full scan`);
+console.log(`${overlaps.length} overlaps, the worst off by ${residual.toFixed(2)} px`);

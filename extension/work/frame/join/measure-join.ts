@@ -29,6 +29,9 @@ export interface MeasuredJoin {
   readonly residual: number;
 }
 
+/** Small scans are measured at full size: at half size they have too few pixels for 0.3 px of the full scan. */
+const MIN_SIDE = 1200;
+
 /**
  * Measures how a frame's scans lie to one another: at half size, whose patches tell a tenth of a full pixel.
  * @throws JobError that names the scans that overlap no other
@@ -38,8 +41,11 @@ export async function measureJoinOfScans(
   context: JobContext,
 ): Promise<MeasuredJoin> {
   const planes: JoinPlane[] = [];
+  let times = 2;
   for (const [i, path] of paths.entries()) {
-    const { scan, info } = await openScan(path, light.lens, { half: true });
+    let { scan, info } = await openScan(path, light.lens, { half: true });
+    if (i === 0 && Math.max(scan.width, scan.height) < MIN_SIDE) times = 1;
+    if (times === 1) ({ scan, info } = await openScan(path, light.lens));
     context.checkpoint();
     planes.push(joinPlane(scan, lightSetup(light, info)));
     context.report((0.5 * (i + 1)) / paths.length);
@@ -50,9 +56,9 @@ export async function measureJoinOfScans(
   });
   if (apart.length > 0 && (!partly || apart.length >= paths.length - 1)) throw nothingShared(paths, apart);
   return {
-    places: places.map((place) => (place ? [2 * place[0], 2 * place[1], place[2], place[3] ?? 0] : null)),
-    overlaps: overlaps.map((overlap) => ({ ...overlap, residual: 2 * overlap.residual })),
-    residual: 2 * residual,
+    places: places.map((place) => (place ? [times * place[0], times * place[1], place[2], place[3] ?? 0] : null)),
+    overlaps: overlaps.map((overlap) => ({ ...overlap, residual: times * overlap.residual })),
+    residual: times * residual,
   };
 }
 

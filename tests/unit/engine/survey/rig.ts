@@ -68,7 +68,10 @@ export interface DecodedScan {
 }
 
 /** What decoding at half size makes of a mosaic. */
-export function halfScan(scan: Scan): DecodedScan {
+export const halfScan = (scan: Scan): DecodedScan => decodedScan(scan, true);
+
+/** What decoding makes of a mosaic, at half or at full size. */
+export function decodedScan(scan: Scan, half: boolean): DecodedScan {
   const { width, height, mosaic, cfa, black, white, meta } = scan;
   const picture = { width, height, stride: width, left: 0, top: 0, period: 2, monochrome: false };
   const [seconds, of] = meta.shutter;
@@ -86,7 +89,7 @@ export function halfScan(scan: Scan): DecodedScan {
     mosaic: "bayer",
   };
   return {
-    scan: scanOfMosaic({ ...picture, data: mosaic, colours: COLOURS[cfa], black: [...black], white }, true),
+    scan: scanOfMosaic({ ...picture, data: mosaic, colours: COLOURS[cfa], black: [...black], white }, half),
     info,
   };
 }

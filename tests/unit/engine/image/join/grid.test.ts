@@ -8,9 +8,8 @@ import { joinPlane } from "../../../../../extension/engine/image/join/plane.ts";
 import { canvas, clouds } from "../../survey/subjects/canvas.ts";
 import { type GridOptions, type GridShot, photographGrid, seamErrors } from "./grid.ts";
 
-/** What is asked for, in pixels of the full scan; of three rows of small scans that overlap by a quarter, what is held. */
+/** What is asked for, in pixels of the full scan. */
 const BAR = 0.3;
-const BAR_OF_NINE = 0.32;
 
 const USUAL = { rows: 2, columns: 3, overlap: 0.28, turned: 0.5, moved: 0.02, stops: 0.2 } as const;
 const TUNING: GridOptions = { ...USUAL, subject: "quay", seed: 1 };
@@ -28,7 +27,7 @@ function sky(width: number, height: number) {
       : [0.2 + 0.2 * v, 0.3 + 0.2 * v, 0.5],
   );
 }
-const SKY: GridOptions = { ...USUAL, subject: sky, seed: 31 };
+const SKY: GridOptions = { ...USUAL, subject: sky, seed: 31, half: true };
 
 const planesOf = (shots: readonly GridShot[]) => shots.map(({ scan, light }) => joinPlane(scan, light));
 
@@ -48,8 +47,9 @@ describe.each([
     expect(overlaps.length).toBeGreaterThanOrEqual(rows * (columns - 1) + columns * (rows - 1));
     const errors = seamErrors(shots, places);
     expect(errors.length).toBeGreaterThan(500);
-    expect(Math.max(...errors)).toBeLessThan(rows * columns === 9 ? BAR_OF_NINE : BAR);
-    expect(residual).toBeLessThan(BAR);
+    expect(Math.max(...errors)).toBeLessThan(BAR);
+    // Of patches, some of which show little.
+    expect(residual).toBeLessThan(0.5);
   });
 
   it("has every scan's exposure", () => {
@@ -64,7 +64,7 @@ describe.each([
 });
 
 describe("a grid that is not whole", () => {
-  const shots = photographGrid(TUNING);
+  const shots = photographGrid({ ...TUNING, half: true });
   const planes = planesOf(shots);
   const at = (row: number, column: number): number => shots.findIndex((s) => s.row === row && s.column === column);
 
@@ -83,7 +83,7 @@ describe("a grid that is not whole", () => {
   });
 
   it("names a scan of another sheet, and lays the others", () => {
-    const other = photographGrid({ ...USUAL, rows: 1, columns: 1, subject: "portrait", seed: 33 })[0]!;
+    const other = photographGrid({ ...USUAL, rows: 1, columns: 1, subject: "portrait", seed: 33, half: true })[0]!;
     const { places, apart } = measureJoin([
       ...planes.slice(0, 3),
       joinPlane(other.scan, other.light),

@@ -10,7 +10,7 @@ import { develop, type DevelopedFilm } from "../../../../witness/film/film.ts";
 import type { FilmFormat } from "../../../../witness/film/format.ts";
 import { type Random, random } from "../../../../witness/random.ts";
 import type { Scene } from "../../../../witness/scenes/scene.ts";
-import { GOOD_FLARE, halfScan, request, RIG } from "../../survey/rig.ts";
+import { decodedScan, GOOD_FLARE, halfScan, request, RIG } from "../../survey/rig.ts";
 import { SUBJECTS, type SubjectName } from "../../survey/subjects/subjects.ts";
 
 /** Pixels of one scan. */
@@ -30,11 +30,13 @@ export interface GridOptions {
   readonly stops: number;
   readonly distortion?: readonly [number, number];
   readonly seed: number;
+  /** Decodes at half size, as larger scans are measured; these small ones are measured at full size. */
+  readonly half?: boolean;
 }
 
 export interface GridShot {
   readonly shot: Scan;
-  /** At half size, its lens's distortion corrected. */
+  /** Its lens's distortion corrected. */
   readonly scan: LinearScan;
   readonly light: LightSetup;
   /** EV that it got beyond what its file says. */
@@ -71,7 +73,7 @@ export const field = makeLightField(blank.scan, blank.info);
 
 /** Photographs the sheet part by part and mixes the parts' order. */
 export function photographGrid(options: GridOptions): GridShot[] {
-  const { rows, columns, overlap, turned, moved, stops, distortion, seed } = options;
+  const { rows, columns, overlap, turned, moved, stops, distortion, seed, half = false } = options;
   const film = sheetOf(options);
   const next = random(seed);
   const between = (most: number): number => most * (2 * next.uniform() - 1);
@@ -96,7 +98,7 @@ export function photographGrid(options: GridOptions): GridShot[] {
         },
         seed * 100 + row * columns + column,
       );
-      const { scan, info } = halfScan(shot);
+      const { scan, info } = decodedScan(shot, half);
       if (distortion) correctLens(scan, { distortion } as LensFaults);
       // The file has the time that was set: what the shutter did differently is for the overlaps to tell.
       const { ratio } = relativeExposure({ ...info, shutter: seconds / of }, blank.info);
@@ -114,29 +116,31 @@ function mixed<T>(list: readonly T[], next: Random): T[] {
   return out;
 }
 
-/** Pixels of the half-size scan, its first pixel's middle at 0, of a place in the picture. */
-const placeIn = ({ shot }: GridShot, u: number, v: number): [number, number] => {
+/** Pixels of the scan, its first pixel's middle at 0, of a place in the picture. */
+const placeIn = ({ shot, scan }: GridShot, u: number, v: number): [number, number] => {
   const [x, y] = shot.truth.placeOf(u, v);
-  return [x / 2 - 0.5, y / 2 - 0.5];
+  const times = shot.width / scan.width;
+  return [x / times - 0.5, y / times - 0.5];
 };
 
-/** Where a place of a half-size scan comes to lie on the first. */
+/** Where a place of a scan comes to lie on the first. */
 export const laidAt = ([x, y, degrees]: JoinPlace, u: number, v: number): [number, number] =>
   onFirst(u, v, x, y, (degrees * Math.PI) / 180);
 
 /** Distances, in pixels of the full scan, between where two scans put the places that both show. */
 export function seamErrors(shots: readonly GridShot[], places: readonly (JoinPlace | undefined)[]): number[] {
   const off: number[] = [];
+  const times = shots[0]!.shot.width / shots[0]!.scan.width;
   for (let v = 0.01; v < 1; v += 0.02)
     for (let u = 0.01; u < 1; u += 0.02) {
       const laid = shots.flatMap((shot, i) => {
         const [x, y] = placeIn(shot, u, v);
-        const isSeen = x >= 4 && y >= 4 && x < shot.scan.width - 4 && y < shot.scan.height - 4;
+        const isSeen = x >= 8 && y >= 8 && x < shot.scan.width - 8 && y < shot.scan.height - 8;
         return isSeen && places[i] ? [laidAt(places[i], x, y)] : [];
       });
       for (let i = 0; i < laid.length; i++)
         for (let j = i + 1; j < laid.length; j++)
-          off.push(2 * Math.hypot(laid[i]![0] - laid[j]![0], laid[i]![1] - laid[j]![1]));
+          off.push(times * Math.hypot(laid[i]![0] - laid[j]![0], laid[i]![1] - laid[j]![1]));
     }
   return off;
 }
