@@ -46,17 +46,18 @@ const REACH = 0.48;
 /** A picture is at least this much lighter than the holder that masks it: transmittance. */
 const MIN_TRANSMITTANCE = 0.004;
 
+const held = (t: number): number => (t > 1e-4 ? t : 1e-4);
+
 export function densityAboveBaseOf(o: DownsampledScan, base: Rgb): DensityAboveBase {
   const { width, height, t } = o;
   const value = new Float32Array(width * height);
   const opaque = base.map((d) => 10 ** -(d + HOLDER_DENSITY));
+  const [red, green] = [Math.min(opaque[0], MIN_TRANSMITTANCE), opaque[1] * 1.6];
+  const sum = base[0] + base[1] + base[2];
   for (let i = 0, k = 0; i < value.length; i++, k += 3) {
-    if (t[k] < opaque[0] && t[k + 1] < opaque[1] * 1.6 && t[k] < MIN_TRANSMITTANCE) value[i] = NaN;
-    else {
-      let sum = 0;
-      for (let c = 0; c < 3; c++) sum += -Math.log10(Math.max(t[k + c], 1e-4)) - base[c];
-      value[i] = sum / 3;
-    }
+    if (t[k] < red && t[k + 1] < green) value[i] = NaN;
+    // The three channels' logarithms in one.
+    else value[i] = -(Math.log10(held(t[k]) * held(t[k + 1]) * held(t[k + 2])) + sum) / 3;
   }
   return { width, height, value };
 }

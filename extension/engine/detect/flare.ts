@@ -57,17 +57,17 @@ export function flareWithin(flare: Rgb, raw: DownsampledScan, area: Area, base: 
   const { width, height, t } = raw;
   const [x0, x1] = [Math.ceil((area.left + 0.02) * width), Math.floor((area.left + area.width - 0.02) * width)];
   const [y0, y1] = [Math.ceil((area.top + 0.02) * height), Math.floor((area.top + area.height - 0.02) * height)];
-  const squares: [number[], number[], number[]] = [[], [], []];
-  for (let y = y0; y + 3 <= y1; y += 3)
-    for (let x = x0; x + 3 <= x1; x += 3)
-      for (let c = 0; c < 3; c++) {
-        let sum = 0;
-        for (let j = y; j < y + 3; j++) for (let i = x; i < x + 3; i++) sum += t[(j * width + i) * 3 + c];
-        squares[c].push(sum / 9);
-      }
-  if (squares[0].length === 0) return flare;
+  const [columns, rows] = [Math.floor((x1 - x0) / 3), Math.floor((y1 - y0) / 3)];
+  if (columns < 1 || rows < 1) return flare;
+  const row = 3 * width;
   const clamped = flare.map((f, c) => {
-    const densest = Float32Array.from(squares[c]).sort()[Math.floor(DUSTY * squares[c].length)];
+    const squares = new Float32Array(columns * rows);
+    for (let q = 0, k = 0; q < rows; q++)
+      for (let p = 0, i = ((y0 + 3 * q) * width + x0) * 3 + c; p < columns; p++, k++, i += 9) {
+        const [j, l] = [i + row, i + 2 * row];
+        squares[k] = (t[i] + t[i + 3] + t[i + 6] + t[j] + t[j + 3] + t[j + 6] + t[l] + t[l + 3] + t[l + 6]) / 9;
+      }
+    const densest = squares.sort()[Math.floor(DUSTY * squares.length)];
     return Math.max(0, Math.min(f, densest - transmittanceOf(base[c] + MAX_DENSITY[film])));
   });
   return [clamped[0], clamped[1], clamped[2]];
@@ -75,6 +75,12 @@ export function flareWithin(flare: Rgb, raw: DownsampledScan, area: Area, base: 
 
 /** The same overview with flare taken off: T = (s − f·b) / (b − f·b). */
 export function withoutFlare(scan: DownsampledScan, flare: Rgb): DownsampledScan {
-  const t = scan.t.map((v, i) => (v - flare[i % 3]) / (1 - flare[i % 3]));
+  const [r, g, b] = flare;
+  const t = new Float32Array(scan.t.length);
+  for (let i = 0; i < t.length; i += 3) {
+    t[i] = (scan.t[i] - r) / (1 - r);
+    t[i + 1] = (scan.t[i + 1] - g) / (1 - g);
+    t[i + 2] = (scan.t[i + 2] - b) / (1 - b);
+  }
   return { ...scan, t };
 }

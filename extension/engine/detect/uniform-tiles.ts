@@ -40,17 +40,20 @@ function cut(scan: DownsampledScan): Cells {
     for (let q = 0; q < columns; q++) {
       const cell = r * columns + q;
       let even = true;
+      for (let y = 0, i = r * size * width + q * size; y < size; y++, i += width)
+        for (let x = i; x < i + size; x++) if (clipped[x]) even = false;
       for (let c = 0; c < 3; c++) {
-        quarter.fill(0);
         let squares = 0;
-        for (let y = 0; y < size; y++)
-          for (let x = 0; x < size; x++) {
-            const i = (r * size + y) * width + q * size + x;
-            const v = t[i * 3 + c];
-            quarter[(y < half ? 0 : 2) + (x < half ? 0 : 1)] += v;
-            squares += v * v;
-            if (clipped[i]) even = false;
-          }
+        for (let k = 0; k < 4; k++) {
+          const first = (r * size + (k >> 1) * half) * width + q * size + (k & 1) * half;
+          let sum = 0;
+          for (let y = 0, i = first * 3 + c; y < half; y++, i += 3 * width)
+            for (let x = i; x < i + 3 * half; x += 3) {
+              sum += t[x];
+              squares += t[x] * t[x];
+            }
+          quarter[k] = sum;
+        }
         const n = size * size;
         const mean = (quarter[0] + quarter[1] + quarter[2] + quarter[3]) / n;
         const spread = Math.sqrt(Math.max(0, squares / n - mean * mean)) / Math.max(mean, MIN_TRANSMITTANCE);

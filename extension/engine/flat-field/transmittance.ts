@@ -108,7 +108,7 @@ function gainRows(
   flare: readonly number[],
   unit: number,
 ): (y: number) => Gains {
-  const spread = spreadColumns(field, width, channels);
+  const spread = spreadOf(field, width, channels);
   const samples = width * channels;
   const start = new Float32Array(samples);
   const next = new Float32Array(samples);
@@ -145,8 +145,21 @@ function gainRows(
 /** Nodes outside the grid that the outermost columns reach for. */
 const BORDER = 2;
 
+type Spread = (row: number) => Float32Array;
+
+/** One scan is read several times under the same light. */
+const spreads = new WeakMap<LightField, Map<string, Spread>>();
+
+function spreadOf(field: LightField, width: number, channels: number): Spread {
+  const key = `${width} ${channels}`;
+  const known = spreads.get(field) ?? new Map<string, Spread>();
+  const spread = known.get(key) ?? spreadColumns(field, width, channels);
+  spreads.set(field, known.set(key, spread));
+  return spread;
+}
+
 /** Each row of the field, spread over the scan's columns; rows outside are the straight continuation of the last two. */
-function spreadColumns(field: LightField, width: number, channels: number): (row: number) => Float32Array {
+function spreadColumns(field: LightField, width: number, channels: number): Spread {
   const { columns, rows, level } = field;
   // The same for every row: where the columns lie between the nodes.
   const first = new Int32Array(width);
