@@ -1,5 +1,5 @@
-// Generated recipes through format or edits: weird but valid YAML, written from the grammar of YAML 1.2.2.
-// Usage: node tests/fuzz/texts.mjs format|edits [COUNT] [FIRST SEED] [ordinary]
+// Generated recipes through format, edits or moves: weird but valid YAML, written from the grammar of YAML 1.2.2.
+// Usage: node tests/fuzz/texts.mjs format|edits|moves [COUNT] [FIRST SEED] [ordinary]
 // Prints how many kept everything, were left alone with a sentence, or were misread by the YAML package itself; then every
 // broken promise, shortest text first. Refusals of texts without anchors, tags, ? keys and markers are printed, too.
 import { buildSync } from "esbuild";
@@ -10,8 +10,8 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 const here = dirname(fileURLToPath(import.meta.url));
 const cache = join(here, "../../.cache/fuzz");
 const [what, count = "50000", first = "1", only] = process.argv.slice(2);
-if (what !== "format" && what !== "edits")
-  throw new Error("Usage: node tests/fuzz/texts.mjs format|edits [COUNT] [FIRST SEED] [ordinary]");
+if (!["format", "edits", "moves"].includes(what))
+  throw new Error("Usage: node tests/fuzz/texts.mjs format|edits|moves [COUNT] [FIRST SEED] [ordinary]");
 mkdirSync(cache, { recursive: true });
 const bundle = join(cache, `texts-${process.pid}.mjs`);
 buildSync({

@@ -3,7 +3,11 @@ import { frameIds, rollLevels } from "../resolve/cascade.ts";
 import { parseRecipe } from "../problems/document.ts";
 import { migrateRecipe } from "../edit/versions.ts";
 import { resolveRoll } from "../resolve/resolve.ts";
-import { isSame } from "../edit/model.ts";
+import { isFields, isSame } from "../edit/model.ts";
+import type { RecipePath } from "../path.ts";
+import { canonicalJson } from "../resolve/canonical.ts";
+import type { Value } from "../yaml/values.ts";
+import { itemsOf } from "./identity.ts";
 import type { ResolvedFrame } from "../resolve/resolve.ts";
 import type { Change } from "./change.ts";
 import { at, factChange, type Scope, type RecipeState, sourcesOf } from "./compare.ts";
@@ -11,6 +15,7 @@ import { cascadingKeys, comparable, frameKeys, groups, rollKeys, spotLists } fro
 import { type FramePair, pairFrames } from "./frames.ts";
 import { lockChanges, outputChanges, spotChanges } from "./lists.ts";
 import { localChanges } from "./local.ts";
+import { type OrderMove, orderMoves } from "./order.ts";
 import { pictureKey } from "./pictures.ts";
 import { withExposures } from "./exposures.ts";
 
@@ -52,7 +57,9 @@ export function diffRecipes(before: RecipeState, after: RecipeState): RecipeDiff
     return [{ ...pair, status: !pair.before ? "added" : !pair.after ? "removed" : "changed", looksDifferent }];
   });
   const formattingOnly =
-    before.roll.text !== after.roll.text && isSame(before.roll.value, after.roll.value) && sameOrder(before, after);
+    before.roll.text !== after.roll.text &&
+    isSame(unordered(before.roll.value), unordered(after.roll.value)) &&
+    sameOrder(before, after);
   return { changes, frames, formattingOnly };
 }
 
@@ -153,25 +160,38 @@ const renamed = (was: string, id: string): Change => ({
   sources: [],
 });
 
+/** Moves that are named one by one; of more the new order is written. */
+const MAX_NAMED = 4;
+
 /** Contact sheets and numbering follow the order of the frames, so a new order is a change. */
 function orderChange({ before, after }: Scope): Change | undefined {
-  if (sameOrder(before, after)) return undefined;
+  const moves = orderMoves(orderOf(before), orderOf(after));
+  if (moves.length === 0) return undefined;
+  const what = ({ id, before: next }: OrderMove): string =>
+    next === null ? `${id} moved to the end` : `${id} moved before ${next}`;
   return {
     group: "notes",
     path: ["frames"],
     name: "order of frames",
     kind: "changed",
-    text: `order of frames ${orderOf(after).join(", ")}`,
+    text: `order of frames${moves.length > MAX_NAMED ? ` ${orderOf(after).join(", ")}` : `: ${moves.toReversed().map(what).join(", ")}`}`,
     followers: [],
     sources: [],
   };
 }
 
 /** Whether the frames that both have come in the same order. */
-function sameOrder(before: RecipeState, after: RecipeState): boolean {
-  const [was, is] = [orderOf(before), orderOf(after)];
-  const common = is.filter((id) => was.includes(id));
-  return was.filter((id) => is.includes(id)).every((id, i) => id === common[i]);
+const sameOrder = (before: RecipeState, after: RecipeState): boolean =>
+  orderMoves(orderOf(before), orderOf(after)).length === 0;
+
+/** A value with the items of lists that have identities (outputs, specks, areas) in one order: theirs has no meaning. */
+function unordered(value: Value | undefined, path: RecipePath = []): Value | undefined {
+  if (Array.isArray(value)) {
+    if (itemsOf(path) === undefined) return value as readonly Value[];
+    return (value as readonly Value[]).toSorted((a, b) => (canonicalJson(a) < canonicalJson(b) ? -1 : 1));
+  }
+  if (!isFields(value)) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, unordered(inner, [...path, key])!]));
 }
 
 const orderOf = ({ roll, stock }: RecipeState): string[] => frameIds(roll, rollLevels(roll, stock)[0]!.value);

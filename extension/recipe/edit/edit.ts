@@ -3,7 +3,17 @@ import { applyChanges, type TextChange, tidyChanges, wholeChange } from "./chang
 import { Emitter } from "./emit.ts";
 import { removedComments } from "./removed-comments.ts";
 import { TextLines } from "./lines.ts";
-import { applyEdits, type Edit, isSame, RecipeEditError, type ValueEdit } from "./model.ts";
+import {
+  applyEdits,
+  type ContentEdit,
+  type Edit,
+  isMove,
+  isSame,
+  type MoveEdit,
+  RecipeEditError,
+  type ValueEdit,
+} from "./model.ts";
+import { movedText } from "./move.ts";
 import { reformatEntry } from "./layout/reformat-entry.ts";
 import { renameChange, renamedValue } from "./rename.ts";
 import { keepOutOfBlockTexts } from "./repair.ts";
@@ -17,12 +27,12 @@ import type { Comment } from "../yaml/ast.ts";
 import { readValues, type Value } from "../yaml/values.ts";
 import { commentsChanged } from "./verify.ts";
 
-export { applyChanges, type Edit, RecipeEditError, type TextChange, type ValueEdit };
+export { applyChanges, type Edit, type MoveEdit, RecipeEditError, type TextChange, type ValueEdit };
 
 /**
  * The smallest change of the text that makes it say something else. An edit sets the value at a path (creating what is
- * missing on the way, in canonical order), removes it (`value: undefined`; a mapping left empty goes too), or renames
- * a key. Comments, order, quotes and line endings stay. A text in canonical format stays in canonical format.
+ * missing on the way, in canonical order), removes it (`value: undefined`; a mapping left empty goes too), renames
+ * a key, or moves a frame or an item among its siblings (after the other edits, one move after the other). Comments, order, quotes and line endings stay. A text in canonical format stays in canonical format.
  * Changes come in order of place and do not overlap; offsets are of `text`.
  * The new text is read again: it says what was meant and has every comment but those of what was removed. Where the
  * smallest change would not, what is around it is laid out again first.
@@ -35,6 +45,16 @@ export function editRecipe(
   options: { readonly file?: string; readonly kind?: RecipeKind } = {},
 ): TextChange[] {
   const kind = options.kind ?? kindOfFile(options.file ?? "");
+  const contents = edits.filter((edit): edit is ContentEdit => !isMove(edit));
+  if (contents.length === edits.length) return changeContents(text, contents, kind);
+  const changed = contents.length === 0 ? text : applyChanges(text, changeContents(text, contents, kind));
+  return wholeChange(
+    text,
+    edits.filter(isMove).reduce((now, move) => movedText(now, kind, move, readable(now).ast), changed),
+  );
+}
+
+function changeContents(text: string, edits: readonly ContentEdit[], kind: RecipeKind): TextChange[] {
   const edit = new TextEdit(kind, text, edits);
   const direct = edit.smallest(text);
   if (direct && edit.isKept(applyChanges(text, direct))) return direct;
@@ -52,13 +72,13 @@ export function editRecipe(
 class TextEdit {
   readonly #kind: RecipeKind;
   readonly #text: string;
-  readonly #edits: readonly Edit[];
+  readonly #edits: readonly ContentEdit[];
   readonly #before: { value: Value; problems: readonly Problem[]; comments: readonly Comment[] };
   readonly #wanted: Value;
   /** Comments that may go with what is removed. */
   readonly #going: readonly Comment[];
 
-  constructor(kind: RecipeKind, text: string, edits: readonly Edit[]) {
+  constructor(kind: RecipeKind, text: string, edits: readonly ContentEdit[]) {
     this.#kind = kind;
     this.#text = text;
     this.#edits = edits;

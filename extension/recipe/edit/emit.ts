@@ -197,7 +197,7 @@ export class Emitter {
         .slice(this.#lines.start(startOf(first)), startOf(first))
         .trim()
         .replace("\uFEFF", "") !== "";
-    const begin = this.#blockStart(first, spot.part);
+    const begin = this.#lines.blockStart(first, spot.part);
     const isOpen = fresh.some((f) => !f.after);
     if (opensInline && gone.has(first)) {
       // The first key of a list's item stands behind the dash: the next one that stays moves there.
@@ -232,15 +232,6 @@ export class Emitter {
     const body = lines.join(eol);
     if (at === text.length && text !== "" && !text.endsWith("\n")) this.#change(at, at, eol + body);
     else this.#change(at, at, body + eol);
-  }
-
-  /** Where the lines of a block begin: below its key's line; in the root, after the comments set off at the top. */
-  #blockStart(first: Part, parent: Part | undefined): number {
-    const line = this.#lines.start(startOf(first));
-    const top = this.#lines.text.startsWith("\uFEFF") ? 1 : 0;
-    if (!parent) return Math.max(this.#lines.attached(line, top), top);
-    const opening = "key" in parent ? parent.key.end : parent.start;
-    return Math.min(this.#lines.next(opening), line);
   }
 
   /** Comments on the lines between a part and what belongs to the one before it. */

@@ -66,6 +66,15 @@ export class TextLines {
     return end;
   }
 
+  /** Where the lines of a block begin: below its key's line; in the root, after the comments set off at the top. */
+  blockStart(first: Part, holder: Part | undefined): number {
+    const line = this.start(startOf(first));
+    const top = this.text.startsWith("\uFEFF") ? 1 : 0;
+    if (!holder) return Math.max(this.attached(line, top), top);
+    const opening = "key" in holder ? holder.key.end : holder.start;
+    return Math.min(this.next(opening), line);
+  }
+
   /** Start of the comment lines directly above a line, not before `limit`. */
   attached(lineStart: number, limit: number): number {
     let at = lineStart;

@@ -16,14 +16,26 @@ export interface RenameEdit {
   readonly rename: string;
 }
 
+/** Puts a key of a mapping whose order is the text's (a frame), or an item of a list, at another place among its siblings. */
+export interface MoveEdit {
+  readonly path: RecipePath;
+  /** The sibling that it comes to stand before, by its name or index as the text has it; null: behind the last. */
+  readonly before: string | number | null;
+}
+
 export type { ValueEdit };
 
-export type Edit = ValueEdit | RenameEdit;
+/** An edit that says what a place holds, or what it is called. */
+export type ContentEdit = ValueEdit | RenameEdit;
+
+export type Edit = ContentEdit | MoveEdit;
+
+export const isMove = (edit: Edit): edit is MoveEdit => "before" in edit;
 
 type Fields = Readonly<Record<string, Value>>;
 
 /** The value with the edits made. Parts that no edit touches stay the same objects. */
-export function applyEdits(kind: RecipeKind, value: Value, edits: readonly Edit[]): Value {
+export function applyEdits(kind: RecipeKind, value: Value, edits: readonly ContentEdit[]): Value {
   let out = value;
   for (const edit of edits) {
     if ("rename" in edit) continue;

@@ -5,6 +5,7 @@ import { applyChanges, editRecipe } from "../edit/edit.ts";
 import { withEdits } from "../diff/stated.ts";
 import { kindOfFile, pathText } from "../path.ts";
 import { type Markers, markConflicts } from "./mark.ts";
+import { withTheirOrder } from "./frame-order.ts";
 import { followRenames } from "./renamed-frames.ts";
 import { readComments } from "../yaml/syntax.ts";
 import { migrateRecipe } from "../edit/versions.ts";
@@ -54,12 +55,16 @@ export function mergeRecipes(
   }
 
   const sides = { base: old.value ?? {}, ours: mine.value ?? {}, theirs: other.value ?? {} };
-  const { renames, conflicts: rivals, ...three } = followRenames(sides);
+  const { renames, given, conflicts: rivals, ...three } = followRenames(sides);
   const { edits, conflicts } = mergeValues(kind, three, rivals);
-  const merged = withEdits(applyChanges(ours, editRecipe(ours, renames, { kind })), edits, kind);
+  const valued = withEdits(applyChanges(ours, editRecipe(ours, renames, { kind })), edits, kind);
+  const merged = withTheirOrder(valued, { base, ours, theirs, given }, kind);
   if (conflicts.length === 0 && options.byLines !== undefined) {
     const lines = read(options.byLines);
-    if (isReadable(lines) && isSame(lines.value, read(merged).value))
+    const byValues = read(merged);
+    // Lines of a frame that both sides moved may be there twice.
+    const isWhole = lines.problems.length <= byValues.problems.length;
+    if (isReadable(lines) && isWhole && isSame(lines.value, byValues.value))
       return { text: options.byLines, conflicts: [], lostComments: [] };
   }
   const { ours: left = "ours", theirs: right = "theirs", size = 7 } = options;

@@ -12,6 +12,8 @@ export interface ThreeValues {
 export interface Followed extends ThreeValues {
   /** The names that they gave, for our text. */
   readonly renames: readonly RenameEdit[];
+  /** By the name in `base`, the name that a frame has in all three now, where it is another. */
+  readonly given: ReadonlyMap<string, string>;
   /** Names that the sides gave to one frame, ours and theirs: it can have one of them. */
   readonly conflicts: readonly (readonly [ours: string, theirs: string])[];
 }
@@ -25,6 +27,7 @@ type Fields = Readonly<Record<string, Value>>;
 export function followRenames({ base, ours, theirs }: ThreeValues): Followed {
   const [byUs, byThem] = [namesGiven(base, ours), namesGiven(base, theirs)];
   const renames: RenameEdit[] = [];
+  const given = new Map<string, string>();
   const conflicts: [string, string][] = [];
   let out: ThreeValues = { base, ours, theirs };
   for (const from of new Set([...byUs.keys(), ...byThem.keys()])) {
@@ -37,6 +40,7 @@ export function followRenames({ base, ours, theirs }: ThreeValues): Followed {
     const untouched = mine === undefined ? framesOf(ours) : other === undefined ? framesOf(theirs) : undefined;
     // Another frame of that name on the other side: the two do conflict.
     if (untouched && Object.hasOwn(untouched, to)) continue;
+    given.set(from, to);
     out = {
       base: renamed(out.base, from, to),
       ours: renamed(out.ours, from, to),
@@ -44,7 +48,7 @@ export function followRenames({ base, ours, theirs }: ThreeValues): Followed {
     };
     if (mine === undefined && Object.hasOwn(framesOf(ours), from)) renames.push({ path: ["frames", from], rename: to });
   }
-  return { ...out, renames, conflicts };
+  return { ...out, renames, given, conflicts };
 }
 
 /** By the name in `base`, the one that a side gave to the same scans. */

@@ -85,6 +85,23 @@ export function randomEdits(value: Fields, dice: Dice, isOrdinary: boolean): Edi
   return { edits, wanted: state.value, mayGo: removable(state.gone) };
 }
 
+/** A random move of a part of a block or list to another place; undefined where nothing can be moved. */
+export function randomMove(value: Fields, dice: Dice): { path: Path; before: string | number | null } | undefined {
+  const groups = [[], ...pathsOf(value)].filter((path) => {
+    const group = at(value, path);
+    return typeof group === "object" && group !== null && Object.keys(group).length > 1;
+  });
+  if (groups.length === 0) return undefined;
+  // Mostly where the order is the text's: lists, and mappings with names of one's own.
+  const ordered = groups.filter(
+    (path) => Array.isArray(at(value, path)) || /^(?:frames|fingerprints)$/.test(path.join()),
+  );
+  const path = dice.pick(ordered.length > 0 && dice.chance(0.9) ? ordered : groups);
+  const group = at(value, path) as Fields | Data[];
+  const names: (string | number)[] = Array.isArray(group) ? group.map((_, i) => i) : Object.keys(group);
+  return { path: [...path, dice.pick(names)], before: dice.chance(0.2) ? null : dice.pick(names) };
+}
+
 const startsWith = (path: Path | undefined, start: Path): boolean =>
   path !== undefined && start.every((part, i) => path[i] === part);
 

@@ -224,7 +224,14 @@ describe("in words", () => {
 
   test("the order of frames counts", () => {
     const after = ROLL.replace(/( {2}"07".*\n)( {2}"08".*\n)/, "$2$1");
-    expect(words(ROLL, after)).toEqual(["roll · order of frames 08, 07"]);
+    expect(words(ROLL, after)).toEqual(["roll · order of frames: 08 moved before 07"]);
+  });
+
+  test("the order of outputs, specks and areas does not: it is layout", () => {
+    const two = "  - { name: web, type: jpeg, quality: 90 }\n";
+    const roll = swap(two, `${two}  - { name: print, type: tiff }\n`);
+    const other = swap(two, `  - { name: print, type: tiff }\n${two}`);
+    expect(diffRecipes(side(roll), side(other))).toEqual({ changes: [], frames: [], formattingOnly: true });
   });
 
   test("a change knows what to edit to take it back, in whichever file it stands", () => {

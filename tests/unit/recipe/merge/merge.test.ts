@@ -320,3 +320,56 @@ test("areas of local exposure merge by identity, and one area key by key", () =>
   expect(local(both.text)).toMatchObject([{ name: "clouds", exposure: -0.8 }, { id: "a2" }]);
   expect(merge(ours, swap("exposure: -0.5", "exposure: -0.3", base), base).conflicts).toEqual(["positive.local"]);
 });
+
+describe("frames that were moved", () => {
+  const roll = (...lines: string[]): string => `version: 1\nframes:\n${lines.map((line) => `  ${line}\n`).join("")}`;
+  const [A, B, C, D] = ["A", "B", "C", "D"].map((scan, i) => `"0${i + 1}": { scan: ${scan}.dng }`) as [
+    string,
+    string,
+    string,
+    string,
+  ];
+  const brighter = `"03": { scan: C.dng, positive: { exposure: 0.3 } }`;
+  const base = roll(A, B, C, D);
+  const merged = (ours: string, theirs: string, options: Partial<MergeOptions> = {}): string => {
+    const { text, conflicts } = merge(ours, theirs, base, options);
+    expect(conflicts).toEqual([]);
+    return text;
+  };
+
+  test("by one side, and changed by the other, are both, whoever merges whom", () => {
+    const moved = roll(C, A, B, D);
+    const changed = roll(A, B, brighter, D);
+    expect(merged(moved, changed)).toBe(roll(brighter, A, B, D));
+    expect(merged(changed, moved)).toBe(roll(brighter, A, B, D));
+  });
+
+  test("by both sides: others apart, the same frame as we have it", () => {
+    expect(merged(roll(C, A, B, D), roll(A, C, D, B))).toBe(roll(C, A, D, B));
+    expect(merged(roll(D, A, B, C), roll(A, D, B, C))).toBe(roll(D, A, B, C));
+  });
+
+  test("lines in which a moved frame stands twice are not taken", () => {
+    const byLines = roll(D, A, D, B, C);
+    expect(merged(roll(D, A, B, C), roll(A, D, B, C), { byLines })).toBe(roll(D, A, B, C));
+  });
+
+  test("behind the last, where we have a new one behind it; and under the name that we gave one", () => {
+    const fifth = `"05": { scan: E.dng }`;
+    expect(merged(roll(A, B, C, D, fifth), roll(B, C, D, A))).toBe(roll(B, C, D, A, fifth));
+    const named = A.replace("01", "00A");
+    expect(merged(roll(named, B, C, D), roll(B, A, C, D))).toBe(roll(B, named, C, D));
+  });
+
+  test("in any order on either side: every frame is there once, and a side that moved nothing changes no order", () => {
+    const order = fc.shuffledSubarray([A, B, C, D], { minLength: 4 });
+    fc.assert(
+      fc.property(order, order, (a, b) => {
+        const text = merged(roll(...a), roll(...b));
+        expect(text.split("\n").toSorted()).toEqual(base.split("\n").toSorted());
+        expect(merged(base, roll(...a))).toBe(roll(...a));
+        expect(merged(roll(...a), base)).toBe(roll(...a));
+      }),
+    );
+  });
+});
