@@ -6,8 +6,8 @@ import { readJpegExif } from "./jpeg-exif.ts";
 import { maxPlausiblePixels, MAX_PIXELS } from "./limits.ts";
 import { checkTiff, decodePicture } from "./picture/decode-picture.ts";
 import { colourMatrixOf } from "./raw/colour-matrix.ts";
-import { decodeRaw } from "./raw/decode-raw.ts";
-import { type FullSize, halveScan } from "./raw/to-scan.ts";
+import { unpackRaw } from "./raw/decode-raw.ts";
+import { type FullSize, scanOf, type Unpacked } from "./raw/to-scan.ts";
 import { type Recognised, recognise } from "./recognise.ts";
 import { type ByteSource, withFile } from "./files/source.ts";
 import { TAG } from "./tiff/tags.ts";
@@ -31,7 +31,33 @@ export interface DecodedScan {
  * @throws ScanError for every file that cannot be used, with why and what to do
  */
 export async function decodeScan(path: string, options: DecodeOptions = {}): Promise<DecodedScan> {
-  const { half = false } = options;
+  return scanOfUnpacked(await unpackScan(path, options), options);
+}
+
+/** A file's samples as they were recorded, which the scan or parts of it are made of. */
+export interface UnpackedScan {
+  readonly unpacked: Unpacked;
+  readonly info: ScanInfo;
+  readonly warnings: readonly ScanWarning[];
+}
+
+/**
+ * The scan, or a part of it, of a file that was unpacked.
+ * @param keep whether more is to be made of what was unpacked, which is left as it is then
+ */
+export function scanOfUnpacked(
+  { unpacked, info, warnings }: UnpackedScan,
+  { half = false, ...wanted }: DecodeOptions = {},
+  keep = false,
+): DecodedScan {
+  return { scan: scanOf(unpacked, { ...wanted, half, keep }), info, warnings };
+}
+
+/**
+ * Reads and unpacks a file: the larger part of decoding it at half size. Of a mosaic two bytes a pixel are held.
+ * @throws ScanError as `decodeScan`
+ */
+export async function unpackScan(path: string, options: Pick<DecodeOptions, "maxPixels"> = {}): Promise<UnpackedScan> {
   return withFile(path, async (source) => {
     const maxPixels = Math.min(options.maxPixels ?? MAX_PIXELS, maxPlausiblePixels(source.size));
     const found = recognise(path, source);
@@ -42,14 +68,8 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
     const readWhole = () => wholeFile(path, source);
 
     if (found.kind === "raw") {
-      const { scan, metadata, width, height, mosaic, warnings } = await decodeRaw(path, readWhole, found.tiff, {
-        half,
-        maxPixels,
-        source,
-        memory: options.memory,
-        part: options.part,
-        beforeDemosaic: options.beforeDemosaic,
-      });
+      const raw = await unpackRaw(path, readWhole, found.tiff, { maxPixels, source });
+      const { unpacked, metadata, width, height, mosaic, warnings } = raw;
       const bits = metadata.color_data.raw_bps;
       const colourMatrix = colourMatrixOf(found.tiff, metadata);
       const info = {
@@ -61,13 +81,13 @@ export async function decodeScan(path: string, options: DecodeOptions = {}): Pro
         mosaic,
         ...(colourMatrix ? { colourMatrix } : {}),
       } as const;
-      return { scan, info, warnings };
+      return { unpacked, info, warnings };
     }
     const { scan, bits, display, warnings } = await decodePicture(path, readWhole(), found, maxPixels);
     const { width, height } = scan;
     const kind = { source: found.kind, ...(display ? { display } : {}) } as const;
     const info = { ...kind, ...mergeInfo(camera, {}), width, height, bits } as const;
-    return { scan: half ? halveScan(scan) : scan, info, warnings };
+    return { unpacked: { kind: "picture", scan }, info, warnings };
   });
 }
 

@@ -17,6 +17,7 @@ const benches: Readonly<Record<string, () => Promise<unknown>>> = {
   bracket: () => import("./bracket.ts"),
   grid: () => import("./grid.ts"),
   "grid-picture": () => import("./grid-picture.ts"),
+  strip: () => import("./strip.ts"),
   "bracket-picture": () => import("./bracket-picture.ts"),
   "dust-model": () => import("./dust-model.ts"),
   "dust-scores": () => import("./dust-scores.ts"),

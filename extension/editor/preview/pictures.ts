@@ -103,17 +103,19 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
   return {
     async proxy(place, id, want, signal) {
       const { frame, ...scans } = find(place, id);
+      // Frames of one scan follow one another on one worker: the first decodes it, the others find what was kept.
+      const turn = (path: string) => ({ near: path, inTurn: true, signal }) as const;
       // The first picture of a roll: its scan is decoded while the blank is measured; those of a join by all workers at once.
       const isFirst = !lights.has(keyOfLight(place, frame)) && !scans.merge;
       const paths = scans.join?.scans.map(({ path }) => path) ?? (isFirst ? [scans.path] : []);
       const early = typeof want === "string" ? paths.filter((path) => !reduced.has(`${path} ${stampOf(path)}`)) : [];
       for (const path of early) reduced.add(`${path} ${stampOf(path)}`);
-      const ahead = Promise.all(early.map((path) => pool.run(reduceScanJob, { path, cache }, { signal })));
+      const ahead = Promise.all(early.map((path) => pool.run(reduceScanJob, { path, cache }, turn(path))));
       ahead.catch(() => undefined); // the picture's own job reports it
       const { light, warnings } = await lightOf(place, frame);
       await ahead.catch(() => undefined);
       const wanted = want === "unhealed" ? { want: "picture" as const, spots: [] } : { want };
-      const made = await pool.run(linearProxyJob, { ...scans, light, cache, ...wanted }, { signal });
+      const made = await pool.run(linearProxyJob, { ...scans, light, cache, ...wanted }, turn(scans.path));
       const { field, ...proxy } = made;
       return { ...proxy, ...(field ? { light: field } : {}), warnings: [...warnings, ...made.warnings] };
     },

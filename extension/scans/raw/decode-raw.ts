@@ -1,5 +1,4 @@
-/** Decodes raw files with LibRaw, and words what it refuses. */
-import type { LinearScan } from "../../engine/types.ts";
+/** Unpacks raw files with LibRaw, and words what it refuses. */
 import { ScanError, type ScanWarning, tooLarge } from "../errors.ts";
 import { mainDirectory } from "../recognise.ts";
 import type { ByteSource } from "../files/source.ts";
@@ -10,12 +9,11 @@ import { checkLinear, checkMosaic, checkStatedLevels } from "./check-levels.ts";
 import { type LibRawMetadata, loadLibRaw } from "./libraw.ts";
 import { RawFailure, type RawPicture, readRaw } from "./read-raw.ts";
 import { isUsable } from "./xtrans-layout.ts";
-import { type FullSize, halveScan, MIN_SIDE, scanOfLinear, scanOfMosaic } from "./to-scan.ts";
+import { MIN_SIDE, scanOfLinear, type Unpacked } from "./to-scan.ts";
 
-export interface DecodedRaw {
-  readonly scan: LinearScan;
+export interface UnpackedRaw {
+  readonly unpacked: Unpacked;
   readonly metadata: LibRawMetadata;
-  /** Full size, before any halving. */
   readonly width: number;
   readonly height: number;
   readonly mosaic?: "bayer" | "xtrans";
@@ -34,12 +32,12 @@ const REMEDY =
  * @param options.source the file, for its headers
  * @throws ScanError
  */
-export async function decodeRaw(
+export async function unpackRaw(
   file: string,
   readWhole: () => Uint8Array,
   tiff: TiffFile | undefined,
-  options: FullSize & { readonly half: boolean; readonly maxPixels: number; readonly source: ByteSource },
-): Promise<DecodedRaw> {
+  options: { readonly maxPixels: number; readonly source: ByteSource },
+): Promise<UnpackedRaw> {
   const main = tiff && mainDirectory(tiff);
   if (main) {
     checkSampleFormat(file, main);
@@ -70,7 +68,7 @@ export async function decodeRaw(
     warnings.push(...checkMosaic(file, mosaic));
     const filters = mosaic.monochrome ? undefined : mosaic.period === 6 ? "xtrans" : "bayer";
     return {
-      scan: scanOfMosaic(mosaic, options.half, options),
+      unpacked: { kind: "mosaic", mosaic },
       metadata,
       width,
       height,
@@ -81,7 +79,7 @@ export async function decodeRaw(
   const { black, white } = linearLevels(raw, main);
   warnings.push(...checkLinear(file, raw.picture, { black, white }));
   const scan = scanOfLinear(raw.picture, black, white);
-  return { scan: options.half ? halveScan(scan) : scan, metadata, width, height, warnings };
+  return { unpacked: { kind: "picture", scan }, metadata, width, height, warnings };
 }
 
 /** A DNG's own tags know black and white better than LibRaw tells for files without a mosaic. */

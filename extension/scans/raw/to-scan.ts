@@ -19,6 +19,41 @@ export interface FullSize {
   readonly part?: (width: number, height: number) => Part;
 }
 
+/** What a file holds, before colours are interpolated: a mosaic, or a picture. */
+export type Unpacked =
+  | { readonly kind: "mosaic"; readonly mosaic: Mosaic }
+  | { readonly kind: "picture"; readonly scan: LinearScan };
+
+/**
+ * The scan that was unpacked, or a part of it, at full or half size.
+ * @param keep whether what was unpacked is needed again: it is left as it is then, and shares no memory with the scan
+ */
+export function scanOf(unpacked: Unpacked, { half, keep, ...wanted }: FullSize & UnpackedUse): LinearScan {
+  if (unpacked.kind === "picture") {
+    const { scan } = unpacked;
+    return half ? halveScan(scan) : keep ? copyOf(scan, wanted) : scan;
+  }
+  const { mosaic } = unpacked;
+  // What is recorded is changed in place.
+  const own = keep && wanted.beforeDemosaic && !half ? { ...mosaic, data: mosaic.data.slice() } : mosaic;
+  return scanOfMosaic(own, half, wanted);
+}
+
+export interface UnpackedUse {
+  readonly half: boolean;
+  readonly keep: boolean;
+}
+
+/** Memory that is not written to is not taken from the system: rows outside the part cost nothing. */
+function copyOf(scan: LinearScan, { memory, part }: FullSize): LinearScan {
+  const { width, height, channels } = scan;
+  const data = memory ? memory(scan.data.length) : new Uint16Array(scan.data.length);
+  const { top, height: rows } = part?.(width, height) ?? { top: 0, height };
+  const [from, to] = [top * width * channels, (top + rows) * width * channels];
+  data.set(scan.data.subarray(from, to), from);
+  return { ...scan, data };
+}
+
 export function scanOfMosaic(mosaic: Mosaic, half: boolean, wanted: FullSize = {}): LinearScan {
   const { pedestal, scale } = levelsOf(mosaic);
   const channels = mosaic.monochrome ? 1 : 3;

@@ -7,7 +7,6 @@ import { removeAbandonedParts } from "../../scans/files/atomic.ts";
 import { makeFolder } from "../../scans/files/make-folder.ts";
 import type { EncodeSpec } from "../../scans/output/encode.ts";
 import { CELL_HEIGHT, CELL_WIDTH, type ContactCell } from "./contact-sheet.ts";
-import { eachLimited } from "../pool/each-limited.ts";
 import { framesToWrite } from "../frame/select-frames.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import { hashOf } from "../files/content-hash.ts";
@@ -21,6 +20,7 @@ import type { RenderHooks } from "../render/render-roll.ts";
 import { existingFile, targetFolder } from "../render/overwrite-guard.ts";
 import { sourcesOf } from "../files/sources.ts";
 import { framePath, scanPaths } from "../frame/frame-path.ts";
+import { eachByScan } from "../frame/frames-by-scan.ts";
 import type { Workspace } from "../files/workspace.ts";
 import { type ContactField, fieldText } from "./contact-fields.ts";
 import { composeContactJob, composePdfJob, thumbnailJob } from "./jobs.ts";
@@ -83,7 +83,7 @@ export async function contactRoll(
   let done = 0;
   const box =
     options.type === "pdf" ? pdfLayout(frames.length, paper, 0, 0).pixels : ([CELL_WIDTH, CELL_HEIGHT] as const);
-  const cells = await eachLimited(frames, pool.workers + 1, async (frame): Promise<ContactCell> => {
+  const cells = await eachByScan(frames, pool.workers, async (frame, { run, keepScan }): Promise<ContactCell> => {
     const { id, title } = frame;
     const cell = { frame: id, title, fields: fieldText(frame, fields) };
     try {
@@ -91,11 +91,9 @@ export async function contactRoll(
       const scan = joined?.join?.scans[0].path ?? framePath(frame, workspace);
       const { light } = await lights.of(frame);
       const setup = { ...frameSetup(frame, light), ...joined };
-      const request = { path: scan, setup, box };
-      return {
-        ...cell,
-        picture: await pool.run(thumbnailJob, request, { signal, reads: scanPaths(frame, workspace) }),
-      };
+      const request = { path: scan, setup, keepScan, box };
+      const reads = scanPaths(frame, workspace);
+      return { ...cell, picture: await pool.run(thumbnailJob, request, { reads, ...run, signal }) };
     } catch (error) {
       if (signal?.aborted) throw error;
       return { ...cell, failure: errorText(error) };

@@ -7,6 +7,8 @@ import type { JobContext } from "../pool/job-context.ts";
 export interface Thumbnail {
   readonly path: string;
   readonly setup: FrameSetup;
+  /** Where the scan shows other frames, too: whether some of them are drawn after this one. */
+  readonly keepScan?: boolean;
   /** Width and height that it has to fit into. */
   readonly box: readonly [width: number, height: number];
 }
@@ -20,8 +22,11 @@ export interface SmallPicture {
 }
 
 /** Draws a frame small, from a half-size decoding. */
-export async function thumbnail({ path, setup: request, box }: Thumbnail, context: JobContext): Promise<SmallPicture> {
-  const opened = await openFrame(path, request, { half: true, checkpoint: () => context.checkpoint() });
+export async function thumbnail(
+  { path, setup: request, keepScan, box }: Thumbnail,
+  context: JobContext,
+): Promise<SmallPicture> {
+  const opened = await openFrame(path, request, { half: true, keepScan, checkpoint: () => context.checkpoint() });
   const { scan, info, setup } = opened;
   const { finalWidth, finalHeight } = place(scan, setup.framing);
   const fit = Math.min(box[0] / finalWidth, box[1] / finalHeight);

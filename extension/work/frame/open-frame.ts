@@ -13,6 +13,7 @@ import { type FrameLight, type FrameSetup, lightSetup, prepareScan } from "./dev
 import type { FrameJoin } from "./join/frame-join.ts";
 import { openMerged } from "./merge/open-merged.ts";
 import { corrected, openScan } from "./open-scan.ts";
+import { sharedDecoder } from "./shared-scan.ts";
 import { checkLock } from "./check-lock.ts";
 import { exposureWarnings } from "./warnings.ts";
 
@@ -24,17 +25,25 @@ export interface OpenedFrame {
   readonly setup: FrameSetup;
 }
 
+/** How a frame's scan is opened. */
+export interface FrameOpening extends FullSize {
+  readonly half?: boolean;
+  /** Where the scan shows other frames, too: whether it is to be kept for them. */
+  readonly keepScan?: boolean;
+  readonly checkpoint: () => void;
+}
+
 /** Decodes a frame's scan, or its scans and joins or merges them, and heals what lies on it. */
 export async function openFrame(
   path: string,
   setup: FrameSetup,
-  { half = false, checkpoint, ...wanted }: FullSize & { half?: boolean; checkpoint: () => void },
+  { half = false, keepScan, checkpoint, ...wanted }: FrameOpening,
 ): Promise<OpenedFrame> {
   const { join, merge, light } = setup;
   if (!join) {
     const { scan, info, warnings } = merge
       ? await openMerged(merge, light, { half, checkpoint })
-      : await openScan(path, light.lens, { half, ...wanted });
+      : await openScan(path, light.lens, { half, ...wanted }, sharedDecoder(keepScan));
     checkpoint();
     prepareScan(scan, setup);
     return { scan, info, warnings, setup };

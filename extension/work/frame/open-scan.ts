@@ -7,19 +7,21 @@ import { type DecodedScan, type DecodeOptions, decodeScan } from "../../scans/de
  * Decodes a scan and corrects its lens's faults. Whatever a recipe states in pixels or fractions of a scan, areas,
  * spots, joins, readings, is about this scan.
  * @param faults the recipe's; without any the scan is as it was decoded
+ * @param decode decodes the file, where it is not decoded for this frame alone
  * @throws ScanError as `decodeScan`
  */
 export async function openScan(
   path: string,
   faults: LensFaults | undefined,
   options: DecodeOptions = {},
+  decode: typeof decodeScan = decodeScan,
 ): Promise<DecodedScan> {
-  if (!faults) return decodeScan(path, options);
+  if (!faults) return decode(path, options);
   const { lateral, ...others } = faults;
   let rest: LensFaults = faults;
   let wanted: ScanRegion | undefined;
   const { part } = options;
-  const decoded = await decodeScan(path, {
+  const decoded = await decode(path, {
     ...options,
     ...(part && {
       part: (width, height) => {

@@ -3,6 +3,7 @@
  * The reduced scan is cached by content; the light and the specks are applied again, so that changing them decodes nothing.
  */
 import { heal } from "../../engine/image/heal.ts";
+import { healForNow } from "../../engine/image/heal-undo.ts";
 import type { Spot } from "../../engine/image/spot.ts";
 import { channelWeights } from "../../engine/flat-field/light-field.ts";
 import { boxOf, codedMeans, type ScanPart } from "../../engine/plan/coded-means.ts";
@@ -205,31 +206,46 @@ function healed(opened: Opened, spots: readonly Spot[]): Opened {
 const JOIN_VERSION = 1;
 const MERGE_VERSION = 2;
 
-/** The last frame that was looked at closely: panning over it must not decode it again. */
-let last: { readonly key: string; readonly opened: Promise<Opened>; readonly forget: NodeJS.Timeout } | undefined;
+/**
+ * The last scan that was looked at closely: panning over it, stepping to another frame on it or healing other spots must
+ * not decode it again. Workers run one job at a time, so that its spots are those of the frame at hand.
+ */
+let last:
+  | { readonly key: string; readonly opened: Promise<Opened>; readonly forget: NodeJS.Timeout; heals: Healed }
+  | undefined;
 const KEPT_FOR = 60_000;
 
-function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
-  const { path, join, merge, spots, light } = request;
-  const stamps = (join ?? merge)?.scans.map((scan) => stampOf(scan.path)) ?? [stampOf(path)];
-  const key = JSON.stringify([path, stamps, spots, join && [join, hashOf(light)], merge, light.lens, light.references]);
-  clearTimeout(last?.forget);
-  const opened = last?.key === key ? last.opened : openWhole(request, context);
-  const forget = setTimeout(() => (last = undefined), KEPT_FOR);
-  forget.unref();
-  last = { key, opened, forget };
-  opened.catch(() => {
-    if (last?.key === key) last = undefined;
-  });
-  return join ? opened : opened.then((o) => ({ ...o, light }));
+interface Healed {
+  readonly spots: string;
+  readonly restore: () => void;
 }
 
-async function openWhole({ path, join, merge, light, spots }: LinearProxy, context: JobContext): Promise<Opened> {
+async function wholeScan(request: LinearProxy, context: JobContext): Promise<Opened> {
+  const { path, join, merge, spots, light } = request;
+  const stamps = (join ?? merge)?.scans.map((scan) => stampOf(scan.path)) ?? [stampOf(path)];
+  const key = JSON.stringify([path, stamps, join && [join, hashOf(light)], merge, light.lens, light.references]);
+  clearTimeout(last?.forget);
+  const known = last?.key === key ? last : undefined;
+  const forget = setTimeout(() => (last = undefined), KEPT_FOR);
+  forget.unref();
+  const none: Healed = { spots: "[]", restore: () => {} };
+  const now = { key, opened: known?.opened ?? openWhole(request, context), forget, heals: known?.heals ?? none };
+  last = now;
+  const opened = await now.opened.catch((error: unknown) => {
+    if (last?.key === key) last = undefined;
+    throw error;
+  });
+  const wanted = JSON.stringify(spots);
+  if (now.heals.spots !== wanted) {
+    now.heals.restore();
+    now.heals = { spots: wanted, restore: healForNow(opened.scan, spots) };
+  }
+  return join ? opened : { ...opened, light };
+}
+
+async function openWhole({ path, join, merge, light }: LinearProxy, context: JobContext): Promise<Opened> {
   const checkpoint = (): void => context.checkpoint();
-  const decode = (): Promise<DecodedScan> =>
-    merge ? openMerged(merge, light, { checkpoint }) : openScan(path, light.lens);
-  const opened = join
-    ? await openJoin(join, light, { checkpoint })
-    : await decode().then((d) => ({ ...d, light, full: d.info, part: WHOLE }));
-  return healed(opened, spots);
+  if (join) return await openJoin(join, light, { checkpoint });
+  const decoded = merge ? await openMerged(merge, light, { checkpoint }) : await openScan(path, light.lens);
+  return { ...decoded, light, full: decoded.info, part: WHOLE };
 }

@@ -33,6 +33,11 @@ export interface RunOptions {
   readonly near?: string;
   /** Files that the job will read whole: they are read ahead of it while it waits for a worker. */
   readonly reads?: readonly string[];
+  /**
+   * Jobs with the same `near` run one after another, on one worker while it has no others of its own: for what is better
+   * done once by one worker than again by each.
+   */
+  readonly inTurn?: boolean;
   /** Called with the part that is done, 0 … 1. */
   readonly onProgress?: (part: number) => void;
 }
@@ -121,8 +126,9 @@ export function openPool(setup: PoolSetup): Pool {
     workers: setup.workers,
     run: async (job, payload, options = {}) => {
       const limit = options.limit ?? setup.limit ?? LIMIT;
-      const { near } = options;
-      const value = { job: job.name, payload, limit, ...(near === undefined ? {} : { near }) };
+      const { near, inTurn } = options;
+      const about = near === undefined ? {} : { near, ...(inTurn ? { inTurn } : {}) };
+      const value = { job: job.name, payload, limit, ...about };
       return (await request("run", value, options)) as never;
     },
     memory: () => request("memory", null, {}),

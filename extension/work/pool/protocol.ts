@@ -13,6 +13,8 @@ export interface RunRequest {
   readonly limit: number;
   /** What it is about: given to the worker that has worked on the same, where that one is free. */
   readonly near?: string;
+  /** Whether it waits while another worker is at work on the same. */
+  readonly inTurn?: boolean;
 }
 
 /** The value of a request of the pool process to a worker, whose name is that of the job. */

@@ -62,9 +62,11 @@ export class WorkerQueue {
   }
 
   #next(): void {
-    while (this.#queue.length) {
+    for (;;) {
+      const next = this.#queue.find((job) => !this.#mustWait(job));
+      if (!next) return;
+      const { near } = next;
       const free = [...this.#workers].filter((h) => !h.running);
-      const { near } = this.#queue[0];
       let one = free.find(({ seen }) => near !== undefined && seen.has(near)) ?? free.at(0);
       if (!one) {
         if (this.#workers.size >= this.#options.workers) return;
@@ -74,14 +76,22 @@ export class WorkerQueue {
     }
   }
 
+  /** Whether a job waits for the worker that is at work on the same. */
+  #mustWait({ inTurn, near }: QueuedJob): boolean {
+    return inTurn === true && [...this.#workers].some(({ running }) => running?.job.near === near);
+  }
+
   /** The next job for a worker; of those that are about something, rather one that no other worker has worked on. */
   #takeFor({ seen }: QueueWorker): QueuedJob {
-    const plain = this.#queue.findIndex((job) => job.near === undefined);
-    const about = plain < 0 ? this.#queue : this.#queue.slice(0, plain);
+    const ready = this.#queue.filter((job) => !this.#mustWait(job));
+    const plain = ready.findIndex((job) => job.near === undefined);
+    const about = plain < 0 ? ready : ready.slice(0, plain);
     const isElsewhere = ({ near }: QueuedJob): boolean => [...this.#workers].some((one) => one.seen.has(near!));
     const own = about.findIndex((job) => seen.has(job.near!));
     const at = own >= 0 ? own : about.findIndex((job) => !isElsewhere(job));
-    return this.#queue.splice(Math.max(0, at), 1)[0];
+    const job = ready[Math.max(0, at)];
+    this.#queue.splice(this.#queue.indexOf(job), 1);
+    return job;
   }
 
   #spawn(): QueueWorker {

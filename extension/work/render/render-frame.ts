@@ -36,6 +36,8 @@ export interface RenderFrame {
   /** Absolute path of the scan. */
   readonly path: string;
   readonly setup: FrameSetup;
+  /** Where the scan shows other frames, too: whether some of them are rendered after this one. */
+  readonly keepScan?: boolean;
   /** What the recipe was locked to; absent where it is not locked. */
   readonly locked?: Fingerprint;
   readonly pictures: readonly PictureRequest[];
@@ -129,10 +131,14 @@ interface DrawnFrame {
   readonly overScan?: Uint16Array;
 }
 
-async function drawFrame({ path, setup: request, pictures }: RenderFrame, context: JobContext): Promise<DrawnFrame> {
+async function drawFrame(
+  { path, setup: request, keepScan, pictures }: RenderFrame,
+  context: JobContext,
+): Promise<DrawnFrame> {
   freeMemory(); // what the last frame left
   const forms = pictures.map((picture) => picture.form);
   const { scan, info, warnings, setup } = await openFrame(path, request, {
+    keepScan,
     memory: takeScanMemory,
     part: (width, height) => scanRegion({ width, height }, request, forms),
     checkpoint: () => context.checkpoint(),

@@ -6,8 +6,8 @@ import { recipeStem } from "../../recipe/resolve/picture-name.ts";
 import type { ResolvedFrame, ResolvedOutput, ResolvedRoll } from "../../recipe/resolve/resolve.ts";
 import { removeAbandonedParts } from "../../scans/files/atomic.ts";
 import { makeFolder } from "../../scans/files/make-folder.ts";
-import { eachLimited } from "../pool/each-limited.ts";
 import { framePath, scanPaths } from "../frame/frame-path.ts";
+import { eachByScan, type ScanSharing } from "../frame/frames-by-scan.ts";
 import { frameSetup, lightTable } from "../frame/frame-setup.ts";
 import type { RenderedFrame } from "./render-frame.ts";
 import { partsOf } from "../frame/join/frame-join.ts";
@@ -84,7 +84,8 @@ interface RenderJob {
 type WantedPicture = PlannedPicture & { readonly mark?: string };
 
 /**
- * Renders frames of a roll. Nothing is written where a printer's profile cannot be used. A frame that fails is reported and the others go on. Reports come in the order of
+ * Renders frames of a roll, those of one scan one after another, so that it is decoded once. Nothing is written where a
+ * printer's profile cannot be used. A frame that fails is reported and the others go on. Reports come in the order of
  * `options.frames`, whatever order the workers finish in.
  */
 export async function renderRoll(
@@ -96,12 +97,14 @@ export async function renderRoll(
 ): Promise<FrameReport[]> {
   const { signal } = hooks;
   const job = await openRender(roll, workspace, pool, options, signal);
-  const frames = new Map(roll.frames.map((frame) => [frame.id, frame]));
+  const byId = new Map(roll.frames.map((frame) => [frame.id, frame]));
+  const frames = options.frames.map((id) => byId.get(id) as ResolvedFrame);
   const advance = progressOf(options.frames.length, hooks);
 
-  async function frameReport(id: string): Promise<FrameReport> {
+  async function frameReport(frame: ResolvedFrame, sharing: ScanSharing = {}): Promise<FrameReport> {
+    const { id } = frame;
     try {
-      return await renderPictures(job, frames.get(id) as ResolvedFrame, (part) => advance(id, part));
+      return await renderPictures(job, frame, sharing, (part) => advance(id, part));
     } catch (error) {
       const failure = describeError(error);
       const cancelled = failure.code === "cancelled" || (failure.code === "closed" && signal?.aborted);
@@ -111,11 +114,10 @@ export async function renderRoll(
     }
   }
 
-  // One more than there are workers, so that none waits for the next order.
-  const reports = await eachLimited(options.frames, pool.workers + 1, frameReport);
+  const reports = await eachByScan(frames, pool.workers, frameReport);
   // What ended a worker or the process may have taken other frames with it: each is tried once more, alone.
   for (const [i, report] of reports.entries())
-    if (isWorkerLoss(report.failure) && !signal?.aborted) reports[i] = await frameReport(report.frame);
+    if (isWorkerLoss(report.failure) && !signal?.aborted) reports[i] = await frameReport(frames[i]);
   return reports;
 }
 
@@ -167,6 +169,7 @@ function progressOf(total: number, { onProgress }: RenderHooks): (frame: string,
 async function renderPictures(
   job: RenderJob,
   frame: ResolvedFrame,
+  { run, keepScan }: ScanSharing,
   onProgress: (part: number) => void,
 ): Promise<FrameReport> {
   const { roll, workspace, pool, signal, journal } = job;
@@ -180,13 +183,15 @@ async function renderPictures(
   const request = {
     path,
     setup: { ...frameSetup(frame, light), ...joined },
+    keepScan,
     // Of several exposures each is checked as it is opened: one that is missing is left out.
     locked: joined?.merge ? undefined : roll.fingerprints[frame.scans[0].name],
     pictures: wanted.map((picture) => preparePicture(job, frame, picture)),
   };
   let done: RenderedFrame;
   try {
-    done = await pool.run(renderFrameJob, request, { signal, onProgress, reads: scanPaths(frame, workspace) });
+    const reads = scanPaths(frame, workspace);
+    done = await pool.run(renderFrameJob, request, { reads, ...run, signal, onProgress });
   } catch (error) {
     abandonUnwritten(job, wanted, error);
     throw error;

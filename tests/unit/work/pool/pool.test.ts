@@ -67,6 +67,12 @@ describe("requests settle", () => {
     expect(await threads(["b", "a", "b", "a"])).toEqual([b, a, b, a]);
     // A worker without work of its own takes another's rather than none.
     expect(new Set(await threads(["a", "a"]))).toEqual(new Set([a, b]));
+    // One that is to be done in turn waits for it, and others pass.
+    const inTurn = { near: "a", inTurn: true };
+    const mixed = [inTurn, inTurn, inTurn, { near: "b" }].map((options) => run(p, "thread", 40, options));
+    const [first, second, third, other] = await Promise.all(mixed);
+    expect([second, third]).toEqual([first, first]);
+    expect(other).not.toBe(first);
   });
 
   it.runIf(process.platform === "linux")("with its files read ahead, where it waits and only there", async () => {
