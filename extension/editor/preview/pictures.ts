@@ -10,7 +10,7 @@ import { lightTable, type MeasuredLight } from "../../work/frame/frame-setup.ts"
 import { stampOf } from "../../work/files/content-hash.ts";
 import type { LinearProxy } from "../../work/frame/preview-proxy.ts";
 import type { BaseReport } from "../../work/frame/read-base.ts";
-import type { Pool } from "../../work/pool/pool.ts";
+import type { Pool, RunOptions } from "../../work/pool/pool.ts";
 import type { Workspace } from "../../work/files/workspace.ts";
 import { proofJob } from "../../work/render/jobs.ts";
 import { printerRequest } from "../../work/render/picture-plan.ts";
@@ -65,6 +65,18 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
     ]);
   };
 
+  const stateOf = (path: string): string => `${path} ${stampOf(path)}`;
+
+  /** One that failed or was cancelled is reduced again when it is next asked for. */
+  async function reduceOnce(path: string, options: RunOptions): Promise<void> {
+    const state = stateOf(path);
+    reduced.add(state);
+    await pool.run(reduceScanJob, { path, cache }, options).catch((error: unknown) => {
+      reduced.delete(state);
+      throw error;
+    });
+  }
+
   /** Light is measured once for each blank, however often the recipe changes. */
   function lightOf(place: RollPlace, frame: ResolvedFrame): Promise<MeasuredLight> {
     const { roll, workspace } = place;
@@ -108,9 +120,8 @@ export function makePictures(pool: Pool, cache: LinearProxy["cache"]): Pictures 
       // The first picture of a roll: its scan is decoded while the blank is measured; those of a join by all workers at once.
       const isFirst = !lights.has(keyOfLight(place, frame)) && !scans.merge;
       const paths = scans.join?.scans.map(({ path }) => path) ?? (isFirst ? [scans.path] : []);
-      const early = typeof want === "string" ? paths.filter((path) => !reduced.has(`${path} ${stampOf(path)}`)) : [];
-      for (const path of early) reduced.add(`${path} ${stampOf(path)}`);
-      const ahead = Promise.all(early.map((path) => pool.run(reduceScanJob, { path, cache }, turn(path))));
+      const early = typeof want === "string" ? paths.filter((path) => !reduced.has(stateOf(path))) : [];
+      const ahead = Promise.all(early.map((path) => reduceOnce(path, turn(path))));
       ahead.catch(() => undefined); // the picture's own job reports it
       const { light, warnings } = await lightOf(place, frame);
       await ahead.catch(() => undefined);

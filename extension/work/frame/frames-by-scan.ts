@@ -25,7 +25,7 @@ export async function eachByScan<R>(
 ): Promise<R[]> {
   const values = new Map<ResolvedFrame, R>();
   // One more than there are workers, so that none waits for the next order.
-  await eachLimited(framesByScan(frames), workers + 1, (group) =>
+  await eachLimited(groupsByScan(frames), workers + 1, (group) =>
     eachLimited(group, IN_FLIGHT, async (frame, k) => {
       // Only the first of them reads the file.
       const run = { near: frame.scans[0]?.path, inTurn: true, ...(k > 0 ? { reads: [] } : {}) } as const;
@@ -37,7 +37,7 @@ export async function eachByScan<R>(
 }
 
 /** Frames in groups that lie on one scan; those of several scans, or of none, are each by themselves. */
-function framesByScan(frames: readonly ResolvedFrame[]): ResolvedFrame[][] {
+function groupsByScan(frames: readonly ResolvedFrame[]): ResolvedFrame[][] {
   const groups: ResolvedFrame[][] = [];
   const byScan = new Map<string, ResolvedFrame[]>();
   for (const frame of frames) {
