@@ -1,7 +1,6 @@
 /** A frame that is merged from a bracket, in the editor: its preview, its hover's words and a part that goes missing. */
 import { mkdirSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Frame } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { filmOf, request, RIG } from "../unit/engine/survey/rig.ts";
 import { photographFilm } from "../witness/camera/camera.ts";
@@ -10,9 +9,9 @@ import { packedExtension } from "./host/editor/vsix.ts";
 import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
 import { until } from "./host/wait.ts";
+import { previewOfOneFrame, WAITING } from "./host/window/one-frame.ts";
 
 const ROLL = "r.roll.yaml";
-const WAITING = { limit: 120_000 };
 
 /** A blank, and one picture at the usual time, at twice and at half of it. */
 function writeBracket(folder: string): void {
@@ -60,12 +59,7 @@ describe("a bracket in the editor", () => {
 
   it("shows the merged picture, and goes on without a part", async () => {
     const { folder, window } = session();
-    await window.openFile(ROLL);
-    await window.run("rollbook.openPreview");
-    const find = (): Promise<Frame> => window.webview(() => document.querySelector("#panel .stage") !== null);
-    const panel = await find();
-    await until("its frame", async () => (await panel.locator(".tile").count()) === 1, WAITING);
-    await until("its picture", async () => (await panel.locator(".notices .busy").count()) === 0, WAITING);
+    const panel = await previewOfOneFrame(window, ROLL);
     await takePicture(window.page, "bracket-preview", false);
     renameSync(join(folder, "scans", "S2.dng"), join(folder, "scans", "gone.txt"));
     await until(

@@ -1,7 +1,6 @@
 /** A frame in three-colour light in the editor: its preview, and what is said when one colour goes missing. */
 import { mkdirSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Frame } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { filmOf, RIG } from "../unit/engine/survey/rig.ts";
 import { CAMERA_A } from "../witness/camera/cameras.ts";
@@ -12,9 +11,9 @@ import { packedExtension } from "./host/editor/vsix.ts";
 import { takePicture } from "./host/pictures.ts";
 import { useSession } from "./host/session.ts";
 import { until } from "./host/wait.ts";
+import { previewOfOneFrame, WAITING } from "./host/window/one-frame.ts";
 
 const ROLL = "r.roll.yaml";
-const WAITING = { limit: 120_000 };
 const size = { camera: CAMERA_A, setup: GOOD_SETUP, placement: GOOD_PLACEMENT, width: 1200, height: 800 } as const;
 
 /** Three blanks, and one picture in three colours. */
@@ -52,12 +51,7 @@ describe("three-colour light in the editor", () => {
 
   it("shows the picture, and says which colour is missing", async () => {
     const { folder, window } = session();
-    await window.openFile(ROLL);
-    await window.run("rollbook.openPreview");
-    const find = (): Promise<Frame> => window.webview(() => document.querySelector("#panel .stage") !== null);
-    const panel = await find();
-    await until("its frame", async () => (await panel.locator(".tile").count()) === 1, WAITING);
-    await until("its picture", async () => (await panel.locator(".notices .busy").count()) === 0, WAITING);
+    const panel = await previewOfOneFrame(window, ROLL);
     expect(await panel.locator(".notices .error").count()).toBe(0);
     await takePicture(window.page, "three-colour-preview", false);
     renameSync(join(folder, "scans", "S1-red.dng"), join(folder, "scans", "gone.txt"));
